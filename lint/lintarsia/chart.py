@@ -1,0 +1,288 @@
+"""A chart as its file states it: frozen, checked, in the trade's terms. Rows and stitches are the knitter's numbers."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from enum import StrEnum
+
+from lintarsia.grid import Grid
+from lintarsia.measure import Length, Mass, StitchCount
+from lintarsia.result import NOWHERE, Region
+
+Path = tuple[str | int, ...]
+
+
+class Worked(StrEnum):
+    FLAT = "flat"
+    ROUND = "round"
+    TURNED = "turned"  # a tube worked back and forth and joined at each turn
+
+
+class Technique(StrEnum):
+    INTARSIA = "intarsia"
+    STRANDED = "stranded"
+    MIXED = "mixed"
+
+
+class Side(StrEnum):
+    RS = "RS"
+    WS = "WS"
+
+    @property
+    def other(self) -> "Side":
+        return Side.WS if self is Side.RS else Side.RS
+
+    @property
+    def words(self) -> str:
+        return "right side" if self is Side.RS else "wrong side"
+
+
+class Wearer(StrEnum):
+    INFANT = "infant"
+    CHILD = "child"
+    ADULT = "adult"
+
+
+class Symmetry(StrEnum):
+    LEFT_RIGHT = "left-right"
+    TOP_BOTTOM = "top-bottom"
+    HALF_TURN = "half-turn"
+
+
+@dataclass(frozen=True, slots=True)
+class FloatGauge:
+    """Stitches and rows of the stranded fabric, over the same length as the gauge."""
+
+    stitches: float
+    rows: float
+
+
+@dataclass(frozen=True, slots=True)
+class Gauge:
+    stitches: float
+    rows: float
+    over: Length
+    needle: Length | None = None
+    loop: Length | None = None
+    float_gauge: FloatGauge | None = None
+
+    @property
+    def stitch_mm(self) -> float:
+        """Width of one stitch, mm."""
+        return self.over.mm / self.stitches
+
+    @property
+    def row_mm(self) -> float:
+        """Height of one row, mm."""
+        return self.over.mm / self.rows
+
+    @property
+    def float_stitch_mm(self) -> float:
+        """Width of one stitch of the stranded fabric, mm; the plain one where none is given."""
+        return self.over.mm / self.float_gauge.stitches if self.float_gauge else self.stitch_mm
+
+
+@dataclass(frozen=True, slots=True)
+class Yarn:
+    """A yarn to buy: one ball is `length` long and weighs `mass`; `weight` is the standard number 0 to 7."""
+
+    id: str
+    name: str = ""
+    weight: int | None = None
+    length: Length | None = None
+    mass: Mass | None = None
+    balls: float | None = None
+    fibre: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Colour:
+    symbol: str
+    name: str
+    shade: str  # "#rrggbb", lower case
+    yarn: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class StatedSupply:
+    holder: str | None = None
+    length: Length | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class StatedSupplies:
+    """How many separate yarns the file gives a colour; `each` is filled where the file lists them one by one."""
+
+    count: int
+    each: tuple[StatedSupply, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Limits:
+    """Limits as stated by a chart or by the settings; None where unsaid."""
+
+    supplies: int | None = None
+    float: Length | StitchCount | None = None
+    carry: int | None = None
+    idle: int | None = None
+    strand: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Bounds:
+    """Limits resolved for one chart. `strand`, `carry`, `idle`: None means no bound.
+
+    `float_mm` is the longest float as a length and `float_stitches` the most whole stitches it may cross.
+    """
+
+    supplies: int
+    float_mm: float
+    float_stitches: int
+    strand: int | None
+    carry: int | None
+    idle: int | None
+
+
+HOUSE_LIMITS = Limits(supplies=8, float=Length(2.5, "cm"), carry=3, idle=2)
+
+
+@dataclass(frozen=True, slots=True)
+class Shaping:
+    """Change of stitch count made in a row. A bare number in the file is `net` with no side said."""
+
+    net: int
+    left: int | None = None
+    right: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Repeat:
+    """The repeat box, inclusive, in knitter's numbering."""
+
+    stitches: tuple[int, int]
+    rows: tuple[int, int]
+
+
+@dataclass(frozen=True, slots=True)
+class DuplicateStitch:
+    colour: str
+    row: int
+    stitches: tuple[int, int]
+
+
+@dataclass(frozen=True, slots=True)
+class Suppression:
+    """An accepted result. `row` and `stitches` narrow it; without them the rule is accepted anywhere in the chart."""
+
+    rule: str
+    justification: str
+    row: int | None = None
+    stitches: tuple[int, int] | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Places:
+    """Where everything in the file stands, computed once by the reader.
+
+    `keys` and `values` map a path such as ("colours", "B", "shade") to its region; `lines` holds the region of each
+    grid row's text, bottom-up.
+    """
+
+    keys: Mapping[Path, Region] = field(default_factory=dict)
+    values: Mapping[Path, Region] = field(default_factory=dict)
+    lines: tuple[Region, ...] = ()
+
+    def key(self, *path: str | int) -> Region:
+        """The region of a key; of the nearest key above it where the file does not have it."""
+        return self._nearest(self.keys, path)
+
+    def value(self, *path: str | int) -> Region:
+        """The region of a value; of the nearest one above it where the file does not have it."""
+        return self._nearest(self.values, path)
+
+    @staticmethod
+    def _nearest(places: Mapping[Path, Region], path: Path) -> Region:
+        while path:
+            if path in places:
+                return places[path]
+            path = path[:-1]
+        return NOWHERE
+
+    def row(self, row: int) -> Region:
+        """The text of a knitter's row."""
+        return self.lines[row - 1]
+
+    def cells(self, row: int, first: int, last: int) -> Region:
+        """Stitches `first` to `last` (knitter's numbering, right to left, inclusive) of a row."""
+        line, start, _, end = self.lines[row - 1]
+        return Region(line, max(start, end - last), line, max(start, end - first + 1))
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Chart:
+    path: str
+    title: str
+    gauge: Gauge
+    colours: Mapping[str, Colour]
+    grid: Grid
+    worked: Worked = Worked.FLAT
+    first_row: Side = Side.RS
+    technique: Technique = Technique.INTARSIA
+    yarns: Mapping[str, Yarn] = field(default_factory=dict)
+    supplies: Mapping[str, StatedSupplies] | None = None  # None: the file has no such section
+    limits: Limits = Limits()
+    repeat: Repeat | None = None
+    shaping: Mapping[int, Shaping] = field(default_factory=dict)
+    wearer: Wearer | None = None
+    symmetry: tuple[Symmetry, ...] = ()
+    duplicate: tuple[DuplicateStitch, ...] = ()
+    written: Mapping[int, str] = field(default_factory=dict)
+    suppressions: tuple[Suppression, ...] = ()
+    places: Places = Places()
+
+    def side(self, row: int) -> Side:
+        """Which side of the fabric faces the knitter in a row; rounds always show the right side."""
+        if self.worked is Worked.ROUND or row % 2 == 1:
+            return Side.RS if self.worked is Worked.ROUND else self.first_row
+        return self.first_row.other
+
+    def leftward(self, row: int) -> bool:
+        """Whether the row is worked from right to left on the chart."""
+        return self.side(row) is Side.RS
+
+    @property
+    def tube(self) -> bool:
+        """Whether the first and the last stitch of a row are neighbours."""
+        return self.worked is not Worked.FLAT
+
+    def row_name(self, row: int) -> str:
+        """`row 14 (WS)`, or `round 14`."""
+        return f"round {row}" if self.worked is Worked.ROUND else f"row {row} ({self.side(row)})"
+
+    def bounds(self, house: Limits = HOUSE_LIMITS) -> Bounds:
+        """The limits that hold for this chart: its own, then the house's, then the technique's."""
+        own = self.limits
+        reach = own.float or house.float or HOUSE_LIMITS.float
+        width = self.gauge.float_stitch_mm
+        if isinstance(reach, StitchCount):
+            float_stitches, float_mm = reach.count, reach.count * width
+        else:
+            assert reach is not None
+            float_mm = reach.mm
+            float_stitches = int(float_mm / width + 1e-9)
+        supplies = _first(own.supplies, house.supplies, HOUSE_LIMITS.supplies)
+        assert supplies is not None
+        if self.technique is Technique.STRANDED:  # a house limit does not bind what FORMAT leaves unbound
+            return Bounds(supplies, float_mm, float_stitches, own.strand, own.carry, own.idle)
+        usual = 0 if self.technique is Technique.INTARSIA else float_stitches
+        return Bounds(
+            supplies,
+            float_mm,
+            float_stitches,
+            _first(own.strand, house.strand, usual),
+            _first(own.carry, house.carry, HOUSE_LIMITS.carry),
+            _first(own.idle, house.idle, HOUSE_LIMITS.idle),
+        )
+
+
+def _first(*values: int | None) -> int | None:
+    return next((v for v in values if v is not None), None)

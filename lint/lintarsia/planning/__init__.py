@@ -1,0 +1,1 @@
+"""Chart to plan: runs, links, the optimal cover, yarn lengths, line-ups, gaps. Pure functions."""

@@ -1,0 +1,1 @@
+"""Charts, plans and results to pages, through MkDocs."""

@@ -1,0 +1,1 @@
+"""Results to text, JSON and the standard formats, one a file."""

@@ -1,0 +1,19 @@
+"""Finds the files shipped beside the code: the schemas and the site's theme.
+
+In a wheel they lie inside the package; in a checkout (and so in an editable install,
+which does not see force-included files) they are the repository's own top-level folders.
+"""
+
+from importlib.resources import files
+from pathlib import Path
+
+
+def resource(name: str) -> Path:
+    """The folder or file `name` (such as "schema" or "site"), wherever this install keeps it."""
+    shipped = Path(str(files("lintarsia"))) / name
+    if shipped.exists():
+        return shipped
+    checkout = Path(__file__).resolve().parents[2] / name
+    if checkout.exists():
+        return checkout
+    raise FileNotFoundError(f"this install of lintarsia lacks its {name!r} files; install it again")

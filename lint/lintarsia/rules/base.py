@@ -1,0 +1,45 @@
+"""What every rule has: its RuleInfo, its options, its check, gathered as a Rule; and the Work it is given."""
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from functools import cached_property
+from typing import TYPE_CHECKING, Any
+
+from lintarsia.chart import HOUSE_LIMITS, Bounds, Chart, Limits
+from lintarsia.result import Finding, RuleInfo
+
+if TYPE_CHECKING:
+    from lintarsia.planning.model import Plan
+
+
+@dataclass(frozen=True, slots=True)
+class NoOptions:
+    """For rules that have none."""
+
+
+class Work:
+    """A chart and what is computed of it at most once, shared by all rules that look at it."""
+
+    def __init__(self, chart: Chart, house: Limits = HOUSE_LIMITS) -> None:
+        self.chart = chart
+        self.house = house
+
+    @cached_property
+    def bounds(self) -> Bounds:
+        return self.chart.bounds(self.house)
+
+    @cached_property
+    def plan(self) -> "Plan":
+        from lintarsia.planning.planner import make_plan
+
+        return make_plan(self.chart, self.house)
+
+
+Check = Callable[[Work, Any], Iterator[Finding]]
+
+
+@dataclass(frozen=True, slots=True)
+class Rule:
+    info: RuleInfo
+    options: type[Any]
+    check: Check
