@@ -238,6 +238,7 @@ class Chart:
     written: Mapping[int, str] = field(default_factory=dict)
     suppressions: tuple[Suppression, ...] = ()
     places: Places = Places()
+    assumed: frozenset[str] = frozenset()  # "title", "gauge", "colours": faulty or missing in the file, and stood in for
 
     def side(self, row: int) -> Side:
         """Which side of the fabric faces the knitter in a row; rounds always show the right side."""

@@ -1,0 +1,184 @@
+"""Plain, checked data to a Chart. Whatever is None was faulty, has been reported, and is left out or stood in for."""
+
+from collections.abc import Mapping
+from pathlib import PurePath
+from typing import Any
+
+from lintarsia.chart import (
+    Chart,
+    Colour,
+    DuplicateStitch,
+    FloatGauge,
+    Gauge,
+    Limits,
+    Places,
+    Repeat,
+    Shaping,
+    Side,
+    StatedSupplies,
+    StatedSupply,
+    Suppression,
+    Symmetry,
+    Technique,
+    Wearer,
+    Worked,
+    Yarn,
+)
+from lintarsia.grid import NO_STITCH_SYMBOL, build_grid
+from lintarsia.measure import Length, Mass, parse_length, parse_mass, parse_reach
+
+STAND_IN_GAUGE = Gauge(22, 30, Length(10, "cm"))
+
+
+def build_chart(path: str, data: Mapping[str, Any], rows: tuple[str, ...], places: Places) -> Chart:
+    """The chart. Required parts that `data` lacks get a stand-in and are named in `Chart.assumed`."""
+    get = data.get
+    assumed: list[str] = []
+    title = get("title")
+    if not title:
+        title = PurePath(path).name.removesuffix(".yaml").removesuffix(".chart")
+        assumed.append("title")
+    gauge = _gauge(get("gauge"))
+    if gauge is None:
+        gauge = STAND_IN_GAUGE
+        assumed.append("gauge")
+    colours = _colours(get("colours"))
+    if not colours:
+        colours = _stand_in_colours(rows)
+        assumed.append("colours")
+    supplies = get("supplies")
+    return Chart(
+        path=path,
+        title=title,
+        gauge=gauge,
+        colours=colours,
+        grid=build_grid(rows, tuple(colours)),
+        worked=Worked(get("worked") or "flat"),
+        first_row=Side(get("first-row") or "RS"),
+        technique=Technique(get("technique") or "intarsia"),
+        yarns={name: _yarn(name, yarn) for name, yarn in (get("yarns") or {}).items() if yarn is not None},
+        supplies=None if supplies is None else {s: _supplies(v) for s, v in supplies.items() if v is not None},
+        limits=_limits(get("limits")),
+        repeat=_repeat(get("repeat")),
+        shaping={int(row): _shaping(v) for row, v in (get("shaping") or {}).items() if v is not None},
+        wearer=Wearer(data["wearer"]) if get("wearer") else None,
+        symmetry=tuple(Symmetry(s) for s in get("symmetry") or () if s is not None),
+        duplicate=tuple(
+            DuplicateStitch(d["colour"], int(d["row"]), _pair(d["stitches"]))
+            for d in get("duplicate-stitch") or ()
+            if _whole(d, "colour", "row", "stitches")
+        ),
+        written={int(row): words for row, words in (get("written") or {}).items() if words is not None},
+        suppressions=tuple(_suppression(s) for s in get("suppress") or () if _whole(s, *s)),
+        places=places,
+        assumed=frozenset(assumed),
+    )
+
+
+def _whole(data: Any, *names: str) -> bool:
+    """Whether a list's entry is there with all of these; a range with a faulty end counts as missing."""
+    return data is not None and all(
+        data.get(n) is not None and not (isinstance(data[n], list) and None in data[n]) for n in names
+    )
+
+
+def _pair(values: list[Any]) -> tuple[int, int]:
+    first, last = int(values[0]), int(values[1])
+    return (first, last) if first <= last else (last, first)
+
+
+def _length(text: str | None) -> Length | None:
+    return None if text is None else parse_length(text)
+
+
+def _mass(text: str | None) -> Mass | None:
+    return None if text is None else parse_mass(text)
+
+
+def _gauge(data: Any) -> Gauge | None:
+    if not _whole(data or {}, "stitches", "rows", "over"):
+        return None
+    over = parse_length(data["over"])
+    if not over.value:
+        return None
+    floats = data.get("float-gauge")
+    return Gauge(
+        stitches=data["stitches"],
+        rows=data["rows"],
+        over=over,
+        needle=_length(data.get("needle")),
+        loop=_length(data.get("loop")),
+        float_gauge=FloatGauge(floats["stitches"], floats["rows"]) if _whole(floats, "stitches", "rows") else None,
+    )
+
+
+def _colours(data: Any) -> dict[str, Colour]:
+    colours = {}
+    for symbol, colour in (data or {}).items():
+        get = (colour or {}).get  # a symbol whose colour is faulty is still a symbol of the key
+        colours[symbol] = Colour(symbol, get("name") or symbol, (get("shade") or "#808080").lower(), get("yarn"))
+    return colours
+
+
+def _stand_in_colours(rows: tuple[str, ...]) -> dict[str, Colour]:
+    symbols = sorted(set("".join(rows)) - {NO_STITCH_SYMBOL})
+    step = 200 / max(1, len(symbols) - 1)
+    return {s: Colour(s, s, "#" + f"{int(20 + i * step):02x}" * 3) for i, s in enumerate(symbols)}
+
+
+def _yarn(name: str, data: Any) -> Yarn:
+    get = data.get
+    return Yarn(
+        id=name,
+        name=get("name") or "",
+        weight=None if get("weight") is None else int(get("weight")),
+        length=_length(get("length")),
+        mass=_mass(get("mass")),
+        balls=get("balls"),
+        fibre=get("fibre") or "",
+    )
+
+
+def _supplies(data: Any) -> StatedSupplies:
+    if isinstance(data, list):
+        each = tuple(StatedSupply((d or {}).get("holder"), _length((d or {}).get("length"))) for d in data)
+        return StatedSupplies(len(each), each)
+    return StatedSupplies(int(data))
+
+
+def _limits(data: Any) -> Limits:
+    if not data:
+        return Limits()
+
+    def count(name: str) -> int | None:
+        return None if data.get(name) is None else int(data[name])
+
+    reach = data.get("float")
+    return Limits(
+        supplies=count("supplies"),
+        float=None if reach is None else parse_reach(reach),
+        carry=count("carry"),
+        idle=count("idle"),
+        strand=count("strand"),
+    )
+
+
+def _repeat(data: Any) -> Repeat | None:
+    return Repeat(_pair(data["stitches"]), _pair(data["rows"])) if _whole(data, "stitches", "rows") else None
+
+
+def _shaping(data: Any) -> Shaping:
+    if isinstance(data, dict):
+        left, right = int(data.get("left") or 0), int(data.get("right") or 0)
+        return Shaping(left + right, left, right)
+    return Shaping(int(data))
+
+
+def _suppression(data: Any) -> Suppression:
+    row, stitches = data.get("row"), data.get("stitches")
+    return Suppression(
+        rule=data["rule"],
+        justification=data["justification"].strip(),
+        row=None if row is None else int(row),
+        stitches=None if stitches is None else _pair(stitches),
+    )

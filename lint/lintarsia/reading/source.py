@@ -1,0 +1,116 @@
+"""From a path to the file's text: size, kind, encoding. Whatever stands in the way becomes one finding."""
+
+import os
+import re
+import stat
+from dataclasses import dataclass
+
+from lintarsia.result import NOWHERE, Finding, Region
+
+MAX_BYTES = 4 * 2**20
+
+# What YAML lets stand in a file, less three that YAML takes for line breaks and editors do not (U+0085, U+2028, U+2029):
+# without them every program agrees where line 14 is.
+_FORBIDDEN = re.compile("[^\t\n\r\x20-\x7e\xa0-\u2027\u202a-\ud7ff\ue000-\ufefe\uff00-\ufffd\U00010000-\U0010ffff]")
+_PLAIN_BYTES = bytes(range(0x20, 0x7F)) + b"\t\n\r"
+_BREAK = re.compile("\r\n|\n|\r")
+
+
+@dataclass(frozen=True, slots=True)
+class Unreadable(Exception):  # noqa: N818 - it is caught and turned into a result, never seen by a user
+    """Why a file cannot be read, as the finding to report."""
+
+    finding: Finding
+
+
+def unreadable(key: str, message: str, region: Region = NOWHERE, remedy: str | None = None) -> Unreadable:
+    return Unreadable(Finding(key, message, region, remedy=remedy))
+
+
+def read_bytes(path: str, max_bytes: int) -> bytes:
+    """The bytes of a regular file. Raises Unreadable for anything else, and never waits on a pipe or a device."""
+    try:
+        # O_NONBLOCK: opening a named pipe that nobody writes to would otherwise wait for ever.
+        descriptor = os.open(path, os.O_RDONLY | getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_BINARY", 0))
+    except (OSError, ValueError) as error:
+        raise _refused(path, error) from None
+    try:
+        with open(descriptor, "rb") as file:
+            kind = os.fstat(descriptor)
+            if stat.S_ISDIR(kind.st_mode):
+                raise unreadable("directory", "this is a folder; expected a chart file")
+            if not stat.S_ISREG(kind.st_mode):
+                raise unreadable("not-a-file", "this is a pipe or a device; expected a chart file")
+            _check_size(kind.st_size, max_bytes)
+            return file.read(max_bytes + 1)
+    except OSError as error:
+        raise _refused(path, error) from None
+
+
+def _refused(path: str, error: OSError | ValueError) -> Unreadable:
+    if isinstance(error, ValueError):
+        return unreadable("missing", "this is not a file name; it has a character that no file name can have")
+    if isinstance(error, FileNotFoundError | NotADirectoryError):
+        link = " (it is a link to something that is gone)" if os.path.islink(path) else ""
+        return unreadable("missing", f"there is no such file{link}")
+    if isinstance(error, IsADirectoryError) or os.path.isdir(path):
+        return unreadable("directory", "this is a folder; expected a chart file")
+    reason = (error.strerror or str(error)).lower()
+    return unreadable("not-readable", f"the file cannot be read: {reason}")
+
+
+def _check_size(size: int, max_bytes: int) -> None:
+    if size > max_bytes:
+        raise unreadable(
+            "too-large",
+            f"the file has {size:,} bytes; at most {max_bytes:,} are read",
+            remedy="check that this is a chart; if it is, raise max-size in the settings",
+        )
+
+
+def decode(data: bytes, max_bytes: int) -> str:
+    """The text of a chart file, without its byte-order mark. Raises Unreadable at the first byte that is not text."""
+    _check_size(len(data), max_bytes)
+    if data.startswith(b"\xef\xbb\xbf"):
+        data = data[3:]  # harmless, and no column counts it
+    if not data.translate(None, _PLAIN_BYTES):  # nothing but ordinary ASCII: by far the usual file
+        return data.decode("ascii")
+    if data.startswith((b"\xff\xfe", b"\xfe\xff")) or b"\0" in data[:4]:
+        raise unreadable(
+            "not-utf-8", "the text is UTF-16 or UTF-32, or no text at all; expected UTF-8", remedy=_SAVE_AS
+        )
+    try:
+        text = data.decode("utf-8")
+    except UnicodeDecodeError as error:
+        region = place(data[: error.start].decode("utf-8"), error.start)
+        raise unreadable(
+            "not-utf-8", f"byte 0x{data[error.start]:02x} is not UTF-8; expected UTF-8 text", region, _SAVE_AS
+        ) from None
+    found = _FORBIDDEN.search(text)
+    if found:
+        raise unreadable(
+            "control-character",
+            f"the character U+{ord(found[0]):04X} cannot stand in a chart file; expected plain text",
+            place(text, found.start()),
+            remedy="delete the character",
+        )
+    return text
+
+
+_SAVE_AS = "save the file again as UTF-8"
+
+
+def place(text: str, index: int) -> Region:
+    """The region of the one character at `index`."""
+    line, start = 1, 0
+    for line_break in _BREAK.finditer(text, 0, index):
+        line, start = line + 1, line_break.end()
+    column = index - start + 1
+    return Region(line, column, line, column + 1)
+
+
+def split_lines(text: str) -> list[str]:
+    """The lines of a decoded text without their breaks, split exactly where YAML counts a line."""
+    if "\r" in text:
+        return _BREAK.split(text)
+    return text.split("\n")
