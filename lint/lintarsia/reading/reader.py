@@ -1,21 +1,15 @@
 """The whole way from a file to a Chart, with every fault on the way reported and none raised."""
 
 from dataclasses import dataclass
-from typing import Any
 
 from yaml import MappingNode, ScalarNode
 
 from lintarsia.chart import Chart, Places
 from lintarsia.reading.build import build_chart
-from lintarsia.reading.places import LatePlaces
+from lintarsia.reading.document import read_document
 from lintarsia.reading.rows import Rows, read_rows
-from lintarsia.reading.schema import load_schema
-from lintarsia.reading.source import MAX_BYTES, Unreadable, decode, read_bytes, unreadable
-from lintarsia.reading.tree import Tree, compose
+from lintarsia.reading.source import MAX_BYTES
 from lintarsia.result import Finding
-
-UNREADABLE = "file/unreadable"
-SCHEMA = "file/schema"
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,40 +28,18 @@ class Reading:
 
 def read_chart(path: str, data: bytes | None = None, *, max_bytes: int = MAX_BYTES) -> Reading:
     """The chart in a file, or in `data` when that is given (then `path` only names it). Never raises for bad input."""
-    text = None
-    try:
-        if data is None:
-            data = read_bytes(path, max_bytes)
-        text = decode(data, max_bytes)
-        root = compose(text)
-        return _read(path, text, root)
-    except Unreadable as error:
-        return Reading(path, None, ((UNREADABLE, error.finding),), text)
-    except RecursionError:
-        finding = unreadable("too-deep", "the file nests far too deep; a chart needs four levels").finding
-        return Reading(path, None, ((UNREADABLE, finding),), text)
-
-
-def _read(path: str, text: str, root: MappingNode) -> Reading:
-    schema = load_schema("chart.schema.json")
-    tree = Tree(text)
-    plain: dict[str, Any] = tree.build(root, schema.shape)
-    keys, values = LatePlaces(root, keys=True), LatePlaces(root, keys=False)
-    places = Places(keys, values)
-    findings = tree.findings
-    if not schema.accepts(plain):
-        from lintarsia.reading.wording import schema_findings
-
-        findings += schema_findings(schema, plain, places)
+    document = read_document(path, data, max_bytes=max_bytes)
+    plain, root, text = document.data, document.root, document.text
     chart = None
-    if plain.get("chart") is not None:
+    if plain is not None and plain.get("chart") is not None:
+        assert root is not None
+        assert text is not None
         rows = _rows(root, text)
-        findings += rows.findings
+        document.add(*rows.findings)
         if rows.rows:
-            chart = build_chart(path, plain, rows.rows, Places(keys, values, rows.lines))
-    if findings:
-        findings.sort(key=lambda f: (f.region, f.key, f.message))
-    return Reading(path, chart, tuple((SCHEMA, finding) for finding in findings), text)
+            places = Places(document.places.keys, document.places.values, rows.lines)
+            chart = build_chart(path, plain, rows.rows, places)
+    return Reading(path, chart, document.sorted_problems(), text)
 
 
 def _rows(root: MappingNode, text: str) -> Rows:

@@ -49,14 +49,10 @@ def make_shape(schema: Mapping[str, Any], root: Mapping[str, Any] | None = None)
     elif "string" not in types:
         shape.text = not types & {"integer", "number", "boolean"}
         shape.truth = "boolean" in types
-    elif "boolean" in types and "x-read-as" in schema:
-        shape.text, shape.truth = False, True
     shape.members = {name: make_shape(member, root) for name, member in schema.get("properties", {}).items()}
     others = schema.get("additionalProperties")
     if isinstance(others, dict):
         shape.others = make_shape(others, root)
-    elif others is not False and not types:
-        shape.others = ANY
     if isinstance(schema.get("items"), dict):
         shape.items = make_shape(schema["items"], root)
     return shape

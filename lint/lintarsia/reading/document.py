@@ -1,0 +1,75 @@
+"""Any YAML file of ours that has a schema: text, tree, places, schema check. Charts, settings and patterns begin here."""
+
+from dataclasses import dataclass, field
+from typing import Any
+
+from yaml import MappingNode
+
+from lintarsia.chart import Places
+from lintarsia.reading.places import LatePlaces
+from lintarsia.reading.schema import load_schema
+from lintarsia.reading.source import MAX_BYTES, Unreadable, decode, read_bytes, unreadable
+from lintarsia.reading.tree import Tree, compose
+from lintarsia.result import Finding
+
+UNREADABLE = "file/unreadable"
+SCHEMA = "file/schema"
+
+
+@dataclass(slots=True)
+class Document:
+    """What came of reading a file.
+
+    `data` is plain (dict, list, str; numbers and truth values where the schema asks for them) and None where the file
+    could not be parsed; a member that was faulty is None in it, one that the schema does not know is gone. `problems`
+    are (rule name, finding) and may be added to until `sorted_problems` is taken. `text` has no byte-order mark.
+    """
+
+    file: str
+    data: dict[str, Any] | None = None
+    places: Places = field(default_factory=Places)
+    text: str | None = None
+    root: MappingNode | None = None
+    problems: list[tuple[str, Finding]] = field(default_factory=list)
+
+    def add(self, *findings: Finding) -> None:
+        """More faults of the kind that a schema would find."""
+        self.problems += [(SCHEMA, finding) for finding in findings]
+
+    def sorted_problems(self) -> tuple[tuple[str, Finding], ...]:
+        """All problems in the order of their places."""
+        return tuple(sorted(self.problems, key=lambda p: (p[1].region, p[0], p[1].key, p[1].message)))
+
+
+def read_document(
+    path: str, data: bytes | None = None, *, schema: str = "chart.schema.json", max_bytes: int = MAX_BYTES
+) -> Document:
+    """The file `path` (or `data`, which `path` then only names) against a schema of ours. Never raises for bad input."""
+    document = Document(path)
+    try:
+        if data is None:
+            data = read_bytes(path, max_bytes)
+        document.text = decode(data, max_bytes)
+        root = compose(document.text)
+        _check(document, root, schema)
+    except Unreadable as error:
+        document.data = None
+        document.problems = [(UNREADABLE, error.finding)]
+    except RecursionError:
+        document.data = None
+        document.problems = [(UNREADABLE, unreadable("too-deep", "the file nests far too deep").finding)]
+    return document
+
+
+def _check(document: Document, root: MappingNode, schema_name: str) -> None:
+    schema = load_schema(schema_name)
+    assert document.text is not None
+    tree = Tree(document.text)
+    plain: dict[str, Any] = tree.build(root, schema.shape)
+    document.root, document.data = root, plain
+    document.places = Places(LatePlaces(root, keys=True), LatePlaces(root, keys=False))
+    document.add(*tree.findings)
+    if not schema.accepts(plain):
+        from lintarsia.reading.wording import schema_findings
+
+        document.add(*schema_findings(schema, plain, document.places))
