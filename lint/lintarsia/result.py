@@ -148,6 +148,7 @@ class Report:
     rules: Mapping[str, RuleInfo] = field(default_factory=dict)
     blocking: Level = Level.ERROR
     version: str = ""
+    blocking_of: Mapping[str, Level] = field(default_factory=dict)  # by file, where it may differ from `blocking`
 
     def count(self, level: Level) -> int:
         """How many results of `level` stand (suppressed ones are counted apart)."""
@@ -160,4 +161,9 @@ class Report:
     @property
     def blocked(self) -> bool:
         """Whether anything that stands is at or above the blocking level."""
-        return any(not r.suppressed and r.level.reaches(self.blocking) for r in self.results)
+        return any(self.blocks(result) for result in self.results)
+
+    def blocks(self, result: Result) -> bool:
+        """Whether a result is at or above the level that blocks in its file; nothing is where that level is `off`."""
+        level = self.blocking_of.get(result.file, self.blocking)
+        return not result.suppressed and level is not Level.OFF and result.level.reaches(level)

@@ -20,9 +20,13 @@ class NoOptions:
 class Work:
     """A chart and what is computed of it at most once, shared by all rules that look at it."""
 
-    def __init__(self, chart: Chart, house: Limits = HOUSE_LIMITS) -> None:
+    def __init__(
+        self, chart: Chart, house: Limits = HOUSE_LIMITS, tail_mm: float = 150.0, allowance: float = 0.10
+    ) -> None:
         self.chart = chart
         self.house = house
+        self.tail_mm = tail_mm
+        self.allowance = allowance
 
     @cached_property
     def bounds(self) -> Bounds:
@@ -32,7 +36,7 @@ class Work:
     def plan(self) -> "Plan":
         from lintarsia.planning.planner import make_plan
 
-        return make_plan(self.chart, self.house)
+        return make_plan(self.chart, self.house, tail_mm=self.tail_mm, allowance=self.allowance)
 
 
 Check = Callable[[Work, Any], Iterator[Finding]]

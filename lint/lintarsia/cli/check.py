@@ -1,0 +1,140 @@
+"""`lintarsia check`: charts in, report out, exit status by the level that blocks."""
+
+import sys
+from collections.abc import Callable
+from typing import TYPE_CHECKING, NamedTuple
+
+import click
+
+from lintarsia.cli.exits import FOUND, OK
+from lintarsia.cli.output import screen_of, write_file, write_stdout
+from lintarsia.reporting import REPORTERS, load_reporter
+from lintarsia.reporting.screen import PLAIN
+from lintarsia.result import Level
+from lintarsia.trouble import Trouble, did_you_mean
+
+if TYPE_CHECKING:
+    from lintarsia.engine.running import Stream
+    from lintarsia.settings import Settings
+
+BLOCK_LEVELS = ("error", "warning", "note", "off")
+SHOW_PROGRESS_FROM = 200
+
+
+class Wanted(NamedTuple):
+    """A format and where it goes: None is standard output."""
+
+    format: str
+    file: str | None
+
+
+class FormatType(click.ParamType):
+    """`text`, or `json:report.json`."""
+
+    name = "format[:file]"
+
+    def convert(self, value: str, param: click.Parameter | None, ctx: click.Context | None) -> Wanted:
+        name, colon, file = value.partition(":")
+        if name not in REPORTERS:
+            self.fail(f"there is no format {name!r}{did_you_mean(name, REPORTERS)} (known: {', '.join(REPORTERS)})")
+        if colon and not file:
+            self.fail(f"{value!r} names no file after the colon")
+        return Wanted(name, file or None)
+
+
+@click.command(short_help="Check charts.")
+@click.argument("paths", nargs=-1, type=click.Path())
+@click.option(
+    "--format",
+    "formats",
+    type=FormatType(),
+    multiple=True,
+    help="text (default) or json; with :FILE, into a file. May be given several times.",
+)
+@click.option("--settings", "settings_file", type=click.Path(), help="Use this settings file for every chart.")
+@click.option("--block", type=click.Choice(BLOCK_LEVELS), help="Exit with 1 from this level up (default: error).")
+@click.option(
+    "--color",
+    "colour",
+    type=click.Choice(["auto", "always", "never"]),
+    default="auto",
+    show_default=True,
+    help="Colour in the text.",
+)
+@click.option("--jobs", type=click.IntRange(1), help="Processes to use at most (default: as many as pay).")
+@click.option("--stdin-name", help="The name that a chart read from standard input (PATH -) goes by.")
+@click.option("--quiet", "-q", is_flag=True, help="Say nothing in the text where nothing is to be mended.")
+def command(
+    paths: tuple[str, ...],
+    formats: tuple[Wanted, ...],
+    settings_file: str | None,
+    block: str | None,
+    colour: str,
+    jobs: int | None,
+    stdin_name: str | None,
+    quiet: bool,
+) -> int:
+    """Check the charts that PATHS name: files, or folders and all below them. Without PATHS, the current folder.
+
+    Exit status: 0 nothing at or above the blocking level, 1 something is, 2 the command could not run.
+    """
+    from lintarsia.engine import check_paths
+
+    wanted = formats or (Wanted("text", None),)
+    if sum(w.file is None for w in wanted) > 1:
+        raise Trouble(
+            "two formats cannot share standard output; give all but one a file, as in --format json:report.json"
+        )
+    settings, stream = _settings(settings_file), None
+    if "-" in paths:
+        paths, stream = tuple(path for path in paths if path != "-"), _stream(stdin_name)
+    elif not paths:
+        paths = (".",)
+    report = check_paths(
+        paths,
+        settings=settings,
+        block=Level(block) if block else None,
+        jobs=jobs,
+        progress=_progress(),
+        stream=stream,
+    )
+    if not report.charts:
+        click.echo(f"lintarsia: no charts found in {', '.join(paths)}", err=True)
+    for format, file in wanted:
+        render = load_reporter(format)
+        if file is not None:
+            write_file(file, render(report, PLAIN))
+        elif not (quiet and format == "text" and not report.results):
+            write_stdout(render(report, screen_of(sys.stdout, colour)))
+    return FOUND if report.blocked else OK
+
+
+def _settings(file: str | None) -> "Settings | None":
+    """The settings named on the command line; their patterns start from the current folder."""
+    if file is None:
+        return None
+    import os
+
+    from lintarsia.settings import read_settings
+
+    return read_settings(file, root=os.getcwd())
+
+
+def _stream(name: str | None) -> "Stream":
+    from lintarsia.engine.running import Stream
+
+    return Stream(name or "stdin.chart.yaml", sys.stdin.buffer.read())
+
+
+def _progress() -> Callable[[int, int], None] | None:
+    """A counter on standard error, on a terminal, for runs long enough to wonder about."""
+    if not sys.stderr.isatty():
+        return None
+
+    def show(done: int, total: int) -> None:
+        if total >= SHOW_PROGRESS_FROM and (done % 50 == 0 or done == total):
+            end = "\r" + " " * 40 + "\r" if done == total else ""
+            sys.stderr.write(f"\rlooking at charts: {done} of {total}{end}")
+            sys.stderr.flush()
+
+    return show

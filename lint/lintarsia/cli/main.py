@@ -1,0 +1,92 @@
+"""The group of commands, each imported only when it is asked for, and the last line of defence."""
+
+import os
+import sys
+from collections.abc import Mapping, Sequence
+from importlib import import_module
+
+import click
+
+from lintarsia import __version__
+from lintarsia.cli.exits import CANNOT
+from lintarsia.trouble import Trouble, did_you_mean
+
+# Command → what it does, in a line. Each lives in the module of its name, as the attribute `command`.
+COMMANDS: Mapping[str, str] = {
+    "check": "Check charts and say what a knitter would stumble over.",
+    "explain": "Say what a rule looks for, why, and what to do about it.",
+    "plan": "Work out the supplies of a chart: how many, how long, in what order.",
+    "write": "Write a chart's rows in words, or check the words against it.",
+    "draw": "Draw a chart, its fabric or the paths of its yarns as a picture.",
+    "bring": "Make a chart file from an image or a table.",
+    "site": "Make pages for the people who knit the charts.",
+    "release": "Gather a pattern's charts for release.",
+    "completion": "Print the completion script for a shell.",
+}
+
+
+class Commands(click.Group):
+    """A group that knows its commands' names without importing them."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        return list(COMMANDS)
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
+        if cmd_name not in COMMANDS:
+            return None
+        command = import_module(f"lintarsia.cli.{cmd_name}").command
+        assert isinstance(command, click.Command)
+        return command
+
+    def resolve_command(
+        self, ctx: click.Context, args: list[str]
+    ) -> tuple[str | None, click.Command | None, list[str]]:
+        if args and args[0] not in COMMANDS and not args[0].startswith("-"):
+            ctx.fail(f"there is no command {args[0]!r}{did_you_mean(args[0], COMMANDS)}")
+        return super().resolve_command(ctx, args)
+
+    def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
+        with formatter.section("Commands"):
+            formatter.write_dl(list(COMMANDS.items()))
+
+
+@click.command(cls=Commands, context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 80})
+@click.version_option(__version__, "-V", "--version", prog_name="lintarsia", message="%(prog)s %(version)s")
+@click.option("--debug", is_flag=True, help="Show tracebacks when lintarsia itself fails (also: LINTARSIA_DEBUG=1).")
+def group(debug: bool) -> None:
+    """Check colourwork knitting charts, and work out what they leave unsaid."""
+    if debug:
+        os.environ["LINTARSIA_DEBUG"] = "1"
+
+
+def main(argv: Sequence[str] | None = None) -> int:
+    """Run a command and return the exit status. Nothing but a wish to debug lets a traceback out."""
+    # The arrays are small: starting a pool of threads for them costs more than it brings, and forking prefers none.
+    os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
+    try:
+        status = group.main(args=None if argv is None else list(argv), prog_name="lintarsia", standalone_mode=False)
+        sys.stdout.flush()
+        return status if isinstance(status, int) else 0
+    except Trouble as trouble:
+        return _refuse(str(trouble))
+    except click.UsageError as failure:
+        failure.show()
+        return CANNOT
+    except click.ClickException as failure:
+        return _refuse(failure.format_message())
+    except (KeyboardInterrupt, click.Abort):
+        click.echo("stopped", err=True)
+        return 130
+    except BrokenPipeError:  # the reader (a pager, `head`) has seen enough
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return 141
+    except Exception as failure:
+        if os.environ.get("LINTARSIA_DEBUG"):
+            raise
+        what = " ".join(f"{type(failure).__name__}: {failure}".split())
+        return _refuse(f"lintarsia itself failed ({what}); please report it, with what --debug shows")
+
+
+def _refuse(message: str) -> int:
+    click.echo(f"lintarsia: {message}", err=True)
+    return CANNOT

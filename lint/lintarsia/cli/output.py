@@ -1,0 +1,41 @@
+"""Where a command's words go: standard output as UTF-8 where it can, and files written beside and then renamed."""
+
+import os
+import shutil
+import sys
+from typing import TextIO
+
+from lintarsia.reporting.screen import Screen, look_at_screen
+from lintarsia.trouble import Trouble
+
+
+def screen_of(stream: TextIO, colour: str) -> Screen:
+    """The screen behind a text stream; `colour` is auto, always or never."""
+    return look_at_screen(
+        tty=stream.isatty(),
+        encoding=stream.encoding or "ascii",
+        width=shutil.get_terminal_size().columns,
+        when=colour,
+        environ=os.environ,
+    )
+
+
+def write_stdout(text: str) -> None:
+    """Write text as it is; what the stream's encoding lacks comes out as `?` rather than as a failure."""
+    encoding = sys.stdout.encoding or "utf-8"
+    sys.stdout.flush()
+    sys.stdout.buffer.write(text.encode(encoding, "replace"))
+    sys.stdout.flush()
+
+
+def write_file(file: str, text: str) -> None:
+    """Write a whole file or leave the old one as it was. Raises Trouble where it cannot be written."""
+    beside = f"{file}.{os.getpid()}.part"
+    try:
+        with open(beside, "w", encoding="utf-8", newline="\n") as stream:
+            stream.write(text)
+        os.replace(beside, file)
+    except OSError as failure:
+        if os.path.exists(beside):
+            os.unlink(beside)
+        raise Trouble(f"{file!r} cannot be written ({failure.strerror or failure})") from None

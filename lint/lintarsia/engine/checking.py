@@ -1,0 +1,126 @@
+"""One chart against the rules that hold for it."""
+
+import os
+import sys
+from collections.abc import Iterator
+from typing import NamedTuple
+
+from lintarsia.chart import Chart, Worked
+from lintarsia.engine.fingerprints import fingerprints
+from lintarsia.engine.suppressing import covering, idle_suppressions
+from lintarsia.reading import read_chart
+from lintarsia.result import NOWHERE, Finding, Level, Picture, Result
+from lintarsia.rulebook import Rulebook
+from lintarsia.rules.base import Work
+from lintarsia.settings.model import Armed, Settings
+
+
+class Checked(NamedTuple):
+    """What one chart came to. `picture` is there where there is something to show."""
+
+    results: tuple[Result, ...]
+    picture: Picture | None
+
+
+def shown(path: str) -> str:
+    """A path as reports print it: forward slashes, and bytes that are not UTF-8 as `\\xNN`."""
+    if not path.isascii():
+        path = path.encode("utf-8", "surrogateescape").decode("utf-8", "backslashreplace")
+    return path.replace(os.sep, "/")
+
+
+CLEAN = Checked((), None)
+
+
+def check_chart(file: str, data: bytes | None, settings: Settings) -> Checked:
+    """Read and check one chart. `file` names it in the results; `data` is its content, or None to read the file.
+
+    Never raises for anything a chart holds: what cannot be read is a result, and a rule that fails is a result of
+    `engine/rule-failed` beside what the other rules found.
+    """
+    armed = settings.armed(os.path.abspath(file))
+    name = shown(file)
+    try:
+        reading = read_chart(file, data, max_bytes=settings.max_bytes)
+    except Exception as failure:
+        found = [_failed("the reader", "reader-failed", failure)]
+        return Checked(_complete(name, found, None, armed, settings.rulebook), None)
+    found = list(reading.problems)
+    chart = reading.chart
+    if chart is None:
+        return Checked(_complete(name, found, None, armed, settings.rulebook), None) if found else CLEAN
+    work = Work(chart, settings.limits, settings.tail_mm, settings.allowance)
+    for rule, options, _ in armed.checks:
+        try:
+            found.extend((rule.info.name, finding) for finding in rule.check(work, options))
+        except Exception as failure:
+            found.append(_failed(f"the rule {rule.info.name}", "rule-failed", failure))
+    if not found and not chart.suppressions:
+        return CLEAN
+    results = _complete(name, found, chart, armed, settings.rulebook)
+    return Checked(results, _picture(chart)) if results else CLEAN
+
+
+def _failed(who: str, key: str, failure: Exception) -> tuple[str, Finding]:
+    if os.environ.get("LINTARSIA_DEBUG"):
+        import traceback
+
+        traceback.print_exception(failure, file=sys.stderr)
+    told = " ".join(str(failure).split())[:200]
+    what = type(failure).__name__ + (f": {told}" if told else "")
+    message = f"{who} itself failed on this chart ({what}); the chart is not to blame, please report it"
+    return "engine/rule-failed", Finding(key, message, NOWHERE, pattern=f"{who} {type(failure).__name__}")
+
+
+def _complete(
+    name: str, found: list[tuple[str, Finding]], chart: Chart | None, armed: Armed, rulebook: Rulebook
+) -> tuple[Result, ...]:
+    covers = [covering(chart.suppressions, *pair) if chart and chart.suppressions else [] for pair in found]
+    if chart and chart.suppressions:
+        used = {i for cover in covers for i in cover}
+        off = {name for name, level in armed.levels.items() if level is Level.OFF}
+        idle = list(idle_suppressions(chart, used, off, rulebook))
+        found = found + idle
+        covers += [[]] * len(idle)
+    return tuple(_results(name, found, covers, chart, armed, rulebook))
+
+
+def _results(
+    name: str,
+    found: list[tuple[str, Finding]],
+    covers: list[list[int]],
+    chart: Chart | None,
+    armed: Armed,
+    rulebook: Rulebook,
+) -> Iterator[Result]:
+    for (rule, finding), cover, mark in zip(found, covers, fingerprints(found), strict=True):
+        info = rulebook.info(rule)
+        level = armed.levels.get(rule) or finding.level or info.level
+        if level is Level.OFF:
+            continue
+        yield Result(
+            rule,
+            finding.key,
+            level,
+            finding.message,
+            name,
+            finding.region,
+            finding.row,
+            finding.stitches,
+            info.remedy if finding.remedy is None else finding.remedy,
+            finding.fixes,
+            mark,
+            bool(cover),
+            chart.suppressions[cover[0]].justification if chart and cover else "",
+        )
+
+
+def _picture(chart: Chart) -> Picture:
+    return Picture(
+        chart.grid.rows,
+        {symbol: colour.shade for symbol, colour in chart.colours.items()},
+        tuple(str(chart.side(row)) for row in range(1, chart.grid.height + 1)),
+        {symbol: colour.name for symbol, colour in chart.colours.items()},
+        chart.worked is Worked.ROUND,
+        chart.title,
+    )

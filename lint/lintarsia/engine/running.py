@@ -1,0 +1,105 @@
+"""A whole run: charts found, checked one after another or over the cores, and gathered into one sorted report."""
+
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from dataclasses import dataclass
+
+from lintarsia import __version__
+from lintarsia.engine.checking import Checked, check_chart, shown
+from lintarsia.engine.targets import Target, find_targets
+from lintarsia.result import Level, Picture, Report, Result, RuleInfo
+from lintarsia.rulebook import Rulebook, house_rulebook
+from lintarsia.settings import Settings, SettingsFinder
+
+Progress = Callable[[int, int], None]
+
+
+@dataclass(frozen=True)
+class Stream:
+    """A chart that comes from elsewhere than a file (an editor, a pipe): its content, and the name it goes by."""
+
+    name: str
+    data: bytes
+
+
+def check_paths(
+    paths: Sequence[str],
+    *,
+    settings: Settings | None = None,
+    block: Level | None = None,
+    jobs: int | None = None,
+    progress: Progress | None = None,
+    stream: Stream | None = None,
+) -> Report:
+    """Check every chart that `paths` name, and `stream` where there is one.
+
+    `settings` hold everywhere when given; otherwise each chart has those found above it. `block` overrides the level
+    that blocks. `jobs` is how many processes work at most: None lets the amount of work decide, and the report is the
+    same for any number. `progress` is called with charts done and charts in all. Raises Trouble where the run cannot be.
+    """
+    finder = SettingsFinder(settings)
+    targets = find_targets(paths, finder)
+    checked = list(zip((t.path for t in targets), _all(targets, jobs, progress), strict=True))
+    holding = {target.path: target.settings for target in targets}
+    if stream is not None:
+        import os
+
+        own = finder.for_folder(os.path.dirname(os.path.abspath(stream.name)))
+        if not own.excludes(os.path.abspath(stream.name)):
+            holding[stream.name] = own
+            checked.append((stream.name, check_chart(stream.name, stream.data, own)))
+    return _gather(checked, holding, block)
+
+
+def _all(targets: Sequence[Target], jobs: int | None, progress: Progress | None) -> Iterable[Checked]:
+    from lintarsia.engine import workers
+
+    number = workers.workers_for(targets, jobs)
+    if number > 1:
+        return workers.check_over_cores(targets, number, progress)
+    return _one_by_one(targets, progress)
+
+
+def _one_by_one(targets: Sequence[Target], progress: Progress | None) -> Iterator[Checked]:
+    for done, target in enumerate(targets, 1):
+        yield check_chart(target.path, None, target.settings)
+        if progress:
+            progress(done, len(targets))
+
+
+def _gather(checked: Iterable[tuple[str, Checked]], holding: dict[str, Settings], block: Level | None) -> Report:
+    results: list[Result] = []
+    pictures: dict[str, Picture] = {}
+    levels: dict[str, Level] = {}
+    books: list[Rulebook] = []
+    for path, (found, picture) in checked:
+        if not found:
+            continue
+        results += found
+        name = shown(path)
+        levels[name] = block or holding[path].block
+        if picture is not None:
+            pictures[name] = picture
+        if holding[path].rulebook not in books:
+            books.append(holding[path].rulebook)
+    results.sort(key=lambda result: result.order)
+    return Report(
+        charts=len(holding),
+        results=tuple(results),
+        pictures=pictures,
+        rules=_infos(results, books or [house_rulebook()]),
+        blocking=block or _common(holding.values()),
+        version=__version__,
+        blocking_of=levels,
+    )
+
+
+def _common(settings: Iterable[Settings]) -> Level:
+    """The level that blocks, for the report's words, where charts differ the strictest."""
+    return min(
+        (s.block for s in settings if s.block is not Level.OFF), key=lambda level: level.rank, default=Level.ERROR
+    )
+
+
+def _infos(results: Iterable[Result], books: Sequence[Rulebook]) -> dict[str, RuleInfo]:
+    names = sorted({result.rule for result in results})
+    return {name: next(book for book in books if name in book).info(name) for name in names}

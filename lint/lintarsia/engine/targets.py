@@ -1,0 +1,81 @@
+"""Which files a run looks at: paths named on the command line to charts, each with the settings that hold for it."""
+
+import os
+from collections.abc import Iterator, Sequence
+from typing import NamedTuple
+
+from lintarsia.settings import Settings, SettingsFinder
+from lintarsia.trouble import Trouble
+
+
+class Target(NamedTuple):
+    """A chart file, as its path was named or met, with its settings and its size in bytes (0 where unknown)."""
+
+    path: str
+    settings: Settings
+    size: int
+
+
+def find_targets(paths: Sequence[str], finder: SettingsFinder) -> list[Target]:
+    """The charts that `paths` name, each once, in the order of their paths.
+
+    A folder stands for the charts below it (by the settings' `charts` patterns), hidden folders and links to folders
+    left out. A file named outright is taken whatever its name, unless its settings exclude it. Raises Trouble for a
+    path that is not there.
+    """
+    found: dict[str, Target] = {}
+    for path in paths:
+        for target in _expand(_tidy(path), finder):
+            found.setdefault(os.path.abspath(target.path), target)
+    return sorted(found.values(), key=lambda target: target.path)
+
+
+def _tidy(path: str) -> str:
+    """Without `./` and doubled slashes; `..` is left alone, since it means something else behind a link."""
+    return path if os.pardir in path.split(os.sep) else os.path.normpath(path)
+
+
+def _expand(path: str, finder: SettingsFinder) -> Iterator[Target]:
+    if os.path.isdir(path):
+        settings = finder.for_folder(os.path.abspath(path))
+        if not settings.excludes(os.path.abspath(path)):
+            yield from _walk("" if path == os.curdir else path, os.path.abspath(path), finder)
+    elif os.path.lexists(path):  # a dangling or circling link is there: it is reported as unreadable
+        full = os.path.abspath(path)
+        settings = finder.for_folder(os.path.dirname(full))
+        if not settings.excludes(full):
+            yield Target(path, settings, os.path.getsize(path) if os.path.exists(path) else 0)
+    else:
+        raise Trouble(f"there is no file or folder {path!r}")
+
+
+def _walk(path: str, full: str, finder: SettingsFinder) -> Iterator[Target]:
+    settings = finder.for_folder(full)
+    folders = []
+    try:
+        with os.scandir(full) as entries:
+            for entry in entries:
+                inner = os.path.join(full, entry.name)
+                if entry.is_dir(follow_symlinks=False):
+                    if not entry.name.startswith(".") and not settings.excludes(inner):
+                        folders.append(entry.name)
+                elif settings.takes(inner) and not settings.excludes(inner) and not _leads_to_folder(entry):
+                    yield Target(os.path.join(path, entry.name), settings, _size(entry))
+    except OSError as failure:
+        raise Trouble(f"the folder {path or full!r} cannot be read ({failure.strerror})") from None
+    for name in folders:
+        yield from _walk(os.path.join(path, name), os.path.join(full, name), finder)
+
+
+def _leads_to_folder(entry: "os.DirEntry[str]") -> bool:
+    try:
+        return entry.is_dir()
+    except OSError:
+        return False
+
+
+def _size(entry: "os.DirEntry[str]") -> int:
+    try:
+        return entry.stat().st_size
+    except OSError:
+        return 0

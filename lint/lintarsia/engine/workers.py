@@ -1,0 +1,69 @@
+"""Many charts over the cores, in chunks, with answers in the order of the charts."""
+
+import gc
+import multiprocessing
+import os
+import signal
+import sys
+from collections.abc import Callable, Iterator, Sequence
+from concurrent.futures import ProcessPoolExecutor
+
+from lintarsia.engine.checking import Checked, check_chart
+from lintarsia.engine.targets import Target
+
+# Starting two processes costs about as much as checking this many bytes of charts (measured; benchmarks/CHECK.md).
+PAYS_FROM_BYTES = 100_000
+CHUNKS_A_WORKER = 8
+
+_targets: Sequence[Target] = ()
+
+
+def workers_for(targets: Sequence[Target], jobs: int | None) -> int:
+    """How many processes to use: 1 means none beside this one."""
+    if jobs is None:
+        if sum(target.size for target in targets) < PAYS_FROM_BYTES:
+            return 1
+        jobs = _cores()
+    return max(1, min(jobs, len(targets)))
+
+
+def _cores() -> int:
+    return len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else os.cpu_count() or 1
+
+
+def check_over_cores(
+    targets: Sequence[Target], number: int, progress: Callable[[int, int], None] | None
+) -> Iterator[Checked]:
+    """Each chart's answer, in order. Where a process dies the run ends with an error rather than a wait without end."""
+    global _targets
+    forking = sys.platform == "linux"
+    context = multiprocessing.get_context("fork" if forking else "spawn")
+    size = max(1, -(-len(targets) // (number * CHUNKS_A_WORKER)))
+    chunks = [range(start, min(start + size, len(targets))) for start in range(0, len(targets), size)]
+    gc.freeze()
+    _targets = targets  # a forked worker finds the list in its own memory; a spawned one is sent it
+    try:
+        pool = ProcessPoolExecutor(number, context, _begin, (None if forking else targets,))
+        try:
+            done = 0
+            for answers in pool.map(_check, chunks):
+                yield from answers
+                done += len(answers)
+                if progress:
+                    progress(done, len(targets))
+        finally:
+            pool.shutdown(wait=True, cancel_futures=True)
+    finally:
+        _targets = ()
+
+
+def _begin(targets: Sequence[Target] | None) -> None:
+    global _targets
+    signal.signal(signal.SIGINT, signal.SIG_IGN)  # the parent ends the run, once
+    gc.disable()  # short-lived, and charts make no cycles worth the search
+    if targets is not None:
+        _targets = targets
+
+
+def _check(chunk: range) -> list[Checked]:
+    return [check_chart(target.path, None, target.settings) for target in (_targets[i] for i in chunk)]

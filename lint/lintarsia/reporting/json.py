@@ -1,0 +1,40 @@
+"""The report as JSON, `lintarsia/report/1`."""
+
+import json
+from typing import Any
+
+from lintarsia.reporting.screen import Screen
+from lintarsia.result import Level, Report, Result
+
+
+def render(report: Report, screen: Screen) -> str:
+    """The whole report. Keys that have nothing to say are null, never left out."""
+    document = {
+        "schema": "lintarsia/report/1",
+        "tool": {"name": "lintarsia", "version": report.version},
+        "summary": {
+            "charts": report.charts,
+            **{str(level): report.count(level) for level in (Level.ERROR, Level.WARNING, Level.NOTE)},
+            "suppressed": report.suppressed,
+        },
+        "blocked": report.blocked,
+        "results": [_result(result) for result in report.results],
+    }
+    return json.dumps(document, ensure_ascii=False, indent=2) + "\n"
+
+
+def _result(result: Result) -> dict[str, Any]:
+    return {
+        "rule": result.rule,
+        "key": result.key,
+        "level": str(result.level),
+        "message": result.message,
+        "file": result.file,
+        "region": result.region._asdict(),
+        "row": result.row,
+        "stitches": None if result.stitches is None else list(result.stitches),
+        "remedy": result.remedy,
+        "suppressed": result.suppressed,
+        "justification": result.justification if result.suppressed else None,
+        "fingerprint": result.fingerprint,
+    }

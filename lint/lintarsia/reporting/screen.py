@@ -1,0 +1,36 @@
+"""What the reader's screen can show, decided once from the stream and the environment."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+WIDEST = 80
+
+
+@dataclass(frozen=True, slots=True)
+class Screen:
+    """`colour`: any colour at all; `true_colour`: any shade; `blocks`: half-block characters can be printed."""
+
+    width: int = WIDEST
+    colour: bool = False
+    true_colour: bool = False
+    blocks: bool = True
+
+    @property
+    def pictures(self) -> bool:
+        """Whether rows can be shown in their own colours."""
+        return self.true_colour and self.blocks
+
+
+PLAIN = Screen()
+
+
+def look_at_screen(*, tty: bool, encoding: str, width: int, when: str, environ: Mapping[str, str]) -> Screen:
+    """The screen behind a stream. `when` is auto, always or never; an explicit wish beats NO_COLOR, which beats guesses.
+
+    NO_COLOR as no-color.org has it: any value but the empty one. True colour by the customary COLORTERM and TERM values.
+    """
+    term = environ.get("TERM", "")
+    colour = when == "always" or (when == "auto" and tty and not environ.get("NO_COLOR") and term != "dumb")
+    named = environ.get("COLORTERM", "").lower() in ("truecolor", "24bit") or term.endswith(("-direct", "-truecolor"))
+    blocks = encoding.lower().replace("-", "").replace("_", "") in ("utf8", "utf16", "utf32")
+    return Screen(max(40, min(width, WIDEST)), colour, colour and (named or when == "always"), blocks)

@@ -1,0 +1,47 @@
+"""The rules a run knows: the house's catalogue, and room for more beside it."""
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
+from functools import cache
+
+from lintarsia.result import RuleInfo
+from lintarsia.rules.base import Rule
+
+# Results the engine makes itself. Their catalogue entries carry words and levels; their checks yield nothing.
+ENGINE_GROUPS = frozenset({"file", "suppress", "engine"})
+
+# No chart may wave these through: what cannot be read cannot be judged.
+UNSUPPRESSIBLE = frozenset({"file/unreadable", "file/schema"})
+
+
+@dataclass(frozen=True, slots=True)
+class Rulebook:
+    """`names` sorted; `load` imports a rule when it is first needed and raises KeyError for a name not in `names`."""
+
+    names: tuple[str, ...]
+    load: Callable[[str], Rule]
+
+    def __contains__(self, name: str) -> bool:
+        return name in self.names
+
+    def info(self, name: str) -> RuleInfo:
+        return self.load(name).info
+
+    def with_rules(self, more: Iterable[Rule]) -> "Rulebook":
+        """This book and further rules, which must not take a name that is already there (ValueError)."""
+        extra = {rule.info.name: rule for rule in more}
+        taken = sorted(set(extra) & set(self.names))
+        if taken:
+            raise ValueError(f"the rule name {taken[0]!r} is taken")
+        below = self.load
+        return Rulebook(
+            tuple(sorted([*self.names, *extra])), lambda name: extra[name] if name in extra else below(name)
+        )
+
+
+@cache
+def house_rulebook() -> Rulebook:
+    """The rules that lintarsia ships."""
+    from lintarsia.rules import catalogue
+
+    return Rulebook(tuple(sorted(catalogue.NAMES)), catalogue.load)

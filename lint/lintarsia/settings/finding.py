@@ -1,0 +1,42 @@
+"""Which settings hold for a chart: those of the nearest `lintarsia.yaml` at or above its folder, whole and alone."""
+
+import os
+
+from lintarsia.settings.model import SETTINGS_NAME, Settings
+from lintarsia.settings.reader import read_settings
+
+
+class SettingsFinder:
+    """Finds settings for folders and remembers them. With `fixed`, those hold everywhere."""
+
+    def __init__(self, fixed: Settings | None = None) -> None:
+        self._fixed = fixed
+        self._by_folder: dict[str, Settings] = {}
+
+    def for_folder(self, folder: str) -> Settings:
+        """The settings for charts in `folder` (absolute). Raises Trouble where a settings file is not in order."""
+        if self._fixed is not None:
+            return self._fixed
+        known = self._by_folder.get(folder)
+        if known is None:
+            known = self._by_folder[folder] = self._look(folder)
+        return known
+
+    def _look(self, folder: str) -> Settings:
+        file = os.path.join(folder, SETTINGS_NAME)
+        if os.path.isfile(file):
+            return read_settings(_short(file), root=folder)
+        above = os.path.dirname(folder)
+        return self.for_folder(above) if above != folder else Settings(root=os.path.abspath(os.curdir))
+
+
+def _short(file: str) -> str:
+    """The path from the current folder where that is below it, for messages that can be clicked."""
+    near = os.path.relpath(file)
+    return file if near.startswith(os.pardir) else near
+
+
+def find_settings(start: str) -> Settings:
+    """The settings that hold for the file or folder `start`; the defaults where there is no settings file above it."""
+    path = os.path.abspath(start)
+    return SettingsFinder().for_folder(path if os.path.isdir(path) else os.path.dirname(path))

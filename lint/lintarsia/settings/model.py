@@ -1,0 +1,111 @@
+"""Settings as values: which charts, which rules at which level with which options, and what blocks."""
+
+import os
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Any, NamedTuple
+
+from lintarsia.chart import HOUSE_LIMITS, Limits
+from lintarsia.result import Level
+from lintarsia.rulebook import ENGINE_GROUPS, Rulebook, house_rulebook
+from lintarsia.rules.base import Rule
+from lintarsia.settings.globs import matches
+
+SETTINGS_NAME = "lintarsia.yaml"
+DEFAULT_MAX_BYTES = 4 * 2**20
+
+
+@dataclass(frozen=True, slots=True)
+class RuleSetting:
+    """What a settings file says of one rule: a level, or None where it leaves the rule's own; option values by field."""
+
+    level: Level | None = None
+    values: Mapping[str, object] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
+class Override:
+    """Rule settings for the charts that `paths` match; later overrides win over earlier ones."""
+
+    paths: tuple[str, ...]
+    rules: Mapping[str, RuleSetting]
+
+
+class ArmedRule(NamedTuple):
+    """A rule ready to run on a chart. `level` is None where each finding keeps the rule's or its own."""
+
+    rule: Rule
+    options: Any
+    level: Level | None
+
+
+@dataclass(frozen=True)
+class Armed:
+    """The rules that hold for a chart: those to run, and the levels set for the engine's own results."""
+
+    checks: tuple[ArmedRule, ...]
+    levels: Mapping[str, Level]
+
+
+@dataclass(frozen=True, eq=False)
+class Settings:
+    """One settings file, or the defaults where there is none (`file` is None). `root` is what its patterns start from."""
+
+    root: str
+    file: str | None = None
+    charts: tuple[str, ...] = ("*.chart.yaml",)
+    exclude: tuple[str, ...] = ()
+    rules: Mapping[str, RuleSetting] = field(default_factory=dict)
+    overrides: tuple[Override, ...] = ()
+    block: Level = Level.ERROR
+    limits: Limits = HOUSE_LIMITS
+    tail_mm: float = 150.0
+    allowance: float = 0.10
+    max_bytes: int = DEFAULT_MAX_BYTES
+    rulebook: Rulebook = field(default_factory=house_rulebook, repr=False)
+    _armed: dict[tuple[int, ...], Armed] = field(default_factory=dict, repr=False)
+
+    def relative(self, path: str) -> str:
+        """`path` (absolute) as the patterns see it."""
+        if path.startswith(self.root):
+            inside = path[len(self.root) :]
+            if self.root.endswith("/") or inside.startswith(os.sep) or not inside:
+                return inside.replace(os.sep, "/").strip("/")
+        return os.path.relpath(path, self.root).replace(os.sep, "/")
+
+    def excludes(self, path: str) -> bool:
+        """Whether the file or folder at the absolute `path` is left out."""
+        return bool(self.exclude) and matches(self.exclude, self.relative(path))
+
+    def takes(self, path: str) -> bool:
+        """Whether a file met in a folder is a chart by its name."""
+        return matches(self.charts, self.relative(path))
+
+    def armed(self, path: str) -> Armed:
+        """The rules for the chart at the absolute `path`; worked out once for each set of overrides that apply."""
+        applying: tuple[int, ...] = ()
+        if self.overrides:
+            name = self.relative(path)
+            applying = tuple(i for i, override in enumerate(self.overrides) if matches(override.paths, name))
+        if applying not in self._armed:
+            self._armed[applying] = self._arm([self.rules, *(self.overrides[i].rules for i in applying)])
+        return self._armed[applying]
+
+    def _arm(self, layers: list[Mapping[str, RuleSetting]]) -> Armed:
+        checks: list[ArmedRule] = []
+        levels: dict[str, Level] = {}
+        for name in self.rulebook.names:
+            level: Level | None = None
+            values: dict[str, object] = {}
+            for layer in layers:
+                if name in layer:
+                    level = layer[name].level or level
+                    values.update(layer[name].values)
+            if level is not None:
+                levels[name] = level
+            if level is not Level.OFF and name.partition("/")[0] not in ENGINE_GROUPS:
+                rule = self.rulebook.load(name)
+                if level is None and rule.info.level is Level.OFF:
+                    continue
+                checks.append(ArmedRule(rule, rule.options(**values), level))
+        return Armed(tuple(checks), levels)
