@@ -11,7 +11,7 @@ from lintarsia.cli.output import screen_of, write_file, write_stdout
 from lintarsia.reporting import REPORTERS, load_reporter
 from lintarsia.reporting.screen import PLAIN
 from lintarsia.result import Level
-from lintarsia.trouble import Trouble, did_you_mean
+from lintarsia.trouble import did_you_mean
 
 if TYPE_CHECKING:
     from lintarsia.engine.running import Stream
@@ -28,18 +28,20 @@ class Wanted(NamedTuple):
     file: str | None
 
 
-class FormatType(click.ParamType):
+def _wanted(ctx: click.Context, param: click.Parameter, values: tuple[str, ...]) -> tuple[Wanted, ...]:
     """`text`, or `json:report.json`."""
-
-    name = "format[:file]"
-
-    def convert(self, value: str, param: click.Parameter | None, ctx: click.Context | None) -> Wanted:
+    wanted = []
+    for value in values:
         name, colon, file = value.partition(":")
         if name not in REPORTERS:
-            self.fail(f"there is no format {name!r}{did_you_mean(name, REPORTERS)} (known: {', '.join(REPORTERS)})")
+            known = did_you_mean(name, REPORTERS) or f"; there are {', '.join(REPORTERS)}"
+            raise click.BadParameter(f"there is no format {name!r}{known}")
         if colon and not file:
-            self.fail(f"{value!r} names no file after the colon")
-        return Wanted(name, file or None)
+            raise click.BadParameter(f"{value!r} names no file after the colon")
+        wanted.append(Wanted(name, file or None))
+    if sum(format.file is None for format in wanted) > 1:
+        raise click.BadParameter("two formats cannot share standard output; give one a file, as in json:report.json")
+    return tuple(wanted)
 
 
 @click.command(short_help="Check charts.")
@@ -47,7 +49,8 @@ class FormatType(click.ParamType):
 @click.option(
     "--format",
     "formats",
-    type=FormatType(),
+    callback=_wanted,
+    metavar="FORMAT[:FILE]",
     multiple=True,
     help="text (default) or json; with :FILE, into a file. May be given several times.",
 )
@@ -81,10 +84,6 @@ def command(
     from lintarsia.engine import check_paths
 
     wanted = formats or (Wanted("text", None),)
-    if sum(w.file is None for w in wanted) > 1:
-        raise Trouble(
-            "two formats cannot share standard output; give all but one a file, as in --format json:report.json"
-        )
     settings, stream = _settings(settings_file), None
     if "-" in paths:
         paths, stream = tuple(path for path in paths if path != "-"), _stream(stdin_name)

@@ -34,7 +34,7 @@ def check_paths(
 
     `settings` hold everywhere when given; otherwise each chart has those found above it. `block` overrides the level
     that blocks. `jobs` is how many processes work at most: None lets the amount of work decide, and the report is the
-    same for any number. `progress` is called with charts done and charts in all. Raises Trouble where the run cannot be.
+    same for any number. `progress` is called with charts done and charts in all. Raises Trouble where it cannot run.
     """
     finder = SettingsFinder(settings)
     targets = find_targets(paths, finder)

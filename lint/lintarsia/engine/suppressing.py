@@ -26,7 +26,7 @@ def _covers(accepted: Suppression, finding: Finding) -> bool:
 
 
 def idle_suppressions(chart: Chart, used: Set[int], off: Set[str], rulebook: Rulebook) -> Iterator[tuple[str, Finding]]:
-    """(rule, finding) for each suppression that accepts nothing. One for a rule that is switched off is left in peace."""
+    """(rule, finding) for each suppression that accepts nothing; one for a rule that is off is left in peace."""
     for i, accepted in enumerate(chart.suppressions):
         if i in used:
             continue

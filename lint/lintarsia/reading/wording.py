@@ -129,7 +129,9 @@ def _strike(data: dict[str, Any], unset: Iterable[Path], dropped: Iterable[Path]
     for path, drop in [(p, False) for p in unset] + [(p, True) for p in dropped]:
         holder: Any = data
         for step in path[:-1]:
-            holder = holder[step] if holder is not None else None
+            # what holds this fault may have been struck already, for a fault of its own
+            inside = isinstance(holder, list) or (isinstance(holder, dict) and step in holder)
+            holder = holder[step] if inside else None
         if not path or holder is None:
             continue
         if drop:

@@ -25,9 +25,9 @@ PLAIN = Screen()
 
 
 def look_at_screen(*, tty: bool, encoding: str, width: int, when: str, environ: Mapping[str, str]) -> Screen:
-    """The screen behind a stream. `when` is auto, always or never; an explicit wish beats NO_COLOR, which beats guesses.
+    """The screen behind a stream. `when` is auto, always or never; a wish beats NO_COLOR, which beats guesses.
 
-    NO_COLOR as no-color.org has it: any value but the empty one. True colour by the customary COLORTERM and TERM values.
+    NO_COLOR as no-color.org has it: any value but the empty one. True colour by the customary COLORTERM and TERM.
     """
     term = environ.get("TERM", "")
     colour = when == "always" or (when == "auto" and tty and not environ.get("NO_COLOR") and term != "dumb")

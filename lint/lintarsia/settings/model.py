@@ -17,7 +17,7 @@ DEFAULT_MAX_BYTES = 4 * 2**20
 
 @dataclass(frozen=True, slots=True)
 class RuleSetting:
-    """What a settings file says of one rule: a level, or None where it leaves the rule's own; option values by field."""
+    """What a settings file says of one rule: a level (None: the rule's own holds) and option values by field name."""
 
     level: Level | None = None
     values: Mapping[str, object] = field(default_factory=dict)
@@ -49,7 +49,7 @@ class Armed:
 
 @dataclass(frozen=True, eq=False)
 class Settings:
-    """One settings file, or the defaults where there is none (`file` is None). `root` is what its patterns start from."""
+    """One settings file, or the defaults where there is none (`file` is None). Patterns start from `root`."""
 
     root: str
     file: str | None = None

@@ -1,7 +1,7 @@
 """A rule's options, from the words of a settings file to the typed fields of its Options dataclass."""
 
 import types
-from collections.abc import Mapping
+from collections.abc import Hashable, Mapping
 from dataclasses import fields
 from enum import Enum
 from functools import cache
@@ -13,10 +13,15 @@ TRUE, FALSE = ("true", "yes", "on"), ("false", "no", "off")
 
 
 @cache
-def option_types(options: type[Any]) -> Mapping[str, Any]:
-    """Option name, as written in settings (`look-alike`, not `look_alike`), to its type."""
+def _types(options: Hashable) -> Mapping[str, Any]:
+    assert isinstance(options, type)
     hints = get_type_hints(options)
     return {f.name.replace("_", "-"): hints[f.name] for f in fields(options)}
+
+
+def option_types(options: type[Any]) -> Mapping[str, Any]:
+    """Option name, as written in settings (`look-alike`, not `look_alike`), to its type."""
+    return _types(options)
 
 
 def field_name(option: str) -> str:
