@@ -1,0 +1,104 @@
+"""The chart as a knitter reads it: flat cells with a symbol in each, numbers, lines, and layers laid over it."""
+
+from collections.abc import Collection, Sequence
+
+from lintarsia.chart import Chart
+from lintarsia.planning.model import Plan
+from lintarsia.publishing.drawing.cells import CellPainter
+from lintarsia.publishing.drawing.geometry import Geometry, geometry
+from lintarsia.publishing.drawing.layers import LAYERS, draw_layers
+from lintarsia.publishing.drawing.lines import (
+    direction_mark,
+    grid_lines,
+    number_size,
+    repeat_box,
+    row_number,
+    shaping_marks,
+    stitch_numbers,
+)
+from lintarsia.publishing.drawing.shades import MUTED, PAPER
+from lintarsia.publishing.drawing.svg import FONT, document, num
+from lintarsia.result import Result
+
+GUTTER = 5.0
+
+
+def chart_geometry(chart: Chart) -> Geometry:
+    """The geometry of `chart_svg`, margins included: for scripts and tests that must know where a stitch lies."""
+    bare = geometry(chart)
+    digits = len(str(bare.rows))
+    side = GUTTER + digits * number_size(bare) * 0.6 + 16
+    gutter = _shaping_gutter(chart)
+    left = side + gutter if any(not chart.leftward(r) for r in (1, 2)) else 8 + gutter
+    return geometry(chart, left=left, right=side + gutter, top=8, bottom=number_size(bare) + 10)
+
+
+def chart_svg(
+    chart: Chart,
+    *,
+    results: Sequence[Result] = (),
+    plan: Plan | None = None,
+    layers: Collection[str] = LAYERS,
+    shown: Collection[str] = (),
+    prefix: str = "",
+    symbols: bool = True,
+    background: bool = False,
+) -> str:
+    """The chart as SVG.
+
+    Each row is `<g class="lx-row" id="{prefix}row-14" data-row="14" data-side="WS">` with cells, symbols and number.
+    `layers` names what is laid over it where `results` and `plan` give it ("results", "supplies", "floats", "ends"):
+    each a `<g class="lx-layer lx-layer-NAME" id="{prefix}layer-NAME">`, not displayed unless it is in `shown`.
+    The root carries the geometry as `data-` attributes: columns, rows, left, top, cell-width, cell-height.
+    `background` paints the paper, for a file that stands alone.
+    """
+    place = chart_geometry(chart)
+    painter = CellPainter(chart, place, symbols=symbols)
+    gutter = GUTTER + _shaping_gutter(chart)
+    rows = [
+        f'<g class="lx-row" id="{prefix}row-{row}" data-row="{row}" data-side="{chart.side(row)}" '
+        f'transform="translate(0 {num(place.y(row))})">{painter.row(row)}{row_number(chart, place, row, gutter)}</g>'
+        for row in range(place.rows, 0, -1)
+    ]
+    beyond = gutter + len(str(place.rows)) * number_size(place) * 0.6 + 4
+    arrows = "".join(direction_mark(chart, place, r, beyond) for r in (1, 2) if r <= place.rows)
+    shaping = "".join(
+        shaping_marks(chart, place, row, change)
+        for row, change in sorted(chart.shaping.items())
+        if 1 <= row <= place.rows
+    )
+    paper = f'<rect class="lx-paper" width="100%" height="100%" fill="{PAPER}"/>' if background else ""
+    body = (
+        f'{paper}<g class="lx-rows" font-family="{FONT}" text-anchor="middle" font-size="{painter.font_size}">'
+        f'<g class="lx-cells">{"".join(rows)}</g></g>'
+    )
+    over = draw_layers(chart, place, results=results, plan=plan, layers=layers, shown=shown, prefix=prefix)
+    numbers = f'<g font-family="{FONT}" fill="{MUTED}" font-size="{num(number_size(place))}">'
+    body += f"{grid_lines(chart, place)}{repeat_box(chart, place)}"
+    body += f"{numbers}{stitch_numbers(place, 4)}{shaping}</g>{arrows}{over}"
+    return document(
+        body,
+        kind="chart",
+        width=place.width,
+        height=place.height,
+        title=f"Chart of {chart.title}",
+        desc=describe(chart),
+        prefix=prefix,
+        attributes=(
+            f' data-columns="{place.columns}" data-rows="{place.rows}" data-left="{num(place.left)}"'
+            f' data-top="{num(place.top)}" data-cell-width="{num(place.cell_w)}" data-cell-height="{num(place.cell_h)}"'
+        ),
+    )
+
+
+def describe(chart: Chart) -> str:
+    """A chart in one breath, for those who do not see the drawing."""
+    grid = chart.grid
+    unit = "rounds" if chart.worked == "round" else "rows"
+    colours = ", ".join(f"{c.name} ({c.symbol})" for c in chart.colours.values())
+    size = f"{grid.width} stitches by {grid.height} {unit}"
+    return f"{size}, {chart.technique}, worked {chart.worked}. Colours: {colours}."
+
+
+def _shaping_gutter(chart: Chart) -> float:
+    return 20.0 if chart.shaping else 0.0

@@ -1,0 +1,58 @@
+"""Where the stitches of a chart lie in a drawing: one geometry for all pictures of it.
+
+A cell is `CELL` wide and `CELL` x stitches/rows high, as the knitted stitch is (sources: gauge arithmetic). The y axis
+points down, as SVG's does; row 1 is at the bottom; column 0 is at the left.
+"""
+
+from dataclasses import dataclass
+
+from lintarsia.chart import Chart
+
+CELL = 20.0
+
+
+def cell_height(chart: Chart) -> float:
+    """Height of a cell of width `CELL`. Held between a fifth and five times the width, lest a typing slip in the
+    gauge make a drawing that cannot be seen."""
+    ratio = chart.gauge.stitches / chart.gauge.rows
+    return round(CELL * min(5.0, max(0.2, ratio)), 2)
+
+
+@dataclass(frozen=True, slots=True)
+class Geometry:
+    """Cells of `cell_w` x `cell_h` with margins around them; all in SVG user units."""
+
+    columns: int
+    rows: int
+    cell_w: float
+    cell_h: float
+    left: float = 0.0
+    right: float = 0.0
+    top: float = 0.0
+    bottom: float = 0.0
+
+    @property
+    def width(self) -> float:
+        return self.left + self.columns * self.cell_w + self.right
+
+    @property
+    def height(self) -> float:
+        return self.top + self.rows * self.cell_h + self.bottom
+
+    def x(self, column: float) -> float:
+        """The left edge of a column; `x(columns)` is the right edge of the last."""
+        return self.left + column * self.cell_w
+
+    def y(self, row: float) -> float:
+        """The upper edge of the knitter's row `row`; `y(0)` is the lower edge of row 1."""
+        return self.top + (self.rows - row) * self.cell_h
+
+    def middle(self, row: float) -> float:
+        """The height at which the stitches of the knitter's row `row` have their middle."""
+        return self.y(row) + self.cell_h / 2
+
+
+def geometry(chart: Chart, *, left: float = 0, right: float = 0, top: float = 0, bottom: float = 0) -> Geometry:
+    """The chart's geometry with the margins asked for."""
+    grid = chart.grid
+    return Geometry(grid.width, grid.height, CELL, cell_height(chart), left, right, top, bottom)

@@ -1,0 +1,148 @@
+"""What surrounds and divides the cells: lines, numbers, the repeat box, shaping marks."""
+
+import numpy as np
+from numpy.typing import NDArray
+
+from lintarsia.chart import Chart, Shaping
+from lintarsia.publishing.drawing.geometry import Geometry
+from lintarsia.publishing.drawing.shades import ACCENT, INK, MUTED, PAPER
+from lintarsia.publishing.drawing.svg import num
+
+
+def _spans(flags: NDArray[np.bool_]) -> list[tuple[int, int]]:
+    """(first, last + 1) of each stretch of true values."""
+    padded = np.concatenate(([False], flags, [False]))
+    ends = np.flatnonzero(padded[1:] != padded[:-1])
+    return [(int(a), int(b)) for a, b in ends.reshape(-1, 2)]
+
+
+def grid_lines(chart: Chart, place: Geometry) -> str:
+    """Lines between stitches and rows; every fifth and tenth stronger, counted from row 1 and stitch 1.
+
+    A strong line is an ink line in a paper-coloured casing, so that it shows on a dark shade as well as on a light one.
+    Where there is no stitch on either side of a line there is no line.
+    """
+    real = chart.grid.cells >= 0  # an index into the key; NO_STITCH and MISSING are negative
+    rows, columns = real.shape
+    groups: dict[int, list[str]] = {1: [], 5: [], 10: []}
+    outline: list[str] = []
+    for column in range(columns + 1):
+        left = real[:, column - 1] if column else np.zeros(rows, bool)
+        right = real[:, column] if column < columns else np.zeros(rows, bool)
+        x, weight = num(place.x(column)), _weight(columns - column)
+        groups[weight] += [f"M{x} {num(place.y(a))}V{num(place.y(b))}" for a, b in _spans(left & right)]
+        outline += [f"M{x} {num(place.y(a))}V{num(place.y(b))}" for a, b in _spans(left ^ right)]
+    for row in range(rows + 1):
+        below = real[row - 1] if row else np.zeros(columns, bool)
+        above = real[row] if row < rows else np.zeros(columns, bool)
+        y, weight = num(place.y(row)), _weight(row)
+        groups[weight] += [f"M{num(place.x(a))} {y}H{num(place.x(b))}" for a, b in _spans(below & above)]
+        outline += [f"M{num(place.x(a))} {y}H{num(place.x(b))}" for a, b in _spans(below ^ above)]
+    fine, fives, tens, edge = ("".join(part) for part in (groups[1], groups[5], groups[10], outline))
+    return (
+        '<g class="lx-lines" fill="none" stroke-linecap="square">'
+        f'<path class="lx-line" stroke="#8b8175" stroke-width=".5" stroke-opacity=".7" d="{fine}"/>'
+        f'<path class="lx-casing" stroke="{PAPER}" stroke-width="1.7" stroke-opacity=".75" d="{fives}"/>'
+        f'<path class="lx-casing" stroke="{PAPER}" stroke-width="2.5" d="{tens}{edge}"/>'
+        f'<path class="lx-line5" stroke="{INK}" stroke-width=".7" stroke-opacity=".75" d="{fives}"/>'
+        f'<path class="lx-line10" stroke="{INK}" stroke-width="1.1" d="{tens}"/>'
+        f'<path class="lx-outline" stroke="{INK}" stroke-width="1.4" d="{edge}"/></g>'
+    )
+
+
+def _weight(count: int) -> int:
+    if count % 10 == 0:
+        return 10
+    return 5 if count % 5 == 0 else 1
+
+
+def number_size(place: Geometry) -> float:
+    return min(9.5, place.cell_h * 0.82)
+
+
+def row_number(chart: Chart, place: Geometry, row: int, gutter: float) -> str:
+    """The row's number on the side where the row begins, with the row's upper edge at y = 0."""
+    size = number_size(place)
+    right = chart.leftward(row)
+    x = place.x(place.columns) + gutter if right else place.x(0) - gutter
+    anchor = "start" if right else "end"
+    strong = ' font-weight="700"' if row % 10 == 0 else ""
+    return (
+        f'<text class="lx-number" fill="{MUTED}" font-size="{num(size)}" x="{num(x)}" '
+        f'y="{num(place.cell_h / 2 + size * 0.36)}" text-anchor="{anchor}"{strong}>{row}</text>'
+    )
+
+
+def direction_mark(chart: Chart, place: Geometry, row: int, beyond: float) -> str:
+    """A small arrow beyond a row's number: which way the row is worked. Drawn at the first two rows only."""
+    right = chart.leftward(row)
+    x = place.x(place.columns) + beyond if right else place.x(0) - beyond
+    way = -1 if right else 1
+    y = place.middle(row)
+    head = 3.0
+    start = x + (8 if right else -8)
+    return (
+        f'<path class="lx-way" fill="none" stroke="{ACCENT}" stroke-width="1.3" stroke-linecap="round" '
+        f'stroke-linejoin="round" d="M{num(start)} {num(y)}H{num(x)}m{num(-way * head)} {num(-head)}'
+        f'l{num(way * head)} {num(head)} {num(-way * head)} {num(head)}"/>'
+    )
+
+
+def stitch_numbers(place: Geometry, drop: float) -> str:
+    """Numbers of stitches beneath row 1, from the right: 1, then every fifth."""
+    size = number_size(place)
+    y = num(place.y(0) + drop + size * 0.72)
+    wanted = [1, *range(5, place.columns + 1, 5)]
+    texts = []
+    for stitch in wanted:
+        strong = ' font-weight="700"' if stitch % 10 == 0 else ""
+        texts.append(f'<text x="{num(place.x(place.columns - stitch + 0.5))}" y="{y}"{strong}>{stitch}</text>')
+    return f'<g class="lx-number lx-stitch-numbers" text-anchor="middle">{"".join(texts)}</g>'
+
+
+def repeat_box(chart: Chart, place: Geometry) -> str:
+    """The stitches and rows that are worked again and again, boxed."""
+    if not chart.repeat:
+        return ""
+    (first, last), (low, high) = chart.repeat.stitches, chart.repeat.rows
+    x, y = place.x(place.columns - last), place.y(high)
+    box = (
+        f'x="{num(x)}" y="{num(y)}" width="{num((last - first + 1) * place.cell_w)}" '
+        f'height="{num((high - low + 1) * place.cell_h)}" rx="2" fill="none"'
+    )
+    return (
+        f'<g class="lx-repeat"><title>repeat: stitches {first} to {last}, rows {low} to {high}</title>'
+        f'<rect class="lx-casing" {box} stroke="{PAPER}" stroke-width="5"/>'
+        f'<rect {box} stroke="{ACCENT}" stroke-width="2.6"/></g>'
+    )
+
+
+def shaping_marks(chart: Chart, place: Geometry, row: int, shaping: Shaping) -> str:
+    """Triangles at the edges where the stitch count changes: inward for fewer stitches, outward for more.
+
+    Where the file does not say at which side, the change stands beside the row as a signed number.
+    """
+    size = number_size(place)
+    real = np.flatnonzero(chart.grid.cells[row - 1] >= 0)
+    if not len(real):
+        return ""
+    left, right = place.x(int(real[0])), place.x(int(real[-1]) + 1)
+    parts = []
+    for change, edge, out in ((shaping.left, left, -1), (shaping.right, right, 1)):
+        if change:
+            parts.append(_triangle(edge + out * 7, place.middle(row), out if change > 0 else -out))
+            if abs(change) > 1:
+                parts.append(_signed(change, edge + out * 14, place.middle(row), size))
+    if shaping.left is None and shaping.right is None and shaping.net:
+        out = -1 if chart.leftward(row) else 1  # the side where the number of the row does not stand
+        parts.append(_signed(shaping.net, (right if out > 0 else left) + out * 10, place.middle(row), size))
+    return f'<g class="lx-shaping" fill="{ACCENT}">{"".join(parts)}</g>' if parts else ""
+
+
+def _triangle(x: float, y: float, way: int) -> str:
+    return f'<path d="M{num(x - way * 3)} {num(y - 4)}v8l{num(way * 6.5)}-4z"/>'
+
+
+def _signed(change: int, x: float, y: float, size: float) -> str:
+    text = f"+{change}" if change > 0 else f"−{-change}"
+    return f'<text x="{num(x)}" y="{num(y + size * 0.36)}" text-anchor="middle" font-size="{num(size)}">{text}</text>'
