@@ -1,9 +1,14 @@
 """The supply plan: which yarn works which stitches, in what order, and how much of it. Frozen values."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
+from functools import cached_property
+from typing import TYPE_CHECKING, Protocol
 
 from lintarsia.chart import Bounds, Side, Technique, Worked
+
+if TYPE_CHECKING:
+    from lintarsia.planning.threads import Threads
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,7 +56,10 @@ class Supply:
 
 @dataclass(frozen=True, slots=True)
 class RowPlan:
-    """A row as the knitter meets it. `line_up`: ids in the order the row uses them; `waiting`: ids that hang and rest."""
+    """A row as the knitter meets it.
+
+    `line_up`: ids in the order the row uses them; `waiting`: ids that hang and rest, in the order they hang.
+    """
 
     row: int
     side: Side
@@ -106,16 +114,90 @@ class ColourTotals:
 
 
 @dataclass(frozen=True, slots=True)
-class Plan:
-    """The optimal plan of one chart, in the order of FORMAT: fewest supplies, carried stitches, idle rows."""
+class YarnNeed:
+    """What one yarn must supply, in all its colours. `yarn` is "" for a colour that names none.
 
-    chart: str
-    worked: Worked
-    technique: Technique
-    bounds: Bounds
-    runs: tuple[Run, ...]
-    supplies: tuple[Supply, ...]
-    rows: tuple[RowPlan, ...]
-    ends: tuple[End, ...]
-    totals: Totals
-    colours: Mapping[str, ColourTotals] = field(default_factory=dict)
+    `duplicate_metres` is what duplicate stitch takes besides the knitting; `metres` has both, without the allowance.
+    `grams`, `balls` and `to_buy` (whole balls, allowance included) are None where the file does not say how long a
+    ball is; `stated` is how many balls the file gives.
+    """
+
+    yarn: str
+    name: str
+    colours: tuple[str, ...]
+    metres: float
+    duplicate_metres: float
+    allowance_metres: float
+    grams: float | None
+    balls: float | None
+    to_buy: int | None
+    stated: float | None
+
+    @property
+    def buy_metres(self) -> float:
+        """Metres with the allowance."""
+        return self.metres + self.allowance_metres
+
+
+class PlanParts(Protocol):
+    """Whoever can fill a plan. Each part is asked for at most once, and only if somebody looks at it."""
+
+    def runs(self) -> tuple[Run, ...]: ...
+    def supplies(self) -> tuple[Supply, ...]: ...
+    def rows(self) -> tuple[RowPlan, ...]: ...
+    def ends(self) -> tuple[End, ...]: ...
+    def totals(self) -> Totals: ...
+    def colours(self) -> dict[str, ColourTotals]: ...
+    def yarns(self) -> tuple[YarnNeed, ...]: ...
+
+
+class Plan:
+    """The optimal plan of one chart, in the order of FORMAT: fewest supplies, carried stitches, idle rows.
+
+    A photograph has tens of thousands of runs and a check often wants the totals alone, so each view is made when
+    it is first looked at and then kept. Nothing here changes once made.
+    """
+
+    def __init__(
+        self, chart: str, worked: Worked, technique: Technique, bounds: Bounds, threads: "Threads", parts: PlanParts
+    ) -> None:
+        self.chart = chart
+        self.worked = worked
+        self.technique = technique
+        self.bounds = bounds
+        self.threads = threads  # the same plan as plain arrays
+        self._parts = parts
+
+    @cached_property
+    def runs(self) -> tuple[Run, ...]:
+        """Every run, in the order worked."""
+        return self._parts.runs()
+
+    @cached_property
+    def supplies(self) -> tuple[Supply, ...]:
+        """Every supply, in the order joined."""
+        return self._parts.supplies()
+
+    @cached_property
+    def rows(self) -> tuple[RowPlan, ...]:
+        """`rows[0]` is row 1."""
+        return self._parts.rows()
+
+    @cached_property
+    def ends(self) -> tuple[End, ...]:
+        """Two a supply, in the order of `supplies`: where it joins, where it finishes."""
+        return self._parts.ends()
+
+    @cached_property
+    def totals(self) -> Totals:
+        return self._parts.totals()
+
+    @cached_property
+    def colours(self) -> Mapping[str, ColourTotals]:
+        """By symbol, in the key's order; colours that no stitch uses are left out."""
+        return self._parts.colours()
+
+    @cached_property
+    def yarns(self) -> tuple[YarnNeed, ...]:
+        """What to buy, in the file's order of yarns, then colours that name no yarn."""
+        return self._parts.yarns()

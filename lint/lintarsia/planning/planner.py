@@ -1,0 +1,135 @@
+"""Chart to plan: the optimal cover, then yarn, rows and ends as they are asked for."""
+
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+
+from lintarsia.chart import HOUSE_LIMITS, Chart, Limits
+from lintarsia.planning.cover import solve
+from lintarsia.planning.ends import plan_ends
+from lintarsia.planning.model import ColourTotals, End, Link, Plan, RowPlan, Run, Supply, Totals, YarnNeed
+from lintarsia.planning.rows import row_plans
+from lintarsia.planning.threads import Threads
+from lintarsia.planning.yarn import ALLOWANCE, HOUSE_HOLDERS, TAIL_MM, Holders, Rates, holder_for, rates, yarn_needs
+
+
+def make_plan(
+    chart: Chart,
+    house: Limits = HOUSE_LIMITS,
+    *,
+    tail_mm: float = TAIL_MM,
+    allowance: float = ALLOWANCE,
+    holders: Holders = HOUSE_HOLDERS,
+) -> Plan:
+    """The plan with the fewest supplies, then the fewest carried stitches, then the fewest idle rows.
+
+    `house` holds the limits where the chart states none. `tail_mm` is left at each end of a supply; `allowance` is the
+    share bought beyond the need; `holders` says up to how many metres each holder serves. Deterministic.
+    """
+    bounds = chart.bounds(house)
+    threads = solve(chart, bounds)
+    parts = _Parts(chart, threads, rates(chart.gauge, chart.technique, tail_mm), allowance, holders)
+    return Plan(chart.path, chart.worked, chart.technique, bounds, threads, parts)
+
+
+@dataclass(frozen=True)
+class _Parts:
+    chart: Chart
+    threads: Threads
+    per: Rates
+    allowance: float
+    holders: Holders
+
+    @cached_property
+    def ids(self) -> list[str]:
+        return self.threads.ids(self.chart.grid.symbols)
+
+    @cached_property
+    def metres(self) -> "np.ndarray[tuple[int], np.dtype[np.float64]]":
+        return self.threads.supply_mm(self.per) / 1000
+
+    def runs(self) -> tuple[Run, ...]:
+        t, symbols = self.threads, self.chart.grid.symbols
+        return tuple(
+            Run(row + 1, left, right, symbols[colour], stitches)
+            for row, left, right, colour, stitches in zip(
+                *(a.tolist() for a in (t.row, t.left, t.right, t.colour, t.stitches)), strict=True
+            )
+        )
+
+    def supplies(self) -> tuple[Supply, ...]:
+        t, symbols = self.threads, self.chart.grid.symbols
+        members: list[list[int]] = [[] for _ in self.ids]
+        for run, number in enumerate(t.supply.tolist()):
+            members[number].append(run)
+        carried, idle, same = t.carried.tolist(), t.idle.tolist(), t.same_row.tolist()
+        row, colour = (t.row + 1).tolist(), t.colour.tolist()
+        sums = (t.per_supply(a).tolist() for a in (t.stitches, t.carried, t.idle))
+        return tuple(
+            Supply(
+                id=name,
+                colour=symbols[colour[runs[0]]],
+                runs=tuple(runs),
+                links=tuple(Link(carried[r], idle[r], same[r]) for r in runs[:-1]),
+                first_row=row[runs[0]],
+                last_row=row[runs[-1]],
+                stitches=stitches,
+                carried=across,
+                idle=rests,
+                metres=metres,
+                holder=holder_for(metres, self.holders),
+            )
+            for name, runs, metres, stitches, across, rests in zip(
+                self.ids, members, self.metres.tolist(), *sums, strict=True
+            )
+        )
+
+    def rows(self) -> tuple[RowPlan, ...]:
+        return row_plans(self.chart, self.threads, self.ids)
+
+    def ends(self) -> tuple[End, ...]:
+        return plan_ends(self.chart, self.threads, self.ids, self.per)
+
+    def totals(self) -> Totals:
+        t = self.threads
+        supplies = len(t.first)
+        return Totals(
+            supplies=supplies,
+            ends=2 * supplies,
+            carried=int(t.carried.sum()),
+            idle=int(t.idle.sum()),
+            stitches=int(t.stitches.sum()),
+            metres=float(self.metres.sum()),
+            most_in_a_row=int(t.needs.max(initial=0)),
+        )
+
+    @cached_property
+    def by_colour(self) -> dict[str, ColourTotals]:
+        t, chart = self.threads, self.chart
+        codes = t.colour[t.first]
+        count = np.bincount(codes)
+        stitches = np.bincount(t.colour, t.stitches)
+        metres = np.bincount(codes, self.metres)
+        totals = {}
+        for code in np.flatnonzero(count).tolist():
+            symbol, length = chart.grid.symbols[code], float(metres[code])
+            grams, balls = _bought(chart, symbol, length)
+            totals[symbol] = ColourTotals(int(count[code]), int(stitches[code]), length, grams, balls)
+        return totals
+
+    def colours(self) -> dict[str, ColourTotals]:
+        return self.by_colour
+
+    def yarns(self) -> tuple[YarnNeed, ...]:
+        return yarn_needs(self.chart, self.by_colour, self.per, self.allowance)
+
+
+def _bought(chart: Chart, symbol: str, metres: float) -> tuple[float | None, float | None]:
+    """Grams and balls of a colour, where its yarn says what a ball is."""
+    colour = chart.colours.get(symbol)
+    yarn = chart.yarns.get(colour.yarn) if colour and colour.yarn else None
+    if yarn is None or yarn.length is None:
+        return None, None
+    balls = metres / yarn.length.metres
+    return (balls * yarn.mass.grams if yarn.mass else None), balls

@@ -1,0 +1,114 @@
+"""Each row as the knitter meets it: what hangs in which order, what is new, what ends, what rests, what must cross."""
+
+from bisect import bisect_right, insort
+from collections.abc import Sequence
+from itertools import pairwise
+
+import numpy as np
+
+from lintarsia.chart import Chart, Technique, Worked
+from lintarsia.planning.model import RowPlan
+from lintarsia.planning.threads import Threads
+
+
+def row_plans(chart: Chart, threads: Threads, ids: Sequence[str]) -> tuple[RowPlan, ...]:
+    """A RowPlan for every row of the chart; `ids` names the supplies."""
+    starts = np.searchsorted(threads.row, np.arange(chart.grid.height + 1)).tolist()
+    supply, after, before = threads.supply.tolist(), threads.after.tolist(), threads.before.tolist()
+    row, leave = threads.row.tolist(), threads.leave.tolist()
+    resting = waiting(threads)
+    links = interlocks(chart, threads)
+    ring = chart.worked is Worked.ROUND
+    plans = []
+    for index in range(chart.grid.height):
+        here = range(starts[index], starts[index + 1])
+        leftward = chart.leftward(index + 1)
+        line_up, joins, finishes, left_at = [], [], [], []
+        for run in here:
+            source = before[run]
+            if source < 0:
+                joins.append(ids[supply[run]])
+            if source < 0 or row[source] != index:
+                line_up.append(ids[supply[run]])
+                if source >= 0:
+                    left_at.append(-leave[source] if leftward else leave[source])
+            if after[run] < 0:
+                finishes.append(ids[supply[run]])
+        rest = sorted(resting.get(index, ()), key=lambda pair: (-pair[0] if leftward else pair[0], pair[1]))
+        plans.append(
+            RowPlan(
+                row=index + 1,
+                side=chart.side(index + 1),
+                direction="right-to-left" if leftward else "left-to-right",
+                line_up=tuple(line_up),
+                joins=tuple(joins),
+                finishes=tuple(finishes),
+                waiting=tuple(ids[number] for _, number in rest),
+                interlocks=links[index],
+                crossings=crossings(left_at, ring=ring),
+                needs=len(line_up),
+                runs=tuple(here),
+                by=tuple(ids[supply[run]] for run in here),
+            )
+        )
+    return tuple(plans)
+
+
+def waiting(threads: Threads) -> dict[int, list[tuple[int, int]]]:
+    """Row index to the (column it hangs at, supply) of every supply that rests in it, joined below and used above."""
+    resting: dict[int, list[tuple[int, int]]] = {}
+    going = threads.after >= 0
+    skips = np.flatnonzero(going & (threads.row[threads.after] - threads.row > 1))
+    for run, target in zip(skips.tolist(), threads.after[skips].tolist(), strict=True):
+        hangs = (int(threads.leave[run]), int(threads.supply[run]))
+        for index in range(int(threads.row[run]) + 1, int(threads.row[target])):
+            resting.setdefault(index, []).append(hangs)
+    return resting
+
+
+def interlocks(chart: Chart, threads: Threads) -> list[int]:
+    """How many times two yarns are twisted in each row: at every change from one supply to another.
+
+    No-stitch cells between do not break the fabric, so they are no break here. In the round, the change from the last
+    run of a round to the first of the next counts in the later round, where two supplies meet there; the turns of a
+    turned tube are joins, not interlocks. In stranded knitting both yarns run behind the whole row: none is twisted.
+    """
+    count = np.zeros(chart.grid.height, np.int64)
+    if chart.technique is Technique.STRANDED or len(threads.row) < 2:
+        return [int(c) for c in count]
+    differs = threads.supply[1:] != threads.supply[:-1]
+    inside = threads.row[1:] == threads.row[:-1]
+    counted = differs & (inside | (threads.row[1:] == threads.row[:-1] + 1)) if chart.worked is Worked.ROUND else (
+        differs & inside
+    )
+    count += np.bincount(threads.row[1:][counted], minlength=len(count))
+    return [int(c) for c in count]
+
+
+def crossings(left_at: Sequence[int], *, ring: bool = False) -> int:
+    """Pairs of supplies whose hanging order must swap before a row can be worked.
+
+    `left_at` is where each supply that already hangs was left, as a distance along the row's working direction, in
+    the order the row needs them. Inversions of that order; two that hang from one stitch need not swap. In the round
+    the yarns hang in a ring, which may be read from any place: the reading with the fewest swaps counts.
+    """
+    found = inversions(left_at)
+    if not ring or found == 0:
+        return found
+    order = sorted(set(left_at))
+    for cut in order[:-1]:  # everything up to `cut` is read after all the rest
+        far = order[-1] - order[0] + 1
+        found = min(found, inversions([at + far if at <= cut else at for at in left_at]))
+    return found
+
+
+def inversions(values: Sequence[int]) -> int:
+    """How many pairs stand in falling order."""
+    if all(a <= b for a, b in pairwise(values)):
+        return 0
+    seen: list[int] = []
+    found = 0
+    for value in values:
+        found += len(seen) - bisect_right(seen, value)
+        insort(seen, value)
+    return found

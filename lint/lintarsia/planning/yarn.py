@@ -1,0 +1,125 @@
+"""How much yarn: by stitch, by supply, by yarn to buy. Lengths in mm inside, metres outside, rounded nowhere."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from math import ceil
+
+from lintarsia.chart import Chart, Gauge, Technique
+from lintarsia.planning.model import ColourTotals, YarnNeed
+
+MUNDEN_KW = 4.1
+"""Loop length over stitch width of a plain fabric, wet-relaxed, which is what a washed hand-knit is.
+
+D. L. Munden, J. Textile Institute 50 (1959) T448: wales/cm = Kw / loop length (cm). 3.8 dry-relaxed, 4.2 fully relaxed.
+"""
+
+TAIL_MM = 150.0  # 15 cm (6 in) left at a join and at a finish: common practice; 5 to 8 in are printed too
+ALLOWANCE = 0.10  # bought beyond what the plan needs: a house value
+
+Holders = Sequence[tuple[float, str]]
+HOUSE_HOLDERS: Holders = ((3.0, "loose strand"), (10.0, "butterfly"), (20.0, "bobbin"), (float("inf"), "ball"))
+"""Up to how many metres each holder serves. No capacity is published anywhere; these are house values."""
+
+
+@dataclass(frozen=True, slots=True)
+class Rates:
+    """Millimetres of yarn: for a stitch, across a stitch when carried or floated, up a row when idle, at each end."""
+
+    loop: float
+    carry: float
+    floating: float
+    row: float
+    tail: float
+
+
+def loop_mm(gauge: Gauge, technique: Technique = Technique.INTARSIA) -> float:
+    """Yarn in one stitch, mm: as measured on a swatch, else Munden's constant times the stitch width.
+
+    A stranded chart is knitted at its stranded gauge where the file gives one.
+    """
+    if gauge.loop:
+        return gauge.loop.mm
+    return MUNDEN_KW * (gauge.float_stitch_mm if technique is Technique.STRANDED else gauge.stitch_mm)
+
+
+def rates(gauge: Gauge, technique: Technique, tail_mm: float = TAIL_MM) -> Rates:
+    """The rates of a chart. Floats run through stranded fabric whatever the rest is; all else follows the technique."""
+    stranded = technique is Technique.STRANDED and gauge.float_gauge is not None
+    row = gauge.over.mm / gauge.float_gauge.rows if stranded and gauge.float_gauge else gauge.row_mm
+    carry = gauge.float_stitch_mm if stranded else gauge.stitch_mm
+    return Rates(loop_mm(gauge, technique), carry, gauge.float_stitch_mm, row, tail_mm)
+
+
+def holder_for(metres: float, holders: Holders = HOUSE_HOLDERS) -> str:
+    """What to wind `metres` of yarn on."""
+    for most, name in holders:
+        if metres <= most + 1e-9:
+            return name
+    return holders[-1][1]
+
+
+def duplicate_mm(chart: Chart, per: Rates) -> dict[str, float]:
+    """Yarn that duplicate stitch takes, mm, by colour: it follows the knitted loop, with two tails a patch."""
+    cells: dict[str, set[tuple[int, int]]] = {}
+    for patch in chart.duplicate:
+        low, high = sorted(patch.stitches)
+        cells.setdefault(patch.colour, set()).update((patch.row, s) for s in range(low, high + 1))
+    return {colour: len(own) * per.loop + patches(own) * 2 * per.tail for colour, own in cells.items()}
+
+
+def patches(cells: set[tuple[int, int]]) -> int:
+    """How many separate patches cells (row, stitch) make; corners touch."""
+    left, found = set(cells), 0
+    while left:
+        found += 1
+        front = [left.pop()]
+        while front:
+            row, stitch = front.pop()
+            near = {(row + a, stitch + b) for a in (-1, 0, 1) for b in (-1, 0, 1)} & left
+            left -= near
+            front += near
+    return found
+
+
+def yarn_needs(
+    chart: Chart, colours: Mapping[str, ColourTotals], per: Rates, allowance: float = ALLOWANCE
+) -> tuple[YarnNeed, ...]:
+    """What to buy: a need for each yarn that the plan or the duplicate stitch uses, in the file's order."""
+    extra = duplicate_mm(chart, per)
+    groups: dict[tuple[bool, str], list[str]] = {(True, yarn): [] for yarn in chart.yarns}
+    for symbol in dict.fromkeys([*colours, *extra]):
+        named = chart.colours[symbol].yarn if symbol in chart.colours else None
+        groups.setdefault((True, named) if named else (False, symbol), []).append(symbol)
+    return tuple(
+        _need(chart, key, symbols, colours, extra, allowance) for key, symbols in groups.items() if symbols
+    )
+
+
+def _need(
+    chart: Chart,
+    key: tuple[bool, str],
+    symbols: list[str],
+    colours: Mapping[str, ColourTotals],
+    extra: Mapping[str, float],
+    allowance: float,
+) -> YarnNeed:
+    named, label = key
+    yarn = chart.yarns.get(label) if named else None
+    duplicate = sum(extra.get(s, 0.0) for s in symbols) / 1000
+    metres = sum(colours[s].metres for s in symbols if s in colours) + duplicate
+    more = metres * allowance
+    ball = yarn.length.metres if yarn and yarn.length else None
+    colour = chart.colours.get(symbols[0])
+    name = (yarn.name or label) if yarn else label if named else (colour.name if colour else label)
+    return YarnNeed(
+        yarn=label if named else "",
+        name=name,
+        colours=tuple(symbols),
+        metres=metres,
+        duplicate_metres=duplicate,
+        allowance_metres=more,
+        grams=metres / ball * yarn.mass.grams if ball and yarn and yarn.mass else None,
+        balls=metres / ball if ball else None,
+        to_buy=ceil((metres + more) / ball - 1e-9) if ball else None,
+        stated=yarn.balls if yarn else None,
+    )

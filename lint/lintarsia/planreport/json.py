@@ -1,0 +1,116 @@
+"""A plan as JSON, `lintarsia/plan/1`. Metres have two decimals; nothing inside is rounded."""
+
+import json
+from collections.abc import Sequence
+from typing import Any
+
+from lintarsia.chart import Chart
+from lintarsia.planning.model import End, Plan, RowPlan, Supply, YarnNeed
+
+SCHEMA = "lintarsia/plan/1"
+
+
+def plan_json(chart: Chart, plan: Plan, **more: object) -> str:
+    """The whole plan as a JSON text with a final newline; `more` are further top-level keys."""
+    return json.dumps(plan_document(chart, plan) | more, ensure_ascii=False, indent=1, separators=(",", ": ")) + "\n"
+
+
+def plan_document(chart: Chart, plan: Plan) -> dict[str, Any]:
+    """The plan as plain values, in the order of the contract."""
+    bounds, totals = plan.bounds, plan.totals
+    return {
+        "schema": SCHEMA,
+        "chart": plan.chart,
+        "title": chart.title,
+        "worked": plan.worked.value,
+        "technique": plan.technique.value,
+        "limits": {
+            "supplies": bounds.supplies,
+            "strand": bounds.strand,
+            "carry": bounds.carry,
+            "idle": bounds.idle,
+            "float_mm": round(bounds.float_mm, 2),
+            "float_stitches": bounds.float_stitches,
+        },
+        "totals": {
+            "supplies": totals.supplies,
+            "ends": totals.ends,
+            "carried": totals.carried,
+            "idle": totals.idle,
+            "stitches": totals.stitches,
+            "metres": round(totals.metres, 2),
+            "most_in_a_row": totals.most_in_a_row,
+        },
+        "colours": {
+            symbol: {
+                "supplies": colour.supplies,
+                "stitches": colour.stitches,
+                "metres": round(colour.metres, 2),
+                "grams": _rounded(colour.grams, 1),
+                "balls": _rounded(colour.balls, 2),
+            }
+            for symbol, colour in plan.colours.items()
+        },
+        "yarns": [_yarn(need) for need in plan.yarns],
+        "supplies": [_supply(supply, plan.ends[2 * k : 2 * k + 2]) for k, supply in enumerate(plan.supplies)],
+        "rows": [_row(row) for row in plan.rows],
+    }
+
+
+def _rounded(value: float | None, decimals: int) -> float | None:
+    return None if value is None else round(value, decimals)
+
+
+def _yarn(need: YarnNeed) -> dict[str, Any]:
+    return {
+        "yarn": need.yarn or None,
+        "name": need.name,
+        "colours": list(need.colours),
+        "metres": round(need.metres, 2),
+        "duplicate_metres": round(need.duplicate_metres, 2),
+        "allowance_metres": round(need.allowance_metres, 2),
+        "grams": _rounded(need.grams, 1),
+        "balls": _rounded(need.balls, 2),
+        "to_buy": need.to_buy,
+        "stated": need.stated,
+    }
+
+
+def _supply(supply: Supply, ends: Sequence[End]) -> dict[str, Any]:
+    return {
+        "id": supply.id,
+        "colour": supply.colour,
+        "first_row": supply.first_row,
+        "last_row": supply.last_row,
+        "stitches": supply.stitches,
+        "carried": supply.carried,
+        "idle": supply.idle,
+        "metres": round(supply.metres, 2),
+        "holder": supply.holder,
+        "ends": [
+            {
+                "kind": end.kind,
+                "row": end.row,
+                "stitch": end.stitch,
+                "along": end.along or None,
+                "room_mm": round(end.room_mm, 1),
+                "closes_gap": end.closes_gap,
+            }
+            for end in ends
+        ],
+    }
+
+
+def _row(row: RowPlan) -> dict[str, Any]:
+    return {
+        "row": row.row,
+        "side": row.side.value,
+        "direction": row.direction,
+        "line_up": list(row.line_up),
+        "joins": list(row.joins),
+        "finishes": list(row.finishes),
+        "waiting": list(row.waiting),
+        "interlocks": row.interlocks,
+        "crossings": row.crossings,
+        "needs": row.needs,
+    }
