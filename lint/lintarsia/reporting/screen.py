@@ -8,17 +8,17 @@ WIDEST = 80
 
 @dataclass(frozen=True, slots=True)
 class Screen:
-    """`colour`: any colour at all; `true_colour`: any shade; `blocks`: half-block characters can be printed."""
+    """`colour`: any colour at all; `true_colour`: any shade; `unicode`: more than ASCII can be printed."""
 
     width: int = WIDEST
     colour: bool = False
     true_colour: bool = False
-    blocks: bool = True
+    unicode: bool = True
 
     @property
     def pictures(self) -> bool:
         """Whether rows can be shown in their own colours."""
-        return self.true_colour and self.blocks
+        return self.true_colour and self.unicode
 
 
 PLAIN = Screen()
@@ -32,5 +32,5 @@ def look_at_screen(*, tty: bool, encoding: str, width: int, when: str, environ: 
     term = environ.get("TERM", "")
     colour = when == "always" or (when == "auto" and tty and not environ.get("NO_COLOR") and term != "dumb")
     named = environ.get("COLORTERM", "").lower() in ("truecolor", "24bit") or term.endswith(("-direct", "-truecolor"))
-    blocks = encoding.lower().replace("-", "").replace("_", "") in ("utf8", "utf16", "utf32")
-    return Screen(max(40, min(width, WIDEST)), colour, colour and (named or when == "always"), blocks)
+    unicode = encoding.lower().replace("-", "").replace("_", "") in ("utf8", "utf16", "utf32")
+    return Screen(max(40, min(width, WIDEST)), colour, colour and (named or when == "always"), unicode)

@@ -1,14 +1,113 @@
-"""The report for a knitter at a terminal."""
+"""The report for a knitter at a terminal: where, what, a look at the rows, what to do; then one line that sums up."""
 
+import textwrap
+from collections.abc import Iterator, Sequence
+
+from lintarsia.reporting.groups import Group, groups, places
+from lintarsia.reporting.paint import by_level, harmless, level_mark, plain_where_needed, quiet, strong
+from lintarsia.reporting.rowpicture import draw_rows
 from lintarsia.reporting.screen import Screen
-from lintarsia.result import Report
+from lintarsia.result import Level, Picture, Report, Result
+
+MOST_PLACE_LINES = 4
+MOST_MESSAGES = 6
+_PICTURELESS = Picture((), {}, ())
 
 
 def render(report: Report, screen: Screen) -> str:
-    """The whole report."""
-    lines = [
-        f"{r.file}:{r.region.line}:{r.region.column} {r.level} {r.rule} {r.message}"
-        for r in report.results
-        if not r.suppressed
-    ]
-    return "\n".join(lines) + f"\n{report.charts} charts, {len(lines)} results\n"
+    """The whole report, at most `screen.width` columns but for paths and words that are longer in themselves."""
+    lines: list[str] = []
+    for group in groups(report.results):
+        lines += [*_entry(group, report.pictures.get(group[0].file, _PICTURELESS), screen), ""]
+    if report.charts:
+        lines.append(summary(report, screen))
+    return plain_where_needed("".join(line.rstrip() + "\n" for line in lines), screen)
+
+
+def summary(report: Report, screen: Screen) -> str:
+    """`9 charts: 2 errors, 1 warning; 1 suppressed`, or that all is well."""
+    charts = _count(report.charts, "chart")
+    kept = f"; {report.suppressed} suppressed" if report.suppressed else ""
+    counts = [(level, report.count(level)) for level in (Level.ERROR, Level.WARNING, Level.NOTE)]
+    told = [by_level(_count(count, str(level)), level, screen) for level, count in counts if count]
+    if not told:
+        return f"{charts}: nothing to mend{kept}"
+    ending = "" if report.blocked else quiet(" (nothing that blocks)", screen)
+    return f"{charts}: {', '.join(told)}{kept}{ending}"
+
+
+def _count(number: int, word: str) -> str:
+    return f"{number:,} {word}" if number == 1 else f"{number:,} {word}s"
+
+
+def _entry(group: Group, picture: Picture, screen: Screen) -> Iterator[str]:
+    first = group[0]
+    yield strong(harmless(f"{first.file}:{first.region.line}:{first.region.column}"), screen)
+    where = _where(group, picture)
+    used = len(f"■ {first.level}  {where}")
+    gap = screen.width - used - len(first.rule)
+    yield f"{level_mark(first.level, screen)}  {where}{' ' * max(gap, 2)}{quiet(first.rule, screen)}"
+    yield from _wrapped(harmless(first.message), screen, "  ")
+    drawn = draw_rows(first, picture, screen)
+    if drawn:
+        yield from ["", *drawn, ""]
+    if len(group) > 1:
+        yield from _others(group, picture, screen)
+    if first.remedy:
+        yield from _labelled("mend", harmless(first.remedy), screen)
+
+
+def _where(group: Group, picture: Picture) -> str:
+    first = group[0]
+    if len(group) > 1:
+        rows = len({result.row for result in group if result.row is not None})
+        word = "round" if picture.round else "row"
+        return f"{len(group):,} places" + (f" in {_count(rows, word)}" if rows else "")
+    return place_words(first, picture)
+
+
+def place_words(result: Result, picture: Picture) -> str:
+    """`row 14 (WS), stitches 23–25`; "" for a result that has no row."""
+    if result.row is None:
+        return ""
+    side = picture.sides[result.row - 1] if 1 <= result.row <= len(picture.sides) else ""
+    name = f"round {result.row}" if picture.round else f"row {result.row}" + (f" ({side})" if side else "")
+    if result.stitches is None:
+        return name
+    one, last = result.stitches
+    return f"{name}, stitch {one}" if one == last else f"{name}, stitches {one}–{last}"
+
+
+def _others(group: Group, picture: Picture, screen: Screen) -> Iterator[str]:
+    """The rest of a group: places where it has them, else what each says."""
+    rest = group[1:]
+    if all(result.row is not None for result in rest):
+        told = places(group, "round" if picture.round else "row")
+        lines = textwrap.wrap(" · ".join(told).replace(" ", "\0").replace("\0·\0", " · "), screen.width - 8)
+        lines = [line.replace("\0", " ").removeprefix("· ").removesuffix(" ·") for line in lines]
+        if len(lines) > MOST_PLACE_LINES:
+            shown = sum(line.count(" · ") + 1 for line in lines[:MOST_PLACE_LINES])
+            lines = [*lines[:MOST_PLACE_LINES], f"and {len(told) - shown} more; --format json lists them all"]
+        yield from _hanging("all", lines, screen)
+        return
+    lines = []
+    for result in rest[:MOST_MESSAGES]:
+        lines += textwrap.wrap(harmless(result.message), screen.width - 8, break_on_hyphens=False)
+    if len(rest) > MOST_MESSAGES:
+        lines.append(f"and {len(rest) - MOST_MESSAGES} more; --format json lists them all")
+    yield from _hanging("also", lines, screen)
+
+
+def _labelled(label: str, text: str, screen: Screen) -> Iterator[str]:
+    yield from _hanging(label, textwrap.wrap(text, screen.width - 8, break_on_hyphens=False), screen)
+
+
+def _hanging(label: str, lines: Sequence[str], screen: Screen) -> Iterator[str]:
+    for i, line in enumerate(lines):
+        yield f"  {quiet(label.ljust(6), screen) if i == 0 else ' ' * 6}{line}"
+
+
+def _wrapped(text: str, screen: Screen, indent: str) -> Iterator[str]:
+    yield from textwrap.wrap(
+        text, screen.width, initial_indent=indent, subsequent_indent=indent, break_on_hyphens=False
+    )

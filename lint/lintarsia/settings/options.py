@@ -1,10 +1,9 @@
 """A rule's options, from the words of a settings file to the typed fields of its Options dataclass."""
 
 import types
-from collections.abc import Hashable, Mapping
+from collections.abc import Mapping
 from dataclasses import fields
 from enum import Enum
-from functools import cache
 from typing import Any, Literal, Union, get_args, get_origin, get_type_hints
 
 from lintarsia.measure import Length, Mass, StitchCount, parse_length, parse_mass, parse_reach
@@ -12,16 +11,10 @@ from lintarsia.measure import Length, Mass, StitchCount, parse_length, parse_mas
 TRUE, FALSE = ("true", "yes", "on"), ("false", "no", "off")
 
 
-@cache
-def _types(options: Hashable) -> Mapping[str, Any]:
-    assert isinstance(options, type)
-    hints = get_type_hints(options)
-    return {f.name.replace("_", "-"): hints[f.name] for f in fields(options)}
-
-
 def option_types(options: type[Any]) -> Mapping[str, Any]:
     """Option name, as written in settings (`look-alike`, not `look_alike`), to its type."""
-    return _types(options)
+    hints = get_type_hints(options)
+    return {f.name.replace("_", "-"): hints[f.name] for f in fields(options)}
 
 
 def field_name(option: str) -> str:

@@ -124,5 +124,5 @@ def _words(raw: Any) -> str | list[str]:
 
 
 def _limits(data: Mapping[str, Any]) -> Limits:
-    stated = {key: parse_reach(value) if key == "float" else value for key, value in data.items()}
+    stated: dict[str, Any] = {key: parse_reach(value) if key == "float" else value for key, value in data.items()}
     return replace(HOUSE_LIMITS, **stated)

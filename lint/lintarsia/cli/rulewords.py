@@ -1,0 +1,118 @@
+"""A rule in words for a terminal, and as JSON, from what it says of itself."""
+
+import json
+import textwrap
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import MISSING, fields
+from typing import Any
+
+from lintarsia.reporting.paint import level_mark, plain_where_needed, quiet, strong
+from lintarsia.reporting.screen import Screen
+from lintarsia.result import Level
+from lintarsia.rules.base import Rule
+from lintarsia.settings.options import option_types, written
+
+INDENT = "  "
+
+
+def list_rules(rules: Sequence[Rule], screen: Screen) -> str:
+    """All rules by group, one or two lines each."""
+    lines: list[str] = []
+    group = ""
+    for rule in rules:
+        if rule.info.group != group:
+            group = rule.info.group
+            lines += ["", strong(group, screen)]
+        mark = level_mark(rule.info.level, screen) if rule.info.level is not Level.OFF else quiet("off", screen)
+        lines.append(f"{INDENT}{rule.info.name}  {mark}")
+        lines += _wrap(rule.info.summary, screen, INDENT * 2)
+    lines += ["", quiet("`lintarsia explain RULE` says why, and what to do about it.", screen)]
+    return _text(lines[1:], screen)
+
+
+def tell_rule(rule: Rule, screen: Screen) -> str:
+    """One rule in full: summary, why, remedy, the ways it can fail, options, sources, how to accept or switch it off."""
+    info = rule.info
+    mark = level_mark(info.level, screen) if info.level is not Level.OFF else "off unless switched on"
+    lines = [f"{strong(info.name, screen)}  {mark}", *_wrap(info.summary, screen, "")]
+    for title, text in (("Why it matters", info.why), ("What to do", info.remedy)):
+        lines += ["", strong(title, screen), *_wrap(text, screen, INDENT)]
+    if info.keys:
+        lines += ["", strong("What it reports", screen)]
+        for key, phrase in info.keys.items():
+            lines += _wrap(f"{key}: {phrase}", screen, INDENT)
+    options = list(_options(rule))
+    if options:
+        lines += ["", strong("Options", screen)]
+        for option in options:
+            lines.append(f"{INDENT}{option['name']}: {option['default']}  {quiet(option['type'], screen)}")
+            lines += _wrap(option["help"], screen, INDENT * 2)
+    lines += ["", strong("Sources", screen)]
+    for source in info.sources:
+        lines += _wrap(source, screen, INDENT)
+    lines += ["", strong("In lintarsia.yaml", screen), *_settings_lines(info.name, options)]
+    return _text(lines, screen)
+
+
+def rules_json(rules: Iterable[Rule]) -> str:
+    """The same as data, `lintarsia/rules/1`."""
+    told = [
+        {
+            "rule": rule.info.name,
+            "level": str(rule.info.level),
+            "summary": rule.info.summary,
+            "why": rule.info.why,
+            "remedy": rule.info.remedy,
+            "keys": dict(rule.info.keys),
+            "options": list(_options(rule)),
+            "sources": list(rule.info.sources),
+        }
+        for rule in rules
+    ]
+    return json.dumps({"schema": "lintarsia/rules/1", "rules": told}, ensure_ascii=False, indent=2) + "\n"
+
+
+def _options(rule: Rule) -> Iterator[dict[str, str]]:
+    kinds = option_types(rule.options)
+    defaults = rule.options()
+    for field in fields(rule.options):
+        name = field.name.replace("_", "-")
+        assert field.default is not MISSING or field.default_factory is not MISSING
+        yield {
+            "name": name,
+            "default": written(getattr(defaults, field.name)),
+            "type": _kind(kinds[name]),
+            "help": str(field.metadata.get("help", "")),
+        }
+
+
+_KINDS = {"bool": "true or false", "int": "a whole number", "float": "a number", "str": "text", "Length": "a length"}
+
+
+def _kind(kind: Any) -> str:
+    name = kind.__name__ if isinstance(kind, type) else str(kind)
+    return _KINDS.get(name, name.replace("lintarsia.measure.", ""))
+
+
+def _settings_lines(name: str, options: Sequence[dict[str, str]]) -> list[str]:
+    if not options:
+        return [f"{INDENT}rules: {{{name}: off}}"]
+    return [
+        f"{INDENT}rules:",
+        f"{INDENT}  {name}: {{level: note, options: {{{options[0]['name']}: {options[0]['default']}}}}}",
+    ]
+
+
+def _wrap(text: str, screen: Screen, indent: str) -> list[str]:
+    return textwrap.wrap(
+        " ".join(text.split()),
+        screen.width,
+        initial_indent=indent,
+        subsequent_indent=indent,
+        break_on_hyphens=False,
+        break_long_words=False,
+    )
+
+
+def _text(lines: Iterable[str], screen: Screen) -> str:
+    return plain_where_needed("".join(line.rstrip() + "\n" for line in lines), screen)

@@ -1,0 +1,80 @@
+"""Like results gathered, so that a hundred of them read as one, and their places said in few words."""
+
+from collections.abc import Iterable, Sequence
+
+from lintarsia.result import Result
+
+Group = tuple[Result, ...]
+
+# From here on, like results that have a row become one entry.
+GATHER_FROM = 3
+
+
+def groups(results: Iterable[Result]) -> list[Group]:
+    """Standing results by file, rule, key and level, in the order of their first places.
+
+    One or two like results that have a row of their own stay single, so that each shows its picture.
+    """
+    gathered: dict[tuple[str, ...], list[Result]] = {}
+    for result in results:
+        if not result.suppressed:
+            gathered.setdefault((result.file, result.rule, result.key, result.level), []).append(result)
+    entries: list[Group] = []
+    for alike in gathered.values():
+        if len(alike) < GATHER_FROM and all(result.row is not None for result in alike):
+            entries += [(result,) for result in alike]
+        else:
+            entries.append(tuple(alike))
+    return sorted(entries, key=lambda group: group[0].order)
+
+
+def spans(numbers: Iterable[int]) -> str:
+    """`3–9, 12`"""
+    return ", ".join(_span(first, last) for first, last in _stretches((n, n) for n in numbers))
+
+
+def places(group: Sequence[Result], word: str = "row") -> list[str]:
+    """Rows and stitches of a group in few words: `rows 5–9: stitches 3, 7–9`. Rows that agree and touch are one."""
+    by_row: dict[int, list[tuple[int, int]]] = {}
+    for result in group:
+        if result.row is not None:
+            by_row.setdefault(result.row, []).extend([result.stitches] if result.stitches else [])
+    told: list[str] = []
+    block: list[int] = []
+    block_text = ""
+    for row in sorted(by_row):
+        text = _stitches(by_row[row])
+        if block and (text != block_text or row != block[-1] + 1):
+            told.append(_rows(block, block_text, word))
+            block = []
+        block, block_text = [*block, row], text
+    if block:
+        told.append(_rows(block, block_text, word))
+    return told
+
+
+def _rows(rows: Sequence[int], stitches: str, word: str) -> str:
+    name = f"{word} {rows[0]}" if len(rows) == 1 else f"{word}s {rows[0]}–{rows[-1]}"
+    return f"{name}: {stitches}" if stitches else name
+
+
+def _stitches(ranges: Iterable[tuple[int, int]]) -> str:
+    stretches = _stretches(ranges)
+    if not stretches:
+        return ""
+    one = len(stretches) == 1 and stretches[0][0] == stretches[0][1]
+    return ("stitch " if one else "stitches ") + ", ".join(_span(first, last) for first, last in stretches)
+
+
+def _stretches(ranges: Iterable[tuple[int, int]]) -> list[tuple[int, int]]:
+    merged: list[tuple[int, int]] = []
+    for first, last in sorted(ranges):
+        if merged and first <= merged[-1][1] + 1:
+            merged[-1] = (merged[-1][0], max(last, merged[-1][1]))
+        else:
+            merged.append((first, last))
+    return merged
+
+
+def _span(first: int, last: int) -> str:
+    return str(first) if first == last else f"{first}–{last}"
