@@ -1,0 +1,159 @@
+"""The way of each supply through the chart, as path data: through its runs, round its turns, over its floats.
+
+Where two runs meet in intarsia the yarns clasp: the yarn that ends its run passes a little below the middle of the row
+and turns on its neighbour's side; the yarn that begins passes a little above and has come from the other side. With
+every turn drawn beneath every pass along a row, each clasp is over at one crossing and under at the other: the two
+lines link as the yarns themselves do.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from lintarsia.chart import Chart, Technique, Worked
+from lintarsia.planning.model import Plan, Run, Supply
+from lintarsia.publishing.drawing.geometry import Geometry
+from lintarsia.publishing.drawing.svg import num
+
+Point = tuple[float, float]
+
+OFFSET = 0.17  # of a row's height: how far a clasping yarn leaves the middle of its row
+REACH = 0.52  # of a stitch's width: control length of a turn; the yarn itself reaches three quarters of it
+ROUND_REACH = 9.0  # how far a line runs past the edge where a round goes on at the other side
+
+
+@dataclass(frozen=True, slots=True)
+class Route:
+    """Path data of the stretches along rows (`passes`), the turns between rows and the floats; "" where there are none.
+
+    `start` and `end` are where the supply is joined and finished.
+    """
+
+    supply: Supply
+    passes: str
+    turns: str
+    floats: str
+    start: Point
+    end: Point
+
+
+@dataclass(frozen=True, slots=True)
+class _Pass:
+    """One run as it is worked: where it is entered and left, and which way it goes (-1 leftward, 1 rightward)."""
+
+    enter: Point
+    leave: Point
+    way: int
+    middle: float
+    first: bool  # nothing is worked before it in its row
+    last: bool
+
+
+def routes(chart: Chart, plan: Plan, place: Geometry) -> list[Route]:
+    """The route of every supply of the plan, in the plan's order."""
+    clasping = chart.technique is not Technique.STRANDED and chart.worked is not Worked.ROUND
+    order: dict[int, tuple[bool, bool]] = {}
+    for row in plan.rows:
+        for at, run in enumerate(row.runs):
+            order[run] = (at == 0, at == len(row.runs) - 1)
+    passes = [_pass(chart, place, run, *order[i], clasping) for i, run in enumerate(plan.runs)]
+    return [_route(chart, place, supply, passes) for supply in plan.supplies]
+
+
+def _pass(chart: Chart, place: Geometry, run: Run, first: bool, last: bool, clasping: bool) -> _Pass:
+    middle = place.middle(run.row)
+    offset = place.cell_h * OFFSET if clasping else 0.0
+    left, right = place.x(run.left), place.x(run.right + 1)
+    way = -1 if chart.leftward(run.row) else 1
+    enter, leave = (right, left) if way < 0 else (left, right)
+    return _Pass(
+        (enter, middle - (0 if first else offset)), (leave, middle + (0 if last else offset)), way, middle, first, last
+    )
+
+
+def _route(chart: Chart, place: Geometry, supply: Supply, passes: Sequence[_Pass]) -> Route:
+    inset = place.cell_w * 0.5
+    first, last = passes[supply.runs[0]], passes[supply.runs[-1]]
+    start = (first.enter[0] + first.way * inset, first.middle)
+    end = (last.leave[0] - last.way * inset, last.middle)
+    along, turns, floats = [f"M{_at(start)}"], list[str](), list[str]()
+    for number, index in enumerate(supply.runs):
+        this = passes[index]
+        begins, ends = number == 0, number == len(supply.runs) - 1
+        along.append(_through(this, place, None if begins else this.enter, None if ends else this.leave, inset))
+        if ends:
+            break
+        after, link = passes[supply.runs[number + 1]], supply.links[number]
+        if chart.worked is Worked.ROUND and not link.same_row:
+            _go_round(place, this, after, along, floats)
+            continue
+        if link.same_row:
+            floats.append(_float(place, this, after))
+        else:
+            turns.append(_turn(place, this, after))
+        along.append(f"M{_at(after.enter)}")
+    return Route(supply, "".join(along), "".join(turns), "".join(floats), start, end)
+
+
+def _at(point: Point) -> str:
+    return f"{num(point[0])} {num(point[1])}"
+
+
+def _through(this: _Pass, place: Geometry, enter: Point | None, leave: Point | None, inset: float) -> str:
+    """Along the row. Without `enter` or `leave` the line begins or ends in the middle of its first or last stitch."""
+    ease = place.cell_w * 0.8
+    begin = enter[0] if enter else this.enter[0] + this.way * inset
+    stop = leave[0] if leave else this.leave[0] - this.way * inset
+    rise = enter if enter and enter[1] != this.middle else None
+    fall = leave if leave and leave[1] != this.middle else None
+    if rise and fall and abs(stop - begin) < 2 * ease:
+        half = (begin + stop) / 2
+        return f"C{num(half)} {num(rise[1])} {num(half)} {num(fall[1])} {_at(fall)}"
+    text = ""
+    if rise:
+        to = begin + this.way * min(ease, abs(stop - begin))
+        half = (begin + to) / 2
+        text += f"C{num(half)} {num(rise[1])} {num(half)} {num(this.middle)} {num(to)} {num(this.middle)}"
+    if fall:
+        start = stop - this.way * min(ease, abs(stop - begin))
+        half = (start + stop) / 2
+        text += f"H{num(start)}C{num(half)} {num(this.middle)} {num(half)} {num(fall[1])} {_at(fall)}"
+    else:
+        text += f"H{num(stop)}"
+    return text
+
+
+def _turn(place: Geometry, this: _Pass, after: _Pass) -> str:
+    """From the end of a run round to the beginning of the next, in a later row; wider where it is carried further."""
+    (x, y), (to_x, to_y) = this.leave, after.enter
+    reach = place.cell_w * REACH + 0.3 * abs(to_x - x)
+    out, back = (x + this.way * reach, y), (to_x - after.way * reach, to_y)
+    return f"M{_at(this.leave)}C{_at(out)} {_at(back)} {_at(after.enter)}"
+
+
+def _float(place: Geometry, this: _Pass, after: _Pass) -> str:
+    """Across the stitches of other colours, slack as a float is."""
+    (x, y), (to_x, to_y) = this.leave, after.enter
+    sag = place.cell_h * min(0.62, 0.34 + 0.05 * abs(to_x - x) / place.cell_w)
+    third = (to_x - x) / 4
+    low = max(y, to_y) + sag
+    return f"M{_at(this.leave)}C{num(x + third)} {num(low)} {num(to_x - third)} {num(low)} {_at(after.enter)}"
+
+
+def _go_round(place: Geometry, this: _Pass, after: _Pass, along: list[str], floats: list[str]) -> None:
+    """Past the left edge and in again at the right, in a later round."""
+    left, right = place.x(0) - ROUND_REACH, place.x(place.columns) + ROUND_REACH
+    if this.last:
+        along.append(f"H{num(left)}")
+    else:
+        floats.append(f"M{_at(this.leave)}{_slack(this.leave, (left, this.middle), place)}")
+    if after.first:
+        along.append(f"M{num(right)} {num(after.middle)}H{num(after.enter[0])}")
+    else:
+        floats.append(f"M{num(right)} {num(after.middle)}{_slack((right, after.middle), after.enter, place)}")
+        along.append(f"M{_at(after.enter)}")
+
+
+def _slack(start: Point, end: Point, place: Geometry) -> str:
+    low = max(start[1], end[1]) + place.cell_h * 0.4
+    quarter = (end[0] - start[0]) / 4
+    return f"C{num(start[0] + quarter)} {num(low)} {num(end[0] - quarter)} {num(low)} {_at(end)}"
