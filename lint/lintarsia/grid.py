@@ -68,7 +68,9 @@ def build_grid(rows: Sequence[str], key: Sequence[str]) -> Grid:
     symbols = list(key)
     joined = "".join(rows)
     known = set(symbols)
-    symbols += sorted(set(joined) - known - {NO_STITCH_SYMBOL}, key=joined.index)
+    unknown = set(joined) - known - {NO_STITCH_SYMBOL}
+    if unknown:
+        symbols += [s for s in dict.fromkeys(joined) if s in unknown]
     codes = np.frombuffer("".join(r.rjust(width, "\0") for r in rows).encode("utf-32-le"), np.uint32)
     cells = _look_up(codes, symbols).reshape(len(rows), width)
     cells.setflags(write=False)

@@ -69,7 +69,7 @@ def build_chart(path: str, data: Mapping[str, Any], rows: tuple[str, ...], place
             if _whole(d, "colour", "row", "stitches")
         ),
         written={int(row): words for row, words in (get("written") or {}).items() if words is not None},
-        suppressions=tuple(_suppression(s) for s in get("suppress") or () if _whole(s, *s)),
+        suppressions=tuple(_suppression(s) for s in get("suppress") or () if s is not None and _whole(s, *s)),
         places=places,
         assumed=frozenset(assumed),
     )

@@ -1,4 +1,4 @@
-"""Any YAML file of ours that has a schema: text, tree, places, schema check. Charts, settings and patterns begin here."""
+"""Any YAML file of ours that has a schema: text, tree, places, check. Charts, settings and patterns begin here."""
 
 from dataclasses import dataclass, field
 from typing import Any
@@ -44,7 +44,7 @@ class Document:
 def read_document(
     path: str, data: bytes | None = None, *, schema: str = "chart.schema.json", max_bytes: int = MAX_BYTES
 ) -> Document:
-    """The file `path` (or `data`, which `path` then only names) against a schema of ours. Never raises for bad input."""
+    """The file `path` (or `data`, which `path` then only names) by a schema of ours. Never raises for bad input."""
     document = Document(path)
     try:
         if data is None:
@@ -63,13 +63,14 @@ def read_document(
 
 def _check(document: Document, root: MappingNode, schema_name: str) -> None:
     schema = load_schema(schema_name)
-    assert document.text is not None
-    tree = Tree(document.text)
+    text = document.text
+    assert text is not None
+    tree = Tree(text)
     plain: dict[str, Any] = tree.build(root, schema.shape)
     document.root, document.data = root, plain
-    document.places = Places(LatePlaces(root, keys=True), LatePlaces(root, keys=False))
+    document.places = Places(LatePlaces(root, text, keys=True), LatePlaces(root, text, keys=False))
     document.add(*tree.findings)
     if not schema.accepts(plain):
         from lintarsia.reading.wording import schema_findings
 
-        document.add(*schema_findings(schema, plain, document.places))
+        document.add(*schema_findings(schema, plain, document.places, tree.cut))

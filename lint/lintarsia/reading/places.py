@@ -6,7 +6,8 @@ from typing import Any
 from yaml import MappingNode, Node, ScalarNode
 
 from lintarsia.chart import Path
-from lintarsia.result import Region
+from lintarsia.reading.source import split_lines
+from lintarsia.result import NOWHERE, Region
 
 
 def mark_region(start: Any, end: Any = None) -> Region:
@@ -17,54 +18,64 @@ def mark_region(start: Any, end: Any = None) -> Region:
     return Region(line, column, end.line + 1, end.column + 1)
 
 
-def node_region(node: Node) -> Region:
-    """A node's own text, without the white space that YAML counts to the end of a block."""
-    last = node
-    while not isinstance(last, ScalarNode) and last.value and last.end_mark.column == 0:
-        last = last.value[-1][1] if isinstance(last, MappingNode) else last.value[-1]
-        if last is node:
-            break
-    start, end = node.start_mark, last.end_mark
-    if isinstance(last, ScalarNode) and last.style in ("|", ">"):
-        lines = last.value.count("\n") + (not last.value.endswith("\n")) if last.value else 0
-        return Region(
-            start.line + 1,
-            start.column + 1,
-            max(start.line + 1, min(last.start_mark.line + 1 + lines, end.line + 1)),
-            1,
-        )
-    return mark_region(start, end)
+def node_region(node: Node, text: str) -> Region:
+    """A node's own text. YAML counts the white space and comments after a block to the block; we do not."""
+    start, last = node.start_mark, _last(node)
+    if not isinstance(last, ScalarNode) or last.style not in ("|", ">"):
+        end = last.end_mark
+        # An empty value is marked where the parser noticed that it was missing, perhaps before its holder.
+        return mark_region(start, end if (end.line, end.column) >= (start.line, start.column) else start)
+    own = split_lines(text[last.start_mark.index : last.end_mark.index].rstrip())
+    column = len(own[-1]) + (last.start_mark.column if len(own) == 1 else 0)
+    return Region(start.line + 1, start.column + 1, last.start_mark.line + len(own), column + 1)
+
+
+def _last(node: Any) -> Node:
+    """The scalar or bracketed collection that a node's text ends with."""
+    seen = set()  # an alias can make a collection contain itself
+    while node.value and not isinstance(node, ScalarNode) and not node.flow_style and id(node) not in seen:
+        seen.add(id(node))
+        node = node.value[-1][1] if isinstance(node, MappingNode) else node.value[-1]
+    assert isinstance(node, Node)
+    return node
 
 
 class LatePlaces(Mapping[Path, Region]):
     """Regions by path, built from the nodes at the first question and never for a chart without a fault."""
 
-    def __init__(self, root: MappingNode, *, keys: bool) -> None:
-        self._root: MappingNode | None = root
+    def __init__(self, root: MappingNode, text: str, *, keys: bool) -> None:
+        self._nodes: MappingNode | None = root
+        self._text = text
         self._keys = keys
         self._regions: dict[Path, Region] = {}
 
     def _all(self) -> dict[Path, Region]:
-        if self._root is not None:
-            root, self._root = self._root, None
-            self._gather(root, (), set())
+        if self._nodes is not None:
+            root, self._nodes = self._nodes, None
+            self._gather(root, (), NOWHERE, set())
+            self._text = ""
         return self._regions
 
-    def _gather(self, node: Any, path: Path, seen: set[int]) -> None:
-        if id(node) in seen:
+    def _gather(self, node: Any, path: Path, near: Region, seen: set[int]) -> None:
+        """`near` is the region of the value's key, which stands in for a value that is an alias."""
+        again = id(node) in seen
+        if path and not self._keys:
+            self._regions[path] = near if again else node_region(node, self._text)
+        if again:
             return
         seen.add(id(node))
-        if not self._keys and path:
-            self._regions[path] = node_region(node)
         if isinstance(node, MappingNode):
+            met = set()
             for key, value in node.value:
-                if isinstance(key, ScalarNode) and (*path, key.value) not in self._regions:
+                if isinstance(key, ScalarNode) and key.value not in met:
+                    met.add(key.value)
+                    region = node_region(key, self._text)
                     if self._keys:
-                        self._regions[(*path, key.value)] = node_region(key)
-                    self._gather(value, (*path, key.value), seen)
+                        self._regions[(*path, key.value)] = region
+                    self._gather(value, (*path, key.value), region, seen)
         elif not isinstance(node, ScalarNode):
             for index, item in enumerate(node.value):
-                self._gather(item, (*path, index), seen)
+                self._gather(item, (*path, index), near, seen)
 
     def __getitem__(self, path: Path) -> Region:
         return self._all()[path]
@@ -76,4 +87,4 @@ class LatePlaces(Mapping[Path, Region]):
         return len(self._all())
 
     def __reduce__(self) -> tuple[type[dict[Path, Region]], tuple[dict[Path, Region]]]:
-        return dict, (self._all(),)  # marks do not travel between processes; the regions do
+        return dict, (self._all(),)  # nodes do not travel between processes; the regions do

@@ -1,15 +1,22 @@
 """The whole way from a file to a Chart, with every fault on the way reported and none raised."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
-from yaml import MappingNode, ScalarNode
+from yaml import ScalarNode
 
 from lintarsia.chart import Chart, Places
+from lintarsia.grid import NO_STITCH_SYMBOL
 from lintarsia.reading.build import build_chart
-from lintarsia.reading.document import read_document
+from lintarsia.reading.cross import cross_findings
+from lintarsia.reading.document import UNREADABLE, Document, read_document
 from lintarsia.reading.rows import Rows, read_rows
-from lintarsia.reading.source import MAX_BYTES
-from lintarsia.result import Finding
+from lintarsia.reading.source import MAX_BYTES, Unreadable, unreadable
+from lintarsia.result import NOWHERE, Finding
+
+# Rows of unequal length are padded, so a small file can ask for a huge grid. House values, far beyond any chart.
+MOST_CELLS = 2**23
+MOST_SYMBOLS = 2**10
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,19 +36,52 @@ class Reading:
 def read_chart(path: str, data: bytes | None = None, *, max_bytes: int = MAX_BYTES) -> Reading:
     """The chart in a file, or in `data` when that is given (then `path` only names it). Never raises for bad input."""
     document = read_document(path, data, max_bytes=max_bytes)
-    plain, root, text = document.data, document.root, document.text
     chart = None
-    if plain is not None and plain.get("chart") is not None:
-        assert root is not None
-        assert text is not None
-        rows = _rows(root, text)
-        document.add(*rows.findings)
-        if rows.rows:
-            places = Places(document.places.keys, document.places.values, rows.lines)
-            chart = build_chart(path, plain, rows.rows, places)
-    return Reading(path, chart, document.sorted_problems(), text)
+    if document.data is not None and document.data.get("chart") is not None:
+        try:
+            chart = _chart(document)
+        except Unreadable as error:
+            document.problems.append((UNREADABLE, error.finding))
+    return Reading(path, chart, document.sorted_problems(), document.text)
 
 
-def _rows(root: MappingNode, text: str) -> Rows:
-    node = next(v for k, v in root.value if isinstance(k, ScalarNode) and k.value == "chart")
-    return read_rows(node, text)
+def _chart(document: Document) -> Chart | None:
+    data, root, text, places = document.data, document.root, document.text, document.places
+    assert data is not None
+    assert root is not None
+    assert text is not None
+    node = next(value for key, value in root.value if isinstance(key, ScalarNode) and key.value == "chart")
+    rows = read_rows(node, text, places.value("chart") if node.style != "|" else NOWHERE)
+    document.add(*rows.findings)
+    if not rows.rows:
+        if not rows.findings:
+            message = "chart: found no rows; expected a line of symbols for each row"
+            document.add(Finding("wrong-value", message, places.value("chart")))
+        return None
+    if not any(row.strip(NO_STITCH_SYMBOL) for row in rows.rows):
+        message = "the chart has no stitch at all; expected symbols of the key"
+        document.add(Finding("no-stitches", message, places.value("chart")))
+        return None
+    _check_size(rows, data.get("colours") or (), places)
+    chart = build_chart(document.file, data, rows.rows, Places(places.keys, places.values, rows.lines))
+    document.add(*cross_findings(chart, data))
+    return chart
+
+
+def _check_size(rows: Rows, colours: Iterable[str], places: Places) -> None:
+    """Refuse a grid that no memory should be spent on. Raises Unreadable."""
+    width, height = max(map(len, rows.rows)), len(rows.rows)
+    if width * height > MOST_CELLS:
+        raise unreadable(
+            "too-many-stitches",
+            f"the chart has {height:,} rows and the longest is {width:,} stitches wide; "
+            f"at most {MOST_CELLS:,} stitches are read",
+            places.value("chart"),
+        )
+    different = len(set(colours).union(*rows.rows))
+    if different > MOST_SYMBOLS:
+        raise unreadable(
+            "too-many-symbols",
+            f"the chart uses {different:,} different symbols; at most {MOST_SYMBOLS:,} are read",
+            places.value("chart"),
+        )

@@ -1,12 +1,14 @@
 """The chart's block of text to rows, bottom-up, each with its own place in the file."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from yaml import ScalarNode
 
-from lintarsia.reading.places import node_region
+from lintarsia.reading.flow_text import Piece, spell_out
 from lintarsia.reading.source import split_lines
 from lintarsia.result import Edit, Finding, Fix, Level, Region
+
+_REMEDY = "write `chart: |` and below it the rows, all indented alike"
 
 
 @dataclass(frozen=True, slots=True)
@@ -18,85 +20,122 @@ class Rows:
     findings: tuple[Finding, ...] = ()
 
 
-def read_rows(node: ScalarNode, text: str) -> Rows:
-    """The rows of the chart's value. In a block every cell's column is exact; so it is in a text on one line."""
+def read_rows(node: ScalarNode, text: str, region: Region) -> Rows:
+    """The rows of the chart's value, whose own region is `region`.
+
+    In a block, and in any text without backslashes and doubled quotes, a cell's column follows from its row's. YAML
+    joins the lines of a folded or unquoted text; they are reported, and read as the file has them.
+    """
     if node.style == "|":
         return _from_block(node, text)
-    start, end = node.start_mark, node.end_mark
-    if start.line == end.line and node.style in ("", "'", '"'):
-        return _from_one_line(node)
-    return _from_folded(node, text)
+    if node.style == ">":
+        return _from_folded_block(node, text, region)
+    return _from_flow(node, text, region)
 
 
 def _from_block(node: ScalarNode, text: str) -> Rows:
-    values = node.value.split("\n")
+    value: str = node.value
     first = node.start_mark.line + 1  # index of the source line below the `|`
     source = split_lines(text)
-    return _tidy([(value, first + i, len(source[first + i]) - len(value)) for i, value in enumerate(values) if value])
+    rows = value.rstrip("\n").split("\n")
+    if "" not in rows and " " not in value and "\t" not in value:  # by far the usual block: nothing to tidy
+        left = len(source[first]) - len(rows[0]) + 1
+        last = first + len(rows)
+        rows.reverse()
+        return Rows(tuple(rows), tuple(Region(last - i, left, last - i, left + len(row)) for i, row in enumerate(rows)))
+    return _tidy([_Line(row, first + i, len(source[first + i]) - len(row)) for i, row in enumerate(rows)])
 
 
-def _from_one_line(node: ScalarNode) -> Rows:
-    rows = [row for row in node.value.split("\n") if row]
-    at = node.start_mark.column + (1 if node.style else 0)
-    placed = []
-    for row in rows:
-        placed.append((row, node.start_mark.line, at))
-        at += len(row) + 2  # the two characters of \n
-    return _tidy(placed)
-
-
-def _from_folded(node: ScalarNode, text: str) -> Rows:
-    """A folded text has lost its rows; the file still has them."""
+def _from_folded_block(node: ScalarNode, text: str, region: Region) -> Rows:
     source = split_lines(text)
-    begin, end = node.start_mark, node.end_mark
-    placed = []
-    for number in range(begin.line, min(end.line + 1, len(source))):
-        line = source[number]
-        left = begin.column if number == begin.line else 0
-        right = end.column if number == end.line else len(line)
-        if number == begin.line and node.style == ">":
-            continue
-        row = line[left:right].strip(" \t\"'\\")
-        if row:
-            placed.append((row, number, line.index(row, left)))
-    rows = _tidy(placed)
-    region = node_region(node)
-    fixes: tuple[Fix, ...] = ()
-    if node.style == ">":
-        mark = Region(begin.line + 1, begin.column + 1, begin.line + 1, begin.column + 2)
-        fixes = (Fix("write the block with |", (Edit(mark, "|"),)),)
-    fault = Finding(
-        "folded-chart",
-        "the rows are joined into one, as YAML reads this; expected a block that keeps its lines, `chart: |`",
-        region,
-        remedy="write `chart: |` and the rows below it, indented",
-        fixes=fixes,
-    )
-    return Rows(rows.rows, rows.lines, (fault, *rows.findings))
+    numbers = range(region.line, region.end_line)  # indices of the lines below the `>`
+    indent = min((_indent(source[n]) for n in numbers if source[n].strip()), default=0)
+    rows = _tidy([_Line(source[n][indent:], n, indent) for n in numbers])
+    if len(rows.rows) <= 1:
+        return rows
+    mark = Region(region.line, region.column, region.line, region.column + 1)
+    fix = Fix("keep the lines apart: | instead of >", (Edit(mark, "|"),))
+    return replace(rows, findings=(_joined(region, fix), *rows.findings))
 
 
-def _tidy(placed: list[tuple[str, int, int]]) -> Rows:
-    """Rows bottom-up from (text, source line index, source column index) top-down, spaces taken out."""
+def _indent(line: str) -> int:
+    return len(line) - len(line.lstrip(" "))
+
+
+def _from_flow(node: ScalarNode, text: str, region: Region) -> Rows:
+    """Rows of a text in quotes, or of a bare one."""
+    pieces = spell_out(node, text)
+    if pieces is None:
+        return Rows((), (), (_joined(region),))
+    lines: list[_Line] = []
+    gathered: list[Piece] = []
+    for piece in [*pieces, None]:
+        if piece is not None and piece.text != "\n" and not piece.fold:
+            gathered.append(piece)
+        elif gathered:
+            row = "".join(p.text for p in gathered)
+            lines.append(_Line(row, gathered[0].line, gathered[0].column, gathered[-1].end_column))
+            gathered = []
+    rows = _tidy(lines)
+    if any(piece.fold for piece in pieces) and len(rows.rows) > 1:
+        return replace(rows, findings=(_joined(region), *rows.findings))
+    return rows
+
+
+def _joined(region: Region, *fixes: Fix) -> Finding:
+    message = "YAML joins these lines into one; expected a block that keeps them apart, `chart: |`"
+    return Finding("folded-chart", message, region, remedy=_REMEDY, fixes=fixes)
+
+
+@dataclass(frozen=True, slots=True)
+class _Line:
+    """A row as it stands in the file; indices count from 0."""
+
+    text: str
+    line: int
+    column: int
+    end_column: int | None = None
+
+    def region(self, start: int, end: int) -> Region:
+        """The characters `start` to `end` of the text."""
+        return Region(self.line + 1, self.column + start + 1, self.line + 1, self.column + end + 1)
+
+
+def _tidy(printed: list[_Line]) -> Rows:
+    """Rows bottom-up from lines top-down, with white space reported and blank lines taken out."""
     rows: list[str] = []
-    lines: list[Region] = []
+    regions: list[Region] = []
     findings: list[Finding] = []
-    placed.reverse()
-    for row, line, column in placed:
-        if " " in row or "\t" in row:
-            bare = row.rstrip(" \t")
-            if bare != row:
-                region = Region(line + 1, column + len(bare) + 1, line + 1, column + len(row) + 1)
-                findings.append(_space_after(len(rows) + 1, region))
-            if not bare:
-                findings.pop()
-                continue
-            if " " in bare or "\t" in bare:
-                findings.append(_space_inside(len(rows) + 1, bare, line, column))
-                bare = bare.replace(" ", ".").replace("\t", ".")
-            row = bare
-        rows.append(row)
-        lines.append(Region(line + 1, column + 1, line + 1, column + len(row) + 1))
-    return Rows(tuple(rows), tuple(lines), tuple(findings))
+    blank: list[_Line] = []
+    for line in reversed(printed):
+        bare = line.text.rstrip(" \t")
+        if not bare:
+            blank.append(line)
+            continue
+        row = len(rows) + 1
+        if rows:
+            findings += [_empty_row(b, row) for b in blank]
+        blank = []
+        region = line.region(0, len(bare))
+        if line.end_column is not None and bare == line.text:
+            region = Region(region.line, region.column, region.line, line.end_column + 1)
+        if bare != line.text:
+            findings.append(_space_after(row, line.region(len(bare), len(line.text))))
+        if " " in bare or "\t" in bare:
+            findings.append(_space_inside(row, bare, line))
+            bare = bare.replace(" ", ".").replace("\t", ".")
+        rows.append(bare)
+        regions.append(region)
+    return Rows(tuple(rows), tuple(regions), tuple(findings))
+
+
+def _empty_row(line: _Line, above: int) -> Finding:
+    return Finding(
+        "empty-row",
+        f"a blank line stands between row {above - 1} and the row above it; expected none",
+        Region(line.line + 1, 1, line.line + 1, line.column + len(line.text) + 1),
+        fixes=(Fix("delete the blank line", (Edit(Region(line.line + 1, 1, line.line + 2, 1), ""),)),),
+    )
 
 
 def _space_after(row: int, region: Region) -> Finding:
@@ -105,19 +144,19 @@ def _space_after(row: int, region: Region) -> Finding:
         f"row {row} has white space after its last stitch; expected none",
         region,
         row=row,
-        level=Level.WARNING,
+        level=Level.WARNING,  # no stitch is in doubt
         fixes=(Fix("delete the white space", (Edit(region, ""),)),),
     )
 
 
-def _space_inside(row: int, bare: str, line: int, column: int) -> Finding:
+def _space_inside(row: int, bare: str, line: _Line) -> Finding:
     at = next(i for i, c in enumerate(bare) if c in " \t")
     stitch = len(bare) - at
     what = "a space" if bare[at] == " " else "a tab"
     return Finding(
         "space-in-row",
         f"row {row} has {what} at stitch {stitch}; expected a symbol, or `.` for no stitch",
-        Region(line + 1, column + at + 1, line + 1, column + at + 2),
+        line.region(at, at + 1),
         row=row,
         stitches=(stitch, stitch),
     )

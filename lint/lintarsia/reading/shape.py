@@ -12,7 +12,7 @@ class Shape:
     """One schema, resolved: the shapes of its members and how its plain scalars are read.
 
     A scalar is a number only where the schema asks for one, so that a title `123`, a symbol `0` or a yarn named `no`
-    stay the text they are. Where the schema says nothing (a rule's own options) numbers and true/false are taken as such.
+    stay the text they are. Where the schema says nothing (a rule's own options), numbers and true/false are taken so.
     """
 
     __slots__ = ("items", "members", "others", "text", "truth")

@@ -9,8 +9,8 @@ from lintarsia.result import NOWHERE, Finding, Region
 
 MAX_BYTES = 4 * 2**20
 
-# What YAML lets stand in a file, less three that YAML takes for line breaks and editors do not (U+0085, U+2028, U+2029):
-# without them every program agrees where line 14 is.
+# What YAML lets stand in a file, less three that YAML takes for line breaks and editors do not (U+0085, U+2028,
+# U+2029): without them every program agrees where line 14 is.
 _FORBIDDEN = re.compile("[^\t\n\r\x20-\x7e\xa0-\u2027\u202a-\ud7ff\ue000-\ufefe\uff00-\ufffd\U00010000-\U0010ffff]")
 _PLAIN_BYTES = bytes(range(0x20, 0x7F)) + b"\t\n\r"
 _BREAK = re.compile("\r\n|\n|\r")
@@ -32,19 +32,25 @@ def read_bytes(path: str, max_bytes: int) -> bytes:
     try:
         # O_NONBLOCK: opening a named pipe that nobody writes to would otherwise wait for ever.
         descriptor = os.open(path, os.O_RDONLY | getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_BINARY", 0))
+        try:
+            return _read_all(descriptor, max_bytes)
+        finally:
+            os.close(descriptor)
     except (OSError, ValueError) as error:
         raise _refused(path, error) from None
-    try:
-        with open(descriptor, "rb") as file:
-            kind = os.fstat(descriptor)
-            if stat.S_ISDIR(kind.st_mode):
-                raise unreadable("directory", "this is a folder; expected a chart file")
-            if not stat.S_ISREG(kind.st_mode):
-                raise unreadable("not-a-file", "this is a pipe or a device; expected a chart file")
-            _check_size(kind.st_size, max_bytes)
-            return file.read(max_bytes + 1)
-    except OSError as error:
-        raise _refused(path, error) from None
+
+
+def _read_all(descriptor: int, max_bytes: int) -> bytes:
+    kind = os.fstat(descriptor)
+    if stat.S_ISDIR(kind.st_mode):
+        raise unreadable("directory", "this is a folder; expected a file")
+    if not stat.S_ISREG(kind.st_mode):
+        raise unreadable("not-a-file", "this is a pipe or a device; expected a file")
+    _check_size(kind.st_size, max_bytes)
+    data = os.read(descriptor, kind.st_size + 1)
+    while len(data) <= max_bytes and (more := os.read(descriptor, max_bytes + 1 - len(data))):
+        data += more  # the file is growing, or lies where reads come in pieces
+    return data
 
 
 def _refused(path: str, error: OSError | ValueError) -> Unreadable:
@@ -54,7 +60,7 @@ def _refused(path: str, error: OSError | ValueError) -> Unreadable:
         link = " (it is a link to something that is gone)" if os.path.islink(path) else ""
         return unreadable("missing", f"there is no such file{link}")
     if isinstance(error, IsADirectoryError) or os.path.isdir(path):
-        return unreadable("directory", "this is a folder; expected a chart file")
+        return unreadable("directory", "this is a folder; expected a file")
     reason = (error.strerror or str(error)).lower()
     return unreadable("not-readable", f"the file cannot be read: {reason}")
 

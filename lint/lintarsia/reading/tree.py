@@ -3,16 +3,18 @@
 from collections.abc import Iterator
 from typing import Any
 
-from yaml import AliasEvent, MappingNode, Node, ScalarNode, YAMLError, parse
-from yaml.cyaml import CParser
+from yaml import AliasEvent, Event, MappingNode, Node, ScalarNode, YAMLError
+from yaml.cyaml import CParser  # type: ignore[attr-defined]
 
 from lintarsia.reading.places import mark_region, node_region
 from lintarsia.reading.shape import ANY, Shape
 from lintarsia.reading.source import Unreadable, unreadable
 from lintarsia.reading.yaml_faults import explain
-from lintarsia.result import Finding
+from lintarsia.result import Finding, Region
 
 DEEPEST = 32  # a chart needs four
+MOST_FINDINGS = 200  # of one kind in one file; nobody mends more at a time
+MOST_EVENTS = 300_000  # of the parser; keeps a small file from filling the memory
 _INDICATORS = "[{-:?"  # every collection costs at least one of these characters
 
 
@@ -28,69 +30,77 @@ class RawParser(CParser):
     def ascend_resolver(self) -> None:
         """Nothing to undo."""
 
-    def dispose(self) -> None:
-        """Nothing to free; yaml.parse() asks for it."""
-
 
 def compose(text: str) -> MappingNode:
     """The root mapping of the one document in `text`. Raises Unreadable with the place where YAML gave up."""
-    if sum(map(text.count, _INDICATORS)) > 400:  # only then can it be deep enough to matter
-        _check_depth(text)
+    if sum(map(text.count, _INDICATORS)) > 2000 or text.count(",") + text.count("\n") > MOST_EVENTS // 4:
+        _check_bulk(text)  # only then could composing run out of stack or memory
     try:
         root = RawParser(text).get_single_node()
     except YAMLError as error:
         raise explain(error, text) from None
-    if root is None:
-        raise unreadable("empty", "the file is empty; expected a chart")
+    if root is None or (isinstance(root, ScalarNode) and not root.value and not root.style):
+        raise unreadable("empty", "the file is empty; expected `key: value` lines")
     if not isinstance(root, MappingNode):
-        what = "a list" if not isinstance(root, ScalarNode) else "plain text" if root.value else "nothing"
+        what = "plain text" if isinstance(root, ScalarNode) else "a list"
         raise unreadable(
             "not-a-mapping",
-            f"the file holds {what}; expected `key: value` lines such as `lintarsia: 1`",
-            node_region(root),
+            f"the file holds {what}; expected `key: value` lines",
+            node_region(root, text),
         )
     return root
 
 
-def _check_depth(text: str) -> None:
+def _events(text: str) -> Iterator[Event]:
+    parser = RawParser(text)
+    while parser.check_event():
+        event = parser.get_event()
+        assert event is not None
+        yield event
+
+
+def _check_bulk(text: str) -> None:
     depth = 0
     try:
-        for event in parse(text, Loader=RawParser):  # type: ignore[arg-type]
+        for number, event in enumerate(_events(text)):
+            if number > MOST_EVENTS:
+                raise unreadable("too-large", "the file has far more entries than a chart needs; they are not read")
             step = _STEP.get(type(event).__name__, 0)
             depth += step
             if depth > DEEPEST:
-                raise unreadable(
-                    "too-deep",
-                    f"the file nests more than {DEEPEST} levels deep; a chart needs four",
-                    mark_region(event.start_mark),
-                )
+                raise _too_deep(event.start_mark)
     except YAMLError as error:
         raise explain(error, text) from None
+
+
+def _too_deep(mark: Any) -> Unreadable:
+    return unreadable("too-deep", f"the file nests more than {DEEPEST} levels deep; four are needed", mark_region(mark))
 
 
 _STEP = {"SequenceStartEvent": 1, "MappingStartEvent": 1, "SequenceEndEvent": -1, "MappingEndEvent": -1}
 
 
 class Tree:
-    """Builds plain data from nodes. `findings` gathers what is wrong with the YAML while the rest is still read."""
+    """Builds plain data from nodes. `findings` gathers what is wrong with the YAML while the rest is still read.
+
+    `cut` holds the regions of the keys whose value was left out here, and reported, so that nobody reports it again.
+    """
 
     def __init__(self, text: str) -> None:
         self.findings: list[Finding] = []
+        self.cut: set[Region] = set()
+        self._text = text
         self._seen: set[int] | None = None
-        if "*" in text:  # there may be aliases: their own places are known to the events only
+        if "*" in text:  # there may be aliases, whose own places are known to the events only
             self._seen = set()
-            self._aliases: Iterator[AliasEvent] = (
-                event
-                for event in parse(text, Loader=RawParser)  # type: ignore[arg-type]
-                if isinstance(event, AliasEvent)
-            )
+            self._aliases = (event for event in _events(text) if isinstance(event, AliasEvent))
 
-    def build(self, node: Any, shape: Shape) -> Any:
+    def build(self, node: Any, shape: Shape, depth: int = 1) -> Any:
         """The plain data of a node: dict, list, str, or a number where the shape asks for one; None where empty."""
-        if self._seen is not None and self._again(node):
-            return None
+        if self._seen is not None and self._again(node) and node.__class__ is not ScalarNode:
+            return None  # following it could be endless
         if node.tag is not None:
-            self._fault("tag", f"the tag {_short_tag(node.tag)} is not used in charts", node)
+            self._fault("tag", f"the tag {_short_tag(node.tag)} is of no use here; expected the bare value", node)
         if node.__class__ is ScalarNode:
             value = node.value
             if node.style:
@@ -98,58 +108,71 @@ class Tree:
             if not value:
                 return None
             return value if shape.text else shape.scalar(value)
+        if depth > DEEPEST:
+            raise _too_deep(node.start_mark)
         if node.__class__ is MappingNode:
-            return self._mapping(node, shape)
+            return self._mapping(node, shape, depth)
         items = shape.items or ANY
-        return [self.build(item, items) for item in node.value]
+        return [self.build(item, items, depth + 1) for item in node.value]
 
-    def _mapping(self, node: MappingNode, shape: Shape) -> dict[str, Any]:
+    def _mapping(self, node: MappingNode, shape: Shape, depth: int) -> dict[str, Any]:
         members = shape.members
         others = shape.others or ANY
         built: dict[str, Any] = {}
+        first_lines: dict[str, int] = {}
         for key_node, value_node in node.value:
-            if key_node.__class__ is not ScalarNode:
+            if not is_text(key_node):
                 self._fault("key-not-text", "a list or a mapping stands where a key belongs; expected text", key_node)
-                continue
-            if self._seen is not None and self._again(key_node):
+                self._look_through(depth, key_node, value_node)
                 continue
             key = key_node.value
+            if self._seen is not None:
+                self._again(key_node)
+                if id(value_node) in self._seen and value_node.__class__ is not ScalarNode:
+                    self.cut.add(node_region(key_node, self._text))
             if key_node.tag is not None:
-                self._fault("tag", f"the tag {_short_tag(key_node.tag)} is not used in charts", key_node)
-            if key in built:
-                first = next(k for k, _ in node.value if k.value == key)
                 self._fault(
-                    "duplicate-key",
-                    f"{key!r} stands twice here, first on line {first.start_mark.line + 1}; expected once",
-                    key_node,
+                    "tag", f"the tag {_short_tag(key_node.tag)} is of no use here; expected the bare key", key_node
                 )
-                self.build(value_node, ANY)  # for its own faults, and to keep count of aliases
+            if key in built:
+                if not first_lines:
+                    first_lines = {k.value: k.start_mark.line + 1 for k, _ in reversed(node.value) if is_text(k)}
+                line = first_lines[key]
+                self._fault(
+                    "duplicate-key", f"{key!r} stands here twice, first on line {line}; expected once", key_node
+                )
+                self._look_through(depth, value_node)
                 continue
-            built[key] = self.build(value_node, members.get(key, others))
+            built[key] = self.build(value_node, members.get(key, others), depth + 1)
         return built
 
+    def _look_through(self, depth: int, *nodes: Any) -> None:
+        """Find the faults of nodes whose data is not wanted, and keep count of the aliases in them."""
+        for node in nodes:
+            self.build(node, ANY, depth + 1)
+
     def _again(self, node: Node) -> bool:
+        """Whether this node was met before, which is an alias and a fault."""
         assert self._seen is not None
         if id(node) not in self._seen:
             self._seen.add(id(node))
             return False
         event = next(self._aliases)
-        self.findings.append(
-            Finding(
-                "alias",
-                f"*{event.anchor} refers to another place; expected the value itself",
-                mark_region(event.start_mark, event.end_mark),
-                remedy="write the value out where it is used",
-            )
-        )
+        if len(self.findings) < MOST_FINDINGS:
+            message = f"*{event.anchor} refers to another place; expected the value itself"
+            region = mark_region(event.start_mark, event.end_mark)
+            self.findings.append(Finding("alias", message, region, remedy="write the value out where it is used"))
         return True
 
     def _fault(self, key: str, message: str, node: Node) -> None:
-        self.findings.append(Finding(key, message, node_region(node)))
+        if len(self.findings) < MOST_FINDINGS:
+            self.findings.append(Finding(key, message, node_region(node, self._text)))
+
+
+def is_text(node: Node) -> bool:
+    """Whether a key's node is the plain text that a key should be."""
+    return node.__class__ is ScalarNode
 
 
 def _short_tag(tag: str) -> str:
     return tag.replace("tag:yaml.org,2002:", "!!")
-
-
-__all__ = ["DEEPEST", "Tree", "Unreadable", "compose"]

@@ -1,90 +1,130 @@
 """Schema errors in words: what was found, what is expected, where. And the data without its faulty parts."""
 
-from collections.abc import Iterable, Sequence
+import re
+from collections.abc import Iterable, Sequence, Set
+from dataclasses import dataclass, field
 from difflib import get_close_matches
 from typing import Any
 
 from lintarsia.chart import Path, Places
 from lintarsia.reading.schema import Schema
-from lintarsia.result import Finding
+from lintarsia.reading.shape import resolve
+from lintarsia.result import NOWHERE, Finding, Region
 
 
-def schema_findings(schema: Schema, data: dict[str, Any], places: Places) -> list[Finding]:
-    """One finding for each independent fault. Afterwards `data` holds None (or no key) wherever it was faulty."""
-    findings: list[Finding] = []
-    unset: list[Path] = []
-    dropped: list[Path] = []
+@dataclass(slots=True)
+class _Faults:
+    """What is gathered while the errors are gone through."""
+
+    schema: Schema
+    places: Places
+    cut: Set[Region]
+    findings: list[Finding] = field(default_factory=list)
+    unset: list[Path] = field(default_factory=list)
+    dropped: list[Path] = field(default_factory=list)
+
+    def unknown(self, path: Path, found: Any, holder: Any) -> None:
+        known = list(holder.get("properties", {}))
+        for name in [n for n in found if n not in known]:
+            self.findings.append(_unknown(name, known, path, self.places))
+            self.dropped.append((*path, name))
+
+    def missing(self, path: Path, found: Any, holder: Any) -> None:
+        where = path_words(path) if path else "the file"
+        for name in [n for n in holder["required"] if n not in found]:
+            member = resolve(holder.get("properties", {}).get(name, {}), self.schema.raw)
+            message = f"{where} has no {name!r}; expected {member.get('title', 'it')}"
+            self.findings.append(Finding("missing-key", message, self.places.key(*path)))
+        self.unset.append(path)
+
+    def bad_name(self, path: Path, name: str, wanted: Any) -> None:
+        where = f" in {path_words(path)}" if path else ""
+        message = f"the key {quoted(name)}{_codes(name)} cannot stand{where}; expected {wanted.get('title', 'another')}"
+        self.findings.append(Finding("wrong-name", message, self.places.key(*path, name)))
+        self.dropped.append((*path, name))
+
+    def bad_value(self, path: Path, found: Any, wanted: Any, keyword: str) -> None:
+        self.unset.append(path)
+        region = self.places.key(*path) if found is None else self.places.value(*path)
+        if found is None and region in self.cut:
+            return
+        expected = wanted.get("title", "something else")
+        message = f"{path_words(path)}: found {quoted(found)}; expected {expected}"
+        key = "wrong-type" if keyword == "type" else "wrong-value"
+        self.findings.append(Finding(key, message, region, remedy=_remedy(found, wanted)))
+
+
+def schema_findings(
+    schema: Schema, data: dict[str, Any], places: Places, cut: Set[Region] = frozenset()
+) -> list[Finding]:
+    """One finding for each independent fault. Afterwards `data` holds None (or no key) wherever it was faulty.
+
+    `cut` are the regions of keys whose value is missing for a reason that has been reported.
+    """
+    faults = _Faults(schema, places, cut)
     done: set[tuple[Path, str]] = set()
     for error in schema.errors(data):
         path: Path = tuple(error.absolute_path)
-        kind = str(error.validator)
-        about = _kind(kind, error.absolute_schema_path)
-        mark = (path, str(error.instance) if about == "name" else about)
-        if mark in done:
+        keyword = str(error.validator)
+        found: Any = error.instance
+        about = _about(keyword, error.absolute_schema_path)
+        mark = (path, str(found) if about == "name" else about)
+        if mark in done:  # one fault may break several keywords
             continue
         done.add(mark)
         if about == "unknown":
-            known = list(error.schema.get("properties", {}))
-            for name in [n for n in error.instance if n not in known]:
-                findings.append(_unknown(name, known, path, places))
-                dropped.append((*path, name))
-        elif about == "required":
-            missing = [n for n in error.validator_value if n not in error.instance]
-            findings.extend(_missing(name, path, error.schema, schema, places) for name in missing)
-            unset.append(path)
+            faults.unknown(path, found, error.schema)
+        elif about == "missing":
+            faults.missing(path, found, error.schema)
         elif about == "name":
-            findings.append(_bad_name(error.instance, path, error.schema, places))
-            dropped.append((*path, error.instance))
+            faults.bad_name(path, found, error.schema)
         else:
-            findings.append(_bad_value(kind, error.instance, path, error.schema, places))
-            unset.append(path)
-    if not findings:  # the two validators disagree: never let a refused file pass in silence
-        findings.append(Finding("wrong-value", "the file is not as the schema has it", places.value()))
-    _strike(data, unset, dropped)
-    return findings
+            faults.bad_value(path, found, error.schema, keyword)
+    if not done:  # the two validators disagree: never let a refused file pass in silence
+        faults.findings.append(Finding("wrong-value", "the file is not as its schema has it", NOWHERE))
+    _strike(data, faults.unset, faults.dropped)
+    return faults.findings
 
 
-def _kind(keyword: str, schema_path: Iterable[str | int]) -> str:
+def _about(keyword: str, schema_path: Iterable[str | int]) -> str:
     if "propertyNames" in schema_path:
         return "name"
-    return {"additionalProperties": "unknown", "required": "required"}.get(keyword, "value")
+    return {"additionalProperties": "unknown", "required": "missing"}.get(keyword, "value")
 
 
 def _unknown(name: str, known: Sequence[str], path: Path, places: Places) -> Finding:
-    meant = did_you_mean(name, known)
-    where = f" in {path_words(path)}" if path else ""
+    region = places.key(*path, name)
     if name == "<<":
-        return Finding(
-            "merge-key",
-            f"`<<` merges keys from another place{where}; expected the keys themselves",
-            places.key(*path, name),
-            remedy="write the keys out where they are used",
-        )
-    hint = f"did you mean {meant!r}?" if meant else f"expected {one_of(known)}"
-    return Finding("unknown-key", f"unknown key {name!r}{where}; {hint}", places.key(*path, name))
+        message = "`<<` merges keys from another place; expected the keys themselves"
+        return Finding("merge-key", message, region, remedy="write the keys out where they are used")
+    meant = did_you_mean(name, known)
+    names = one_of(known) if len(known) <= 8 else "a key of the format"
+    hint = f"did you mean {meant!r}?" if meant else f"expected {names}"
+    where = ""
+    if path:
+        where = f" of {path_words(path)}" if len(path) > 1 else f" in {path_words(path)}"
+    return Finding("unknown-key", f"unknown key {quoted(name)}{where}; {hint}", region)
 
 
-def _missing(name: str, path: Path, holder: Any, schema: Schema, places: Places) -> Finding:
-    from lintarsia.reading.shape import resolve
-
-    member = resolve(holder.get("properties", {}).get(name, {}), schema.raw)
-    where = path_words(path) if path else "the file"
-    return Finding("missing-key", f"{where} has no {name!r}; expected {member.get('title', 'it')}", places.key(*path))
+_DECIMAL_COMMA = re.compile(r"-?[0-9]+,[0-9]+", re.ASCII)
+_BARE_NUMBER = re.compile(r"-?[0-9]+(\.[0-9]+)?", re.ASCII)
 
 
-def _bad_name(name: str, path: Path, wanted: Any, places: Places) -> Finding:
-    return Finding(
-        "wrong-name",
-        f"the key {quoted(name)} in {path_words(path)} cannot stand there; expected {wanted.get('title', 'another name')}",
-        places.key(*path, name),
-    )
-
-
-def _bad_value(keyword: str, found: Any, path: Path, wanted: Any, places: Places) -> Finding:
-    key = "wrong-type" if keyword == "type" else "wrong-value"
-    expected = wanted.get("title", "something else")
-    region = places.key(*path) if found is None else places.value(*path)
-    return Finding(key, f"{path_words(path)}: found {quoted(found)}; expected {expected}", region)
+def _remedy(found: Any, wanted: Any) -> str | None:
+    """What to do about the slips that are made most often."""
+    types = wanted.get("type", ())
+    number = types in ("integer", "number") or "integer" in types
+    if found is None and "#" in wanted.get("pattern", ""):
+        return "put the shade in quotes: without them, # begins a comment"
+    if not isinstance(found, str):
+        return None
+    if _DECIMAL_COMMA.match(found):
+        return f"write a point for the decimals: {found.replace(',', '.')}"
+    if number and _BARE_NUMBER.fullmatch(found):
+        return "write the number without quotes"
+    if "mm|cm" in wanted.get("pattern", "") and _BARE_NUMBER.fullmatch(found):
+        return f"add the unit, such as {found} cm"
+    return None
 
 
 def path_words(path: Path) -> str:
@@ -93,6 +133,13 @@ def path_words(path: Path) -> str:
     if len(names) <= 1:
         return names[0] if names else "the file"
     return " of ".join(reversed(names[1:])) + f" in {names[0]}"
+
+
+def _codes(name: str) -> str:
+    """The code points of a short name, where some of it may not be visible."""
+    if name.isascii() or not 1 < len(name) <= 4:
+        return ""
+    return f" ({' '.join(f'U+{ord(c):04X}' for c in name)})"
 
 
 def quoted(found: Any) -> str:

@@ -1,68 +1,72 @@
 """What libyaml says when it gives up, in words for somebody who knits."""
 
+import re
+
 from yaml import MarkedYAMLError, YAMLError
 
 from lintarsia.reading.places import mark_region
-from lintarsia.reading.source import Unreadable, place, split_lines, unreadable
+from lintarsia.reading.source import Unreadable, split_lines, unreadable
 from lintarsia.result import NOWHERE, Region
+
+_TAB = "a tab stands where the indent belongs; YAML allows spaces only"
+_UNALIGNED = "this line does not line up with its neighbours"
 
 # The parser's words, a key, ours. The first that fits is used; the parser's own words stand in where none does.
 _FAULTS = (
-    ("but found another document", "several-documents", "a second document begins here; expected one chart a file"),
-    ("exceeded maximum nesting depth", "too-deep", "the file nests far too deep; a chart needs four levels"),
-    ("found undefined alias", "alias", "the name after `*` is defined nowhere; expected the value itself"),
-    ("found duplicate anchor", "alias", "the name after `&` is defined twice; expected no such names"),
-    (
-        "mapping values are not allowed",
-        "yaml",
-        "a colon stands where none can; quote the text, or look at the line above",
-    ),
-    (
-        "could not find expected ':'",
-        "yaml",
-        "this line lacks its colon, or is indented less than the block it belongs to",
-    ),
-    (
-        "did not find expected key",
-        "yaml",
-        "this line does not line up with its neighbours; expected a key at the same depth",
-    ),
-    ("did not find expected '-' indicator", "yaml", "this line does not line up with the list; expected a `-`"),
-    ("did not find expected ',' or '}'", "yaml", "a comma or the closing } is missing"),
-    ("did not find expected ',' or ']'", "yaml", "a comma or the closing ] is missing"),
-    ("found unexpected end of stream", "yaml", "a quoted text is not closed before the file ends"),
-    (
-        "found unknown escape character",
-        "yaml",
-        "the backslash and what follows it mean nothing; use single quotes for text with backslashes",
-    ),
-    ("block sequence entries are not allowed", "yaml", "a list begins where none can; start it on a line of its own"),
-    ("found unexpected document indicator", "yaml", "a quoted text is not closed before the document ends"),
+    ("but found another document", "several-documents", "a second document begins here; expected one document a file"),
+    ("exceeded maximum nesting depth", "too-deep", "the file nests far too deep"),
+    ("found undefined alias", "alias", "the name after * is defined nowhere; expected the value itself"),
+    ("found duplicate anchor", "alias", "the name after & is defined twice; expected no such names"),
+    ("found a tab character", "tab", _TAB),
+    ("mapping values are not allowed", "yaml", "a colon stands where none can; quote the text, or see the line above"),
+    ("could not find expected ':'", "yaml", "this line has no colon, or is indented less than its block"),
+    ("did not find expected key", "yaml", f"{_UNALIGNED}; expected a key at the same depth"),
+    ("did not find expected '-' indicator", "yaml", f"{_UNALIGNED}; expected a `-` at the same depth"),
+    ("did not find expected ',' or '}'", "yaml", "a comma or the closing } is missing before this"),
+    ("did not find expected ',' or ']'", "yaml", "a comma or the closing ] is missing before this"),
+    ("found unexpected end of stream", "yaml", "a text in quotes is not closed before the file ends"),
+    ("found unexpected document indicator", "yaml", "a text in quotes is not closed before the document ends"),
+    ("found unknown escape character", "yaml", "this backslash means nothing here; use single quotes to keep it"),
+    ("block sequence entries are not allowed", "yaml", "a list begins where none can; start it on its own line"),
 )
+
+_UNQUOTED_SHADE = re.compile(r"(?<=[ \t])#[0-9A-Fa-f]{3,8}\b", re.ASCII)
 
 
 def explain(error: YAMLError, text: str) -> Unreadable:
-    """The finding for a YAML error, at the place where the parser stopped."""
+    """The finding for a YAML error, at the place where the parser stopped or, better, where the slip is."""
     said = str(error)
     region = _where(error, text)
     if "cannot start any token" in said:
         return _stray_character(region, text)
+    if "did not find expected ',' or" in said and (comment := _comment_in_brackets(error, text)):
+        message = "# begins a comment here, which swallows the rest of the line; expected the shade in quotes"
+        return unreadable("yaml", message, comment, remedy="put the shade in quotes")
     for words, key, message in _FAULTS:
         if words in said:
-            return unreadable(key, message, region)
+            return unreadable(key, message, region, "replace the tab by spaces" if key == "tab" else None)
     problem = getattr(error, "problem", None) or "it cannot be parsed"
     return unreadable("yaml", f"this is not YAML: {problem}", region)
+
+
+def _comment_in_brackets(error: YAMLError, text: str) -> Region | None:
+    """An unquoted shade in the line where the unclosed bracket stands: the slip that is made most often."""
+    start = getattr(error, "context_mark", None)
+    if start is None:
+        return None
+    found = _UNQUOTED_SHADE.search(split_lines(text)[start.line], start.column)
+    return found and Region(start.line + 1, found.start() + 1, start.line + 1, found.end() + 1)
 
 
 def _where(error: YAMLError, text: str) -> Region:
     if isinstance(error, MarkedYAMLError):
         mark = error.problem_mark or error.context_mark
         if mark is not None:
-            return within(mark_region(mark), text)
+            return _within(mark_region(mark), text)
     return NOWHERE
 
 
-def within(region: Region, text: str) -> Region:
+def _within(region: Region, text: str) -> Region:
     """The region, moved back to the end of the text where the parser stopped beyond it."""
     lines = split_lines(text)
     if region.line > len(lines):
@@ -74,15 +78,8 @@ def within(region: Region, text: str) -> Region:
 def _stray_character(region: Region, text: str) -> Unreadable:
     line = split_lines(text)[region.line - 1]
     tab = line.find("\t")
-    if line[: region.column].strip() == "" and tab >= 0:
-        return unreadable(
-            "tab",
-            "a tab stands where the indent belongs; YAML allows spaces only",
-            Region(region.line, tab + 1, region.line, tab + 2),
-            remedy="replace the tab by spaces",
-        )
+    if tab >= 0 and not line[: region.column].strip():
+        place = Region(region.line, tab + 1, region.line, tab + 2)
+        return unreadable("tab", _TAB, place, remedy="replace the tab by spaces")
     found = line[region.column - 1 : region.column]
     return unreadable("yaml", f"no text can begin with {found!r} here unless it stands in quotes", region)
-
-
-__all__ = ["explain", "place", "within"]
