@@ -9,7 +9,8 @@ from typing import Any
 from lintarsia.chart import Path, Places
 from lintarsia.reading.schema import Schema
 from lintarsia.reading.shape import resolve
-from lintarsia.result import NOWHERE, Finding, Region
+from lintarsia.reading.tree import MOST_FINDINGS
+from lintarsia.result import NOWHERE, Edit, Finding, Fix, Region
 
 
 @dataclass(slots=True)
@@ -26,7 +27,8 @@ class _Faults:
     def unknown(self, path: Path, found: Any, holder: Any) -> None:
         known = list(holder.get("properties", {}))
         for name in [n for n in found if n not in known]:
-            self.findings.append(_unknown(name, known, path, self.places))
+            if len(self.findings) < MOST_FINDINGS:
+                self.findings.append(_unknown(name, known, path, self.places))
             self.dropped.append((*path, name))
 
     def missing(self, path: Path, found: Any, holder: Any) -> None:
@@ -49,6 +51,8 @@ class _Faults:
         if found is None and region in self.cut:
             return
         expected = wanted.get("title", "something else")
+        if keyword == "maximum" and str(wanted["maximum"]) not in expected:
+            expected += f", at most {wanted['maximum']:,}"
         message = f"{path_words(path)}: found {quoted(found)}; expected {expected}"
         key = "wrong-type" if keyword == "type" else "wrong-value"
         self.findings.append(Finding(key, message, region, remedy=_remedy(found, wanted)))
@@ -72,6 +76,9 @@ def schema_findings(
         if mark in done:  # one fault may break several keywords
             continue
         done.add(mark)
+        if len(faults.findings) >= MOST_FINDINGS:
+            data.clear()  # what is left of it has not been checked
+            break
         if about == "unknown":
             faults.unknown(path, found, error.schema)
         elif about == "missing":
@@ -103,7 +110,8 @@ def _unknown(name: str, known: Sequence[str], path: Path, places: Places) -> Fin
     where = ""
     if path:
         where = f" of {path_words(path)}" if len(path) > 1 else f" in {path_words(path)}"
-    return Finding("unknown-key", f"unknown key {quoted(name)}{where}; {hint}", region)
+    fixes = (Fix(f"write {meant}", (Edit(region, meant),), safe=False),) if meant else ()
+    return Finding("unknown-key", f"unknown key {quoted(name)}{where}; {hint}", region, fixes=fixes)
 
 
 _DECIMAL_COMMA = re.compile(r"-?[0-9]+,[0-9]+", re.ASCII)
@@ -120,7 +128,7 @@ def _remedy(found: Any, wanted: Any) -> str | None:
         return None
     if _DECIMAL_COMMA.match(found):
         return f"write a point for the decimals: {found.replace(',', '.')}"
-    if number and _BARE_NUMBER.fullmatch(found):
+    if number and len(found) < 16 and _BARE_NUMBER.fullmatch(found):
         return "write the number without quotes"
     if "mm|cm" in wanted.get("pattern", "") and _BARE_NUMBER.fullmatch(found):
         return f"add the unit, such as {found} cm"
@@ -179,7 +187,7 @@ def _strike(data: dict[str, Any], unset: Iterable[Path], dropped: Iterable[Path]
             # what holds this fault may have been struck already, for a fault of its own
             inside = isinstance(holder, list) or (isinstance(holder, dict) and step in holder)
             holder = holder[step] if inside else None
-        if not path or holder is None:
+        if holder is None or not path or not data:
             continue
         if drop:
             holder.pop(path[-1], None)
