@@ -1,6 +1,6 @@
 """The rules a run knows: the house's catalogue, and room for more beside it."""
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from functools import cache
 
@@ -33,10 +33,18 @@ class Rulebook:
         taken = sorted(set(extra) & set(self.names))
         if taken:
             raise ValueError(f"the rule name {taken[0]!r} is taken")
-        below = self.load
-        return Rulebook(
-            tuple(sorted([*self.names, *extra])), lambda name: extra[name] if name in extra else below(name)
-        )
+        return Rulebook(tuple(sorted([*self.names, *extra])), _Layers(extra, self.load))
+
+
+@dataclass(frozen=True, slots=True)
+class _Layers:
+    """Rules of one's own over those of a book; a value, so that it can be sent to another process."""
+
+    own: Mapping[str, Rule]
+    below: Callable[[str], Rule]
+
+    def __call__(self, name: str) -> Rule:
+        return self.own[name] if name in self.own else self.below(name)
 
 
 @cache

@@ -1,0 +1,90 @@
+"""What tests of several parts share: a small rulebook of toy rules, and a chart to write into a folder."""
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from pathlib import Path
+
+import pytest
+
+from lintarsia.measure import Length, StitchCount
+from lintarsia.result import Finding, Level, RuleInfo
+from lintarsia.rulebook import Rulebook
+from lintarsia.rules.base import NoOptions, Rule, Work
+
+CHART = """\
+lintarsia: 1
+title: Toy
+worked: flat
+gauge: {stitches: 22, rows: 30, over: 10 cm}
+colours:
+  B: {name: Dusk blue, shade: "#27406b"}
+  W: {name: Bone, shade: "#efe9dc"}
+"""
+GRID = "BBBB\nBWBB\nBBBB\n"
+
+
+@dataclass(frozen=True)
+class LetterOptions:
+    symbol: str = "W"
+    rows: bool = True
+    most: int = 100
+    reach: Length | StitchCount = Length(2.5, "cm")
+    names: tuple[str, ...] = ()
+
+    def __post_init__(self) -> None:
+        if self.most == 0:
+            raise ValueError("most must be 1 or more")
+
+
+def _letters(work: Work, options: LetterOptions) -> Iterator[Finding]:
+    """One finding for each stitch of a symbol, bottom-up."""
+    grid = work.chart.grid
+    found = 0
+    for row, text in enumerate(grid.rows, 1):
+        for column, symbol in enumerate(text.rjust(grid.width)):
+            if symbol == options.symbol and found < options.most:
+                found += 1
+                stitch = grid.stitch(column)
+                region = work.chart.places.cells(row, stitch, stitch)
+                message = f"row {row} has the letter {symbol}"
+                yield Finding("letter", message, region, row, (stitch, stitch))
+
+
+def _fails(work: Work, options: NoOptions) -> Iterator[Finding]:
+    yield Finding("before", "found before the failure", work.chart.places.row(1), 1)
+    raise ZeroDivisionError("toy fault")
+
+
+def _nothing(work: Work, options: NoOptions) -> Iterator[Finding]:
+    yield from ()
+
+
+def _info(name: str, level: Level) -> RuleInfo:
+    return RuleInfo(name, level, f"summary of {name}", "why", f"remedy of {name}", {"letter": "a letter"})
+
+
+@pytest.fixture
+def toy_book() -> Rulebook:
+    """toy/letters (warning, options), toy/fails (off), and the engine's own rules."""
+    rules = {
+        "toy/letters": Rule(_info("toy/letters", Level.WARNING), LetterOptions, _letters),
+        "toy/fails": Rule(_info("toy/fails", Level.OFF), NoOptions, _fails),
+    }
+    for name in ("file/unreadable", "file/schema", "engine/rule-failed", "suppress/unknown-rule"):
+        rules[name] = Rule(_info(name, Level.ERROR), NoOptions, _nothing)
+    rules["suppress/unmatched"] = Rule(_info("suppress/unmatched", Level.WARNING), NoOptions, _nothing)
+    return Rulebook(tuple(sorted(rules)), rules.__getitem__)
+
+
+@pytest.fixture
+def write_chart(tmp_path: Path) -> Callable[..., Path]:
+    """Write a chart below the test's folder: `write_chart("a/b.chart.yaml", grid, extra)`."""
+
+    def write(name: str = "toy.chart.yaml", grid: str = GRID, extra: str = "") -> Path:
+        file = tmp_path / name
+        file.parent.mkdir(parents=True, exist_ok=True)
+        rows = "".join(f"  {line}\n" for line in grid.splitlines())
+        file.write_text(f"{CHART}{extra}chart: |\n{rows}", encoding="utf-8")
+        return file
+
+    return write

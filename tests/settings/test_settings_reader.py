@@ -1,0 +1,141 @@
+"""Settings files: what each key comes to, and how each slip is told."""
+
+from pathlib import Path
+
+import pytest
+
+from lintarsia.measure import Length, StitchCount
+from lintarsia.result import Level
+from lintarsia.rulebook import Rulebook
+from lintarsia.settings import Settings, find_settings, read_settings
+from lintarsia.settings.reader import parse_size
+from lintarsia.trouble import Trouble
+
+
+@pytest.fixture
+def read(tmp_path: Path, toy_book: Rulebook, monkeypatch: pytest.MonkeyPatch):  # type: ignore[no-untyped-def]
+    monkeypatch.chdir(tmp_path)
+
+    def read(text: str) -> Settings:
+        (tmp_path / "lintarsia.yaml").write_text(text, encoding="utf-8")
+        return read_settings("lintarsia.yaml", rulebook=toy_book)
+
+    return read
+
+
+def test_every_key(read) -> None:  # type: ignore[no-untyped-def]
+    settings = read(
+        """
+charts: ["charts/*.yaml"]
+exclude: [drafts]
+block: warning
+limits: {supplies: 6, float: 5 stitches, carry: 2, idle: 1, strand: 4}
+yarn: {tail: 6 in, allowance: 12.5 %}
+max-size: 1 MiB
+rules:
+  toy/letters: {level: note, options: {symbol: B, rows: false, most: 7, reach: 3 cm, names: [a, b]}}
+  toy/fails: error
+overrides:
+  - {paths: [old], rules: {toy/letters: off}}
+"""
+    )
+    assert settings.charts == ("charts/*.yaml",)
+    assert settings.exclude == ("drafts",)
+    assert settings.block is Level.WARNING
+    limits = settings.limits
+    assert (limits.supplies, limits.float, limits.carry, limits.idle, limits.strand) == (6, StitchCount(5), 2, 1, 4)
+    assert settings.tail_mm == pytest.approx(152.4)  # 6 in at 25.4 mm, the international inch
+    assert settings.allowance == pytest.approx(0.125)
+    assert settings.max_bytes == 2**20
+    letters = settings.rules["toy/letters"]
+    assert letters.level is Level.NOTE
+    values = {"symbol": "B", "rows": False, "most": 7, "reach": Length(3, "cm"), "names": ("a", "b")}
+    assert letters.values == values
+    assert settings.rules["toy/fails"].level is Level.ERROR
+    assert settings.overrides[0].paths == ("old",)
+
+
+@pytest.mark.parametrize("text", ["", "# nothing yet\n", "{}\n"])
+def test_an_empty_file_is_the_defaults(read, text: str) -> None:  # type: ignore[no-untyped-def]
+    settings = read(text)
+    assert settings.charts == ("*.chart.yaml",)
+    assert (settings.tail_mm, settings.allowance, settings.max_bytes) == (150.0, 0.10, 4 * 2**20)
+    assert settings.limits.supplies == 8
+
+
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [
+        ("exclud: []", "lintarsia.yaml:1:1: unknown key 'exclud'; did you mean 'exclude'?"),
+        ("rules:\n  toy/leters: off", "lintarsia.yaml:2:3: there is no rule 'toy/leters'; did you mean 'toy/letters'?"),
+        (
+            "rules:\n  toy/letters: {options: {symbl: B}}",
+            "lintarsia.yaml:2:27: toy/letters has no option 'symbl'; did you mean 'symbol'?",
+        ),
+        ("rules: {toy/fails: {options: {zebra: 1}}}", "toy/fails has no option 'zebra'; it has none"),
+        ("rules: {toy/letters: {options: {most: many}}}", "option most of toy/letters: 'many' is not a whole number"),
+        ("rules: {toy/letters: {options: {rows: perhaps}}}", "'perhaps' is neither true nor false"),
+        ("rules: {toy/letters: {options: {reach: 3 furlongs}}}", "'3 furlongs' is neither a length"),
+        ("rules: {toy/letters: {options: {names: a}}}", "'a' is not a list"),
+        ("rules: {toy/letters: {options: {symbol: [a]}}}", "a list is not expected here"),
+        ("rules: {toy/letters: {options: {most: 0}}}", "toy/letters: most must be 1 or more"),
+        ("rules: {toy/letters: loud}", "found 'loud'; expected error, warning, note or off"),
+        ("rules: {file/schema: off}", "file/schema cannot be switched off"),
+        ("block: fatal", "lintarsia.yaml:1:8: block: found 'fatal'; expected one of error, warning, note or off"),
+        ("overrides: [{paths: [a]}]", "'rules'"),
+        ("max-size: huge", "max-size: found 'huge'"),
+        ("limits: {supplies: -1}", "supplies in limits: found -1"),
+        ("block: error\nblock: note", "lintarsia.yaml:2:1: 'block'"),
+        ("- a", "lintarsia.yaml:1:1: the file holds a list"),
+        ("a: [", "lintarsia.yaml:"),
+    ],
+)
+def test_a_slip_is_told_with_its_place(read, text: str, told: str) -> None:  # type: ignore[no-untyped-def]
+    with pytest.raises(Trouble) as caught:
+        read(text)
+    assert told in str(caught.value)
+
+
+def test_several_slips_are_told_together(read) -> None:  # type: ignore[no-untyped-def]
+    with pytest.raises(Trouble) as caught:
+        read("exclud: []\nblock: fatal")
+    assert len(str(caught.value).splitlines()) == 2
+
+
+@pytest.mark.parametrize(("text", "size"), [("4 MiB", 4194304), ("100 KiB", 102400), ("12", 12), ("7 B", 7)])
+def test_sizes(text: str, size: int) -> None:
+    assert parse_size(text) == size
+
+
+def test_later_overrides_win_and_add_options(read, tmp_path: Path) -> None:  # type: ignore[no-untyped-def]
+    settings = read(
+        """
+rules: {toy/letters: {options: {symbol: B, most: 2}}}
+overrides:
+  - {paths: [old], rules: {toy/letters: {level: error, options: {most: 5}}}}
+  - {paths: ["old/new/*"], rules: {toy/letters: off}}
+"""
+    )
+    plain, old, new = (settings.armed(str(tmp_path / name)) for name in ("a.yaml", "old/a.yaml", "old/new/a.yaml"))
+    assert [(c.options.symbol, c.options.most, c.level) for c in plain.checks] == [("B", 2, None)]
+    assert [(c.options.symbol, c.options.most, c.level) for c in old.checks] == [("B", 5, Level.ERROR)]
+    assert new.checks == ()
+    assert settings.armed(str(tmp_path / "b.yaml")) is plain  # worked out once
+
+
+def test_the_nearest_settings_hold_whole(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.chdir(tmp_path)
+    (tmp_path / "inner" / "deep").mkdir(parents=True)
+    (tmp_path / "lintarsia.yaml").write_text("block: note\nexclude: [drafts]\n", encoding="utf-8")
+    (tmp_path / "inner" / "lintarsia.yaml").write_text("max-size: 1 KiB\n", encoding="utf-8")
+    outer, inner = find_settings("."), find_settings("inner/deep/x.chart.yaml")
+    assert (outer.block, outer.exclude) == (Level.NOTE, ("drafts",))
+    assert (inner.block, inner.exclude, inner.max_bytes) == (Level.ERROR, (), 1024)
+
+
+def test_a_settings_file_that_cannot_be_read(tmp_path: Path, toy_book: Rulebook) -> None:
+    with pytest.raises(Trouble, match="there is no such file"):
+        read_settings(str(tmp_path / "gone.yaml"), rulebook=toy_book)
+    (tmp_path / "latin.yaml").write_bytes(b"exclude: [\xe9]\n")
+    with pytest.raises(Trouble, match="not UTF-8"):
+        read_settings(str(tmp_path / "latin.yaml"), rulebook=toy_book)
