@@ -1,0 +1,131 @@
+"""The optimal cover: which run each supply goes on to, so that every run is worked by exactly one supply.
+
+Contract
+    runs = chart_runs(chart)                                   # lintarsia.planning.runs
+    cover = best_cover(runs, chart.worked, strand=…, carry=…, idle=…)
+The arrays of `Cover` have one entry a run, in the working order of `RunTable`. `next[i]` is the run that the supply of
+run i goes on to, −1 where the supply ends; `previous[j]` is where it comes from, −1 where it is joined. `carried[i]`
+(stitches), `idle[i]` (rows) and `same_row[i]` describe the link from i to next[i]; they are 0 and False where there is
+none. `supply[i]` numbers the supplies of the chart from 0, and `number[i]` those of run i's colour from 1, both in the
+order in which the supplies are joined (the working order of their first runs). `supplies` is how many there are.
+
+The cover is optimal, lexicographically: fewest supplies, fewest carried stitches, fewest idle rows. Of all covers equal
+in these, it is the one where the run worked last has the earliest possible next run (none counts as the latest), then
+the run before it, and so on down to the first: what is put down last is taken up first. That order is total, so the
+answer depends on nothing but the chart and the bounds.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from lintarsia.chart import Bounds, Chart, Worked
+from lintarsia.planning.links import LinkTable, possible_links
+from lintarsia.planning.runs import Integers, RunTable, chart_runs
+from lintarsia.planning.tangle import untangle
+from lintarsia.planning.threads import Threads
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Cover:
+    """The cover of one chart; see the top of this file."""
+
+    next: Integers
+    previous: Integers
+    carried: Integers
+    idle: Integers
+    same_row: NDArray[np.bool_]
+    supply: Integers
+    number: Integers
+    supplies: int
+
+
+def best_cover(runs: RunTable, worked: Worked, *, strand: int | None, carry: int | None, idle: int | None) -> Cover:
+    """The one optimal cover of `runs`. `strand` and `carry` in stitches, `idle` in rows; None is no bound."""
+    if worked is Worked.ROUND:
+        following = _chain(runs, strand, None)
+    elif strand is None and carry is None:
+        following = _chain(runs, None, idle)
+    else:
+        following = _match(len(runs), possible_links(runs, strand=strand, carry=carry, idle=idle))
+    return _describe(runs, worked, following)
+
+
+def _chain(runs: RunTable, strand: int | None, idle: int | None) -> Integers:
+    """Each run linked to the next of its colour wherever that is allowed.
+
+    Why that is the optimum, and the only one, wherever the runs of a colour are in a total order and a link over a
+    longer stretch is allowed only if every consecutive link inside it is: cut the colour's runs at the consecutive
+    links that are not allowed. No allowed link crosses a cut, since it would contain that consecutive link. Between two
+    cuts lie m runs, which take at most m − 1 links, and m − 1 links in one order-keeping path that visits every run
+    are the consecutive ones and no others. In rounds the order is the spiral and the length the stitches between,
+    which grow with the stretch; in flat work without bounds on strand and carry it is the rows between that grow.
+    """
+    following = np.full(len(runs), -1)
+    order = np.argsort(runs.colour, kind="stable")
+    tail, head = order[:-1], order[1:]
+    allowed = runs.colour[tail] == runs.colour[head]
+    if strand is not None:
+        allowed &= runs.start[head] - runs.start[tail] - runs.stitches[tail] <= strand
+    if idle is not None:
+        allowed &= runs.row[head] - runs.row[tail] - 1 <= idle
+    following[tail[allowed]] = head[allowed]
+    return following
+
+
+def _match(count: int, links: LinkTable) -> Integers:
+    following = np.full(count, -1)
+    tails, heads = links.tail.tolist(), links.head.tolist()
+    most = int(links.idle.sum()) + 1
+    costs = (links.carried * most + links.idle).tolist()
+    choices: dict[int, list[tuple[int, int]]] = {}
+    for tail, head, cost in zip(tails, heads, costs, strict=True):
+        choices.setdefault(tail, []).append((head, cost))
+    for tail, head in untangle(choices).items():
+        following[tail] = head
+    return following
+
+
+def _describe(runs: RunTable, worked: Worked, following: Integers) -> Cover:
+    count = len(runs)
+    tail = np.flatnonzero(following >= 0)
+    head = following[tail]
+    previous = np.full(count, -1)
+    previous[head] = tail
+    waited = runs.row[head] - runs.row[tail] - 1
+    between = runs.start[head] - runs.start[tail] - runs.stitches[tail]
+    if worked is not Worked.ROUND:
+        between = np.where(waited < 0, between, np.abs(runs.entry[head] - runs.exit[tail]))
+    carried, idle = np.zeros(count, np.int64), np.zeros(count, np.int64)
+    carried[tail], idle[tail] = between, np.maximum(waited, 0)
+    same_row = np.zeros(count, bool)
+    same_row[tail] = waited < 0
+    joined = np.flatnonzero(previous < 0)
+    supply = _first_of_each(previous)
+    supply = np.searchsorted(joined, supply)
+    number = _number(runs.colour[joined])[supply]
+    arrays = (following, previous, carried, idle, same_row, supply, number)
+    for array in arrays:
+        array.setflags(write=False)
+    return Cover(*arrays, supplies=len(joined))
+
+
+def _first_of_each(previous: Integers) -> Integers:
+    """The first run of each run's supply, by doubling the step back until all have arrived."""
+    back = np.where(previous < 0, np.arange(len(previous)), previous)
+    while True:
+        further = back[back]
+        if np.array_equal(further, back):
+            return back
+        back = further
+
+
+def _number(colours: Integers) -> Integers:
+    """1, 2, 3 … within each colour, in the order given."""
+    order = np.argsort(colours, kind="stable")
+    ordered = colours[order]
+    first = np.searchsorted(ordered, ordered)
+    number = np.empty(len(colours), np.int64)
+    number[order] = np.arange(len(colours)) - first + 1
+    return number

@@ -1,0 +1,76 @@
+"""Runs: maximal stretches of neighbouring stitches of one colour in a row, found over the whole grid at once."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from lintarsia.chart import Chart
+from lintarsia.grid import Grid
+
+Integers = NDArray[np.int64]
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class RunTable:
+    """All runs of a chart in working order, one entry a run in every array (int64, read-only).
+
+    `row` counts from 0 at the knitter's row 1; `left`, `right`, `entry`, `exit` are columns from 0 at the left, all of
+    real stitches; `entry` is where the working direction meets the run first. `colour` indexes `Grid.symbols`.
+    `stitches` leaves no-stitch cells out; `start` is how many stitches of the whole piece are worked before the run.
+    """
+
+    row: Integers
+    left: Integers
+    right: Integers
+    colour: Integers
+    stitches: Integers
+    entry: Integers
+    exit: Integers
+    start: Integers
+
+    def __len__(self) -> int:
+        return len(self.row)
+
+
+def find_runs(grid: Grid, leftward: Sequence[bool]) -> RunTable:
+    """The runs of a grid in working order. `leftward[r]` says whether array row r is worked from right to left.
+
+    No-stitch cells and what is missing from a short row are left out before runs are told apart, so that they neither
+    break a run nor count. Symbols that the key does not know are colours like any other.
+    """
+    width = grid.width
+    turned = np.asarray(leftward, dtype=bool)
+    worked = np.where(turned[:, None], grid.cells[:, ::-1], grid.cells).ravel()
+    at = np.flatnonzero(worked >= 0)  # the stitches of the piece in the order they are worked
+    colour = worked[at]
+    row = at // width
+    first = np.flatnonzero(np.concatenate(([True], (colour[1:] != colour[:-1]) | (row[1:] != row[:-1]))[: len(at) + 1]))
+    if len(at) == 0:
+        first = first[:0]
+    stitches = np.diff(first, append=len(at))
+    row_of = row[first]
+    position = at - row * width
+    entry, leave = position[first], position[first + stitches - 1]
+    back = turned[row_of]
+    entry = np.where(back, width - 1 - entry, entry)
+    leave = np.where(back, width - 1 - leave, leave)
+    arrays = (
+        row_of,
+        np.minimum(entry, leave),
+        np.maximum(entry, leave),
+        colour[first].astype(np.int64),
+        stitches,
+        entry,
+        leave,
+        first,
+    )
+    for array in arrays:
+        array.setflags(write=False)
+    return RunTable(*arrays)
+
+
+def chart_runs(chart: Chart) -> RunTable:
+    """The runs of a chart, each row taken in its own working direction."""
+    return find_runs(chart.grid, [chart.leftward(row) for row in range(1, chart.grid.height + 1)])

@@ -1,0 +1,181 @@
+"""The cover against exhaustive search, on charts small enough for it, in every kind of work."""
+
+from functools import cache
+
+import numpy as np
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from lintarsia.chart import Worked
+from lintarsia.grid import build_grid
+from lintarsia.planning.cover import Cover, best_cover
+from lintarsia.planning.runs import RunTable, find_runs
+
+
+def plain_runs(rows: list[str], leftward: list[bool]) -> list[dict]:
+    """Runs read from the text, stitch by stitch, with nothing shared with the package."""
+    runs, worked = [], 0
+    width = max(map(len, rows))
+    for r, text in enumerate(rows):
+        cells = [(width - len(text) + k, symbol) for k, symbol in enumerate(text) if symbol != "."]
+        open_run = None
+        for column, symbol in reversed(cells) if leftward[r] else cells:
+            if open_run is None or open_run["colour"] != symbol:
+                open_run = {"row": r, "colour": symbol, "entry": column, "stitches": 0, "start": worked}
+                runs.append(open_run)
+            open_run["exit"] = column
+            open_run["stitches"] += 1
+            worked += 1
+    return runs
+
+
+def allowed(a: dict, b: dict, worked: Worked, strand, carry, idle) -> tuple[int, int] | None:
+    """The cost of a supply going from run a to run b, straight from the definition; None where it may not."""
+    if a["colour"] != b["colour"] or b["start"] <= a["start"]:
+        return None
+    between = b["start"] - a["start"] - a["stitches"]
+    waited = b["row"] - a["row"] - 1
+    if worked is Worked.ROUND:
+        return (between, max(waited, 0)) if strand is None or between <= strand else None
+    if waited < 0:
+        return (between, 0) if strand is None or between <= strand else None
+    carried = abs(b["entry"] - a["exit"])
+    if (carry is None or carried <= carry) and (idle is None or waited <= idle):
+        return carried, waited
+    return None
+
+
+def exhaustive(runs: list[dict], worked: Worked, strand, carry, idle) -> tuple[int, int, int, list[int]]:
+    """Supplies, carried, idle and `next` of the least of all covers, by trying every one."""
+    links = [
+        [(j, cost) for j, b in enumerate(runs) if (cost := allowed(a, b, worked, strand, carry, idle))] for a in runs
+    ]
+    following = [-1] * len(runs)
+    totals = [len(runs), 0, 0]
+    for colour in {run["colour"] for run in runs}:
+        members = [i for i, run in enumerate(runs) if run["colour"] == colour]
+
+        @cache
+        def best(at: int, taken: frozenset[int], members=tuple(members)) -> tuple:
+            if at < 0:
+                return (0, 0, 0, ())
+            supplies, carried, idle_rows, later = best(at - 1, taken)
+            options = [(supplies, carried, idle_rows, (len(runs), *later))]
+            for j, (c, w) in links[members[at]]:
+                if j not in taken:
+                    supplies, carried, idle_rows, later = best(at - 1, taken | {j})
+                    options.append((supplies - 1, carried + c, idle_rows + w, (j, *later)))
+            return min(options)
+
+        *found, choice = best(len(members) - 1, frozenset())
+        totals = [a + b for a, b in zip(totals, found, strict=True)]
+        for i, j in zip(reversed(members), choice, strict=True):
+            following[i] = j if j < len(runs) else -1
+    return (*totals, following)
+
+
+def totals(cover: Cover) -> tuple[int, int, int]:
+    return cover.supplies, int(cover.carried.sum()), int(cover.idle.sum())
+
+
+def check_cover(cover: Cover, runs: list[dict], worked: Worked, strand, carry, idle) -> None:
+    """Every run worked once, every link allowed and described rightly, numbers in the order of joining."""
+    order: dict[int, int] = {}
+    per_colour: dict[str, int] = {}
+    for i, run in enumerate(runs):
+        before = int(cover.previous[i])
+        if before < 0:
+            order[i] = len(order)
+            per_colour[run["colour"]] = per_colour.get(run["colour"], 0) + 1
+            assert cover.supply[i] == order[i]
+            assert cover.number[i] == per_colour[run["colour"]]
+        else:
+            assert cover.next[before] == i
+            assert cover.supply[i] == cover.supply[before]
+            assert cover.number[i] == cover.number[before]
+        after = int(cover.next[i])
+        if after < 0:
+            assert (cover.carried[i], cover.idle[i], cover.same_row[i]) == (0, 0, False)
+        else:
+            assert cover.previous[after] == i
+            cost = allowed(run, runs[after], worked, strand, carry, idle)
+            assert cost == (cover.carried[i], cover.idle[i])
+            assert cover.same_row[i] == (run["row"] == runs[after]["row"])
+    assert cover.supplies == len(order)
+
+
+def directions(worked: Worked, first_leftward: bool, height: int) -> list[bool]:
+    return [worked is Worked.ROUND or (r % 2 == 0) == first_leftward for r in range(height)]
+
+
+def table(rows: list[str], leftward: list[bool]) -> RunTable:
+    return find_runs(build_grid(rows, "AB"), leftward)
+
+
+bound = st.none() | st.integers(0, 4)
+
+
+@st.composite
+def small_work(draw):
+    symbols = draw(st.sampled_from(["AB", "AB.", "ABC", "AAB.", "A."]))
+    widest = draw(st.integers(1, 6))
+    rows = draw(
+        st.lists(
+            st.text(symbols, min_size=1, max_size=widest)
+            if draw(st.booleans())
+            else st.text(symbols, min_size=widest, max_size=widest),
+            min_size=1,
+            max_size=6 if widest < 5 else 4,
+        )
+    )
+    worked = draw(st.sampled_from(Worked))
+    return rows, worked, draw(st.booleans()), (draw(bound), draw(bound), draw(bound))
+
+
+@given(small_work())
+@settings(max_examples=300, deadline=None)
+def test_cover_is_the_least_of_all_covers(work):
+    rows, worked, first_leftward, bounds = work
+    leftward = directions(worked, first_leftward, len(rows))
+    runs = plain_runs(rows, leftward)
+    strand, carry, idle = bounds
+    cover = best_cover(table(rows, leftward), worked, strand=strand, carry=carry, idle=idle)
+    check_cover(cover, runs, worked, *bounds)
+    *best, following = exhaustive(runs, worked, *bounds)
+    assert totals(cover) == tuple(best)
+    assert cover.next.tolist() == following
+
+
+@given(small_work())
+@settings(max_examples=100, deadline=None)
+def test_runs_are_those_read_stitch_by_stitch(work):
+    rows, worked, first_leftward, _ = work
+    leftward = directions(worked, first_leftward, len(rows))
+    grid = build_grid(rows, "AB")
+    found = find_runs(grid, leftward)
+    expected = plain_runs(rows, leftward)
+    for name in ("row", "entry", "exit", "stitches", "start"):
+        assert getattr(found, name).tolist() == [run[name] for run in expected], name
+    assert [grid.symbols[c] for c in found.colour] == [run["colour"] for run in expected]
+    assert np.array_equal(found.left, np.minimum(found.entry, found.exit))
+    assert np.array_equal(found.right, np.maximum(found.entry, found.exit))
+
+
+@pytest.mark.parametrize("first_leftward", [True, False])
+def test_field_with_two_blobs_needs_three_blue_and_two_yellow(first_leftward):
+    """The class example: B · B Y B · B Y B Y B · B Y B · B (textilefusion.com, "intarsia" class page)."""
+    rows = ["BBBBBBBBBBBBBBB", "BBBYYYBBBBBBBBB", "BBBYYYBBBYYYBBB", "BBBBBBBBBYYYBBB", "BBBBBBBBBBBBBBB"]
+    leftward = directions(Worked.FLAT, first_leftward, len(rows))
+    runs = find_runs(build_grid(rows, "BY"), leftward)
+    cover = best_cover(runs, Worked.FLAT, strand=0, carry=3, idle=2)
+    numbers = [int(cover.number[runs.colour == colour].max()) for colour in (0, 1)]
+    assert numbers == [3, 2]
+    assert max(len(set(cover.supply[runs.row == row].tolist())) for row in range(len(rows))) == 5
+
+
+def test_chart_without_a_stitch_has_no_runs():
+    runs = find_runs(build_grid(["..", "."], "A"), [True, False])
+    assert len(runs) == 0
+    for worked in Worked:
+        assert best_cover(runs, worked, strand=0, carry=3, idle=2).supplies == 0
