@@ -20,11 +20,10 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from lintarsia.chart import Bounds, Chart, Worked
+from lintarsia.chart import Worked
 from lintarsia.planning.links import LinkTable, possible_links
-from lintarsia.planning.runs import Integers, RunTable, chart_runs
+from lintarsia.planning.runs import Integers, RunTable
 from lintarsia.planning.tangle import untangle
-from lintarsia.planning.threads import Threads
 
 
 @dataclass(frozen=True, slots=True, eq=False)
