@@ -27,22 +27,24 @@ class _Edge:
 
 def plan_ends(chart: Chart, threads: Threads, ids: Sequence[str], per: Rates) -> tuple[End, ...]:
     """A join and a finish for every supply, in the order of `ids`."""
-    joins = _follow(threads, per, threads.first.tolist(), forward=True)
-    finishes = _follow(threads, per, threads.last.tolist(), forward=False)
+    leftward = [chart.leftward(row) for row in range(1, chart.grid.height + 1)]
+    joins = _follow(threads, leftward, per, threads.first.tolist(), forward=True)
+    finishes = _follow(threads, leftward, per, threads.last.tolist(), forward=False)
+    runs = threads.runs
     found: list[End] = []
     for number, name in enumerate(ids):
         for kind, run, room in (
             ("join", int(threads.first[number]), joins[number]),
             ("finish", int(threads.last[number]), finishes[number]),
         ):
-            column = int(threads.enter[run] if kind == "join" else threads.leave[run])
+            column = int((runs.entry if kind == "join" else runs.exit)[run])
             beside = _neighbour(chart, threads, run, forward=kind == "join")
-            along = "" if beside is None else chart.grid.symbols[int(threads.colour[beside])]
+            along = "" if beside is None else chart.grid.symbols[int(runs.colour[beside])]
             found.append(
                 End(
                     supply=name,
                     kind=kind,
-                    row=int(threads.row[run]) + 1,
+                    row=int(runs.row[run]) + 1,
                     stitch=chart.grid.stitch(column),
                     along=along,
                     room_mm=room,
@@ -57,7 +59,7 @@ def _neighbour(chart: Chart, threads: Threads, run: int, *, forward: bool) -> in
 
     Of a tube, the first and the last run of a row are neighbours.
     """
-    row, count = threads.row, len(threads.row)
+    row, count = threads.runs.row, len(threads.runs)
     step = -1 if forward else 1
     beside = run + step
     if 0 <= beside < count and row[beside] == row[run]:
@@ -67,17 +69,17 @@ def _neighbour(chart: Chart, threads: Threads, run: int, *, forward: bool) -> in
     beside = run
     while 0 <= beside - step < count and row[beside - step] == row[run]:
         beside -= step
-    return beside if threads.colour[beside] != threads.colour[run] else None
+    return beside if threads.runs.colour[beside] != threads.runs.colour[run] else None
 
 
-def _follow(threads: Threads, per: Rates, at: Sequence[int], *, forward: bool) -> list[float]:
+def _follow(threads: Threads, leftward: Sequence[bool], per: Rates, at: Sequence[int], *, forward: bool) -> list[float]:
     """The room of each supply's join (`forward`) or finish, mm: from the run `at`, row by row, as far as it goes."""
-    left, right, row = threads.left.tolist(), threads.right.tolist(), threads.row.tolist()
-    supply, goes_left = threads.supply.tolist(), threads.goes_left.tolist()
-    stitches = threads.stitches.tolist()
+    runs = threads.runs
+    left, right, row, stitches = (a.tolist() for a in (runs.left, runs.right, runs.row, runs.stitches))
+    supply = threads.cover.supply.tolist()
     edges: list[_Edge] = []
     for run in at:
-        on_right = goes_left[run] is forward
+        on_right = leftward[row[run]] is forward
         edge = right[run] if on_right else left[run]
         edges.append(_Edge(on_right, row[run], edge, edge, stitches[run] * per.carry))
     step = 1 if forward else -1

@@ -6,11 +6,10 @@ from functools import cached_property
 import numpy as np
 
 from lintarsia.chart import HOUSE_LIMITS, Chart, Limits
-from lintarsia.planning.cover import solve
 from lintarsia.planning.ends import plan_ends
 from lintarsia.planning.model import ColourTotals, End, Link, Plan, RowPlan, Run, Supply, Totals, YarnNeed
 from lintarsia.planning.rows import row_plans
-from lintarsia.planning.threads import Threads
+from lintarsia.planning.threads import Threads, thread
 from lintarsia.planning.yarn import ALLOWANCE, HOUSE_HOLDERS, TAIL_MM, Holders, Rates, holder_for, rates, yarn_needs
 
 
@@ -28,7 +27,7 @@ def make_plan(
     share bought beyond the need; `holders` says up to how many metres each holder serves. Deterministic.
     """
     bounds = chart.bounds(house)
-    threads = solve(chart, bounds)
+    threads = thread(chart, bounds)
     parts = _Parts(chart, threads, rates(chart.gauge, chart.technique, tail_mm), allowance, holders)
     return Plan(chart.path, chart.worked, chart.technique, bounds, threads, parts)
 
@@ -50,7 +49,7 @@ class _Parts:
         return self.threads.supply_mm(self.per) / 1000
 
     def runs(self) -> tuple[Run, ...]:
-        t, symbols = self.threads, self.chart.grid.symbols
+        t, symbols = self.threads.runs, self.chart.grid.symbols
         return tuple(
             Run(row + 1, left, right, symbols[colour], stitches)
             for row, left, right, colour, stitches in zip(
@@ -61,11 +60,11 @@ class _Parts:
     def supplies(self) -> tuple[Supply, ...]:
         t, symbols = self.threads, self.chart.grid.symbols
         members: list[list[int]] = [[] for _ in self.ids]
-        for run, number in enumerate(t.supply.tolist()):
+        for run, number in enumerate(t.cover.supply.tolist()):
             members[number].append(run)
-        carried, idle, same = t.carried.tolist(), t.idle.tolist(), t.same_row.tolist()
-        row, colour = (t.row + 1).tolist(), t.colour.tolist()
-        sums = (t.per_supply(a).tolist() for a in (t.stitches, t.carried, t.idle))
+        carried, idle, same = (a.tolist() for a in (t.cover.carried, t.cover.idle, t.cover.same_row))
+        row, colour = (t.runs.row + 1).tolist(), t.runs.colour.tolist()
+        sums = (t.per_supply(a).tolist() for a in (t.runs.stitches, t.cover.carried, t.cover.idle))
         return tuple(
             Supply(
                 id=name,
@@ -97,9 +96,9 @@ class _Parts:
         return Totals(
             supplies=supplies,
             ends=2 * supplies,
-            carried=int(t.carried.sum()),
-            idle=int(t.idle.sum()),
-            stitches=int(t.stitches.sum()),
+            carried=int(t.cover.carried.sum()),
+            idle=int(t.cover.idle.sum()),
+            stitches=int(t.runs.stitches.sum()),
             metres=float(self.metres.sum()),
             most_in_a_row=int(t.needs.max(initial=0)),
         )
@@ -107,9 +106,9 @@ class _Parts:
     @cached_property
     def by_colour(self) -> dict[str, ColourTotals]:
         t, chart = self.threads, self.chart
-        codes = t.colour[t.first]
+        codes = t.runs.colour[t.first]
         count = np.bincount(codes)
-        stitches = np.bincount(t.colour, t.stitches)
+        stitches = np.bincount(t.runs.colour, t.runs.stitches)
         metres = np.bincount(codes, self.metres)
         totals = {}
         for code in np.flatnonzero(count).tolist():

@@ -13,9 +13,10 @@ from lintarsia.planning.threads import Threads
 
 def row_plans(chart: Chart, threads: Threads, ids: Sequence[str]) -> tuple[RowPlan, ...]:
     """A RowPlan for every row of the chart; `ids` names the supplies."""
-    starts = np.searchsorted(threads.row, np.arange(chart.grid.height + 1)).tolist()
-    supply, after, before = threads.supply.tolist(), threads.after.tolist(), threads.before.tolist()
-    row, leave = threads.row.tolist(), threads.leave.tolist()
+    runs, cover = threads.runs, threads.cover
+    starts = np.searchsorted(runs.row, np.arange(chart.grid.height + 1)).tolist()
+    supply, after, before = cover.supply.tolist(), cover.next.tolist(), cover.previous.tolist()
+    row, leave = runs.row.tolist(), runs.exit.tolist()
     resting = waiting(threads)
     links = interlocks(chart, threads)
     ring = chart.worked is Worked.ROUND
@@ -57,12 +58,13 @@ def row_plans(chart: Chart, threads: Threads, ids: Sequence[str]) -> tuple[RowPl
 def waiting(threads: Threads) -> dict[int, list[tuple[int, int]]]:
     """Row index to the (column it hangs at, supply) of every supply that rests in it, joined below and used above."""
     resting: dict[int, list[tuple[int, int]]] = {}
-    going = threads.after >= 0
-    skips = np.flatnonzero(going & (threads.row[threads.after] - threads.row > 1))
-    for run, target in zip(skips.tolist(), threads.after[skips].tolist(), strict=True):
-        hangs = (int(threads.leave[run]), int(threads.supply[run]))
-        for index in range(int(threads.row[run]) + 1, int(threads.row[target])):
-            resting.setdefault(index, []).append(hangs)
+    runs, cover = threads.runs, threads.cover
+    rests = np.flatnonzero(cover.idle)
+    for leave, supply, row, rows in zip(
+        *(a[rests].tolist() for a in (runs.exit, cover.supply, runs.row, cover.idle)), strict=True
+    ):
+        for index in range(row + 1, row + 1 + rows):
+            resting.setdefault(index, []).append((leave, supply))
     return resting
 
 
@@ -74,15 +76,12 @@ def interlocks(chart: Chart, threads: Threads) -> list[int]:
     turned tube are joins, not interlocks. In stranded knitting both yarns run behind the whole row: none is twisted.
     """
     count = np.zeros(chart.grid.height, np.int64)
-    if chart.technique is Technique.STRANDED or len(threads.row) < 2:
-        return [int(c) for c in count]
-    differs = threads.supply[1:] != threads.supply[:-1]
-    inside = threads.row[1:] == threads.row[:-1]
-    counted = differs & (inside | (threads.row[1:] == threads.row[:-1] + 1)) if chart.worked is Worked.ROUND else (
-        differs & inside
-    )
-    count += np.bincount(threads.row[1:][counted], minlength=len(count))
-    return [int(c) for c in count]
+    if chart.technique is not Technique.STRANDED:
+        row, supply = threads.runs.row, threads.cover.supply
+        met = row[1:] - row[:-1] <= (1 if chart.worked is Worked.ROUND else 0)
+        count += np.bincount(row[1:][met & (supply[1:] != supply[:-1])], minlength=len(count))
+    twists: list[int] = count.tolist()
+    return twists
 
 
 def crossings(left_at: Sequence[int], *, ring: bool = False) -> int:

@@ -1,0 +1,61 @@
+"""A plan to knit from: what to buy, what to wind, and what hangs in each row. At most as wide as the screen."""
+
+from lintarsia.chart import Chart, Technique, Worked
+from lintarsia.planning.model import Plan
+from lintarsia.planreport.materials import materials
+from lintarsia.planreport.rowtable import row_table
+from lintarsia.planreport.units import count, is_imperial, short_length, yarn_length
+from lintarsia.planreport.winding import winding_list
+from lintarsia.reporting.screen import PLAIN, Screen
+
+
+def plan_text(chart: Chart, plan: Plan, screen: Screen = PLAIN, *, whole: bool = False, allowance: float = 0.1) -> str:
+    """The whole sheet, with a final newline. `whole` lists every supply and row where they would be gathered."""
+    parts = [
+        heading(chart, plan),
+        materials(chart, plan, screen, allowance),
+        winding_list(chart, plan, screen, whole=whole, allowance=allowance),
+        row_table(chart, plan, screen, whole=whole),
+    ]
+    return "\n".join("\n".join(line.rstrip() for line in part) + "\n" for part in parts if part)
+
+
+def heading(chart: Chart, plan: Plan) -> list[str]:
+    totals = plan.totals
+    most = f"at most {totals.most_in_a_row} in a {row_word(chart)}"
+    lines = [
+        chart.title,
+        words_of(chart),
+        "",
+        f"{count(totals.supplies, 'supply', 'supplies')}, {totals.ends:,} ends, {most} (limit {plan.bounds.supplies})",
+        f"{count(totals.stitches, 'stitch', 'stitches')}, {yarn_length(totals.metres, is_imperial(chart))} of yarn, "
+        f"{totals.carried:,} stitches carried, {count(totals.idle, 'row')} waited",
+        limits_line(chart, plan),
+    ]
+    return lines
+
+
+def words_of(chart: Chart) -> str:
+    """`intarsia, worked flat, 40 stitches × 50 rows`."""
+    worked = {Worked.FLAT: "worked flat", Worked.ROUND: "worked in the round", Worked.TURNED: "a tube, turned"}
+    return (
+        f"{chart.technique}, {worked[chart.worked]}, {count(chart.grid.width, 'stitch', 'stitches')} × "
+        f"{count(chart.grid.height, row_word(chart))}"
+    )
+
+
+def row_word(chart: Chart) -> str:
+    return "round" if chart.worked is Worked.ROUND else "row"
+
+
+def limits_line(chart: Chart, plan: Plan) -> str:
+    """How far a yarn may go on, which decides everything else."""
+    bounds = plan.bounds
+
+    def most(value: int | None) -> str:
+        return "any" if value is None else str(value)
+
+    longest = short_length(bounds.float_mm, is_imperial(chart))
+    if chart.technique is Technique.STRANDED and bounds.strand is bounds.carry is bounds.idle is None:
+        return f"yarns run on without bound; a float is long above {longest}"
+    return f"within strand {most(bounds.strand)} · carry {most(bounds.carry)} · idle {most(bounds.idle)}"
