@@ -7,6 +7,7 @@ a stitch, which keeps a thousand thumbnails small.
 from lintarsia.chart import Chart
 from lintarsia.grid import NO_STITCH_SYMBOL
 from lintarsia.planning.model import Plan
+from lintarsia.publishing.drawing.back import TAIL_ROWS, draw_loose
 from lintarsia.publishing.drawing.cells import shade_of, stretches
 from lintarsia.publishing.drawing.chart import describe
 from lintarsia.publishing.drawing.geometry import CELL, Geometry, geometry
@@ -24,29 +25,40 @@ def fabric_svg(
     With a `plan` the back shows its floats, carries and hanging ends too.
     """
     high = geometry(chart).cell_h
-    place = geometry(chart, left=2, right=2, top=high * 0.75 + 2, bottom=high * 0.35 + 2)
-    index = {s: i for i, s in enumerate(s for s in chart.grid.symbols if s != NO_STITCH_SYMBOL)}
-    defs = "".join(_marker(f"{prefix}v{i}", shade_of(chart, s), high) for s, i in index.items())
+    tails = high * TAIL_ROWS if back and plan else 0.0
+    place = geometry(chart, left=3, right=3, top=high * 0.75 + 2, bottom=max(high * 0.4, tails) + 2)
+    # Named by what they show, so that two fabrics on one page cannot lend each other the wrong stitch.
+    names = {
+        symbol: f"{prefix}{'purl' if back else 'knit'}-{shade_of(chart, symbol)[1:]}-{round(high * 100)}"
+        for symbol in chart.grid.symbols
+        if symbol != NO_STITCH_SYMBOL
+    }
+    stitch = _purl if back else _knit
+    stitches = {name: shade_of(chart, symbol) for symbol, name in names.items()}
+    defs = "".join(stitch(name, shade, high) for name, shade in stitches.items())
     grounds: dict[str, list[str]] = {}
-    rows = "".join(_row(chart, place, row, index, prefix, grounds) for row in range(1, place.rows + 1))
+    order = range(place.rows, 0, -1) if back else range(1, place.rows + 1)
+    rows = "".join(_row(chart, place, row, names, grounds) for row in order)
     ground = "".join(
         f'<path fill="{mix(shade_of(chart, s), "#000000", 0.4)}" d="{"".join(d)}"/>' for s, d in grounds.items()
     )
+    body = f'<defs>{defs}</defs>{ground}<g fill="none">{rows}</g>'
+    if back:
+        loose = draw_loose(chart, plan, place) if plan else ""
+        body = f'<g transform="translate({num(place.width)} 0)scale(-1 1)">{body}{loose}</g>'
     return document(
-        f'<defs>{defs}</defs>{ground}<g fill="none">{rows}</g>',
-        kind="fabric",
+        body,
+        kind="back" if back else "fabric",
         width=place.width,
         height=place.height,
-        title=f"{chart.title} as knitted",
+        title=f"{chart.title}, {'wrong side' if back else 'as knitted'}",
         desc=describe(chart),
         prefix=prefix,
         size=size,
     )
 
 
-def _row(
-    chart: Chart, place: Geometry, row: int, index: dict[str, int], prefix: str, grounds: dict[str, list[str]]
-) -> str:
+def _row(chart: Chart, place: Geometry, row: int, names: dict[str, str], grounds: dict[str, list[str]]) -> str:
     """One row's stitches; adds to `grounds` the dark depth behind them."""
     high = place.cell_h
     y = place.y(row)
@@ -61,12 +73,12 @@ def _row(
         paths.setdefault(symbol, []).append(f"M{num(place.x(first + 0.5))} {num(y)}{steps}")
     parts = []
     for symbol, path in paths.items():
-        at = f'"url(#{prefix}v{index[symbol]})"'
+        at = f'"url(#{names[symbol]})"'
         parts.append(f'<path marker-start={at} marker-mid={at} marker-end={at} d="{"".join(path)}"/>')
     return "".join(parts)
 
 
-def _marker(name: str, shade: str, high: float) -> str:
+def _knit(name: str, shade: str, high: float) -> str:
     """One knit stitch with its origin in the middle of the cell's upper edge: two plump legs and a gleam on each."""
 
     def y(percent: float) -> str:
@@ -84,4 +96,25 @@ def _marker(name: str, shade: str, high: float) -> str:
         f'<path d="{leg}"/><path transform="scale(-1 1)" d="{leg}"/>'
         f'<path fill="none" stroke="{light}" stroke-width="1.8" stroke-linecap="round" stroke-opacity=".6" '
         f'd="{gleam}M2.6 {y(28)}C3.6 {y(10)} 4.6 {y(-8)} 5.6 {y(-26)}"/></marker>'
+    )
+
+
+def _purl(name: str, shade: str, high: float) -> str:
+    """One stitch from the back: the yarn's wave over the head of the loop and down between the stitches."""
+
+    def y(percent: float) -> str:
+        return num(high * percent / 100)
+
+    over = f"M-6 {y(46)}C-5.4 {y(6)} -3.2 {y(-12)} 0 {y(-12)}S5.4 {y(6)} 6 {y(46)}"
+    under = f"M-10 {y(88)}C-7.4 {y(88)} -6.4 {y(74)} -6 {y(46)}M6 {y(46)}C6.4 {y(74)} 7.4 {y(88)} 10 {y(88)}"
+    light = mix(shade, "#ffffff", 0.26 if luminance(shade) < 0.4 else 0.6)
+    dark = mix(shade, "#000000", 0.3)
+    gleam = f"M-3.4 {y(-2)}C-2.4 {y(-14)} -1.2 {y(-18)} .6 {y(-18)}"
+    return (
+        f'<marker id="{name}" markerUnits="userSpaceOnUse" markerWidth="{num(CELL)}" markerHeight="{num(high)}" '
+        f'overflow="visible" fill="none" stroke-width="6.4"><path stroke="{dark}" d="{under}"/>'
+        f'<path stroke="{mix(shade, "#000000", 0.12)}" stroke-width="5.2" d="{under}"/>'
+        f'<g stroke-linecap="round"><path stroke="{dark}" d="{over}"/>'
+        f'<path stroke="{shade}" stroke-width="5.2" d="{over}"/>'
+        f'<path stroke="{light}" stroke-width="1.6" stroke-opacity=".6" d="{gleam}"/></g></marker>'
     )

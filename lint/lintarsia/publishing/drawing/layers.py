@@ -4,7 +4,9 @@ from collections.abc import Collection, Sequence
 
 from lintarsia.chart import Chart
 from lintarsia.planning.model import Plan
+from lintarsia.publishing.drawing.cords import draw_ends, draw_floats, draw_routes
 from lintarsia.publishing.drawing.geometry import Geometry
+from lintarsia.publishing.drawing.routes import routes
 from lintarsia.publishing.drawing.shades import PAPER
 from lintarsia.publishing.drawing.svg import escape, num
 from lintarsia.result import Level, Result
@@ -29,7 +31,14 @@ def draw_layers(
     """The groups of the layers asked for, in the order they lie on one another."""
     drawn = {}
     if results:
-        drawn["results"] = results_layer(chart, place, results, prefix)
+        drawn["results"] = results_layer(place, results, prefix)
+    if plan and any(name in layers for name in ("supplies", "floats", "ends")):
+        ways = routes(chart, plan, place)
+        look = 'fill="none" stroke-linecap="round" stroke-linejoin="round"'
+        drawn["supplies"] = f"<g {look}>{draw_routes(chart, ways, f'{prefix}chart-')}</g>"
+        loose = draw_floats(chart, ways, f"{prefix}chart-")
+        drawn["floats"] = f"<g {look}>{loose}</g>" if loose else ""
+        drawn["ends"] = draw_ends(chart, ways, place)
     parts = []
     for name in ("supplies", "floats", "ends", "results"):
         if name in layers and drawn.get(name):
@@ -38,7 +47,7 @@ def draw_layers(
     return "".join(parts)
 
 
-def results_layer(chart: Chart, place: Geometry, results: Sequence[Result], prefix: str) -> str:
+def results_layer(place: Geometry, results: Sequence[Result], prefix: str) -> str:
     """An outline around the stitches of each result that has a row; ids are `{prefix}mark-N` for `results[N]`."""
     parts = []
     for index, result in enumerate(results):

@@ -132,7 +132,7 @@ def shaping_marks(chart: Chart, place: Geometry, row: int, shaping: Shaping) -> 
         if change:
             parts.append(_triangle(edge + out * 7, place.middle(row), out if change > 0 else -out))
             if abs(change) > 1:
-                parts.append(_signed(change, edge + out * 14, place.middle(row), size))
+                parts.append(_signed(change, edge + out * 17, place.middle(row), size))
     if shaping.left is None and shaping.right is None and shaping.net:
         out = -1 if chart.leftward(row) else 1  # the side where the number of the row does not stand
         parts.append(_signed(shaping.net, (right if out > 0 else left) + out * 10, place.middle(row), size))

@@ -25,15 +25,18 @@ ROUND_REACH = 9.0  # how far a line runs past the edge where a round goes on at 
 class Route:
     """Path data of the stretches along rows (`passes`), the turns between rows and the floats; "" where there are none.
 
-    `start` and `end` are where the supply is joined and finished.
+    `carries` repeats those of the turns that are carried over more than one stitch or wait a row. `start` and `end` are where the
+    supply is joined and finished; `gaps` are the boundaries there at which nothing can be interlocked yet or any more.
     """
 
     supply: Supply
     passes: str
     turns: str
     floats: str
+    carries: str
     start: Point
     end: Point
+    gaps: tuple[Point, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,7 +59,7 @@ def routes(chart: Chart, plan: Plan, place: Geometry) -> list[Route]:
         for at, run in enumerate(row.runs):
             order[run] = (at == 0, at == len(row.runs) - 1)
     passes = [_pass(chart, place, run, *order[i], clasping) for i, run in enumerate(plan.runs)]
-    return [_route(chart, place, supply, passes) for supply in plan.supplies]
+    return [_route(chart, place, supply, passes, clasping) for supply in plan.supplies]
 
 
 def _pass(chart: Chart, place: Geometry, run: Run, first: bool, last: bool, clasping: bool) -> _Pass:
@@ -70,12 +73,12 @@ def _pass(chart: Chart, place: Geometry, run: Run, first: bool, last: bool, clas
     )
 
 
-def _route(chart: Chart, place: Geometry, supply: Supply, passes: Sequence[_Pass]) -> Route:
+def _route(chart: Chart, place: Geometry, supply: Supply, passes: Sequence[_Pass], clasping: bool) -> Route:
     inset = place.cell_w * 0.5
     first, last = passes[supply.runs[0]], passes[supply.runs[-1]]
     start = (first.enter[0] + first.way * inset, first.middle)
     end = (last.leave[0] - last.way * inset, last.middle)
-    along, turns, floats = [f"M{_at(start)}"], list[str](), list[str]()
+    along, turns, floats, carries = [f"M{_at(start)}"], list[str](), list[str](), list[str]()
     for number, index in enumerate(supply.runs):
         this = passes[index]
         begins, ends = number == 0, number == len(supply.runs) - 1
@@ -90,8 +93,12 @@ def _route(chart: Chart, place: Geometry, supply: Supply, passes: Sequence[_Pass
             floats.append(_float(place, this, after))
         else:
             turns.append(_turn(place, this, after))
+            if link.carried > 1 or link.idle:
+                carries.append(turns[-1])
         along.append(f"M{_at(after.enter)}")
-    return Route(supply, "".join(along), "".join(turns), "".join(floats), start, end)
+    gaps = [(first.enter[0], first.middle)] if clasping and not first.first else []
+    gaps += [(last.leave[0], last.middle)] if clasping and not last.last else []
+    return Route(supply, "".join(along), "".join(turns), "".join(floats), "".join(carries), start, end, tuple(gaps))
 
 
 def _at(point: Point) -> str:

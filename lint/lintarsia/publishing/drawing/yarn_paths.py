@@ -6,13 +6,12 @@ from lintarsia.planning.model import Plan
 from lintarsia.publishing.drawing.cells import shade_of, stretches
 from lintarsia.publishing.drawing.chart import chart_geometry
 from lintarsia.publishing.drawing.chips import chips
+from lintarsia.publishing.drawing.cords import draw_routes, mark_scale
 from lintarsia.publishing.drawing.geometry import Geometry, geometry
 from lintarsia.publishing.drawing.lines import number_size, row_number, stitch_numbers
-from lintarsia.publishing.drawing.routes import Route, routes
-from lintarsia.publishing.drawing.shades import MUTED, PAPER, edge_on, mix
-from lintarsia.publishing.drawing.svg import FONT, document, escape, num
-
-CASING, EDGE, CORE = 6.0, 3.9, 2.7  # widths of a worked yarn's strokes
+from lintarsia.publishing.drawing.routes import routes
+from lintarsia.publishing.drawing.shades import MUTED, PAPER, mix
+from lintarsia.publishing.drawing.svg import FONT, document, num
 
 
 def yarn_paths_svg(chart: Chart, plan: Plan, *, prefix: str = "", labels: bool = True) -> str:
@@ -33,7 +32,7 @@ def yarn_paths_svg(chart: Chart, plan: Plan, *, prefix: str = "", labels: bool =
         f'<g font-family="{FONT}" fill="{MUTED}" font-size="{num(number_size(place))}">'
         f"{numbers}{stitch_numbers(place, 6)}</g>"
         f'<g class="lx-supplies" fill="none" stroke-linecap="round" stroke-linejoin="round">'
-        f"{draw_routes(chart, ways, prefix, scale)}</g>"
+        f"{draw_routes(chart, ways, f'{prefix}paths-', scale)}</g>"
         f"{chips(chart, ways, place, scale) if labels else ''}"
     )
     return document(
@@ -47,57 +46,10 @@ def yarn_paths_svg(chart: Chart, plan: Plan, *, prefix: str = "", labels: bool =
     )
 
 
-def mark_scale(place: Geometry) -> float:
-    """How much larger dots and labels are drawn on a wide chart, so that they are still seen when it is shown whole."""
-    return min(2.5, max(1.0, max(place.columns / 60, place.rows / 90)))
-
-
 def _geometry(chart: Chart) -> Geometry:
     """The chart's own, with room at both sides for turns and for rounds that go on."""
     place = chart_geometry(chart)
     return geometry(chart, left=max(place.left, 16), right=place.right, top=10, bottom=place.bottom + 4)
-
-
-def draw_routes(chart: Chart, ways: list[Route], prefix: str, scale: float = 1.0) -> str:
-    """Floats beneath, then turns, then passes, each over its own casing; joins and finishes on top."""
-    floats, turns, passes, ends = [], [], [], []
-    for number, way in enumerate(ways):
-        shade = shade_of(chart, way.supply.colour)
-        edge = edge_on(shade)
-        group = f'<g class="lx-supply" data-supply="{escape(way.supply.id)}">'
-        if way.floats:
-            floats.append(f"{group}{_cord(f'{prefix}float-{number}', way.floats, shade, edge, 0.55)}</g>")
-        if way.turns:
-            turns.append(f"{group}{_cord(f'{prefix}turn-{number}', way.turns, shade, edge)}</g>")
-        passes.append(f"{group}{_cord(f'{prefix}pass-{number}', way.passes, shade, edge)}</g>")
-        ends.append(f"{group}{_ends(way, shade, edge, scale)}</g>")
-    return "".join(floats + turns + passes + ends)
-
-
-def _cord(name: str, path: str, shade: str, edge: str, share: float = 1.0) -> str:
-    """A yarn as a line: a casing in the paper's colour, an edge that is seen on paper, the yarn's own shade."""
-    use = f'<use href="#{name}" stroke'
-    return (
-        f'<defs><path id="{name}" d="{path}"/></defs>'
-        f'{use}="{PAPER}" stroke-width="{num(CASING * share)}" stroke-linecap="butt" class="lx-sheet-line"/>'
-        f'{use}="{edge}" stroke-width="{num(EDGE * share)}" stroke-linecap="butt"/>'
-        f'{use}="{shade}" stroke-width="{num(CORE * share)}"/>'
-    )
-
-
-def _ends(way: Route, shade: str, edge: str, scale: float) -> str:
-    """A dot where the supply is joined, a ring where it finishes."""
-
-    def disc(point: tuple[float, float], radius: float, fill: str, stroke: str, width: float) -> str:
-        x, y = num(point[0]), num(point[1])
-        look = f'fill="{fill}" stroke="{stroke}" stroke-width="{num(width * scale)}"'
-        return f'<circle cx="{x}" cy="{y}" r="{num(radius * scale)}" {look}/>'
-
-    dot = disc(way.start, 4.6, shade, PAPER, 4) + disc(way.start, 4.6, shade, edge, 1.4)
-    ring = (
-        disc(way.end, 3.8, PAPER, PAPER, 6) + disc(way.end, 3.8, PAPER, edge, 3) + disc(way.end, 3.8, PAPER, shade, 1.8)
-    )
-    return f'<g class="lx-join">{dot}</g><g class="lx-finish">{ring}</g>'
 
 
 def _ground(chart: Chart, place: Geometry) -> str:
