@@ -5,8 +5,13 @@ from dataclasses import dataclass, replace
 from yaml import ScalarNode
 
 from lintarsia.reading.flow_text import Piece, spell_out
-from lintarsia.reading.source import split_lines
+from lintarsia.reading.source import split_lines, unreadable
+from lintarsia.reading.tree import MOST_FINDINGS
 from lintarsia.result import Edit, Finding, Fix, Level, Region
+
+# House values, far beyond any chart.
+MOST_ROWS = 20_000
+MOST_QUOTED = 2**18
 
 _REMEDY = "write `chart: |` and below it the rows, all indented alike"
 
@@ -25,7 +30,12 @@ def read_rows(node: ScalarNode, text: str, region: Region) -> Rows:
 
     In a block, and in any text without backslashes and doubled quotes, a cell's column follows from its row's. YAML
     joins the lines of a folded or unquoted text; they are reported, and read as the file has them.
+    Raises Unreadable for more than anybody knits.
     """
+    lines = max(node.value.count("\n"), region.end_line - region.line)
+    if lines > MOST_ROWS:
+        message = f"the chart has {lines:,} lines; at most {MOST_ROWS:,} rows are read"
+        raise unreadable("too-many-stitches", message, region)
     if node.style == "|":
         return _from_block(node, text)
     if node.style == ">":
@@ -64,6 +74,10 @@ def _indent(line: str) -> int:
 
 def _from_flow(node: ScalarNode, text: str, region: Region) -> Rows:
     """Rows of a text in quotes, or of a bare one."""
+    length = node.end_mark.index - node.start_mark.index
+    if length > MOST_QUOTED:
+        message = f"the chart is a text of {length:,} characters that is not a block; at most {MOST_QUOTED:,} are read"
+        raise unreadable("too-many-stitches", message, region, _REMEDY)
     pieces = spell_out(node, text)
     if pieces is None:
         return Rows((), (), (_joined(region),))
@@ -126,7 +140,7 @@ def _tidy(printed: list[_Line]) -> Rows:
             bare = bare.replace(" ", ".").replace("\t", ".")
         rows.append(bare)
         regions.append(region)
-    return Rows(tuple(rows), tuple(regions), tuple(findings))
+    return Rows(tuple(rows), tuple(regions), tuple(findings[:MOST_FINDINGS]))
 
 
 def _empty_row(line: _Line, above: int) -> Finding:
