@@ -4,13 +4,12 @@ In a wheel they lie inside the package; in a checkout (and so in an editable ins
 which does not see force-included files) they are the repository's own top-level folders.
 """
 
-from importlib.resources import files
 from pathlib import Path
 
 
 def resource(name: str) -> Path:
     """The folder or file `name` (such as "schema" or "site"), wherever this install keeps it."""
-    shipped = Path(str(files("lintarsia"))) / name
+    shipped = Path(__file__).resolve().parent / name  # importlib.resources would cost 10 ms to import
     if shipped.exists():
         return shipped
     checkout = Path(__file__).resolve().parents[2] / name

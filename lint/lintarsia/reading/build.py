@@ -1,7 +1,7 @@
 """Plain, checked data to a Chart. Whatever is None was faulty, has been reported, and is left out or stood in for."""
 
+import os
 from collections.abc import Mapping
-from pathlib import PurePath
 from typing import Any
 
 from lintarsia.chart import (
@@ -36,7 +36,7 @@ def build_chart(path: str, data: Mapping[str, Any], rows: tuple[str, ...], place
     assumed: list[str] = []
     title = get("title")
     if not title:
-        title = PurePath(path).name.removesuffix(".yaml").removesuffix(".chart")
+        title = os.path.basename(path).removesuffix(".yaml").removesuffix(".chart") or "untitled"
         assumed.append("title")
     gauge = _gauge(get("gauge"))
     if gauge is None:

@@ -7,11 +7,9 @@ from yaml import ScalarNode
 
 _FOLD = r"(?P<fold>[ \t]*(?:\r\n|\n|\r)(?:[ \t]*(?:\r\n|\n|\r))*[ \t]*)"
 _PIECES = {
-    "": re.compile(_FOLD + r"|(?P<char>.)"),
-    "'": re.compile(_FOLD + r"|(?P<quote>'')|(?P<char>.)"),
-    '"': re.compile(
-        r"(?P<join>\\(?:\r\n|\n|\r)[ \t]*)|" + _FOLD + r"|\\(?P<code>x..|u.{4}|U.{8})|\\(?P<escape>.)|(?P<char>.)"
-    ),
+    "": _FOLD + r"|(?P<char>.)",
+    "'": _FOLD + r"|(?P<quote>'')|(?P<char>.)",
+    '"': r"(?P<join>\\(?:\r\n|\n|\r)[ \t]*)|" + _FOLD + r"|\\(?P<code>x..|u.{4}|U.{8})|\\(?P<escape>.)|(?P<char>.)",
 }
 _BREAK = re.compile("\r\n|\n|\r")
 _ESCAPES = {"n": "\n", "t": "\t", "N": "\x85", "_": "\xa0", "L": "\u2028", "P": "\u2029"}
@@ -34,7 +32,7 @@ def spell_out(node: ScalarNode, text: str) -> list[Piece] | None:
     start, end = node.start_mark.index + inset, node.end_mark.index - inset
     line, line_start = node.start_mark.line, node.start_mark.index - node.start_mark.column
     pieces: list[Piece] = []
-    for match in _PIECES[node.style or ""].finditer(text, start, end):
+    for match in re.compile(_PIECES[node.style or ""]).finditer(text, start, end):
         kind = match.lastgroup
         column, end_column = match.start() - line_start, match.end() - line_start
         if kind in ("fold", "join"):

@@ -10,9 +10,10 @@ from lintarsia.grid import NO_STITCH_SYMBOL
 from lintarsia.reading.build import build_chart
 from lintarsia.reading.cross import cross_findings
 from lintarsia.reading.document import UNREADABLE, Document, read_document
+from lintarsia.reading.places import mark_region
 from lintarsia.reading.rows import Rows, read_rows
 from lintarsia.reading.source import MAX_BYTES, Unreadable, unreadable
-from lintarsia.result import NOWHERE, Finding
+from lintarsia.result import Finding
 
 # Rows of unequal length are padded, so a small file can ask for a huge grid. House values, far beyond any chart.
 MOST_CELLS = 2**23
@@ -51,7 +52,8 @@ def _chart(document: Document) -> Chart | None:
     assert root is not None
     assert text is not None
     node = next(value for key, value in root.value if isinstance(key, ScalarNode) and key.value == "chart")
-    rows = read_rows(node, text, places.value("chart") if node.style != "|" else NOWHERE)
+    region = mark_region(node.start_mark) if node.style == "|" else places.value("chart")
+    rows = read_rows(node, text, region)
     document.add(*rows.findings)
     if not rows.rows:
         if not rows.findings:

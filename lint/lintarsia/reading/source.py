@@ -3,7 +3,6 @@
 import os
 import re
 import stat
-from dataclasses import dataclass
 
 from lintarsia.result import NOWHERE, Finding, Region
 
@@ -11,16 +10,17 @@ MAX_BYTES = 4 * 2**20
 
 # What YAML lets stand in a file, less three that YAML takes for line breaks and editors do not (U+0085, U+2028,
 # U+2029): without them every program agrees where line 14 is.
-_FORBIDDEN = re.compile("[^\t\n\r\x20-\x7e\xa0-\u2027\u202a-\ud7ff\ue000-\ufefe\uff00-\ufffd\U00010000-\U0010ffff]")
+_FORBIDDEN = "[^\t\n\r\x20-\x7e\xa0-\u2027\u202a-\ud7ff\ue000-\ufefe\uff00-\ufffd\U00010000-\U0010ffff]"
 _PLAIN_BYTES = bytes(range(0x20, 0x7F)) + b"\t\n\r"
 _BREAK = re.compile("\r\n|\n|\r")
 
 
-@dataclass(frozen=True, slots=True)
-class Unreadable(Exception):  # noqa: N818 - it is caught and turned into a result, never seen by a user
+class Unreadable(Exception):  # noqa: N818 - it becomes a result; no user ever sees it raised
     """Why a file cannot be read, as the finding to report."""
 
-    finding: Finding
+    def __init__(self, finding: Finding) -> None:
+        super().__init__(finding.message)
+        self.finding = finding
 
 
 def unreadable(key: str, message: str, region: Region = NOWHERE, remedy: str | None = None) -> Unreadable:
@@ -92,7 +92,7 @@ def decode(data: bytes, max_bytes: int) -> str:
         raise unreadable(
             "not-utf-8", f"byte 0x{data[error.start]:02x} is not UTF-8; expected UTF-8 text", region, _SAVE_AS
         ) from None
-    found = _FORBIDDEN.search(text)
+    found = re.search(_FORBIDDEN, text)  # compiled here: it takes 5 ms, and few files get this far
     if found:
         raise unreadable(
             "control-character",
