@@ -94,7 +94,7 @@ def _in_colour(result: Result, at: int, picture: Picture, view: View) -> Iterato
     for row in (at + 4, at + 2, at, at - 2, at - 4):
         if row + 1 < 1 or row > len(picture.rows):
             continue
-        yield row, _half_blocks(view.cells(picture, row + 1), view.cells(picture, row), picture)
+        yield max(row, 1), _half_blocks(view.cells(picture, row + 1), view.cells(picture, row), picture)
         if row == at:
             yield None, ""
 

@@ -46,7 +46,10 @@ def _entry(group: Group, picture: Picture, screen: Screen) -> Iterator[str]:
     where = _where(group, picture)
     used = len(f"■ {first.level}  {where}")
     gap = screen.width - used - len(first.rule)
-    yield f"{level_mark(first.level, screen)}  {where}{' ' * max(gap, 2)}{quiet(first.rule, screen)}"
+    rule = f"{' ' * gap}{quiet(first.rule, screen)}" if gap > 1 else ""
+    yield f"{level_mark(first.level, screen)}  {where}{rule}"
+    if not rule:
+        yield f"  {quiet(first.rule, screen)}"
     yield from _wrapped(harmless(first.message), screen, "  ")
     drawn = draw_rows(first, picture, screen)
     if drawn:

@@ -1,0 +1,65 @@
+"""The JSON report, whole."""
+
+import json
+
+from lintarsia.reporting.json import render
+from lintarsia.reporting.screen import PLAIN
+from lintarsia.result import Level, Region, Report, Result
+
+RESULT = Result(
+    rule="area/single-stitch",
+    key="alone",
+    level=Level.WARNING,
+    message="row 14 has a single “eye”",
+    file="charts/heron.chart.yaml",
+    region=Region(31, 3, 31, 24),
+    row=14,
+    stitches=(7, 7),
+    remedy="work it in duplicate stitch",
+    fingerprint="0" * 32,
+)
+
+
+def test_the_whole_document() -> None:
+    kept = Result("a/b", "c", Level.NOTE, "m", "f", Region(1, 1, 1, 1), suppressed=True, justification="the eye")
+    report = Report(charts=2, results=(RESULT, kept), version="1.2.3")
+    assert json.loads(render(report, PLAIN)) == {
+        "schema": "lintarsia/report/1",
+        "tool": {"name": "lintarsia", "version": "1.2.3"},
+        "summary": {"charts": 2, "error": 0, "warning": 1, "note": 0, "suppressed": 1},
+        "blocked": False,
+        "results": [
+            {
+                "rule": "area/single-stitch",
+                "key": "alone",
+                "level": "warning",
+                "message": "row 14 has a single “eye”",
+                "file": "charts/heron.chart.yaml",
+                "region": {"line": 31, "column": 3, "end_line": 31, "end_column": 24},
+                "row": 14,
+                "stitches": [7, 7],
+                "remedy": "work it in duplicate stitch",
+                "suppressed": False,
+                "justification": None,
+                "fingerprint": "0" * 32,
+            },
+            {
+                "rule": "a/b",
+                "key": "c",
+                "level": "note",
+                "message": "m",
+                "file": "f",
+                "region": {"line": 1, "column": 1, "end_line": 1, "end_column": 1},
+                "row": None,
+                "stitches": None,
+                "remedy": "",
+                "suppressed": True,
+                "justification": "the eye",
+                "fingerprint": "",
+            },
+        ],
+    }
+
+
+def test_a_run_without_charts_is_a_document_too() -> None:
+    assert json.loads(render(Report(charts=0, results=()), PLAIN))["results"] == []
