@@ -1,8 +1,27 @@
-"""Drawings of a chart as SVG text: pure functions, one geometry for all of them."""
+"""Drawings of a chart as SVG text: pure functions, one geometry for all of them.
+
+Where several drawings stand on one page, give each call its own `prefix`: ids must be unique there.
+"""
 
 from lintarsia.publishing.drawing.chart import chart_geometry, chart_svg, describe
 from lintarsia.publishing.drawing.fabric import fabric_svg
+from lintarsia.publishing.drawing.holders import HOLDERS, holder_svg
 from lintarsia.publishing.drawing.layers import LAYERS
+from lintarsia.publishing.drawing.line_up import line_up_svg
+from lintarsia.publishing.drawing.mark import mark_svg
+from lintarsia.publishing.drawing.techniques import TECHNIQUES
 from lintarsia.publishing.drawing.yarn_paths import yarn_paths_svg
 
-__all__ = ["LAYERS", "chart_geometry", "chart_svg", "describe", "fabric_svg", "yarn_paths_svg"]
+__all__ = [
+    "HOLDERS",
+    "LAYERS",
+    "TECHNIQUES",
+    "chart_geometry",
+    "chart_svg",
+    "describe",
+    "fabric_svg",
+    "holder_svg",
+    "line_up_svg",
+    "mark_svg",
+    "yarn_paths_svg",
+]

@@ -9,6 +9,7 @@ from lintarsia.publishing.drawing.geometry import Geometry, geometry
 from lintarsia.publishing.drawing.layers import LAYERS, draw_layers
 from lintarsia.publishing.drawing.lines import (
     direction_mark,
+    duplicate_marks,
     grid_lines,
     number_size,
     repeat_box,
@@ -74,7 +75,7 @@ def chart_svg(
     )
     over = draw_layers(chart, place, results=results, plan=plan, layers=layers, shown=shown, prefix=prefix)
     numbers = f'<g font-family="{FONT}" fill="{MUTED}" font-size="{num(number_size(place))}">'
-    body += f"{grid_lines(chart, place)}{repeat_box(chart, place)}"
+    body += f"{grid_lines(chart, place)}{duplicate_marks(chart, place)}{repeat_box(chart, place)}"
     body += f"{numbers}{stitch_numbers(place, 4)}{shaping}</g>{arrows}{over}"
     return document(
         body,

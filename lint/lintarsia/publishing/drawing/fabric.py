@@ -27,22 +27,7 @@ def fabric_svg(
     high = geometry(chart).cell_h
     tails = high * TAIL_ROWS if back and plan else 0.0
     place = geometry(chart, left=3, right=3, top=high * 0.75 + 2, bottom=max(high * 0.4, tails) + 2)
-    # Named by what they show, so that two fabrics on one page cannot lend each other the wrong stitch.
-    names = {
-        symbol: f"{prefix}{'purl' if back else 'knit'}-{shade_of(chart, symbol)[1:]}-{round(high * 100)}"
-        for symbol in chart.grid.symbols
-        if symbol != NO_STITCH_SYMBOL
-    }
-    stitch = _purl if back else _knit
-    stitches = {name: shade_of(chart, symbol) for symbol, name in names.items()}
-    defs = "".join(stitch(name, shade, high) for name, shade in stitches.items())
-    grounds: dict[str, list[str]] = {}
-    order = range(place.rows, 0, -1) if back else range(1, place.rows + 1)
-    rows = "".join(_row(chart, place, row, names, grounds) for row in order)
-    ground = "".join(
-        f'<path fill="{mix(shade_of(chart, s), "#000000", 0.4)}" d="{"".join(d)}"/>' for s, d in grounds.items()
-    )
-    body = f'<defs>{defs}</defs>{ground}<g fill="none">{rows}</g>'
+    body = stitches_of(chart, place, back=back, prefix=prefix)
     if back:
         loose = draw_loose(chart, plan, place) if plan else ""
         body = f'<g transform="translate({num(place.width)} 0)scale(-1 1)">{body}{loose}</g>'
@@ -56,6 +41,27 @@ def fabric_svg(
         prefix=prefix,
         size=size,
     )
+
+
+def stitches_of(chart: Chart, place: Geometry, *, back: bool, prefix: str = "") -> str:
+    """The stitches alone, without a document around them; the back unmirrored."""
+    # Named by what they show, so that two fabrics on one page cannot lend each other the wrong stitch.
+    names = {
+        symbol: f"{prefix}{'purl' if back else 'knit'}-{shade_of(chart, symbol)[1:]}-{round(place.cell_h * 100)}"
+        for symbol in chart.grid.symbols
+        if symbol != NO_STITCH_SYMBOL
+    }
+    stitch = _purl if back else _knit
+    stitches = {name: shade_of(chart, symbol) for symbol, name in names.items()}
+    defs = "".join(stitch(name, shade, place.cell_h) for name, shade in stitches.items())
+    grounds: dict[str, list[str]] = {}
+    order = range(place.rows, 0, -1) if back else range(1, place.rows + 1)
+    rows = "".join(_row(chart, place, row, names, grounds) for row in order)
+    ground = "".join(
+        f'<path fill="{mix(shade_of(chart, s), "#000000", 0.4)}" d="{"".join(d)}"/>' for s, d in grounds.items()
+    )
+    sewn = "" if back else _duplicates(chart, place, names)
+    return f'<defs>{defs}</defs>{ground}<g fill="none">{rows}{sewn}</g>'
 
 
 def _row(chart: Chart, place: Geometry, row: int, names: dict[str, str], grounds: dict[str, list[str]]) -> str:
@@ -75,6 +81,19 @@ def _row(chart: Chart, place: Geometry, row: int, names: dict[str, str], grounds
     for symbol, path in paths.items():
         at = f'"url(#{names[symbol]})"'
         parts.append(f'<path marker-start={at} marker-mid={at} marker-end={at} d="{"".join(path)}"/>')
+    return "".join(parts)
+
+
+def _duplicates(chart: Chart, place: Geometry, names: dict[str, str]) -> str:
+    """Stitches embroidered over the knitted ones, in the order the file gives them."""
+    parts = []
+    for sewn in chart.duplicate:
+        (first, last), name = sewn.stitches, names.get(sewn.colour)
+        if name and 1 <= sewn.row <= place.rows and 1 <= first <= last <= place.columns:
+            x, y = place.x(place.columns - last + 0.5), place.y(sewn.row)
+            at = f'"url(#{name})"'
+            way = f"M{num(x)} {num(y)}" + "h20" * (last - first)
+            parts.append(f'<path marker-start={at} marker-mid={at} marker-end={at} d="{way}"/>')
     return "".join(parts)
 
 

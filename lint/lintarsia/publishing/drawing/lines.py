@@ -5,7 +5,7 @@ from numpy.typing import NDArray
 
 from lintarsia.chart import Chart, Shaping
 from lintarsia.publishing.drawing.geometry import Geometry
-from lintarsia.publishing.drawing.shades import ACCENT, INK, MUTED, PAPER
+from lintarsia.publishing.drawing.shades import ACCENT, INK, MUTED, PAPER, ink_on
 from lintarsia.publishing.drawing.svg import num
 
 
@@ -146,3 +146,23 @@ def _triangle(x: float, y: float, way: int) -> str:
 def _signed(change: int, x: float, y: float, size: float) -> str:
     text = f"+{change}" if change > 0 else f"−{-change}"
     return f'<text x="{num(x)}" y="{num(y + size * 0.36)}" text-anchor="middle" font-size="{num(size)}">{text}</text>'
+
+
+def duplicate_marks(chart: Chart, place: Geometry) -> str:
+    """A small V in the embroidered colour over each cell that gets a duplicate stitch."""
+    parts = []
+    wide, high = place.cell_w, place.cell_h
+    for sewn in chart.duplicate:
+        (first, last), colour = sewn.stitches, chart.colours.get(sewn.colour)
+        if not (colour and 1 <= sewn.row <= place.rows and 1 <= first <= last <= place.columns):
+            continue
+        shape = f"l{num(wide * 0.34)} {num(high * 0.64)} {num(wide * 0.34)} {num(-high * 0.64)}"
+        columns = range(place.columns - last, place.columns - first + 1)
+        y = num(place.y(sewn.row) + high * 0.18)
+        way = "".join(f"M{num(place.x(column + 0.16))} {y}{shape}" for column in columns)
+        parts.append(
+            f'<path stroke="{ink_on(colour.shade)}" stroke-width="6" d="{way}"/>'
+            f'<path stroke="{colour.shade}" stroke-width="4.2" d="{way}"/>'
+        )
+    look = 'fill="none" stroke-linecap="round" stroke-linejoin="round"'
+    return f'<g class="lx-duplicate" {look}>{"".join(parts)}</g>' if parts else ""

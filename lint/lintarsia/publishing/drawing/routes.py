@@ -25,7 +25,7 @@ ROUND_REACH = 9.0  # how far a line runs past the edge where a round goes on at 
 class Route:
     """Path data of the stretches along rows (`passes`), the turns between rows and the floats; "" where there are none.
 
-    `carries` repeats those of the turns that are carried over more than one stitch or wait a row. `start` and `end` are where the
+    `carries` repeats those of the turns that cross more than one stitch or wait a row. `start` and `end` are where the
     supply is joined and finished; `gaps` are the boundaries there at which nothing can be interlocked yet or any more.
     """
 
