@@ -68,8 +68,11 @@ class Threads:
 
     @cached_property
     def longest_float(self) -> int:
-        """The most stitches that a yarn is stranded across; 0 where none is."""
-        return int(self.cover.carried[self.floats].max(initial=0))
+        """The most stitches that a yarn is stranded across; 0 where none is.
+
+        A yarn that rests for whole rounds is carried up the inside, which is no float whatever the spiral's length.
+        """
+        return int(self.cover.carried[self.floats & (self.cover.idle == 0)].max(initial=0))
 
     def supply_mm(self, per: Rates) -> NDArray[np.float64]:
         """Yarn of each supply, mm: its stitches, carries, floats and idle rows at fabric length, and two tails."""
