@@ -203,7 +203,7 @@ def test_an_interrupted_run_ends_without_a_traceback(write_chart: Write, tmp_pat
     _until_it_reads(process.pid)
     process.send_signal(signal.SIGINT)
     out, err = process.communicate()
-    assert (process.returncode, out, err) == (130, b"", b"stopped\n")
+    assert (process.returncode, out, err.strip()) == (130, b"", b"stopped")
 
 
 def _until_it_reads(pid: int) -> None:
