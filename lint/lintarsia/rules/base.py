@@ -47,3 +47,8 @@ class Rule:
     info: RuleInfo
     options: type[Any]
     check: Check
+
+
+def made_elsewhere(work: Work, options: NoOptions) -> Iterator[Finding]:
+    """The check of a rule whose results the engine or the reader makes: it finds nothing itself."""
+    yield from ()

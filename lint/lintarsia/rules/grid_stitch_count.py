@@ -1,0 +1,104 @@
+"""grid/stitch-count: every row against what the row below leaves on the needle."""
+
+from collections.abc import Iterator
+
+import numpy as np
+
+from lintarsia.chart import Chart, Shaping
+from lintarsia.result import Finding, Level, RuleInfo
+from lintarsia.rules.base import NoOptions, Work
+from lintarsia.rules.telling import count, row_word, stitch_count
+
+Options = NoOptions
+INFO = RuleInfo(
+    name="grid/stitch-count",
+    level=Level.ERROR,
+    summary="a row has more or fewer stitches than the row below it leaves",
+    why=(
+        "The knitter works each row into the stitches of the one below. A row with one stitch too many cannot be "
+        "finished, a row with one too few leaves a stitch over, and every row above is off by one against the picture."
+    ),
+    remedy="put the missing stitch in or take the extra one out; if the count is meant to change, say so in `shaping`",
+    keys={
+        "row-too-short": "a row has fewer stitches than the row below leaves",
+        "row-too-long": "a row has more stitches than the row below leaves",
+        "uneven-row": "a row has the right stitches, but its line is longer or shorter than the line below",
+        "unpadded-row": "a shaped row is written without `.` where it is narrower, so its place is a guess",
+    },
+    sources=("common practice: a chart's row has as many squares as there are stitches on the needle after it",),
+)
+
+UNSHAPED = Shaping(0)
+
+
+def check(work: Work, options: NoOptions) -> Iterator[Finding]:
+    """One finding for each slip. A row that is back at the count expected before a slip, or that goes on with the count
+    the slip left, is not faulted again. Shaping is made in its row: that row already shows the new count.
+    """
+    chart = work.chart
+    counts: list[int] = np.count_nonzero(chart.grid.cells >= 0, axis=1).tolist()
+    widths = [len(row) for row in chart.grid.rows]
+    if not chart.shaping and len(set(counts)) == 1 == len(set(widths)):
+        return
+    stitches, squares = {counts[0]}, {widths[0]}  # what the row below may have left: in truth, or after a slip
+    unpadded = False
+    for row in range(2, chart.grid.height + 1):
+        shaping = chart.shaping.get(row, UNSHAPED)
+        found, width = counts[row - 1], widths[row - 1]
+        if found not in {before + shaping.net for before in stitches}:
+            yield _wrong_count(chart, row, found, counts[row - 2], shaping)
+            stitches = {before + shaping.net for before in stitches} | {found}
+            squares |= {width}
+            continue
+        stitches = {found}
+        if width in squares:
+            squares = {width}
+        elif shaping.net and width in {before + shaping.net for before in squares}:
+            if not unpadded and shaping.left != shaping.net:  # stitch 1 stays in line where only the left edge moves
+                unpadded = True
+                yield _unpadded(chart, row, width, widths[row - 2])
+            squares = {width}
+        else:
+            yield _uneven(chart, row, width, widths[row - 2])
+            squares |= {width}
+
+
+def _wrong_count(chart: Chart, row: int, found: int, below: int, shaping: Shaping) -> Finding:
+    name = row_word(chart)
+    if shaping.net:
+        kind = "increase" if shaping.net > 0 else "decrease"
+        changes = kind if abs(shaping.net) == 1 else f"{abs(shaping.net)} {kind}s"
+        stated = f"leaves {below + shaping.net} after the {changes} declared in {name} {row}"
+    else:
+        stated = f"has {below} and no shaping is declared"
+    message = f"{name} {row} has {stitch_count(found)}; {name} {row - 1} {stated}"
+    key = "row-too-short" if found < below + shaping.net else "row-too-long"
+    return _finding(key, message, chart, row)
+
+
+def _uneven(chart: Chart, row: int, width: int, below: int) -> Finding:
+    name = row_word(chart)
+    slip = "missing" if width < below else "too many"
+    message = (
+        f"{name} {row} is {count(width, 'square')} wide and {name} {row - 1} is {below}; "
+        f"its stitches are as many as they should be, so a `.` is {slip}"
+    )
+    remedy = "write a `.` for every square without a stitch, so that all lines are equally long"
+    return _finding("uneven-row", message, chart, row, remedy=remedy)
+
+
+def _unpadded(chart: Chart, row: int, width: int, below: int) -> Finding:
+    name = row_word(chart)
+    message = (
+        f"{name} {row} is {count(width, 'square')} wide and {name} {row - 1} is {below}; "
+        "shaped rows without `.` are read with their stitch 1 in line"
+    )
+    remedy = "write a `.` for every square without a stitch, so that each edge is where you mean it"
+    return _finding("unpadded-row", message, chart, row, Level.NOTE, remedy)
+
+
+def _finding(
+    key: str, message: str, chart: Chart, row: int, level: Level | None = None, remedy: str | None = None
+) -> Finding:
+    text = chart.grid.rows[row - 1]
+    return Finding(key, message, chart.places.row(row), row, (1, len(text)), level, remedy, pattern=text)

@@ -1,0 +1,118 @@
+"""A rule is a file, a line in the catalogue, and cases. What is missing is said in plain words."""
+
+import re
+from dataclasses import MISSING, fields, is_dataclass
+from pathlib import Path
+
+import pytest
+
+import lintarsia.rules
+from lintarsia.result import Level
+from lintarsia.rulebook import ENGINE_GROUPS
+from lintarsia.rules import catalogue
+from lintarsia.rules.cases import read_cases
+
+RULES = Path(lintarsia.rules.__file__).parent
+CASES = list(read_cases(Path(__file__).parents[1] / "cases"))
+KEPT_BY_EVERY_RELEASE = {
+    "file/unreadable", "file/schema", "grid/stitch-count", "grid/unknown-colour", "colour/no-supply", "colour/unused",
+    "area/single-stitch", "supply/row-limit", "supply/too-few", "supply/too-short", "supply/steep-edge",
+    "float/too-long", "round/intarsia",
+}  # fmt: skip
+
+
+def module_name(rule: str) -> str:
+    return re.sub(r"[/-]", "_", rule)
+
+
+def test_the_names_that_every_release_keeps_are_there() -> None:
+    missing = sorted(KEPT_BY_EVERY_RELEASE - set(catalogue.NAMES))
+    assert not missing, f"the catalogue has lost {', '.join(missing)}; people have these names in their settings"
+
+
+def test_the_catalogue_is_sorted() -> None:
+    assert list(catalogue.NAMES) == sorted(catalogue.NAMES)
+
+
+def test_every_rule_file_is_in_the_catalogue() -> None:
+    """A rule file is one that has an INFO."""
+    files = {file.stem for file in RULES.glob("*.py") if re.search(r"^INFO\b", file.read_text("utf-8"), re.MULTILINE)}
+    forgotten = sorted(files - set(catalogue.NAMES.values()))
+    assert not forgotten, f"rules/catalogue.py has no line for {', '.join(forgotten)}"
+
+
+def test_every_case_belongs_to_a_rule() -> None:
+    strays = sorted({case.rule for case in CASES} - set(catalogue.NAMES))
+    assert not strays, f"tests/cases has cases of {', '.join(strays)}, which the catalogue does not have"
+
+
+def test_a_name_that_is_not_there_is_a_key_error() -> None:
+    with pytest.raises(KeyError):
+        catalogue.load("grid/no-such-rule")
+
+
+def test_a_rule_that_cannot_be_imported_is_missed_loudly(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setitem(catalogue.NAMES, "grid/lost", "grid_lost")
+    with pytest.raises(ImportError):
+        catalogue.load("grid/lost")
+
+
+@pytest.mark.parametrize("name", sorted(catalogue.NAMES))
+def test_a_rule_says_all_it_should_of_itself(name: str) -> None:
+    rule = catalogue.load(name)
+    info = rule.info
+    assert info.name == name, f"{catalogue.NAMES[name]}.py calls itself {info.name}; the catalogue calls it {name}"
+    assert catalogue.NAMES[name] == module_name(name), f"{name} lives in {module_name(name)}.py by custom"
+    assert re.fullmatch(r"[a-z]+/[a-z]+(-[a-z]+)*", name)
+    for part in ("summary", "why", "remedy"):
+        text = getattr(info, part)
+        assert text.strip(), f"{name}: its {part} is missing"
+        assert "  " not in text, f"{name}: its {part} has two spaces"
+    assert info.summary[0].islower(), f"{name}: its summary begins in lower case and has no full stop"
+    assert not info.summary.endswith("."), f"{name}: its summary begins in lower case and has no full stop"
+    assert len(info.summary) <= 100, f"{name}: its summary is longer than a line"
+    assert len(info.why) >= 80, f"{name}: its why does not say what it means for the knitter"
+    assert info.remedy[0].islower(), f"{name}: its remedy begins in lower case"
+    assert info.keys, f"{name}: it has no keys; each way it can fail needs one"
+    for key, phrase in info.keys.items():
+        assert re.fullmatch(r"[a-z0-9]+(-[a-z0-9]+)*", key), f"{name}: key {key!r} is not written-like-this"
+        assert phrase, f"{name}: key {key!r} needs a phrase"
+    assert info.sources, f"{name}: its sources are missing; write `common practice` if there is none"
+    assert all(info.sources), f"{name}: one of its sources is empty"
+    assert info.level is not Level.OFF or "level" in (rule.check.__doc__ or ""), f"{name}: say why it is off"
+    assert rule.check.__doc__, f"{name}: its check has no docstring"
+
+
+@pytest.mark.parametrize("name", sorted(catalogue.NAMES))
+def test_options_are_frozen_defaulted_and_explained(name: str) -> None:
+    options = catalogue.load(name).options
+    assert is_dataclass(options), f"{name}: Options is no dataclass"
+    assert options.__dataclass_params__.frozen, f"{name}: Options is not frozen"
+    for field in fields(options):
+        assert field.default is not MISSING or field.default_factory is not MISSING, (
+            f"{name}: {field.name} has no default"
+        )
+        assert field.metadata.get("help"), f"{name}: option {field.name} has no help; use field(metadata={{'help': …}})"
+    options()
+
+
+@pytest.mark.parametrize("name", sorted(n for n in catalogue.NAMES if n.partition("/")[0] not in ENGINE_GROUPS))
+def test_a_rule_has_a_clean_case_and_one_for_each_key(name: str) -> None:
+    """The engine's own results are tested where they are made."""
+    own = [case for case in CASES if case.rule == name]
+    folder = f"tests/cases/{name}"
+    assert any(case.clean for case in own), f"{folder} has no case where the rule must stay silent (expect: [])"
+    shown = {result["key"] for case in own for result in case.expect}
+    keys = set(catalogue.load(name).info.keys)
+    missing = sorted(keys - shown)
+    assert not missing, f"{folder} has no case for the key {', '.join(missing)}"
+    unknown = sorted(shown - keys)
+    assert not unknown, f"{name} reports {', '.join(unknown)}, which its INFO.keys do not have"
+
+
+def test_case_names_state_their_situation() -> None:
+    for case in CASES:
+        assert re.fullmatch(r"[a-z0-9]+(-[a-z0-9]+)*", case.file.stem), f"{case.file}: use-a-name-like-this.yaml"
+        assert len(case.name.split()) >= 3, f"{case.file}: the name is a phrase that states the situation"
+    names = [(case.rule, case.name) for case in CASES]
+    assert len(names) == len(set(names)), "two cases of a rule have the same name"
