@@ -88,7 +88,8 @@ def decode(data: bytes, max_bytes: int) -> str:
     try:
         text = data.decode("utf-8")
     except UnicodeDecodeError as error:
-        region = place(data[: error.start].decode("utf-8"), error.start)
+        before = data[: error.start].decode("utf-8")
+        region = place(before, len(before))
         raise unreadable(
             "not-utf-8", f"byte 0x{data[error.start]:02x} is not UTF-8; expected UTF-8 text", region, _SAVE_AS
         ) from None

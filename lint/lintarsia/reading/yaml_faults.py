@@ -9,6 +9,8 @@ from lintarsia.reading.source import Unreadable, split_lines, unreadable
 from lintarsia.result import NOWHERE, Region
 
 _TAB = "a tab stands where the indent belongs; YAML allows spaces only"
+_STRAY_ROW = "this line is indented less than the lines above it, or has no colon; expected `key: value`"
+_SWALLOWED = "# begins a comment here, which swallows the rest of the line; expected the shade in quotes"
 _UNALIGNED = "this line does not line up with its neighbours"
 
 # The parser's words, a key, ours. The first that fits is used; the parser's own words stand in where none does.
@@ -19,11 +21,8 @@ _FAULTS = (
     ("found duplicate anchor", "alias", "the name after & is defined twice; expected no such names"),
     ("found a tab character", "tab", _TAB),
     ("mapping values are not allowed", "yaml", "a colon stands where none can; quote the text, or see the line above"),
-    ("could not find expected ':'", "yaml", "this line has no colon, or is indented less than its block"),
     ("did not find expected key", "yaml", f"{_UNALIGNED}; expected a key at the same depth"),
     ("did not find expected '-' indicator", "yaml", f"{_UNALIGNED}; expected a `-` at the same depth"),
-    ("did not find expected ',' or '}'", "yaml", "a comma or the closing } is missing before this"),
-    ("did not find expected ',' or ']'", "yaml", "a comma or the closing ] is missing before this"),
     ("found unexpected end of stream", "yaml", "a text in quotes is not closed before the file ends"),
     ("found unexpected document indicator", "yaml", "a text in quotes is not closed before the document ends"),
     ("found unknown escape character", "yaml", "this backslash means nothing here; use single quotes to keep it"),
@@ -39,9 +38,12 @@ def explain(error: YAMLError, text: str) -> Unreadable:
     region = _where(error, text)
     if "cannot start any token" in said:
         return _stray_character(region, text)
-    if "did not find expected ',' or" in said and (comment := _comment_in_brackets(error, text)):
-        message = "# begins a comment here, which swallows the rest of the line; expected the shade in quotes"
-        return unreadable("yaml", message, comment, remedy="put the shade in quotes")
+    if "did not find expected ',' or" in said:
+        return _open_bracket(error, region, text)
+    if "could not find expected ':'" in said or "did not find expected key" in said:
+        region = _where(error, text, of_context="could not" in said)
+        if ":" not in split_lines(text)[region.line - 1]:
+            return unreadable("yaml", _STRAY_ROW, region, remedy="indent all rows of the chart alike")
     for words, key, message in _FAULTS:
         if words in said:
             return unreadable(key, message, region, "replace the tab by spaces" if key == "tab" else None)
@@ -49,18 +51,24 @@ def explain(error: YAMLError, text: str) -> Unreadable:
     return unreadable("yaml", f"this is not YAML: {problem}", region)
 
 
-def _comment_in_brackets(error: YAMLError, text: str) -> Region | None:
-    """An unquoted shade in the line where the unclosed bracket stands: the slip that is made most often."""
-    start = getattr(error, "context_mark", None)
-    if start is None:
-        return None
-    found = _UNQUOTED_SHADE.search(split_lines(text)[start.line], start.column)
-    return found and Region(start.line + 1, found.start() + 1, start.line + 1, found.end() + 1)
+def _open_bracket(error: YAMLError, region: Region, text: str) -> Unreadable:
+    """A bracket that is not closed: because of an unquoted shade, the slip that is made most often, or otherwise."""
+    start = _where(error, text, of_context=True)
+    line = split_lines(text)[start.line - 1]
+    shade = _UNQUOTED_SHADE.search(line, start.column - 1)
+    if shade:
+        comment = Region(start.line, shade.start() + 1, start.line, shade.end() + 1)
+        return unreadable("yaml", _SWALLOWED, comment, remedy="put the shade in quotes")
+    bracket = line[start.column - 1 : start.column]
+    message = f"the {bracket} in line {start.line} is not closed, or a comma is missing before this"
+    return unreadable("yaml", message, region)
 
 
-def _where(error: YAMLError, text: str) -> Region:
+def _where(error: YAMLError, text: str, *, of_context: bool = False) -> Region:
+    """Where the parser stopped; or where what it was reading began."""
     if isinstance(error, MarkedYAMLError):
-        mark = error.problem_mark or error.context_mark
+        marks = (error.problem_mark, error.context_mark)
+        mark = (marks[1] or marks[0]) if of_context else (marks[0] or marks[1])
         if mark is not None:
             return _within(mark_region(mark), text)
     return NOWHERE
