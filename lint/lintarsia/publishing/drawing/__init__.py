@@ -9,13 +9,18 @@ from lintarsia.publishing.drawing.holders import HOLDERS, holder_svg
 from lintarsia.publishing.drawing.layers import LAYERS
 from lintarsia.publishing.drawing.line_up import line_up_svg
 from lintarsia.publishing.drawing.mark import mark_svg
+from lintarsia.publishing.drawing.sheet_pages import sheets
+from lintarsia.publishing.drawing.sheets import PAPERS
 from lintarsia.publishing.drawing.techniques import TECHNIQUES
+from lintarsia.publishing.drawing.theme import THEME_CSS
 from lintarsia.publishing.drawing.yarn_paths import yarn_paths_svg
 
 __all__ = [
     "HOLDERS",
     "LAYERS",
+    "PAPERS",
     "TECHNIQUES",
+    "THEME_CSS",
     "chart_geometry",
     "chart_svg",
     "describe",
@@ -23,5 +28,6 @@ __all__ = [
     "holder_svg",
     "line_up_svg",
     "mark_svg",
+    "sheets",
     "yarn_paths_svg",
 ]

@@ -98,3 +98,8 @@ class CellPainter:
         return "".join(
             f'<text class="{kind}" fill="{ink}" x="{self._middles[c]}" y="{base}">{safe}</text>' for c in columns
         )
+
+
+def used_symbols(chart: Chart) -> list[str]:
+    """Symbols that the key lists or the grid uses, in the key's order."""
+    return list(dict.fromkeys([*chart.colours, *(s for s in chart.grid.symbols if s != NO_STITCH_SYMBOL)]))

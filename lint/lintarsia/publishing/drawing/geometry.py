@@ -20,7 +20,11 @@ def cell_height(chart: Chart) -> float:
 
 @dataclass(frozen=True, slots=True)
 class Geometry:
-    """Cells of `cell_w` x `cell_h` with margins around them; all in SVG user units."""
+    """Cells of `cell_w` x `cell_h` with margins around them; all in SVG user units.
+
+    A geometry that shows a part of a chart says what is left out: `skip_rows` beneath it, `skip_stitches` at its right.
+    Rows and columns count from the part's own corner; only numbers and strong lines take heed of what is left out.
+    """
 
     columns: int
     rows: int
@@ -30,6 +34,8 @@ class Geometry:
     right: float = 0.0
     top: float = 0.0
     bottom: float = 0.0
+    skip_rows: int = 0
+    skip_stitches: int = 0
 
     @property
     def width(self) -> float:

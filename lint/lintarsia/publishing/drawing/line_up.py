@@ -89,8 +89,9 @@ def _notes(notes: list[str]) -> str:
 def _needle(wide: float) -> str:
     """A needle with its point at the right and its knob at the left."""
     tip = wide - 3
+    far, near, nearest = num(tip - 16), num(tip - 8), num(tip - 3)
+    shaft = f"M9 8.2H{far}C{near} 8.4 {nearest} 10 {num(tip)} 11.4C{nearest} 12.8 {near} 14.2 {far} 14.4H9z"
     return (
-        f'<g class="lx-needle"><path fill="#c9b48a" stroke="{INK}" stroke-width="1" '
-        f'd="M9 8.2H{num(tip - 16)}C{num(tip - 8)} 8.4 {num(tip - 3)} 10 {num(tip)} 11.4'
-        f'C{num(tip - 3)} 12.8 {num(tip - 8)} 14.2 {num(tip - 16)} 14.4H9z"/><circle cx="8" cy="11.3" r="5.4" fill="#8a5a3c" stroke="{INK}"/></g>'
+        f'<g class="lx-needle" stroke="{INK}"><path fill="#c9b48a" d="{shaft}"/>'
+        f'<circle cx="8" cy="11.3" r="5.4" fill="#8a5a3c"/></g>'
     )

@@ -29,13 +29,13 @@ def grid_lines(chart: Chart, place: Geometry) -> str:
     for column in range(columns + 1):
         left = real[:, column - 1] if column else np.zeros(rows, bool)
         right = real[:, column] if column < columns else np.zeros(rows, bool)
-        x, weight = num(place.x(column)), _weight(columns - column)
+        x, weight = num(place.x(column)), _weight(columns - column + place.skip_stitches)
         groups[weight] += [f"M{x} {num(place.y(a))}V{num(place.y(b))}" for a, b in _spans(left & right)]
         outline += [f"M{x} {num(place.y(a))}V{num(place.y(b))}" for a, b in _spans(left ^ right)]
     for row in range(rows + 1):
         below = real[row - 1] if row else np.zeros(columns, bool)
         above = real[row] if row < rows else np.zeros(columns, bool)
-        y, weight = num(place.y(row)), _weight(row)
+        y, weight = num(place.y(row)), _weight(row + place.skip_rows)
         groups[weight] += [f"M{num(place.x(a))} {y}H{num(place.x(b))}" for a, b in _spans(below & above)]
         outline += [f"M{num(place.x(a))} {y}H{num(place.x(b))}" for a, b in _spans(below ^ above)]
     fine, fives, tens, edge = ("".join(part) for part in (groups[1], groups[5], groups[10], outline))
@@ -62,6 +62,7 @@ def number_size(place: Geometry) -> float:
 
 def row_number(chart: Chart, place: Geometry, row: int, gutter: float) -> str:
     """The row's number on the side where the row begins, with the row's upper edge at y = 0."""
+    row += place.skip_rows
     size = number_size(place)
     right = chart.leftward(row)
     x = place.x(place.columns) + gutter if right else place.x(0) - gutter
@@ -89,14 +90,15 @@ def direction_mark(chart: Chart, place: Geometry, row: int, beyond: float) -> st
 
 
 def stitch_numbers(place: Geometry, drop: float) -> str:
-    """Numbers of stitches beneath row 1, from the right: 1, then every fifth."""
+    """Numbers of stitches beneath the lowest row, from the right: 1, then every fifth."""
     size = number_size(place)
     y = num(place.y(0) + drop + size * 0.72)
-    wanted = [1, *range(5, place.columns + 1, 5)]
     texts = []
-    for stitch in wanted:
-        strong = ' font-weight="700"' if stitch % 10 == 0 else ""
-        texts.append(f'<text x="{num(place.x(place.columns - stitch + 0.5))}" y="{y}"{strong}>{stitch}</text>')
+    for stitch in range(place.skip_stitches + 1, place.skip_stitches + place.columns + 1):
+        if stitch == 1 or stitch % 5 == 0:
+            strong = ' font-weight="700"' if stitch % 10 == 0 else ""
+            x = num(place.x(place.columns - (stitch - place.skip_stitches) + 0.5))
+            texts.append(f'<text x="{x}" y="{y}"{strong}>{stitch}</text>')
     return f'<g class="lx-number lx-stitch-numbers" text-anchor="middle">{"".join(texts)}</g>'
 
 

@@ -7,7 +7,7 @@ BLUE = "#27406b"
 
 
 def mark_svg(*, ground: bool = True, prefix: str = "") -> str:
-    """The mark, 64 x 64; with `ground` on a paper square with round corners, as a favicon needs on any browser's bar."""
+    """The mark, 64 x 64; with `ground` on a paper square with round corners, as a favicon on a dark bar needs."""
     left = "M14 10C14 26 22 30 32 32S50 38 50 54"
     right = "M50 10C50 26 42 30 32 32S14 38 14 54"
     sheet = f'<rect width="64" height="64" rx="15" fill="{PAPER}"/>' if ground else ""

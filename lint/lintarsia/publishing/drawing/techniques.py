@@ -133,8 +133,8 @@ def duplicate_svg(*, prefix: str = "") -> str:
     return _picture(
         "duplicate-stitch",
         "Duplicate stitch",
-        "The yarn comes up at the foot of a stitch, passes behind the two legs of the stitch above, and goes down again "
-        "at the foot, covering the stitch exactly.",
+        "The yarn comes up at the foot of a stitch, passes behind the two legs of the stitch above, and goes down "
+        "again at the foot, covering the stitch exactly.",
         _swatch("BBBBBBBB", "BBBBGBBB", "BBBBBBBB"),
         over,
         back=False,
@@ -170,7 +170,7 @@ def tail_svg(*, prefix: str = "") -> str:
         for step in range(1, 4):
             side = 0.27 if step % 2 else -0.27
             up += ["S", 4 + side, 1.55 + step, 4 + side, 1.8 + step]
-        back = ["C", 4.27, 5.6, 5, 5.6, 4.9, 4.8, "S", 4.6, 4.1, 4.9, 3.6, "S", 4.6, 2.9, 4.85, 2.4]
+        back: list[str | float] = ["C", 4.27, 5.6, 5, 5.6, 4.9, 4.8, "S", 4.6, 4.1, 4.9, 3.6, "S", 4.6, 2.9, 4.85, 2.4]
         return cord(_way(at, *up, *back), GOLD, 3.4) + _arrow(at, 4.87, 2.25, 74)
 
     return _picture(

@@ -1,0 +1,139 @@
+"""A chart cut into sheets that a printer takes and that can be taped together."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+
+from lintarsia.chart import Chart
+from lintarsia.grid import Grid
+from lintarsia.publishing.drawing.geometry import CELL, Geometry, cell_height
+from lintarsia.publishing.drawing.key import key_lines
+
+PAPERS = {"A4": (210.0, 297.0), "Letter": (215.9, 279.4)}  # mm; ISO 216, ANSI/ASME Y14.1
+
+MARGIN, HEAD, FOOT, SIDE = 11.0, 15.0, 6.0, 9.0  # mm: to the paper's edge, heading, stitch numbers, row numbers
+KEY_ENTRY, KEY_LINE = 44.0, 6.0  # mm
+SMALLEST, USUAL, LARGEST = 3.4, 4.6, 8.0  # width of a cell, mm: on one sheet, on several, at most
+OVERLAP = 3  # stitches and rows that neighbouring sheets share
+
+
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """One sheet: which part of the chart it shows and which neighbours it has. Sizes in mm.
+
+    `across` and `up` are its place, (0, 0) being the sheet at the lower right where the knitting begins.
+    """
+
+    number: int
+    of: int
+    across: int
+    up: int
+    columns: tuple[int, int]  # from, to (exclusive), from the left
+    rows: tuple[int, int]  # knitter's rows, inclusive
+    wide: float
+    high: float
+    cell_mm: float
+    many_across: int
+    many_up: int
+
+
+@dataclass(frozen=True, slots=True)
+class _Cut:
+    """A way to cut: the paper as it lies, the parts across and up, and the cell that fills the sheets with them."""
+
+    wide: float
+    high: float
+    cell_mm: float
+    across: tuple[tuple[int, int], ...]
+    up: tuple[tuple[int, int], ...]
+
+    @property
+    def sheets(self) -> int:
+        return len(self.across) * len(self.up)
+
+
+def plan_sheets(chart: Chart, paper: str = "A4") -> list[Sheet]:
+    """The fewest sheets of that paper, upright or lying; one if its cells can be 3.4 mm wide or more.
+
+    Raises ValueError for a paper that is not in PAPERS.
+    """
+    if paper not in PAPERS:
+        raise ValueError(f"{paper!r} is not a paper; expected {' or '.join(PAPERS)}")
+    short, long = PAPERS[paper]
+    ratio = cell_height(chart) / CELL
+    cuts = [_cut(chart, wide, high, ratio) for wide, high in ((short, long), (long, short))]
+    best = min(cuts, key=lambda cut: (cut.sheets, -cut.cell_mm))
+    sheets = []
+    for j, (low, top) in enumerate(best.up):
+        for i, (right, left) in enumerate(best.across):
+            columns = (chart.grid.width - left, chart.grid.width - right)
+            number = j * len(best.across) + i + 1
+            sheets.append(
+                Sheet(
+                    number,
+                    best.sheets,
+                    i,
+                    j,
+                    columns,
+                    (low + 1, top),
+                    best.wide,
+                    best.high,
+                    best.cell_mm,
+                    len(best.across),
+                    len(best.up),
+                )
+            )
+    return sheets
+
+
+def _cut(chart: Chart, wide: float, high: float, ratio: float) -> _Cut:
+    """How much of the chart one sheet of that size takes."""
+    room_w = wide - 2 * MARGIN - 2 * SIDE
+    key = key_lines(chart, wide - 2 * MARGIN, KEY_ENTRY) * KEY_LINE + 2
+    room_h = high - 2 * MARGIN - HEAD - FOOT - key
+    fit = min(room_w / chart.grid.width, room_h / (chart.grid.height * ratio))
+    columns, rows = (chart.grid.width, chart.grid.height)
+    if fit < SMALLEST:
+        columns, rows = (max(OVERLAP + 1, int(room / USUAL)) for room in (room_w, room_h / ratio))
+    across, up = (
+        tuple(_parts(whole, most)) for whole, most in ((chart.grid.width, columns), (chart.grid.height, rows))
+    )
+    most_columns, most_rows = (max(to - start for start, to in parts) for parts in (across, up))
+    return _Cut(wide, high, min(room_w / most_columns, room_h / (most_rows * ratio), LARGEST), across, up)
+
+
+def _parts(whole: int, most: int) -> Iterator[tuple[int, int]]:
+    """(from, to) of parts of nearly equal size that share OVERLAP with the next."""
+    if whole <= most:
+        yield 0, whole
+        return
+    many = -(-(whole - OVERLAP) // (most - OVERLAP))
+    for k in range(many):
+        start = (whole - OVERLAP) * k // many
+        yield start, (whole - OVERLAP) * (k + 1) // many + OVERLAP
+
+
+def part_of(chart: Chart, sheet: Sheet) -> tuple[Chart, Geometry]:
+    """The part of the chart on a sheet, and its geometry on the whole sheet in units of CELL a stitch."""
+    (left, right), (low, top) = sheet.columns, sheet.rows
+    grid, unit = chart.grid, CELL / sheet.cell_mm
+    texts = []
+    for text in grid.rows[low - 1 : top]:
+        offset = grid.width - len(text)
+        texts.append(text[max(0, left - offset) : max(0, right - offset)])
+    part = Grid(tuple(texts), grid.symbols, grid.known, grid.cells[low - 1 : top, left:right])
+    columns, rows = right - left, top - low + 1
+    spare = sheet.wide * unit - columns * CELL
+    head = (MARGIN + HEAD) * unit
+    place = Geometry(
+        columns,
+        rows,
+        CELL,
+        cell_height(chart),
+        left=spare / 2,
+        right=spare / 2,
+        top=head,
+        bottom=sheet.high * unit - head - rows * cell_height(chart),
+        skip_rows=low - 1,
+        skip_stitches=grid.width - right,
+    )
+    return replace(chart, grid=part), place
