@@ -1,16 +1,24 @@
 """`lintarsia explain`: the rules, or one of them, in full."""
 
 import sys
+from collections.abc import Iterable
 
 import click
 
 from lintarsia.cli.exits import OK
 from lintarsia.cli.output import screen_of, write_stdout
+from lintarsia.reporting.screen import Screen
 from lintarsia.trouble import Trouble, did_you_mean
 
 
+def _complete(ctx: click.Context, param: click.Parameter, incomplete: str) -> list[str]:
+    from lintarsia.rulebook import house_rulebook
+
+    return [name for name in house_rulebook().names if name.startswith(incomplete)]
+
+
 @click.command(short_help="Explain rules.")
-@click.argument("rule", required=False)
+@click.argument("rule", required=False, shell_complete=_complete)
 @click.option("--format", "form", type=click.Choice(["text", "json"]), default="text", show_default=True)
 @click.option("--color", "colour", type=click.Choice(["auto", "always", "never"]), default="auto", show_default=True)
 def command(rule: str | None, form: str, colour: str) -> int:
@@ -31,5 +39,31 @@ def command(rule: str | None, form: str, colour: str) -> int:
         from lintarsia.cli.rulewords import list_rules, tell_rule
 
         screen = screen_of(sys.stdout, colour)
-        write_stdout(list_rules(rules, screen) if rule is None else tell_rule(rules[0], screen))
+        if rule is None:
+            write_stdout(list_rules(rules, screen))
+        else:
+            write_stdout(tell_rule(rules[0], screen, _example(rule, rules[0].info.keys, screen)))
     return OK
+
+
+def _example(rule: str, keys: Iterable[str], screen: Screen) -> str:
+    """What the rule says of a case that it finds fault with, of its first key where there is one: name, then report."""
+    from dataclasses import replace
+
+    from lintarsia.engine import check_chart
+    from lintarsia.reporting.text import entries
+    from lintarsia.resources import resource
+    from lintarsia.result import Report
+    from lintarsia.rules.cases import read_case
+    from lintarsia.settings import Settings
+
+    narrow = replace(screen, width=screen.width - 2)
+    cases = [read_case(file) for file in sorted((resource("cases") / rule).glob("*.yaml"))]
+    cases = [case for case in cases if not case.clean and not case.settings]
+    for case in sorted(cases, key=lambda case: list(keys).index(case.expect[0]["key"])):
+        name = f"{case.file.stem}.chart.yaml"
+        found, picture = check_chart(name, case.chart.encode(), Settings(root="/"))
+        results = tuple(result for result in found if result.rule == rule)
+        report = Report(1, results, {name: picture} if picture else {})
+        return f"{case.name}\n\n{entries(report, narrow)}"
+    return ""

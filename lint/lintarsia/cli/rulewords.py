@@ -4,15 +4,18 @@ import json
 import textwrap
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import MISSING, fields
-from typing import Any
+from enum import Enum
+from typing import Any, Literal, get_args, get_origin
 
 from lintarsia.reporting.paint import level_mark, plain_where_needed, quiet, strong
 from lintarsia.reporting.screen import Screen
 from lintarsia.result import Level
+from lintarsia.rulebook import UNSUPPRESSIBLE
 from lintarsia.rules.base import Rule
 from lintarsia.settings.options import option_types, written
 
 INDENT = "  "
+LEVEL_WIDTH = 11  # shape, word, two spaces
 
 
 def list_rules(rules: Sequence[Rule], screen: Screen) -> str:
@@ -23,34 +26,35 @@ def list_rules(rules: Sequence[Rule], screen: Screen) -> str:
         if rule.info.group != group:
             group = rule.info.group
             lines += ["", strong(group, screen)]
-        mark = level_mark(rule.info.level, screen) if rule.info.level is not Level.OFF else quiet("off", screen)
-        lines.append(f"{INDENT}{rule.info.name}  {mark}")
-        lines += _wrap(rule.info.summary, screen, INDENT * 2)
+        lines.append(f"{INDENT}{_level(rule.info.level, screen)}{rule.info.name}")
+        lines += _wrap(rule.info.summary, screen, " " * (len(INDENT) + LEVEL_WIDTH))
     lines += ["", quiet("`lintarsia explain RULE` says why, and what to do about it.", screen)]
     return _text(lines[1:], screen)
 
 
-def tell_rule(rule: Rule, screen: Screen) -> str:
-    """One rule in full: summary, why, remedy, the ways it can fail, options, sources, how to accept or switch it off."""
+def tell_rule(rule: Rule, screen: Screen, example: str = "") -> str:
+    """One rule in full: summary, why, remedy, the ways it can fail, an example, options, sources, settings."""
     info = rule.info
-    mark = level_mark(info.level, screen) if info.level is not Level.OFF else "off unless switched on"
-    lines = [f"{strong(info.name, screen)}  {mark}", *_wrap(info.summary, screen, "")]
+    lines = [f"{_level(info.level, screen)}{strong(info.name, screen)}", *_wrap(info.summary, screen, INDENT)]
     for title, text in (("Why it matters", info.why), ("What to do", info.remedy)):
         lines += ["", strong(title, screen), *_wrap(text, screen, INDENT)]
     if info.keys:
         lines += ["", strong("What it reports", screen)]
         for key, phrase in info.keys.items():
-            lines += _wrap(f"{key}: {phrase}", screen, INDENT)
+            lines += _wrap(f"{key}: {phrase}", screen, INDENT, hanging=INDENT * 2)
     options = list(_options(rule))
     if options:
         lines += ["", strong("Options", screen)]
         for option in options:
             lines.append(f"{INDENT}{option['name']}: {option['default']}  {quiet(option['type'], screen)}")
             lines += _wrap(option["help"], screen, INDENT * 2)
+    if example:
+        lines += ["", strong("Example", screen), *(INDENT + line for line in example.rstrip().split("\n"))]
     lines += ["", strong("Sources", screen)]
     for source in info.sources:
         lines += _wrap(source, screen, INDENT)
-    lines += ["", strong("In lintarsia.yaml", screen), *_settings_lines(info.name, options)]
+    if info.name not in UNSUPPRESSIBLE:
+        lines += ["", strong("In lintarsia.yaml", screen), *_settings_lines(info.name, options)]
     return _text(lines, screen)
 
 
@@ -86,12 +90,37 @@ def _options(rule: Rule) -> Iterator[dict[str, str]]:
         }
 
 
-_KINDS = {"bool": "true or false", "int": "a whole number", "float": "a number", "str": "text", "Length": "a length"}
+def _level(level: Level, screen: Screen) -> str:
+    """The level in a column of its own; rules that have to be switched on say so."""
+    if level is Level.OFF:
+        return "- off".ljust(LEVEL_WIDTH)
+    return level_mark(level, screen) + " " * (LEVEL_WIDTH - len(f"■ {level}"))
+
+
+_KINDS = {
+    "bool": "true or false",
+    "int": "a whole number",
+    "float": "a number",
+    "str": "text",
+    "Length": "a length",
+    "Mass": "a mass",
+    "StitchCount": "a count of stitches",
+    "NoneType": "null",
+}
 
 
 def _kind(kind: Any) -> str:
-    name = kind.__name__ if isinstance(kind, type) else str(kind)
-    return _KINDS.get(name, name.replace("lintarsia.measure.", ""))
+    """An option's type in words: `a length or a count of stitches`, `error, warning or note`, `a list of text`."""
+    inner = get_args(kind)
+    if get_origin(kind) in (tuple, frozenset):
+        return f"a list of {_kind(inner[0])}"
+    if get_origin(kind) is Literal:
+        return " or ".join(map(str, inner))
+    if inner:
+        return " or ".join(map(_kind, inner))
+    if issubclass(kind, Enum):
+        return " or ".join(str(member.value) for member in kind)
+    return _KINDS[kind.__name__]
 
 
 def _settings_lines(name: str, options: Sequence[dict[str, str]]) -> list[str]:
@@ -103,12 +132,12 @@ def _settings_lines(name: str, options: Sequence[dict[str, str]]) -> list[str]:
     ]
 
 
-def _wrap(text: str, screen: Screen, indent: str) -> list[str]:
+def _wrap(text: str, screen: Screen, indent: str, hanging: str | None = None) -> list[str]:
     return textwrap.wrap(
         " ".join(text.split()),
         screen.width,
         initial_indent=indent,
-        subsequent_indent=indent,
+        subsequent_indent=indent if hanging is None else hanging,
         break_on_hyphens=False,
         break_long_words=False,
     )

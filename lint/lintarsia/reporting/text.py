@@ -16,11 +16,15 @@ _PICTURELESS = Picture((), {}, ())
 
 def render(report: Report, screen: Screen) -> str:
     """The whole report, at most `screen.width` columns but for paths and words that are longer in themselves."""
+    ending = plain_where_needed(summary(report, screen) + "\n", screen) if report.charts else ""
+    return entries(report, screen) + ending
+
+
+def entries(report: Report, screen: Screen) -> str:
+    """An entry for each group of like results, each with a blank line after it."""
     lines: list[str] = []
     for group in groups(report.results):
         lines += [*_entry(group, report.pictures.get(group[0].file, _PICTURELESS), screen), ""]
-    if report.charts:
-        lines.append(summary(report, screen))
     return plain_where_needed("".join(line.rstrip() + "\n" for line in lines), screen)
 
 
