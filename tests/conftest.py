@@ -21,6 +21,8 @@ colours:
   W: {name: Bone, shade: "#efe9dc"}
 """
 GRID = "BBBB\nBWBB\nBBBB\n"
+# Two blocks side by side: nothing that any rule has a word about, notes included.
+CLEAN = f"{'B' * 14}{'W' * 14}\n" * 20
 
 
 @dataclass(frozen=True)
@@ -78,12 +80,12 @@ def toy_book() -> Rulebook:
 
 @pytest.fixture
 def write_chart(tmp_path: Path) -> Callable[..., Path]:
-    """Write a chart below the test's folder: `write_chart("a/b.chart.yaml", grid, extra)`."""
+    """Write a chart below the test's folder: `write_chart("a/b.chart.yaml", grid, extra)`; `grid="clean"` is CLEAN."""
 
     def write(name: str = "toy.chart.yaml", grid: str = GRID, extra: str = "") -> Path:
         file = tmp_path / name
         file.parent.mkdir(parents=True, exist_ok=True)
-        rows = "".join(f"  {line}\n" for line in grid.splitlines())
+        rows = "".join(f"  {line}\n" for line in (CLEAN if grid == "clean" else grid).splitlines())
         file.write_text(f"{CHART}{extra}chart: |\n{rows}", encoding="utf-8")
         return file
 

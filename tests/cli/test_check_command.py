@@ -32,7 +32,7 @@ def run(capfd: pytest.CaptureFixture[str], tmp_path: Path, monkeypatch: pytest.M
 
 
 SHORT = "BBBBB\nBBBB\nBBBBB\n"
-WHOLE = "BBBBBB\nBBWWBB\nBBWWBB\nBBBBBB\n"
+WHOLE = "clean"
 
 
 def test_all_is_well_in_one_line(run: Run, write_chart: Write) -> None:

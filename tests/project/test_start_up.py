@@ -41,7 +41,7 @@ def test_version_loads_next_to_nothing() -> None:
 
 
 def test_a_clean_check_loads_nothing_heavy(write_chart: Callable[..., Path]) -> None:
-    file = write_chart(grid="BBBBBB\nBBWWBB\nBBWWBB\nBBBBBB\n")
+    file = write_chart(grid="clean")
     status, modules = _loaded("check", str(file))
     assert status == 0
     assert not modules & HEAVY
