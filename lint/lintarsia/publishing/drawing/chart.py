@@ -6,6 +6,7 @@ from lintarsia.chart import Chart
 from lintarsia.planning.model import Plan
 from lintarsia.publishing.drawing.cells import CellPainter
 from lintarsia.publishing.drawing.geometry import Geometry, geometry
+from lintarsia.publishing.drawing.key import draw_key, key_lines
 from lintarsia.publishing.drawing.layers import LAYERS, draw_layers
 from lintarsia.publishing.drawing.lines import (
     direction_mark,
@@ -17,11 +18,13 @@ from lintarsia.publishing.drawing.lines import (
     shaping_marks,
     stitch_numbers,
 )
-from lintarsia.publishing.drawing.shades import MUTED, PAPER
-from lintarsia.publishing.drawing.svg import FONT, document, num
+from lintarsia.publishing.drawing.shades import INK, MUTED, PAPER
+from lintarsia.publishing.drawing.svg import FONT, document, escape, num
 from lintarsia.result import Result
 
 GUTTER = 5.0
+KEY_ENTRY, KEY_LINE = 168.0, 25.0
+LONGEST_TITLE = 80
 
 
 def chart_geometry(chart: Chart) -> Geometry:
@@ -44,6 +47,7 @@ def chart_svg(
     prefix: str = "",
     symbols: bool = True,
     background: bool = False,
+    key: bool = False,
 ) -> str:
     """The chart as SVG.
 
@@ -51,7 +55,7 @@ def chart_svg(
     `layers` names what is laid over it where `results` and `plan` give it ("results", "supplies", "floats", "ends"):
     each a `<g class="lx-layer lx-layer-NAME" id="{prefix}layer-NAME">`, not displayed unless it is in `shown`.
     The root carries the geometry as `data-` attributes: columns, rows, left, top, cell-width, cell-height.
-    `background` paints the paper, for a file that stands alone.
+    `background` paints the paper and `key` adds title and key, for a file that stands alone.
     """
     place = chart_geometry(chart)
     painter = CellPainter(chart, place, symbols=symbols)
@@ -77,11 +81,15 @@ def chart_svg(
     numbers = f'<g font-family="{FONT}" fill="{MUTED}" font-size="{num(number_size(place))}">'
     body += f"{grid_lines(chart, place)}{duplicate_marks(chart, place)}{repeat_box(chart, place)}"
     body += f"{numbers}{stitch_numbers(place, 4)}{shaping}</g>{arrows}{over}"
+    wide, high = place.width, place.height
+    if key:
+        legend, wide, high = _legend(chart, place)
+        body += legend
     return document(
         body,
         kind="chart",
-        width=place.width,
-        height=place.height,
+        width=wide,
+        height=high,
         title=f"Chart of {chart.title}",
         desc=describe(chart),
         prefix=prefix,
@@ -90,6 +98,22 @@ def chart_svg(
             f' data-top="{num(place.top)}" data-cell-width="{num(place.cell_w)}" data-cell-height="{num(place.cell_h)}"'
         ),
     )
+
+
+def _legend(chart: Chart, place: Geometry) -> tuple[str, float, float]:
+    """Title and key beneath the chart, and the width and height of the drawing with them."""
+    title = chart.title if len(chart.title) <= LONGEST_TITLE else chart.title[: LONGEST_TITLE - 1].rstrip() + "…"
+    size = 17.0
+    wide = max(place.width, 16 + size * 0.62 * len(title), KEY_ENTRY + 16)
+    top = place.height + 10
+    words = (
+        f'<text class="lx-ink" x="8" y="{num(top + size)}" font-family="{FONT}" font-size="{num(size)}" '
+        f'font-weight="700" fill="{INK}">{escape(title)}</text>'
+    )
+    room = wide - 16
+    entries = draw_key(chart, 8, top + size + 12, room, KEY_ENTRY, KEY_LINE)
+    high = top + size + 12 + key_lines(chart, room, KEY_ENTRY) * KEY_LINE + 4
+    return words + entries, wide, high
 
 
 def describe(chart: Chart) -> str:

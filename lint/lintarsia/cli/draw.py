@@ -1,0 +1,161 @@
+"""`lintarsia draw`: a chart as a picture, to print, to share, to knit from."""
+
+import os
+from typing import TYPE_CHECKING
+
+import click
+
+from lintarsia.cli.exits import FOUND, OK
+from lintarsia.cli.output import write_stdout
+from lintarsia.trouble import Trouble
+
+if TYPE_CHECKING:
+    from lintarsia.chart import Chart
+    from lintarsia.planning.model import Plan
+    from lintarsia.result import Result
+    from lintarsia.settings import Settings
+
+PICTURES = ("chart", "fabric", "back", "paths", "sheets")
+LAYERS = ("results", "supplies", "floats", "ends")
+ENDINGS = (".svg", ".png", ".pdf")
+STITCH_PIXELS, LEAST_PIXELS, MOST_PIXELS = 24, 640, 4000
+
+
+@click.command(short_help="Draw a chart, its fabric or the paths of its yarns.")
+@click.argument("chart_file", metavar="CHART", type=click.Path())
+@click.option(
+    "--as",
+    "picture",
+    type=click.Choice(PICTURES),
+    default="chart",
+    show_default=True,
+    help="The flat chart with its key; the knitted fabric; its wrong side; each supply as one line; print sheets.",
+)
+@click.option(
+    "--output",
+    "-o",
+    metavar="FILE",
+    type=click.Path(),
+    help="A .svg, .png or .pdf file; without it, SVG to the screen.",
+)
+@click.option(
+    "--over",
+    "layers",
+    multiple=True,
+    type=click.Choice(LAYERS),
+    help="Lay this over the chart. May be given several times.",
+)
+@click.option(
+    "--paper", type=click.Choice(["A4", "Letter"]), default="A4", show_default=True, help="The paper of print sheets."
+)
+@click.option("--width", type=click.IntRange(16, 8000), metavar="PIXELS", help="Width of a PNG. [default: 24 a stitch]")
+@click.option("--settings", "settings_file", type=click.Path(), help="Use this settings file.")
+def command(
+    chart_file: str,
+    picture: str,
+    output: str | None,
+    layers: tuple[str, ...],
+    paper: str,
+    width: int | None,
+    settings_file: str | None,
+) -> int:
+    """Draw CHART as a picture.
+
+    Sheets that do not fit into one SVG or PNG are numbered: FILE-1.svg, FILE-2.svg and so on; a PDF holds them all.
+    Exit status: 0 drawn, 1 the chart cannot be read, 2 the command could not run.
+    """
+    ending = os.path.splitext(output)[1].lower() if output else ".svg"
+    if ending not in ENDINGS:
+        raise click.UsageError(f"{output!r} ends in {ending or 'nothing'}; expected {', '.join(ENDINGS)}")
+    if layers and picture != "chart":
+        raise click.UsageError(f"--over lays things over the chart; it has no meaning with --as {picture}")
+    settings = _settings(chart_file, settings_file)
+    chart = _read(chart_file, settings)
+    if chart is None:
+        return FOUND
+    drawings = _draw(chart, picture, layers, paper, settings)
+    if output is None:
+        if len(drawings) > 1:
+            raise Trouble(f"the chart takes {len(drawings)} sheets; say where to put them with --output")
+        write_stdout(drawings[0] + "\n")
+        return OK
+    _save(chart, drawings, output, ending, width)
+    return OK
+
+
+def _settings(chart_file: str, settings_file: str | None) -> "Settings":
+    from lintarsia.settings import find_settings, read_settings
+
+    if not os.path.exists(chart_file):
+        raise Trouble(f"there is no file {chart_file!r}")
+    return read_settings(settings_file, root=os.getcwd()) if settings_file else find_settings(chart_file)
+
+
+def _read(chart_file: str, settings: "Settings") -> "Chart | None":
+    """The chart, however faulty, as long as there is one: a fault is often what one wants to see."""
+    from lintarsia.reading import read_chart
+
+    reading = read_chart(chart_file, max_bytes=settings.max_bytes)
+    if reading.chart is None:
+        for rule, finding in reading.problems:
+            place = f"{chart_file}:{finding.region.line}:{finding.region.column}"
+            click.echo(f"{place}: {finding.message} [{rule}]", err=True)
+        click.echo("lintarsia: no picture can be made of this chart until that is mended", err=True)
+    return reading.chart
+
+
+def _draw(chart: "Chart", picture: str, layers: tuple[str, ...], paper: str, settings: "Settings") -> list[str]:
+    from lintarsia.publishing import drawing
+
+    if picture == "sheets":
+        return drawing.sheets(chart, paper)
+    if picture == "fabric":
+        return [drawing.fabric_svg(chart)]
+    if picture == "back":
+        return [drawing.fabric_svg(chart, back=True, plan=_plan(chart, settings))]
+    if picture == "paths":
+        return [drawing.yarn_paths_svg(chart, _plan(chart, settings))]
+    results = _results(chart, settings) if "results" in layers else ()
+    plan = _plan(chart, settings) if set(layers) - {"results"} else None
+    made = drawing.chart_svg(chart, results=results, plan=plan, layers=layers, shown=layers, background=True, key=True)
+    return [made]
+
+
+def _plan(chart: "Chart", settings: "Settings") -> "Plan":
+    from lintarsia.planning.planner import make_plan
+
+    return make_plan(chart, settings.limits, tail_mm=settings.tail_mm, allowance=settings.allowance)
+
+
+def _results(chart: "Chart", settings: "Settings") -> "tuple[Result, ...]":
+    from lintarsia.engine import check_chart
+
+    return check_chart(chart.path, None, settings).results
+
+
+def _save(chart: "Chart", drawings: list[str], output: str, ending: str, width: int | None) -> None:
+    from lintarsia.publishing.drawing.export import letters_drawn, to_pdf, to_png
+
+    if ending == ".pdf":
+        _write(output, to_pdf(drawings))
+        return
+    stem = output[: -len(ending)]
+    usual = min(MOST_PIXELS, max(LEAST_PIXELS, STITCH_PIXELS * chart.grid.width))
+    for number, drawing in enumerate(drawings, 1):
+        name = output if len(drawings) == 1 else f"{stem}-{number}{output[len(stem) :]}"
+        _write(name, to_png(drawing, width or usual) if ending == ".png" else drawing.encode())
+    if ending == ".png" and not letters_drawn():
+        click.echo("lintarsia: this machine has no font that PNG can use, so the picture has no letters", err=True)
+
+
+def _write(file: str, data: bytes) -> None:
+    """Write a whole file or leave the old one as it was."""
+    beside = f"{file}.{os.getpid()}.part"
+    try:
+        with open(beside, "wb") as stream:
+            stream.write(data)
+        os.replace(beside, file)
+    except OSError as failure:
+        if os.path.exists(beside):
+            os.unlink(beside)
+        raise Trouble(f"{file!r} cannot be written ({failure.strerror or failure})") from None
