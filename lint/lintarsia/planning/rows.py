@@ -84,6 +84,20 @@ def interlocks(chart: Chart, threads: Threads) -> list[int]:
     return twists
 
 
+def crossing_rows(chart: Chart, threads: Threads) -> dict[int, int]:
+    """Row to its number of crossings, for the rows that have any; the same as `RowPlan.crossings`, without the rest."""
+    runs, cover = threads.runs, threads.cover
+    taken = np.flatnonzero(cover.previous >= 0)
+    taken = taken[~cover.same_row[cover.previous[taken]]]
+    row, at = runs.row[taken], runs.exit[cover.previous[taken]]
+    turned = np.array([chart.leftward(r) for r in range(1, chart.grid.height + 1)], bool)
+    at = np.where(turned[row], -at, at)
+    falling = np.unique(row[1:][(row[1:] == row[:-1]) & (at[1:] < at[:-1])])
+    ring = chart.worked is Worked.ROUND
+    counted = {int(r) + 1: crossings(at[row == r].tolist(), ring=ring) for r in falling}
+    return {r: pairs for r, pairs in counted.items() if pairs}
+
+
 def crossings(left_at: Sequence[int], *, ring: bool = False) -> int:
     """Pairs of supplies whose hanging order must swap before a row can be worked.
 

@@ -11,12 +11,21 @@ from importlib import import_module
 from lintarsia.rules.base import Rule
 
 NAMES = {
+    "ends/nowhere-to-hide": "ends_nowhere_to_hide",
     "engine/rule-failed": "engine_rule_failed",
     "file/schema": "file_schema",
     "file/unreadable": "file_unreadable",
+    "float/stacked": "float_stacked",
+    "float/third-colour": "float_third_colour",
     "grid/stitch-count": "grid_stitch_count",
+    "supply/crossings": "supply_crossings",
+    "supply/steep-edge": "supply_steep_edge",
+    "supply/too-few": "supply_too_few",
+    "supply/too-short": "supply_too_short",
+    "supply/waits": "supply_waits",
     "suppress/unknown-rule": "suppress_unknown_rule",
     "suppress/unmatched": "suppress_unmatched",
+    "yarn/too-little": "yarn_too_little",
 }
 
 
