@@ -75,7 +75,7 @@ def _row(chart: Chart, place: Geometry, row: int, names: dict[str, str], grounds
             continue
         left, right = num(place.x(first)), num(place.x(first + count))
         grounds.setdefault(symbol, []).append(f"M{left} {top}H{right}V{foot}H{left}z")
-        steps = "h20" + " 20" * (count - 2) if count > 1 else ""
+        steps = "h20" + " 20" * (count - 2) if count > 1 else "h.01"  # some renderers skip a path without length
         paths.setdefault(symbol, []).append(f"M{num(place.x(first + 0.5))} {num(y)}{steps}")
     parts = []
     for symbol, path in paths.items():
@@ -92,7 +92,7 @@ def _duplicates(chart: Chart, place: Geometry, names: dict[str, str]) -> str:
         if name and 1 <= sewn.row <= place.rows and 1 <= first <= last <= place.columns:
             x, y = place.x(place.columns - last + 0.5), place.y(sewn.row)
             at = f'"url(#{name})"'
-            way = f"M{num(x)} {num(y)}" + "h20" * (last - first)
+            way = f"M{num(x)} {num(y)}" + ("h20" * (last - first) or "h.01")
             parts.append(f'<path marker-start={at} marker-mid={at} marker-end={at} d="{way}"/>')
     return "".join(parts)
 
