@@ -52,6 +52,8 @@ def test_any_bytes(data: bytes) -> None:
 
 @given(st.lists(st.sampled_from(PIECES), max_size=30).map("".join))
 @settings(max_examples=150, deadline=None)
+@example("- ? ")
+@example("a:\n  - b:")
 def test_any_heap_of_yaml(text: str) -> None:
     check(read_chart("x.chart.yaml", text.encode("utf-8", "surrogatepass")))
 
@@ -84,7 +86,7 @@ def test_a_chart_with_lines_missing_doubled_and_moved(lines: list[str]) -> None:
 
 
 VALUES: st.SearchStrategy[Any] = st.recursive(
-    st.none() | st.booleans() | st.integers(-5, 10**20) | st.floats(allow_nan=False) | st.text(max_size=5)
+    st.none() | st.booleans() | st.integers(-5, 10**20) | st.floats(allow_nan=False, allow_infinity=False) | st.text(max_size=5)
     | st.sampled_from(["10 cm", "50 g", "5 stitches", "#123456", "B", "RS", "round", "12", "10 cm\n", "#123456\n"]),
     lambda inner: st.lists(inner, max_size=3) | st.dictionaries(st.sampled_from(["A", "1", "left", "row", "name", "x"]), inner, max_size=3),
     max_leaves=6,

@@ -20,14 +20,22 @@ def mark_region(start: Any, end: Any = None) -> Region:
 
 def node_region(node: Node, text: str) -> Region:
     """A node's own text. YAML counts the white space and comments after a block to the block; we do not."""
-    start, last = node.start_mark, _last(node)
+    last = _last(node)
+    start = _position(node.start_mark, text)
     if not isinstance(last, ScalarNode) or last.style not in ("|", ">"):
-        end = last.end_mark
         # An empty value is marked where the parser noticed that it was missing, perhaps before its holder.
-        return mark_region(start, end if (end.line, end.column) >= (start.line, start.column) else start)
+        return Region(*start, *max(start, _position(last.end_mark, text)))
     own = split_lines(text[last.start_mark.index : last.end_mark.index].rstrip())
     column = len(own[-1]) + (last.start_mark.column if len(own) == 1 else 0)
-    return Region(start.line + 1, start.column + 1, last.start_mark.line + len(own), column + 1)
+    return Region(*start, last.start_mark.line + len(own), column + 1)
+
+
+def _position(mark: Any, text: str) -> tuple[int, int]:
+    """Line and column of a mark, counted from 1. The parser's mark for the end of a file can lie beyond it."""
+    if mark.index < len(text):
+        return mark.line + 1, mark.column + 1
+    lines = split_lines(text)
+    return len(lines), len(lines[-1]) + 1
 
 
 def _last(node: Any) -> Node:
