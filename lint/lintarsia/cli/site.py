@@ -1,0 +1,50 @@
+"""`lintarsia site`: charts in, a folder of pages out; or served, and made anew when a chart changes."""
+
+import click
+
+from lintarsia.cli.exits import OK
+from lintarsia.trouble import Trouble
+
+
+@click.command(short_help="Make pages of charts.")
+@click.argument("paths", nargs=-1, type=click.Path())
+@click.option("--output", "-o", type=click.Path(), metavar="FOLDER", help="Where the pages go; replaced whole.")
+@click.option("--title", default="Charts", show_default=True, help="What the site is called.")
+@click.option("--base-url", default="", metavar="URL", help="Where the site will be found, for link previews.")
+@click.option("--settings", "settings_file", type=click.Path(), help="Use this settings file for every chart.")
+@click.option("--jobs", type=click.IntRange(1), help="Processes to use at most (default: as many as pay).")
+@click.option("--serve", is_flag=True, help="Show the pages here, and make them anew when a chart changes.")
+@click.option("--host", default="127.0.0.1", show_default=True, help="With --serve: the address to listen at.")
+@click.option("--port", type=click.IntRange(0, 65535), default=8321, show_default=True, help="With --serve.")
+def command(
+    paths: tuple[str, ...],
+    output: str | None,
+    title: str,
+    base_url: str,
+    settings_file: str | None,
+    jobs: int | None,
+    serve: bool,
+    host: str,
+    port: int,
+) -> int:
+    """Make pages to knit from of the charts that PATHS name (default: the current folder).
+
+    The pages need no server: they open from a disk. An old site stands until the new one is whole.
+    """
+    import os
+
+    from lintarsia.publishing.building import build_site
+
+    settings = None
+    if settings_file is not None:
+        from lintarsia.settings import read_settings
+
+        settings = read_settings(settings_file, root=os.getcwd())
+    if output is None and not serve:
+        raise click.UsageError("name a folder for the pages with --output, or look at them with --serve")
+    if base_url and not base_url.startswith(("http://", "https://")):
+        raise Trouble(f"--base-url {base_url!r} is no web address; it starts with https:// or http://")
+    assert output is not None
+    build_site(paths or (".",), output, title=title, base_url=base_url, settings=settings, cores=jobs)
+    click.echo(f"made {os.path.join(output, 'index.html')}")
+    return OK

@@ -1,0 +1,164 @@
+"""The page of one chart, and the drawings that lie beside it."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from lintarsia.chart import Chart, Worked
+from lintarsia.planning.model import Plan
+from lintarsia.planreport.units import is_imperial, yarn_length
+from lintarsia.publishing.chartview import colour_lines, end_lines, wind_lines, yarn_lines
+from lintarsia.publishing.drawing.chart import chart_svg
+from lintarsia.publishing.drawing.fabric import fabric_svg
+from lintarsia.publishing.drawing.sheet_pages import sheets
+from lintarsia.publishing.drawing.sheets import plan_sheets
+from lintarsia.publishing.drawing.yarn_paths import yarn_paths_svg
+from lintarsia.publishing.entry import Entry, Figures
+from lintarsia.publishing.keyview import make_key
+from lintarsia.publishing.layout import Layout
+from lintarsia.publishing.resultview import accepted, tellings
+from lintarsia.publishing.rowview import row_views
+from lintarsia.publishing.svgsize import svg_size
+from lintarsia.publishing.templates import fill
+from lintarsia.publishing.words import TECHNIQUE, WORKED, count, fabric_size, row_word
+from lintarsia.result import Level, Result, RuleInfo
+
+LAYER_WORDS = {"results": "Results", "supplies": "Yarn paths", "floats": "Floats", "ends": "Joins and finishes"}
+PREFIX = "c-"  # of ids in the page's own drawing
+EXCERPT = 4  # lines shown on either side of a fault in a file that cannot be read
+
+
+@dataclass(frozen=True, slots=True)
+class Drawings:
+    """The pictures of a chart as SVG text, by the name of the file each is written to."""
+
+    files: dict[str, str]
+    inline: str
+
+
+def draw(chart: Chart, plan: Plan, results: Sequence[Result]) -> Drawings:
+    """Every picture of a chart: one that goes into its page, the others as files of their own."""
+    files = {
+        "fabric.svg": fabric_svg(chart),
+        "back.svg": fabric_svg(chart, back=True, plan=plan),
+        "paths.svg": yarn_paths_svg(chart, plan),
+    }
+    if len(plan_sheets(chart)) > 1:
+        files |= {f"sheet-{number}.svg": page for number, page in enumerate(sheets(chart), 1)}
+    return Drawings(files, chart_svg(chart, plan=plan, results=results, prefix=PREFIX))
+
+
+def figures(chart: Chart, plan: Plan, drawings: Drawings) -> Figures:
+    totals = plan.totals
+    return Figures(
+        stitches=chart.grid.width,
+        rows=chart.grid.height,
+        size=fabric_size(chart),
+        technique=TECHNIQUE[chart.technique],
+        worked=WORKED[chart.worked],
+        supplies=totals.supplies,
+        fullest=totals.most_in_a_row,
+        limit=plan.bounds.supplies,
+        ends=totals.ends,
+        metres=round(totals.metres, 2),
+        yarn=yarn_length(totals.metres, is_imperial(chart)),
+        picture=svg_size(drawings.files["fabric.svg"]),
+    )
+
+
+def summary(chart: Chart) -> str:
+    """`40 stitches × 50 rows, 18 × 17 cm; intarsia, worked flat`"""
+    size = f"{chart.grid.width:,} stitches × {count(chart.grid.height, row_word(chart))}"
+    return f"{size}, {fabric_size(chart)}; {TECHNIQUE[chart.technique]}, {WORKED[chart.worked]}"
+
+
+def verdict(entry: Entry) -> str:
+    """What a state mark stands beside: what blocks release, or what there is to mend, or nothing."""
+    if entry.blocks:
+        return f"{count(entry.blocks, 'result')} {'blocks' if entry.blocks == 1 else 'block'} release"
+    found = [(entry.errors, "error"), (entry.warnings, "warning"), (entry.notes, "note")]
+    return ", ".join(count(number, word) for number, word in found if number) or "nothing to mend"
+
+
+def chart_page(
+    chart: Chart, plan: Plan, entry: Entry, drawings: Drawings, layout: Layout, rules: dict[str, RuleInfo],
+    allowance: float,
+) -> str:  # fmt: skip
+    """The page's content as HTML."""
+    key = make_key(chart, plan)
+    page = layout.chart(entry.slug)
+    word = row_word(chart)
+    layers = [(n, w) for n, w in LAYER_WORDS.items() if f'id="{PREFIX}layer-{n}"' in drawings.inline]
+    gauge = chart.gauge
+    return fill(
+        "chart.html",
+        chart=chart,
+        plan=plan,
+        entry=entry,
+        slug=entry.slug,
+        word=word,
+        round=chart.worked is Worked.ROUND,
+        summary=entry.summary,
+        verdict=verdict(entry),
+        home=layout.link(page, layout.overview),
+        rule=lambda name: layout.link(page, layout.rule(name)),
+        guide=lambda name: layout.link(page, layout.guide(name)),
+        pictures={
+            name: layout.file_link(page, layout.picture(entry.slug, f"{name}.svg"))
+            for name in ("fabric", "back", "paths")
+        },
+        fabric_size=svg_size(drawings.files["fabric.svg"]),
+        paths_size=svg_size(drawings.files["paths.svg"]),
+        sheets=[
+            layout.file_link(page, layout.picture(entry.slug, name))
+            for name in drawings.files
+            if name.startswith("sheet-")
+        ],
+        drawing=drawings.inline,
+        layers=layers,
+        key_view=key,
+        colours=colour_lines(chart, plan, key),
+        no_stitch=any("." in row for row in chart.grid.rows),
+        yarns=yarn_lines(chart, plan, key),
+        winding=wind_lines(chart, plan, key, allowance),
+        rows=row_views(chart, plan, key),
+        ends=end_lines(chart, plan, key),
+        allowance=f"{allowance:.0%}",
+        gauge=f"{gauge.stitches:g} stitches × {gauge.rows:g} rows in {gauge.over}"
+        + (f", needle {gauge.needle}" if gauge.needle else ""),
+        ways=_ways(chart),
+        told=tellings(chart, entry.results, entry.blocking, rules),
+        kept=accepted(chart, entry.results),
+    )
+
+
+def _ways(chart: Chart) -> str:
+    if chart.worked is Worked.ROUND:
+        return "Every round is worked from right to left."
+    first = "Right-side" if chart.first_row == "RS" else "Wrong-side"
+    return f"{first} rows are the odd ones. Right-side rows are worked from right to left, wrong-side rows back."
+
+
+def broken_page(entry: Entry, text: str | None, layout: Layout, rules: dict[str, RuleInfo]) -> str:
+    """The page of a chart that cannot be drawn: what stands in the way, and the file around it."""
+    page = layout.chart(entry.slug)
+    return fill(
+        "broken.html",
+        entry=entry,
+        slug=entry.slug,
+        verdict=verdict(entry),
+        home=layout.link(page, layout.overview),
+        rule=lambda name: layout.link(page, layout.rule(name)),
+        told=tellings(None, entry.results, entry.blocking, rules),
+        kept=accepted(None, entry.results),
+        excerpt=list(_excerpt(entry, text)) if text else [],
+    )
+
+
+def _excerpt(entry: Entry, text: str) -> Iterator[tuple[int, str, bool]]:
+    standing = [r for r in entry.results if not r.suppressed]
+    if not standing:
+        return
+    line = max(standing, key=lambda r: (Level(r.level).rank, -r.region.line)).region.line
+    lines = text.split("\n")
+    for number in range(max(1, line - EXCERPT), min(len(lines), line + EXCERPT) + 1):
+        yield number, lines[number - 1][:200], number == line

@@ -1,0 +1,70 @@
+"""All charts of a site to entries, over the cores, in the order of the charts."""
+
+import gc
+import multiprocessing
+import os
+import signal
+import sys
+from collections.abc import Iterable, Iterator, Sequence
+from concurrent.futures import ProcessPoolExecutor
+from itertools import chain
+
+from lintarsia.engine.targets import Target, find_targets
+from lintarsia.publishing.entry import Entry
+from lintarsia.publishing.layout import Layout, slugs
+from lintarsia.publishing.work import Task, publish
+from lintarsia.settings import SettingsFinder
+
+# A chart takes about ten milliseconds; starting processes pays from a few of them on.
+PAYS_FROM_CHARTS = 24
+CHUNKS_A_WORKER = 16
+
+
+def tasks(paths: Sequence[str], finder: SettingsFinder, layout: Layout, site: str, scratch: str) -> list[Task]:
+    """A task for each chart that `paths` name. Raises Trouble for a path that is not there."""
+    targets = find_targets(paths, finder)
+    names = slugs((_inner(target, paths), target.path) for target in targets)
+    return [
+        Task(number, slug, target, layout, site, scratch)
+        for number, (slug, target) in enumerate(zip(names, targets, strict=True))
+    ]
+
+
+def _inner(target: Target, paths: Sequence[str]) -> str:
+    """The chart's path below the folder that was named; its bare name where it was named itself."""
+    full = os.path.abspath(target.path)
+    holders = [os.path.abspath(path) for path in paths if os.path.isdir(path)]
+    inside = [os.path.relpath(full, holder) for holder in holders if full.startswith(os.path.join(holder, ""))]
+    name = min(inside, key=len) if inside else os.path.basename(full)
+    return name.replace(os.sep, "/")
+
+
+def entries(jobs: Sequence[Task], cores: int | None = None) -> Iterator[Entry]:
+    """Publish every task; `cores` is how many processes to use at most, by default as many as pay."""
+    if cores is None:
+        cores = 1 if len(jobs) < PAYS_FROM_CHARTS else _cores()
+    if cores <= 1 or len(jobs) <= 1:
+        yield from map(publish, jobs)
+        return
+    size = max(1, -(-len(jobs) // (cores * CHUNKS_A_WORKER)))
+    chunks = [jobs[start : start + size] for start in range(0, len(jobs), size)]
+    context = multiprocessing.get_context("fork" if sys.platform == "linux" else "spawn")
+    with ProcessPoolExecutor(cores, context, _begin) as pool:
+        try:
+            yield from chain.from_iterable(pool.map(_publish_all, chunks))
+        except BaseException:
+            pool.shutdown(wait=False, cancel_futures=True)
+            raise
+
+
+def _begin() -> None:
+    signal.signal(signal.SIGINT, signal.SIG_IGN)  # the parent ends the build, once
+    gc.freeze()
+
+
+def _publish_all(chunk: Iterable[Task]) -> list[Entry]:
+    return [publish(task) for task in chunk]
+
+
+def _cores() -> int:
+    return len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else os.cpu_count() or 1

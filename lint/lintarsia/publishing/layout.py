@@ -1,0 +1,110 @@
+"""Where each page and file of a site stands, and how to link from one to another. No input can name a place of its own.
+
+A page's name is made of the path of its chart below the folder that was named, and of nothing else: links survive
+rebuilds, and charts that come or go leave the others' links alone.
+"""
+
+import posixpath
+import re
+import unicodedata
+from collections.abc import Iterable
+from dataclasses import dataclass
+from hashlib import sha256
+
+_SUFFIXES = (".chart.yaml", ".chart.yml", ".yaml", ".yml")
+_LONGEST_PART = 60
+
+
+@dataclass(frozen=True, slots=True)
+class Layout:
+    """The parts of a site. `base` is the folder that all of them lie in ("" or "patterns/").
+
+    `folders` says whether a page is `name/index.html`, linked as `name/`, or `name.html`, which a folder of files can
+    be opened with from a disk.
+    """
+
+    base: str = ""
+    folders: bool = False
+
+    @property
+    def overview(self) -> str:
+        return f"{self.base}index"
+
+    def chart(self, slug: str) -> str:
+        return f"{self.base}charts/{slug}"
+
+    @property
+    def rules(self) -> str:
+        return f"{self.base}rules/index"
+
+    def rule(self, name: str) -> str:
+        return f"{self.base}rules/{name}"
+
+    def guide(self, name: str) -> str:
+        return f"{self.base}guide/{name}"
+
+    @property
+    def search(self) -> str:
+        return f"{self.base}search"
+
+    def asset(self, name: str) -> str:
+        return f"{self.base}assets/{name}"
+
+    @property
+    def report(self) -> str:
+        return f"{self.base}report.json"
+
+    def picture(self, slug: str, name: str) -> str:
+        """A drawing that belongs to a chart."""
+        return f"{self.base}charts/{slug}/{name}"
+
+    def file(self, page: str) -> str:
+        """The file of a page, from the root of the site."""
+        if self.folders and posixpath.basename(page) != "index":
+            return f"{page}/index.html"
+        return f"{page}.html"
+
+    def link(self, page: str, to: str) -> str:
+        """A link from one page to another."""
+        target = self.file(to)
+        relative = posixpath.relpath(target, posixpath.dirname(self.file(page)) or ".")
+        if self.folders and posixpath.basename(target) == "index.html":
+            return relative[: -len("index.html")] or "./"
+        return relative
+
+    def file_link(self, page: str, to: str) -> str:
+        """A link from a page to a file that is no page."""
+        return posixpath.relpath(to, posixpath.dirname(self.file(page)) or ".")
+
+
+def slugs(paths: Iterable[tuple[str, str]]) -> list[str]:
+    """A slug for each (path below the named folder, whole path), in order; no two alike, even ignoring case.
+
+    Letters beyond a to z fall away, and then a few digits made from the path keep the name its own.
+    """
+    taken: set[str] = set()
+    made = []
+    for inner, whole in paths:
+        slug, lost = _slug(inner)
+        if lost or slug in taken:
+            slug = f"{slug}-{sha256(whole.encode('utf-8', 'surrogateescape')).hexdigest()[:8]}"
+        taken.add(slug)
+        made.append(slug)
+    return made
+
+
+def _slug(path: str) -> tuple[str, bool]:
+    """The slug of a path, and whether something of the path was lost in it."""
+    lower = path.lower()
+    suffix = next((s for s in _SUFFIXES if lower.endswith(s)), "")
+    parts = [part for part in path[: len(path) - len(suffix)].split("/") if part not in ("", ".", "..")]
+    plain = [_plain(part) for part in parts] or [("chart", True)]
+    return "/".join(text for text, _ in plain), any(lost for _, lost in plain)
+
+
+def _plain(part: str) -> tuple[str, bool]:
+    folded = unicodedata.normalize("NFKD", part).encode("ascii", "ignore").decode("ascii")
+    text = re.sub(r"[^a-z0-9]+", "-", folded.lower()).strip("-")
+    usual = re.sub(r"[ _-]+", "-", part.lower()).strip("-")
+    cut = text[:_LONGEST_PART].strip("-") or "chart"
+    return (f"{cut}-chart" if cut in ("index",) else cut), cut != usual

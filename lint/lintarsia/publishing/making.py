@@ -1,0 +1,108 @@
+"""The whole site as a list of pages and files, whoever puts them together. Knows nothing of MkDocs."""
+
+import os
+import shutil
+import tempfile
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass
+from functools import partial
+from pathlib import Path
+
+from lintarsia import __version__
+from lintarsia.publishing.entry import Entry
+from lintarsia.publishing.gather import entries, tasks
+from lintarsia.publishing.layout import Layout
+from lintarsia.publishing.output import write_inside
+from lintarsia.publishing.overview import overview_page
+from lintarsia.resources import resource
+from lintarsia.result import Level, Report
+from lintarsia.settings import Settings, SettingsFinder
+
+
+@dataclass(frozen=True, slots=True)
+class PageSpec:
+    """A page: its place, its title and what it is about as plain text, and its content as HTML, made when asked for."""
+
+    name: str
+    title: str
+    about: str
+    content: Callable[[], str]
+    picture: str = ""  # for previews where the page is linked: a file of the site
+    of_chart: bool = False
+
+
+@dataclass(frozen=True)
+class Plan:
+    """What a site is made from. `site` is the folder it is written to, which is there and is written to freely."""
+
+    paths: Sequence[str]
+    layout: Layout
+    site: str
+    title: str
+    settings: Settings | None = None
+    cores: int | None = None
+
+
+class Making:
+    """One making of a site: a context, since the pages wait in a scratch folder until they are asked for."""
+
+    def __init__(self, plan: Plan) -> None:
+        self.plan = plan
+        self.scratch = tempfile.mkdtemp(prefix="lintarsia-")
+        self.entries: list[Entry] = []
+
+    def close(self) -> None:
+        shutil.rmtree(self.scratch, ignore_errors=True)
+
+    def gather(self) -> None:
+        """Check, plan and draw every chart. Raises Trouble where the paths or their settings are not in order."""
+        plan = self.plan
+        finder = SettingsFinder(plan.settings)
+        jobs = tasks(plan.paths, finder, plan.layout, plan.site, self.scratch)
+        self.entries = list(entries(jobs, plan.cores))
+
+    def pages(self) -> Iterator[PageSpec]:
+        """Every page but those written by hand, the overview first."""
+        layout = self.plan.layout
+        about = f"{len(self.entries)} knitting charts, checked and planned."
+        content = partial(overview_page, self.plan.title, self.entries, layout)
+        yield PageSpec(layout.overview, self.plan.title, about, content)
+        for number, entry in enumerate(self.entries):
+            yield PageSpec(
+                layout.chart(entry.slug),
+                entry.title,
+                entry.summary or "A chart that cannot be read yet.",
+                Path(self.scratch, f"{number}.html").read_text,
+                layout.picture(entry.slug, "card.png") if entry.figures else "",
+                of_chart=True,
+            )
+
+    def assets(self) -> Iterator[tuple[str, Path]]:
+        """Styles, scripts and images: place in the site, and the file that is shipped."""
+        folder = resource("site") / "assets"
+        for file in sorted(folder.iterdir()):
+            yield self.plan.layout.asset(file.name), file
+
+    def guides(self) -> Iterator[tuple[str, Path]]:
+        """Pages written by hand, in Markdown."""
+        for file in sorted((resource("site") / "guide").glob("*.md")):
+            yield self.plan.layout.guide(file.stem), file
+
+    def finish(self) -> None:
+        """Write what is no page: the report for machines."""
+        from lintarsia.reporting.json import render
+        from lintarsia.reporting.screen import PLAIN
+
+        write_inside(self.plan.site, self.plan.layout.report, render(self.report(), PLAIN))
+
+    def report(self) -> Report:
+        """All results of all charts, as `lintarsia check` gathers them."""
+        results = sorted((r for entry in self.entries for r in entry.results), key=lambda r: r.order)
+        levels = {entry.file: entry.blocking for entry in self.entries}
+        common = min((b for b in levels.values() if b is not Level.OFF), key=lambda b: b.rank, default=Level.ERROR)
+        return Report(len(self.entries), tuple(results), blocking=common, version=__version__, blocking_of=levels)
+
+
+def is_chart_folder(path: str) -> bool:
+    """Whether a path is a folder, so that a watcher looks below it."""
+    return os.path.isdir(path)

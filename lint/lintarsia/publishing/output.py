@@ -1,0 +1,90 @@
+"""The folder that a site is written to: only ours is emptied, and an old site stands until the new one is whole."""
+
+import os
+import shutil
+import tempfile
+from collections.abc import Iterator
+from contextlib import contextmanager, suppress
+from pathlib import Path
+
+from lintarsia.trouble import Trouble
+
+MARKER = ".lintarsia-site"
+MARKER_TEXT = "This folder is made by `lintarsia site`, which replaces it whole. Keep nothing of your own in it.\n"
+
+
+def write_inside(root: str, name: str, content: str | bytes) -> None:
+    """Write `root/name`. Raises ValueError for a name that leads out of `root`, whatever it is made of."""
+    parts = name.split("/")
+    if not name or any(part in ("", ".", "..") or "\\" in part or "\0" in part for part in parts):
+        raise ValueError(f"{name!r} is no place inside the site")
+    path = Path(root, *parts)
+    path.parent.mkdir(parents=True, exist_ok=True)
+    if os.path.realpath(path.parent) != os.path.join(os.path.realpath(root), *parts[:-1]):
+        raise ValueError(f"{name!r} leads out of the site")
+    path.write_bytes(content.encode("utf-8") if isinstance(content, str) else content)
+
+
+def check_output(output: str) -> None:
+    """Raises Trouble unless `output` is not there yet, empty, or a site that was made here."""
+    path = os.path.realpath(output)
+    if not os.path.lexists(path):
+        return
+    if not os.path.isdir(path):
+        raise Trouble(f"{output!r} is a file; name a folder for the site")
+    if os.path.samefile(path, os.curdir) or path == os.path.dirname(path):
+        raise Trouble(f"{output!r} is the folder this runs in; name another for the site")
+    try:
+        names = os.listdir(path)
+    except OSError as failure:
+        raise Trouble(f"the folder {output!r} cannot be read ({failure.strerror})") from None
+    if names and MARKER not in names:
+        raise Trouble(f"the folder {output!r} holds files that are no site of ours; name an empty or a new one")
+
+
+@contextmanager
+def replacing(output: str) -> Iterator[str]:
+    """A folder to build in, beside `output`; it takes `output`'s place once the block ends without a failure.
+
+    Raises Trouble where the folder cannot be made or replaced; then, and on any failure in the block, the old site is
+    as it was.
+    """
+    check_output(output)
+    path = os.path.realpath(output)
+    parent, name = os.path.split(path)
+    try:
+        os.makedirs(parent, exist_ok=True)
+        fresh = tempfile.mkdtemp(prefix=f".{name}.making-", dir=parent)
+    except OSError as failure:
+        raise Trouble(f"no folder can be made in {parent!r} ({failure.strerror})") from None
+    try:
+        yield fresh
+        Path(fresh, MARKER).write_text(MARKER_TEXT, encoding="utf-8")
+        os.chmod(fresh, 0o777 & ~_umask())
+        _swap(fresh, path, output)
+    finally:
+        shutil.rmtree(fresh, ignore_errors=True)
+
+
+def _umask() -> int:
+    mask = os.umask(0)
+    os.umask(mask)
+    return mask
+
+
+def _swap(fresh: str, path: str, output: str) -> None:
+    check_output(output)  # it may have been filled meanwhile
+    old = ""
+    try:
+        if os.path.isdir(path):
+            old = tempfile.mkdtemp(prefix=f".{os.path.basename(path)}.old-", dir=os.path.dirname(path))
+            os.rename(path, os.path.join(old, "site"))
+        os.rename(fresh, path)
+    except OSError as failure:
+        if old and not os.path.lexists(path):
+            with suppress(OSError):
+                os.rename(os.path.join(old, "site"), path)
+        raise Trouble(f"the folder {output!r} cannot be replaced ({failure.strerror})") from None
+    finally:
+        if old and os.path.lexists(path):
+            shutil.rmtree(old, ignore_errors=True)

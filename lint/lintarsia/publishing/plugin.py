@@ -1,0 +1,201 @@
+"""The one place that knows MkDocs: its plugin, and the run that builds a whole site with our own theme.
+
+In a designer's own `mkdocs.yml`:
+
+    plugins:
+      - lintarsia:
+          charts: [charts]      # files or folders, from the folder of mkdocs.yml; default: that folder
+          into: patterns        # where the pages go: patterns/index.md and below
+          title: Charts
+"""
+
+import logging
+import os
+import secrets
+from collections.abc import Callable
+from typing import Any
+
+from jinja2 import Environment
+from mkdocs.commands.build import build
+from mkdocs.config import config_options as c
+from mkdocs.config.base import Config
+from mkdocs.config.defaults import MkDocsConfig
+from mkdocs.exceptions import Abort, PluginError
+from mkdocs.livereload import LiveReloadServer
+from mkdocs.plugins import BasePlugin
+from mkdocs.structure.files import File, Files, InclusionLevel
+from mkdocs.structure.pages import Page
+from mkdocs.structure.toc import TableOfContents
+from mkdocs.utils.templates import TemplateContext
+
+from lintarsia.publishing.layout import Layout
+from lintarsia.publishing.making import Making, PageSpec, Plan
+from lintarsia.resources import resource
+from lintarsia.settings import Settings
+from lintarsia.trouble import Trouble
+
+
+class Options(Config):  # type: ignore[no-untyped-call]
+    charts = c.ListOfItems(c.Type(str), default=["."])
+    into = c.Type(str, default="patterns")
+    title = c.Type(str, default="Charts")
+
+
+class MadePage(Page):
+    """A page whose content is HTML already: Markdown has no part in it, and the large content is put in last."""
+
+    def __init__(self, spec: PageSpec, file: File, config: MkDocsConfig, content: str) -> None:
+        super().__init__(spec.title, file, config)
+        self.spec = spec
+        self._made = content
+
+    def read_source(self, config: MkDocsConfig) -> None:
+        self.markdown, self.meta = "", {"title": self.spec.title, "description": self.spec.about}
+
+    def render(self, config: MkDocsConfig, files: Files) -> None:
+        self.content = self._made
+        self.toc = TableOfContents([])
+        self.present_anchor_ids = set()
+        self.links_to_anchors = {}
+
+
+class LintarsiaPlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
+    """Adds the pages of charts, rules and guide to a site."""
+
+    def __init__(self, plan: Callable[[str], Plan] | None = None) -> None:
+        """`plan` makes the plan for a site folder, for a site that is all ours; else the options of mkdocs.yml do."""
+        self._plan = plan
+        self._making: Making | None = None
+        # Stands for a page's content until the page is written. Nobody can guess it and put it into a chart.
+        self._mark = f"<!--{secrets.token_hex(16)}-->"
+
+    def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
+        if self._plan is None:
+            layout = self._own_plan(config).layout
+            config.extra_css.append(layout.asset("lintarsia.css"))
+            config.extra_javascript.append(layout.asset("lintarsia.js"))
+        return config
+
+    def _own_plan(self, config: MkDocsConfig) -> Plan:
+        into = self.config.into.strip("/")
+        parts = into.split("/")
+        if not all(part and part.strip(".") and part.replace("-", "").replace("_", "").isalnum() for part in parts):
+            raise PluginError(f"lintarsia: into: {self.config.into!r} is no folder of the site; expected patterns")
+        here = os.path.dirname(config.config_file_path) if config.config_file_path else os.curdir
+        paths = [os.path.relpath(os.path.join(here, path)) for path in self.config.charts]
+        return Plan(paths, Layout(f"{into}/", config.use_directory_urls), config.site_dir, self.config.title)
+
+    def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
+        self._close()
+        if self._plan is not None:  # MkDocs' own files: a sitemap that carries the day of the build
+            for file in list(files):
+                files.remove(file)
+        plan = self._plan(config.site_dir) if self._plan else self._own_plan(config)
+        making = self._making = Making(plan)
+        try:
+            making.gather()
+        except Trouble as trouble:
+            raise PluginError(f"lintarsia: {trouble}") from None
+        for spec in making.pages():
+            files.append(self._page(spec, config))
+        for name, source in making.guides():
+            level = InclusionLevel.NOT_IN_NAV
+            files.append(File.generated(config, f"{name}.md", abs_src_path=str(source), inclusion=level))
+        for name, source in making.assets():
+            files.append(File.generated(config, name, abs_src_path=str(source)))
+        return files
+
+    def _page(self, spec: PageSpec, config: MkDocsConfig) -> File:
+        level = InclusionLevel.NOT_IN_NAV if spec.of_chart or self._plan else InclusionLevel.INCLUDED
+        file = File.generated(config, f"{spec.name}.md", content="", inclusion=level)
+        MadePage(spec, file, config, self._mark)
+        return file
+
+    def on_page_context(
+        self, context: TemplateContext, *, page: Page, config: MkDocsConfig, nav: Any
+    ) -> TemplateContext:
+        if self._making is not None and self._plan is not None:
+            spec = page.spec if isinstance(page, MadePage) else None
+            context.update(_chrome(page, spec, self._making.plan))  # type: ignore[typeddict-item]
+        return context
+
+    def on_post_page(self, output: str, *, page: Page, config: MkDocsConfig) -> str:
+        if isinstance(page, MadePage):
+            output = output.replace(self._mark, page.spec.content(), 1)
+        return output
+
+    def on_post_build(self, *, config: MkDocsConfig) -> None:
+        if self._making is not None:
+            self._making.finish()
+        self._close()
+
+    def on_build_error(self, *, error: Exception) -> None:
+        self._close()
+
+    def on_serve(
+        self, server: LiveReloadServer, *, config: MkDocsConfig, builder: Callable[..., Any]
+    ) -> LiveReloadServer:
+        for path in self._own_plan(config).paths:
+            server.watch(path)
+        return server
+
+    def _close(self) -> None:
+        if self._making is not None:
+            self._making.close()
+            self._making = None
+
+
+def _chrome(page: Page, spec: PageSpec | None, plan: Plan) -> dict[str, Any]:
+    """What our own theme needs besides the content: links from this page to the others, and what it is about."""
+    layout = plan.layout
+    name = page.file.src_uri.removesuffix(".md")
+    return {
+        "links": {
+            "home": layout.link(name, layout.overview),
+            "rules": layout.link(name, layout.rules),
+            "guide": layout.link(name, layout.guide("reading")),
+            "search": layout.link(name, layout.search),
+        },
+        "asset": lambda file: layout.file_link(name, layout.asset(file)),
+        "about": spec.about if spec else page.meta.get("description", ""),
+        "picture": spec.picture if spec else "",
+        "is_chart": bool(spec and spec.of_chart),
+        "is_home": name == layout.overview,
+    }
+
+
+def build_pages(
+    paths: list[str], site: str, docs: str, *, title: str, base_url: str = "", settings: Settings | None = None,
+    cores: int | None = None,
+) -> None:  # fmt: skip
+    """Build a whole site of ours into the folder `site`. `docs` is an empty folder. Raises Trouble on any failure."""
+    layout = Layout()
+    plugin = LintarsiaPlugin(lambda folder: Plan(paths, layout, folder, title, settings, cores))
+    config = MkDocsConfig(config_file_path=os.path.join(os.path.dirname(docs), "mkdocs.yml"))
+    config.load_dict(
+        {
+            "site_name": title,
+            "site_dir": site,
+            "docs_dir": docs,
+            "use_directory_urls": layout.folders,
+            "theme": {"name": None, "custom_dir": str(resource("site") / "theme")},
+            "plugins": [],
+            "markdown_extensions": ["attr_list", "md_in_html"],
+            **({"site_url": base_url} if base_url else {}),
+        }
+    )
+    errors, _ = config.validate()
+    if errors:
+        raise Trouble("; ".join(f"{key}: {' '.join(str(error).split())}" for key, error in errors))
+    config.theme.static_templates = set()
+    plugin.load_config({})
+    config.plugins["lintarsia"] = plugin
+    logging.getLogger("mkdocs").setLevel(logging.WARNING)
+    try:
+        build(config)
+    except (Abort, PluginError) as failure:
+        told = failure.__context__ if isinstance(failure, Abort) and failure.__context__ else failure
+        raise Trouble(str(told).removeprefix("lintarsia: ")) from None
+
+
+__all__ = ["Environment", "LintarsiaPlugin", "build_pages"]

@@ -1,0 +1,30 @@
+"""Pages are filled in by Jinja with everything escaped; only what our own drawing code wrote goes in as it is."""
+
+from functools import cache
+from typing import Any
+
+from jinja2 import Environment, FileSystemLoader, StrictUndefined
+
+from lintarsia.publishing.words import count, stitches
+from lintarsia.resources import resource
+
+
+@cache
+def environment() -> Environment:
+    """One for the process: compiled templates are kept. A name that a template misspells is an error, not a blank."""
+    env = Environment(
+        loader=FileSystemLoader(str(resource("site") / "parts")),
+        autoescape=True,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+        auto_reload=False,
+    )
+    env.filters["count"] = count
+    env.filters["stitches"] = stitches
+    return env
+
+
+def fill(template: str, **values: Any) -> str:
+    """The part `template` with `values` in it."""
+    return environment().get_template(template).render(**values)

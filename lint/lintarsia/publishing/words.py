@@ -1,0 +1,65 @@
+"""What pages say of a chart in a few words: sizes, counts, places, the stitches of a row."""
+
+from lintarsia.chart import Chart, Technique, Worked
+from lintarsia.planning.model import Plan, RowPlan
+
+WORKED = {
+    Worked.FLAT: "worked flat",
+    Worked.ROUND: "worked in the round",
+    Worked.TURNED: "a tube, turned at the end of each row",
+}
+TECHNIQUE = {
+    Technique.INTARSIA: "intarsia",
+    Technique.STRANDED: "stranded",
+    Technique.MIXED: "intarsia and stranding",
+}
+
+
+def count(number: int, one: str, many: str = "") -> str:
+    """`1 row`, `1,204 rows`."""
+    return f"{number:,} {one if number == 1 else many or one + 's'}"
+
+
+def stitches(number: int) -> str:
+    return count(number, "stitch", "stitches")
+
+
+def row_word(chart: Chart) -> str:
+    return "round" if chart.worked is Worked.ROUND else "row"
+
+
+def fabric_size(chart: Chart) -> str:
+    """`18 × 24 cm`, or in inches where the gauge is."""
+    wide, high = chart.grid.width * chart.gauge.stitch_mm, chart.grid.height * chart.gauge.row_mm
+    unit, name = (25.4, "in") if chart.gauge.over.imperial else (10.0, "cm")
+    return f"{_short(wide / unit)} × {_short(high / unit)} {name}"
+
+
+def _short(value: float) -> str:
+    return f"{value:,.0f}" if value >= 99.5 else f"{value:.1f}".removesuffix(".0")
+
+
+def colour_name(chart: Chart, symbol: str) -> str:
+    """The key's name of a symbol, or the symbol where the key lacks it."""
+    colour = chart.colours.get(symbol)
+    return colour.name if colour else f"“{symbol}”, not in the key"
+
+
+def side_words(chart: Chart, row: int) -> str:
+    """`right side`, `wrong side`; of a round, nothing: it always shows its right side."""
+    return "" if chart.worked is Worked.ROUND else chart.side(row).words
+
+
+def row_sentence(chart: Chart, plan: Plan, row: RowPlan) -> str:
+    """A whole row in one sentence, as it is read aloud."""
+    told = [f"{row_word(chart).capitalize()} {row.row}"]
+    if side := side_words(chart, row.row):
+        told.append(side)
+    told.append("from right to left" if row.direction == "right-to-left" else "from left to right")
+    runs = ", ".join(f"{plan.runs[r].stitches} {colour_name(chart, plan.runs[r].colour)}" for r in row.runs)
+    text = f"{', '.join(told)}: {runs or 'no stitches'}."
+    if row.joins:
+        text += f" New: {', '.join(row.joins)}."
+    if row.finishes:
+        text += f" Last row of {', '.join(row.finishes)}."
+    return text
