@@ -39,6 +39,40 @@ def test_parts_that_do_not_agree(part: str, key: str, message: str, place: str) 
     assert cut(text, finding.region) == place
 
 
+def test_a_duplicate_stitch_needs_a_stitch_under_it() -> None:
+    text = rows("  A..A", "  AAAA") + "duplicate-stitch: [{colour: B, row: 2, stitches: [1, 2]}]\n"
+    finding = only(text)
+    assert finding.message == "the duplicate stitch lies where row 2 has no stitch; expected stitches to work over"
+    assert cut(text, finding.region) == "[1, 2]"
+
+
+def test_parts_that_do_not_agree_are_left_out_of_the_chart() -> None:
+    text = (
+        PLAIN
+        + """\
+repeat: {stitches: [2, 7], rows: [1, 3]}
+shaping: {2: 1, 4: 1}
+supplies: {A: 1, B: 2, C: 1}
+duplicate-stitch:
+- {colour: B, row: 1, stitches: [1, 2]}
+- {colour: B, row: 1, stitches: [6, 7]}
+- {colour: B, row: 4, stitches: [1, 1]}
+- {colour: C, row: 1, stitches: [1, 1]}
+suppress:
+- {rule: a/b, row: 4, justification: x}
+- {rule: a/b, row: 3, stitches: [7, 7], justification: x}
+- {rule: a/c, row: 3, stitches: [6, 6], justification: x}
+"""
+    )
+    reading = read(text)
+    assert len(reading.problems) == 8
+    chart = reading.chart
+    assert chart is not None
+    assert (chart.repeat, set(chart.shaping), set(chart.supplies or ())) == (None, {2}, {"A", "B"})
+    assert [d.stitches for d in chart.duplicate] == [(1, 2)]
+    assert [s.rule for s in chart.suppressions] == ["a/c"]
+
+
 def test_written_rows_outside_the_chart_are_left_to_their_own_rule() -> None:
     assert read(PLAIN + "written: {9: k6 A}\n").problems == ()
 

@@ -45,13 +45,13 @@ def check(reading: Reading) -> None:
 
 
 @given(st.binary(max_size=200))
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=80, deadline=None)
 def test_any_bytes(data: bytes) -> None:
     check(read_chart("x.chart.yaml", data))
 
 
 @given(st.lists(st.sampled_from(PIECES), max_size=30).map("".join))
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=80, deadline=None)
 @example("- ? ")
 @example("a:\n  - b:")
 def test_any_heap_of_yaml(text: str) -> None:
@@ -71,7 +71,7 @@ def mutated(draw: st.DrawFn) -> str:
 
 
 @given(mutated())
-@settings(max_examples=300, deadline=None)
+@settings(max_examples=150, deadline=None)
 def test_a_chart_with_pieces_changed(text: str) -> None:
     check(read_chart("x.chart.yaml", text.encode("utf-8", "surrogatepass")))
 
@@ -80,7 +80,7 @@ LINES = EVERY_KEY.splitlines(keepends=True)
 
 
 @given(st.lists(st.sampled_from(LINES), max_size=len(LINES)))
-@settings(max_examples=100, deadline=None)
+@settings(max_examples=50, deadline=None)
 def test_a_chart_with_lines_missing_doubled_and_moved(lines: list[str]) -> None:
     check(read_chart("x.chart.yaml", "".join(lines).encode()))
 
@@ -113,7 +113,7 @@ def changed(path: tuple[Any, ...], value: Any) -> dict[str, Any]:
 
 
 @given(st.sampled_from(PATHS), VALUES)
-@settings(max_examples=300, deadline=None)
+@settings(max_examples=150, deadline=None)
 @example(("gauge", "over"), "10 cm\n")
 @example(("colours", "A", "shade"), "#123456\n")
 @example(("limits", "carry"), 4.0)
@@ -125,7 +125,7 @@ def test_the_fast_validator_and_the_reference_agree(path: tuple[Any, ...], value
 
 
 @given(st.lists(st.tuples(st.sampled_from(PATHS), VALUES), min_size=1, max_size=4))
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=80, deadline=None)
 def test_a_chart_with_values_changed(changes: list[tuple[tuple[Any, ...], Any]]) -> None:
     data: Any = changed(*changes[0])
     for path, value in changes[1:]:

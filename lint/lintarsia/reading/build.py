@@ -1,4 +1,8 @@
-"""Plain, checked data to a Chart. Whatever is None was faulty, has been reported, and is left out or stood in for."""
+"""Plain, checked data to a Chart.
+
+Whatever is None was faulty and has been reported; it is left out or stood in for. What reaches outside the chart or
+names a colour that the key lacks is left out too (cross.py reports it), so that nobody after this needs to ask.
+"""
 
 import os
 from collections.abc import Mapping
@@ -24,7 +28,7 @@ from lintarsia.chart import (
     Worked,
     Yarn,
 )
-from lintarsia.grid import NO_STITCH_SYMBOL, build_grid
+from lintarsia.grid import NO_STITCH_SYMBOL, Grid, build_grid
 from lintarsia.measure import Length, Mass, parse_length, parse_mass, parse_reach
 
 STAND_IN_GAUGE = Gauge(22, 30, Length(10, "cm"))
@@ -46,30 +50,33 @@ def build_chart(path: str, data: Mapping[str, Any], rows: tuple[str, ...], place
     if not colours:
         colours = _stand_in_colours(rows)
         assumed.append("colours")
+    grid = build_grid(rows, tuple(colours))
     supplies = get("supplies")
+    if supplies is not None:
+        supplies = {s: _supplies(v) for s, v in supplies.items() if v is not None and s in colours}
     return Chart(
         path=path,
         title=title,
         gauge=gauge,
         colours=colours,
-        grid=build_grid(rows, tuple(colours)),
+        grid=grid,
         worked=Worked(get("worked") or "flat"),
         first_row=Side(get("first-row") or "RS"),
         technique=Technique(get("technique") or "intarsia"),
         yarns={name: _yarn(name, yarn) for name, yarn in (get("yarns") or {}).items() if yarn is not None},
-        supplies=None if supplies is None else {s: _supplies(v) for s, v in supplies.items() if v is not None},
+        supplies=supplies,
         limits=_limits(get("limits")),
-        repeat=_repeat(get("repeat")),
-        shaping={int(row): _shaping(v) for row, v in (get("shaping") or {}).items() if v is not None},
+        repeat=_repeat(get("repeat"), grid),
+        shaping={
+            int(row): _shaping(v)
+            for row, v in (get("shaping") or {}).items()
+            if v is not None and int(row) <= grid.height
+        },
         wearer=Wearer(data["wearer"]) if get("wearer") else None,
         symmetry=tuple(Symmetry(s) for s in get("symmetry") or () if s is not None),
-        duplicate=tuple(
-            DuplicateStitch(d["colour"], int(d["row"]), _pair(d["stitches"]))
-            for d in get("duplicate-stitch") or ()
-            if _whole(d, "colour", "row", "stitches")
-        ),
+        duplicate=tuple(filter(None, (_duplicate(d, grid, colours) for d in get("duplicate-stitch") or ()))),
         written={int(row): words for row, words in (get("written") or {}).items() if words is not None},
-        suppressions=tuple(_suppression(s) for s in get("suppress") or () if s is not None and _whole(s, *s)),
+        suppressions=tuple(filter(None, (_suppression(d, grid) for d in get("suppress") or ()))),
         places=places,
         assumed=frozenset(assumed),
     )
@@ -163,8 +170,21 @@ def _limits(data: Any) -> Limits:
     )
 
 
-def _repeat(data: Any) -> Repeat | None:
-    return Repeat(_pair(data["stitches"]), _pair(data["rows"])) if _whole(data, "stitches", "rows") else None
+def _repeat(data: Any, grid: Grid) -> Repeat | None:
+    if not _whole(data, "stitches", "rows"):
+        return None
+    stitches, rows = _pair(data["stitches"]), _pair(data["rows"])
+    return Repeat(stitches, rows) if stitches[1] <= grid.width and rows[1] <= grid.height else None
+
+
+def _duplicate(data: Any, grid: Grid, colours: Mapping[str, Colour]) -> DuplicateStitch | None:
+    if not _whole(data, "colour", "row", "stitches"):
+        return None
+    row, stitches = int(data["row"]), _pair(data["stitches"])
+    inside = row <= grid.height and stitches[1] <= len(grid.rows[row - 1]) and data["colour"] in colours
+    if not inside or NO_STITCH_SYMBOL in grid.text(row, *stitches):
+        return None
+    return DuplicateStitch(data["colour"], row, stitches)
 
 
 def _shaping(data: Any) -> Shaping:
@@ -174,11 +194,13 @@ def _shaping(data: Any) -> Shaping:
     return Shaping(int(data))
 
 
-def _suppression(data: Any) -> Suppression:
+def _suppression(data: Any, grid: Grid) -> Suppression | None:
+    if data is None or not _whole(data, *data):
+        return None
     row, stitches = data.get("row"), data.get("stitches")
-    return Suppression(
-        rule=data["rule"],
-        justification=data["justification"].strip(),
-        row=None if row is None else int(row),
-        stitches=None if stitches is None else _pair(stitches),
-    )
+    if row is not None and row > grid.height:
+        return None
+    pair = None if stitches is None else _pair(stitches)
+    if pair and pair[1] > (grid.width if row is None else len(grid.rows[int(row) - 1])):
+        return None
+    return Suppression(data["rule"], data["justification"].strip(), None if row is None else int(row), pair)

@@ -1,10 +1,14 @@
-"""What no schema can see: whether the parts of a chart file agree with each other."""
+"""What no schema can see: whether the parts of a chart file agree with each other.
+
+The chart was built without the parts that do not (see build.py); here the file's own data says what they were.
+"""
 
 import unicodedata
 from collections.abc import Iterator, Mapping
 from typing import Any
 
-from lintarsia.chart import Chart, Places, Side, Worked
+from lintarsia.chart import Chart, Path, Places, Side, Worked
+from lintarsia.grid import NO_STITCH_SYMBOL
 from lintarsia.result import Finding, Level
 
 # House values: finer than any hand knitting, and coarser than knitting on one's arms.
@@ -14,17 +18,19 @@ NARROWEST_MM, WIDEST_MM = 0.3, 150.0
 def cross_findings(chart: Chart, data: Mapping[str, Any]) -> Iterator[Finding]:
     """Faults between parts that are each well formed. `data` is what the chart was built from."""
     yield from _gauge(chart, data)
-    yield from _colours(chart)
-    if chart.repeat:
-        yield from _repeat(chart, data)
-    if chart.shaping:
-        yield from _shaping(chart)
-    if chart.duplicate:
-        yield from _duplicate(chart, data)
-    if chart.suppressions:
-        yield from _suppressions(chart, data)
-    if chart.supplies:
-        yield from _supplies(chart)
+    yield from _symbols(chart)
+    if data.get("repeat"):
+        yield from _repeat(chart, data["repeat"])
+    for row in data.get("shaping") or ():
+        if int(row) > chart.grid.height:
+            yield _row_outside("shaping", int(row), chart, ("shaping", row), key=True)
+    for index, entry in enumerate(data.get("duplicate-stitch") or ()):
+        yield from _duplicate(chart, entry or {}, ("duplicate-stitch", index))
+    for index, entry in enumerate(data.get("suppress") or ()):
+        yield from _stretch("the accepted result", entry or {}, ("suppress", index), chart)
+    for symbol in data.get("supplies") or ():
+        if symbol not in chart.colours:
+            yield _unknown_symbol("a supply", symbol, chart, ("supplies", symbol), key=True)
     if chart.worked is Worked.ROUND and chart.first_row is Side.WS:
         yield Finding(
             "first-row-round",
@@ -51,7 +57,7 @@ def _impossible(found: str, places: Places, name: str) -> Finding:
     return Finding("gauge-impossible", message, places.value("gauge", name))
 
 
-def _colours(chart: Chart) -> Iterator[Finding]:
+def _symbols(chart: Chart) -> Iterator[Finding]:
     if "colours" in chart.assumed:
         return
     for symbol in chart.colours:
@@ -60,78 +66,61 @@ def _colours(chart: Chart) -> Iterator[Finding]:
             yield Finding("wrong-name", message, chart.places.key("colours", symbol))
 
 
-def _repeat(chart: Chart, data: Mapping[str, Any]) -> Iterator[Finding]:
-    assert chart.repeat is not None
-    for name, last, most in (
-        ("stitches", chart.repeat.stitches[1], chart.grid.width),
-        ("rows", chart.repeat.rows[1], chart.grid.height),
-    ):
-        yield from _backwards(data["repeat"][name], chart, "repeat", name)
-        if last > most:
-            message = f"the {name} of the repeat box reach {last}; the chart has {most} {name}"
+def _repeat(chart: Chart, box: Mapping[str, Any]) -> Iterator[Finding]:
+    for name, most in (("stitches", chart.grid.width), ("rows", chart.grid.height)):
+        ends = box.get(name)
+        if ends is None or None in ends:
+            continue
+        yield from _backwards(ends, chart, ("repeat", name))
+        if max(ends) > most:
+            message = f"the {name} of the repeat box reach {int(max(ends))}; the chart has {most} {name}"
             yield Finding("repeat-outside", message, chart.places.value("repeat", name))
 
 
-def _shaping(chart: Chart) -> Iterator[Finding]:
-    for row in chart.shaping:
-        if row > chart.grid.height:
-            yield _row_outside("shaping", row, chart, chart.places.key("shaping", str(row)))
-
-
-def _duplicate(chart: Chart, data: Mapping[str, Any]) -> Iterator[Finding]:
-    for index, entry in enumerate(data["duplicate-stitch"]):
-        if not entry:
-            continue
-        path = ("duplicate-stitch", index)
-        symbol = entry.get("colour")
-        if symbol is not None and symbol not in chart.colours:
-            yield _unknown_symbol("the duplicate stitch", symbol, chart, chart.places.value(*path, "colour"))
-        yield from _stretch("the duplicate stitch", entry, path, chart)
-
-
-def _suppressions(chart: Chart, data: Mapping[str, Any]) -> Iterator[Finding]:
-    for index, entry in enumerate(data["suppress"]):
-        if entry:
-            yield from _stretch("the accepted result", entry, ("suppress", index), chart)
+def _duplicate(chart: Chart, entry: Mapping[str, Any], path: tuple[str, int]) -> Iterator[Finding]:
+    what = "the duplicate stitch"
+    symbol = entry.get("colour")
+    if symbol is not None and symbol not in chart.colours:
+        yield _unknown_symbol(what, symbol, chart, (*path, "colour"))
+    outside = list(_stretch(what, entry, path, chart))
+    yield from outside
+    row, ends = entry.get("row"), entry.get("stitches")
+    if outside or row is None or ends is None or None in ends:
+        return
+    if NO_STITCH_SYMBOL in chart.grid.text(int(row), int(min(ends)), int(max(ends))):
+        message = f"{what} lies where row {int(row)} has no stitch; expected stitches to work over"
+        yield Finding("stitches-outside", message, chart.places.value(*path, "stitches"))
 
 
 def _stretch(what: str, entry: Mapping[str, Any], path: tuple[str, int], chart: Chart) -> Iterator[Finding]:
     """A row and stitches that something is said to be at."""
-    row, stitches = entry.get("row"), entry.get("stitches")
+    row, ends = entry.get("row"), entry.get("stitches")
     if row is not None and row > chart.grid.height:
-        yield _row_outside(what, int(row), chart, chart.places.value(*path, "row"))
+        yield _row_outside(what, int(row), chart, (*path, "row"))
         row = None
-    if stitches is None or None in stitches:
+    if ends is None or None in ends:
         return
-    yield from _backwards(stitches, chart, *path, "stitches")
-    last = int(max(stitches))
+    yield from _backwards(ends, chart, (*path, "stitches"))
+    last = int(max(ends))
     most = chart.grid.width if row is None else len(chart.grid.rows[int(row) - 1])
     if last > most:
         where = "the chart is" if row is None else f"row {int(row)} is"
-        yield Finding(
-            "stitches-outside",
-            f"{what} reaches stitch {last}; {where} {most} stitches wide",
-            chart.places.value(*path, "stitches"),
-        )
+        message = f"{what} reaches stitch {last}; {where} {most} stitches wide"
+        yield Finding("stitches-outside", message, chart.places.value(*path, "stitches"))
 
 
-def _supplies(chart: Chart) -> Iterator[Finding]:
-    assert chart.supplies is not None
-    for symbol in chart.supplies:
-        if symbol not in chart.colours:
-            yield _unknown_symbol("a supply", symbol, chart, chart.places.key("supplies", symbol))
-
-
-def _backwards(ends: list[int], chart: Chart, *path: str | int) -> Iterator[Finding]:
-    if None not in ends and ends[0] > ends[1]:
+def _backwards(ends: list[int], chart: Chart, path: Path) -> Iterator[Finding]:
+    if ends[0] > ends[1]:
         message = f"{path[-1]} run backwards, [{ends[0]}, {ends[1]}]; expected the lower number first"
         yield Finding("range-backwards", message, chart.places.value(*path))
 
 
-def _row_outside(what: str, row: int, chart: Chart, region: Any) -> Finding:
+def _row_outside(what: str, row: int, chart: Chart, path: Path, *, key: bool = False) -> Finding:
+    region = chart.places.key(*path) if key else chart.places.value(*path)
     return Finding("row-outside", f"{what} names row {row}; the chart has {chart.grid.height} rows", region)
 
 
-def _unknown_symbol(what: str, symbol: str, chart: Chart, region: Any) -> Finding:
-    known = ", ".join(chart.colours)
+def _unknown_symbol(what: str, symbol: str, chart: Chart, path: Path, *, key: bool = False) -> Finding:
+    region = chart.places.key(*path) if key else chart.places.value(*path)
+    known = ", ".join(chart.colours) if len(chart.colours) <= 12 else f"{len(chart.colours)} others"
     return Finding("unknown-symbol", f"{what} names the colour {symbol!r}; the key has {known}", region)
