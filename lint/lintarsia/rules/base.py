@@ -29,6 +29,16 @@ class Work:
         self.allowance = allowance
 
     @cached_property
+    def used(self) -> frozenset[str]:
+        """The symbols that stand somewhere in the grid, known to the key or not."""
+        import numpy as np
+
+        grid = self.chart.grid
+        found = np.zeros(len(grid.symbols) + 2, bool)
+        found[grid.cells] = True  # no stitch (-1) and what is missing (-2) land in the two places at the end
+        return frozenset(symbol for symbol, there in zip(grid.symbols, found.tolist(), strict=False) if there)
+
+    @cached_property
     def bounds(self) -> Bounds:
         return self.chart.bounds(self.house)
 

@@ -11,14 +11,28 @@ from importlib import import_module
 from lintarsia.rules.base import Rule
 
 NAMES = {
+    "area/single-stitch": "area_single_stitch",
+    "care/infant-floats": "care_infant_floats",
+    "colour/look-alike": "colour_look_alike",
+    "colour/no-supply": "colour_no_supply",
+    "colour/no-yarn": "colour_no_yarn",
+    "colour/same-name": "colour_same_name",
+    "colour/unused": "colour_unused",
+    "duplicate/no-effect": "duplicate_no_effect",
     "ends/nowhere-to-hide": "ends_nowhere_to_hide",
     "engine/rule-failed": "engine_rule_failed",
     "file/schema": "file_schema",
     "file/unreadable": "file_unreadable",
     "float/stacked": "float_stacked",
     "float/third-colour": "float_third_colour",
+    "float/too-long": "float_too_long",
+    "gauge/proportion": "gauge_proportion",
+    "gauge/yarn-weight": "gauge_yarn_weight",
     "grid/stitch-count": "grid_stitch_count",
+    "grid/unknown-colour": "grid_unknown_colour",
+    "round/intarsia": "round_intarsia",
     "supply/crossings": "supply_crossings",
+    "supply/row-limit": "supply_row_limit",
     "supply/steep-edge": "supply_steep_edge",
     "supply/too-few": "supply_too_few",
     "supply/too-short": "supply_too_short",
@@ -26,6 +40,7 @@ NAMES = {
     "suppress/unknown-rule": "suppress_unknown_rule",
     "suppress/unmatched": "suppress_unmatched",
     "yarn/too-little": "yarn_too_little",
+    "yarn/unused": "yarn_unused",
 }
 
 

@@ -3,10 +3,13 @@
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 
+import numpy as np
+
 from lintarsia.chart import Chart, Technique
 from lintarsia.measure import Length
-from lintarsia.planning.model import End, Plan
+from lintarsia.planning.ends import joins_and_finishes
 from lintarsia.planning.threads import Threads
+from lintarsia.planning.yarn import rates
 from lintarsia.result import Finding, Level, RuleInfo
 from lintarsia.rules.base import Work
 from lintarsia.rules.planned import colour_words, stretch
@@ -44,14 +47,19 @@ def check(work: Work, options: Options) -> Iterator[Finding]:
     """One finding a supply, for those of its ends that hang inside the piece. At an edge of the piece a seam takes
     them, and in stranded knitting the floats do.
     """
-    chart = work.chart
-    if chart.technique is Technique.STRANDED or not _any_short(chart, work.plan.threads, options.room.mm):
+    chart, threads = work.chart, work.plan.threads
+    if chart.technique is Technique.STRANDED or not _any_short(chart, threads, options.room.mm):
         return
-    plan = work.plan
-    for number in range(plan.totals.supplies):
-        short = [end for end in plan.ends[2 * number : 2 * number + 2] if end.along and end.room_mm < options.room.mm]
-        if short:
-            yield _finding(chart, plan, number, short, options.room.mm)
+    join, finish = joins_and_finishes(chart, threads, rates(chart.gauge, chart.technique))
+    short = [(table.room < options.room.mm) & (table.beside >= 0) for table in (join, finish)]
+    ids = threads.ids(chart.grid.symbols)
+    stitches = threads.per_supply(threads.runs.stitches)
+    for number in np.flatnonzero(short[0] | short[1]).tolist():
+        ends = [name for name, each in zip(("join", "finish"), short, strict=True) if each[number]]
+        table = join if ends[0] == "join" else finish
+        room = min(float(t.room[number]) for t, each in zip((join, finish), short, strict=True) if each[number])
+        run = int(table.run[number])
+        yield _finding(chart, threads, run, ids[number], int(stitches[number]), ends, room, options.room.mm)
 
 
 def _any_short(chart: Chart, threads: Threads, wanted: float) -> bool:
@@ -62,17 +70,17 @@ def _any_short(chart: Chart, threads: Threads, wanted: float) -> bool:
     return bool(shortest * width + height < wanted)
 
 
-def _finding(chart: Chart, plan: Plan, number: int, short: list[End], wanted: float) -> Finding:
-    supply = plan.supplies[number]
-    lone = supply.stitches == 1
-    words = f"{supply.id}, {colour_words(chart, supply.colour)}, works {stitch_count(supply.stitches)}: "
-    room = min(end.room_mm for end in short)
-    ends = "its two ends have" if len(short) == 2 else f"its end at the {short[0].kind} has"
-    each = " each" if len(short) == 2 else ""
-    message = f"{words}{ends} {length_in(chart, room)} of edge{each} to be woven along"
-    message += f"; {length_in(chart, wanted)} is wanted"
-    run = plan.runs[supply.runs[0 if short[0].kind == "join" else -1]]
-    place = stretch(chart, run.row, run.left, run.right)
-    return Finding(
-        "lone-stitch" if lone else "short-edge", message, place.region, run.row, place.stitches, pattern=place.text
+def _finding(
+    chart: Chart, threads: Threads, run: int, name: str, stitches: int, ends: list[str], room: float, wanted: float
+) -> Finding:
+    runs = threads.runs
+    symbol = chart.grid.symbols[int(runs.colour[run])]
+    both = len(ends) == 2
+    message = (
+        f"{name}, {colour_words(chart, symbol)}, works {stitch_count(stitches)}: "
+        f"{'its two ends have' if both else f'its end at the {ends[0]} has'} {length_in(chart, room)} of edge"
+        f"{' each' if both else ''} to be woven along; {length_in(chart, wanted)} is wanted"
     )
+    place = stretch(chart, int(runs.row[run]) + 1, int(runs.left[run]), int(runs.right[run]))
+    key = "lone-stitch" if stitches == 1 else "short-edge"
+    return Finding(key, message, place.region, place.row, place.stitches, pattern=place.text)

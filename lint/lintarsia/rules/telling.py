@@ -31,3 +31,9 @@ def length_in(chart: Chart, mm: float) -> str:
     """A length in the unit the chart's own gauge is in: centimetres, or inches where that is in inches or yards."""
     unit = "in" if chart.gauge.over.imperial else "cm"
     return f"{mm / MM_PER[unit]:.1f} {unit}"
+
+
+def colour_name(chart: Chart, symbol: str) -> str:
+    """`Dusk blue (B)`; the symbol alone where the key does not have it or calls it just that."""
+    colour = chart.colours.get(symbol)
+    return f"{colour.name} ({symbol})" if colour and colour.name != symbol else symbol

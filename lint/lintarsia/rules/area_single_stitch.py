@@ -1,0 +1,122 @@
+"""area/single-stitch: a stitch all alone in its colour, and what each way to work it costs."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+
+import numpy as np
+
+from lintarsia.chart import Chart
+from lintarsia.result import Finding, Level, RuleInfo
+from lintarsia.rules.areas import label_areas, lone_stitches
+from lintarsia.rules.base import Work
+from lintarsia.rules.telling import colour_name, length_in, row_word, stitch_count
+
+INFO = RuleInfo(
+    name="area/single-stitch",
+    level=Level.WARNING,
+    summary="a single stitch stands alone in its colour",
+    why=(
+        "A lone stitch wants a yarn of its own: two ends to weave in within one stitch. Stranding it makes the fabric "
+        "thicker and less stretchy there, duplicate stitch lies on top. Teachers disagree which is best, so the cost "
+        "of each is stated and the choice is yours."
+    ),
+    remedy="choose how to work it: another supply, a strand, or a duplicate stitch; or enlarge the area",
+    keys={
+        "single-stitch": "one stitch that touches no other of its colour",
+        "small-area": "an area of no more stitches than the option `largest` allows",
+    },
+    sources=(
+        "the three ways: common practice; duplicate stitch is fine for one to three stitches: common practice",
+        "a tail of 15 cm (6 in) at a join and at a finish: common practice; 5 to 8 in are printed too",
+    ),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Options:
+    corners: bool = field(default=True, metadata={"help": "whether stitches that meet at a corner touch"})
+    largest: int = field(default=1, metadata={"help": "most stitches of an area that is reported"})
+
+
+def check(work: Work, options: Options) -> Iterator[Finding]:
+    """One finding for each such area, at its lowest row. Silent where the colour's yarn is at hand in the row anyway,
+    no further off than the chart lets a yarn be stranded: stranded work covers lone stitches at no cost.
+    """
+    grid, tube = work.chart.grid, work.chart.tube
+    if options.largest == 1:
+        places = lone_stitches(grid, corners=options.corners, tube=tube)
+        areas = [(row, column, column, 1) for row, column in places]
+    else:
+        areas = _small_areas(work.chart, options)
+    for row, left, right, size in areas:
+        if grid.cells[row, left] >= grid.known:
+            continue  # a symbol that the key does not have is another rule's business
+        near = _nearest(grid.cells[row], left, right)
+        strand = work.bounds.strand
+        if near is None or (strand is not None and near[1] > strand):
+            yield _finding(work, row, left, right, size, near)
+
+
+def _small_areas(chart: Chart, options: Options) -> list[tuple[int, int, int, int]]:
+    """(array row, leftmost, rightmost column in it, stitches in all) of each small area, at its lowest row."""
+    labels = label_areas(chart.grid, corners=options.corners, tube=chart.tube)
+    sizes = np.bincount(labels[labels >= 0])
+    areas = []
+    for first in np.flatnonzero((sizes > 0) & (sizes <= options.largest)).tolist():
+        rows, columns = np.nonzero(labels == first)
+        lowest = columns[rows == rows[0]]
+        areas.append((int(rows[0]), int(lowest.min()), int(lowest.max()), int(sizes[first])))
+    return sorted(areas)
+
+
+def _nearest(line: np.ndarray[tuple[int], np.dtype[np.int16]], left: int, right: int) -> tuple[int, int] | None:
+    """The nearest other stitch of the colour in the row: its column, and how many stitches lie between."""
+    others = np.flatnonzero(line == line[left])
+    others = others[(others < left) | (others > right)]
+    best: tuple[int, int] | None = None
+    for column in others.tolist():
+        low, high = (column, left) if column < left else (right, column)
+        between = int(np.count_nonzero(line[low + 1 : high] >= 0))
+        if best is None or between < best[1]:
+            best = (column, between)
+    return best
+
+
+def _finding(work: Work, row: int, left: int, right: int, size: int, near: tuple[int, int] | None) -> Finding:
+    chart, grid = work.chart, work.chart.grid
+    symbol = grid.symbols[grid.cells[row, left]]
+    name, stitches = colour_name(chart, symbol), (grid.stitch(right), grid.stitch(left))
+    where = f"{row_word(chart)} {row + 1}"
+    if size == 1:
+        key, what = "single-stitch", f"stitch {stitches[0]} of {where} is {name} and touches no other stitch of it"
+    else:
+        key, what = "small-area", f"an area of {size} stitches of {name} begins in {where} and touches no other of it"
+    around = _around(chart, row, left, right)
+    afterwards = f"knit it in {colour_name(chart, around)} and " if around else ""
+    remedy = (
+        f"another supply of {name}: two more ends, {length_in(chart, 2 * work.tail_mm)} of tails; "
+        f"or a strand: {_strand(work, row, name, near)}; "
+        f"or {afterwards}cover {'it' if size == 1 else 'them'} with {stitch_count(size)} of duplicate stitch"
+    )
+    region = chart.places.cells(row + 1, *stitches)
+    pattern = grid.text(row + 1, stitches[0], min(stitches[1] + 3, grid.width))
+    return Finding(key, what, region, row + 1, stitches, remedy=remedy, pattern=f"{symbol}{size} {pattern}")
+
+
+def _strand(work: Work, row: int, name: str, near: tuple[int, int] | None) -> str:
+    if near is None:
+        return f"the row has no other {name} to bring it from"
+    chart, bounds = work.chart, work.bounds
+    length = length_in(chart, near[1] * chart.gauge.float_stitch_mm)
+    over = f", over the limit of {length_in(chart, bounds.float_mm)}" if near[1] > bounds.float_stitches else ""
+    return f"{stitch_count(near[1])} across ({length}{over}) from stitch {chart.grid.stitch(near[0])}"
+
+
+def _around(chart: Chart, row: int, left: int, right: int) -> str:
+    """The colour that the area stands in: of the stitches beside, below and above it, the most frequent one."""
+    cells = chart.grid.cells
+    beside = [(row, left - 1), (row, right + 1), (row - 1, left), (row + 1, left)]
+    height, width = cells.shape
+    codes = [int(cells[r, c]) for r, c in beside if 0 <= r < height and 0 <= c < width]
+    codes = [code for code in codes if 0 <= code < chart.grid.known and code != cells[row, left]]
+    return chart.grid.symbols[max(codes, key=codes.count)] if codes else ""

@@ -1,0 +1,91 @@
+"""colour/look-alike: colours that touch and cannot well be told apart."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+
+from lintarsia.chart import Chart, Colour
+from lintarsia.result import Finding, Level, RuleInfo
+from lintarsia.rules.base import Work
+from lintarsia.rules.sight import BLINDNESS, Seen, difference, farther, seen
+from lintarsia.rules.telling import colour_name, one_and_all
+from lintarsia.rules.touching import first_touch, touching_pairs
+
+INFO = RuleInfo(
+    name="colour/look-alike",
+    level=Level.WARNING,
+    summary="two colours that touch are hard to tell apart",
+    why=(
+        "Where two colours meet, the knitter reads the edge from the chart and the wearer reads the picture from the "
+        "fabric. If the shades are too near, on paper, on a grey print or to a colour-blind reader, the edge is lost."
+    ),
+    remedy="move one of the shades lighter or darker; the symbols tell colours apart on paper, but not in the fabric",
+    keys={
+        "too-close": "two shades that touch are nearly the same",
+        "same-grey": "two shades that touch come out as the same grey in black-and-white print",
+        "colour-blind": "two shades that touch are nearly the same to a colour-blind reader",
+    },
+    sources=(
+        "CIEDE2000: G. Sharma, W. Wu, E. N. Dalal, Color Res. Appl. 30 (2005) 21",
+        "colour blindness: G. M. Machado et al., IEEE Trans. Vis. Comput. Graph. 15 (2009) 1291; "
+        "H. Brettel et al., J. Opt. Soc. Am. A 14 (1997) 2647",
+        "never colour alone: WCAG 2.2, 1.4.1",
+        "the thresholds are house values",
+    ),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Options:
+    difference: float = field(default=10.0, metadata={"help": "least difference (CIEDE2000) of colours that touch"})
+    grey: float = field(default=5.0, metadata={"help": "least difference in lightness (L*, 0 to 100) of such colours"})
+    colour_blind: float = field(
+        default=7.0, metadata={"help": "least difference (CIEDE2000) of such colours to a colour-blind reader"}
+    )
+
+
+def check(work: Work, options: Options) -> Iterator[Finding]:
+    """One finding for each pair that touches and each way in which it is too near; the plainest way hides the others.
+
+    Places: the shade of the colour that comes later in the key; row and stitches are where the two first touch.
+    """
+    chart = work.chart
+    colours = list(chart.colours.values())
+    for one, two in sorted(touching_pairs(chart)):
+        if two >= chart.grid.known:
+            continue
+        a, b = seen(colours[one].shade), seen(colours[two].shade)
+        if not farther(a.plain, b.plain, options.difference):
+            apart = difference(a.plain, b.plain)
+            if apart < options.difference:
+                what = f"differ by only {apart:.1f} (CIEDE2000); expected at least {options.difference:g}"
+                yield _finding("too-close", what, chart, colours, one, two)
+                continue
+        grey = abs(a.plain.l - b.plain.l)
+        if grey < options.grey:
+            what = f"print as the same grey, {grey:.1f} apart in lightness; expected at least {options.grey:g}"
+            yield _finding("same-grey", what, chart, colours, one, two, Level.NOTE)
+        yield from _blind(a, b, options.colour_blind, chart, colours, one, two)
+
+
+def _blind(
+    a: Seen, b: Seen, least: float, chart: Chart, colours: list[Colour], one: int, two: int
+) -> Iterator[Finding]:
+    near = {}
+    for kind, words in BLINDNESS.items():
+        x, y = getattr(a, kind), getattr(b, kind)
+        if not farther(x, y, least) and (apart := difference(x, y)) < least:
+            near[words] = apart
+    if near:
+        reader = one_and_all(list(near))
+        what = f"differ by only {min(near.values()):.1f} (CIEDE2000) to a {reader} reader; expected at least {least:g}"
+        yield _finding("colour-blind", what, chart, colours, one, two)
+
+
+def _finding(
+    key: str, what: str, chart: Chart, colours: list[Colour], one: int, two: int, level: Level | None = None
+) -> Finding:
+    first, second = colours[one], colours[two]
+    message = f"{colour_name(chart, first.symbol)} and {colour_name(chart, second.symbol)} touch and {what}"
+    row, stitches = first_touch(chart, one, two) or (None, None)
+    region = chart.places.value("colours", second.symbol, "shade")
+    return Finding(key, message, region, row, stitches, level, pattern=f"{first.shade} {second.shade}")

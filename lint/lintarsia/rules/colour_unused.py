@@ -1,0 +1,31 @@
+"""colour/unused: a colour of the key that no stitch is worked in."""
+
+from collections.abc import Iterator
+
+from lintarsia.result import Finding, Level, RuleInfo
+from lintarsia.rules.base import NoOptions, Work
+from lintarsia.rules.telling import colour_name
+
+Options = NoOptions
+INFO = RuleInfo(
+    name="colour/unused",
+    level=Level.WARNING,
+    summary="a colour of the key is used by no stitch",
+    why=(
+        "The knitter buys and winds what the key lists. A colour that no stitch uses is yarn bought for nothing, "
+        "or the trace of a colour that was painted over by mistake."
+    ),
+    remedy="take the colour out of the key, or put it back into the chart",
+    keys={"unused": "no stitch and no duplicate stitch has this colour"},
+    sources=("common practice",),
+)
+
+
+def check(work: Work, options: NoOptions) -> Iterator[Finding]:
+    """One finding for each colour that neither the grid nor a duplicate stitch uses, at its place in the key."""
+    chart = work.chart
+    used = work.used | {entry.colour for entry in chart.duplicate} if chart.duplicate else work.used
+    for symbol in chart.colours:
+        if symbol not in used:
+            message = f"{colour_name(chart, symbol)} is in the key, and no stitch of the chart uses it"
+            yield Finding("unused", message, chart.places.key("colours", symbol), pattern=symbol)

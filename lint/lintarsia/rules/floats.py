@@ -1,0 +1,64 @@
+"""The floats of a plan: every place where a yarn crosses the back of stitches that it does not work."""
+
+from collections.abc import Iterator
+from typing import NamedTuple
+
+import numpy as np
+
+from lintarsia.chart import HOUSE_LIMITS, Technique, Worked
+from lintarsia.rules.base import Work
+
+
+class Float(NamedTuple):
+    """`crossed` stitches; runs `tail` to `head` are indices into the plan's runs in working order.
+
+    `row` is the knitter's row that the float ends in, `stitches` those it crosses there (where it crosses none in that
+    row, the stitch it ends at); `kind` is in-row, round-seam or between-rows.
+    """
+
+    tail: int
+    head: int
+    crossed: int
+    row: int
+    stitches: tuple[int, int]
+    kind: str
+
+
+def stranding_chosen(work: Work) -> bool:
+    """Whether the chart lets a yarn cross stitches of another inside a row."""
+    return work.chart.technique is not Technique.INTARSIA or work.bounds.strand != 0
+
+
+def floats(work: Work, longer_than: int = 0) -> Iterator[Float]:
+    """The floats over more than `longer_than` stitches, in working order.
+
+    In a row: from one run of the supply to its next. Round the seam: the stitches between, along the spiral. Between
+    rows (flat and turned, and in rounds after whole rounds without the colour): columns from where the yarn was left to
+    where it is next needed, the shorter way about in rounds. A yarn that rests longer than the chart lets a supply wait
+    (the house's 2 rows in stranded work, which sets no bound) is taken to be cut and joined anew: no float.
+    """
+    chart, threads = work.chart, work.plan.threads
+    runs, cover = threads.runs, threads.cover
+    wait = HOUSE_LIMITS.idle if work.bounds.idle is None else work.bounds.idle
+    tails = np.flatnonzero((cover.next >= 0) & (cover.carried > longer_than) & (cover.idle <= (wait or 0)))
+    heads = cover.next[tails]
+    crossed = cover.carried[tails]
+    spiral = chart.worked is Worked.ROUND
+    width = chart.grid.width
+    if spiral:
+        apart = np.abs(runs.entry[heads] - runs.exit[tails])
+        crossed = np.where(cover.idle[tails] > 0, np.minimum(apart, width - apart), crossed)
+    for tail, head, over in zip(tails.tolist(), heads.tolist(), crossed.tolist(), strict=True):
+        if over <= longer_than:
+            continue
+        row, entry, leave = int(runs.row[head]), int(runs.entry[head]), int(runs.exit[tail])
+        if cover.same_row[tail]:
+            kind, columns = "in-row", (min(entry, leave) + 1, max(entry, leave) - 1)
+        elif spiral and cover.idle[tail] == 0:
+            kind, columns = "round-seam", (min(entry + 1, width - 1), width - 1)
+        else:
+            kind, columns = "between-rows", (entry + 1, leave) if leave > entry else (leave, entry - 1)
+            if spiral and over < abs(entry - leave):
+                columns = (entry, entry)
+        stitches = (chart.grid.stitch(columns[1]), chart.grid.stitch(columns[0]))
+        yield Float(tail, head, over, row + 1, stitches, kind)
