@@ -1,0 +1,148 @@
+"""`lintarsia bring`: an image or a table made into a chart file."""
+
+import os
+import re
+
+import click
+
+from lintarsia.cli.exits import OK
+from lintarsia.cli.output import write_file, write_stdout
+from lintarsia.trouble import Trouble
+
+_GAUGE = re.compile(
+    r"([0-9]+(?:\.[0-9]+)?) ?[x×] ?([0-9]+(?:\.[0-9]+)?)(?: ?/ ?([0-9]+(?:\.[0-9]+)? ?(?:mm|cm|m|in|yd)))?"
+)
+TECHNIQUES, WAYS = ("intarsia", "stranded", "mixed"), ("flat", "round", "turned")
+_CELL = re.compile(r"([0-9]{1,5})(?: ?[x×] ?([0-9]{1,5}))?")
+_SHADE = re.compile(r"#?([0-9A-Fa-f]{6})")
+
+
+def _gauge(ctx: click.Context, param: click.Parameter, value: str) -> tuple[float, float, str]:
+    match = _GAUGE.fullmatch(value.strip())
+    if not match or not 0 < float(match[1]) <= 10000 or not 0 < float(match[2]) <= 10000:
+        raise click.BadParameter(f"{value!r} is not a gauge; expected stitches and rows such as 22x30 or 18x24/4in")
+    over = re.sub(r"(?<=[0-9])(?=[a-z])", " ", match[3].replace(" ", "")) if match[3] else "10 cm"
+    return float(match[1]), float(match[2]), over
+
+
+def _cell(ctx: click.Context, param: click.Parameter, value: str | None) -> tuple[int, int] | None:
+    if value is None:
+        return None
+    match = _CELL.fullmatch(value.strip())
+    if not match or int(match[1]) < 1 or int(match[2] or 1) < 1:
+        raise click.BadParameter(f"{value!r} is not a cell; expected pixels such as 12 or 16x12")
+    return int(match[1]), int(match[2] or match[1])
+
+
+def _clear(ctx: click.Context, param: click.Parameter, value: str) -> str:
+    if value == "no-stitch":
+        return ""
+    match = _SHADE.fullmatch(value)
+    if not match:
+        raise click.BadParameter(f"{value!r} is neither no-stitch nor a shade such as #efe9dc")
+    return f"#{match[1].lower()}"
+
+
+@click.command(short_help="Make a chart file from an image or a table.")
+@click.argument("source", metavar="FILE", type=click.Path())
+@click.option(
+    "--output",
+    "-o",
+    metavar="CHART",
+    type=click.Path(),
+    help="[default: FILE's name with .chart.yaml; - for the screen]",
+)
+@click.option("--force", is_flag=True, help="Replace a chart file that is there already.")
+@click.option(
+    "--from",
+    "kind",
+    type=click.Choice(["image", "table", "grid", "workbook"]),
+    help="What FILE is, where its name does not say.",
+)
+@click.option("--title", metavar="TEXT", help="The chart's title. [default: from FILE's name]")
+@click.option(
+    "--gauge", metavar="STxROWS", default="22x30", show_default=True, callback=_gauge, help="To 10 cm, or 18x24/4in."
+)
+@click.option(
+    "--technique", type=click.Choice(["intarsia", "stranded", "mixed"]), default="intarsia", show_default=True
+)
+@click.option("--worked", type=click.Choice(WAYS), default="flat", show_default=True)
+@click.option("--stitches", type=click.IntRange(1, 1500), metavar="N", help="Draw an image N stitches wide.")
+@click.option("--cell", metavar="WxH", callback=_cell, help="Pixels of one cell in an image of a grid.")
+@click.option("--colours", type=click.IntRange(1, 62), metavar="N", help="Keep at most N colours of an image.")
+@click.option("--palette", metavar="YAML", type=click.Path(), help="Use the nearest of these shades, or a chart's key.")
+@click.option("--dither", is_flag=True, help="Mix colours stitch by stitch to imitate others.")
+@click.option(
+    "--transparent",
+    "clear",
+    metavar="SHADE",
+    default="no-stitch",
+    show_default=True,
+    callback=_clear,
+    help="What transparent pixels become.",
+)
+def command(
+    source: str,
+    output: str | None,
+    force: bool,
+    kind: str | None,
+    title: str | None,
+    gauge: tuple[float, float, str],
+    technique: str,
+    worked: str,
+    stitches: int | None,
+    cell: tuple[int, int] | None,
+    colours: int | None,
+    palette: str | None,
+    dither: bool,
+    clear: str,
+) -> int:
+    """Make a chart file from FILE: an image (PNG, GIF, JPEG, BMP), a table (CSV, XLSX) or a plain text grid.
+
+    A small image is taken as one pixel a stitch, an enlarged grid by its cells, any other at the width that --stitches
+    gives; the rows then follow from the gauge. The lowest line becomes row 1. Exit status: 0 made, 2 not made.
+    """
+    from lintarsia.bringing import Wishes, bring
+    from lintarsia.bringing.palette import read_palette
+    from lintarsia.bringing.table import read_text
+
+    if stitches is not None and cell is not None:
+        raise click.UsageError("--stitches and --cell both say how wide the chart is; give one of them")
+    target = output or f"{os.path.splitext(source)[0]}.chart.yaml"
+    if target != "-" and os.path.exists(target) and not force:
+        raise Trouble(f"{target!r} is there already; give another --output, or --force to replace it")
+    shades = read_palette(palette, read_text(palette, _read(palette))) if palette else ()
+    wishes = Wishes(
+        kind=kind or "",
+        title=title or "",
+        gauge=gauge,
+        technique=technique,
+        worked=worked,
+        stitches=stitches,
+        cell=cell,
+        most_colours=colours,
+        palette=shades,
+        dither=dither,
+        clear=clear,
+    )
+    brought = bring(source, _read(source), wishes)
+    for note in brought.notes:
+        click.echo(f"{source}: {note}", err=True)
+    if target == "-":
+        write_stdout(brought.text)
+        return OK
+    write_file(target, brought.text)
+    size = f"{len(brought.rows[0])} stitches by {len(brought.rows)} rows"
+    many = len(brought.key)
+    click.echo(f"{target}: {size}, {many} {'colour' if many == 1 else 'colours'}", err=True)
+    return OK
+
+
+def _read(file: str) -> bytes:
+    from lintarsia.bringing.limits import MOST_BYTES
+
+    try:
+        with open(file, "rb") as stream:
+            return stream.read(MOST_BYTES + 1)
+    except OSError as failure:
+        raise Trouble(f"{file!r} cannot be read ({failure.strerror or failure})") from None
