@@ -4,6 +4,7 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
+from charts_drawn import GAUGE
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -67,12 +68,8 @@ BOUNDS = st.builds(
 @settings(max_examples=60, deadline=None)
 @given(GRIDS, BOUNDS, st.sampled_from([Worked.FLAT, Worked.TURNED, Worked.ROUND]))
 def test_own_supply_and_duplicate_stitch_equal_a_plan_made_anew(rows, limits, worked):
-    from conftest import GAUGE
-
     key = {symbol: Colour(symbol, symbol, "#000000") for symbol in "AB"}
-    chart = Chart(
-        "x", "x", GAUGE, key, build_grid(rows, "AB"), worked=worked, technique=Technique.MIXED, limits=limits
-    )
+    chart = Chart("x", "x", GAUGE, key, build_grid(rows, "AB"), worked=worked, technique=Technique.MIXED, limits=limits)
     plan = make_plan(chart)
     for area in weigh_areas(chart, plan):
         same = list(cells_of(chart, area))
@@ -93,8 +90,6 @@ def assert_equal(found: Costs, expected: Costs) -> None:
 @given(GRIDS, st.sampled_from([0, 1, 3]))
 def test_stranding_equals_the_chart_with_a_hole_and_the_area_apart(rows, carry):
     """Without strand, a hole of no-stitch cells joins what is at both sides of it, as a float behind does."""
-    from conftest import GAUGE
-
     key = {symbol: Colour(symbol, symbol, "#000000") for symbol in "AB"}
     limits = Limits(carry=carry, float=None)
     chart = Chart("x", "x", GAUGE, key, build_grid(rows, "AB"), limits=limits)
@@ -128,8 +123,6 @@ def assert_one_stitch_a_row(chart: Chart, cells, area) -> None:
 @given(st.lists(st.text("AB.", min_size=5, max_size=5), min_size=1, max_size=6))
 @settings(max_examples=60, deadline=None)
 def test_areas_are_those_that_flooding_finds(rows):
-    from conftest import GAUGE
-
     if not "".join(rows).strip("."):
         return
     key = {symbol: Colour(symbol, symbol, "#000000") for symbol in "AB"}

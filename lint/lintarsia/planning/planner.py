@@ -62,7 +62,9 @@ class _Parts:
         members: list[list[int]] = [[] for _ in self.ids]
         for run, number in enumerate(t.cover.supply.tolist()):
             members[number].append(run)
-        carried, idle, same = (a.tolist() for a in (t.cover.carried, t.cover.idle, t.cover.same_row))
+        steps = zip(*(a.tolist() for a in (t.cover.carried, t.cover.idle, t.cover.same_row)), strict=True)
+        known: dict[tuple[int, int, bool], Link] = {}  # most links are alike, so there are few to make
+        links = [known.get(step) or known.setdefault(step, Link(*step)) for step in steps]
         row, colour = (t.runs.row + 1).tolist(), t.runs.colour.tolist()
         sums = (t.per_supply(a).tolist() for a in (t.runs.stitches, t.cover.carried, t.cover.idle))
         return tuple(
@@ -70,7 +72,7 @@ class _Parts:
                 id=name,
                 colour=symbols[colour[runs[0]]],
                 runs=tuple(runs),
-                links=tuple(Link(carried[r], idle[r], same[r]) for r in runs[:-1]),
+                links=tuple([links[r] for r in runs[:-1]]),
                 first_row=row[runs[0]],
                 last_row=row[runs[-1]],
                 stitches=stitches,

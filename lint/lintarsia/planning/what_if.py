@@ -51,9 +51,7 @@ def plan_costs(plan: Plan) -> Costs:
     return Costs(totals.supplies, totals.ends, totals.metres, plan.threads.longest_float, totals.most_in_a_row)
 
 
-def weigh_areas(
-    chart: Chart, plan: Plan, *, largest: int = LARGEST, tail_mm: float = TAIL_MM
-) -> tuple[SmallArea, ...]:
+def weigh_areas(chart: Chart, plan: Plan, *, largest: int = LARGEST, tail_mm: float = TAIL_MM) -> tuple[SmallArea, ...]:
     """Each area of at most `largest` stitches, in the order worked, with what each way of working it costs."""
     pieces = Pieces(chart, plan.bounds, plan.threads)
     weigh = _Weighing(chart, plan, pieces, tail_mm)

@@ -4,7 +4,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from math import ceil
 
-from lintarsia.chart import Chart, Gauge, Technique
+from lintarsia.chart import Chart, Gauge, Technique, Yarn
 from lintarsia.planning.model import ColourTotals, YarnNeed
 
 MUNDEN_KW = 4.1
@@ -50,6 +50,11 @@ def rates(gauge: Gauge, technique: Technique, tail_mm: float = TAIL_MM) -> Rates
     return Rates(loop_mm(gauge, technique), carry, gauge.float_stitch_mm, row, tail_mm)
 
 
+def tex(yarn: Yarn) -> float | None:
+    """Grams a kilometre (ISO 1144:2016), where the yarn says what a ball weighs and how long it is."""
+    return yarn.mass.grams / yarn.length.metres * 1000 if yarn.mass and yarn.length else None
+
+
 def holder_for(metres: float, holders: Holders = HOUSE_HOLDERS) -> str:
     """What to wind `metres` of yarn on."""
     for most, name in holders:
@@ -90,9 +95,7 @@ def yarn_needs(
     for symbol in dict.fromkeys([*colours, *extra]):
         named = chart.colours[symbol].yarn if symbol in chart.colours else None
         groups.setdefault((True, named) if named else (False, symbol), []).append(symbol)
-    return tuple(
-        _need(chart, key, symbols, colours, extra, allowance) for key, symbols in groups.items() if symbols
-    )
+    return tuple(_need(chart, key, symbols, colours, extra, allowance) for key, symbols in groups.items() if symbols)
 
 
 def _need(

@@ -60,9 +60,7 @@ def stated_changes(limits: Limits) -> dict[str, int | str]:
     return {name: value if isinstance(value, int) else str(value) for name, value in found.items()}
 
 
-def try_limits(
-    chart: Chart, tries: Sequence[Limits], house: Limits = HOUSE_LIMITS, **planning: Any
-) -> list[Try]:
+def try_limits(chart: Chart, tries: Sequence[Limits], house: Limits = HOUSE_LIMITS, **planning: Any) -> list[Try]:
     """The chart as it stands, then once for each of `tries`; `planning` goes to make_plan."""
     columns = [_try(chart, "as stated", {}, house, planning)]
     for limits in tries:
@@ -73,9 +71,7 @@ def try_limits(
     return columns
 
 
-def _try(
-    chart: Chart, name: str, changes: Mapping[str, int | str], house: Limits, planning: Mapping[str, Any]
-) -> Try:
+def _try(chart: Chart, name: str, changes: Mapping[str, int | str], house: Limits, planning: Mapping[str, Any]) -> Try:
     plan = make_plan(chart, house, **planning)
     longest = plan.threads.longest_float
     return Try(name, changes, plan, longest, longest * chart.gauge.float_stitch_mm)

@@ -4,8 +4,9 @@ import json
 from collections.abc import Sequence
 from typing import Any
 
-from lintarsia.chart import Chart
+from lintarsia.chart import Chart, Yarn
 from lintarsia.planning.model import End, Plan, RowPlan, Supply, YarnNeed
+from lintarsia.planning.yarn import tex
 
 SCHEMA = "lintarsia/plan/1"
 
@@ -51,7 +52,7 @@ def plan_document(chart: Chart, plan: Plan) -> dict[str, Any]:
             }
             for symbol, colour in plan.colours.items()
         },
-        "yarns": [_yarn(need) for need in plan.yarns],
+        "yarns": [_yarn(need, chart.yarns.get(need.yarn)) for need in plan.yarns],
         "supplies": [_supply(supply, plan.ends[2 * k : 2 * k + 2]) for k, supply in enumerate(plan.supplies)],
         "rows": [_row(row) for row in plan.rows],
     }
@@ -61,7 +62,7 @@ def _rounded(value: float | None, decimals: int) -> float | None:
     return None if value is None else round(value, decimals)
 
 
-def _yarn(need: YarnNeed) -> dict[str, Any]:
+def _yarn(need: YarnNeed, yarn: Yarn | None) -> dict[str, Any]:
     return {
         "yarn": need.yarn or None,
         "name": need.name,
@@ -69,6 +70,7 @@ def _yarn(need: YarnNeed) -> dict[str, Any]:
         "metres": round(need.metres, 2),
         "duplicate_metres": round(need.duplicate_metres, 2),
         "allowance_metres": round(need.allowance_metres, 2),
+        "tex": _rounded(tex(yarn) if yarn else None, 1),
         "grams": _rounded(need.grams, 1),
         "balls": _rounded(need.balls, 2),
         "to_buy": need.to_buy,

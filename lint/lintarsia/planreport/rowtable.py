@@ -40,8 +40,11 @@ def _goes_on(before: RowPlan, row: RowPlan) -> bool:
     turned = before.direction != row.direction
     expected = before.line_up[::-1] if turned else before.line_up
     quiet = not (row.joins or row.finishes or before.joins or before.finishes or row.crossings or before.crossings)
-    return quiet and row.line_up == expected and row.interlocks == before.interlocks and row.waiting == (
-        before.waiting[::-1] if turned else before.waiting
+    return (
+        quiet
+        and row.line_up == expected
+        and row.interlocks == before.interlocks
+        and row.waiting == (before.waiting[::-1] if turned else before.waiting)
     )
 
 

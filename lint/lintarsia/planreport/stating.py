@@ -114,9 +114,7 @@ def _mend(
     return [*changes, Change(at, at, "".join(f"{break_}{margin}{name}: {count}" for name, count in missing))]
 
 
-def _mend_colour(
-    text: str, symbol: str, node: yaml.Node, each: Sequence[StatedSupply], break_: str
-) -> list[Change]:
+def _mend_colour(text: str, symbol: str, node: yaml.Node, each: Sequence[StatedSupply], break_: str) -> list[Change]:
     if isinstance(node, yaml.SequenceNode):
         return _mend_list(text, symbol, node, each, break_)
     if not isinstance(node, yaml.ScalarNode):
