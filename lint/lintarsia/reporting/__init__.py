@@ -10,7 +10,11 @@ Reporter = Callable[[Report, Screen], str]
 
 # Format name → module of this package, whose function `render` makes the whole text of a report.
 REPORTERS: Mapping[str, str] = {
+    "github": "github",
+    "gitlab": "gitlab",
     "json": "json",
+    "junit": "junit",
+    "sarif": "sarif",
     "text": "text",
 }
 

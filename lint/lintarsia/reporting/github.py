@@ -1,0 +1,36 @@
+"""Annotations as GitHub's workflow commands write them, and the summary line of the text report after them."""
+
+from lintarsia.reporting.paint import harmless
+from lintarsia.reporting.screen import Screen
+from lintarsia.reporting.text import summary
+from lintarsia.result import Level, Report, Result
+
+COMMANDS = {Level.ERROR: "error", Level.WARNING: "warning", Level.NOTE: "notice"}
+
+
+def render(report: Report, screen: Screen) -> str:
+    """A line for each result that stands."""
+    lines = [_annotation(result) for result in report.results if not result.suppressed]
+    return "".join(line + "\n" for line in [*lines, summary(report, screen)])
+
+
+def _annotation(result: Result) -> str:
+    line, column, end_line, end_column = result.region
+    place = {
+        "file": result.file,
+        "line": line,
+        "endLine": end_line,
+        "col": column,
+        "endColumn": max(column, end_column),
+    }
+    told = ",".join(f"{name}={_property(str(value))}" for name, value in {**place, "title": result.rule}.items())
+    message = result.message + (f"\n{result.remedy}" if result.remedy else "")
+    return f"::{COMMANDS[result.level]} {told}::{_data(message)}"
+
+
+def _data(text: str) -> str:
+    return harmless(text.replace("%", "%25").replace("\r", "%0D").replace("\n", "%0A"))
+
+
+def _property(text: str) -> str:
+    return _data(text).replace(":", "%3A").replace(",", "%2C")

@@ -1,0 +1,67 @@
+"""JUnit XML as the xunit schema has it: a case for each rule that spoke of a file, failed where it blocks."""
+
+import re
+from xml.sax.saxutils import escape, quoteattr
+
+from lintarsia.reporting.screen import Screen
+from lintarsia.result import Report, Result
+
+# What XML 1.0 cannot hold at all, not even escaped.
+_FORBIDDEN = re.compile("[^\t\n\r\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
+
+
+def render(report: Report, screen: Screen) -> str:
+    """One suite. Results that block are failures, suppressed ones are skipped with their reason, the rest is output.
+
+    The first case always passes and says how many charts were looked at, so that a clean run is not an empty suite.
+    """
+    cases: dict[tuple[str, str], list[Result]] = {}
+    for result in report.results:
+        cases.setdefault((result.file, result.rule), []).append(result)
+    written = [_case(file, rule, results, report) for (file, rule), results in cases.items()]
+    failures = sum(any(report.blocks(r) for r in results) for results in cases.values())
+    skipped = sum(all(r.suppressed for r in results) for results in cases.values())
+    charts = f"{report.charts} {'chart' if report.charts == 1 else 'charts'} looked at"
+    head = (
+        f'<testsuite name="lintarsia" tests="{len(cases) + 1}" failures="{failures}" errors="0" '
+        f'skipped="{skipped}" time="0">'
+    )
+    lines = [
+        '<?xml version="1.0" encoding="UTF-8"?>',
+        "<testsuites>",
+        head,
+        f'<testcase name={quoteattr(charts)} classname="lintarsia" time="0"/>',
+        *written,
+        "</testsuite>",
+        "</testsuites>",
+    ]
+    return "\n".join(lines) + "\n"
+
+
+def _case(file: str, rule: str, results: list[Result], report: Report) -> str:
+    head = f'<testcase name={_attribute(rule)} classname={_attribute(file)} time="0">'
+    blocking = [r for r in results if report.blocks(r)]
+    others = [r for r in results if not r.suppressed and not report.blocks(r)]
+    inner = ""
+    if blocking:
+        kind = _attribute(f"{rule} {blocking[0].key}")
+        summary = blocking[0].message + (f" (and {len(blocking) - 1} more)" if len(blocking) > 1 else "")
+        inner = f"<failure message={_attribute(summary)} type={kind}>{_text(blocking)}</failure>"
+    elif not others:
+        inner = f"<skipped message={_attribute(results[0].justification)}/>"
+    if others:
+        inner += f"<system-out>{_text(others)}</system-out>"
+    return f"{head}{inner}</testcase>"
+
+
+def _text(results: list[Result]) -> str:
+    lines = [f"{r.file}:{r.region.line}:{r.region.column}: {r.level}: {r.message}" for r in results]
+    return escape(_legal("\n".join(lines)))
+
+
+def _attribute(text: str) -> str:
+    return quoteattr(_legal(text))
+
+
+def _legal(text: str) -> str:
+    return _FORBIDDEN.sub("\ufffd", text)

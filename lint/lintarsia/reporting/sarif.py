@@ -1,0 +1,111 @@
+"""SARIF 2.1.0 (OASIS standard, 2020), as code-scanning services take it."""
+
+import json
+from collections.abc import Sequence
+from typing import Any
+from urllib.parse import quote
+
+from lintarsia.reporting.screen import Screen
+from lintarsia.result import Fix, Level, Region, Report, Result, RuleInfo
+
+SCHEMA = "https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json"
+FINGERPRINT = "lintarsia/v1"
+
+# A well-known scanning service refuses a whole file above this; the gravest results are kept and the cut is said.
+MOST_RESULTS = 25_000
+
+
+def render(report: Report, screen: Screen) -> str:
+    """One run with its rules, results, suppressions, fixes and how it ended. Regions end exclusively, as SARIF's do."""
+    kept = _gravest(report.results)
+    names = sorted(report.rules)
+    index = {name: i for i, name in enumerate(names)}
+    run = {
+        "tool": {
+            "driver": {
+                "name": "lintarsia",
+                "semanticVersion": report.version,
+                "rules": [_rule(report.rules[name]) for name in names],
+            }
+        },
+        "columnKind": "unicodeCodePoints",
+        "invocations": [_invocation(report, len(report.results) - len(kept))],
+        "results": [_result(result, index) for result in kept],
+    }
+    document = {"$schema": SCHEMA, "version": "2.1.0", "runs": [run]}
+    return json.dumps(document, ensure_ascii=False, indent=2) + "\n"
+
+
+def _gravest(results: Sequence[Result]) -> Sequence[Result]:
+    if len(results) <= MOST_RESULTS:
+        return results
+    chosen = sorted(results, key=lambda r: (r.suppressed, -r.level.rank, r.order))[:MOST_RESULTS]
+    return sorted(chosen, key=lambda r: r.order)
+
+
+def _invocation(report: Report, cut: int) -> dict[str, Any]:
+    invocation: dict[str, Any] = {"executionSuccessful": True, "exitCode": 1 if report.blocked else 0}
+    if cut:
+        text = f"{cut} more results were left out; the report in JSON has them all"
+        invocation["toolExecutionNotifications"] = [{"level": "warning", "message": {"text": text}}]
+    return invocation
+
+
+def _rule(info: RuleInfo) -> dict[str, Any]:
+    keys = "\n".join(f"- `{key}`: {phrase}" for key, phrase in info.keys.items())
+    sources = "; ".join(info.sources)
+    return {
+        "id": info.name,
+        "shortDescription": {"text": info.summary},
+        "fullDescription": {"text": info.why},
+        "help": {
+            "text": f"{info.why}\n\nTo mend it: {info.remedy}\n\nSources: {sources}",
+            "markdown": f"{info.why}\n\n**To mend it:** {info.remedy}\n\n{keys}\n\n*Sources: {sources}*",
+        },
+        "defaultConfiguration": {"level": str(info.level)},
+        "properties": {"tags": [info.group]},
+    }
+
+
+def _result(result: Result, index: dict[str, int]) -> dict[str, Any]:
+    where = {"artifactLocation": _artifact(result.file), "region": _region(result.region)}
+    told: dict[str, Any] = {
+        "ruleId": result.rule,
+        "ruleIndex": index.get(result.rule, -1),  # -1 is the standard's "not in the list"
+        "level": str(result.level if result.level is not Level.OFF else Level.NOTE),
+        "message": {"text": result.message},
+        "locations": [{"physicalLocation": where}],
+        "partialFingerprints": {FINGERPRINT: result.fingerprint},
+        "properties": {"key": result.key, "row": result.row, "stitches": result.stitches, "remedy": result.remedy},
+    }
+    if result.suppressed:
+        told["suppressions"] = [{"kind": "inSource", "justification": result.justification}]
+    if result.fixes:
+        told["fixes"] = [_fix(fix, result.file) for fix in result.fixes]
+    return told
+
+
+def _artifact(file: str) -> dict[str, str]:
+    """Percent-encoded; a relative path stays relative to where the run began, an absolute one gets its scheme."""
+    encoded = quote(file, safe="/")
+    return {"uri": f"file://{encoded}" if file.startswith("/") else encoded}
+
+
+def _region(region: Region) -> dict[str, int]:
+    return {
+        "startLine": region.line,
+        "startColumn": region.column,
+        "endLine": region.end_line,
+        "endColumn": region.end_column,
+    }
+
+
+def _fix(fix: Fix, file: str) -> dict[str, Any]:
+    replacements = [
+        {"deletedRegion": _region(edit.region), "insertedContent": {"text": edit.text}} for edit in fix.edits
+    ]
+    return {
+        "description": {"text": fix.description},
+        "artifactChanges": [{"artifactLocation": _artifact(file), "replacements": replacements}],
+        "properties": {"safe": fix.safe},
+    }
