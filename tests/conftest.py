@@ -23,6 +23,9 @@ colours:
 GRID = "BBBB\nBWBB\nBBBB\n"
 # Two blocks side by side: nothing that any rule has a word about, notes included.
 CLEAN = f"{'B' * 14}{'W' * 14}\n" * 20
+# The same with a stitch missing at the left of row 2, which stands in line 27 of the file; nothing else is wrong.
+SHORT = f"{CLEAN[: 29 * 18]}{CLEAN[1:29]}{CLEAN[:29]}"
+GRIDS = {"clean": CLEAN, "short": SHORT}
 
 
 @dataclass(frozen=True)
@@ -80,12 +83,12 @@ def toy_book() -> Rulebook:
 
 @pytest.fixture
 def write_chart(tmp_path: Path) -> Callable[..., Path]:
-    """Write a chart below the test's folder: `write_chart("a/b.chart.yaml", grid, extra)`; `grid="clean"` is CLEAN."""
+    """Write a chart below the test's folder: `write_chart("a/b.chart.yaml", grid, extra)`; `grid` may be "clean" or "short"."""
 
     def write(name: str = "toy.chart.yaml", grid: str = GRID, extra: str = "") -> Path:
         file = tmp_path / name
         file.parent.mkdir(parents=True, exist_ok=True)
-        rows = "".join(f"  {line}\n" for line in (CLEAN if grid == "clean" else grid).splitlines())
+        rows = "".join(f"  {line}\n" for line in GRIDS.get(grid, grid).splitlines())
         file.write_text(f"{CHART}{extra}chart: |\n{rows}", encoding="utf-8")
         return file
 

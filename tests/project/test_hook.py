@@ -72,14 +72,14 @@ def charts(tool_repository: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatc
 
 
 def test_a_commit_with_a_broken_chart_is_stopped(charts: Path, write_chart: Write) -> None:
-    write_chart("birds/heron.chart.yaml", grid="BBBBB\nBBBB\nBBBBB\n")
+    write_chart("birds/heron.chart.yaml", grid="short")
     write_chart("birds/good.chart.yaml", grid="clean")
     _git(charts, "add", "-A")
     done = _git(charts, "commit", "-m", "heron", check=False)
     told = done.stdout + done.stderr
     assert done.returncode == 1, told
-    assert "birds/heron.chart.yaml:10:3" in told
-    assert "row 2 has 4 stitches; row 1 has 5 and no shaping is declared" in told
+    assert "birds/heron.chart.yaml:27:3" in told
+    assert "row 2 has 27 stitches; row 1 has 28 and no shaping is declared" in told
     assert "good.chart.yaml" not in told
     assert _git(charts, "rev-parse", "--verify", "-q", "HEAD", check=False).returncode != 0  # nothing was committed
 

@@ -63,7 +63,7 @@ def test_the_sdist_holds_tests_examples_and_guides(built: Path) -> None:
 def test_the_installed_command_checks_charts(installed: Path, write_chart: Callable[..., Path], tmp_path: Path) -> None:
     write_chart("good.chart.yaml", grid="clean")
     assert _run([str(installed), "check", "."], tmp_path).stdout == "1 chart: nothing to mend\n"
-    write_chart("short.chart.yaml", grid="BBBBB\nBBBB\nBBBBB\n")
+    write_chart("short.chart.yaml", grid="short")
     done = _run([str(installed), "check", "."], tmp_path, status=1)
     assert "grid/stitch-count" in done.stdout
     assert done.stdout.endswith("2 charts: 1 error\n")

@@ -1,14 +1,13 @@
 """The group of commands, each imported only when it is asked for, and the last line of defence."""
 
 import os
-import sys
 from collections.abc import Mapping, Sequence
 from importlib import import_module
 
 import click
 
 from lintarsia import __version__
-from lintarsia.cli.exits import CANNOT
+from lintarsia.cli.exits import CANNOT, INTERRUPTED
 from lintarsia.trouble import Trouble, did_you_mean
 
 # Command → what it does, in a line. Each lives in the module of its name, as the attribute `command`.
@@ -65,7 +64,6 @@ def main(argv: Sequence[str] | None = None) -> int:
     os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
     try:
         status = group.main(args=None if argv is None else list(argv), prog_name="lintarsia", standalone_mode=False)
-        sys.stdout.flush()
         return status if isinstance(status, int) else 0
     except Trouble as trouble:
         return _refuse(str(trouble))
@@ -76,10 +74,7 @@ def main(argv: Sequence[str] | None = None) -> int:
         return _refuse(failure.format_message())
     except (KeyboardInterrupt, click.Abort):
         click.echo("stopped", err=True)
-        return 130
-    except BrokenPipeError:  # the reader (a pager, `head`) has seen enough
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
-        return 141
+        return INTERRUPTED
     except Exception as failure:
         if os.environ.get("LINTARSIA_DEBUG"):
             raise

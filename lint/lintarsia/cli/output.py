@@ -5,6 +5,7 @@ import shutil
 import sys
 from typing import TextIO
 
+from lintarsia.cli.exits import PIPE_CLOSED
 from lintarsia.reporting.screen import Screen, look_at_screen
 from lintarsia.trouble import Trouble
 
@@ -23,9 +24,17 @@ def screen_of(stream: TextIO, colour: str) -> Screen:
 def write_stdout(text: str) -> None:
     """Write text as it is; what the stream's encoding lacks comes out as `?` rather than as a failure."""
     encoding = sys.stdout.encoding or "utf-8"
-    sys.stdout.flush()
-    sys.stdout.buffer.write(text.encode(encoding, "replace"))
-    sys.stdout.flush()
+    rest = memoryview(text.encode(encoding, "replace"))
+    try:
+        sys.stdout.flush()
+        while rest:  # an unbuffered stream may take less than it is given
+            rest = rest[sys.stdout.buffer.write(rest) or 0 :]
+        sys.stdout.flush()
+    except BrokenPipeError:  # the reader (a pager, `head`) has seen enough
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())  # so that the last flush finds a place
+        raise SystemExit(PIPE_CLOSED) from None
+    except OSError as failure:
+        raise Trouble(f"standard output cannot be written ({failure.strerror or failure})") from None
 
 
 def write_file(file: str, text: str) -> None:
