@@ -88,9 +88,9 @@ def _finding(work: Work, row: int, left: int, right: int, size: int, near: tuple
     name, stitches = colour_name(chart, symbol), (grid.stitch(right), grid.stitch(left))
     where = f"{row_word(chart)} {row + 1}"
     if size == 1:
-        key, what = "single-stitch", f"stitch {stitches[0]} of {where} is {name} and touches no other stitch of it"
+        key, what = "single-stitch", f"stitch {stitches[0]} of {where} is a single stitch of {name}, touching no other"
     else:
-        key, what = "small-area", f"an area of {size} stitches of {name} begins in {where} and touches no other of it"
+        key, what = "small-area", f"{size} stitches of {name}, the first in {where}, touch no others of their colour"
     around = _around(chart, row, left, right)
     afterwards = f"knit it in {colour_name(chart, around)} and " if around else ""
     remedy = (

@@ -40,6 +40,6 @@ def check(work: Work, options: Options) -> Iterator[Finding]:
         length = length_in(chart, longest * chart.gauge.float_stitch_mm)
         message = (
             f"the piece is for an infant and has {count(len(crossed), 'float')} inside, the longest across "
-            f"{stitch_count(longest)}, {length}; small fingers and toes can catch in them"
+            f"{stitch_count(longest)} ({length}); small fingers and toes can catch in them"
         )
         yield Finding("floats-inside", message, chart.places.value("wearer"), pattern="floats-inside")

@@ -1,8 +1,8 @@
-"""duplicate/no-effect: duplicate stitches that change nothing, hide each other, or have nothing to cover."""
+"""duplicate/no-effect: duplicate stitches that change nothing, or cover each other."""
 
 from collections.abc import Iterator
 
-from lintarsia.chart import Chart, DuplicateStitch
+from lintarsia.chart import Chart
 from lintarsia.result import Finding, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
 from lintarsia.rules.telling import colour_name, row_word
@@ -11,16 +11,15 @@ Options = NoOptions
 INFO = RuleInfo(
     name="duplicate/no-effect",
     level=Level.WARNING,
-    summary="a duplicate stitch covers nothing, or has no effect",
+    summary="a duplicate stitch has no effect, or covers another",
     why=(
         "Duplicate stitch is laid over a knitted stitch of another colour. Over its own colour it only thickens the "
-        "fabric, over no stitch it cannot be worked, and over another duplicate stitch it makes a lump: mostly the row "
-        "or the stitch numbers are a slip, and the detail is missing where it was meant."
+        "fabric, and over another duplicate stitch it makes a lump: mostly the row or the stitch numbers are a slip, "
+        "and the detail is missing where it was meant."
     ),
     remedy="correct its row, stitches or colour; the chart's grid shows what is knitted beneath",
     keys={
         "same-colour": "the knitted stitch already has the colour",
-        "no-stitch": "there is no stitch to cover",
         "twice": "another duplicate stitch covers the same place",
     },
     sources=("duplicate stitch doubles the thickness: common practice",),
@@ -33,21 +32,16 @@ def check(work: Work, options: NoOptions) -> Iterator[Finding]:
     covered: dict[tuple[int, int], int] = {}
     for index, entry in enumerate(chart.duplicate):
         if not 1 <= entry.row <= chart.grid.height:
-            continue  # the reader has said so
-        bare, same, twice = [], [], []
+            continue  # the reader has said so, as it does where there is no stitch to cover
+        same, twice = [], []
         for stitch in range(entry.stitches[0], min(entry.stitches[1], chart.grid.width) + 1):
-            symbol = chart.grid.text(entry.row, stitch, stitch)
-            if symbol in ("", "."):
-                bare.append(stitch)
-            elif symbol == entry.colour:
+            if chart.grid.text(entry.row, stitch, stitch) == entry.colour:
                 same.append(stitch)
             if covered.setdefault((entry.row, stitch), index) != index:
                 twice.append(stitch)
         name, where = colour_name(chart, entry.colour), f"{row_word(chart)} {entry.row}"
-        if bare and bare[0] <= len(chart.grid.rows[entry.row - 1]):
-            yield _finding("no-stitch", f"has no stitch beneath it at {_at(bare)} of {where}", chart, index, bare)
         if same:
-            yield _finding("same-colour", f"covers {name} with {name} at {_at(same)} of {where}", chart, index, same)
+            yield _finding("same-colour", f"is over {name} already, at {_at(same)} of {where}", chart, index, same)
         if twice:
             first = covered[entry.row, twice[0]] + 1
             what = f"covers {_at(twice)} of {where}, which entry {first} of the list covers already"
@@ -61,7 +55,7 @@ def _at(stitches: list[int]) -> str:
 
 
 def _finding(key: str, what: str, chart: Chart, index: int, stitches: list[int]) -> Finding:
-    entry: DuplicateStitch = chart.duplicate[index]
+    entry = chart.duplicate[index]
     region = chart.places.value("duplicate-stitch", index, "stitches")
     message = f"the duplicate stitch in {colour_name(chart, entry.colour)} {what}"
     place = (stitches[0], stitches[-1])

@@ -45,7 +45,7 @@ def _finding(work: Work, crossing: Float) -> Finding:
     symbol = chart.grid.symbols[int(runs.colour[crossing.head])]
     name, word = colour_name(chart, symbol), row_word(chart)
     length = length_in(chart, crossing.crossed * chart.gauge.float_stitch_mm)
-    across = f"{stitch_count(crossing.crossed)}, {length}"
+    across = f"{stitch_count(crossing.crossed)} ({length})"
     if crossing.kind == "in-row":
         what = f"{name} floats across {across} in {word} {crossing.row}"
     else:
@@ -67,4 +67,4 @@ def _limit(work: Work) -> str:
     if isinstance(stated, StitchCount):
         return f"{stated} are allowed"
     bounds = work.bounds
-    return f"{length_in(work.chart, bounds.float_mm)} is allowed, {stitch_count(bounds.float_stitches)}"
+    return f"{length_in(work.chart, bounds.float_mm)} ({stitch_count(bounds.float_stitches)}) is allowed"

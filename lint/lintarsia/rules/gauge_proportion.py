@@ -44,11 +44,14 @@ def check(work: Work, options: Options) -> Iterator[Finding]:
     found = f"the gauge has {gauge.rows:g} rows to {gauge.stitches:g} stitches"
     stranded = chart.technique is Technique.STRANDED
     if (ratio < options.least_stranded) if stranded else (ratio <= options.least):
-        fabric = "stranded" if stranded else "plain"
-        expected = f"more than {options.least_stranded if stranded else options.least:g} rows to a stitch"
-        message = f"{found}, so its stitches are taller than wide; {fabric} fabric has {expected}"
-        if ratio == 1:
-            message = f"{found}, so its stitches are square; {fabric} fabric has {expected}"
+        shape = "square" if ratio == 1 else "taller than wide"
+        if stranded:
+            expected = f"stranded fabric has at least {options.least_stranded:g} rows to a stitch"
+        elif options.least == 1:
+            expected = "plain fabric has more rows than stitches"
+        else:
+            expected = f"plain fabric has more than {options.least:g} rows to a stitch"
+        message = f"{found}, so its stitches are {shape}; {expected}"
         yield Finding("tall-stitches", message, region, pattern=f"{gauge.rows:g}:{gauge.stitches:g}")
     elif ratio > options.most:
         message = f"{found}, so its stitches are very flat; expected at most {options.most:g} rows to a stitch"

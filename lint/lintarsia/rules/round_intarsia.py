@@ -40,10 +40,8 @@ def check(work: Work, options: NoOptions) -> Iterator[Finding]:
         return
     region = chart.places.value("worked")
     if work.bounds.strand == 0:
-        message = (
-            f"{count(len(blocks), 'round')} of this chart, the first of them round {blocks[0]}, have blocks of colour; "
-            "intarsia cannot be worked in the round"
-        )
+        rounds = count(len(blocks), "round")
+        message = f"blocks of colour in {rounds}, first in round {blocks[0]}; intarsia cannot be worked in the round"
         yield Finding("intarsia-in-rounds", message, region, pattern="intarsia-in-rounds")
         return
     stranded = _out_of_reach(work)

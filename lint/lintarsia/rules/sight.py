@@ -79,7 +79,7 @@ def seen(shade: str) -> Seen:
     """`"#rrggbb"` as each reader sees it."""
     linear = _linear(shade)
     lms = _times(_TO_LMS, linear)
-    half = _TRITAN[0] if sum(s * c for s, c in zip(_TRITAN_SPLIT, lms, strict=True)) > 0 else _TRITAN[1]
+    half = _TRITAN[sum(s * c for s, c in zip(_TRITAN_SPLIT, lms, strict=True)) > 0]
     return Seen(_lab(linear), _lab(_times(_PROTAN, linear)), _lab(_times(_DEUTAN, linear)), _lab(_times(half, lms)))
 
 

@@ -30,7 +30,7 @@ def row_word(chart: Chart) -> str:
 def length_in(chart: Chart, mm: float) -> str:
     """A length in the unit the chart's own gauge is in: centimetres, or inches where that is in inches or yards."""
     unit = "in" if chart.gauge.over.imperial else "cm"
-    return f"{mm / MM_PER[unit]:.1f} {unit}"
+    return f"{f'{mm / MM_PER[unit]:.1f}'.removesuffix('.0')} {unit}"
 
 
 def colour_name(chart: Chart, symbol: str) -> str:
