@@ -3,8 +3,8 @@
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 
-from lintarsia.chart import Technique
-from lintarsia.result import Finding, Level, RuleInfo
+from lintarsia.chart import Chart, Technique
+from lintarsia.result import Finding, Level, Region, RuleInfo
 from lintarsia.rules.base import Work
 
 INFO = RuleInfo(
@@ -40,7 +40,6 @@ def check(work: Work, options: Options) -> Iterator[Finding]:
     if "gauge" in chart.assumed:
         return
     ratio = gauge.rows / gauge.stitches
-    region = chart.places.value("gauge", "rows")
     found = f"the gauge has {gauge.rows:g} rows to {gauge.stitches:g} stitches"
     stranded = chart.technique is Technique.STRANDED
     if (ratio < options.least_stranded) if stranded else (ratio <= options.least):
@@ -52,7 +51,12 @@ def check(work: Work, options: Options) -> Iterator[Finding]:
         else:
             expected = f"plain fabric has more than {options.least:g} rows to a stitch"
         message = f"{found}, so its stitches are {shape}; {expected}"
-        yield Finding("tall-stitches", message, region, pattern=f"{gauge.rows:g}:{gauge.stitches:g}")
+        yield Finding("tall-stitches", message, _place(chart), pattern=f"{gauge.rows:g}:{gauge.stitches:g}")
     elif ratio > options.most:
         message = f"{found}, so its stitches are very flat; expected at most {options.most:g} rows to a stitch"
-        yield Finding("flat-stitches", message, region, pattern=f"{gauge.rows:g}:{gauge.stitches:g}")
+        yield Finding("flat-stitches", message, _place(chart), pattern=f"{gauge.rows:g}:{gauge.stitches:g}")
+
+
+def _place(chart: Chart) -> Region:
+    """The gauge's rows. Asked for only when there is something to say: places are worked out at the first question."""
+    return chart.places.value("gauge", "rows")
