@@ -49,13 +49,18 @@ def tell_rule(rule: Rule, screen: Screen, example: str = "") -> str:
             lines.append(f"{INDENT}{option['name']}: {option['default']}  {quiet(option['type'], screen)}")
             lines += _wrap(option["help"], screen, INDENT * 2)
     if example:
-        lines += ["", strong("Example", screen), *(INDENT + line for line in example.rstrip().split("\n"))]
+        lines += ["", strong("Example", screen), *_example(example, screen)]
     lines += ["", strong("Sources", screen)]
     for source in info.sources:
         lines += _wrap(source, screen, INDENT)
     if info.name not in UNSUPPRESSIBLE:
         lines += ["", strong("In lintarsia.yaml", screen), *_settings_lines(info.name, options)]
     return _text(lines, screen)
+
+
+def _example(example: str, screen: Screen) -> list[str]:
+    name, _, report = example.rstrip().partition("\n")
+    return [*_wrap(name, screen, INDENT), *(INDENT + line for line in report.split("\n"))]
 
 
 def rules_json(rules: Iterable[Rule]) -> str:
