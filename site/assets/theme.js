@@ -1,0 +1,39 @@
+// Day or evening: what the system says, unless the reader chose. Loaded before the page is shown, lest it flash.
+(() => {
+  "use strict";
+  const root = document.documentElement;
+  const KEY = "lintarsia:lamp";
+  const read = () => { try { return localStorage.getItem(KEY); } catch { return null; } };
+  const keep = (value) => { try { localStorage.setItem(KEY, value); } catch { /* a private window: not kept */ } };
+  root.classList.remove("no-script");
+  const chosen = read();
+  if (chosen === "day" || chosen === "evening") root.dataset.lamp = chosen;
+
+  const SUN = "M12 4V2M12 22v-2M4 12H2M22 12h-2M6 6 4.8 4.8M19.2 19.2 18 18M18 6l1.2-1.2M4.8 19.2 6 18M16.5 12a4.5 4.5 0 1 1-9 0 4.5 4.5 0 0 1 9 0z";
+  const LAMP = "M8 3h8l4 9H4zM12 12v9M8 21h8M15.5 12v3";
+  document.addEventListener("DOMContentLoaded", () => {
+    const button = document.querySelector("button.lamp");
+    if (!button) return;
+    const system = matchMedia("(prefers-color-scheme: dark)");
+    const evening = () => (root.dataset.lamp ? root.dataset.lamp === "evening" : system.matches);
+    const svg = document.createElementNS("http://www.w3.org/2000/svg", "svg");
+    const path = document.createElementNS("http://www.w3.org/2000/svg", "path");
+    svg.setAttribute("viewBox", "0 0 24 24");
+    svg.setAttribute("aria-hidden", "true");
+    svg.append(path);
+    button.append(svg);
+    const show = () => {
+      path.setAttribute("d", evening() ? SUN : LAMP);
+      button.setAttribute("aria-label", evening() ? "Daylight" : "Lamplight");
+      button.title = evening() ? "Daylight" : "Lamplight";
+    };
+    button.addEventListener("click", () => {
+      root.dataset.lamp = evening() ? "day" : "evening";
+      keep(root.dataset.lamp);
+      show();
+    });
+    system.addEventListener("change", show);
+    show();
+    button.hidden = false;
+  });
+})();

@@ -18,6 +18,9 @@ from lintarsia.resources import resource
 from lintarsia.result import Level, Report
 from lintarsia.settings import Settings, SettingsFinder
 
+CHART_SCRIPTS = ("chart.js", "knit.js", "ticks.js")
+SCRIPTS = (*CHART_SCRIPTS, "overview.js")
+
 
 @dataclass(frozen=True, slots=True)
 class PageSpec:
@@ -29,6 +32,7 @@ class PageSpec:
     content: Callable[[], str]
     picture: str = ""  # for previews where the page is linked: a file of the site
     of_chart: bool = False
+    scripts: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -66,7 +70,7 @@ class Making:
         layout = self.plan.layout
         about = f"{len(self.entries)} knitting charts, checked and planned."
         content = partial(overview_page, self.plan.title, self.entries, layout)
-        yield PageSpec(layout.overview, self.plan.title, about, content)
+        yield PageSpec(layout.overview, self.plan.title, about, content, scripts=("overview.js",))
         for number, entry in enumerate(self.entries):
             yield PageSpec(
                 layout.chart(entry.slug),
@@ -75,6 +79,7 @@ class Making:
                 Path(self.scratch, f"{number}.html").read_text,
                 layout.picture(entry.slug, "card.png") if entry.figures else "",
                 of_chart=True,
+                scripts=CHART_SCRIPTS,
             )
 
     def assets(self) -> Iterator[tuple[str, Path]]:

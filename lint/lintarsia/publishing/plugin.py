@@ -29,7 +29,7 @@ from mkdocs.structure.toc import TableOfContents
 from mkdocs.utils.templates import TemplateContext
 
 from lintarsia.publishing.layout import Layout
-from lintarsia.publishing.making import Making, PageSpec, Plan
+from lintarsia.publishing.making import SCRIPTS, Making, PageSpec, Plan
 from lintarsia.resources import resource
 from lintarsia.settings import Settings
 from lintarsia.trouble import Trouble
@@ -73,7 +73,7 @@ class LintarsiaPlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         if self._plan is None:
             layout = self._own_plan(config).layout
             config.extra_css.append(layout.asset("lintarsia.css"))
-            config.extra_javascript.append(layout.asset("lintarsia.js"))
+            config.extra_javascript.extend(layout.asset(name) for name in SCRIPTS if name != "search.js")
         return config
 
     def _own_plan(self, config: MkDocsConfig) -> Plan:
@@ -161,6 +161,7 @@ def _chrome(page: Page, spec: PageSpec | None, plan: Plan) -> dict[str, Any]:
         "picture": spec.picture if spec else "",
         "is_chart": bool(spec and spec.of_chart),
         "is_home": name == layout.overview,
+        "scripts": spec.scripts if spec else (),
     }
 
 

@@ -1,0 +1,195 @@
+// Knitting along: one row at a time, by tap, key or link; the place is kept in this browser.
+(() => {
+  "use strict";
+  const page = document.querySelector(".chart-page");
+  const svg = page && page.querySelector("svg.lx-chart");
+  const card = page && page.querySelector(".knit-card");
+  if (!svg || !card) return;
+
+  const KEY = `lintarsia:row:${location.pathname}`;
+  const store = {
+    get() { try { return Number(localStorage.getItem(KEY)) || 0; } catch { return 0; } },
+    set(row) { try { if (row) localStorage.setItem(KEY, String(row)); else localStorage.removeItem(KEY); } catch { /* not kept */ } },
+  };
+  const word = page.dataset.word;
+  const rows = Number(svg.dataset.rows);
+  const body = card.querySelector(".knit-body");
+  const title = card.querySelector("#knit-title");
+  const say = card.querySelector("#knit-say");
+  const back = card.querySelector('[data-knit="back"]');
+  const next = card.querySelector('[data-knit="next"]');
+  const supplies = new Map([...page.querySelectorAll("tr[data-supply]")].map((tr) => [tr.dataset.supply, tr.dataset]));
+  let current = 0;
+
+  const make = (name, text, kind) => {
+    const element = document.createElement(name);
+    if (text !== undefined) element.textContent = text;
+    if (kind) element.className = kind;
+    return element;
+  };
+
+  // --- the card ---------------------------------------------------------------------------------------------------
+  function fillCard(row) {
+    const line = document.getElementById(`row-${row}`);
+    const side = line.querySelector(".side")?.textContent ?? "";
+    const leftward = line.classList.contains("rtl");
+    title.replaceChildren(`${word[0].toUpperCase()}${word.slice(1)} ${row}`);
+    if (side) title.append(" ", make("small", side));
+    const arrow = make("span", leftward ? "←" : "→", "arrow");
+    arrow.setAttribute("aria-hidden", "true");
+    title.append(" ", arrow);
+    const runs = make("p", undefined, "runs");
+    runs.append(...[...line.querySelector(".runs").childNodes].map((node) => node.cloneNode(true)));
+    const hangs = line.querySelector(".hangs").cloneNode(true);
+    for (const yarn of hangs.children) {
+      const known = supplies.get(yarn.dataset.supply);
+      if (known) yarn.querySelector("b").after(make("span", known.colour), make("span", known.holder));
+    }
+    const lineUp = make("div", undefined, `line-up ${leftward ? "rtl" : "ltr"}`);
+    lineUp.tabIndex = 0;
+    lineUp.setAttribute("role", "region");
+    lineUp.setAttribute("aria-label", "Yarns as they hang, left to right");
+    lineUp.append(hangs);
+    const rests = line.querySelector(".rests");
+    body.replaceChildren(runs, lineUp, ...(rests ? [rests.cloneNode(true)] : []));
+    lineUp.scrollLeft = leftward ? lineUp.scrollWidth : 0;
+    back.disabled = row <= 1;
+    next.textContent = row >= rows ? "Finished" : `Next ${word} ›`;
+    say.textContent = sentence(line, row, side, leftward);
+  }
+
+  function sentence(line, row, side, leftward) {
+    const runs = [...line.querySelectorAll(".run")].map((run) => `${run.querySelector("b").textContent} ${run.querySelector("span").textContent}`);
+    const told = [`${word} ${row}`, side, leftward ? "right to left" : "left to right"].filter(Boolean).join(", ");
+    const named = (kind) => [...line.querySelectorAll(`.hangs .${kind}`)].map((li) => `${li.dataset.supply} ${supplies.get(li.dataset.supply)?.colour ?? ""}`.trim());
+    const joins = named("new"), lasts = named("last");
+    return `${told}: ${runs.join(", ") || line.querySelector(".runs").textContent}.`
+      + (joins.length ? ` Join ${joins.join(", ")}.` : "") + (lasts.length ? ` Last ${word} of ${lasts.join(", ")}.` : "");
+  }
+
+  // --- the drawing ------------------------------------------------------------------------------------------------
+  const groups = new Map([...svg.querySelectorAll(".lx-row")].map((group) => [Number(group.dataset.row), group]));
+  const frame = document.createElementNS("http://www.w3.org/2000/svg", "rect");
+  frame.setAttribute("class", "row-frame");
+  frame.setAttribute("rx", "2");
+  const shape = Object.fromEntries(["columns", "left", "top", "cellWidth", "cellHeight"].map((name) => [name, Number(svg.dataset[name])]));
+
+  function mark(row) {
+    for (const [number, group] of groups) {
+      group.classList.toggle("is-current", number === row);
+      group.classList.toggle("is-done", number < row);
+    }
+    for (const old of page.querySelectorAll("tr.is-current")) old.classList.remove("is-current");
+    if (!row) return frame.remove();
+    document.getElementById(`row-${row}`)?.classList.add("is-current");
+    frame.setAttribute("x", shape.left - 1.5);
+    frame.setAttribute("y", shape.top + (rows - row) * shape.cellHeight - 1.5);
+    frame.setAttribute("width", shape.columns * shape.cellWidth + 3);
+    frame.setAttribute("height", shape.cellHeight + 3);
+    svg.append(frame);
+  }
+
+  /** Keep the row in the part of the window that the card leaves free. */
+  function bringIntoView() {
+    const viewport = svg.closest(".viewport");
+    const inner = viewport.getBoundingClientRect();
+    let at = frame.getBoundingClientRect();
+    if (viewport.scrollHeight > viewport.clientHeight) {
+      viewport.scrollTop += at.top + at.height / 2 - (inner.top + inner.height / 2);
+      at = frame.getBoundingClientRect();
+    }
+    const free = innerHeight - card.getBoundingClientRect().height;
+    const middle = at.top + at.height / 2;
+    if (middle < free * 0.2 || middle > free * 0.8) scrollBy({ top: middle - free / 2, behavior: "instant" });
+  }
+
+  // --- from row to row --------------------------------------------------------------------------------------------
+  function go(row, { hash = true, keep = true } = {}) {
+    if (!(row >= 1 && row <= rows) || !document.getElementById(`row-${row}`)) return;
+    current = row;
+    page.classList.add("is-knitting");
+    document.getElementById("show-chart").checked = true;
+    card.hidden = false;
+    fillCard(row);
+    mark(row);
+    if (keep) store.set(row);
+    if (hash) history.replaceState(null, "", `#row-${row}`);
+    bringIntoView();
+    stayAwake();
+  }
+
+  function stop() {
+    current = 0;
+    page.classList.remove("is-knitting");
+    card.hidden = true;
+    mark(0);
+    history.replaceState(null, "", location.pathname + location.search);
+    release();
+    offer();
+  }
+
+  card.addEventListener("click", (event) => {
+    const kind = event.target.closest("button")?.dataset.knit;
+    if (kind === "next") { if (current >= rows) { store.set(0); stop(); } else go(current + 1); }
+    if (kind === "back") go(current - 1);
+    if (kind === "close") stop();
+  });
+
+  // A tap picks a row; a drag moves the chart and picks none.
+  let down = null;
+  svg.addEventListener("pointerdown", (event) => { down = event.isPrimary ? [event.clientX, event.clientY] : null; });
+  svg.addEventListener("click", (event) => {
+    if (!down || Math.hypot(event.clientX - down[0], event.clientY - down[1]) > 8) return;
+    const point = new DOMPoint(event.clientX, event.clientY).matrixTransform(svg.getScreenCTM().inverse());
+    const row = rows - Math.floor((point.y - shape.top) / shape.cellHeight);
+    if (row >= 1 && row <= rows) go(row);
+  });
+
+  addEventListener("keydown", (event) => {
+    if (event.altKey || event.ctrlKey || event.metaKey || event.defaultPrevented) return;
+    const within = event.target.closest?.("input, select, textarea, [contenteditable], .line-up");
+    if (within && event.key !== "Escape") return;
+    const viewport = svg.closest(".viewport");
+    if (!current && !viewport.contains(document.activeElement)) return;
+    const step = { ArrowUp: 1, ArrowDown: -1, PageUp: 10, PageDown: -10 }[event.key];
+    if (step) {
+      event.preventDefault();
+      go(current ? Math.min(rows, Math.max(1, current + step)) : store.get() || 1);
+    } else if (event.key === "Home" && current) { event.preventDefault(); go(1); }
+    else if (event.key === "End" && current) { event.preventDefault(); go(rows); }
+    else if (event.key === "Escape" && current) { stop(); svg.closest(".viewport").focus({ preventScroll: true }); }
+  });
+
+  const fromHash = () => Number(/^#row-([0-9]{1,6})$/.exec(location.hash)?.[1] ?? 0);
+  addEventListener("hashchange", () => { const row = fromHash(); if (row) go(row, { hash: false }); });
+
+  // --- coming back ------------------------------------------------------------------------------------------------
+  const start = page.querySelector(".start");
+  function offer() {
+    const kept = store.get();
+    start.textContent = kept > 1 && kept <= rows ? `Go on at ${word} ${kept}` : `Start at ${word} 1`;
+    start.hash = kept > 1 && kept <= rows ? `#row-${kept}` : "#row-1";
+  }
+  start.addEventListener("click", (event) => { event.preventDefault(); go(Number(start.hash.slice(5))); });
+
+  // --- the screen stays on, where it can ----------------------------------------------------------------------------
+  let lock = null;
+  async function stayAwake() {
+    if (lock || !navigator.wakeLock || document.visibilityState !== "visible") return;
+    try {
+      lock = await navigator.wakeLock.request("screen");
+      lock.addEventListener("release", () => { lock = null; });
+      if (!current) release();
+    } catch { lock = null; /* the battery is low, or the browser says no */ }
+  }
+  function release() { lock?.release(); lock = null; }
+  document.addEventListener("visibilitychange", () => { if (current) stayAwake(); });
+
+  offer();
+  if (fromHash()) {
+    go(fromHash(), { hash: false });
+    // The browser goes to the row in the list below, which is what the link means without this script.
+    const settle = () => requestAnimationFrame(() => { if (current) bringIntoView(); });
+    if (document.readyState === "complete") settle(); else addEventListener("load", settle, { once: true });
+  }
+})();
