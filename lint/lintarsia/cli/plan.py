@@ -77,6 +77,7 @@ def command(
     The plan has the fewest supplies that the limits allow, then the fewest carried stitches, then the fewest rows
     waited. Exit status: 0 planned, 1 the chart cannot be planned as it stands, 2 the command could not run.
     """
+    _refuse_mixtures(format, output, tries, what_if, write)
     settings = _settings(chart_file, settings_file)
     chart = _read(chart_file, settings)
     if chart is None:
@@ -91,6 +92,15 @@ def command(
     else:
         write_file(output, text)
     return OK
+
+
+def _refuse_mixtures(format: str, output: str | None, tries: tuple["Limits", ...], what_if: bool, write: bool) -> None:
+    if write and (format != "text" or output is not None or tries or what_if):
+        raise click.UsageError("--write changes the chart file and goes with none of --format, --output and the like")
+    if tries and what_if:
+        raise click.UsageError("--try and --what-if answer different questions; ask one at a time")
+    if format.startswith("csv") and (tries or what_if):
+        raise click.UsageError(f"--format {format} has the plan alone; use text or json with --try and --what-if")
 
 
 def _settings(chart_file: str, settings_file: str | None) -> "Settings":
@@ -125,10 +135,6 @@ def _renderer(
     format: str, tries: tuple["Limits", ...], what_if: bool, whole: bool
 ) -> Callable[["Chart", "Settings", dict[str, Any], Screen], str]:
     """What to write, as one function of the chart; each format is imported only when it is asked for."""
-    if tries and what_if:
-        raise click.UsageError("--try and --what-if answer different questions; ask one at a time")
-    if format.startswith("csv") and (tries or what_if):
-        raise click.UsageError(f"--format {format} has the plan alone; use text or json with --try and --what-if")
 
     def render(chart: "Chart", settings: "Settings", planning: dict[str, Any], screen: Screen) -> str:
         if tries:

@@ -1,9 +1,10 @@
 """The small areas of a chart, with what each way to work them costs the whole plan. Costs are shown, none decreed."""
 
 from collections.abc import Sequence
+from textwrap import wrap
 from typing import Any
 
-from lintarsia.chart import Chart
+from lintarsia.chart import Chart, Wearer
 from lintarsia.planning.model import Plan
 from lintarsia.planning.what_if import Costs, SmallArea, plan_costs
 from lintarsia.planreport.materials import strong, swatch
@@ -11,6 +12,14 @@ from lintarsia.planreport.units import count, is_imperial, short_length, yarn_le
 from lintarsia.reporting.screen import Screen
 
 LABEL = 22
+STRANDING = (
+    "Costs are those of the whole plan. Teachers disagree on stranding a few stitches in intarsia: it saves ends, and "
+    "makes the fabric thicker and less elastic there."
+)
+CAUTION = (  # case reports of thread tourniquet: Uygur et al.
+    "Small fingers and toes catch in floats: line the piece or keep them short, and follow the rules that hold where "
+    "you sell."
+)
 
 
 def choices_text(chart: Chart, plan: Plan, areas: Sequence[SmallArea], screen: Screen) -> str:
@@ -26,10 +35,10 @@ def choices_text(chart: Chart, plan: Plan, areas: Sequence[SmallArea], screen: S
         ways = (("own supply", area.own), ("stranded behind it", area.stranded), ("duplicate stitch", area.duplicate))
         lines += [_line(chart, name, costs, base) for name, costs in ways if costs]
         lines.append("")
-    if any(area.stranded for area in areas) and chart.wearer in ("infant", "child"):
-        lines.append("Fingers and toes catch in floats: line what a small child wears, or keep them short.")
-    lines.append("Costs are of the whole plan. Teachers disagree on stranding a few stitches in intarsia:")
-    lines.append("it saves ends, and makes the fabric thicker and less elastic there.")
+    if any(area.stranded for area in areas):
+        lines += wrap(STRANDING, screen.width)
+        if chart.wearer in (Wearer.INFANT, Wearer.CHILD):
+            lines += wrap(CAUTION, screen.width)
     return "\n".join(line.rstrip() for line in lines) + "\n"
 
 

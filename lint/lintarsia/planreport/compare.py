@@ -86,11 +86,19 @@ def compare_text(chart: Chart, columns: Sequence[Try], screen: Screen) -> str:
     lines = [chart.title, ""]
     for start in range(0, len(rest), fits):
         shown = [first, *rest[start : start + fits]]
-        lines.append(strong(" " * label + "".join(clip(c.name, wide - 1).rjust(wide) for c in shown), screen))
+        lines += [strong(" " * label + line, screen) for line in _heads([c.name for c in shown], wide)]
         for name, values in _figures(chart, shown, imperial):
             lines.append(f"{name:<{label}}" + "".join(value.rjust(wide) for value in values))
         lines.append("")
     return "\n".join(line.rstrip() for line in lines[:-1]) + "\n"
+
+
+def _heads(names: Sequence[str], wide: int) -> list[str]:
+    """The columns' names, each limit on a line of its own, the last ones level."""
+    stacks = [name.split(", ") for name in names]
+    deep = max(map(len, stacks))
+    stacks = [[""] * (deep - len(stack)) + stack for stack in stacks]
+    return ["".join(clip(part, wide - 1).strip().rjust(wide) for part in level) for level in zip(*stacks, strict=True)]
 
 
 def _figures(chart: Chart, shown: Sequence[Try], imperial: bool) -> list[tuple[str, list[str]]]:

@@ -46,7 +46,8 @@ def materials(chart: Chart, plan: Plan, screen: Screen, allowance: float) -> lis
 def _need(chart: Chart, need: YarnNeed, imperial: bool) -> list[str]:
     buy = yarn_length(need.buy_metres, imperial)
     balls = "" if need.to_buy is None else count(need.to_buy, "ball")
-    lines = [f"  {clip(need.name, 40)} {' '.join(need.colours):<6} {buy:>10}  {balls:>9}"]
+    colours = " ".join(need.colours) if len(need.colours) <= 12 else count(len(need.colours), "colour")
+    lines = [f"  {clip(need.name, 46 - max(6, len(colours)))} {colours:<6} {buy:>10}  {balls:>9}"]
     notes = []
     if need.to_buy is not None and need.stated is not None and need.stated + 1e-9 < need.to_buy:
         notes.append(f"the file has {need.stated:g}")

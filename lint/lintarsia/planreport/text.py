@@ -1,5 +1,7 @@
 """A plan to knit from: what to buy, what to wind, and what hangs in each row. At most as wide as the screen."""
 
+from textwrap import wrap
+
 from lintarsia.chart import Chart, Technique, Worked
 from lintarsia.planning.model import Plan
 from lintarsia.planreport.materials import materials
@@ -12,7 +14,7 @@ from lintarsia.reporting.screen import PLAIN, Screen
 def plan_text(chart: Chart, plan: Plan, screen: Screen = PLAIN, *, whole: bool = False, allowance: float = 0.1) -> str:
     """The whole sheet, with a final newline. `whole` lists every supply and row where they would be gathered."""
     parts = [
-        heading(chart, plan),
+        heading(chart, plan, screen),
         materials(chart, plan, screen, allowance),
         winding_list(chart, plan, screen, whole=whole, allowance=allowance),
         row_table(chart, plan, screen, whole=whole),
@@ -20,14 +22,16 @@ def plan_text(chart: Chart, plan: Plan, screen: Screen = PLAIN, *, whole: bool =
     return "\n".join("\n".join(line.rstrip() for line in part) + "\n" for part in parts if part)
 
 
-def heading(chart: Chart, plan: Plan) -> list[str]:
+def heading(chart: Chart, plan: Plan, screen: Screen) -> list[str]:
     totals = plan.totals
+    over = int((plan.threads.needs > plan.bounds.supplies).sum())
+    limit = f"limit {plan.bounds.supplies}" + (f", {count(over, row_word(chart))} over it" if over else "")
     most = f"at most {totals.most_in_a_row} in a {row_word(chart)}"
     lines = [
-        chart.title,
+        *wrap(chart.title, screen.width),
         words_of(chart),
         "",
-        f"{count(totals.supplies, 'supply', 'supplies')}, {totals.ends:,} ends, {most} (limit {plan.bounds.supplies})",
+        f"{count(totals.supplies, 'supply', 'supplies')}, {totals.ends:,} ends, {most} ({limit})",
         f"{count(totals.stitches, 'stitch', 'stitches')}, {yarn_length(totals.metres, is_imperial(chart))} of yarn, "
         f"{totals.carried:,} stitches carried, {count(totals.idle, 'row')} waited",
         limits_line(chart, plan),

@@ -35,7 +35,7 @@ def write_supplies(file: str, chart: Chart, plan: Plan) -> str:
 
 def _check(file: str, old: bytes, new: bytes, counts: dict[str, int]) -> None:
     """Read both texts: the new one must say what was wanted, and the same as the old one in all else."""
-    before, after = (read_document(file, data, max_bytes=len(new)) for data in (old, new))
+    before, after = (read_document(file, data, max_bytes=max(len(old), len(new))) for data in (old, new))
     if before.data is None or after.data is None:
         raise Trouble(f"{file}: the supplies cannot be put into this file by adding lines; nothing was written")
     stated, rest = dict(after.data), dict(before.data)
