@@ -1,6 +1,7 @@
 """The chart as a knitter reads it: flat cells with a symbol in each, numbers, lines, and layers laid over it."""
 
 from collections.abc import Collection, Sequence
+from math import ceil
 
 from lintarsia.chart import Chart
 from lintarsia.planning.model import Plan
@@ -31,7 +32,7 @@ def chart_geometry(chart: Chart) -> Geometry:
     """The geometry of `chart_svg`, margins included: for scripts and tests that must know where a stitch lies."""
     bare = geometry(chart)
     digits = len(str(bare.rows))
-    side = GUTTER + digits * number_size(bare) * 0.6 + 16
+    side = ceil(GUTTER + digits * number_size(bare) * 0.6 + 16)  # whole, so that every x in the drawing is short
     gutter = _shaping_gutter(chart)
     left = side + gutter if any(not chart.leftward(r) for r in (1, 2)) else 8 + gutter
     return geometry(chart, left=left, right=side + gutter, top=8, bottom=number_size(bare) + 10)

@@ -4,8 +4,13 @@ A stitch is drawn once a colour, as a marker, and set at the vertices of one pat
 a stitch, which keeps a thousand thumbnails small.
 """
 
+from collections import Counter
+from collections.abc import Iterator
+from dataclasses import replace
+from math import ceil, sqrt
+
 from lintarsia.chart import Chart
-from lintarsia.grid import NO_STITCH_SYMBOL
+from lintarsia.grid import NO_STITCH_SYMBOL, Grid
 from lintarsia.planning.model import Plan
 from lintarsia.publishing.drawing.back import TAIL_ROWS, draw_loose
 from lintarsia.publishing.drawing.cells import shade_of, stretches
@@ -15,6 +20,7 @@ from lintarsia.publishing.drawing.shades import luminance, mix
 from lintarsia.publishing.drawing.svg import document, num
 
 TOO_MANY = 40_000  # stitches beyond which a V is smaller than a pixel at any size a page shows
+MANY_CHANGES = 2_500  # of colour, beyond which each no longer gets its own ground
 
 
 def fabric_svg(
@@ -22,8 +28,13 @@ def fabric_svg(
 ) -> str:
     """The fabric as SVG, from the right side or from the `back` (mirrored, as one sees it on turning it over).
 
-    With a `plan` the back shows its floats, carries and hanging ends too.
+    With a `plan` the back shows its floats, carries and hanging ends too. A chart of more than 40,000 stitches is shown
+    by every n-th stitch of it, without what hangs at the back.
     """
+    words = describe(chart)
+    thinned = _thinned(chart)
+    if thinned is not chart:
+        chart, plan = thinned, None
     high = geometry(chart).cell_h
     tails = high * TAIL_ROWS if back and plan else 0.0
     place = geometry(chart, left=3, right=3, top=high * 0.75 + 2, bottom=max(high * 0.4, tails) + 2)
@@ -37,7 +48,7 @@ def fabric_svg(
         width=place.width,
         height=place.height,
         title=f"{chart.title}, {'wrong side' if back else 'as knitted'}",
-        desc=describe(chart),
+        desc=words,
         prefix=prefix,
         size=size,
     )
@@ -54,34 +65,79 @@ def stitches_of(chart: Chart, place: Geometry, *, back: bool, prefix: str = "") 
     stitch = _purl if back else _knit
     stitches = {name: shade_of(chart, symbol) for symbol, name in names.items()}
     defs = "".join(stitch(name, shade, place.cell_h) for name, shade in stitches.items())
-    grounds: dict[str, list[str]] = {}
     order = range(place.rows, 0, -1) if back else range(1, place.rows + 1)
-    rows = "".join(_row(chart, place, row, names, grounds) for row in order)
-    ground = "".join(
-        f'<path fill="{mix(shade_of(chart, s), "#000000", 0.4)}" d="{"".join(d)}"/>' for s, d in grounds.items()
-    )
+    rows = "".join(_row(chart, place, row, names) for row in order)
     sewn = "" if back else _duplicates(chart, place, names)
-    return f'<defs>{defs}</defs>{ground}<g fill="none">{rows}{sewn}</g>'
+    return f'<defs>{defs}</defs>{_grounds(chart, place)}<g fill="none">{rows}{sewn}</g>'
 
 
-def _row(chart: Chart, place: Geometry, row: int, names: dict[str, str], grounds: dict[str, list[str]]) -> str:
-    """One row's stitches; adds to `grounds` the dark depth behind them."""
-    high = place.cell_h
-    y = place.y(row)
-    top, foot = num(y - high * 0.1), num(y + high * (0.9 if row > 1 else 0.7))
+def _row(chart: Chart, place: Geometry, row: int, names: dict[str, str]) -> str:
+    """One row's stitches: a path a colour, with a vertex in the middle of each stitch's upper edge."""
+    y = num(place.y(row))
     paths: dict[str, list[str]] = {}
+    last: dict[str, int] = {}
     for symbol, first, count in stretches(chart, row):
         if symbol == NO_STITCH_SYMBOL:
             continue
-        left, right = num(place.x(first)), num(place.x(first + count))
-        grounds.setdefault(symbol, []).append(f"M{left} {top}H{right}V{foot}H{left}z")
-        steps = "h20" + " 20" * (count - 2) if count > 1 else "h.01"  # some renderers skip a path without length
-        paths.setdefault(symbol, []).append(f"M{num(place.x(first + 0.5))} {num(y)}{steps}")
-    parts = []
-    for symbol, path in paths.items():
-        at = f'"url(#{names[symbol]})"'
-        parts.append(f'<path marker-start={at} marker-mid={at} marker-end={at} d="{"".join(path)}"/>')
-    return "".join(parts)
+        go = f"m{(first - last[symbol]) * 20} 0" if symbol in last else f"M{num(place.x(first + 0.5))} {y}"
+        steps = "h20" + " 20" * (count - 2) if count > 1 else "h0"  # a lone point is no vertex to some renderers
+        paths.setdefault(symbol, []).append(go + steps)
+        last[symbol] = first + count - 1
+    return "".join(_set(names[symbol], "".join(path)) for symbol, path in paths.items())
+
+
+def _set(name: str, path: str) -> str:
+    at = f'"url(#{name})"'
+    return f'<path marker-start={at} marker-mid={at} marker-end={at} d="{path}"/>'
+
+
+def _grounds(chart: Chart, place: Geometry) -> str:
+    """The dark depth behind the stitches, seen between their legs.
+
+    Each stitch has its own, unless there are so many changes of colour that nobody could tell; then a row has that of
+    its commonest colour.
+    """
+    found = [list(stretches(chart, row)) for row in range(1, place.rows + 1)]
+    if sum(map(len, found)) > MANY_CHANGES:
+        found = [list(_joined(row)) for row in found]
+    high = place.cell_h
+    grounds: dict[str, list[str]] = {}
+    for row, parts in enumerate(found, 1):
+        top, foot = num(place.y(row) - high * 0.1), num(place.y(row) + high * (0.9 if row > 1 else 0.7))
+        for symbol, first, count in parts:
+            if symbol != NO_STITCH_SYMBOL:
+                left, right = num(place.x(first)), num(place.x(first + count))
+                grounds.setdefault(symbol, []).append(f"M{left} {top}H{right}V{foot}H{left}z")
+    return "".join(
+        f'<path fill="{mix(shade_of(chart, s), "#000000", 0.4)}" d="{"".join(d)}"/>' for s, d in grounds.items()
+    )
+
+
+def _joined(parts: list[tuple[str, int, int]]) -> Iterator[tuple[str, int, int]]:
+    """Stretches of stitches of whatever colour, under the row's commonest symbol."""
+    counts: Counter[str] = Counter()
+    for symbol, _, count in parts:
+        if symbol != NO_STITCH_SYMBOL:
+            counts[symbol] += count
+    start, end = -1, -1
+    for symbol, first, count in [*parts, (NO_STITCH_SYMBOL, -1, 0)]:
+        if symbol == NO_STITCH_SYMBOL:
+            if end > start:
+                yield max(counts, key=lambda s: (counts[s], s)), start, end - start
+            start, end = -1, -1
+        else:
+            start, end = (first if start < 0 else start), first + count
+
+
+def _thinned(chart: Chart) -> Chart:
+    """The chart itself, or, where it has too many stitches to be seen, every second or third or n-th one of it."""
+    grid = chart.grid
+    step = ceil(sqrt(grid.cells.size / TOO_MANY))
+    if step <= 1:
+        return chart
+    rows = tuple(text[::-1][::step][::-1] for text in grid.rows[::step])
+    cells = grid.cells[::step, ::-1][:, ::step][:, ::-1]
+    return replace(chart, grid=Grid(rows, grid.symbols, grid.known, cells), duplicate=())
 
 
 def _duplicates(chart: Chart, place: Geometry, names: dict[str, str]) -> str:
@@ -91,9 +147,7 @@ def _duplicates(chart: Chart, place: Geometry, names: dict[str, str]) -> str:
         (first, last), name = sewn.stitches, names.get(sewn.colour)
         if name and 1 <= sewn.row <= place.rows and 1 <= first <= last <= place.columns:
             x, y = place.x(place.columns - last + 0.5), place.y(sewn.row)
-            at = f'"url(#{name})"'
-            way = f"M{num(x)} {num(y)}" + ("h20" * (last - first) or "h.01")
-            parts.append(f'<path marker-start={at} marker-mid={at} marker-end={at} d="{way}"/>')
+            parts.append(_set(name, f"M{num(x)} {num(y)}" + ("h20" * (last - first) or "h0")))
     return "".join(parts)
 
 
