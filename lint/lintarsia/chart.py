@@ -46,6 +46,7 @@ class Symmetry(StrEnum):
     LEFT_RIGHT = "left-right"
     TOP_BOTTOM = "top-bottom"
     HALF_TURN = "half-turn"
+    REPEAT = "repeat"  # the same again one repeat box further
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,10 +6,12 @@ from functools import cached_property
 from typing import TYPE_CHECKING, Any
 
 from lintarsia.chart import HOUSE_LIMITS, Bounds, Chart, Limits
+from lintarsia.grid import NO_STITCH_SYMBOL
 from lintarsia.result import Finding, RuleInfo
 
 if TYPE_CHECKING:
     from lintarsia.planning.model import Plan
+    from lintarsia.words.written import WrittenRow
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,12 +33,7 @@ class Work:
     @cached_property
     def used(self) -> frozenset[str]:
         """The symbols that stand somewhere in the grid, known to the key or not."""
-        import numpy as np
-
-        grid = self.chart.grid
-        found = np.zeros(len(grid.symbols) + 2, bool)
-        found[grid.cells] = True  # no stitch (-1) and what is missing (-2) land in the two places at the end
-        return frozenset(symbol for symbol, there in zip(grid.symbols, found.tolist(), strict=False) if there)
+        return frozenset("".join(self.chart.grid.rows)) - {NO_STITCH_SYMBOL}
 
     @cached_property
     def bounds(self) -> Bounds:
@@ -47,6 +44,15 @@ class Work:
         from lintarsia.planning.planner import make_plan
 
         return make_plan(self.chart, self.house, tail_mm=self.tail_mm, allowance=self.allowance)
+
+    @cached_property
+    def written(self) -> "tuple[WrittenRow, ...]":
+        """The chart's `written:` rows, read and set against its grid."""
+        if not self.chart.written:
+            return ()
+        from lintarsia.words.written import read_written
+
+        return read_written(self.chart)
 
 
 Check = Callable[[Work, Any], Iterator[Finding]]

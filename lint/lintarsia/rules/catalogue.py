@@ -39,6 +39,12 @@ NAMES = {
     "supply/waits": "supply_waits",
     "suppress/unknown-rule": "suppress_unknown_rule",
     "suppress/unmatched": "suppress_unmatched",
+    "symmetry/broken": "symmetry_broken",
+    "words/mismatch": "words_mismatch",
+    "words/missing-row": "words_missing_row",
+    "words/side": "words_side",
+    "words/unreadable": "words_unreadable",
+    "words/wrong-count": "words_wrong_count",
     "yarn/too-little": "yarn_too_little",
     "yarn/unused": "yarn_unused",
 }
