@@ -1,5 +1,7 @@
 """Areas: stitches of one colour that touch. Which stitches touch which, and which area each belongs to."""
 
+from functools import cache
+
 import numpy as np
 from numpy.typing import NDArray
 
@@ -17,7 +19,7 @@ def lone_stitches(grid: Grid, *, corners: bool, tube: bool) -> list[tuple[int, i
     """
     cells = grid.cells
     alone = cells >= 0
-    for one, two in _neighbours(alone.shape, corners, tube):
+    for one, two in _neighbours(corners, tube and grid.width > 1):
         same = cells[one] == cells[two]
         alone[one] &= ~same
         alone[two] &= ~same
@@ -31,14 +33,15 @@ def lone_stitches(grid: Grid, *, corners: bool, tube: bool) -> list[tuple[int, i
     return found
 
 
-def _neighbours(shape: tuple[int, ...], corners: bool, tube: bool) -> list[tuple[View, View]]:
+@cache
+def _neighbours(corners: bool, tube: bool) -> list[tuple[View, View]]:
     """Pairs of views of the grid in which equal places are neighbours."""
     every, low, high = slice(None), slice(None, -1), slice(1, None)
     first, last = slice(0, 1), slice(-1, None)
     pairs = [((every, high), (every, low)), ((high, every), (low, every))]
     if corners:
         pairs += [((high, high), (low, low)), ((high, low), (low, high))]
-    if tube and shape[1] > 1:
+    if tube:
         pairs.append(((every, first), (every, last)))
         if corners:
             pairs += [((high, first), (low, last)), ((low, first), (high, last))]
@@ -55,7 +58,7 @@ def touching(grid: Grid, *, corners: bool, tube: bool) -> tuple[Integers, Intege
     row, colour = at // grid.width, cells.ravel()[at]
     beside = np.flatnonzero((colour[1:] == colour[:-1]) & (row[1:] == row[:-1]))  # whatever no-stitch cells between
     ones, twos = [beside], [beside + 1]
-    for one, two in _neighbours(cells.shape, corners, tube=False)[1:]:
+    for one, two in _neighbours(corners, False)[1:]:
         same = (cells[one] == cells[two]) & (cells[one] >= 0)
         ones.append(number[one][same])
         twos.append(number[two][same])

@@ -2,9 +2,8 @@
 
 from collections.abc import Iterator
 
-import numpy as np
-
 from lintarsia.chart import Chart, Shaping
+from lintarsia.grid import NO_STITCH_SYMBOL
 from lintarsia.result import Finding, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
 from lintarsia.rules.telling import count, row_word, stitch_count
@@ -36,8 +35,8 @@ def check(work: Work, options: NoOptions) -> Iterator[Finding]:
     the slip left, is not faulted again. Shaping is made in its row: that row already shows the new count.
     """
     chart = work.chart
-    counts: list[int] = np.count_nonzero(chart.grid.cells >= 0, axis=1).tolist()
     widths = [len(row) for row in chart.grid.rows]
+    counts = [width - row.count(NO_STITCH_SYMBOL) for width, row in zip(widths, chart.grid.rows, strict=True)]
     if not chart.shaping and len(set(counts)) == 1 == len(set(widths)):
         return
     stitches, squares = {counts[0]}, {widths[0]}  # what the row below may have left: in truth, or after a slip

@@ -51,16 +51,17 @@ def first_touch(chart: Chart, one: int, two: int) -> tuple[int, tuple[int, int]]
 
 
 def _pairs(cells: Cells, tube: bool, colours: int) -> set[tuple[int, int]]:
-    wide = cells + 2  # so that no stitch and what is missing have codes too
     base = colours + 2
+    code = (cells + 2).astype(np.intp)  # no stitch and what is missing have codes too
+    times = code * base
     found = np.zeros(base * base, bool)
-    found[(wide[:, 1:].astype(np.int32) * base + wide[:, :-1]).ravel()] = True
-    found[(wide[1:].astype(np.int32) * base + wide[:-1]).ravel()] = True
+    found[times[:, 1:] + code[:, :-1]] = True
+    found[times[1:] + code[:-1]] = True
     if tube:
-        found[wide[:, 0].astype(np.int32) * base + wide[:, -1]] = True
+        found[times[:, 0] + code[:, -1]] = True
     pairs = set()
-    for code in np.flatnonzero(found).tolist():
-        one, two = code // base - 2, code % base - 2
+    for pair in np.flatnonzero(found).tolist():
+        one, two = pair // base - 2, pair % base - 2
         if one != two and one >= 0 and two >= 0:
             pairs.add((one, two) if one < two else (two, one))
     return pairs
