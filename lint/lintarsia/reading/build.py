@@ -135,11 +135,12 @@ def _stand_in_colours(rows: tuple[str, ...]) -> dict[str, Colour]:
 
 def _yarn(name: str, data: Any) -> Yarn:
     get = data.get
+    length = _length(get("length"))
     return Yarn(
         id=name,
         name=get("name") or "",
         weight=None if get("weight") is None else int(get("weight")),
-        length=_length(get("length")),
+        length=length if length and length.value else None,  # a ball of 0 m is reported, and cannot be divided by
         mass=_mass(get("mass")),
         balls=get("balls"),
         fibre=get("fibre") or "",

@@ -1,6 +1,7 @@
 """The chart's block of text to rows, bottom-up, each with its own place in the file."""
 
 from dataclasses import dataclass, replace
+from itertools import repeat
 
 from yaml import ScalarNode
 
@@ -52,7 +53,9 @@ def _from_block(node: ScalarNode, text: str) -> Rows:
         left = len(source[first]) - len(rows[0]) + 1
         last = first + len(rows)
         rows.reverse()
-        return Rows(tuple(rows), tuple(Region(last - i, left, last - i, left + len(row)) for i, row in enumerate(rows)))
+        numbers = range(last, first, -1)
+        ends = [left + len(row) for row in rows]
+        return Rows(tuple(rows), tuple(map(Region._make, zip(numbers, repeat(left), numbers, ends, strict=False))))
     return _tidy([_Line(row, first + i, len(source[first + i]) - len(row)) for i, row in enumerate(rows)])
 
 
