@@ -254,7 +254,7 @@ def test_ids_are_unique_and_a_prefix_must_be_a_word() -> None:
 def test_a_large_chart_stays_small() -> None:
     chart = make_chart("\n".join(("BW" * 60, "WB" * 60) * 80))
     assert len(chart_svg(chart)) < 650_000
-    assert len(chart_svg(make_chart("\n".join(["B" * 24] * 24)))) < 12_000
+    assert len(chart_svg(make_chart("\n".join(["B" * 24] * 24)))) < 13_000
 
 
 @settings(max_examples=30, deadline=None)

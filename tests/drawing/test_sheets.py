@@ -1,0 +1,138 @@
+"""Print sheets: nothing lost, marks that meet when taped, the papers' true sizes."""
+
+import re
+
+import pytest
+from drawn import KEY, SVG, dangers, make_chart, parse, rectangles
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from lintarsia.chart import Chart, Repeat
+from lintarsia.publishing.drawing import sheets
+from lintarsia.publishing.drawing.geometry import CELL
+from lintarsia.publishing.drawing.sheets import OVERLAP, SMALLEST, USUAL, part_of, plan_sheets
+
+
+def large(stitches: int = 90, rows: int = 120) -> Chart:
+    text = "\n".join("".join("BWRM"[(r * 7 + c * 3) % 4] for c in range(stitches)) for r in range(rows))
+    return make_chart(text, KEY)
+
+
+@settings(max_examples=40, deadline=None)
+@given(st.integers(1, 400), st.integers(1, 400), st.sampled_from(["A4", "Letter"]))
+def test_sheets_cover_the_chart_and_neighbours_share_three(stitches: int, rows: int, paper: str) -> None:
+    chart = make_chart("\n".join(["B" * stitches] * rows))
+    plan = plan_sheets(chart, paper)
+    assert [s.number for s in plan] == list(range(1, len(plan) + 1))
+    covered = {(c, r) for s in plan for c in range(*s.columns) for r in range(s.rows[0], s.rows[1] + 1)}
+    assert len(covered) == stitches * rows
+    by_place = {(s.across, s.up): s for s in plan}
+    for (across, up), sheet in by_place.items():
+        left, above = by_place.get((across + 1, up)), by_place.get((across, up + 1))
+        if left:
+            assert left.columns[1] - sheet.columns[0] == OVERLAP
+        if above:
+            assert sheet.rows[1] - above.rows[0] + 1 == OVERLAP
+    assert plan[0].columns[1] == stitches
+    assert plan[0].rows[0] == 1
+    assert all(s.cell_mm >= (SMALLEST if len(plan) == 1 else USUAL - 0.01) for s in plan)
+
+
+@pytest.mark.parametrize("paper", ["A4", "Letter"])
+def test_everything_lies_on_the_paper(paper: str) -> None:
+    chart = large()
+    for sheet in plan_sheets(chart, paper):
+        _, place = part_of(chart, sheet)
+        unit = CELL / sheet.cell_mm
+        assert place.x(0) >= 18 * unit
+        assert place.x(place.columns) <= (sheet.wide - 18) * unit
+        assert place.y(place.rows) >= 24 * unit
+        assert place.y(0) <= (sheet.high - 17) * unit
+
+
+# ISO 216 and ANSI/ASME Y14.1, in millimetres, upright or lying
+@pytest.mark.parametrize(("paper", "size"), [("A4", {"210", "297"}), ("Letter", {"215.9", "279.4"})])
+def test_papers_have_their_true_size(paper: str, size: set[str]) -> None:
+    for svg in sheets(large(), paper):
+        root = parse(svg)
+        assert {root.get("width"), root.get("height")} == {f"{side}mm" for side in size}
+        _, _, wide, high = (float(v) for v in root.get("viewBox").split())
+        assert wide / high == pytest.approx(float(root.get("width")[:-2]) / float(root.get("height")[:-2]), rel=1e-4)
+
+
+def test_an_unknown_paper_is_refused() -> None:
+    with pytest.raises(ValueError, match="expected A4 or Letter"):
+        sheets(large(), "A9")
+
+
+def test_a_small_chart_takes_one_sheet_without_marks() -> None:
+    [svg] = sheets(make_chart())
+    assert "lx-register" not in svg
+    assert "lx-map" not in svg
+
+
+def test_marks_of_neighbours_lie_on_the_same_line_of_the_chart() -> None:
+    chart = large()
+    lines: dict[str, dict[tuple[int, int], set[int]]] = {"stitch": {}, "row": {}}
+    for sheet, svg in zip(plan_sheets(chart), sheets(chart), strict=True):
+        _, place = part_of(chart, sheet)
+        for group in parse(svg).iter(f"{SVG}g"):
+            if group.get("class") != "lx-register":
+                continue
+            ring = group.find(f"{SVG}circle")
+            x, y = float(ring.get("cx")), float(ring.get("cy"))
+            stitch = chart.grid.width - sheet.columns[0] - (x - place.x(0)) / CELL
+            row = place.skip_rows + (place.y(0) - y) / place.cell_h
+            if min(abs(y - place.y(0)), abs(y - place.y(place.rows))) < 0.1:
+                lines["stitch"].setdefault((sheet.across, sheet.up), set()).add(round(stitch, 1))
+            else:
+                lines["row"].setdefault((sheet.across, sheet.up), set()).add(round(row, 1))
+    plan = {(s.across, s.up): s for s in plan_sheets(chart)}
+    for across, up in plan:
+        if (across + 1, up) in plan:
+            assert len(lines["stitch"][across, up] & lines["stitch"][across + 1, up]) == 1
+        if (across, up + 1) in plan:
+            assert len(lines["row"][across, up] & lines["row"][across, up + 1]) == 1
+    for found in lines.values():
+        assert all(value == int(value) for values in found.values() for value in values)
+
+
+def test_each_sheet_shows_its_part_with_the_charts_own_numbers() -> None:
+    chart = large()
+    for sheet, svg in zip(plan_sheets(chart), sheets(chart), strict=True):
+        root = parse(svg)
+        part, place = part_of(chart, sheet)
+        numbers = {int(t.text) for t in root.iter(f"{SVG}text") if t.get("class") == "lx-number"}
+        assert numbers == set(range(sheet.rows[0], sheet.rows[1] + 1))
+        [group] = [g for g in root.iter(f"{SVG}g") if "lx-stitch-numbers" in (g.get("class") or "")]
+        for text in group:
+            column = chart.grid.width - int(text.text) - sheet.columns[0]
+            assert float(text.get("x")) == pytest.approx(place.x(column + 0.5), abs=0.01)
+        texts = [t for t in root.iter(f"{SVG}text") if "lx-symbol" in (t.get("class") or "")]
+        assert sum(len(t.text) for t in texts) == part.grid.width * part.grid.height
+        boxes = [box for p in root.iter(f"{SVG}path") if p.get("fill", "")[:1] == "#" for box in rectangles(p.get("d"))]
+        area = sum((x2 - x1) / CELL for x1, _, x2, _ in boxes)
+        assert area == pytest.approx(part.grid.width * part.grid.height)
+
+
+def test_rows_shorter_than_the_chart_stay_in_their_columns() -> None:
+    chart = make_chart("\n".join(["B" * 30, "B" * 120] * 100))
+    for sheet in plan_sheets(chart):
+        part, _ = part_of(chart, sheet)
+        assert part.grid.cells.shape == (len(part.grid.rows), sheet.columns[1] - sheet.columns[0])
+        for text, cells in zip(part.grid.rows, part.grid.cells, strict=True):
+            assert len(text) == (cells >= 0).sum()
+
+
+def test_the_repeat_box_is_cut_with_the_sheets() -> None:
+    chart = large()
+    boxed = make_chart("\n".join(reversed(chart.grid.rows)), KEY, repeat=Repeat((3, 60), (2, 100)))
+    drawn = [re.search(r'class="lx-repeat".*?d="([^"]*)"', svg) for svg in sheets(boxed)]
+    strokes = [match[1].count("M") for match in drawn if match]
+    assert sum(strokes) >= 4
+    assert max(strokes) < 4  # no single sheet has all four sides
+
+
+def test_hostile_titles_stay_titles() -> None:
+    for svg in sheets(make_chart(title="</text><script>\x00" * 20)):
+        assert dangers(svg) == []
