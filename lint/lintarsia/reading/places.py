@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Mapping
 from typing import Any
 
-from yaml import MappingNode, Node, ScalarNode
+from yaml import MappingNode, Node, ScalarNode, SequenceNode
 
 from lintarsia.chart import Path
 from lintarsia.reading.source import split_lines
@@ -49,7 +49,7 @@ def _last(node: Any) -> Node:
 
 
 class LatePlaces(Mapping[Path, Region]):
-    """Regions by path, built from the nodes at the first question and never for a chart without a fault."""
+    """Regions by path, worked out at the first question and never for a chart without a fault."""
 
     def __init__(self, root: MappingNode, text: str, *, keys: bool) -> None:
         self._nodes: MappingNode | None = root
@@ -86,7 +86,28 @@ class LatePlaces(Mapping[Path, Region]):
                 self._gather(item, (*path, index), near, seen)
 
     def __getitem__(self, path: Path) -> Region:
-        return self._all()[path]
+        if self._nodes is None or "*" in self._text:  # with an alias, what comes first matters: gather it all
+            return self._all()[path]
+        return self._walk(self._nodes, path)
+
+    def _walk(self, root: MappingNode, path: Path) -> Region:
+        """One region without the others: most charts with a result ask for one or two."""
+        node: Any = root
+        key: Any = None
+        for step in path:
+            if isinstance(node, MappingNode):
+                pairs = (p for p in node.value if isinstance(p[0], ScalarNode) and p[0].value == step)
+                key, node = next(pairs, (None, None))
+            elif isinstance(node, SequenceNode) and isinstance(step, int) and 0 <= step < len(node.value):
+                key, node = None, node.value[step]
+            else:
+                node = None
+            if node is None:
+                raise KeyError(path)
+        found = key if self._keys else (node if path else None)
+        if found is None:
+            raise KeyError(path)
+        return node_region(found, self._text)
 
     def __iter__(self) -> Iterator[Path]:
         return iter(self._all())

@@ -63,13 +63,13 @@ def check(work: Work, options: NoOptions) -> Iterator[Finding]:
         return
     for weight, yarn in _weights(chart).items():
         usual = USUAL[weight]
-        region = chart.places.value("yarns", yarn, "weight")
         what = f"weight {weight} ({usual.name}), {chart.yarns[yarn].name or yarn}"
         width = chart.gauge.stitch_mm
         low, high = 100 / width, FOUR_INCHES_MM / width
         if high < usual.fewest - 0.5 or low >= usual.most + 0.5:
             usually = f"{usual.fewest} to {usual.most}" if usual.fewest else f"{usual.most} or fewer"
             message = f"the gauge has {high:.0f} stitches in 4 in; {what}, usually has {usually}"
+            region = chart.places.value("yarns", yarn, "weight")
             yield Finding("gauge-outside", message, region, pattern=f"gauge {weight}")
         yield from _needle(chart, weight, usual, what)
 
