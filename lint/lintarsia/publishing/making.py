@@ -1,6 +1,5 @@
 """The whole site as a list of pages and files, whoever puts them together. Knows nothing of MkDocs."""
 
-import os
 import shutil
 import tempfile
 from collections.abc import Callable, Iterator, Sequence
@@ -14,8 +13,12 @@ from lintarsia.publishing.gather import entries, tasks
 from lintarsia.publishing.layout import Layout
 from lintarsia.publishing.output import write_inside
 from lintarsia.publishing.overview import overview_page
+from lintarsia.publishing.rulepages import found, rule_page, rules_page
+from lintarsia.publishing.searchindex import index_script
+from lintarsia.publishing.templates import fill
 from lintarsia.resources import resource
 from lintarsia.result import Level, Report
+from lintarsia.rulebook import Rulebook, house_rulebook
 from lintarsia.settings import Settings, SettingsFinder
 
 CHART_SCRIPTS = ("chart.js", "knit.js", "ticks.js")
@@ -54,6 +57,7 @@ class Making:
         self.plan = plan
         self.scratch = tempfile.mkdtemp(prefix="lintarsia-")
         self.entries: list[Entry] = []
+        self.book: Rulebook = plan.settings.rulebook if plan.settings else house_rulebook()
 
     def close(self) -> None:
         shutil.rmtree(self.scratch, ignore_errors=True)
@@ -81,6 +85,22 @@ class Making:
                 of_chart=True,
                 scripts=CHART_SCRIPTS,
             )
+        yield from self._rule_pages()
+
+    def _rule_pages(self) -> Iterator[PageSpec]:
+        layout, book, counts = self.plan.layout, self.book, found(self.entries)
+        about = "What a chart is looked over for, and why."
+        yield PageSpec(layout.rules, "Rules", about, partial(rules_page, book, counts, layout))
+        for name in book.names:
+            content = partial(rule_page, book.load(name), counts, layout)
+            yield PageSpec(layout.rule(name), name, book.info(name).summary, content)
+
+    def search_page(self) -> PageSpec:
+        """The page to search from; a site with a search of its own leaves it out."""
+        layout = self.plan.layout
+        links = {"home": layout.link(layout.search, layout.overview), "rules": layout.link(layout.search, layout.rules)}
+        content = partial(fill, "search.html", **links)
+        return PageSpec(layout.search, "Search", "Search.", content, scripts=("search-index.js", "search.js"))
 
     def assets(self) -> Iterator[tuple[str, Path]]:
         """Styles, scripts and images: place in the site, and the file that is shipped."""
@@ -93,12 +113,14 @@ class Making:
         for file in sorted((resource("site") / "guide").glob("*.md")):
             yield self.plan.layout.guide(file.stem), file
 
-    def finish(self) -> None:
-        """Write what is no page: the report for machines."""
+    def finish(self, guides: Sequence[tuple[str, str]] = ()) -> None:
+        """Write what is no page: the report for machines, the index to search in (`guides`: page and title)."""
         from lintarsia.reporting.json import render
         from lintarsia.reporting.screen import PLAIN
 
         write_inside(self.plan.site, self.plan.layout.report, render(self.report(), PLAIN))
+        index = index_script(self.entries, self.book, guides, self.plan.layout)
+        write_inside(self.plan.site, self.plan.layout.asset("search-index.js"), index)
 
     def report(self) -> Report:
         """All results of all charts, as `lintarsia check` gathers them."""
@@ -106,8 +128,3 @@ class Making:
         levels = {entry.file: entry.blocking for entry in self.entries}
         common = min((b for b in levels.values() if b is not Level.OFF), key=lambda b: b.rank, default=Level.ERROR)
         return Report(len(self.entries), tuple(results), blocking=common, version=__version__, blocking_of=levels)
-
-
-def is_chart_folder(path: str) -> bool:
-    """Whether a path is a folder, so that a watcher looks below it."""
-    return os.path.isdir(path)

@@ -28,6 +28,7 @@ from mkdocs.structure.pages import Page
 from mkdocs.structure.toc import TableOfContents
 from mkdocs.utils.templates import TemplateContext
 
+from lintarsia.publishing.guidepages import put_drawings
 from lintarsia.publishing.layout import Layout
 from lintarsia.publishing.making import SCRIPTS, Making, PageSpec, Plan
 from lintarsia.resources import resource
@@ -66,6 +67,7 @@ class LintarsiaPlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         """`plan` makes the plan for a site folder, for a site that is all ours; else the options of mkdocs.yml do."""
         self._plan = plan
         self._making: Making | None = None
+        self._guides: list[tuple[str, str]] = []
         # Stands for a page's content until the page is written. Nobody can guess it and put it into a chart.
         self._mark = f"<!--{secrets.token_hex(16)}-->"
 
@@ -87,6 +89,7 @@ class LintarsiaPlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
 
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
         self._close()
+        self._guides = []
         if self._plan is not None:  # MkDocs' own files: a sitemap that carries the day of the build
             for file in list(files):
                 files.remove(file)
@@ -98,6 +101,8 @@ class LintarsiaPlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
             raise PluginError(f"lintarsia: {trouble}") from None
         for spec in making.pages():
             files.append(self._page(spec, config))
+        if self._plan is not None:
+            files.append(self._page(making.search_page(), config))
         for name, source in making.guides():
             level = InclusionLevel.NOT_IN_NAV
             files.append(File.generated(config, f"{name}.md", abs_src_path=str(source), inclusion=level))
@@ -119,6 +124,14 @@ class LintarsiaPlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
             context.update(_chrome(page, spec, self._making.plan))  # type: ignore[typeddict-item]
         return context
 
+    def on_page_content(self, html: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:
+        if self._making is not None and page.file.src_uri.startswith(self._making.plan.layout.guide("")):
+            self._guides.append((page.file.src_uri.removesuffix(".md"), str(page.title)))
+            html = put_drawings(html)
+            if self._plan is None:
+                html = f'<div class="lintarsia guide">{html}</div>'
+        return html
+
     def on_post_page(self, output: str, *, page: Page, config: MkDocsConfig) -> str:
         if isinstance(page, MadePage):
             output = output.replace(self._mark, page.spec.content(), 1)
@@ -126,7 +139,7 @@ class LintarsiaPlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
 
     def on_post_build(self, *, config: MkDocsConfig) -> None:
         if self._making is not None:
-            self._making.finish()
+            self._making.finish(self._guides)
         self._close()
 
     def on_build_error(self, *, error: Exception) -> None:
@@ -181,7 +194,7 @@ def build_pages(
             "use_directory_urls": layout.folders,
             "theme": {"name": None, "custom_dir": str(resource("site") / "theme")},
             "plugins": [],
-            "markdown_extensions": ["attr_list", "md_in_html"],
+            "markdown_extensions": ["attr_list", "def_list"],
             **({"site_url": base_url} if base_url else {}),
         }
     )

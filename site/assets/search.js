@@ -1,0 +1,51 @@
+// Search over charts, rules and results, in an index that came with the pages: nothing is asked of anybody.
+(() => {
+  "use strict";
+  const form = document.querySelector(".search-form");
+  const index = globalThis.lintarsiaIndex;
+  if (!form || !index) return;
+  const input = form.elements.q, list = document.querySelector(".hits"), told = document.querySelector(".found");
+  const MOST = 60;
+  const plain = (text) => text.normalize("NFD").replace(/[\u0300-\u036f]/g, "").toLowerCase();
+  const entries = index.map(([kind, title, text, link]) => ({ kind, title, text, link, head: plain(title), all: plain(`${title} ${text} ${kind}`) }));
+  const KINDS = { chart: 0, rule: 1, guide: 1, result: 2 };
+
+  function score(entry, words) {
+    let sum = 0;
+    for (const word of words) {
+      const at = entry.all.indexOf(word);
+      if (at < 0) return -1;
+      const starts = at === 0 || /[^\p{L}\p{N}]/u.test(entry.all[at - 1]);
+      sum += (entry.head.includes(word) ? 4 : 0) + (starts ? 2 : 0) + (entry.head === word ? 8 : 0);
+    }
+    return sum;
+  }
+
+  function look() {
+    const words = plain(input.value).split(/\s+/).filter(Boolean);
+    list.replaceChildren();
+    told.textContent = "";
+    history.replaceState(null, "", words.length ? `?q=${encodeURIComponent(input.value)}` : location.pathname);
+    if (!words.length) return;
+    const hits = entries.map((entry) => ({ entry, score: score(entry, words) })).filter((hit) => hit.score >= 0)
+      .sort((a, b) => b.score - a.score || KINDS[a.entry.kind] - KINDS[b.entry.kind] || a.entry.title.localeCompare(b.entry.title));
+    told.textContent = hits.length ? `${hits.length} found${hits.length > MOST ? `, the first ${MOST} shown` : ""}` : "Nothing found.";
+    for (const { entry } of hits.slice(0, MOST)) {
+      const item = document.createElement("li"), link = document.createElement("a");
+      const kind = document.createElement("small"), text = document.createElement("p");
+      link.href = entry.link;
+      link.textContent = entry.title;
+      kind.textContent = entry.kind;
+      text.textContent = entry.text;
+      item.append(link, " ", kind, text);
+      list.append(item);
+    }
+  }
+
+  form.hidden = false;
+  input.value = new URLSearchParams(location.search).get("q") ?? "";
+  input.addEventListener("input", look);
+  form.addEventListener("submit", (event) => event.preventDefault());
+  if (input.value) look();
+  input.focus();
+})();
