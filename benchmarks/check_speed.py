@@ -138,8 +138,8 @@ def profile(folder: Path) -> None:
             spent["plan"] += time.perf_counter() - now
             for rule in armed.checks:
                 start = time.perf_counter()
-                list(rule.rule.check(work, rule.options))
-                spent[rule.rule.info.name] += time.perf_counter() - start
+                list(rule.check(work, rule.options))
+                spent[rule.name] += time.perf_counter() - start
     for what, seconds in spent.most_common():
         print(f"{seconds / len(files) * 1000:8.3f} ms  {what}")
     print(f"{sum(spent.values()) / len(files) * 1000:8.3f} ms  together ")

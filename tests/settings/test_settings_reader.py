@@ -117,9 +117,10 @@ overrides:
 """
     )
     plain, old, new = (settings.armed(str(tmp_path / name)) for name in ("a.yaml", "old/a.yaml", "old/new/a.yaml"))
-    assert [(c.options.symbol, c.options.most, c.level) for c in plain.checks] == [("B", 2, None)]
-    assert [(c.options.symbol, c.options.most, c.level) for c in old.checks] == [("B", 5, Level.ERROR)]
+    assert [(c.name, c.options.symbol, c.options.most) for c in plain.checks] == [("toy/letters", "B", 2)]
+    assert [(c.name, c.options.symbol, c.options.most) for c in old.checks] == [("toy/letters", "B", 5)]
     assert new.checks == ()
+    assert [a.levels for a in (plain, old, new)] == [{}, {"toy/letters": Level.ERROR}, {"toy/letters": Level.OFF}]
     assert settings.armed(str(tmp_path / "b.yaml")) is plain  # worked out once
 
 

@@ -50,11 +50,12 @@ def check_chart(file: str, data: bytes | None, settings: Settings) -> Checked:
     if chart is None:
         return Checked(_complete(name, found, None, armed, settings.rulebook), None) if found else CLEAN
     work = Work(chart, settings.limits, settings.tail_mm, settings.allowance)
-    for rule, options, _ in armed.checks:
+    for rule, run, options in armed.checks:
         try:
-            found.extend((rule.info.name, finding) for finding in rule.check(work, options))
+            for finding in run(work, options):
+                found.append((rule, finding))  # not gathered first: what was found before a failure is kept
         except Exception as failure:
-            found.append(_failed(f"the rule {rule.info.name}", "rule-failed", failure))
+            found.append(_failed(f"the rule {rule}", "rule-failed", failure))
     if not found and not chart.suppressions:
         return CLEAN
     results = _complete(name, found, chart, armed, settings.rulebook)
@@ -119,7 +120,7 @@ def _picture(chart: Chart) -> Picture:
     return Picture(
         chart.grid.rows,
         {symbol: colour.shade for symbol, colour in chart.colours.items()},
-        tuple(str(chart.side(row)) for row in range(1, chart.grid.height + 1)),
+        ((str(chart.side(1)), str(chart.side(2))) * (chart.grid.height // 2 + 1))[: chart.grid.height],
         {symbol: colour.name for symbol, colour in chart.colours.items()},
         chart.worked is Worked.ROUND,
         chart.title,

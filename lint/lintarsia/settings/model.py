@@ -8,7 +8,7 @@ from typing import Any, NamedTuple
 from lintarsia.chart import HOUSE_LIMITS, Limits
 from lintarsia.result import Level
 from lintarsia.rulebook import ENGINE_GROUPS, Rulebook, house_rulebook
-from lintarsia.rules.base import Rule
+from lintarsia.rules.base import Check
 from lintarsia.settings.globs import matches
 
 SETTINGS_NAME = "lintarsia.yaml"
@@ -32,11 +32,11 @@ class Override:
 
 
 class ArmedRule(NamedTuple):
-    """A rule ready to run on a chart. `level` is None where each finding keeps the rule's or its own."""
+    """A rule ready to run on a chart: its name, its check, and the options it is given."""
 
-    rule: Rule
+    name: str
+    check: Check
     options: Any
-    level: Level | None
 
 
 @dataclass(frozen=True)
@@ -107,5 +107,5 @@ class Settings:
                 rule = self.rulebook.load(name)
                 if level is None and rule.info.level is Level.OFF:
                     continue
-                checks.append(ArmedRule(rule, rule.options(**values), level))
+                checks.append(ArmedRule(name, rule.check, rule.options(**values)))
         return Armed(tuple(checks), levels)
