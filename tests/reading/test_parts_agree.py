@@ -29,6 +29,7 @@ def only(text: str) -> Finding:
         ("suppress: [{rule: a/b, stitches: [7, 7], justification: x}]", "stitches-outside", "the accepted result reaches stitch 7; the chart is 6 stitches wide", "[7, 7]"),
         ("suppress: [{rule: a/b, row: 1, stitches: [3, 1], justification: x}]", "range-backwards", "stitches run backwards, [3, 1]; expected the lower number first", "[3, 1]"),
         ("supplies: {A: 1, B: 2, C: 1}", "unknown-symbol", "a supply names the colour 'C'; the key has A, B", "C"),
+        ("yarns: {dk: {length: 0.0 m}}", "wrong-value", "a ball of dk is 0.0 m long; expected a length above 0", "0.0 m"),
         ("worked: round\nfirst-row: WS", "first-row-round", "first-row is WS, but a chart worked in the round shows the right side in every round", "WS"),
     ],
 )  # fmt: skip

@@ -19,6 +19,10 @@ def cross_findings(chart: Chart, data: Mapping[str, Any]) -> Iterator[Finding]:
     """Faults between parts that are each well formed. `data` is what the chart was built from."""
     yield from _gauge(chart, data)
     yield from _symbols(chart)
+    for name, yarn in chart.yarns.items():
+        if yarn.length is None and (stated := data["yarns"][name].get("length")) is not None:
+            message = f"a ball of {name} is {stated} long; expected a length above 0"
+            yield Finding("wrong-value", message, chart.places.value("yarns", name, "length"))
     if data.get("repeat"):
         yield from _repeat(chart, data["repeat"])
     for row in data.get("shaping") or ():
