@@ -28,6 +28,9 @@ class Style:
     merge: bool = True
 
 
+HOUSE_STYLE = Style()
+
+
 @dataclass(frozen=True, slots=True)
 class RowWords:
     """One line of the instructions. `rows` are the knitter's rows that it holds for, ascending.
@@ -74,7 +77,7 @@ def write_rows(
     plan: "Plan | None" = None,
     first: int = 1,
     last: int | None = None,
-    style: Style = Style(),
+    style: Style = HOUSE_STYLE,
 ) -> tuple[RowWords, ...]:
     """The rows `first` to `last` in working order, like rows merged. With a plan, each stretch names its supply.
 

@@ -1,0 +1,113 @@
+"""`lintarsia write`: a chart's rows in words."""
+
+import os
+import re
+from typing import TYPE_CHECKING
+
+import click
+
+from lintarsia.cli.exits import FOUND, OK
+from lintarsia.cli.output import write_file, write_stdout
+from lintarsia.trouble import Trouble
+
+if TYPE_CHECKING:
+    from lintarsia.chart import Chart
+    from lintarsia.settings import Settings
+
+
+def _rows(ctx: click.Context, param: click.Parameter, value: str | None) -> tuple[int, int | None]:
+    """`12`, `1-20`, `20-`."""
+    if value is None:
+        return 1, None
+    match = re.fullmatch(r"([0-9]{1,6})(?:([-–])([0-9]{1,6})?)?", value.strip())
+    if not match or int(match[1]) < 1:
+        raise click.BadParameter(f"{value!r} is not a row or a range of rows; expected 12, 1-20 or 20-")
+    first = int(match[1])
+    last = int(match[3]) if match[3] else None if match[2] else first
+    if last is not None and last < first:
+        raise click.BadParameter(f"{value!r} runs backwards; expected the lower row first")
+    return first, last
+
+
+@click.command(short_help="Write a chart's rows in words.")
+@click.argument("chart_file", metavar="CHART", type=click.Path())
+@click.option(
+    "--format", "format", type=click.Choice(["text", "markdown", "html"]), default="text", show_default=True,
+    help="How to write them.",
+)  # fmt: skip
+@click.option("--supplies", is_flag=True, help="Name each supply (A1, A2), and say where it is joined and cut.")
+@click.option("--rows", callback=_rows, metavar="N[-M]", help="Only these rows: 12, 1-20, or 20- for all from there.")
+@click.option("--in-full", is_flag=True, help="Fold no repeats and merge no rows.")
+@click.option("--output", "-o", type=click.Path(), metavar="FILE", help="Write to FILE instead of the screen.")
+@click.option("--settings", "settings_file", type=click.Path(), help="Use this settings file.")
+def command(
+    chart_file: str,
+    format: str,
+    supplies: bool,
+    rows: tuple[int, int | None],
+    in_full: bool,
+    output: str | None,
+    settings_file: str | None,
+) -> int:
+    """Write the rows of CHART in standard abbreviations, in the order in which they are worked.
+
+    Repeats are folded where that is shorter and like rows are merged where the order of working stays plain. What is
+    written here can be put under `written:` in a chart file, and `lintarsia check` compares it with the chart.
+    Exit status: 0 written, 1 the chart cannot be written as it stands, 2 the command could not run.
+    """
+    settings = _settings(chart_file, settings_file)
+    chart = _read(chart_file, settings)
+    if chart is None:
+        return FOUND
+    if rows[0] > chart.grid.height or (rows[1] or 0) > chart.grid.height:
+        raise Trouble(f"the chart has {chart.grid.height} rows; asked for {rows[0]} to {rows[1] or chart.grid.height}")
+    text = _page(chart, format, settings, rows, supplies=supplies, in_full=in_full)
+    if output is None:
+        write_stdout(text)
+    else:
+        write_file(output, text)
+    return OK
+
+
+def _page(
+    chart: "Chart", format: str, settings: "Settings", rows: tuple[int, int | None], *, supplies: bool, in_full: bool
+) -> str:
+    from lintarsia.words import Style
+    from lintarsia.words.formats import FORMATS
+    from lintarsia.words.page import rows_page
+
+    plan = None
+    if supplies:
+        from lintarsia.planning.planner import make_plan
+
+        plan = make_plan(chart, settings.limits, tail_mm=settings.tail_mm, allowance=settings.allowance)
+    style = Style(fold=not in_full, stars=not in_full, merge=not in_full)
+    return FORMATS[format](rows_page(chart, plan=plan, first=rows[0], last=rows[1], style=style))
+
+
+def _settings(chart_file: str, settings_file: str | None) -> "Settings":
+    from lintarsia.settings import find_settings, read_settings
+
+    if not os.path.exists(chart_file):
+        raise Trouble(f"there is no file {chart_file!r}")
+    return read_settings(settings_file, root=os.getcwd()) if settings_file else find_settings(chart_file)
+
+
+def _read(chart_file: str, settings: "Settings") -> "Chart | None":
+    """The chart, or None where it cannot be written; what stands in the way goes to standard error."""
+    from lintarsia.reading import read_chart
+    from lintarsia.result import Level
+
+    reading = read_chart(chart_file, max_bytes=settings.max_bytes)
+    chart = reading.chart
+    blocking = [(rule, finding) for rule, finding in reading.problems if finding.level in (None, Level.ERROR)]
+    for rule, finding in blocking:
+        place = f"{chart_file}:{finding.region.line}:{finding.region.column}"
+        click.echo(f"{place}: {finding.message} [{rule}]", err=True)
+    if chart is None or blocking:
+        click.echo("lintarsia: the rows cannot be written until that is mended", err=True)
+        return None
+    unknown = chart.grid.symbols[chart.grid.known :]
+    if unknown:
+        click.echo(f"lintarsia: the key has no {', '.join(unknown)}; the rows name them all the same", err=True)
+    return chart
