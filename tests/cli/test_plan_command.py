@@ -43,6 +43,7 @@ def test_the_sheet(run: Run, write_chart: Callable[..., Path]) -> None:
         "5 supplies, 10 ends, at most 5 in a row (limit 8)\n"
         "50 stitches, 2.4 m of yarn, 0 stitches carried, 0 rows waited\n"
         "within strand 0 · carry 3 · idle 2\n"
+        "18.6 mm of yarn a stitch, reckoned from the gauge; a measured loop is surer\n"
         "\n"
         "Colours\n"
         "  B  Dusk blue                      3 supplies       46 stitches      1.8 m\n"
@@ -113,7 +114,10 @@ def test_json_as_the_contract_has_it(run: Run, write_chart: Callable[..., Path])
         "row": 3, "side": "RS", "direction": "right-to-left", "line_up": ["B2", "W2", "B3", "W1", "B1"],
         "joins": ["W2", "B3"], "finishes": ["B3", "W1"], "waiting": [], "interlocks": 4, "crossings": 0, "needs": 5,
     }  # fmt: skip
+    assert plan["floats"] == {"count": 0, "longest": 0, "longest_mm": 0.0, "over_limit": 0}
+    assert plan["reckoned"] == {"loop_mm": 18.64, "from": "gauge"}
     assert (plan["allowance"], plan["tail_mm"]) == (0.1, 150.0)
+    assert out.count("\n") < 40, "a supply and a row to a line"
 
 
 def test_json_has_no_bound_as_null(run: Run, write_chart: Callable[..., Path]) -> None:
@@ -246,6 +250,38 @@ def test_a_folder_is_no_chart(run: Run, tmp_path: Path) -> None:
     status, out, err = run("charts")
     assert (status, out) == (FOUND, "")
     assert "folder" in err
+
+
+def test_a_chart_from_standard_input(run: Run, write_chart: Callable[..., Path], monkeypatch) -> None:
+    file = write_chart(grid=BLOBS)
+    text = file.read_bytes()
+    file.unlink()
+    monkeypatch.setattr("sys.stdin", io.TextIOWrapper(io.BytesIO(text)))
+    status, out, err = run("-", "--format", "json")
+    assert (status, err) == (OK, "")
+    assert json.loads(out)["totals"]["supplies"] == 5
+    status, out, err = run("-", "--write")
+    assert (status, out) == (CANNOT, "")
+    assert "no file to write into" in err
+
+
+def test_floats_of_a_small_child_come_with_a_caution(run: Run, write_chart: Callable[..., Path]) -> None:
+    write_chart(grid="BWWB\n", extra="technique: stranded\nwearer: infant\n")
+    _, out, _ = run("toy.chart.yaml")
+    assert "1 float, the longest 9 mm\n" in out
+    assert "Small fingers and toes catch in floats" in out
+    write_chart("adult.chart.yaml", grid="BWWB\n", extra="technique: stranded\nwearer: adult\n")
+    assert "Small fingers" not in run("adult.chart.yaml")[1]
+
+
+def test_a_faulty_grid_is_not_written_to(run: Run, write_chart: Callable[..., Path]) -> None:
+    for grid, words in (("BBBB\nBWB\n", "its rows differ in length"), ("BBXB\n", "symbols that the key lacks")):
+        file = write_chart(grid=grid)
+        before = file.read_text()
+        status, out, err = run("toy.chart.yaml", "--write")
+        assert (status, out) == (FOUND, "")
+        assert words in err
+        assert file.read_text() == before
 
 
 def test_ragged_rows_are_planned_with_a_word(run: Run, write_chart: Callable[..., Path]) -> None:

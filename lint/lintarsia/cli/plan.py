@@ -74,10 +74,12 @@ def command(
 ) -> int:
     """Work out how many separate yarns CHART needs, how long each is, and how they hang in every row.
 
+    CHART is a file, or - for standard input.
+
     The plan has the fewest supplies that the limits allow, then the fewest carried stitches, then the fewest rows
     waited. Exit status: 0 planned, 1 the chart cannot be planned as it stands, 2 the command could not run.
     """
-    _refuse_mixtures(format, output, tries, what_if, write)
+    _refuse_mixtures(chart_file, format, output, tries, what_if, write)
     settings = _settings(chart_file, settings_file)
     chart = _read(chart_file, settings)
     if chart is None:
@@ -94,7 +96,11 @@ def command(
     return OK
 
 
-def _refuse_mixtures(format: str, output: str | None, tries: tuple["Limits", ...], what_if: bool, write: bool) -> None:
+def _refuse_mixtures(
+    chart_file: str, format: str, output: str | None, tries: tuple["Limits", ...], what_if: bool, write: bool
+) -> None:
+    if write and chart_file == "-":
+        raise click.UsageError("there is no file to write into when the chart comes from standard input")
     if write and (format != "text" or output is not None or tries or what_if):
         raise click.UsageError("--write changes the chart file and goes with none of --format, --output and the like")
     if tries and what_if:
@@ -106,7 +112,9 @@ def _refuse_mixtures(format: str, output: str | None, tries: tuple["Limits", ...
 def _settings(chart_file: str, settings_file: str | None) -> "Settings":
     from lintarsia.settings import find_settings, read_settings
 
-    if not os.path.exists(chart_file):
+    if chart_file == "-":
+        chart_file = os.curdir
+    elif not os.path.exists(chart_file):
         raise Trouble(f"there is no file {chart_file!r}")
     return read_settings(settings_file, root=os.getcwd()) if settings_file else find_settings(chart_file)
 
@@ -116,7 +124,10 @@ def _read(chart_file: str, settings: "Settings") -> "Chart | None":
     from lintarsia.reading import read_chart
     from lintarsia.result import Level
 
-    reading = read_chart(chart_file, max_bytes=settings.max_bytes)
+    data = None
+    if chart_file == "-":
+        chart_file, data = "stdin.chart.yaml", sys.stdin.buffer.read()
+    reading = read_chart(chart_file, data, max_bytes=settings.max_bytes)
     chart = reading.chart
     blocking = [(rule, finding) for rule, finding in reading.problems if finding.level in (None, Level.ERROR)]
     for rule, finding in blocking:
@@ -175,6 +186,10 @@ def _json(chart: "Chart", plan: Any, settings: "Settings", **more: object) -> st
 
 
 def _write(chart_file: str, chart: "Chart", settings: "Settings", planning: dict[str, Any]) -> int:
+    if not chart.grid.regular or len(chart.grid.symbols) > chart.grid.known:
+        reason = "its rows differ in length" if not chart.grid.regular else "its grid uses symbols that the key lacks"
+        click.echo(f"lintarsia: {chart_file} was left as it is: {reason} (lintarsia check says where)", err=True)
+        return FOUND
     from lintarsia.planning.planner import make_plan
     from lintarsia.planreport.writing import write_supplies
 

@@ -67,12 +67,18 @@ class Threads:
         return np.bincount(row, minlength=self.height) - np.bincount(row[floats], minlength=self.height)
 
     @cached_property
-    def longest_float(self) -> int:
-        """The most stitches that a yarn is stranded across; 0 where none is.
+    def float_lengths(self) -> Ints:
+        """The stitches that each float passes, in the order worked; steps that pass none are no floats.
 
         A yarn that rests for whole rounds is carried up the inside, which is no float whatever the spiral's length.
         """
-        return int(self.cover.carried[self.floats & (self.cover.idle == 0)].max(initial=0))
+        lengths: Ints = self.cover.carried[self.floats & (self.cover.idle == 0) & (self.cover.carried > 0)]
+        return lengths
+
+    @cached_property
+    def longest_float(self) -> int:
+        """The most stitches that a yarn is stranded across; 0 where none is."""
+        return int(self.float_lengths.max(initial=0))
 
     def supply_mm(self, per: Rates) -> NDArray[np.float64]:
         """Yarn of each supply, mm: its stitches, carries, floats and idle rows at fabric length, and two tails."""

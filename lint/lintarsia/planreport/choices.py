@@ -8,17 +8,13 @@ from lintarsia.chart import Chart, Wearer
 from lintarsia.planning.model import Plan
 from lintarsia.planning.what_if import Costs, SmallArea, plan_costs
 from lintarsia.planreport.materials import strong, swatch
-from lintarsia.planreport.units import count, is_imperial, short_length, yarn_length
+from lintarsia.planreport.units import CAUTION, count, is_imperial, short_length, yarn_length
 from lintarsia.reporting.screen import Screen
 
 LABEL = 22
 STRANDING = (
     "Costs are those of the whole plan. Teachers disagree on stranding a few stitches in intarsia: it saves ends, and "
     "makes the fabric thicker and less elastic there."
-)
-CAUTION = (  # case reports of thread tourniquet: Uygur et al.
-    "Small fingers and toes catch in floats: line the piece or keep them short, and follow the rules that hold where "
-    "you sell."
 )
 
 

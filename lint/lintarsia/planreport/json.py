@@ -6,14 +6,31 @@ from typing import Any
 
 from lintarsia.chart import Chart, Yarn
 from lintarsia.planning.model import End, Plan, RowPlan, Supply, YarnNeed
-from lintarsia.planning.yarn import tex
+from lintarsia.planning.yarn import loop_mm, tex
 
 SCHEMA = "lintarsia/plan/1"
 
 
 def plan_json(chart: Chart, plan: Plan, **more: object) -> str:
-    """The whole plan as a JSON text with a final newline; `more` are further top-level keys."""
-    return json.dumps(plan_document(chart, plan) | more, ensure_ascii=False, indent=1, separators=(",", ": ")) + "\n"
+    """The whole plan as a JSON text with a final newline; `more` are further top-level keys.
+
+    A supply, a row, a yarn to a line: a photograph has tens of thousands, and so a difference between two plans can be
+    read as well.
+    """
+    parts = [f"  {_line(key)}: {_value(value)}" for key, value in (plan_document(chart, plan) | more).items()]
+    return "{\n" + ",\n".join(parts) + "\n}\n"
+
+
+def _value(value: object) -> str:
+    if isinstance(value, list) and value:
+        return "[\n" + ",\n".join(f"    {_line(item)}" for item in value) + "\n  ]"
+    if isinstance(value, dict) and any(isinstance(inner, dict) for inner in value.values()):
+        return "{\n" + ",\n".join(f"    {_line(key)}: {_line(inner)}" for key, inner in value.items()) + "\n  }"
+    return _line(value)
+
+
+def _line(value: object) -> str:
+    return json.dumps(value, ensure_ascii=False)
 
 
 def plan_document(chart: Chart, plan: Plan) -> dict[str, Any]:
@@ -52,6 +69,11 @@ def plan_document(chart: Chart, plan: Plan) -> dict[str, Any]:
             }
             for symbol, colour in plan.colours.items()
         },
+        "floats": _floats(chart, plan),
+        "reckoned": {
+            "loop_mm": round(loop_mm(chart.gauge, chart.technique), 2),
+            "from": "measured loop" if chart.gauge.loop else "gauge",
+        },
         "yarns": [_yarn(need, chart.yarns.get(need.yarn)) for need in plan.yarns],
         "supplies": [_supply(supply, plan.ends[2 * k : 2 * k + 2]) for k, supply in enumerate(plan.supplies)],
         "rows": [_row(row) for row in plan.rows],
@@ -60,6 +82,16 @@ def plan_document(chart: Chart, plan: Plan) -> dict[str, Any]:
 
 def _rounded(value: float | None, decimals: int) -> float | None:
     return None if value is None else round(value, decimals)
+
+
+def _floats(chart: Chart, plan: Plan) -> dict[str, Any]:
+    lengths = plan.threads.float_lengths
+    return {
+        "count": len(lengths),
+        "longest": plan.threads.longest_float,
+        "longest_mm": round(plan.threads.longest_float * chart.gauge.float_stitch_mm, 2),
+        "over_limit": int((lengths > plan.bounds.float_stitches).sum()),
+    }
 
 
 def _yarn(need: YarnNeed, yarn: Yarn | None) -> dict[str, Any]:

@@ -2,11 +2,12 @@
 
 from textwrap import wrap
 
-from lintarsia.chart import Chart, Technique, Worked
+from lintarsia.chart import Chart, Technique, Wearer, Worked
 from lintarsia.planning.model import Plan
+from lintarsia.planning.yarn import loop_mm
 from lintarsia.planreport.materials import materials
 from lintarsia.planreport.rowtable import row_table
-from lintarsia.planreport.units import count, is_imperial, short_length, yarn_length
+from lintarsia.planreport.units import CAUTION, MM_PER_INCH, count, is_imperial, short_length, yarn_length
 from lintarsia.planreport.winding import winding_list
 from lintarsia.reporting.screen import PLAIN, Screen
 
@@ -36,7 +37,22 @@ def heading(chart: Chart, plan: Plan, screen: Screen) -> list[str]:
         f"{totals.carried:,} stitches carried, {count(totals.idle, 'row')} waited",
         limits_line(chart, plan),
     ]
+    threads, imperial = plan.threads, is_imperial(chart)
+    if threads.longest_float:
+        longest = short_length(threads.longest_float * chart.gauge.float_stitch_mm, imperial)
+        lines.append(f"{count(len(threads.float_lengths), 'float')}, the longest {longest}")
+    loop = loop_mm(chart.gauge, chart.technique)
+    a_stitch = f"{loop / MM_PER_INCH:.2f} in" if imperial else f"{loop:.1f} mm"
+    lines.append(f"{a_stitch} of yarn a stitch, {_source(chart)}")
+    if chart.repeat:
+        lines.append("the repeat is counted as often as it is drawn")
+    if threads.longest_float and chart.wearer in (Wearer.INFANT, Wearer.CHILD):
+        lines += ["", *wrap(CAUTION, screen.width)]
     return lines
+
+
+def _source(chart: Chart) -> str:
+    return "as measured" if chart.gauge.loop else "reckoned from the gauge; a measured loop is surer"
 
 
 def words_of(chart: Chart) -> str:

@@ -1,4 +1,4 @@
-"""Lengths as the chart's designer thinks of them: metric, or yards and inches where the gauge is in inches."""
+"""Words that all plan sheets share: counts, and lengths in the units of the chart's own gauge."""
 
 from math import ceil
 
@@ -6,6 +6,10 @@ from lintarsia.chart import Chart
 
 MM_PER_INCH = 25.4
 METRES_PER_YARD = 0.9144
+CAUTION = (  # case reports of thread tourniquet in infants: Uygur et al.
+    "Small fingers and toes catch in floats: line the piece or keep them short, and follow the rules that hold where "
+    "you sell."
+)
 
 
 def is_imperial(chart: Chart) -> bool:
@@ -39,7 +43,7 @@ def short_length(mm: float, imperial: bool) -> str:
     """A distance on the fabric: `2.5 cm`, `8 mm`; `1 in`, `0.3 in`."""
     if imperial:
         return f"{mm / MM_PER_INCH:.1f} in"
-    return f"{mm / 10:.1f} cm" if mm >= 10 else f"{mm:.0f} mm"
+    return f"{mm / 10:.1f} cm" if mm >= 9.95 else f"{mm:.0f} mm"
 
 
 def count(number: int, one: str, many: str = "") -> str:
