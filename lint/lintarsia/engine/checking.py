@@ -8,6 +8,7 @@ from typing import NamedTuple
 from lintarsia.chart import Chart, Worked
 from lintarsia.engine.fingerprints import fingerprints
 from lintarsia.engine.suppressing import covering, idle_suppressions
+from lintarsia.engine.unjudged import unjudged
 from lintarsia.reading import read_chart
 from lintarsia.result import NOWHERE, Finding, Level, Picture, Result
 from lintarsia.rulebook import Rulebook
@@ -51,6 +52,8 @@ def check_chart(file: str, data: bytes | None, settings: Settings) -> Checked:
         return Checked(_complete(name, found, None, armed, settings.rulebook), None) if found else CLEAN
     work = Work(chart, settings.limits, settings.tail_mm, settings.allowance)
     for rule, run, options in armed.checks:
+        if chart.assumed and unjudged(rule, chart.assumed):
+            continue
         try:
             for finding in run(work, options):
                 found.append((rule, finding))  # not gathered first: what was found before a failure is kept
@@ -80,6 +83,7 @@ def _complete(
     if chart and chart.suppressions:
         used = {i for cover in covers for i in cover}
         off = {name for name, level in armed.levels.items() if level is Level.OFF}
+        off |= {s.rule for s in chart.suppressions if unjudged(s.rule, chart.assumed)}
         idle = list(idle_suppressions(chart, used, off, rulebook))
         found = found + idle
         covers += [[]] * len(idle)

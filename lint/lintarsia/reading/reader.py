@@ -1,6 +1,6 @@
 """The whole way from a file to a Chart, with every fault on the way reported and none raised."""
 
-from collections.abc import Iterable
+from collections.abc import Collection
 from dataclasses import dataclass
 
 from yaml import ScalarNode
@@ -70,7 +70,7 @@ def _chart(document: Document) -> Chart | None:
     return chart
 
 
-def _check_size(rows: Rows, colours: Iterable[str], places: Places) -> None:
+def _check_size(rows: Rows, colours: Collection[str], places: Places) -> None:
     """Refuse a grid that no memory should be spent on. Raises Unreadable."""
     width, height = max(map(len, rows.rows)), len(rows.rows)
     if width * height > MOST_CELLS:
@@ -80,6 +80,8 @@ def _check_size(rows: Rows, colours: Iterable[str], places: Places) -> None:
             f"at most {MOST_CELLS:,} stitches are read",
             places.value("chart"),
         )
+    if width * height + len(colours) <= MOST_SYMBOLS:
+        return
     different = len(set(colours).union(*rows.rows))
     if different > MOST_SYMBOLS:
         raise unreadable(
