@@ -109,3 +109,19 @@ def test_a_name_that_is_not_utf_8(write_chart: Write, tmp_path: Path) -> None:
 def test_sizes_are_known(write_chart: Write) -> None:
     file = write_chart("a.chart.yaml")
     assert [target.size for target in find_targets(["."], SettingsFinder())] == [file.stat().st_size]
+
+
+def test_folders_nested_deeper_than_python_recurses(write_chart: Write, tmp_path: Path) -> None:
+    deep = "/".join(["d"] * 1200)
+    folder = os.open(tmp_path, os.O_RDONLY)
+    try:
+        for _ in range(1200):  # one by one: the whole path is longer than some calls take
+            os.mkdir("d", dir_fd=folder)
+            inner = os.open("d", os.O_RDONLY, dir_fd=folder)
+            os.close(folder)
+            folder = inner
+    finally:
+        os.close(folder)
+    write_chart(f"{deep}/a.chart.yaml")
+    assert found(".") == [f"{deep}/a.chart.yaml"]
+    assert found(f"{deep}/a.chart.yaml") == [f"{deep}/a.chart.yaml"]

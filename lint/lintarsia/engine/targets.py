@@ -50,21 +50,22 @@ def _expand(path: str, finder: SettingsFinder) -> Iterator[Target]:
 
 
 def _walk(path: str, full: str, finder: SettingsFinder) -> Iterator[Target]:
-    settings = finder.for_folder(full)
-    folders = []
-    try:
-        with os.scandir(full) as entries:
-            for entry in entries:
-                inner = os.path.join(full, entry.name)
-                if entry.is_dir(follow_symlinks=False):
-                    if not entry.name.startswith(".") and not settings.excludes(inner):
-                        folders.append(entry.name)
-                elif settings.takes(inner) and not settings.excludes(inner) and not _leads_to_folder(entry):
-                    yield Target(os.path.join(path, entry.name), settings, _size(entry))
-    except OSError as failure:
-        raise Trouble(f"the folder {path or full!r} cannot be read ({failure.strerror})") from None
-    for name in folders:
-        yield from _walk(os.path.join(path, name), os.path.join(full, name), finder)
+    """Charts below the folder `full` (absolute), named from `path`. Links to folders are not followed: no circles."""
+    waiting = [(path, full)]
+    while waiting:
+        path, full = waiting.pop()
+        settings = finder.for_folder(full)
+        try:
+            entries = list(os.scandir(full))
+        except OSError as failure:
+            raise Trouble(f"the folder {path or full!r} cannot be read ({failure.strerror})") from None
+        for entry in entries:
+            inner, name = os.path.join(full, entry.name), os.path.join(path, entry.name)
+            if entry.is_dir(follow_symlinks=False):
+                if not entry.name.startswith(".") and not settings.excludes(inner):
+                    waiting.append((name, inner))
+            elif settings.takes(inner) and not settings.excludes(inner) and not _leads_to_folder(entry):
+                yield Target(name, settings, _size(entry))
 
 
 def _leads_to_folder(entry: "os.DirEntry[str]") -> bool:

@@ -17,17 +17,21 @@ class SettingsFinder:
         """The settings for charts in `folder` (absolute). Raises Trouble where a settings file is not in order."""
         if self._fixed is not None:
             return self._fixed
-        known = self._by_folder.get(folder)
-        if known is None:
-            known = self._by_folder[folder] = self._look(folder)
-        return known
-
-    def _look(self, folder: str) -> Settings:
-        file = os.path.join(folder, SETTINGS_NAME)
-        if os.path.isfile(file):
-            return read_settings(_short(file), root=folder)
-        above = os.path.dirname(folder)
-        return self.for_folder(above) if above != folder else Settings(root=os.path.abspath(os.curdir))
+        passed = []
+        at = folder
+        while at not in self._by_folder:
+            passed.append(at)
+            file = os.path.join(at, SETTINGS_NAME)
+            above = os.path.dirname(at)
+            if os.path.isfile(file):
+                self._by_folder[at] = read_settings(_short(file), root=at)
+            elif above == at:
+                self._by_folder[at] = Settings(root=os.path.abspath(os.curdir))
+            else:
+                at = above
+        for below in passed:
+            self._by_folder[below] = self._by_folder[at]
+        return self._by_folder[folder]
 
 
 def _short(file: str) -> str:
