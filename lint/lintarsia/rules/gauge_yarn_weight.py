@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from lintarsia.chart import Chart
+from lintarsia.measure import Length
 from lintarsia.result import Finding, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
 
@@ -50,13 +51,13 @@ USUAL = (
     Usual("jumbo", 0, 6, 12.75, None),
 )
 LACE = 0
-FOUR_INCHES_MM = 101.6
+TEN_CM, FOUR_INCHES = Length(10, "cm"), Length(4, "in")
 
 
 def check(work: Work, options: NoOptions) -> Iterator[Finding]:
     """At most one finding of each key for each weight that the chart's colours are worked in, at the first such yarn.
 
-    10 cm and 4 in are used as if they were the same, so a gauge is usual if it is so over either, to the half stitch.
+    The table counts over 4 in. Knitters take 10 cm and 4 in for the same, so a metric gauge is judged over 10 cm.
     """
     chart = work.chart
     if "gauge" in chart.assumed:
@@ -64,11 +65,11 @@ def check(work: Work, options: NoOptions) -> Iterator[Finding]:
     for weight, yarn in _weights(chart).items():
         usual = USUAL[weight]
         what = f"weight {weight} ({usual.name}), {chart.yarns[yarn].name or yarn}"
-        width = chart.gauge.stitch_mm
-        low, high = 100 / width, FOUR_INCHES_MM / width
-        if high < usual.fewest - 0.5 or low >= usual.most + 0.5:
+        over = FOUR_INCHES if chart.gauge.over.imperial else TEN_CM
+        stitches = over.mm / chart.gauge.stitch_mm
+        if not usual.fewest - 0.5 <= stitches < usual.most + 0.5:
             usually = f"{usual.fewest} to {usual.most}" if usual.fewest else f"{usual.most} or fewer"
-            message = f"the gauge has {high:.0f} stitches in 4 in; {what}, usually has {usually}"
+            message = f"the gauge has {stitches:.3g} stitches in {over}; {what}, usually has {usually}"
             region = chart.places.value("yarns", yarn, "weight")
             yield Finding("gauge-outside", message, region, pattern=f"gauge {weight}")
         yield from _needle(chart, weight, usual, what)

@@ -1,0 +1,77 @@
+"""The rules' numbers against the tables that they cite."""
+
+import pytest
+
+from lintarsia.chart import Chart, Colour, Gauge, Yarn
+from lintarsia.grid import build_grid
+from lintarsia.measure import Length
+from lintarsia.rules.base import NoOptions, Work
+from lintarsia.rules.gauge_yarn_weight import USUAL, check
+from lintarsia.rules.sight import seen
+
+# Craft Yarn Council, Standard Yarn Weight System: weight, fewest and most stitches in 4 in, needle in mm.
+TABLE = [
+    (0, "lace", 33, 40, 1.5, 2.25),
+    (1, "super fine", 27, 32, 2.25, 3.25),
+    (2, "fine", 23, 26, 3.25, 3.75),
+    (3, "light", 21, 24, 3.75, 4.5),
+    (4, "medium", 16, 20, 4.5, 5.5),
+    (5, "bulky", 12, 15, 5.5, 8),
+    (6, "super bulky", 7, 11, 8, 12.75),
+    (7, "jumbo", None, 6, 12.75, None),
+]
+
+
+def keys(weight: int, stitches: float, over: Length, needle: Length | None = None) -> list[str]:
+    chart = Chart(
+        path="x",
+        title="x",
+        gauge=Gauge(stitches, stitches * 1.3, over, needle),
+        colours={"B": Colour("B", "B", "#000000", "y")},
+        grid=build_grid(["BB"], "B"),
+        yarns={"y": Yarn("y", weight=weight)},
+    )
+    return [finding.key for finding in check(Work(chart), NoOptions())]
+
+
+FOUR_INCHES = Length(4, "in")
+
+
+@pytest.mark.parametrize(("weight", "name", "fewest", "most", "thin", "thick"), TABLE)
+def test_yarn_weights(weight: int, name: str, fewest: int | None, most: int, thin: float, thick: float | None) -> None:
+    assert USUAL[weight] == (name, fewest or 0, most, thin, thick)
+    assert len(USUAL) == len(TABLE)
+    assert keys(weight, most, FOUR_INCHES) == []
+    assert keys(weight, most + 1, FOUR_INCHES) == ["gauge-outside"]
+    if fewest:
+        assert keys(weight, fewest, FOUR_INCHES) == []
+        assert keys(weight, fewest, Length(10, "cm")) == []
+        assert keys(weight, fewest - 1, FOUR_INCHES) == ["gauge-outside"]
+    usual = fewest or most
+    assert keys(weight, usual, FOUR_INCHES, Length(thin, "mm")) == []
+    assert keys(weight, usual, FOUR_INCHES, Length(thin - 0.25, "mm")) == ["needle-outside"]
+    if thick:
+        assert keys(weight, usual, FOUR_INCHES, Length(thick, "mm")) == []
+        if weight:  # lace is often worked on larger needles
+            assert keys(weight, usual, FOUR_INCHES, Length(thick + 0.25, "mm")) == ["needle-outside"]
+
+
+@pytest.mark.parametrize(
+    ("one", "two", "ratio"),
+    [
+        ("#000000", "#ffffff", 21),
+        ("#767676", "#ffffff", 4.54),
+        ("#777777", "#ffffff", 4.48),
+        ("#ff0000", "#0000ff", 2.15),
+    ],
+)
+def test_lightness_gives_the_contrast_ratios_of_wcag(one: str, two: str, ratio: float) -> None:
+    """WCAG 2.2 contrast, (Y1 + 0.05) / (Y2 + 0.05): what prints as grey is luminance, and L* is nothing else."""
+    dark, light = sorted(luminance(shade) for shade in (one, two))
+    assert (light + 0.05) / (dark + 0.05) == pytest.approx(ratio, abs=0.005)
+
+
+def luminance(shade: str) -> float:
+    """From L* back to Y (CIE 15)."""
+    lightness = seen(shade).plain.l
+    return ((lightness + 16) / 116) ** 3 if lightness > 8 else lightness * 27 / 24389
