@@ -1,5 +1,9 @@
 """`lintarsia site`: charts in, a folder of pages out; or served, and made anew when a chart changes."""
 
+import os
+import tempfile
+from collections.abc import Callable
+
 import click
 
 from lintarsia.cli.exits import OK
@@ -31,10 +35,6 @@ def command(
 
     The pages need no server: they open from a disk. An old site stands until the new one is whole.
     """
-    import os
-
-    from lintarsia.publishing.building import build_site
-
     settings = None
     if settings_file is not None:
         from lintarsia.settings import read_settings
@@ -44,7 +44,33 @@ def command(
         raise click.UsageError("name a folder for the pages with --output, or look at them with --serve")
     if base_url and not base_url.startswith(("http://", "https://")):
         raise Trouble(f"--base-url {base_url!r} is no web address; it starts with https:// or http://")
-    assert output is not None
-    build_site(paths or (".",), output, title=title, base_url=base_url, settings=settings, cores=jobs)
-    click.echo(f"made {os.path.join(output, 'index.html')}")
+
+    def build(folder: str) -> None:
+        from lintarsia.publishing.building import build_site
+
+        build_site(paths or (".",), folder, title=title, base_url=base_url, settings=settings, cores=jobs)
+
+    if not serve:
+        assert output is not None
+        build(output)
+        click.echo(f"made {os.path.join(output, 'index.html')}")
+        return OK
+    with tempfile.TemporaryDirectory(prefix="lintarsia-") as scratch:
+        folder = output if output is not None else os.path.join(scratch, "site")
+        _serve(lambda: build(folder), [*(paths or (".",)), *_settings_files(paths, settings_file)], folder, host, port)
     return OK
+
+
+def _serve(build: Callable[[], None], watched: list[str], folder: str, host: str, port: int) -> None:
+    from lintarsia.publishing.serving import Serving
+
+    Serving(build, watched, folder, host=host, port=port, tell=click.echo).run()
+
+
+def _settings_files(paths: tuple[str, ...], given: str | None) -> list[str]:
+    """The settings files that hold for `paths`, watched like the charts."""
+    if given is not None:
+        return [given]
+    from lintarsia.settings import find_settings
+
+    return [file for file in {find_settings(path).file for path in paths or (".",)} if file is not None]

@@ -33,6 +33,7 @@ class Drawings:
 
     files: dict[str, str]
     inline: str
+    lying: bool  # whether the sheets lie on their side
 
 
 def draw(chart: Chart, plan: Plan, results: Sequence[Result]) -> Drawings:
@@ -42,9 +43,11 @@ def draw(chart: Chart, plan: Plan, results: Sequence[Result]) -> Drawings:
         "back.svg": fabric_svg(chart, back=True, plan=plan),
         "paths.svg": yarn_paths_svg(chart, plan),
     }
-    if len(plan_sheets(chart)) > 1:
+    cut = plan_sheets(chart)
+    if len(cut) > 1:
         files |= {f"sheet-{number}.svg": page for number, page in enumerate(sheets(chart), 1)}
-    return Drawings(files, chart_svg(chart, plan=plan, results=results, prefix=PREFIX))
+    inline = chart_svg(chart, plan=plan, results=results, prefix=PREFIX)
+    return Drawings(files, inline, lying=cut[0].wide > cut[0].high)
 
 
 def figures(chart: Chart, plan: Plan, drawings: Drawings) -> Figures:
@@ -113,6 +116,7 @@ def chart_page(
             for name in drawings.files
             if name.startswith("sheet-")
         ],
+        lying=drawings.lying,
         drawing=drawings.inline,
         layers=layers,
         key_view=key,

@@ -21,6 +21,7 @@ from lintarsia.result import Level, Report
 from lintarsia.rulebook import Rulebook, house_rulebook
 from lintarsia.settings import Settings, SettingsFinder
 
+GUIDES = ("reading", "techniques", "infants")
 CHART_SCRIPTS = ("chart.js", "knit.js", "ticks.js")
 SCRIPTS = (*CHART_SCRIPTS, "overview.js")
 
@@ -110,8 +111,8 @@ class Making:
 
     def guides(self) -> Iterator[tuple[str, Path]]:
         """Pages written by hand, in Markdown."""
-        for file in sorted((resource("site") / "guide").glob("*.md")):
-            yield self.plan.layout.guide(file.stem), file
+        for name in GUIDES:
+            yield self.plan.layout.guide(name), resource("site") / "guide" / f"{name}.md"
 
     def finish(self, guides: Sequence[tuple[str, str]] = ()) -> None:
         """Write what is no page: the report for machines, the index to search in (`guides`: page and title)."""

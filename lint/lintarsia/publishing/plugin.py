@@ -12,7 +12,7 @@ In a designer's own `mkdocs.yml`:
 import logging
 import os
 import secrets
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from typing import Any
 
 from jinja2 import Environment
@@ -121,7 +121,7 @@ class LintarsiaPlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
     ) -> TemplateContext:
         if self._making is not None and self._plan is not None:
             spec = page.spec if isinstance(page, MadePage) else None
-            context.update(_chrome(page, spec, self._making.plan))  # type: ignore[typeddict-item]
+            context.update(_chrome(page, spec, self._making.plan, self._guides))  # type: ignore[typeddict-item]
         return context
 
     def on_page_content(self, html: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:
@@ -158,7 +158,7 @@ class LintarsiaPlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
             self._making = None
 
 
-def _chrome(page: Page, spec: PageSpec | None, plan: Plan) -> dict[str, Any]:
+def _chrome(page: Page, spec: PageSpec | None, plan: Plan, guides: Sequence[tuple[str, str]]) -> dict[str, Any]:
     """What our own theme needs besides the content: links from this page to the others, and what it is about."""
     layout = plan.layout
     name = page.file.src_uri.removesuffix(".md")
@@ -174,6 +174,7 @@ def _chrome(page: Page, spec: PageSpec | None, plan: Plan) -> dict[str, Any]:
         "picture": spec.picture if spec else "",
         "is_chart": bool(spec and spec.of_chart),
         "is_home": name == layout.overview,
+        "guides": [(layout.link(name, guide), title, guide == name) for guide, title in guides],
         "scripts": spec.scripts if spec else (),
     }
 
