@@ -7,7 +7,7 @@ from numpy.typing import NDArray
 
 from lintarsia.bringing.names import MOST_COLOURS, letters_for, name_shades
 from lintarsia.bringing.picture import open_image, to_grid
-from lintarsia.bringing.reduce import distinct, few, nearest
+from lintarsia.bringing.reduce import alike_joined, distinct, few, nearest
 from lintarsia.bringing.shade_space import bytes_of, shade_text
 from lintarsia.bringing.writing import KeyEntry
 from lintarsia.trouble import Trouble
@@ -48,6 +48,8 @@ def image_chart(name: str, data: bytes, wishes: "Wishes") -> tuple[list[str], li
 def _shades(pixels: Bytes, wishes: "Wishes") -> tuple[Bytes, list[str]]:
     """The shades to use, and what was done to the image's own."""
     colours, _, counts = distinct(pixels)
+    if wishes.stitches:
+        colours, counts = alike_joined(colours, counts)  # the mean of equal pixels is not always quite the same
     most = wishes.most_colours or (len(colours) if len(colours) <= KEEP_ALL else USUAL)
     notes = []
     if len(colours) > most:
@@ -56,6 +58,8 @@ def _shades(pixels: Bytes, wishes: "Wishes") -> tuple[Bytes, list[str]]:
         )
     if wishes.palette:
         palette = np.unique(bytes_of([s.shade for s in wishes.palette]), axis=0)
+        if wishes.dither and not wishes.most_colours:
+            return palette, notes  # each of them is there to be mixed
         used = nearest(few(colours, counts, most), palette)
         return palette[np.unique(used)], notes
     if most > MOST_COLOURS:

@@ -8,6 +8,7 @@ from lintarsia.bringing.shade_space import Floats, oklab
 Bytes = NDArray[np.uint8]
 Index = NDArray[np.intp]
 
+ALIKE = 0.01  # in OKLab, about half of what the eye just tells apart
 ROUNDS = 24  # of improving; it has settled long before on any picture tried
 
 
@@ -28,6 +29,21 @@ def nearest(colours: Bytes, shades: Bytes) -> Index:
         part = places[start : start + step]
         found[start : start + step] = ((part[:, None, :] - wanted[None]) ** 2).sum(axis=2).argmin(axis=1)
     return found
+
+
+def alike_joined(colours: Bytes, counts: NDArray[np.intp]) -> tuple[Bytes, NDArray[np.intp]]:
+    """Colours that no eye tells apart, as the commonest of them; at most 4,096 of the others are looked at."""
+    order = np.argsort(-counts, kind="stable")
+    colours, counts = colours[order], counts[order].copy()
+    places = oklab(colours)
+    kept = np.ones(len(colours), bool)
+    for at in range(min(len(colours), 4096)):
+        if kept[at]:
+            near = kept & (((places - places[at]) ** 2).sum(axis=1) < ALIKE**2)
+            near[: at + 1] = False
+            counts[at] += counts[near].sum()
+            kept &= ~near
+    return colours[kept], counts[kept]
 
 
 def few(colours: Bytes, counts: NDArray[np.intp], most: int) -> Bytes:

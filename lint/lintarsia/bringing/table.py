@@ -18,7 +18,9 @@ def read_text(name: str, data: bytes) -> str:
     try:
         text = data.decode(encoding)
     except UnicodeDecodeError as failure:
-        raise Trouble(f"{name!r} is neither an image, a workbook nor text in UTF-8 (byte {failure.start + 1})") from None
+        raise Trouble(
+            f"{name!r} is neither an image, a workbook nor text in UTF-8 (byte {failure.start + 1})"
+        ) from None
     if "\0" in text:
         raise Trouble(f"{name!r} is not a text file; it holds a zero byte")
     return text
