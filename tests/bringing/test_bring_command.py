@@ -1,0 +1,96 @@
+"""`lintarsia bring` from end to end: where it writes, what it will not overwrite, what it says."""
+
+import io
+import sys
+from pathlib import Path
+
+import numpy as np
+import pytest
+from PIL import Image
+
+from lintarsia.cli.exits import CANNOT, OK
+from lintarsia.cli.main import main
+from lintarsia.reading import read_chart
+
+
+def png() -> bytes:
+    pixels = np.full((4, 5, 3), (39, 64, 107), np.uint8)
+    pixels[1:3, 1:4] = (239, 233, 220)
+    out = io.BytesIO()
+    Image.fromarray(pixels).save(out, "PNG")
+    return out.getvalue()
+
+
+@pytest.fixture(autouse=True)
+def folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    monkeypatch.chdir(tmp_path)
+    (tmp_path / "moon.png").write_bytes(png())
+    return tmp_path
+
+
+def test_a_chart_is_written_beside_the_image_and_passes_the_check(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["bring", "moon.png"]) == OK
+    assert capsys.readouterr().err == "moon.chart.yaml: 5 stitches by 4 rows, 2 colours\n"
+    assert sorted(p.name for p in Path().iterdir()) == ["moon.chart.yaml", "moon.png"]
+    chart = read_chart("moon.chart.yaml").chart
+    assert chart is not None
+    assert chart.title == "Moon"
+    assert chart.grid.rows[::-1] == ("NNNNN", "NBBBN", "NBBBN", "NNNNN")
+    assert main(["check", "moon.chart.yaml"]) == OK
+
+
+def test_a_file_that_is_there_is_left_alone(capsys: pytest.CaptureFixture[str]) -> None:
+    Path("moon.chart.yaml").write_text("mine")
+    assert main(["bring", "moon.png"]) == CANNOT
+    assert "'moon.chart.yaml' is there already; give another --output, or --force" in capsys.readouterr().err
+    assert Path("moon.chart.yaml").read_text() == "mine"
+    assert main(["bring", "moon.png", "--force"]) == OK
+    assert Path("moon.chart.yaml").read_text().startswith("# Made from")
+
+
+def test_a_chart_can_go_to_the_screen(capsysbinary: pytest.CaptureFixture[bytes]) -> None:
+    assert main(["bring", "moon.png", "--output", "-", "--title", "Té: 1"]) == OK
+    text = capsysbinary.readouterr().out.decode()
+    assert 'title: "Té: 1"\n' in text
+    assert not Path("moon.chart.yaml").exists()
+
+
+def test_options_reach_the_chart() -> None:
+    Path("yarns.yaml").write_text('Fjord: "#1f3a66"\nSnow: "#ffffff"\n')
+    arguments = ["--gauge", "18x24/4in", "--technique", "stranded", "--worked", "round", "--palette", "yarns.yaml"]
+    assert main(["bring", "moon.png", *arguments, "--output", "m.chart.yaml"]) == OK
+    chart = read_chart("m.chart.yaml").chart
+    assert chart is not None
+    assert (chart.gauge.stitches, chart.gauge.rows, str(chart.gauge.over)) == (18, 24, "4 in")
+    assert (chart.technique, chart.worked) == ("stranded", "round")
+    assert [c.name for c in chart.colours.values()] == ["Fjord", "Snow"]
+
+
+@pytest.mark.parametrize(
+    ("arguments", "said"),
+    [
+        (["nowhere.png"], "'nowhere.png' cannot be read"),
+        (["moon.png", "--gauge", "22"], "'22' is not a gauge; expected stitches and rows such as 22x30"),
+        (["moon.png", "--gauge", "0x30"], "is not a gauge"),
+        (["moon.png", "--cell", "0"], "'0' is not a cell"),
+        (["moon.png", "--cell", "9x9"], "a cell of 9 × 9 is larger than that"),
+        (["moon.png", "--cell", "2", "--stitches", "4"], "give one of them"),
+        (["moon.png", "--transparent", "green"], "neither no-stitch nor a shade"),
+        (["moon.png", "--palette", "moon.png"], "'moon.png'"),
+        (["moon.png", "--output", "no/such.chart.yaml"], "cannot be written"),
+    ],
+)
+def test_what_cannot_be_brought_is_told(arguments: list[str], said: str, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["bring", *arguments]) == CANNOT
+    assert said in capsys.readouterr().err
+    assert [p.name for p in Path().iterdir()] == ["moon.png"]
+
+
+@pytest.mark.parametrize(("name", "library"), [("moon.png", "PIL"), ("t.xlsx", "python_calamine")])
+def test_a_missing_library_is_told_with_its_extra(
+    name: str, library: str, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    Path("t.xlsx").write_bytes(b"PK\x03\x04")
+    monkeypatch.setitem(sys.modules, library, None)
+    assert main(["bring", name]) == CANNOT
+    assert "pip install 'lintarsia[images]'" in capsys.readouterr().err
