@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 
 from lintarsia.chart import Worked
 from lintarsia.grid import build_grid
+from lintarsia.planning import match, offers
 from lintarsia.planning.cover import Cover, best_cover
 from lintarsia.planning.runs import RunTable, find_runs
 
@@ -133,14 +134,20 @@ def small_work(draw):
     return rows, worked, draw(st.booleans()), (draw(bound), draw(bound), draw(bound))
 
 
-@given(small_work())
-@settings(max_examples=300, deadline=None)
-def test_cover_is_the_least_of_all_covers(work):
+@pytest.mark.parametrize("way", ["one by one", "offers first"])
+@given(work=small_work())
+@settings(max_examples=200, deadline=None)
+def test_cover_is_the_least_of_all_covers(way, work):
+    """Both ways through the search: the one for small charts, and the opening for large ones on these same charts."""
     rows, worked, first_leftward, bounds = work
     leftward = directions(worked, first_leftward, len(rows))
     runs = plain_runs(rows, leftward)
     strand, carry, idle = bounds
-    cover = best_cover(table(rows, leftward), worked, strand=strand, carry=carry, idle=idle)
+    with pytest.MonkeyPatch.context() as patch:
+        if way == "offers first":
+            patch.setattr(match, "FEW", 0)
+            patch.setattr(offers, "ENOUGH", 0)
+        cover = best_cover(table(rows, leftward), worked, strand=strand, carry=carry, idle=idle)
     check_cover(cover, runs, worked, *bounds)
     *best, following = exhaustive(runs, worked, *bounds)
     assert totals(cover) == tuple(best)

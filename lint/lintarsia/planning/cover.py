@@ -22,8 +22,8 @@ from numpy.typing import NDArray
 
 from lintarsia.chart import Worked
 from lintarsia.planning.links import LinkTable, possible_links
+from lintarsia.planning.match import best_links
 from lintarsia.planning.runs import Integers, RunTable
-from lintarsia.planning.tangle import untangle
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -47,7 +47,7 @@ def best_cover(runs: RunTable, worked: Worked, *, strand: int | None, carry: int
     elif strand is None and carry is None:
         following = _chain(runs, None, idle)
     else:
-        following = _match(len(runs), possible_links(runs, strand=strand, carry=carry, idle=idle))
+        following = _match(possible_links(runs, strand=strand, carry=carry, idle=idle), len(runs))
     return _describe(runs, worked, following)
 
 
@@ -73,16 +73,10 @@ def _chain(runs: RunTable, strand: int | None, idle: int | None) -> Integers:
     return following
 
 
-def _match(count: int, links: LinkTable) -> Integers:
-    following = np.full(count, -1)
-    tails, heads = links.tail.tolist(), links.head.tolist()
-    most = int(links.idle.sum()) + 1
-    costs = (links.carried * most + links.idle).tolist()
-    choices: dict[int, list[tuple[int, int]]] = {}
-    for tail, head, cost in zip(tails, heads, costs, strict=True):
-        choices.setdefault(tail, []).append((head, cost))
-    for tail, head in untangle(choices).items():
-        following[tail] = head
+def _match(links: LinkTable, runs: int) -> Integers:
+    taken = best_links(links, runs)
+    following = np.full(runs, -1)
+    following[taken >= 0] = links.head[taken[taken >= 0]]
     return following
 
 

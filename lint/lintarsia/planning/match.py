@@ -1,0 +1,53 @@
+"""The best links of flat and turned work: an opening for all runs at once, an exact search, and ties settled."""
+
+import numpy as np
+
+from lintarsia.planning.links import LinkTable
+from lintarsia.planning.offers import make_offers
+from lintarsia.planning.runs import Integers
+from lintarsia.planning.search import search
+from lintarsia.planning.ties import loose_links, settle_ties
+
+FEW = 1500  # links; below, the opening costs more than it saves
+SAFE = 2**60  # numbers under this may be doubled and added in 64 bits
+
+
+def best_links(links: LinkTable, runs: int) -> Integers:
+    """The place in `links` of the link that each run takes, −1 for none: the least of all best sets of links."""
+    count = len(links.tail)
+    taken = np.full(runs, -1)
+    if count == 0:
+        return taken
+    # One number for both costs: all the idle rows that a plan could have weigh less than one carried stitch. And going
+    # without costs more than all links together, so that the most links come first.
+    weight = runs * int(links.idle.max()) + 1
+    dearest = int(links.carried.max()) * weight + int(links.idle.max())
+    none = runs * dearest + 1
+    if count < FEW or none >= SAFE:
+        return _one_by_one(links, runs, weight, none)
+    first = np.searchsorted(links.tail, np.arange(runs + 1))
+    cost = links.carried * weight + links.idle
+    taken, owner, price, opened = make_offers(first, links.head, cost, none)
+    tails, heads, costs = links.tail.tolist(), links.head.tolist(), cost.tolist()
+    has, had, worth = taken.tolist(), owner.tolist(), price.tolist()
+    search(opened.tolist()[::-1], first.tolist(), tails, heads, costs, none, has, had, worth)
+    loose = loose_links(links.tail, links.head, cost, none, np.array(has), np.array(had), np.array(worth))
+    settle_ties(loose.tolist(), tails, heads, costs, none, has, had, worth)
+    return np.array(has)
+
+
+def _one_by_one(links: LinkTable, runs: int, weight: int, none: int) -> Integers:
+    """The same without arrays: quicker for a small chart, and exact where the numbers outgrow 64 bits."""
+    tails, heads = links.tail.tolist(), links.head.tolist()
+    costs = [c * weight + w for c, w in zip(links.carried.tolist(), links.idle.tolist(), strict=True)]
+    first = np.searchsorted(links.tail, np.arange(runs + 1)).tolist()
+    taken, owner, price = [-1] * runs, [-1] * runs, [0] * runs
+    search(range(runs - 1, -1, -1), first, tails, heads, costs, none, taken, owner, price)
+    loose = []
+    for link, tail in enumerate(tails):
+        own = taken[tail]
+        worth = costs[own] - price[heads[own]] if own >= 0 else none
+        if link != own and costs[link] - price[heads[link]] == worth:
+            loose.append(link)
+    settle_ties(loose, tails, heads, costs, none, taken, owner, price)
+    return np.array(taken)
