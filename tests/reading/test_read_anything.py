@@ -27,7 +27,7 @@ def check(reading: Reading) -> None:
         assert rule in ("file/unreadable", "file/schema")
         assert finding.key
         assert finding.message
-        assert "\n" not in finding.message
+        assert finding.message.isprintable()
         assert reading.text is None or inside(reading.text, finding.region), finding
         for fix in finding.fixes:
             assert reading.text is not None

@@ -167,6 +167,33 @@ def test_required_parts_that_lack_are_stood_in_for_and_named(text: str, assumed:
         assert chart.title == "pebbles"
 
 
+def test_a_required_key_that_is_misspelt_is_one_fault() -> None:
+    text = PLAIN.replace("gauge:", "guage:").replace("{name: Shore, ", "{nam: Shore, ")
+    assert faults(text) == [
+        "file/schema unknown-key 3:1 unknown key 'guage'; did you mean 'gauge'?",
+        "file/schema unknown-key 5:7 unknown key 'nam' of A in colours; did you mean 'name'?",
+    ]
+    assert built(text).assumed == {"gauge"}
+
+
+def test_no_mend_is_offered_that_would_double_a_key() -> None:
+    assert fault(PLAIN + "colour: {}\n").fixes == ()
+
+
+def test_what_a_colour_does_say_is_kept() -> None:
+    colours = built(PLAIN.replace("name: Shore, ", "").replace(', shade: "#5a5f66"', "")).colours
+    assert (colours["A"].name, colours["A"].shade) == ("A", "#c8b89a")
+    assert (colours["B"].name, colours["B"].shade) == ("Pebble", "#808080")
+
+
+def test_names_out_of_a_file_cannot_write_to_the_terminal_or_break_a_message() -> None:
+    text = PLAIN + 'yarns: {"\\e[31m\\nred": 5, "' + "x" * 100 + '": 5}\n"\\e[0m": 1\n"\\e[0m": 2\n!a%1b%0a x: 1\n'
+    for message in faults(text):
+        assert message.isprintable()
+        assert len(message) < 200
+    assert "'\\x1b[31m\\nred' in yarns: found '5'; expected a yarn" in faults(text)[0]
+
+
 def test_a_colour_without_a_shade_is_still_a_colour_of_the_key() -> None:
     chart = built(PLAIN.replace('B: {name: Pebble, shade: "#5a5f66"}', "B: grey"))
     assert list(chart.colours) == ["A", "B"]

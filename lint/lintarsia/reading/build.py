@@ -196,7 +196,7 @@ def _shaping(data: Any) -> Shaping:
 
 
 def _suppression(data: Any, grid: Grid) -> Suppression | None:
-    if data is None or not _whole(data, *data):
+    if not _whole(data, "rule", "justification", *(data or ())):
         return None
     row, stitches = data.get("row"), data.get("stitches")
     if row is not None and row > grid.height:

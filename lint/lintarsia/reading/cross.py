@@ -9,6 +9,7 @@ from typing import Any
 
 from lintarsia.chart import Chart, Path, Places, Side, Worked
 from lintarsia.grid import NO_STITCH_SYMBOL
+from lintarsia.reading.phrases import said
 from lintarsia.result import Finding, Level
 
 # House values: finer than any hand knitting, and coarser than knitting on one's arms.
@@ -126,5 +127,5 @@ def _row_outside(what: str, row: int, chart: Chart, path: Path, *, key: bool = F
 
 def _unknown_symbol(what: str, symbol: str, chart: Chart, path: Path, *, key: bool = False) -> Finding:
     region = chart.places.key(*path) if key else chart.places.value(*path)
-    known = ", ".join(chart.colours) if len(chart.colours) <= 12 else f"{len(chart.colours)} others"
+    known = ", ".join(map(said, chart.colours)) if len(chart.colours) <= 12 else f"{len(chart.colours)} others"
     return Finding("unknown-symbol", f"{what} names the colour {symbol!r}; the key has {known}", region)

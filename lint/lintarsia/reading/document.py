@@ -21,7 +21,7 @@ class Document:
     """What came of reading a file.
 
     `data` is plain (dict, list, str; numbers and truth values where the schema asks for them) and None where the file
-    could not be parsed; a member that was faulty is None in it, one that the schema does not know is gone. `problems`
+    could not be parsed; a value that was faulty is None in it, a key that the schema does not know is gone. `problems`
     are (rule name, finding) and may be added to until `sorted_problems` is taken. `text` has no byte-order mark.
     """
 

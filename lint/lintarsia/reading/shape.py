@@ -5,7 +5,6 @@ from collections.abc import Mapping
 from typing import Any
 
 _NUMBER = re.compile(r"[-+]?(?:[0-9]{1,15}(?:\.[0-9]{0,15})?|\.[0-9]{1,15})", re.ASCII)
-_WORDS: Mapping[str, bool | None] = {"true": True, "false": False}
 
 
 class Shape:
@@ -28,8 +27,8 @@ class Shape:
         """A plain scalar as the schema would have it; the text itself where it is not that."""
         if _NUMBER.fullmatch(value):
             return float(value) if "." in value else int(value)
-        if self.truth and value in _WORDS:
-            return bool(_WORDS[value])
+        if self.truth and value in ("true", "false"):
+            return value == "true"
         return value
 
 

@@ -3,9 +3,19 @@
 from collections.abc import Iterator
 from typing import Any
 
-from yaml import AliasEvent, Event, MappingNode, Node, ScalarNode, YAMLError
+from yaml import (
+    AliasEvent,
+    CollectionEndEvent,
+    CollectionStartEvent,
+    Event,
+    MappingNode,
+    Node,
+    ScalarNode,
+    YAMLError,
+)
 from yaml.cyaml import CParser  # type: ignore[attr-defined]
 
+from lintarsia.reading.phrases import quoted, said
 from lintarsia.reading.places import mark_region, node_region
 from lintarsia.reading.shape import ANY, Shape
 from lintarsia.reading.source import Unreadable, unreadable
@@ -65,8 +75,7 @@ def _check_bulk(text: str) -> None:
         for number, event in enumerate(_events(text)):
             if number > MOST_EVENTS:
                 raise unreadable("too-large", "the file has far more entries than a chart needs; they are not read")
-            step = _STEP.get(type(event).__name__, 0)
-            depth += step
+            depth += isinstance(event, CollectionStartEvent) - isinstance(event, CollectionEndEvent)
             if depth > DEEPEST:
                 raise _too_deep(event.start_mark)
     except YAMLError as error:
@@ -75,9 +84,6 @@ def _check_bulk(text: str) -> None:
 
 def _too_deep(mark: Any) -> Unreadable:
     return unreadable("too-deep", f"the file nests more than {DEEPEST} levels deep; four are needed", mark_region(mark))
-
-
-_STEP = {"SequenceStartEvent": 1, "MappingStartEvent": 1, "SequenceEndEvent": -1, "MappingEndEvent": -1}
 
 
 class Tree:
@@ -100,7 +106,7 @@ class Tree:
         if self._seen is not None and self._again(node) and node.__class__ is not ScalarNode:
             return None  # following it could be endless
         if node.tag is not None:
-            self._fault("tag", f"the tag {_short_tag(node.tag)} is of no use here; expected the bare value", node)
+            self._tag(node, "value")
         if node.__class__ is ScalarNode:
             value = node.value
             if node.style:
@@ -131,16 +137,12 @@ class Tree:
                 if id(value_node) in self._seen and value_node.__class__ is not ScalarNode:
                     self.cut.add(node_region(key_node, self._text))
             if key_node.tag is not None:
-                self._fault(
-                    "tag", f"the tag {_short_tag(key_node.tag)} is of no use here; expected the bare key", key_node
-                )
+                self._tag(key_node, "key")
             if key in built:
                 if not first_lines:
                     first_lines = {k.value: k.start_mark.line + 1 for k, _ in reversed(node.value) if is_text(k)}
-                line = first_lines[key]
-                self._fault(
-                    "duplicate-key", f"{key!r} stands here twice, first on line {line}; expected once", key_node
-                )
+                message = f"{quoted(key)} stands here twice, first on line {first_lines[key]}; expected once"
+                self._fault("duplicate-key", message, key_node)
                 self._look_through(depth, value_node)
                 continue
             built[key] = self.build(value_node, members.get(key, others), depth + 1)
@@ -164,6 +166,10 @@ class Tree:
             self.findings.append(Finding("alias", message, region, remedy="write the value out where it is used"))
         return True
 
+    def _tag(self, node: Node, what: str) -> None:
+        tag = said(node.tag.replace("tag:yaml.org,2002:", "!!"))
+        self._fault("tag", f"the tag {tag} is of no use here; expected the bare {what}", node)
+
     def _fault(self, key: str, message: str, node: Node) -> None:
         if len(self.findings) < MOST_FINDINGS:
             self.findings.append(Finding(key, message, node_region(node, self._text)))
@@ -172,7 +178,3 @@ class Tree:
 def is_text(node: Node) -> bool:
     """Whether a key's node is the plain text that a key should be."""
     return node.__class__ is ScalarNode
-
-
-def _short_tag(tag: str) -> str:
-    return tag.replace("tag:yaml.org,2002:", "!!")

@@ -3,10 +3,10 @@
 import re
 from collections.abc import Iterable, Sequence, Set
 from dataclasses import dataclass, field
-from difflib import get_close_matches
 from typing import Any
 
 from lintarsia.chart import Path, Places
+from lintarsia.reading.phrases import did_you_mean, one_of, path_words, quoted
 from lintarsia.reading.schema import Schema
 from lintarsia.reading.shape import resolve
 from lintarsia.reading.tree import MOST_FINDINGS
@@ -21,23 +21,28 @@ class _Faults:
     places: Places
     cut: Set[Region]
     findings: list[Finding] = field(default_factory=list)
+    absent: list[tuple[Path, Finding]] = field(default_factory=list)
+    meant: set[tuple[str | int | None, ...]] = field(default_factory=set)
     unset: list[Path] = field(default_factory=list)
     dropped: list[Path] = field(default_factory=list)
 
     def unknown(self, path: Path, found: Any, holder: Any) -> None:
         known = list(holder.get("properties", {}))
         for name in [n for n in found if n not in known]:
-            if len(self.findings) < MOST_FINDINGS:
-                self.findings.append(_unknown(name, known, path, self.places))
             self.dropped.append((*path, name))
+            if len(self.findings) >= MOST_FINDINGS:
+                continue
+            meant = None if name == "<<" else did_you_mean(name, known)
+            self.meant.add((*path, meant))
+            region = self.places.key(*path, name)
+            self.findings.append(_unknown(name, meant, known, path, region, fixable=meant not in found))
 
     def missing(self, path: Path, found: Any, holder: Any) -> None:
         where = path_words(path) if path else "the file"
         for name in [n for n in holder["required"] if n not in found]:
             member = resolve(holder.get("properties", {}).get(name, {}), self.schema.raw)
             message = f"{where} has no {name!r}; expected {member.get('title', 'it')}"
-            self.findings.append(Finding("missing-key", message, self.places.key(*path)))
-        self.unset.append(path)
+            self.absent.append(((*path, name), Finding("missing-key", message, self.places.key(*path))))
 
     def bad_name(self, path: Path, name: str, wanted: Any) -> None:
         where = f" in {path_words(path)}" if path else ""
@@ -61,7 +66,10 @@ class _Faults:
 def schema_findings(
     schema: Schema, data: dict[str, Any], places: Places, cut: Set[Region] = frozenset()
 ) -> list[Finding]:
-    """One finding for each independent fault. Afterwards `data` holds None (or no key) wherever it was faulty.
+    """One finding for each independent fault.
+
+    Afterwards `data` holds None wherever a value was faulty, and no key that is unknown; a group that lacks a required
+    key keeps the others.
 
     `cut` are the regions of keys whose value is missing for a reason that has been reported.
     """
@@ -90,7 +98,8 @@ def schema_findings(
     if not done:  # the two validators disagree: never let a refused file pass in silence
         faults.findings.append(Finding("wrong-value", "the file is not as its schema has it", NOWHERE))
     _strike(data, faults.unset, faults.dropped)
-    return faults.findings
+    # A required key that is misspelt is one fault, not two.
+    return faults.findings + [finding for path, finding in faults.absent if path not in faults.meant]
 
 
 def _about(keyword: str, schema_path: Iterable[str | int]) -> str:
@@ -99,18 +108,18 @@ def _about(keyword: str, schema_path: Iterable[str | int]) -> str:
     return {"additionalProperties": "unknown", "required": "missing"}.get(keyword, "value")
 
 
-def _unknown(name: str, known: Sequence[str], path: Path, places: Places) -> Finding:
-    region = places.key(*path, name)
+def _unknown(
+    name: str, meant: str | None, known: Sequence[str], path: Path, region: Region, *, fixable: bool
+) -> Finding:
     if name == "<<":
         message = "`<<` merges keys from another place; expected the keys themselves"
         return Finding("merge-key", message, region, remedy="write the keys out where they are used")
-    meant = did_you_mean(name, known)
     names = one_of(known) if len(known) <= 8 else "a key of the format"
     hint = f"did you mean {meant!r}?" if meant else f"expected {names}"
     where = ""
     if path:
         where = f" of {path_words(path)}" if len(path) > 1 else f" in {path_words(path)}"
-    fixes = (Fix(f"write {meant}", (Edit(region, meant),), safe=False),) if meant else ()
+    fixes = (Fix(f"write {meant}", (Edit(region, meant),), safe=False),) if meant and fixable else ()
     return Finding("unknown-key", f"unknown key {quoted(name)}{where}; {hint}", region, fixes=fixes)
 
 
@@ -135,49 +144,11 @@ def _remedy(found: Any, wanted: Any) -> str | None:
     return None
 
 
-def path_words(path: Path) -> str:
-    """A path as one would say it: `shade of B in colours`."""
-    names = [f"entry {step + 1}" if isinstance(step, int) else step for step in path]
-    if len(names) <= 1:
-        return names[0] if names else "the file"
-    return " of ".join(reversed(names[1:])) + f" in {names[0]}"
-
-
 def _codes(name: str) -> str:
     """The code points of a short name, where some of it may not be visible."""
     if name.isascii() or not 1 < len(name) <= 4:
         return ""
     return f" ({' '.join(f'U+{ord(c):04X}' for c in name)})"
-
-
-def quoted(found: Any) -> str:
-    """A value as it was found, short enough for a message."""
-    if found is None:
-        return "nothing"
-    if isinstance(found, bool):
-        return str(found).lower()
-    if isinstance(found, dict):
-        return "a group of keys" if found else "an empty group"
-    if isinstance(found, list):
-        return f"a list of {len(found)}"
-    if isinstance(found, str):
-        if not found:
-            return "an empty text"
-        return repr(found if len(found) <= 40 else found[:37] + "...")
-    return str(found)
-
-
-def one_of(names: Sequence[str]) -> str:
-    return names[0] if len(names) == 1 else ", ".join(names[:-1]) + f" or {names[-1]}"
-
-
-def did_you_mean(name: str, known: Iterable[str]) -> str | None:
-    """The known name that looks most like `name`, if any does."""
-    lower = {k.lower(): k for k in known}
-    guess = name.lower().replace("_", "-")
-    guess = {"color": "colour", "colors": "colours"}.get(guess, guess)
-    close = get_close_matches(guess, lower, n=1, cutoff=0.6)
-    return lower[close[0]] if close else None
 
 
 def _strike(data: dict[str, Any], unset: Iterable[Path], dropped: Iterable[Path]) -> None:
