@@ -7,7 +7,7 @@ from numpy.typing import NDArray
 from scipy import ndimage
 
 from lintarsia.grid import Grid, build_grid
-from lintarsia.rules.areas import label_areas, lone_stitches
+from lintarsia.rules.areas import label_areas, lone_by_arrays, lone_stitches
 
 SIDES = np.array([[0, 1, 0], [1, 1, 1], [0, 1, 0]])
 CORNERS = np.ones((3, 3), int)
@@ -66,6 +66,12 @@ def test_tubes_are_scipys_areas_of_three_copies_side_by_side(grid: Grid, corners
     middle = np.vectorize(root)(wanted[:, width : 2 * width])
     assert same_areas(label_areas(grid, corners=corners, tube=True), middle)
     assert lone_stitches(grid, corners=corners, tube=True) == lone_by_label(grid, middle)
+
+
+@given(grids("BWR", width=5), st.booleans(), st.booleans())
+def test_few_stitches_one_by_one_are_all_stitches_by_arrays(grid: Grid, corners: bool, tube: bool) -> None:
+    wanted = lone_by_arrays(grid, corners=corners, tube=tube)
+    assert lone_stitches(grid, corners=corners, tube=tube) == wanted
 
 
 @given(grids("BW."), st.booleans(), st.booleans())

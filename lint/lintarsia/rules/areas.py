@@ -18,6 +18,43 @@ def lone_stitches(grid: Grid, *, corners: bool, tube: bool) -> list[tuple[int, i
     A no-stitch cell between two stitches of a row does not part them.
     """
     cells = grid.cells
+    if grid.width > 1 and int(cells.min()) >= 0:  # no cell is without its stitch
+        steps = cells[:, 1:] != cells[:, :-1]
+        runs_of_one = np.ones(cells.shape, bool)
+        runs_of_one[:, 1:] = steps
+        runs_of_one[:, :-1] &= steps
+        places = np.flatnonzero(runs_of_one)
+        if len(places) <= FEW:
+            return [
+                divmod(place, grid.width)
+                for place in places.tolist()
+                if not _touches(grid, *divmod(place, grid.width), corners, tube)
+            ]
+    return lone_by_arrays(grid, corners=corners, tube=tube)
+
+
+FEW = 40  # so many stitches are looked at one by one in the time that array operations take
+
+
+def _touches(grid: Grid, row: int, column: int, corners: bool, tube: bool) -> bool:
+    symbol = grid.rows[row][column]
+    for line, step in CORNERS if corners else SIDES:
+        other, beside = row + line, column + step
+        if tube:
+            beside %= grid.width
+        inside = 0 <= other < grid.height and 0 <= beside < grid.width and (other, beside) != (row, column)
+        if inside and grid.rows[other][beside] == symbol:
+            return True
+    return False
+
+
+SIDES = ((0, -1), (0, 1), (-1, 0), (1, 0))
+CORNERS = (*SIDES, (-1, -1), (-1, 1), (1, -1), (1, 1))
+
+
+def lone_by_arrays(grid: Grid, *, corners: bool, tube: bool) -> list[tuple[int, int]]:
+    """What `lone_stitches` says, by comparing the whole grid with itself moved by one."""
+    cells = grid.cells
     alone = cells >= 0
     for one, two in _neighbours(corners, tube and grid.width > 1):
         same = cells[one] == cells[two]
@@ -26,7 +63,7 @@ def lone_stitches(grid: Grid, *, corners: bool, tube: bool) -> list[tuple[int, i
     if not alone.any():
         return []
     found = [(int(row), int(column)) for row, column in np.argwhere(alone)]
-    if "." in "".join(grid.rows) or not grid.regular:
+    if int(cells.min()) < 0:
         linked = set(np.unique(np.concatenate(touching(grid, corners=corners, tube=tube))).tolist())
         number = _numbers(grid)
         found = [place for place in found if int(number[place]) not in linked]

@@ -6,10 +6,12 @@ from functools import cached_property
 from typing import TYPE_CHECKING, Any
 
 from lintarsia.chart import HOUSE_LIMITS, Bounds, Chart, Limits
-from lintarsia.grid import NO_STITCH_SYMBOL
 from lintarsia.result import Finding, RuleInfo
 
 if TYPE_CHECKING:
+    import numpy as np
+    from numpy.typing import NDArray
+
     from lintarsia.planning.model import Plan
     from lintarsia.words.written import WrittenRow
 
@@ -31,9 +33,24 @@ class Work:
         self.allowance = allowance
 
     @cached_property
+    def text(self) -> str:
+        """All rows of the grid in one text: searching it is the fastest way to ask for a symbol."""
+        return "".join(self.chart.grid.rows)
+
+    @cached_property
     def used(self) -> frozenset[str]:
         """The symbols that stand somewhere in the grid, known to the key or not."""
-        return frozenset("".join(self.chart.grid.rows)) - {NO_STITCH_SYMBOL}
+        return frozenset(symbol for symbol in self.chart.grid.symbols if symbol in self.text)
+
+    @cached_property
+    def steps(self) -> "NDArray[np.bool_]":
+        """Whether each cell of the grid differs from the one to its right, shape (rows, width - 1).
+
+        Most rules ask first where anything changes at all, and most of a chart does not.
+        """
+        cells = self.chart.grid.cells
+        steps: NDArray[np.bool_] = cells[:, 1:] != cells[:, :-1]
+        return steps
 
     @cached_property
     def bounds(self) -> Bounds:

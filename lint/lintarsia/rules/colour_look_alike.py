@@ -50,7 +50,7 @@ def check(work: Work, options: Options) -> Iterator[Finding]:
     """
     chart = work.chart
     colours = list(chart.colours.values())
-    for one, two in sorted(touching_pairs(chart)):
+    for one, two in sorted(touching_pairs(work)):
         if two >= chart.grid.known:
             continue
         a, b = seen(colours[one].shade), seen(colours[two].shade)

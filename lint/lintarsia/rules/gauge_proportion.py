@@ -40,9 +40,12 @@ def check(work: Work, options: Options) -> Iterator[Finding]:
     if "gauge" in chart.assumed:
         return
     ratio = gauge.rows / gauge.stitches
-    found = f"the gauge has {gauge.rows:g} rows to {gauge.stitches:g} stitches"
     stranded = chart.technique is Technique.STRANDED
-    if (ratio < options.least_stranded) if stranded else (ratio <= options.least):
+    low = (ratio < options.least_stranded) if stranded else (ratio <= options.least)
+    if not low and ratio <= options.most:
+        return
+    found = f"the gauge has {gauge.rows:g} rows to {gauge.stitches:g} stitches"
+    if low:
         shape = "square" if ratio == 1 else "taller than wide"
         if stranded:
             expected = f"stranded fabric has at least {options.least_stranded:g} rows to a stitch"
@@ -52,7 +55,7 @@ def check(work: Work, options: Options) -> Iterator[Finding]:
             expected = f"plain fabric has more than {options.least:g} rows to a stitch"
         message = f"{found}, so its stitches are {shape}; {expected}"
         yield Finding("tall-stitches", message, _place(chart), pattern=f"{gauge.rows:g}:{gauge.stitches:g}")
-    elif ratio > options.most:
+    else:
         message = f"{found}, so its stitches are very flat; expected at most {options.most:g} rows to a stitch"
         yield Finding("flat-stitches", message, _place(chart), pattern=f"{gauge.rows:g}:{gauge.stitches:g}")
 

@@ -32,6 +32,8 @@ class Options:
 def check(work: Work, options: Options) -> Iterator[Finding]:
     """One finding for each stretch of rows that follow each other with a gap, at the lowest of them."""
     chart = work.chart
+    if "." not in work.text:
+        return
     gap = re.compile(rf"(?<=[^.])\.{{{max(1, options.squares)},}}(?=[^.])")
     start, first = 0, None
     for row, text in enumerate((*chart.grid.rows, ""), 1):

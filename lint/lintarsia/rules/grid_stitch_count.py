@@ -36,9 +36,9 @@ def check(work: Work, options: NoOptions) -> Iterator[Finding]:
     """
     chart = work.chart
     widths = [len(row) for row in chart.grid.rows]
-    counts = [width - row.count(NO_STITCH_SYMBOL) for width, row in zip(widths, chart.grid.rows, strict=True)]
-    if not chart.shaping and len(set(counts)) == 1 == len(set(widths)):
+    if NO_STITCH_SYMBOL not in work.text and not chart.shaping and len(set(widths)) == 1:
         return
+    counts = [width - row.count(NO_STITCH_SYMBOL) for width, row in zip(widths, chart.grid.rows, strict=True)]
     stitches, squares = {counts[0]}, {widths[0]}  # what the row below may have left: in truth, or after a slip
     unpadded = False
     for row in range(2, chart.grid.height + 1):

@@ -4,7 +4,6 @@ from collections.abc import Iterator
 
 import numpy as np
 
-from lintarsia.chart import Chart
 from lintarsia.result import Finding, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
 from lintarsia.rules.telling import row_word
@@ -30,7 +29,7 @@ INFO = RuleInfo(
 def check(work: Work, options: NoOptions) -> Iterator[Finding]:
     """One finding for each row whose supplies, in the plan with the fewest, are more than `limits: supplies`."""
     chart, limit = work.chart, work.bounds.supplies
-    if _most_runs(chart) <= limit:  # a row never needs more supplies than it has runs, so no plan is called for
+    if _most_runs(work) <= limit:  # a row never needs more supplies than it has runs, so no plan is called for
         return
     needs = work.plan.threads.needs
     for row in (np.flatnonzero(needs > limit) + 1).tolist():
@@ -39,7 +38,6 @@ def check(work: Work, options: NoOptions) -> Iterator[Finding]:
         yield Finding("too-many-supplies", message, chart.places.row(row), row, (1, len(text)), pattern=text)
 
 
-def _most_runs(chart: Chart) -> int:
+def _most_runs(work: Work) -> int:
     """At least as many as the runs of any row: no-stitch cells between count as changes."""
-    cells = chart.grid.cells
-    return int(np.count_nonzero(cells[:, 1:] != cells[:, :-1], axis=1).max(initial=0)) + 1
+    return int(np.add.reduce(work.steps, axis=1, dtype=np.int64).max(initial=0)) + 1

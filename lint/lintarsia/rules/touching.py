@@ -4,15 +4,20 @@ import numpy as np
 from numpy.typing import NDArray
 
 from lintarsia.chart import Chart
+from lintarsia.rules.base import Work
 
 Cells = NDArray[np.int16]
 
+_SPAN = 2**17  # more than any code
 
-def touching_pairs(chart: Chart) -> set[tuple[int, int]]:
+
+def touching_pairs(work: Work) -> set[tuple[int, int]]:
     """Pairs of colour codes (lower first) that touch in the knitting, or where duplicate stitch meets the knitting."""
-    pairs = _pairs(chart.grid.cells, chart.tube, len(chart.grid.symbols))
+    chart = work.chart
+    pairs = _pairs(chart.grid.cells, work.steps, chart.tube)
     if chart.duplicate:
-        pairs |= _pairs(worn_cells(chart), chart.tube, len(chart.grid.symbols))
+        worn = worn_cells(chart)
+        pairs |= _pairs(worn, worn[:, 1:] != worn[:, :-1], chart.tube)
         pairs |= {tuple(sorted(pair)) for pair in _over(chart)}  # type: ignore[misc]
     return pairs
 
@@ -50,20 +55,23 @@ def first_touch(chart: Chart, one: int, two: int) -> tuple[int, tuple[int, int]]
     return best
 
 
-def _pairs(cells: Cells, tube: bool, colours: int) -> set[tuple[int, int]]:
-    base = colours + 2
-    code = (cells + 2).astype(np.intp)  # no stitch and what is missing have codes too
-    times = code * base
-    found = np.zeros(base * base, bool)
-    found[times[:, 1:] + code[:, :-1]] = True
-    found[times[1:] + code[:-1]] = True
+def _pairs(cells: Cells, steps: NDArray[np.bool_], tube: bool) -> set[tuple[int, int]]:
+    """Pairs of codes in neighbouring cells; `steps` says where a cell differs from the one to its right."""
+    rises = cells[1:] != cells[:-1]
+    meetings = [(cells[:, 1:][steps], cells[:, :-1][steps]), (cells[1:][rises], cells[:-1][rises])]
     if tube:
-        found[times[:, 0] + code[:, -1]] = True
+        meetings.append((cells[:, 0], cells[:, -1]))
+    met: set[int] = set()
+    for one, two in meetings:
+        both = one.astype(np.int64) * _SPAN + two
+        met.update((both if len(both) < 1000 else np.unique(both)).tolist())
     pairs = set()
-    for pair in np.flatnonzero(found).tolist():
-        one, two = pair // base - 2, pair % base - 2
-        if one != two and one >= 0 and two >= 0:
-            pairs.add((one, two) if one < two else (two, one))
+    for both_codes in met:
+        first, second = divmod(both_codes, _SPAN)
+        if second >= _SPAN - 2:  # minus 1 or minus 2, no stitch or none at all, borrowed from the first
+            continue
+        if first != second and first >= 0:
+            pairs.add((first, second) if first < second else (second, first))
     return pairs
 
 
