@@ -39,7 +39,7 @@ _TO_LMS: Matrix = (
     (0.034556423182, 0.27155382458, 0.03867130836),
     (0.000299565576, 0.0018430896, 0.01467086136),
 )
-_TRITAN_SPLIT: Vector = (0.344781556122, -0.6551784438780001, 0.0)
+_TRITAN_SPLIT = (0.344781556122, -0.6551784438780001)  # of L and M; S decides nothing
 _TRITAN: tuple[Matrix, Matrix] = (
     (
         (7.392856536180033, -11.148044821248138, 0.0),
@@ -79,7 +79,7 @@ def seen(shade: str) -> Seen:
     """`"#rrggbb"` as each reader sees it."""
     linear = _linear(shade)
     lms = _times(_TO_LMS, linear)
-    half = _TRITAN[sum(s * c for s, c in zip(_TRITAN_SPLIT, lms, strict=True)) > 0]
+    half = _TRITAN[_TRITAN_SPLIT[0] * lms[0] + _TRITAN_SPLIT[1] * lms[1] > 0]
     return Seen(_lab(linear), _lab(_times(_PROTAN, linear)), _lab(_times(_DEUTAN, linear)), _lab(_times(half, lms)))
 
 
@@ -123,18 +123,22 @@ def difference(one: Lab, two: Lab) -> float:
 
 
 def _linear(shade: str) -> Vector:
-    return tuple(_LINEAR[int(shade[i : i + 2], 16)] for i in (1, 3, 5))  # type: ignore[return-value]
+    value = int(shade[1:], 16)
+    return _LINEAR[value >> 16], _LINEAR[value >> 8 & 255], _LINEAR[value & 255]
 
 
 def _times(matrix: Matrix, v: Vector) -> Vector:
+    (a, b, c), (d, e, f), (g, h, i) = matrix
     x, y, z = v
-    return tuple(row[0] * x + row[1] * y + row[2] * z for row in matrix)  # type: ignore[return-value]
+    return a * x + b * y + c * z, d * x + e * y + f * z, g * x + h * y + i * z
 
 
 def _lab(linear: Vector) -> Lab:
     """Simulated colours may lie a little outside sRGB; they are clipped as a screen would."""
-    x, y, z = _times(_TO_XYZ, tuple(min(1.0, max(0.0, c)) for c in linear))  # type: ignore[arg-type]
-    fx, fy, fz = _root(x / _WHITE[0]), _root(y / _WHITE[1]), _root(z / _WHITE[2])
+    red, green, blue = linear
+    inside = (min(1.0, max(0.0, red)), min(1.0, max(0.0, green)), min(1.0, max(0.0, blue)))
+    x, y, z = _times(_TO_XYZ, inside)
+    fx, fy, fz = _root(x / _WHITE[0]), _root(y), _root(z / _WHITE[2])
     return Lab(116 * fy - 16, 500 * (fx - fy), 200 * (fy - fz))
 
 
