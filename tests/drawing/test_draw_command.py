@@ -7,6 +7,7 @@ from pathlib import Path
 
 import numpy as np
 import pytest
+from coloraide import Color
 from drawn import KEY, SVG, make_chart, parse
 from PIL import Image
 
@@ -155,6 +156,15 @@ def test_the_fabric_is_seen_in_its_shades_by_another_program(back: bool) -> None
             near = np.abs(others[None, None] - cell[:, :, None]).sum(axis=3).argmin(axis=2)
             own = int(np.abs(others - shade).sum(axis=1).argmin())
             assert (near == own).mean() > 0.4, (row, column, symbol)
+
+
+@pytest.mark.parametrize("shade", ["#27406b", "#efe9dc", "#b8743c", "#c8202f", "#141414", "#fbfbfb", "#f2d23c"])
+def test_a_thumbnail_has_the_tone_of_its_yarn(shade: str) -> None:
+    """Shadows and gleams must not make a small fabric look like another yarn: CIEDE2000 of its mean light under 5."""
+    chart = make_chart("\n".join(["B" * 30] * 40), {"B": ("x", shade)})
+    part = pixels(fabric_svg(chart), 240)[20:-20, 20:-20] / 255
+    mean = np.where(part <= 0.04045, part / 12.92, ((part + 0.055) / 1.055) ** 2.4).mean(axis=(0, 1))
+    assert Color("srgb-linear", mean.tolist()).delta_e(Color(shade), method="2000") < 5
 
 
 def test_no_picture_is_made_wider_than_memory_bears() -> None:

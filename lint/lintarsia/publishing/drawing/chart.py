@@ -32,10 +32,10 @@ def chart_geometry(chart: Chart) -> Geometry:
     """The geometry of `chart_svg`, margins included: for scripts and tests that must know where a stitch lies."""
     bare = geometry(chart)
     digits = len(str(bare.rows))
-    side = ceil(GUTTER + digits * number_size(bare) * 0.6 + 16)  # whole, so that every x in the drawing is short
+    side = ceil(GUTTER + digits * number_size(chart, bare) * 0.6 + 16)  # whole, so that every x in the drawing is short
     gutter = _shaping_gutter(chart)
     left = side + gutter if any(not chart.leftward(r) for r in (1, 2)) else 8 + gutter
-    return geometry(chart, left=left, right=side + gutter, top=8, bottom=number_size(bare) + 10)
+    return geometry(chart, left=left, right=side + gutter, top=8, bottom=number_size(chart, bare) + 10)
 
 
 def chart_svg(
@@ -66,7 +66,7 @@ def chart_svg(
         f'transform="translate(0 {num(place.y(row))})">{painter.row(row)}{row_number(chart, place, row, gutter)}</g>'
         for row in range(place.rows, 0, -1)
     ]
-    beyond = gutter + len(str(place.rows)) * number_size(place) * 0.6 + 4
+    beyond = gutter + len(str(place.rows)) * number_size(chart, place) * 0.6 + 4
     arrows = "".join(direction_mark(chart, place, r, beyond) for r in (1, 2) if r <= place.rows)
     shaping = "".join(
         shaping_marks(chart, place, row, change)
@@ -79,9 +79,9 @@ def chart_svg(
         f'<g class="lx-cells">{"".join(rows)}</g></g>'
     )
     over = draw_layers(chart, place, results=results, plan=plan, layers=layers, shown=shown, prefix=prefix)
-    numbers = f'<g font-family="{FONT}" fill="{MUTED}" font-size="{num(number_size(place))}">'
+    numbers = f'<g font-family="{FONT}" fill="{MUTED}" font-size="{num(number_size(chart, place))}">'
     body += f"{grid_lines(chart, place)}{duplicate_marks(chart, place)}{repeat_box(chart, place)}"
-    body += f"{numbers}{stitch_numbers(place, 4)}{shaping}</g>{arrows}{over}"
+    body += f"{numbers}{stitch_numbers(chart, place, 4)}{shaping}</g>{arrows}{over}"
     wide, high = place.width, place.height
     if key:
         legend, wide, high = _legend(chart, place)

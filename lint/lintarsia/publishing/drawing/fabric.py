@@ -109,7 +109,7 @@ def _grounds(chart: Chart, place: Geometry) -> str:
                 left, right = num(place.x(first)), num(place.x(first + count))
                 grounds.setdefault(symbol, []).append(f"M{left} {top}H{right}V{foot}H{left}z")
     return "".join(
-        f'<path fill="{mix(shade_of(chart, s), "#000000", 0.4)}" d="{"".join(d)}"/>' for s, d in grounds.items()
+        f'<path fill="{mix(shade_of(chart, s), "#000000", 0.36)}" d="{"".join(d)}"/>' for s, d in grounds.items()
     )
 
 
@@ -165,7 +165,7 @@ def _knit(name: str, shade: str, high: float) -> str:
     light = mix(shade, "#ffffff", 0.26 if luminance(shade) < 0.4 else 0.6)
     return (
         f'<marker id="{name}" markerUnits="userSpaceOnUse" markerWidth="{num(CELL)}" markerHeight="{num(high)}" '
-        f'overflow="visible" stroke="{mix(shade, "#000000", 0.3)}" stroke-width=".6" fill="{shade}">'
+        f'overflow="visible" stroke="{mix(shade, "#000000", 0.24)}" stroke-width=".6" fill="{shade}">'
         f'<path d="{leg}"/><path transform="scale(-1 1)" d="{leg}"/>'
         f'<path fill="none" stroke="{light}" stroke-width="1.8" stroke-linecap="round" stroke-opacity=".6" '
         f'd="{gleam}M2.6 {y(28)}C3.6 {y(10)} 4.6 {y(-8)} 5.6 {y(-26)}"/></marker>'

@@ -3,7 +3,7 @@
 import numpy as np
 from numpy.typing import NDArray
 
-from lintarsia.chart import Chart, Shaping
+from lintarsia.chart import Chart, Shaping, Worked
 from lintarsia.publishing.drawing.geometry import Geometry
 from lintarsia.publishing.drawing.shades import ACCENT, INK, MUTED, PAPER, ink_on
 from lintarsia.publishing.drawing.svg import num
@@ -56,14 +56,16 @@ def _weight(count: int) -> int:
     return 5 if count % 5 == 0 else 1
 
 
-def number_size(place: Geometry) -> float:
-    return min(9.5, place.cell_h * 0.82)
+def number_size(chart: Chart, place: Geometry) -> float:
+    """Size of the numbers: larger where rows are numbered at both sides in turn, since every other row is free then."""
+    room = place.cell_h if chart.worked is Worked.ROUND else place.cell_h * 1.5
+    return min(12.5, room * 0.8)
 
 
 def row_number(chart: Chart, place: Geometry, row: int, gutter: float) -> str:
     """The row's number on the side where the row begins, with the row's upper edge at y = 0."""
     row += place.skip_rows
-    size = number_size(place)
+    size = number_size(chart, place)
     right = chart.leftward(row)
     x = place.x(place.columns) + gutter if right else place.x(0) - gutter
     anchor = "start" if right else "end"
@@ -89,9 +91,9 @@ def direction_mark(chart: Chart, place: Geometry, row: int, beyond: float) -> st
     )
 
 
-def stitch_numbers(place: Geometry, drop: float) -> str:
+def stitch_numbers(chart: Chart, place: Geometry, drop: float) -> str:
     """Numbers of stitches beneath the lowest row, from the right: 1, then every fifth."""
-    size = number_size(place)
+    size = number_size(chart, place)
     y = num(place.y(0) + drop + size * 0.72)
     texts = []
     for stitch in range(place.skip_stitches + 1, place.skip_stitches + place.columns + 1):
@@ -124,7 +126,7 @@ def shaping_marks(chart: Chart, place: Geometry, row: int, shaping: Shaping) -> 
 
     Where the file does not say at which side, the change stands beside the row as a signed number.
     """
-    size = number_size(place)
+    size = number_size(chart, place)
     real = np.flatnonzero(chart.grid.cells[row - 1] >= 0)
     if not len(real):
         return ""
@@ -134,10 +136,10 @@ def shaping_marks(chart: Chart, place: Geometry, row: int, shaping: Shaping) -> 
         if change:
             parts.append(_triangle(edge + out * 7, place.middle(row), out if change > 0 else -out))
             if abs(change) > 1:
-                parts.append(_signed(change, edge + out * 17, place.middle(row), size))
+                parts.append(_signed(change, edge + out * 18, place.middle(row), size))
     if shaping.left is None and shaping.right is None and shaping.net:
         out = -1 if chart.leftward(row) else 1  # the side where the number of the row does not stand
-        parts.append(_signed(shaping.net, (right if out > 0 else left) + out * 10, place.middle(row), size))
+        parts.append(_signed(shaping.net, (right if out > 0 else left) + out * 13, place.middle(row), size))
     return f'<g class="lx-shaping" fill="{ACCENT}">{"".join(parts)}</g>' if parts else ""
 
 

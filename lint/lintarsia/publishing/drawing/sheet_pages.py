@@ -48,7 +48,8 @@ def _sheet(chart: Chart, sheet: Sheet) -> str:
         f'<rect width="100%" height="100%" fill="{WHITE}"/>'
         f'<g font-family="{FONT}" text-anchor="middle" font-size="{painter.font_size}">{rows}</g>'
         f"{grid_lines(part, place)}{_repeat(chart, sheet, place)}{_overlaps(sheet, place)}"
-        f'<g font-family="{FONT}" fill="{MUTED}" font-size="{num(number_size(place))}">{stitch_numbers(place, 4)}</g>'
+        f'<g font-family="{FONT}" fill="{MUTED}" font-size="{num(number_size(chart, place))}">'
+        f"{stitch_numbers(chart, place, 4)}</g>"
         f"{_heading(chart, sheet, unit)}{key}"
     )
     return document(

@@ -29,8 +29,8 @@ def yarn_paths_svg(chart: Chart, plan: Plan, *, prefix: str = "", labels: bool =
     )
     body = (
         f'<rect class="lx-sheet" width="100%" height="100%" fill="{PAPER}"/>{_ground(chart, place)}'
-        f'<g font-family="{FONT}" fill="{MUTED}" font-size="{num(number_size(place))}">'
-        f"{numbers}{stitch_numbers(place, 6)}</g>"
+        f'<g font-family="{FONT}" fill="{MUTED}" font-size="{num(number_size(chart, place))}">'
+        f"{numbers}{stitch_numbers(chart, place, 6)}</g>"
         f'<g class="lx-supplies" fill="none" stroke-linecap="round" stroke-linejoin="round">'
         f"{draw_routes(chart, ways, f'{prefix}paths-', scale)}</g>"
         f"{chips(chart, ways, place, scale) if labels else ''}"
