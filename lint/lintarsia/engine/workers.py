@@ -4,6 +4,7 @@ import gc
 import os
 import signal
 import sys
+import warnings
 from collections.abc import Callable, Iterator, Sequence
 
 from lintarsia.engine.checking import Checked, check_chart
@@ -46,8 +47,13 @@ def check_over_cores(
     try:
         pool = ProcessPoolExecutor(number, context, _begin, (None if forking else targets,))
         try:
+            with warnings.catch_warnings():
+                # Python 3.12 and later warn when a process with threads forks. Ours are idle: those of numpy's linear
+                # algebra, where somebody else has imported it first, which is made ready for that.
+                warnings.simplefilter("ignore", DeprecationWarning)
+                waiting = pool.map(_check, chunks)  # starts the processes
             done = 0
-            for answers in pool.map(_check, chunks):
+            for answers in waiting:
                 yield from answers
                 done += len(answers)
                 if progress:
