@@ -1,0 +1,36 @@
+"""The fixes of the rules on the plan, applied to their own cases: nothing is left to say, and nothing else is new."""
+
+from pathlib import Path
+
+import pytest
+
+from lintarsia.engine import check_chart
+from lintarsia.result import Edit
+from lintarsia.rulebook import ENGINE_GROUPS, Rulebook
+from lintarsia.rules import catalogue
+from lintarsia.rules.cases import read_cases
+from lintarsia.settings import Settings
+
+RULES = ("supply/too-few", "supply/too-short", "yarn/too-little")
+CASES = [c for c in read_cases(Path(__file__).parents[1] / "cases") if c.rule in RULES and not c.clean]
+ENGINE_OWN = [name for name in catalogue.NAMES if name.partition("/")[0] in ENGINE_GROUPS]
+
+
+def apply(text: str, edits: tuple[Edit, ...]) -> str:
+    lines = text.split("\n")
+    for edit in sorted(edits, key=lambda e: e.region, reverse=True):
+        line, column, end_line, end_column = edit.region
+        assert line == end_line
+        own = lines[line - 1]
+        lines[line - 1] = own[: column - 1] + edit.text + own[end_column - 1 :]
+    return "\n".join(lines)
+
+
+@pytest.mark.parametrize("case", CASES, ids=lambda case: f"{case.rule}: {case.name}")
+def test_the_fix_mends_what_it_is_for(case, tmp_path):
+    settings = Settings(root=str(tmp_path), rulebook=Rulebook(tuple(sorted([case.rule, *ENGINE_OWN])), catalogue.load))
+    results = check_chart("case.chart.yaml", case.chart.encode(), settings).results
+    edits = tuple(edit for result in results for fix in result.fixes for edit in fix.edits)
+    assert len(edits) == len(results) > 0
+    mended = apply(case.chart, edits)
+    assert check_chart("case.chart.yaml", mended.encode(), settings).results == ()
