@@ -1,5 +1,8 @@
 """What surrounds and divides the cells: lines, numbers, the repeat box, shaping marks."""
 
+from collections.abc import Iterator
+from itertools import pairwise
+
 import numpy as np
 from numpy.typing import NDArray
 
@@ -8,12 +11,30 @@ from lintarsia.publishing.drawing.geometry import Geometry
 from lintarsia.publishing.drawing.shades import ACCENT, INK, MUTED, PAPER, ink_on
 from lintarsia.publishing.drawing.svg import num
 
+Spans = list[tuple[int, int]]
 
-def _spans(flags: NDArray[np.bool_]) -> list[tuple[int, int]]:
+
+def _spans(flags: NDArray[np.bool_]) -> Spans:
     """(first, last + 1) of each stretch of true values."""
     padded = np.concatenate(([False], flags, [False]))
     ends = np.flatnonzero(padded[1:] != padded[:-1])
     return [(int(a), int(b)) for a, b in ends.reshape(-1, 2)]
+
+
+def _between(real: NDArray[np.bool_]) -> Iterator[tuple[Spans, Spans]]:
+    """For the line before each first-axis slice, and for the one after the last: where it has stitches on both sides,
+    and where on one only."""
+    many, length = real.shape
+    if real.all():
+        whole = [(0, length)]
+        yield [], whole
+        yield from ((whole, []) for _ in range(many - 1))
+        yield [], whole
+        return
+    padded = np.zeros((many + 2, length), bool)
+    padded[1:-1] = real
+    for before, after in pairwise(padded):
+        yield _spans(before & after), _spans(before ^ after)
 
 
 def grid_lines(chart: Chart, place: Geometry) -> str:
@@ -23,21 +44,16 @@ def grid_lines(chart: Chart, place: Geometry) -> str:
     Where there is no stitch on either side of a line there is no line.
     """
     real = chart.grid.cells >= 0  # an index into the key; NO_STITCH and MISSING are negative
-    rows, columns = real.shape
     groups: dict[int, list[str]] = {1: [], 5: [], 10: []}
     outline: list[str] = []
-    for column in range(columns + 1):
-        left = real[:, column - 1] if column else np.zeros(rows, bool)
-        right = real[:, column] if column < columns else np.zeros(rows, bool)
-        x, weight = num(place.x(column)), _weight(columns - column + place.skip_stitches)
-        groups[weight] += [f"M{x} {num(place.y(a))}V{num(place.y(b))}" for a, b in _spans(left & right)]
-        outline += [f"M{x} {num(place.y(a))}V{num(place.y(b))}" for a, b in _spans(left ^ right)]
-    for row in range(rows + 1):
-        below = real[row - 1] if row else np.zeros(columns, bool)
-        above = real[row] if row < rows else np.zeros(columns, bool)
+    for column, (inside, rim) in enumerate(_between(real.T)):
+        x, weight = num(place.x(column)), _weight(place.columns - column + place.skip_stitches)
+        groups[weight] += [f"M{x} {num(place.y(a))}V{num(place.y(b))}" for a, b in inside]
+        outline += [f"M{x} {num(place.y(a))}V{num(place.y(b))}" for a, b in rim]
+    for row, (inside, rim) in enumerate(_between(real)):
         y, weight = num(place.y(row)), _weight(row + place.skip_rows)
-        groups[weight] += [f"M{num(place.x(a))} {y}H{num(place.x(b))}" for a, b in _spans(below & above)]
-        outline += [f"M{num(place.x(a))} {y}H{num(place.x(b))}" for a, b in _spans(below ^ above)]
+        groups[weight] += [f"M{num(place.x(a))} {y}H{num(place.x(b))}" for a, b in inside]
+        outline += [f"M{num(place.x(a))} {y}H{num(place.x(b))}" for a, b in rim]
     fine, fives, tens, edge = ("".join(part) for part in (groups[1], groups[5], groups[10], outline))
     return (
         '<g class="lx-lines" fill="none" stroke-linecap="square">'

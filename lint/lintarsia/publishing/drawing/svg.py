@@ -5,6 +5,7 @@ hold them, and classes beside them, so that a page's own stylesheet can re-colou
 """
 
 import re
+from functools import lru_cache
 
 # Not allowed in XML 1.0 at all, escaped or not.
 _FORBIDDEN = re.compile("[^\t\n\r\u0020-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
@@ -20,6 +21,7 @@ def escape(text: str) -> str:
     return text.replace('"', "&quot;").replace("'", "&#39;")
 
 
+@lru_cache(maxsize=1 << 16)  # the same few thousand coordinates come again and again
 def num(value: float) -> str:
     """A coordinate with at most two decimals, as short as it can be written."""
     text = f"{value:.2f}".rstrip("0").rstrip(".")
