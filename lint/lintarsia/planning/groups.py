@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 def strong_groups(after: Mapping[int, Sequence[int]]) -> dict[int, int]:
     """The group of every node, as a number; two nodes share one when each can be reached from the other.
 
-    `after` lists where the arcs from each node lead, all of them nodes of it. R. Tarjan, SIAM J. Computing 1 (1972)
+    `after` lists where the arcs from each node lead; a node from which none leads may be missing. R. Tarjan, SIAM J. Computing 1 (1972)
     146–160, with its own stack, since a chart's chains are longer than Python may recurse.
     """
     group: dict[int, int] = {}
@@ -25,7 +25,7 @@ def strong_groups(after: Mapping[int, Sequence[int]]) -> dict[int, int]:
                 if other not in index:
                     index[other] = low[other] = len(index)
                     trail.append(other)
-                    work.append((other, iter(after[other])))
+                    work.append((other, iter(after.get(other, ()))))
                     break
                 if other not in group and index[other] < low[node]:
                     low[node] = index[other]

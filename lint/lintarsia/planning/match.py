@@ -6,7 +6,7 @@ from lintarsia.planning.links import LinkTable
 from lintarsia.planning.offers import make_offers
 from lintarsia.planning.runs import Integers
 from lintarsia.planning.search import search
-from lintarsia.planning.ties import loose_links, settle_ties
+from lintarsia.planning.ties import areas, loose_links, settle_ties
 
 FEW = 1500  # links; below, the opening costs more than it saves
 SAFE = 2**60  # numbers under this may be doubled and added in 64 bits
@@ -31,8 +31,10 @@ def best_links(links: LinkTable, runs: int) -> Integers:
     tails, heads, costs = links.tail.tolist(), links.head.tolist(), cost.tolist()
     has, had, worth = taken.tolist(), owner.tolist(), price.tolist()
     search(opened.tolist()[::-1], first.tolist(), tails, heads, costs, none, has, had, worth)
-    loose = loose_links(links.tail, links.head, cost, none, np.array(has), np.array(had), np.array(worth))
-    settle_ties(loose.tolist(), tails, heads, costs, none, has, had, worth)
+    taken, owner, price = np.array(has), np.array(had), np.array(worth)
+    loose = loose_links(links.tail, links.head, cost, none, taken, owner, price)
+    area = areas(links.tail, links.head, loose, owner).tolist()
+    settle_ties(loose.tolist(), area, tails, heads, costs, none, has, had, worth)
     return np.array(has)
 
 
@@ -49,5 +51,5 @@ def _one_by_one(links: LinkTable, runs: int, weight: int, none: int) -> Integers
         worth = costs[own] - price[heads[own]] if own >= 0 else none
         if link != own and costs[link] - price[heads[link]] == worth:
             loose.append(link)
-    settle_ties(loose, tails, heads, costs, none, taken, owner, price)
+    settle_ties(loose, [0] * runs, tails, heads, costs, none, taken, owner, price)
     return np.array(taken)

@@ -10,13 +10,14 @@ strongly connected group. Inside the groups, which are small, the tails choose i
 the earliest head that a round of exchanges can give it.
 """
 
-from collections.abc import Iterable, MutableSequence, Sequence
+from collections.abc import MutableSequence, Sequence
 
 import numpy as np
 
 from lintarsia.planning.groups import strong_groups
 from lintarsia.planning.runs import Integers
 
+TRIMS = 12  # long dead ends are as well found as groups of one
 FREE, WITHOUT = -1, -2  # places besides a tail's head: a head that nobody has; going without
 
 
@@ -33,7 +34,7 @@ def loose_links(
     may_leave = has & (worth == none)
     may_enter = ~has
     may_enter[has] = price[head[taken[has]]] == 0
-    while True:
+    for _ in range(TRIMS):
         tails, rivals = tail[links], owner[head[links]]
         held = rivals >= 0
         leaves, enters = may_leave.copy(), may_enter.copy()
@@ -43,12 +44,32 @@ def loose_links(
         keep = moves[tails]
         keep[held] &= moves[rivals[held]]
         if keep.all():
-            return links
+            break
         links = links[keep]
+    return links
+
+
+def areas(tail: Integers, head: Integers, loose: Integers, owner: Integers) -> Integers:
+    """A number for each tail, the same for tails joined by loose links, directly or through others."""
+    count = len(owner)
+    one, other = tail[loose], owner[head[loose]]
+    other = np.where(other >= 0, other, count + head[loose])
+    label = np.arange(2 * count)
+    while True:
+        near, far = label[one], label[other]
+        if np.array_equal(near, far):
+            return label[:count]
+        low = np.minimum(near, far)
+        np.minimum.at(label, near, low)
+        np.minimum.at(label, far, low)
+        label = label[label]
+        while not np.array_equal(label, label[label]):
+            label = label[label]
 
 
 def settle_ties(
-    loose: Iterable[int],
+    loose: Sequence[int],
+    area: Sequence[int],
     tails: Sequence[int],
     heads: Sequence[int],
     costs: Sequence[int],
@@ -57,102 +78,54 @@ def settle_ties(
     owner: MutableSequence[int],
     price: Sequence[int],
 ) -> None:
-    """Exchange links until the set is the least of the best ones. `loose` are tight links that nobody has taken."""
-    for members in _Rounds(loose, tails, heads, costs, none, taken, owner, price).groups():
+    """Exchange links until the set is the least of the best ones.
+
+    `loose` are tight links that nobody has taken, in ascending order; `area` sets tails apart that none of them joins,
+    and may be the same for all.
+    """
+    free_of, without_of = len(taken), 2 * len(taken)  # nodes that stand for "a head that nobody has" and "without"
+    after: dict[int, list[int]] = {}
+    targets = []
+    for link in loose:
+        tail, rival = tails[link], owner[heads[link]]
+        if rival < 0:
+            rival = free_of + area[tail]
+        elif rival not in after:
+            after[rival] = []
+        targets.append(rival)
+        after.setdefault(tail, []).append(rival)
+    may_be_left: dict[int, int] = {}
+    may_go: dict[int, int] = {}
+    for tail in list(after):
+        if tail >= free_of:
+            continue
+        own = taken[tail]
+        if own < 0:
+            may_go[tail] = without = without_of + area[tail]
+            after.setdefault(without, []).append(tail)
+            continue
+        left = price[heads[own]]
+        if left == 0:
+            may_be_left[tail] = free = free_of + area[tail]
+            after.setdefault(free, []).append(tail)
+        if costs[own] - left == none:
+            may_go[tail] = without = without_of + area[tail]
+            after[tail].append(without)
+    group = strong_groups(after)
+    made: dict[int, _Group] = {}
+    for link, rival in zip(loose, targets, strict=True):
+        tail = tails[link]
+        mine = group[tail]
+        if group.get(rival) == mine:
+            made.setdefault(mine, _Group(heads, taken, owner)).options.setdefault(tail, []).append(link)
+    for tail, without in may_go.items():
+        if group.get(without) == group[tail] and group[tail] in made:
+            made[group[tail]].may_go.add(tail)
+    for tail, free in may_be_left.items():
+        if group.get(free) == group[tail] and group[tail] in made:
+            made[group[tail]].may_be_left.add(heads[taken[tail]])
+    for members in made.values():
         members.settle()
-
-
-class _Rounds:
-    """Which links, tails without and heads left are part of some best set, sorted into groups."""
-
-    def __init__(
-        self,
-        loose: Iterable[int],
-        tails: Sequence[int],
-        heads: Sequence[int],
-        costs: Sequence[int],
-        none: int,
-        taken: MutableSequence[int],
-        owner: MutableSequence[int],
-        price: Sequence[int],
-    ) -> None:
-        self.heads, self.taken, self.owner = heads, taken, owner
-        self.options: dict[int, list[int]] = {}
-        for link in loose:
-            self.options.setdefault(tails[link], []).append(link)
-            rival = owner[heads[link]]
-            if rival >= 0:
-                self.options.setdefault(rival, [])
-        self.price, self.none, self.costs = price, none, costs
-
-    def groups(self) -> "list[_Group]":
-        heads, taken, owner, price = self.heads, self.taken, self.owner, self.price
-        area = self._areas()
-        free_of = len(taken)
-        without_of = 2 * free_of
-        after: dict[int, list[int]] = {}
-        may_go: set[int] = set()
-        for tail, links in self.options.items():
-            free, without = free_of + area[tail], without_of + area[tail]
-            places = after[tail] = []
-            for link in links:
-                rival = owner[heads[link]]
-                places.append(rival if rival >= 0 else free)
-            own = taken[tail]
-            if own < 0:
-                after.setdefault(without, []).append(tail)
-                may_go.add(tail)
-                continue
-            left = price[heads[own]]
-            if left == 0:
-                after.setdefault(free, []).append(tail)
-            if self.costs[own] - left == self.none:
-                may_go.add(tail)
-                places.append(without)
-        for places in list(after.values()):
-            for place in places:
-                after.setdefault(place, [])
-        group = strong_groups(after)
-        made: dict[int, _Group] = {}
-        for tail in sorted(self.options, reverse=True):
-            mine = group[tail]
-            free, without = free_of + area[tail], without_of + area[tail]
-            members = made.get(mine)
-            if members is None:
-                members = made[mine] = _Group(heads, taken, owner)
-            own = taken[tail]
-            options = [
-                link
-                for link in self.options[tail]
-                if group[owner[heads[link]] if owner[heads[link]] >= 0 else free] == mine
-            ]
-            if own >= 0:
-                if price[heads[own]] == 0 and group.get(free) == mine:
-                    members.may_be_left.add(heads[own])
-                options.append(own)
-            options.sort()
-            members.options[tail] = options
-            if tail in may_go and group.get(without) == mine:
-                members.may_go.add(tail)
-        return [members for members in made.values() if len(members.options) > 1 or members.may_be_left]
-
-    def _areas(self) -> dict[int, int]:
-        """A number for each tail, the same wherever loose links and the links taken join two tails."""
-        parent = {tail: tail for tail in self.options}
-
-        def find(tail: int) -> int:
-            while parent[tail] != tail:
-                parent[tail] = tail = parent[parent[tail]]
-            return tail
-
-        via: dict[int, int] = {}
-        for tail, links in self.options.items():
-            for link in links:
-                head = self.heads[link]
-                rival = self.owner[head]
-                other = rival if rival >= 0 else via.setdefault(head, tail)
-                parent[find(other)] = find(tail)
-        return {tail: find(tail) for tail in self.options}
 
 
 class _Group:
@@ -166,8 +139,13 @@ class _Group:
 
     def settle(self) -> None:
         """Let each tail in turn take the earliest head that it can have."""
-        waiting = dict.fromkeys(self.options)  # in order, the last worked first
-        for tail in self.options:
+        for tail, links in self.options.items():
+            if self.taken[tail] >= 0:
+                links.append(self.taken[tail])
+                links.sort()
+        order = sorted(self.options, reverse=True)
+        waiting = dict.fromkeys(order)
+        for tail in order:
             del waiting[tail]
             for link in self.options[tail]:
                 if link == self.taken[tail] or self._exchange(tail, link, waiting):
