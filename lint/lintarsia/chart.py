@@ -145,6 +145,10 @@ class Bounds:
 
 HOUSE_LIMITS = Limits(supplies=8, float=Length(2.5, "cm"), carry=3, idle=2)
 
+Holders = tuple[tuple[float, str], ...]
+HOUSE_HOLDERS: Holders = ((3.0, "loose strand"), (10.0, "butterfly"), (20.0, "bobbin"), (float("inf"), "ball"))
+"""Up to how many metres each holder serves. No capacity is published anywhere; these are house values."""
+
 
 @dataclass(frozen=True, slots=True)
 class Shaping:

@@ -30,7 +30,7 @@ charts: ["charts/*.yaml"]
 exclude: [drafts]
 block: warning
 limits: {supplies: 6, float: 5 stitches, carry: 2, idle: 1, strand: 4}
-yarn: {tail: 6 in, allowance: 12.5 %}
+yarn: {tail: 6 in, allowance: 12.5 %, holders: {loose-strand: 2 m, bobbin: 30 yd}}
 max-size: 1 MiB
 rules:
   toy/letters: {level: note, options: {symbol: B, rows: false, most: 7, reach: 3 cm, names: [a, b]}}
@@ -46,6 +46,9 @@ overrides:
     assert (limits.supplies, limits.float, limits.carry, limits.idle, limits.strand) == (6, StitchCount(5), 2, 1, 4)
     assert settings.tail_mm == pytest.approx(152.4)  # 6 in at 25.4 mm, the international inch
     assert settings.allowance == pytest.approx(0.125)
+    names = [name for _, name in settings.holders]
+    assert names == ["loose strand", "butterfly", "bobbin", "ball"]
+    assert [most for most, _ in settings.holders] == pytest.approx([2, 10, 27.432, float("inf")])  # 30 × 0.9144 m
     assert settings.max_bytes == 2**20
     letters = settings.rules["toy/letters"]
     assert letters.level is Level.NOTE

@@ -84,7 +84,11 @@ def command(
     chart = _read(chart_file, settings)
     if chart is None:
         return FOUND
-    planning: dict[str, Any] = {"tail_mm": settings.tail_mm, "allowance": settings.allowance}
+    planning: dict[str, Any] = {
+        "tail_mm": settings.tail_mm,
+        "allowance": settings.allowance,
+        "holders": settings.holders,
+    }
     if write:
         return _write(chart_file, chart, settings, planning)
     screen = screen_of(sys.stdout, colour) if output is None else PLAIN

@@ -50,7 +50,7 @@ def check_chart(file: str, data: bytes | None, settings: Settings) -> Checked:
     chart = reading.chart
     if chart is None:
         return Checked(_complete(name, found, None, armed, settings.rulebook), None) if found else CLEAN
-    work = Work(chart, settings.limits, settings.tail_mm, settings.allowance)
+    work = Work(chart, settings.limits, settings.tail_mm, settings.allowance, settings.holders)
     for rule, run, options in armed.checks:
         if chart.assumed and unjudged(rule, chart.assumed):
             continue

@@ -1,10 +1,10 @@
 """How much yarn: by stitch, by supply, by yarn to buy. Lengths in mm inside, metres outside, rounded nowhere."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass
 from math import ceil
 
-from lintarsia.chart import Chart, Gauge, Technique, Yarn
+from lintarsia.chart import HOUSE_HOLDERS, Chart, Gauge, Holders, Technique, Yarn
 from lintarsia.planning.model import ColourTotals, YarnNeed
 
 MUNDEN_KW = 4.1
@@ -15,10 +15,6 @@ D. L. Munden, J. Textile Institute 50 (1959) T448: wales/cm = Kw / loop length (
 
 TAIL_MM = 150.0  # 15 cm (6 in) left at a join and at a finish: common practice; 5 to 8 in are printed too
 ALLOWANCE = 0.10  # bought beyond what the plan needs: a house value
-
-Holders = Sequence[tuple[float, str]]
-HOUSE_HOLDERS: Holders = ((3.0, "loose strand"), (10.0, "butterfly"), (20.0, "bobbin"), (float("inf"), "ball"))
-"""Up to how many metres each holder serves. No capacity is published anywhere; these are house values."""
 
 
 @dataclass(frozen=True, slots=True)

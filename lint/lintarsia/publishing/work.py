@@ -51,7 +51,8 @@ def publish(task: Task) -> Entry:
 
 def _readable(chart: Chart, entry: Entry, task: Task, rules: dict[str, RuleInfo]) -> tuple[Entry, str]:
     settings = task.target.settings
-    plan = make_plan(chart, settings.limits, tail_mm=settings.tail_mm, allowance=settings.allowance)
+    yarn = {"tail_mm": settings.tail_mm, "allowance": settings.allowance}
+    plan = make_plan(chart, settings.limits, holders=settings.holders, **yarn)
     drawings = draw(chart, plan, entry.results)
     entry = replace(entry, title=chart.title, summary=summary(chart), figures=figures(chart, plan, drawings))
     for name, svg in drawings.files.items():

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import TYPE_CHECKING, Any
 
-from lintarsia.chart import HOUSE_LIMITS, Bounds, Chart, Limits
+from lintarsia.chart import HOUSE_HOLDERS, HOUSE_LIMITS, Bounds, Chart, Holders, Limits
 from lintarsia.result import Finding, RuleInfo
 
 if TYPE_CHECKING:
@@ -25,12 +25,18 @@ class Work:
     """A chart and what is computed of it at most once, shared by all rules that look at it."""
 
     def __init__(
-        self, chart: Chart, house: Limits = HOUSE_LIMITS, tail_mm: float = 150.0, allowance: float = 0.10
+        self,
+        chart: Chart,
+        house: Limits = HOUSE_LIMITS,
+        tail_mm: float = 150.0,
+        allowance: float = 0.10,
+        holders: Holders = HOUSE_HOLDERS,
     ) -> None:
         self.chart = chart
         self.house = house
         self.tail_mm = tail_mm
         self.allowance = allowance
+        self.holders = holders
 
     @cached_property
     def text(self) -> str:
@@ -60,7 +66,7 @@ class Work:
     def plan(self) -> "Plan":
         from lintarsia.planning.planner import make_plan
 
-        return make_plan(self.chart, self.house, tail_mm=self.tail_mm, allowance=self.allowance)
+        return make_plan(self.chart, self.house, tail_mm=self.tail_mm, allowance=self.allowance, holders=self.holders)
 
     @cached_property
     def written(self) -> "tuple[WrittenRow, ...]":

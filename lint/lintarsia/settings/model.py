@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Any, NamedTuple
 
-from lintarsia.chart import HOUSE_LIMITS, Limits
+from lintarsia.chart import HOUSE_HOLDERS, HOUSE_LIMITS, Holders, Limits
 from lintarsia.result import Level
 from lintarsia.rulebook import ENGINE_GROUPS, Rulebook, house_rulebook
 from lintarsia.rules.base import Check
@@ -61,6 +61,7 @@ class Settings:
     limits: Limits = HOUSE_LIMITS
     tail_mm: float = 150.0
     allowance: float = 0.10
+    holders: Holders = HOUSE_HOLDERS
     max_bytes: int = DEFAULT_MAX_BYTES
     rulebook: Rulebook = field(default_factory=house_rulebook, repr=False)
     _armed: dict[tuple[int, ...], Armed] = field(default_factory=dict, repr=False)

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import replace
 from typing import Any, NoReturn
 
-from lintarsia.chart import HOUSE_LIMITS, Limits, Places
+from lintarsia.chart import HOUSE_HOLDERS, HOUSE_LIMITS, Holders, Limits, Places
 from lintarsia.measure import parse_length, parse_reach
 from lintarsia.reading import read_document
 from lintarsia.result import Level, Region
@@ -70,6 +70,8 @@ class _Reader:
             said["tail_mm"] = parse_length(yarn["tail"]).mm
         if "allowance" in yarn:
             said["allowance"] = float(yarn["allowance"].rstrip("% ")) / 100
+        if "holders" in yarn:
+            said["holders"] = _holders(yarn["holders"])
         if "rules" in data:
             said["rules"] = self.rules(data["rules"], ("rules",))
         said["overrides"] = tuple(
@@ -121,6 +123,12 @@ class _Reader:
 def _words(raw: Any) -> str | list[str]:
     """A value as it was written, so that the option's own type decides what it is."""
     return [written(item) for item in raw] if isinstance(raw, list) else written(raw)
+
+
+def _holders(data: Mapping[str, Any]) -> Holders:
+    """The house's holders, with the lengths that are stated."""
+    stated = {name.replace("-", " "): parse_length(length).metres for name, length in data.items()}
+    return tuple((stated.get(name, most), name) for most, name in HOUSE_HOLDERS)
 
 
 def _limits(data: Mapping[str, Any]) -> Limits:
