@@ -15,8 +15,9 @@ ENGINE_OWN = [name for name in catalogue.NAMES if name.partition("/")[0] in ENGI
 
 
 def settings_of(case: Case, folder: Path) -> Settings:
-    """The case's settings, with no rule but the case's own and those of the engine."""
-    book = Rulebook(tuple(sorted({case.rule, *ENGINE_OWN})), catalogue.load)
+    """The case's settings, with no rule but its own and the engine's; for suppressions, with all rules."""
+    names = catalogue.NAMES if case.rule.startswith("suppress/") else {case.rule, *ENGINE_OWN}
+    book = Rulebook(tuple(sorted(names)), catalogue.load)
     if not case.settings:
         return Settings(root=str(folder), rulebook=book)
     file = folder / "lintarsia.yaml"

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from lintarsia.measure import StitchCount
 from lintarsia.result import Finding, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
-from lintarsia.rules.floats import Float, floats, stranding_chosen
+from lintarsia.rules.floats import EdgeFloat, Float, floats, repeat_floats, stranding_chosen
 from lintarsia.rules.telling import colour_name, length_in, row_word, stitch_count
 
 Options = NoOptions
@@ -24,6 +24,7 @@ INFO = RuleInfo(
     keys={
         "in-row": "between two stretches of a colour in one row",
         "round-seam": "from the last use of a colour in a round to its first in the next",
+        "repeat-edge": "from the last stitch of a colour in the repeat to its first when the repeat is worked again",
         "between-rows": "from where a colour is left in a row to where it is next needed in a later one",
     },
     sources=(
@@ -34,10 +35,14 @@ INFO = RuleInfo(
 
 
 def check(work: Work, options: NoOptions) -> Iterator[Finding]:
-    """One finding for each float of the plan over the limit, where stranding is chosen, in the row where it ends."""
+    """One finding for each float over the limit, where stranding is chosen: those of the plan, in the row where they
+    end, and those across the edge of the repeat box.
+    """
     if stranding_chosen(work):
         for crossing in floats(work, work.bounds.float_stitches):
             yield _finding(work, crossing)
+        for edge in repeat_floats(work, work.bounds.float_stitches):
+            yield _edge_finding(work, edge)
 
 
 def _finding(work: Work, crossing: Float) -> Finding:
@@ -60,6 +65,19 @@ def _finding(work: Work, crossing: Float) -> Finding:
     pattern = f"{symbol} {crossing.kind} {chart.grid.text(crossing.row, *crossing.stitches)}"
     message = f"{what}; at most {_limit(work)}"
     return Finding(crossing.kind, message, region, crossing.row, crossing.stitches, pattern=pattern)
+
+
+def _edge_finding(work: Work, edge: EdgeFloat) -> Finding:
+    chart = work.chart
+    symbol = chart.grid.symbols[edge.colour]
+    length = length_in(chart, edge.crossed * chart.gauge.float_stitch_mm)
+    message = (
+        f"{colour_name(chart, symbol)} floats across {stitch_count(edge.crossed)} ({length}) from one repeat to the "
+        f"next in {row_word(chart)} {edge.row}; at most {_limit(work)}"
+    )
+    region = chart.places.cells(edge.row, *edge.stitches)
+    pattern = f"{symbol} repeat-edge {chart.grid.text(edge.row, *edge.stitches)}"
+    return Finding("repeat-edge", message, region, edge.row, edge.stitches, pattern=pattern)
 
 
 def _limit(work: Work) -> str:

@@ -62,3 +62,41 @@ def floats(work: Work, longer_than: int = 0) -> Iterator[Float]:
                 columns = (entry, entry)
         stitches = (chart.grid.stitch(columns[1]), chart.grid.stitch(columns[0]))
         yield Float(tail, head, over, row + 1, stitches, kind)
+
+
+class EdgeFloat(NamedTuple):
+    """A float from the last stitch of a colour in a repeat to its first in the next, over `crossed` stitches.
+
+    `stitches` are those it crosses on the side of the box where it crosses more; `colour` is a code of the grid.
+    """
+
+    colour: int
+    crossed: int
+    row: int
+    stitches: tuple[int, int]
+
+
+def repeat_floats(work: Work, longer_than: int = 0) -> Iterator[EdgeFloat]:
+    """The floats over more than `longer_than` stitches that arise when the repeat box is worked again beside itself.
+
+    A colour that stands elsewhere in the row too is left out: there the chart shows what comes next, and the plan has
+    that float.
+    """
+    chart, repeat = work.chart, work.chart.repeat
+    if repeat is None or chart.technique is not Technique.STRANDED:
+        return
+    grid = chart.grid
+    left, right = grid.column(repeat.stitches[1]), grid.column(repeat.stitches[0])
+    for row in range(repeat.rows[0], repeat.rows[1] + 1):
+        line = grid.cells[row - 1]
+        box = line[left : right + 1]
+        for colour in np.unique(box[box >= 0]).tolist():
+            places = np.flatnonzero(line == colour)
+            low, high = int(places[0]), int(places[-1])
+            if low < left or high > right:
+                continue
+            before, after = box[: low - left], box[high + 1 - left :]
+            crossed = int(np.count_nonzero(before >= 0) + np.count_nonzero(after >= 0))
+            if crossed > longer_than:
+                columns = (left, low - 1) if len(before) >= len(after) else (high + 1, right)
+                yield EdgeFloat(colour, crossed, row, (grid.stitch(columns[1]), grid.stitch(columns[0])))
