@@ -26,7 +26,8 @@ class Shape:
     def scalar(self, value: str) -> str | int | float | bool:
         """A plain scalar as the schema would have it; the text itself where it is not that."""
         if _NUMBER.fullmatch(value):
-            return float(value) if "." in value else int(value)
+            number = float(value)
+            return int(number) if number.is_integer() else number  # validators differ on whether 4.0 is whole
         if self.truth and value in ("true", "false"):
             return value == "true"
         return value
