@@ -94,6 +94,7 @@ class Result:
     fingerprint: str = ""
     suppressed: bool = False
     justification: str = ""
+    baseline: str = ""  # "new" or "unchanged" where the run was held against a baseline
 
     @property
     def order(self) -> tuple[str, Region, str, str, str]:
@@ -148,6 +149,7 @@ class Report:
     rules: Mapping[str, RuleInfo] = field(default_factory=dict)
     blocking: Level = Level.ERROR
     version: str = ""
+    files: tuple[str, ...] = ()  # every file that was looked at, results or not
     blocking_of: Mapping[str, Level] = field(default_factory=dict)  # by file, where it may differ from `blocking`
 
     def count(self, level: Level) -> int:

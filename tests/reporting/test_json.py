@@ -41,6 +41,7 @@ def test_the_whole_document() -> None:
                 "remedy": "work it in duplicate stitch",
                 "suppressed": False,
                 "justification": None,
+                "baseline": None,
                 "fingerprint": "0" * 32,
             },
             {
@@ -55,6 +56,7 @@ def test_the_whole_document() -> None:
                 "remedy": "",
                 "suppressed": True,
                 "justification": "the eye",
+                "baseline": None,
                 "fingerprint": "",
             },
         ],

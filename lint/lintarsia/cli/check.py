@@ -1,5 +1,6 @@
 """`lintarsia check`: charts in, report out, exit status by the level that blocks."""
 
+import os
 import sys
 from collections.abc import Callable
 from typing import TYPE_CHECKING, NamedTuple
@@ -8,13 +9,14 @@ import click
 
 from lintarsia.cli.exits import FOUND, OK
 from lintarsia.cli.output import screen_of, write_file, write_stdout
-from lintarsia.reporting import REPORTERS, load_reporter
+from lintarsia.reporting import REPORTERS, load_reporter, usual_formats
 from lintarsia.reporting.screen import PLAIN
 from lintarsia.result import Level
 from lintarsia.trouble import did_you_mean
 
 if TYPE_CHECKING:
     from lintarsia.engine.running import Stream
+    from lintarsia.result import Report
     from lintarsia.settings import Settings
 
 BLOCK_LEVELS = ("error", "warning", "note", "off")
@@ -52,7 +54,8 @@ def _wanted(ctx: click.Context, param: click.Parameter, values: tuple[str, ...])
     callback=_wanted,
     metavar="FORMAT[:FILE]",
     multiple=True,
-    help="text (default) or json; with :FILE, into a file. May be given several times.",
+    help="text, json, sarif, junit, github or gitlab; with :FILE, into a file. May be given several times. "
+    "Without it: text, or what the CI system that runs this reads.",
 )
 @click.option("--settings", "settings_file", type=click.Path(), help="Use this settings file for every chart.")
 @click.option("--block", type=click.Choice(BLOCK_LEVELS), help="Exit with 1 from this level up (default: error).")
@@ -64,6 +67,9 @@ def _wanted(ctx: click.Context, param: click.Parameter, values: tuple[str, ...])
     show_default=True,
     help="Colour in the text.",
 )
+@click.option("--baseline", "baseline_file", metavar="FILE", help="Accept what this file lists; only the rest blocks.")
+@click.option("--update", is_flag=True, help="Write the baseline anew, accepting all that stands now.")
+@click.option("--since", metavar="REV", help="Only charts, and rows of them, that differ from a git revision.")
 @click.option("--jobs", type=click.IntRange(1), help="Processes to use at most (default: as many as pay).")
 @click.option("--stdin-name", help="The name that a chart read from standard input (PATH -) goes by.")
 @click.option("--quiet", "-q", is_flag=True, help="Say nothing in the text where nothing is to be mended.")
@@ -73,6 +79,9 @@ def command(
     settings_file: str | None,
     block: str | None,
     colour: str,
+    baseline_file: str | None,
+    update: bool,
+    since: str | None,
     jobs: int | None,
     stdin_name: str | None,
     quiet: bool,
@@ -83,7 +92,10 @@ def command(
     """
     from lintarsia.engine import check_paths
 
-    wanted = formats or (Wanted("text", None),)
+    if update and (baseline_file is None or since is not None):
+        lacking = "needs --baseline FILE" if baseline_file is None else "cannot go with --since"
+        raise click.UsageError(f"--update {lacking}")
+    wanted = formats or tuple(Wanted(*usual) for usual in usual_formats(os.environ))
     settings, stream = _settings(settings_file), None
     if "-" in paths:
         paths, stream = tuple(path for path in paths if path != "-"), _stream(stdin_name)
@@ -96,7 +108,10 @@ def command(
         jobs=jobs,
         progress=_progress(),
         stream=stream,
+        since=since,
     )
+    if baseline_file is not None:
+        report = _held(report, baseline_file, update)
     if not report.charts:
         click.echo(f"lintarsia: no charts found in {', '.join(paths)}", err=True)
     for format, file in wanted:
@@ -106,6 +121,16 @@ def command(
         elif not (quiet and format == "text" and not report.results):
             write_stdout(render(report, screen_of(sys.stdout, colour)))
     return FOUND if report.blocked else OK
+
+
+def _held(report: "Report", file: str, update: bool) -> "Report":
+    from lintarsia import baseline
+    from lintarsia.rules import baseline_stale
+
+    if update:
+        old = baseline.read_baseline(file) if os.path.exists(file) else None
+        write_file(file, baseline.write_out(report, file, old))
+    return baseline.hold_against(report, baseline.read_baseline(file), baseline_stale.INFO)
 
 
 def _settings(file: str | None) -> "Settings | None":

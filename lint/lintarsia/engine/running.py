@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from lintarsia import __version__
 from lintarsia.engine.checking import Checked, check_chart, shown
@@ -9,6 +10,9 @@ from lintarsia.engine.targets import Target, find_targets
 from lintarsia.result import Level, Picture, Report, Result, RuleInfo
 from lintarsia.rulebook import Rulebook, house_rulebook
 from lintarsia.settings import Settings, SettingsFinder
+
+if TYPE_CHECKING:
+    from lintarsia.engine.since import Changed
 
 Progress = Callable[[int, int], None]
 
@@ -29,16 +33,24 @@ def check_paths(
     jobs: int | None = None,
     progress: Progress | None = None,
     stream: Stream | None = None,
+    since: str | None = None,
 ) -> Report:
     """Check every chart that `paths` name, and `stream` where there is one.
 
     `settings` hold everywhere when given; otherwise each chart has those found above it. `block` overrides the level
     that blocks. `jobs` is how many processes work at most: None lets the amount of work decide, and the report is the
-    same for any number. `progress` is called with charts done and charts in all. Raises Trouble where it cannot run.
+    same for any number. `progress` is called with charts done and charts in all. `since` names a git revision: only
+    charts that differ from it are checked, and only results on changed rows, or on the file as a whole, are reported.
+    Raises Trouble where it cannot run.
     """
     finder = SettingsFinder(settings)
     targets = find_targets(paths, finder)
+    changes = _changes(targets, since) if since is not None else {}
+    if since is not None:
+        targets = [target for target in targets if target.path in changes]
     checked = list(zip((t.path for t in targets), _all(targets, jobs, progress), strict=True))
+    if since is not None:
+        checked = [(path, _narrowed(answer, changes[path])) for path, answer in checked]
     holding = {target.path: target.settings for target in targets}
     if stream is not None:
         import os
@@ -48,6 +60,19 @@ def check_paths(
             holding[stream.name] = own
             checked.append((stream.name, check_chart(stream.name, stream.data, own)))
     return _gather(checked, holding, block)
+
+
+def _changes(targets: Sequence[Target], revision: str) -> "dict[str, Changed]":
+    from lintarsia.engine.since import Since
+
+    asked = Since(revision)
+    found = ((target.path, asked.changed(target.path)) for target in targets)
+    return {path: changed for path, changed in found if changed is not None}
+
+
+def _narrowed(answer: Checked, changed: "Changed") -> Checked:
+    results = tuple(result for result in answer.results if changed.touches(result))
+    return Checked(results, answer.picture if results else None)
 
 
 def _all(targets: Sequence[Target], jobs: int | None, progress: Progress | None) -> Iterable[Checked]:
@@ -89,6 +114,7 @@ def _gather(checked: Iterable[tuple[str, Checked]], holding: dict[str, Settings]
         rules=_infos(results, books or [house_rulebook()]),
         blocking=block or _common(holding.values()),
         version=__version__,
+        files=tuple(map(shown, holding)),
         blocking_of=levels,
     )
 

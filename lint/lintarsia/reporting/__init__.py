@@ -19,6 +19,19 @@ REPORTERS: Mapping[str, str] = {
 }
 
 
+# By the variable a CI system sets: what it reads, each with the file it belongs in (None: standard output). GitHub,
+# and those that run its workflows, pick annotations out of the log; GitLab wants a file, named in the job.
+CI_FORMATS: Mapping[str, tuple[tuple[str, str | None], ...]] = {
+    "GITHUB_ACTIONS": (("github", None),),
+    "GITLAB_CI": (("text", None), ("gitlab", "gl-code-quality-report.json")),
+}
+
+
+def usual_formats(environ: Mapping[str, str]) -> tuple[tuple[str, str | None], ...]:
+    """(format, file) for each report to make where none is asked for."""
+    return next((formats for variable, formats in CI_FORMATS.items() if environ.get(variable)), (("text", None),))
+
+
 def load_reporter(name: str) -> Reporter:
     """The reporter of a format; KeyError where there is none of that name."""
     render: Reporter = import_module(f"lintarsia.reporting.{REPORTERS[name]}").render

@@ -36,5 +36,6 @@ def _result(result: Result) -> dict[str, Any]:
         "remedy": result.remedy,
         "suppressed": result.suppressed,
         "justification": result.justification if result.suppressed else None,
+        "baseline": result.baseline or None,
         "fingerprint": result.fingerprint,
     }

@@ -78,8 +78,11 @@ def _result(result: Result, index: dict[str, int]) -> dict[str, Any]:
         "partialFingerprints": {FINGERPRINT: result.fingerprint},
         "properties": {"key": result.key, "row": result.row, "stitches": result.stitches, "remedy": result.remedy},
     }
+    if result.baseline:
+        told["baselineState"] = result.baseline
     if result.suppressed:
-        told["suppressions"] = [{"kind": "inSource", "justification": result.justification}]
+        kind = "external" if result.baseline == "unchanged" else "inSource"
+        told["suppressions"] = [{"kind": kind, "justification": result.justification}]
     if result.fixes:
         told["fixes"] = [_fix(fix, result.file) for fix in result.fixes]
     return told
