@@ -78,10 +78,10 @@ def number_size(chart: Chart, place: Geometry) -> float:
     return min(12.5, room * 0.8)
 
 
-def row_number(chart: Chart, place: Geometry, row: int, gutter: float) -> str:
+def row_number(chart: Chart, place: Geometry, row: int, gutter: float, *, scale: float = 1.0) -> str:
     """The row's number on the side where the row begins, with the row's upper edge at y = 0."""
     row += place.skip_rows
-    size = number_size(chart, place)
+    size = number_size(chart, place) * scale
     right = chart.leftward(row)
     x = place.x(place.columns) + gutter if right else place.x(0) - gutter
     anchor = "start" if right else "end"
@@ -107,9 +107,9 @@ def direction_mark(chart: Chart, place: Geometry, row: int, beyond: float) -> st
     )
 
 
-def stitch_numbers(chart: Chart, place: Geometry, drop: float) -> str:
+def stitch_numbers(chart: Chart, place: Geometry, drop: float, *, scale: float = 1.0) -> str:
     """Numbers of stitches beneath the lowest row, from the right: 1, then every fifth."""
-    size = number_size(chart, place)
+    size = number_size(chart, place) * scale
     y = num(place.y(0) + drop + size * 0.72)
     texts = []
     for stitch in range(place.skip_stitches + 1, place.skip_stitches + place.columns + 1):

@@ -1,10 +1,11 @@
 """The picture of the supplies: each one continuous line from its join to its finish."""
 
+from math import ceil
+
 from lintarsia.chart import Chart
 from lintarsia.grid import NO_STITCH_SYMBOL
 from lintarsia.planning.model import Plan
 from lintarsia.publishing.drawing.cells import shade_of, stretches
-from lintarsia.publishing.drawing.chart import chart_geometry
 from lintarsia.publishing.drawing.chips import chips
 from lintarsia.publishing.drawing.cords import draw_routes, mark_scale
 from lintarsia.publishing.drawing.geometry import Geometry, geometry
@@ -17,20 +18,20 @@ from lintarsia.publishing.drawing.svg import FONT, document, num
 def yarn_paths_svg(chart: Chart, plan: Plan, *, prefix: str = "", labels: bool = True) -> str:
     """Each supply of the plan as a line: a dot where it is joined, a ring where it finishes, thin where it floats.
 
-    Each supply is `<g class="lx-supply" data-supply="A1" data-first-row="1" data-last-row="9">`.
+    What belongs to a supply is in groups `<g class="lx-supply" data-supply="A1">`: floats, turns, passes, ends, label.
     """
     place = _geometry(chart)
     scale = mark_scale(place)
     ways = routes(chart, plan, place)
     numbers = "".join(
-        f'<g transform="translate(0 {num(place.y(r))})">{row_number(chart, place, r, 12)}</g>'
+        f'<g transform="translate(0 {num(place.y(r))})">{row_number(chart, place, r, 12, scale=scale)}</g>'
         for r in range(1, place.rows + 1)
         if r % 5 == 0 or r == 1
     )
     body = (
         f'<rect class="lx-sheet" width="100%" height="100%" fill="{PAPER}"/>{_ground(chart, place)}'
-        f'<g font-family="{FONT}" fill="{MUTED}" font-size="{num(number_size(chart, place))}">'
-        f"{numbers}{stitch_numbers(chart, place, 6)}</g>"
+        f'<g font-family="{FONT}" fill="{MUTED}" font-size="{num(number_size(chart, place) * scale)}">'
+        f"{numbers}{stitch_numbers(chart, place, 6, scale=scale)}</g>"
         f'<g class="lx-supplies" fill="none" stroke-linecap="round" stroke-linejoin="round">'
         f"{draw_routes(chart, ways, f'{prefix}paths-', scale)}</g>"
         f"{chips(chart, ways, place, scale) if labels else ''}"
@@ -47,9 +48,12 @@ def yarn_paths_svg(chart: Chart, plan: Plan, *, prefix: str = "", labels: bool =
 
 
 def _geometry(chart: Chart) -> Geometry:
-    """The chart's own, with room at both sides for turns and for rounds that go on."""
-    place = chart_geometry(chart)
-    return geometry(chart, left=max(place.left, 16), right=place.right, top=10, bottom=place.bottom + 4)
+    """Room at both sides for turns and for rounds that go on, and for numbers that grow with the chart."""
+    bare = geometry(chart)
+    size = number_size(chart, bare) * mark_scale(bare)
+    side = ceil(22 + len(str(bare.rows)) * size * 0.62)
+    left = side if any(not chart.leftward(row) for row in (1, 2)) else 18
+    return geometry(chart, left=left, right=side, top=10, bottom=size + 14)
 
 
 def _ground(chart: Chart, place: Geometry) -> str:
