@@ -6,8 +6,8 @@ from collections.abc import Mapping, Sequence
 def strong_groups(after: Mapping[int, Sequence[int]]) -> dict[int, int]:
     """The group of every node, as a number; two nodes share one when each can be reached from the other.
 
-    `after` lists where the arcs from each node lead; a node from which none leads may be missing. R. Tarjan, SIAM J. Computing 1 (1972)
-    146–160, with its own stack, since a chart's chains are longer than Python may recurse.
+    `after` lists where the arcs from each node lead; a node from which none leads may be missing. R. Tarjan, SIAM
+    J. Computing 1 (1972) 146–160, with its own stack, since a chart's chains are longer than Python may recurse.
     """
     group: dict[int, int] = {}
     index: dict[int, int] = {}

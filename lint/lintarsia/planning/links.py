@@ -6,6 +6,8 @@ import numpy as np
 
 from lintarsia.planning.runs import Integers, RunTable
 
+NEAR = 64  # places to look at for each run; beyond, bisecting is quicker
+
 
 @dataclass(frozen=True, slots=True, eq=False)
 class LinkTable:
@@ -22,26 +24,31 @@ class LinkTable:
 
 def possible_links(runs: RunTable, *, strand: int | None, carry: int | None, idle: int | None) -> LinkTable:
     """All links that the bounds allow in work that turns at the end of each row; None is no bound."""
-    parts = [_within_rows(runs, strand)]
-    rows = int(runs.row[-1]) + 1 if len(runs) else 0
-    parts += _between_rows(runs, carry, rows - 1 if idle is None else min(idle, rows - 1))
-    tail, head = (np.concatenate(ends) for ends in zip(*parts, strict=True))
-    order = np.lexsort((head, tail))
-    tail, head = tail[order], head[order]
+    if len(runs) == 0:
+        nothing = np.zeros(0, np.int64)
+        return LinkTable(nothing, nothing, nothing, nothing)
+    rows, width = int(runs.row[-1]) + 1, int(runs.right.max()) + 1
+    wait = rows - 1 if idle is None else min(idle, rows - 1)
+    reach = width if carry is None else min(carry, width)
+    look = _look_around if (wait + 1) * (2 * reach + 1) <= NEAR else _look_up
+    tail, head = look(runs, reach, wait)
+    if strand != 0:  # neighbouring runs differ in colour, so that a link in the row needs a strand of at least 1
+        float_tail, float_head = _within_rows(runs, strand)
+        tail, head = np.concatenate((float_tail, tail)), np.concatenate((float_head, head))
+    if strand != 0 or look is _look_up:
+        order = np.lexsort((head, tail))
+        tail, head = tail[order], head[order]
     waited = runs.row[head] - runs.row[tail] - 1
-    same_row = waited < 0
-    carried = np.where(
-        same_row,
-        runs.start[head] - runs.start[tail] - runs.stitches[tail],
-        np.abs(runs.entry[head] - runs.exit[tail]),
-    )
-    return LinkTable(tail, head, carried, np.maximum(waited, 0))
+    carried = np.abs(runs.entry[head] - runs.exit[tail])
+    if strand != 0:
+        between = runs.start[head] - runs.start[tail] - runs.stitches[tail]
+        carried = np.where(waited < 0, between, carried)
+        waited = np.maximum(waited, 0)
+    return LinkTable(tail, head, carried, waited)
 
 
 def _within_rows(runs: RunTable, strand: int | None) -> tuple[Integers, Integers]:
     """Pairs in one row with at most `strand` stitches between them."""
-    if strand == 0 or len(runs) == 0:  # neighbouring runs differ in colour, so at least one stitch is between
-        return np.zeros(0, np.int64), np.zeros(0, np.int64)
     total = int(runs.start[-1] + runs.stitches[-1])
     reach = total if strand is None else min(strand, total)
     line = runs.colour * (int(runs.row[-1]) + 1) + runs.row
@@ -51,25 +58,47 @@ def _within_rows(runs: RunTable, strand: int | None) -> tuple[Integers, Integers
     return _pairs(order, order, np.arange(1, len(runs) + 1), last)
 
 
-def _between_rows(runs: RunTable, carry: int | None, idle: int) -> list[tuple[Integers, Integers]]:
-    """Pairs whose rows have at most `idle` rows between them and whose ends are at most `carry` columns apart."""
-    if len(runs) == 0:
-        return []
-    width = int(runs.right.max()) + 1
-    reach = width if carry is None else min(carry, width)
+def _look_around(runs: RunTable, reach: int, wait: int) -> tuple[Integers, Integers]:
+    """Pairs whose rows have at most `wait` rows between them and whose ends are at most `reach` columns apart.
+
+    Every run looks at each place within reach of its exit for a run of its colour entered there: quick for small reach.
+    The places are taken in working order, so that the pairs come out in order.
+    """
+    rows, width = int(runs.row[-1]) + 1, int(runs.right.max()) + 1
+    span = width + 2 * reach
+    colours, here = np.full((rows + wait + 1) * span, -1, np.int16), np.zeros((rows + wait + 1) * span, np.int32)
+    entry = runs.row * span + reach + runs.entry
+    colours[entry], here[entry] = runs.colour, np.arange(len(runs))
+    ends = np.flatnonzero(np.diff(runs.row, append=rows))
+    starts = np.concatenate(([0], ends[:-1] + 1))
+    step = np.ones(rows + wait + 1, np.int64)  # the working direction of each row; any where it has one stitch
+    step[runs.row[starts]] -= 2 * (runs.entry[starts] > runs.exit[ends])
+    places = []
+    for ahead in range(1, wait + 2):
+        row = runs.row + ahead
+        places.append((row * span + reach + runs.exit)[:, None] + step[row][:, None] * np.arange(-reach, reach + 1))
+    place = np.concatenate(places, axis=1)
+    tail, at = np.nonzero(colours[place] == runs.colour.astype(np.int16)[:, None])
+    return tail, here[place[tail, at]].astype(np.int64)
+
+
+def _look_up(runs: RunTable, reach: int, wait: int) -> tuple[Integers, Integers]:
+    """The same pairs, in no order, by bisecting the entries sorted by colour, row and column: any reach."""
+    rows, width = int(runs.row[-1]) + 1, int(runs.right.max()) + 1
     span = width + 2 * reach + 1  # room at both sides, so that a reach over the edge meets no other row
-    rows = int(runs.row[-1]) + 1
-    key = (runs.colour * (rows + idle + 1) + runs.row) * span + reach + runs.entry
+    line = (runs.colour * (rows + wait + 1) + runs.row) * span + reach
+    key, aim = line + runs.entry, line + runs.exit
     order = np.argsort(key, kind="stable")
     sorted_key = key[order]
-    aim = (runs.colour * (rows + idle + 1) + runs.row) * span + reach + runs.exit
     everyone = np.arange(len(runs))
-    pairs = []
-    for wait in range(idle + 1):
-        first = np.searchsorted(sorted_key, aim + (wait + 1) * span - reach)
-        last = np.searchsorted(sorted_key, aim + (wait + 1) * span + reach, side="right")
-        pairs.append(_pairs(everyone, order, first, last))
-    return pairs
+    tails, heads = [], []
+    for ahead in range(1, wait + 2):
+        first = np.searchsorted(sorted_key, aim + ahead * span - reach)
+        last = np.searchsorted(sorted_key, aim + ahead * span + reach, side="right")
+        tail, head = _pairs(everyone, order, first, last)
+        tails.append(tail)
+        heads.append(head)
+    return np.concatenate(tails), np.concatenate(heads)
 
 
 def _pairs(tails: Integers, heads: Integers, first: Integers, last: Integers) -> tuple[Integers, Integers]:

@@ -118,6 +118,9 @@ def settle_ties(
         mine = group[tail]
         if group.get(rival) == mine:
             made.setdefault(mine, _Group(heads, taken, owner)).options.setdefault(tail, []).append(link)
+    for tail, mine in group.items():
+        if tail < free_of and mine in made:  # also those that can only be pushed out or come in
+            made[mine].options.setdefault(tail, [])
     for tail, without in may_go.items():
         if group.get(without) == group[tail] and group[tail] in made:
             made[group[tail]].may_go.add(tail)
