@@ -197,6 +197,12 @@ def test_small_areas_weighed(run: Run, write_chart: Callable[..., Path]) -> None
     assert (area["own_supply"]["supplies"], area["stranded"]["supplies"], area["duplicate_stitch"]["ends"]) == (3, 2, 4)
 
 
+def test_how_small_is_small(run: Run, write_chart: Callable[..., Path]) -> None:
+    write_chart(grid="BBBBBBBB\nBBBWWBBB\nBBBBBBBB\n")
+    assert "no area is so small" in run("toy.chart.yaml", "--largest", "1")[1]
+    assert "W  row 2, stitches 4–5: 2 stitches in B" in run("toy.chart.yaml", "--largest", "2")[1]
+
+
 def test_no_small_area(run: Run, write_chart: Callable[..., Path]) -> None:
     write_chart(grid="BBBBWWWW\n" * 4)
     assert run("toy.chart.yaml", "--what-if") == (OK, "Toy\n\nno area is so small that there is a choice to make\n", "")
@@ -262,7 +268,7 @@ def test_a_chart_from_standard_input(run: Run, write_chart: Callable[..., Path],
     assert json.loads(out)["totals"]["supplies"] == 5
     status, out, err = run("-", "--write")
     assert (status, out) == (CANNOT, "")
-    assert "no file to write into" in err
+    assert "it takes a file" in err
 
 
 def test_floats_of_a_small_child_come_with_a_caution(run: Run, write_chart: Callable[..., Path]) -> None:

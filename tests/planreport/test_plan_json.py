@@ -42,7 +42,7 @@ def test_the_schema_is_one():
 def test_every_example(example):
     chart = read_chart(str(example)).chart
     plan = make_plan(chart)
-    tries = compare_documents(try_limits(chart, [Limits(strand=3), Limits(carry=5, idle=0)]))
+    tries = compare_documents(try_limits(chart, [Limits(strand=3), Limits(carry=5, idle=0)], make_plan))
     areas = choices_documents(weigh_areas(chart, plan))
     document = json.loads(plan_json(chart, plan, allowance=0.1, tail_mm=150.0, tries=tries, what_if=areas))
     assert [error.message for error in VALIDATOR.iter_errors(document)] == []

@@ -3,20 +3,23 @@
 import os
 import sys
 from collections.abc import Callable
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 import click
 
 from lintarsia.cli.exits import FOUND, OK
 from lintarsia.cli.output import screen_of, write_file, write_stdout
-from lintarsia.reporting.screen import PLAIN, Screen
+from lintarsia.reporting.screen import PLAIN
 from lintarsia.trouble import Trouble
 
 if TYPE_CHECKING:
     from lintarsia.chart import Chart, Limits
+    from lintarsia.planreport.answer import Question
     from lintarsia.settings import Settings
 
 FORMATS = ("text", "json", "csv", "csv-rows")
+SMALL = 6  # stitches; the same house value as in planning/what_if.py, which is too heavy to import for a help text
+SHOW_PROGRESS_FROM = 200
 
 
 def _tries(ctx: click.Context, param: click.Parameter, values: tuple[str, ...]) -> tuple["Limits", ...]:
@@ -49,8 +52,14 @@ def _tries(ctx: click.Context, param: click.Parameter, values: tuple[str, ...]) 
     callback=_tries,
     help="Compare with another strand, carry, idle, float or supplies. May be given several times.",
 )
-@click.option("--what-if", "what_if", is_flag=True, help="Weigh the ways to work each small area.")
-@click.option("--write", "write", is_flag=True, help="Put the supplies: section into the chart file.")
+@click.option("--what-if", is_flag=True, help="Weigh the ways to work each small area.")
+@click.option(
+    "--largest",
+    type=click.IntRange(1),
+    metavar="STITCHES",
+    help=f"What --what-if takes for a small area.  [default: {SMALL}]",
+)
+@click.option("--write", is_flag=True, help="Put the supplies: section into the chart file.")
 @click.option("--all", "whole", is_flag=True, help="List every supply and every row, however many.")
 @click.option("--settings", "settings_file", type=click.Path(), help="Use this settings file.")
 @click.option(
@@ -67,6 +76,7 @@ def command(
     output: str | None,
     tries: tuple["Limits", ...],
     what_if: bool,
+    largest: int | None,
     write: bool,
     whole: bool,
     settings_file: str | None,
@@ -79,20 +89,29 @@ def command(
     The plan has the fewest supplies that the limits allow, then the fewest carried stitches, then the fewest rows
     waited. Exit status: 0 planned, 1 the chart cannot be planned as it stands, 2 the command could not run.
     """
-    _refuse_mixtures(chart_file, format, output, tries, what_if, write)
+    what_if = what_if or largest is not None
+    _refuse_mixtures(format, bool(tries), what_if)
+    if write and (chart_file == "-" or format != "text" or output is not None or tries or what_if):
+        raise click.UsageError("--write changes the chart file; it takes a file, and goes with --settings alone")
     settings = _settings(chart_file, settings_file)
     chart = _read(chart_file, settings)
     if chart is None:
         return FOUND
-    planning: dict[str, Any] = {
-        "tail_mm": settings.tail_mm,
-        "allowance": settings.allowance,
-        "holders": settings.holders,
-    }
+    from lintarsia.planreport.answer import Question, answer
+
+    asked = Question(
+        format,
+        tries,
+        (largest or SMALL) if what_if else None,
+        whole,
+        settings.limits,
+        settings.tail_mm,
+        settings.allowance,
+        settings.holders,
+    )
     if write:
-        return _write(chart_file, chart, settings, planning)
-    screen = screen_of(sys.stdout, colour) if output is None else PLAIN
-    text = _renderer(format, tries, what_if, whole)(chart, settings, planning, screen)
+        return _write(chart_file, chart, asked)
+    text = answer(chart, asked, screen_of(sys.stdout, colour) if output is None else PLAIN, _progress())
     if output is None:
         write_stdout(text)
     else:
@@ -100,13 +119,7 @@ def command(
     return OK
 
 
-def _refuse_mixtures(
-    chart_file: str, format: str, output: str | None, tries: tuple["Limits", ...], what_if: bool, write: bool
-) -> None:
-    if write and chart_file == "-":
-        raise click.UsageError("there is no file to write into when the chart comes from standard input")
-    if write and (format != "text" or output is not None or tries or what_if):
-        raise click.UsageError("--write changes the chart file and goes with none of --format, --output and the like")
+def _refuse_mixtures(format: str, tries: bool, what_if: bool) -> None:
     if tries and what_if:
         raise click.UsageError("--try and --what-if answer different questions; ask one at a time")
     if format.startswith("csv") and (tries or what_if):
@@ -146,57 +159,26 @@ def _read(chart_file: str, settings: "Settings") -> "Chart | None":
     return chart
 
 
-def _renderer(
-    format: str, tries: tuple["Limits", ...], what_if: bool, whole: bool
-) -> Callable[["Chart", "Settings", dict[str, Any], Screen], str]:
-    """What to write, as one function of the chart; each format is imported only when it is asked for."""
-
-    def render(chart: "Chart", settings: "Settings", planning: dict[str, Any], screen: Screen) -> str:
-        if tries:
-            from lintarsia.planreport.compare import compare_documents, compare_text, try_limits
-
-            columns = try_limits(chart, tries, settings.limits, **planning)
-            if format == "text":
-                return compare_text(chart, columns, screen)
-            return _json(chart, columns[0].plan, settings, tries=compare_documents(columns))
-        from lintarsia.planning.planner import make_plan
-
-        plan = make_plan(chart, settings.limits, **planning)
-        if what_if:
-            from lintarsia.planning.what_if import weigh_areas
-            from lintarsia.planreport.choices import choices_documents, choices_text
-
-            areas = weigh_areas(chart, plan, tail_mm=settings.tail_mm)
-            if format == "text":
-                return choices_text(chart, plan, areas, screen)
-            return _json(chart, plan, settings, what_if=choices_documents(areas))
-        if format == "json":
-            return _json(chart, plan, settings)
-        if format == "csv" or format == "csv-rows":
-            from lintarsia.planreport.csv import rows_csv, supplies_csv
-
-            return (supplies_csv if format == "csv" else rows_csv)(chart, plan)
-        from lintarsia.planreport.text import plan_text
-
-        return plan_text(chart, plan, screen, whole=whole, allowance=settings.allowance)
-
-    return render
-
-
-def _json(chart: "Chart", plan: Any, settings: "Settings", **more: object) -> str:
-    from lintarsia.planreport.json import plan_json
-
-    return plan_json(chart, plan, allowance=settings.allowance, tail_mm=settings.tail_mm, **more)
-
-
-def _write(chart_file: str, chart: "Chart", settings: "Settings", planning: dict[str, Any]) -> int:
+def _write(chart_file: str, chart: "Chart", asked: "Question") -> int:
     if not chart.grid.regular or len(chart.grid.symbols) > chart.grid.known:
         reason = "its rows differ in length" if not chart.grid.regular else "its grid uses symbols that the key lacks"
         click.echo(f"lintarsia: {chart_file} was left as it is: {reason} (lintarsia check says where)", err=True)
         return FOUND
-    from lintarsia.planning.planner import make_plan
     from lintarsia.planreport.writing import write_supplies
 
-    written = write_supplies(chart_file, chart, make_plan(chart, settings.limits, **planning))
-    click.echo(f"{chart_file}: {written}")
+    click.echo(f"{chart_file}: {write_supplies(chart_file, chart, asked.plan(chart))}")
     return OK
+
+
+def _progress() -> Callable[[int, int], None] | None:
+    """A counter on standard error, on a terminal, where there are enough areas to wonder about."""
+    if not sys.stderr.isatty():
+        return None
+
+    def show(done: int, total: int) -> None:
+        if total >= SHOW_PROGRESS_FROM and (done % 20 == 0 or done == total):
+            end = "\r" + " " * 40 + "\r" if done == total else ""
+            sys.stderr.write(f"\rweighing areas: {done:,} of {total:,}{end}")
+            sys.stderr.flush()
+
+    return show

@@ -4,7 +4,7 @@ A change of some runs can only touch the supplies that could be linked to them, 
 of the plan afresh and takes the rest as it stands. The sums are those of a plan made anew.
 """
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from lintarsia.chart import Chart
@@ -51,11 +51,26 @@ def plan_costs(plan: Plan) -> Costs:
     return Costs(totals.supplies, totals.ends, totals.metres, plan.threads.longest_float, totals.most_in_a_row)
 
 
-def weigh_areas(chart: Chart, plan: Plan, *, largest: int = LARGEST, tail_mm: float = TAIL_MM) -> tuple[SmallArea, ...]:
-    """Each area of at most `largest` stitches, in the order worked, with what each way of working it costs."""
-    pieces = Pieces(chart, plan.bounds, plan.threads)
-    weigh = _Weighing(chart, plan, pieces, tail_mm)
-    return tuple(weigh.area(area) for area in small_areas(chart, plan.threads.runs, largest))
+def weigh_areas(
+    chart: Chart,
+    plan: Plan,
+    *,
+    largest: int = LARGEST,
+    tail_mm: float = TAIL_MM,
+    progress: Callable[[int, int], None] | None = None,
+) -> tuple[SmallArea, ...]:
+    """Each area of at most `largest` stitches, in the order worked, with what each way of working it costs.
+
+    `progress` is told how many are done and of how many: a photograph has thousands.
+    """
+    weigh = _Weighing(chart, plan, Pieces(chart, plan.bounds, plan.threads), tail_mm)
+    areas = small_areas(chart, plan.threads.runs, largest)
+    weighed = []
+    for number, area in enumerate(areas, 1):
+        weighed.append(weigh.area(area))
+        if progress:
+            progress(number, len(areas))
+    return tuple(weighed)
 
 
 class _Weighing:

@@ -1,13 +1,12 @@
 """One chart planned under several settings, side by side."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Any
 
-from lintarsia.chart import HOUSE_LIMITS, Chart, Limits
+from lintarsia.chart import Chart, Limits
 from lintarsia.measure import StitchCount, parse_reach
 from lintarsia.planning.model import Plan
-from lintarsia.planning.planner import make_plan
 from lintarsia.planreport.materials import clip, strong
 from lintarsia.planreport.units import is_imperial, short_length, yarn_length
 from lintarsia.reporting.screen import Screen
@@ -60,19 +59,18 @@ def stated_changes(limits: Limits) -> dict[str, int | str]:
     return {name: value if isinstance(value, int) else str(value) for name, value in found.items()}
 
 
-def try_limits(chart: Chart, tries: Sequence[Limits], house: Limits = HOUSE_LIMITS, **planning: Any) -> list[Try]:
-    """The chart as it stands, then once for each of `tries`; `planning` goes to make_plan."""
-    columns = [_try(chart, "as stated", {}, house, planning)]
+def try_limits(chart: Chart, tries: Sequence[Limits], plan: Callable[[Chart], Plan]) -> list[Try]:
+    """The chart as it stands, then once for each of `tries`; `plan` makes a plan of a chart."""
+    columns = [_try(chart, "as stated", {}, plan(chart))]
     for limits in tries:
         changes = stated_changes(limits)
         own = replace(chart.limits, **{name: getattr(limits, name) for name in changes})
         name = ", ".join(f"{key} {value}" for key, value in changes.items())
-        columns.append(_try(replace(chart, limits=own), name, changes, house, planning))
+        columns.append(_try(chart, name, changes, plan(replace(chart, limits=own))))
     return columns
 
 
-def _try(chart: Chart, name: str, changes: Mapping[str, int | str], house: Limits, planning: Mapping[str, Any]) -> Try:
-    plan = make_plan(chart, house, **planning)
+def _try(chart: Chart, name: str, changes: Mapping[str, int | str], plan: Plan) -> Try:
     longest = plan.threads.longest_float
     return Try(name, changes, plan, longest, longest * chart.gauge.float_stitch_mm)
 

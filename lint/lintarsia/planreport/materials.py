@@ -1,6 +1,7 @@
 """The materials list: each colour with what it takes, each yarn with what to buy."""
 
 from lintarsia.chart import Chart
+from lintarsia.measure import GRAMS_PER
 from lintarsia.planning.model import Plan, YarnNeed
 from lintarsia.planreport.units import count, is_imperial, yarn_length
 from lintarsia.reporting.screen import Screen
@@ -43,11 +44,23 @@ def materials(chart: Chart, plan: Plan, screen: Screen, allowance: float) -> lis
     return lines
 
 
+def _mass(chart: Chart, need: YarnNeed) -> str:
+    """What the metres to buy weigh, in the unit that the file weighs its balls in."""
+    mass = chart.yarns[need.yarn].mass if need.yarn in chart.yarns else None
+    if need.grams is None or mass is None:
+        return ""
+    grams = need.grams * need.buy_metres / need.metres
+    if mass.unit == "g":
+        return f"{grams:,.0f} g" if grams >= 9.95 else f"{grams:.1f} g"
+    return f"{grams / GRAMS_PER[mass.unit]:,.1f} {mass.unit}"
+
+
 def _need(chart: Chart, need: YarnNeed, imperial: bool) -> list[str]:
-    buy = yarn_length(need.buy_metres, imperial)
+    buy = f"{yarn_length(need.metres, imperial)} + {yarn_length(need.allowance_metres, imperial)}"
     balls = "" if need.to_buy is None else count(need.to_buy, "ball")
-    colours = " ".join(need.colours) if len(need.colours) <= 12 else count(len(need.colours), "colour")
-    lines = [f"  {clip(need.name, 46 - max(6, len(colours)))} {colours:<6} {buy:>10}  {balls:>9}"]
+    colours = " ".join(need.colours) if len(need.colours) <= 8 else count(len(need.colours), "colour")
+    name = clip(need.name, 34 - max(6, len(colours)))
+    lines = [f"  {name} {colours:<6} {buy:>19}  {_mass(chart, need):>7}  {balls:>8}"]
     notes = []
     if need.to_buy is not None and need.stated is not None and need.stated + 1e-9 < need.to_buy:
         notes.append(f"the file has {need.stated:g}")

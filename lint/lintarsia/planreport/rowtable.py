@@ -7,19 +7,18 @@ and fro, are one line: a knitter has nothing to lay out there.
 from lintarsia.chart import Chart, Worked
 from lintarsia.planning.model import Plan, RowPlan
 from lintarsia.planreport.materials import strong
+from lintarsia.planreport.units import row_word
 from lintarsia.reporting.screen import Screen
 
 NEW, LAST = "+", "*"
 
 
 def row_table(chart: Chart, plan: Plan, screen: Screen, *, whole: bool) -> list[str]:
-    word = "Rounds" if chart.worked is Worked.ROUND else "Rows"
+    word = row_word(chart)
     lines = [
-        strong(word, screen) + f": yarns in working order, {NEW} joined here, {LAST} finishes here",
-        "  " + f"{word.lower()[:-1]:<9}   needs  twists  yarns",
+        strong(f"{word.title()}s", screen) + f": yarns in working order, {NEW} joined here, {LAST} finishes here",
+        f"  {word:<9}   needs  twists  yarns",
     ]
-    if chart.worked is Worked.ROUND:
-        lines[1] = f"  {'round':<9}   needs  twists  yarns"
     for stretch in stretches(plan.rows, whole=whole):
         lines += _stretch(chart, stretch, screen)
     return lines

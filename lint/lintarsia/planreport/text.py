@@ -7,7 +7,7 @@ from lintarsia.planning.model import Plan
 from lintarsia.planning.yarn import loop_mm
 from lintarsia.planreport.materials import materials
 from lintarsia.planreport.rowtable import row_table
-from lintarsia.planreport.units import CAUTION, MM_PER_INCH, count, is_imperial, short_length, yarn_length
+from lintarsia.planreport.units import CAUTION, MM_PER_INCH, count, is_imperial, row_word, short_length, yarn_length
 from lintarsia.planreport.winding import winding_list
 from lintarsia.reporting.screen import PLAIN, Screen
 
@@ -62,10 +62,6 @@ def words_of(chart: Chart) -> str:
         f"{chart.technique}, {worked[chart.worked]}, {count(chart.grid.width, 'stitch', 'stitches')} × "
         f"{count(chart.grid.height, row_word(chart))}"
     )
-
-
-def row_word(chart: Chart) -> str:
-    return "round" if chart.worked is Worked.ROUND else "row"
 
 
 def limits_line(chart: Chart, plan: Plan) -> str:

@@ -2,7 +2,7 @@
 
 from math import ceil
 
-from lintarsia.chart import Chart
+from lintarsia.chart import Chart, Worked
 
 MM_PER_INCH = 25.4
 METRES_PER_YARD = 0.9144
@@ -44,6 +44,11 @@ def short_length(mm: float, imperial: bool) -> str:
     if imperial:
         return f"{mm / MM_PER_INCH:.1f} in"
     return f"{mm / 10:.1f} cm" if mm >= 9.95 else f"{mm:.0f} mm"
+
+
+def row_word(chart: Chart) -> str:
+    """`row`, or `round` where the chart is worked in rounds."""
+    return "round" if chart.worked is Worked.ROUND else "row"
 
 
 def count(number: int, one: str, many: str = "") -> str:

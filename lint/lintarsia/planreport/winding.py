@@ -3,7 +3,7 @@
 from lintarsia.chart import Chart
 from lintarsia.planning.model import Plan, Supply
 from lintarsia.planreport.materials import strong, swatch
-from lintarsia.planreport.units import count, is_imperial, wound_length
+from lintarsia.planreport.units import count, is_imperial, row_word, wound_length
 from lintarsia.reporting.screen import Screen
 
 MANY = 60  # above this nobody ticks boxes on a screen: the list is gathered by colour and holder
@@ -30,9 +30,10 @@ def winding_list(chart: Chart, plan: Plan, screen: Screen, *, whole: bool, allow
 
 def where(chart: Chart, supply: Supply, stitch: int) -> str:
     """`row 3 at stitch 14, to row 28`."""
+    word = row_word(chart)
     if supply.first_row == supply.last_row:
-        return f"row {supply.first_row} at stitch {stitch} only"
-    return f"row {supply.first_row} at stitch {stitch}, to row {supply.last_row}"
+        return f"{word} {supply.first_row} at stitch {stitch} only"
+    return f"{word} {supply.first_row} at stitch {stitch}, to {word} {supply.last_row}"
 
 
 def _gathered(chart: Chart, plan: Plan, screen: Screen, allowance: float) -> list[str]:
