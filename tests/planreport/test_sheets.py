@@ -61,7 +61,8 @@ def test_what_to_buy(tmp_path):
     chart = read(tmp_path, HEAD + yarn + KEY + "chart: |\n" + grid + "\n")
     text = plan_text(chart, make_plan(chart))
     assert "To buy, with 10% to spare\n" in text
-    assert "  Fjord in dusk                B W          8.1 m + 81 cm     44 g    1 ball\n    the file has 0.5\n" in text
+    line = "  Fjord in dusk                B W          8.1 m + 81 cm     44 g    1 ball\n"
+    assert line + "    the file has 0.5\n" in text
     ounces = read(tmp_path, HEAD + yarn.replace("50 g", "2 oz") + KEY + "chart: |\n" + grid + "\n")
     assert "  1.8 oz  " in plan_text(ounces, make_plan(ounces))
 
