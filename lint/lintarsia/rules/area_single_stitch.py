@@ -96,7 +96,7 @@ def _finding(work: Work, row: int, left: int, right: int, size: int, near: tuple
     remedy = (
         f"another supply of {name}: two more ends, {length_in(chart, 2 * work.tail_mm)} of tails; "
         f"or a strand: {_strand(work, row, name, near)}; "
-        f"or {afterwards}cover {'it' if size == 1 else 'them'} with {stitch_count(size)} of duplicate stitch"
+        f"or {afterwards}cover it with {'a duplicate stitch' if size == 1 else f'{size} duplicate stitches'}"
     )
     region = chart.places.cells(row + 1, *stitches)
     pattern = grid.text(row + 1, stitches[0], min(stitches[1] + 3, grid.width))

@@ -40,7 +40,7 @@ def floats(work: Work, longer_than: int = 0) -> Iterator[Float]:
     chart, threads = work.chart, work.plan.threads
     runs, cover = threads.runs, threads.cover
     wait = HOUSE_LIMITS.idle if work.bounds.idle is None else work.bounds.idle
-    tails = np.flatnonzero((cover.next >= 0) & (cover.carried > longer_than) & (cover.idle <= (wait or 0)))
+    tails = np.flatnonzero((cover.next >= 0) & (cover.idle <= (wait or 0)))
     heads = cover.next[tails]
     crossed = cover.carried[tails]
     spiral = chart.worked is Worked.ROUND
@@ -48,9 +48,8 @@ def floats(work: Work, longer_than: int = 0) -> Iterator[Float]:
     if spiral:
         apart = np.abs(runs.entry[heads] - runs.exit[tails])
         crossed = np.where(cover.idle[tails] > 0, np.minimum(apart, width - apart), crossed)
-    for tail, head, over in zip(tails.tolist(), heads.tolist(), crossed.tolist(), strict=True):
-        if over <= longer_than:
-            continue
+    long = crossed > longer_than
+    for tail, head, over in zip(tails[long].tolist(), heads[long].tolist(), crossed[long].tolist(), strict=True):
         row, entry, leave = int(runs.row[head]), int(runs.entry[head]), int(runs.exit[tail])
         if cover.same_row[tail]:
             kind, columns = "in-row", (min(entry, leave) + 1, max(entry, leave) - 1)
