@@ -101,6 +101,7 @@ class Colour:
     name: str
     shade: str  # "#rrggbb", lower case
     yarn: str | None = None
+    shade_assumed: bool = False  # the file's own is faulty or missing, and this grey stands in for it
 
 
 @dataclass(frozen=True, slots=True)

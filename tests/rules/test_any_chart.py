@@ -86,3 +86,14 @@ def test_no_chart_breaks_a_rule(parts: dict[str, Any], colours: str, grid: list[
         assert 1 <= result.row <= chart.grid.height, result
         if result.stitches is not None:
             assert 1 <= result.stitches[0] <= result.stitches[1] <= chart.grid.width, result
+
+
+def test_a_shade_that_cannot_be_read_is_compared_with_none() -> None:
+    """Two grey stand-ins are alike, and it is not the designer's doing."""
+    text = (
+        "lintarsia: 1\ntitle: Any\ngauge: {stitches: 22, rows: 30, over: 10 cm}\ncolours:\n"
+        "  B: {name: Dusk, shade: blue}\n  W: {name: Bone}\nchart: |\n  BBWW\n  BBWW\n"
+    )
+    results = check_chart("any.chart.yaml", text.encode(), Settings(root="/")).results
+    assert {result.rule for result in results if result.level is Level.WARNING} == set()
+    assert [result.rule for result in results if result.level is Level.ERROR] == ["file/schema", "file/schema"]

@@ -123,7 +123,9 @@ def _colours(data: Any) -> dict[str, Colour]:
     colours = {}
     for symbol, colour in (data or {}).items():
         get = (colour or {}).get  # a symbol whose colour is faulty is still a symbol of the key
-        colours[symbol] = Colour(symbol, get("name") or symbol, (get("shade") or "#808080").lower(), get("yarn"))
+        colours[symbol] = Colour(
+            symbol, get("name") or symbol, (get("shade") or "#808080").lower(), get("yarn"), not get("shade")
+        )
     return colours
 
 

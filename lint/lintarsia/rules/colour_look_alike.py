@@ -49,9 +49,11 @@ def check(work: Work, options: Options) -> Iterator[Finding]:
     Places: the shade of the colour that comes later in the key; row and stitches are where the two first touch.
     """
     chart = work.chart
+    if "colours" in chart.assumed:
+        return
     colours = list(chart.colours.values())
     for one, two in sorted(touching_pairs(work)):
-        if two >= chart.grid.known:
+        if two >= chart.grid.known or colours[one].shade_assumed or colours[two].shade_assumed:
             continue
         a, b = seen(colours[one].shade), seen(colours[two].shade)
         if not farther(a.plain, b.plain, options.difference):
