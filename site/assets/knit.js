@@ -168,7 +168,7 @@
   function offer() {
     const kept = store.get();
     start.textContent = kept > 1 && kept <= rows ? `Go on at ${word} ${kept}` : `Start at ${word} 1`;
-    start.hash = kept > 1 && kept <= rows ? `#row-${kept}` : "#row-1";
+    start.setAttribute("href", kept > 1 && kept <= rows ? `#row-${kept}` : "#row-1");
   }
   start.addEventListener("click", (event) => { event.preventDefault(); go(Number(start.hash.slice(5))); });
 

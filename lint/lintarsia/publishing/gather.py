@@ -5,6 +5,7 @@ import multiprocessing
 import os
 import signal
 import sys
+import threading
 from collections.abc import Iterable, Iterator, Sequence
 from concurrent.futures import ProcessPoolExecutor
 from itertools import chain
@@ -20,12 +21,14 @@ PAYS_FROM_CHARTS = 24
 CHUNKS_A_WORKER = 16
 
 
-def tasks(paths: Sequence[str], finder: SettingsFinder, layout: Layout, site: str, scratch: str) -> list[Task]:
+def tasks(
+    paths: Sequence[str], finder: SettingsFinder, layout: Layout, site: str, scratch: str, *, cards: bool = False
+) -> list[Task]:
     """A task for each chart that `paths` name. Raises Trouble for a path that is not there."""
     targets = find_targets(paths, finder)
     names = slugs((_inner(target, paths), target.path) for target in targets)
     return [
-        Task(number, slug, target, layout, site, scratch)
+        Task(number, slug, target, layout, site, scratch, cards)
         for number, (slug, target) in enumerate(zip(names, targets, strict=True))
     ]
 
@@ -48,7 +51,9 @@ def entries(jobs: Sequence[Task], cores: int | None = None) -> Iterator[Entry]:
         return
     size = max(1, -(-len(jobs) // (cores * CHUNKS_A_WORKER)))
     chunks = [jobs[start : start + size] for start in range(0, len(jobs), size)]
-    context = multiprocessing.get_context("fork" if sys.platform == "linux" else "spawn")
+    # Forking a process with threads (a server that builds anew) is asking for a lock that nobody gives back.
+    forks = sys.platform == "linux" and threading.active_count() == 1
+    context = multiprocessing.get_context("fork" if forks else "spawn")
     with ProcessPoolExecutor(cores, context, _begin) as pool:
         try:
             yield from chain.from_iterable(pool.map(_publish_all, chunks))

@@ -49,6 +49,7 @@ class Plan:
     title: str
     settings: Settings | None = None
     cores: int | None = None
+    cards: bool = False
 
 
 class Making:
@@ -67,7 +68,7 @@ class Making:
         """Check, plan and draw every chart. Raises Trouble where the paths or their settings are not in order."""
         plan = self.plan
         finder = SettingsFinder(plan.settings)
-        jobs = tasks(plan.paths, finder, plan.layout, plan.site, self.scratch)
+        jobs = tasks(plan.paths, finder, plan.layout, plan.site, self.scratch, cards=plan.cards)
         self.entries = list(entries(jobs, plan.cores))
 
     def pages(self) -> Iterator[PageSpec]:
@@ -82,7 +83,7 @@ class Making:
                 entry.title,
                 entry.summary or "A chart that cannot be read yet.",
                 Path(self.scratch, f"{number}.html").read_text,
-                layout.picture(entry.slug, "card.png") if entry.figures else "",
+                layout.picture(entry.slug, "card.png") if entry.figures and self.plan.cards else "",
                 of_chart=True,
                 scripts=CHART_SCRIPTS,
             )

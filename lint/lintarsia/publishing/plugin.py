@@ -185,7 +185,7 @@ def build_pages(
 ) -> None:  # fmt: skip
     """Build a whole site of ours into the folder `site`. `docs` is an empty folder. Raises Trouble on any failure."""
     layout = Layout()
-    plugin = LintarsiaPlugin(lambda folder: Plan(paths, layout, folder, title, settings, cores))
+    plugin = LintarsiaPlugin(lambda folder: Plan(paths, layout, folder, title, settings, cores, bool(base_url)))
     config = MkDocsConfig(config_file_path=os.path.join(os.path.dirname(docs), "mkdocs.yml"))
     config.load_dict(
         {

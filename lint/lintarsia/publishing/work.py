@@ -12,6 +12,7 @@ from lintarsia.chart import Chart
 from lintarsia.engine import check_chart
 from lintarsia.engine.targets import Target
 from lintarsia.planning.planner import make_plan
+from lintarsia.publishing.cards import card
 from lintarsia.publishing.chartpage import broken_page, chart_page, draw, figures, summary
 from lintarsia.publishing.entry import Entry
 from lintarsia.publishing.layout import Layout
@@ -30,6 +31,7 @@ class Task:
     layout: Layout
     site: str
     scratch: str
+    cards: bool = False  # previews need whole addresses, so there is no use for their pictures without a base URL
 
 
 def publish(task: Task) -> Entry:
@@ -57,4 +59,6 @@ def _readable(chart: Chart, entry: Entry, task: Task, rules: dict[str, RuleInfo]
     entry = replace(entry, title=chart.title, summary=summary(chart), figures=figures(chart, plan, drawings))
     for name, svg in drawings.files.items():
         write_inside(task.site, task.layout.picture(task.slug, name), svg)
+    if task.cards:
+        write_inside(task.site, task.layout.picture(task.slug, "card.png"), card(chart))
     return entry, chart_page(chart, plan, entry, drawings, task.layout, rules, settings.allowance)

@@ -1,0 +1,83 @@
+"""A built site, served from this machine only, and a real browser that looks at it."""
+
+import shutil
+import subprocess
+import threading
+from collections.abc import Iterator
+from functools import partial
+from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
+from pathlib import Path
+from typing import Any
+
+import pytest
+from playwright.sync_api import Browser, sync_playwright
+from sitekit import EXAMPLES, HERE, ROUNDS, SHORT_ROW, TORN, Look, Site
+
+from lintarsia.publishing.building import build_site
+
+
+class _Quiet(SimpleHTTPRequestHandler):
+    def log_message(self, format: str, *args: Any) -> None:
+        pass
+
+
+@pytest.fixture(scope="session")
+def charts(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A folder of charts: some fine, one that blocks, one in rounds, one that cannot be read."""
+    folder = tmp_path_factory.mktemp("charts")
+    for name in ("night-owl-mitten", "orchard-bag", "little-boat-jumper"):
+        shutil.copy(EXAMPLES / f"{name}.chart.yaml", folder)
+    (folder / "hats").mkdir()
+    (folder / "hats" / "ring.chart.yaml").write_text(ROUNDS, encoding="utf-8")
+    (folder / "gate.chart.yaml").write_text(SHORT_ROW, encoding="utf-8")
+    (folder / "torn.chart.yaml").write_text(TORN, encoding="utf-8")
+    return folder
+
+
+@pytest.fixture(scope="session")
+def site(charts: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Site]:
+    folder = tmp_path_factory.mktemp("site") / "out"
+    build_site([str(charts)], str(folder), title="Test knits", base_url="https://knits.example/group/")
+    server = ThreadingHTTPServer(("127.0.0.1", 0), partial(_Quiet, directory=str(folder)))
+    thread = threading.Thread(target=server.serve_forever, daemon=True)
+    thread.start()
+    yield Site(folder, f"http://127.0.0.1:{server.server_port}/")
+    server.shutdown()
+    server.server_close()
+    thread.join()
+
+
+@pytest.fixture(scope="session")
+def browser() -> Iterator[Browser]:
+    executable = shutil.which("chromium")
+    assert executable, "there is no chromium; these tests need it (Debian: apt-get install chromium)"
+    with sync_playwright() as playwright:
+        browser = playwright.chromium.launch(executable_path=executable, args=["--no-sandbox", "--disable-gpu"])
+        yield browser
+        browser.close()
+
+
+@pytest.fixture
+def look(site: Site, browser: Browser) -> Iterator[Look]:
+    look = Look(site, browser)
+    yield look
+    look.close()
+    assert look.complaints == []
+    assert [url for url in site.asked if not url.startswith((site.address, "data:", "blob:"))] == []
+
+
+@pytest.fixture(scope="session")
+def npm(request: pytest.FixtureRequest) -> Path:
+    """The folder of the checkers that come from npm, installed when they are first needed."""
+    assert request.config.cache is not None
+    folder = Path(request.config.cache.mkdir("site-npm"))
+    wanted = (HERE / "package.json").read_bytes()
+    held = folder / "package.json"
+    if not held.exists() or held.read_bytes() != wanted or not (folder / "node_modules" / "axe-core").exists():
+        npm = shutil.which("npm")
+        assert npm, "there is no npm; the checks of the pages need it (Debian: apt-get install npm)"
+        held.write_bytes(wanted)
+        options = ["--no-audit", "--no-fund", "--ignore-scripts", "--no-package-lock", "--no-update-notifier"]
+        done = subprocess.run([npm, "install", *options], cwd=folder, capture_output=True, text=True, check=False)
+        assert done.returncode == 0, f"npm could not install the checkers:\n{done.stderr}"
+    return folder / "node_modules"

@@ -1,0 +1,81 @@
+"""What the tests of the pages share: charts, window sizes, a built site and a pair of eyes on it."""
+
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Any
+
+from playwright.sync_api import Browser, BrowserContext, Page
+
+HERE = Path(__file__).parent
+EXAMPLES = HERE.parents[1] / "examples"
+PHONE, DESK = {"width": 390, "height": 844}, {"width": 1280, "height": 900}
+
+SHORT_ROW = """\
+lintarsia: 1
+title: Gate with a fault
+worked: flat
+gauge: {stitches: 22, rows: 30, over: 10 cm}
+yarns:
+  w: {name: Plain DK, length: 120 m, mass: 50 g, balls: 1}
+colours:
+  B: {name: Dusk blue, shade: "#27406b", yarn: w}
+  W: {name: Bone, shade: "#efe9dc", yarn: w}
+wearer: infant
+chart: |
+  BBBBBBBB
+  BBBWWBBB
+  BBWWWBB
+  BBBWWBBB
+  BBBBBBBB
+"""
+ROUNDS = """\
+lintarsia: 1
+title: Ring of leaves
+worked: round
+technique: stranded
+gauge: {stitches: 8, rows: 10, over: 1 in}
+colours:
+  G: {name: Moss, shade: "#5b7443"}
+  C: {name: Cream, shade: "#f3ead7"}
+repeat: {stitches: [1, 4], rows: [1, 4]}
+chart: |
+  CCGCCCGC
+  CGGCCGGC
+  GGCCGGCC
+  GCCCGCCC
+"""
+TORN = "lintarsia: 1\ntitle: [never closed\nchart: |\n  AB\n"
+
+
+@dataclass
+class Site:
+    """A built site and where it is served. `asked` gathers every address that a page asked for."""
+
+    folder: Path
+    address: str
+    asked: list[str] = field(default_factory=list)
+
+
+class Look:
+    """Opens pages and minds what they must not do: ask anybody else for anything, complain, or raise."""
+
+    def __init__(self, site: Site, browser: Browser) -> None:
+        self.site = site
+        self._browser = browser
+        self._contexts: list[BrowserContext] = []
+        self.complaints: list[str] = []
+
+    def at(self, path: str, *, size: dict[str, int] = DESK, **options: Any) -> Page:
+        context = self._browser.new_context(viewport=size, **options)  # type: ignore[arg-type]
+        self._contexts.append(context)
+        page = context.new_page()
+        page.on("request", lambda request: self.site.asked.append(request.url))
+        page.on("console", lambda message: self.complaints.append(f"{path}: {message.text}"))
+        page.on("pageerror", lambda error: self.complaints.append(f"{path}: {error}"))
+        page.on("dialog", lambda dialog: (self.complaints.append(f"{path}: a dialog"), dialog.dismiss()))
+        page.goto(self.site.address + path)
+        return page
+
+    def close(self) -> None:
+        for context in self._contexts:
+            context.close()

@@ -1,0 +1,65 @@
+"""Where pages stand: names that nothing can break out of, and links between them."""
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from lintarsia.publishing.layout import Layout, slugs
+
+
+def names(*paths: str) -> list[str]:
+    return slugs((path, path) for path in paths)
+
+
+def test_a_slug_is_the_path_without_its_suffix() -> None:
+    assert names("heron.chart.yaml", "hats/Fir Tree.chart.yml") == ["heron", "hats/fir-tree"]
+
+
+def test_two_paths_that_fold_into_one_slug_are_kept_apart() -> None:
+    one, two = names("fir tree.chart.yaml", "Fir-Tree.chart.yaml")
+    assert one == "fir-tree"
+    assert two.startswith("fir-tree-")
+    assert two != one
+
+
+def test_a_slug_does_not_depend_on_other_charts() -> None:
+    lone = names("b.chart.yaml")
+    assert names("a.chart.yaml", "b.chart.yaml", "c.chart.yaml")[1:2] == lone
+
+
+def test_what_is_lost_of_a_name_leaves_digits_so_that_names_stay_apart() -> None:
+    heron, crane = names("鷺.chart.yaml", "鶴.chart.yaml")
+    assert heron != crane
+    assert heron.isascii()
+
+
+def test_no_slug_takes_the_name_of_an_index() -> None:
+    assert names("index.chart.yaml", "hats/index.chart.yaml") == [
+        name for name in names("index.chart.yaml", "hats/index.chart.yaml") if not name.endswith("index")
+    ]
+
+
+@given(st.lists(st.text(max_size=90), max_size=6, unique=True))
+def test_slugs_are_plain_and_all_different(paths: list[str]) -> None:
+    made = slugs((path, path) for path in paths)
+    assert len(set(made)) == len(paths)
+    for slug in made:
+        for part in slug.split("/"):
+            assert part
+            assert set(part) <= set("abcdefghijklmnopqrstuvwxyz0123456789-")
+
+
+@pytest.mark.parametrize(
+    ("folders", "page", "to", "link"),
+    [
+        (False, "charts/heron", "rules/grid/stitch-count", "../rules/grid/stitch-count.html"),
+        (False, "charts/hats/fir", "index", "../../index.html"),
+        (False, "index", "charts/heron", "charts/heron.html"),
+        (True, "charts/heron", "rules/grid/stitch-count", "../../rules/grid/stitch-count/"),
+        (True, "charts/heron", "index", "../../"),
+        (True, "index", "charts/heron", "charts/heron/"),
+        (True, "index", "index", "./"),
+    ],
+)
+def test_links(folders: bool, page: str, to: str, link: str) -> None:
+    assert Layout(folders=folders).link(page, to) == link

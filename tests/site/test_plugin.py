@@ -1,0 +1,61 @@
+"""The plugin inside a designer's own MkDocs site, with somebody else's theme."""
+
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+from sitekit import SHORT_ROW
+
+CONFIG = """\
+site_name: Knits
+theme: {theme}
+strict: true
+nav:
+  - index.md
+  - Charts: patterns/index.md
+plugins:
+  - search
+  - lintarsia:
+      charts: [charts]
+{more}
+"""
+
+
+def make(folder: Path, *, theme: str = "mkdocs", more: str = "") -> subprocess.CompletedProcess[str]:
+    (folder / "docs").mkdir()
+    (folder / "charts").mkdir()
+    (folder / "docs" / "index.md").write_text("# Home\n\nSee [the gate](patterns/charts/gate.md).\n")
+    (folder / "charts" / "gate.chart.yaml").write_text(SHORT_ROW)
+    (folder / "mkdocs.yml").write_text(CONFIG.format(theme=theme, more=more))
+    command = [sys.executable, "-m", "mkdocs", "build", "--site-dir", "out", "--quiet"]
+    return subprocess.run(command, cwd=folder, capture_output=True, text=True, check=False)
+
+
+@pytest.mark.parametrize("theme", ["mkdocs", "readthedocs"])
+def test_charts_appear_in_a_designer_s_own_site(tmp_path: Path, theme: str) -> None:
+    done = make(tmp_path, theme=theme)
+    assert done.returncode == 0, done.stderr
+    page = (tmp_path / "out" / "patterns" / "charts" / "gate" / "index.html").read_text()
+    assert '<article class="lintarsia chart-page"' in page
+    assert '<svg xmlns="http://www.w3.org/2000/svg" class="lx lx-chart"' in page
+    assert "patterns/assets/lintarsia.css" in page
+    assert "patterns/assets/knit.js" in page
+    assert 'href="../../rules/grid/stitch-count/"' in page
+    assert (tmp_path / "out" / "patterns" / "charts" / "gate" / "fabric.svg").exists()
+    assert (tmp_path / "out" / "patterns" / "report.json").exists()
+    assert 'href="patterns/charts/gate/"' in (tmp_path / "out" / "index.html").read_text()
+
+
+@pytest.mark.parametrize("into", ["../out", "/", "a/../../b", "a b", ".."])
+def test_pages_cannot_be_put_elsewhere(tmp_path: Path, into: str) -> None:
+    done = make(tmp_path, more=f"      into: '{into}'")
+    assert done.returncode != 0
+    assert "is no folder of the site" in done.stderr + done.stdout
+    assert "Traceback" not in done.stderr
+
+
+def test_charts_that_are_not_there_are_said(tmp_path: Path) -> None:
+    done = make(tmp_path, more="      title: Charts\n      charts: [nowhere]".replace("      charts", "      charts"))
+    assert done.returncode != 0
+    assert "Traceback" not in done.stderr

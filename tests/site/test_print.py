@@ -1,0 +1,70 @@
+"""Pages printed to PDF: the right paper, the chart first, sheets of large charts, and nothing interactive left over."""
+
+import re
+
+import pytest
+from sitekit import Look
+
+MM = 72 / 25.4
+PAPERS = {"A4": (210, 297), "Letter": (215.9, 279.4)}
+
+
+def boxes(pdf: bytes) -> list[tuple[float, float]]:
+    """Width and height of each page in mm."""
+    found = re.findall(rb"/MediaBox \[0 0 ([0-9.]+) ([0-9.]+)\]", pdf)
+    return [(float(w) / MM, float(h) / MM) for w, h in found]
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+def test_a_chart_page_fills_whole_sheets_of_the_paper(look: Look, paper: str) -> None:
+    page = look.at("charts/night-owl-mitten.html")
+    pages = boxes(page.pdf(format=paper))
+    assert 2 <= len(pages) <= 8
+    for size in pages:
+        assert size == pytest.approx(PAPERS[paper], abs=0.6)
+
+
+def test_a_large_chart_brings_a_page_for_each_sheet(look: Look) -> None:
+    small = look.at("charts/night-owl-mitten.html")
+    assert small.locator(".sheets").count() == 0
+    page = look.at("charts/orchard-bag.html")
+    sheets = page.locator(".sheets img").count()
+    assert sheets >= 2
+    with_sheets = len(boxes(page.pdf(format="A4")))
+    page.evaluate("document.querySelector('.sheets').remove()")
+    assert with_sheets - len(boxes(page.pdf(format="A4"))) in (sheets, sheets - 1)
+
+
+def test_what_is_for_hands_is_not_printed(look: Look) -> None:
+    page = look.at("charts/night-owl-mitten.html#row-20")
+    page.emulate_media(media="print")
+    for part in (".site-head", ".pictures", ".layers", ".knit-card", ".zoom", ".hint", ".crumb"):
+        assert page.locator(part).first.is_hidden(), part
+    assert page.locator("button:visible").count() == 0
+    opacity = "[...document.querySelectorAll('.lx-row')].map((row) => getComputedStyle(row).opacity)"
+    assert set(page.evaluate(opacity)) == {"1"}
+
+
+def test_the_chart_comes_first_whatever_was_looked_at(look: Look) -> None:
+    page = look.at("charts/night-owl-mitten.html")
+    page.locator("#show-fabric").check()
+    page.emulate_media(media="print")
+    assert page.locator("svg.lx-chart").is_visible()
+    top = page.evaluate("document.querySelector('svg.lx-chart').getBoundingClientRect().top")
+    assert top < page.evaluate("document.querySelector('.key-list').getBoundingClientRect().top")
+    assert top < page.evaluate("document.querySelector('.row-list').getBoundingClientRect().top")
+
+
+def test_it_prints_light_after_an_evening_too(look: Look) -> None:
+    page = look.at("charts/night-owl-mitten.html", color_scheme="dark")
+    page.emulate_media(media="print", color_scheme="dark")
+    assert page.evaluate("getComputedStyle(document.documentElement).backgroundColor") == "rgb(255, 255, 255)"
+    assert page.evaluate("getComputedStyle(document.querySelector('h1')).color") == "rgb(0, 0, 0)"
+
+
+def test_every_cell_carries_its_symbol_in_print(look: Look) -> None:
+    """Grey tells nothing apart for sure; the symbols do."""
+    page = look.at("charts/hats/ring.html")
+    page.emulate_media(media="print")
+    symbols = page.locator("svg.lx-chart .lx-symbol").all_text_contents()
+    assert sum(map(len, symbols)) == 4 * 8

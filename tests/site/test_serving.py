@@ -1,0 +1,81 @@
+"""Served pages: made anew when a chart changes, shown without being asked, and standing when a chart cannot be."""
+
+import threading
+import urllib.error
+import urllib.request
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Browser, expect
+from sitekit import SHORT_ROW
+
+from lintarsia.publishing.building import build_site
+from lintarsia.publishing.serving import Serving
+from lintarsia.trouble import Trouble
+
+
+@pytest.fixture
+def served(tmp_path: Path) -> Iterator[tuple[Serving, Path, list[str]]]:
+    charts, out = tmp_path / "charts", tmp_path / "out"
+    charts.mkdir()
+    (charts / "gate.chart.yaml").write_text(SHORT_ROW)
+    told: list[str] = []
+    ready = threading.Event()
+
+    def tell(text: str) -> None:
+        told.append(text)
+        ready.set()
+
+    serving = Serving(lambda: build_site([str(charts)], str(out), cores=1), [str(charts)], str(out), tell=tell)
+    thread = threading.Thread(target=serving.run, daemon=True)
+    thread.start()
+    assert ready.wait(60)
+    yield serving, charts, told
+    serving.stop()
+    thread.join(60)
+    assert not thread.is_alive()
+
+
+def test_a_change_is_shown_without_being_asked(served: tuple[Serving, Path, list[str]], browser: Browser) -> None:
+    serving, charts, _ = served
+    context = browser.new_context()
+    page = context.new_page()
+    complaints: list[str] = []
+    page.on("console", lambda message: complaints.append(message.text))
+    page.goto(f"{serving.address}charts/gate.html")
+    expect(page.get_by_role("heading", level=1)).to_have_text("Gate with a fault")
+    page.wait_for_timeout(300)
+    (charts / "gate.chart.yaml").write_text(SHORT_ROW.replace("Gate with a fault", "Gate, mended"))
+    expect(page.get_by_role("heading", level=1)).to_have_text("Gate, mended", timeout=60_000)
+    context.close()
+    assert [text for text in complaints if "Failed to load" not in text and "ERR_" not in text] == []
+
+
+def test_pages_that_cannot_be_made_leave_the_old_ones(served: tuple[Serving, Path, list[str]]) -> None:
+    serving, charts, told = served
+    (charts / "lintarsia.yaml").write_text("rules: {no/such-rule: off}\n")
+    for _ in range(600):
+        if any("stay as they were" in text for text in told):
+            break
+        threading.Event().wait(0.1)
+    assert any("stay as they were" in text and "no/such-rule" in text for text in told)
+    with urllib.request.urlopen(f"{serving.address}charts/gate.html") as answer:
+        assert b"Gate with a fault" in answer.read()
+
+
+def test_folders_are_not_listed_and_nothing_outside_is_served(served: tuple[Serving, Path, list[str]]) -> None:
+    serving, _, _ = served
+    for path in ("charts/", "..%2f..%2fetc/passwd", "../charts/gate.chart.yaml", "assets/"):
+        with pytest.raises(urllib.error.HTTPError, match="404"):
+            urllib.request.urlopen(serving.address + path)
+
+
+def test_the_script_that_asks_is_not_in_the_folder(served: tuple[Serving, Path, list[str]], tmp_path: Path) -> None:
+    assert b"/-/reload" not in (tmp_path / "out" / "index.html").read_bytes()
+
+
+def test_a_port_that_is_taken_is_said(served: tuple[Serving, Path, list[str]], tmp_path: Path) -> None:
+    port = int(served[0].address.rsplit(":", 1)[1].strip("/"))
+    with pytest.raises(Trouble, match="nothing can be served"):
+        Serving(lambda: None, [], str(tmp_path), port=port)

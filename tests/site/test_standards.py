@@ -1,0 +1,46 @@
+"""The pages before two judges from outside: axe-core (WCAG 2.2 A and AA) and the HTML checker of the W3C (Nu)."""
+
+import shutil
+import subprocess
+from pathlib import Path
+
+import pytest
+from sitekit import DESK, PHONE, Look, Site
+
+PAGES = [
+    "index.html",
+    "charts/night-owl-mitten.html",
+    "charts/gate.html",
+    "charts/torn.html",
+    "charts/hats/ring.html",
+    "rules/index.html",
+    "rules/grid/stitch-count.html",
+    "guide/techniques.html",
+    "search.html?q=owl",
+]
+
+
+@pytest.mark.parametrize(("size", "scheme"), [(PHONE, "light"), (DESK, "dark")], ids=["phone-day", "desk-evening"])
+@pytest.mark.parametrize("path", [*PAGES, "charts/night-owl-mitten.html#row-27"])
+def test_axe_finds_nothing(look: Look, npm: Path, path: str, size: dict[str, int], scheme: str) -> None:
+    page = look.at(path, size=size, color_scheme=scheme, bypass_csp=True)
+    page.wait_for_timeout(300)  # transitions change colours that axe looks at
+    page.add_script_tag(path=npm / "axe-core" / "axe.min.js")
+    found = page.evaluate(
+        """async () => (await axe.run(document, { resultTypes: ["violations"], runOnly: { type: "tag",
+        values: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"] } })).violations
+        .map((v) => [v.impact, v.id, v.help, ...v.nodes.slice(0, 3).map((n) => n.html.slice(0, 160))].join(" | "))"""
+    )
+    assert found == []
+
+
+def test_the_html_checker_finds_no_error(site: Site, npm: Path) -> None:
+    java = shutil.which("java")
+    assert java, "there is no java; the HTML checker needs it (Debian: apt-get install default-jre-headless)"
+    files = [str(site.folder / page.split("?")[0]) for page in PAGES]
+    files += [str(p) for p in sorted((site.folder / "charts").rglob("*.svg")) if "night-owl" in str(p)]
+    jar = npm / "vnu-jar" / "build" / "dist" / "vnu.jar"
+    command = [java, "-Xss4m", "-jar", str(jar), "--errors-only", "--also-check-svg", "--format", "gnu", *files]
+    done = subprocess.run(command, capture_output=True, text=True, check=False)
+    assert done.stderr == ""
+    assert done.returncode == 0
