@@ -9,6 +9,8 @@ from lintarsia.chart import Path
 from lintarsia.reading.source import split_lines
 from lintarsia.result import NOWHERE, Region
 
+MOST_WALKS = 16
+
 
 def mark_region(start: Any, end: Any = None) -> Region:
     """The region between two marks; of one character where there is no end."""
@@ -56,6 +58,7 @@ class LatePlaces(Mapping[Path, Region]):
         self._text = text
         self._keys = keys
         self._regions: dict[Path, Region] = {}
+        self._asked = 0
 
     def _all(self) -> dict[Path, Region]:
         if self._nodes is not None:
@@ -86,7 +89,9 @@ class LatePlaces(Mapping[Path, Region]):
                 self._gather(item, (*path, index), near, seen)
 
     def __getitem__(self, path: Path) -> Region:
-        if self._nodes is None or "*" in self._text:  # with an alias, what comes first matters: gather it all
+        self._asked += 1
+        # With an alias, what comes first matters; and many walks cost more than gathering all places once.
+        if self._nodes is None or self._asked > MOST_WALKS or "*" in self._text:
             return self._all()[path]
         return self._walk(self._nodes, path)
 
