@@ -61,11 +61,14 @@ def _small_areas(chart: Chart, options: Options) -> list[tuple[int, int, int, in
     """(array row, leftmost, rightmost column in it, stitches in all) of each small area, at its lowest row."""
     labels = label_areas(chart.grid, corners=options.corners, tube=chart.tube)
     sizes = np.bincount(labels[labels >= 0])
+    small = (labels >= 0) & (sizes[labels] <= options.largest)
+    members: dict[int, list[tuple[int, int]]] = {}
+    for row, column in np.argwhere(small).tolist():  # bottom-up, so an area's first member is in its lowest row
+        members.setdefault(int(labels[row, column]), []).append((row, column))
     areas = []
-    for first in np.flatnonzero((sizes > 0) & (sizes <= options.largest)).tolist():
-        rows, columns = np.nonzero(labels == first)
-        lowest = columns[rows == rows[0]]
-        areas.append((int(rows[0]), int(lowest.min()), int(lowest.max()), int(sizes[first])))
+    for stitches in members.values():
+        lowest = [column for row, column in stitches if row == stitches[0][0]]
+        areas.append((stitches[0][0], min(lowest), max(lowest), len(stitches)))
     return sorted(areas)
 
 
