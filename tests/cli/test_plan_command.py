@@ -241,6 +241,12 @@ def test_a_path_that_is_not_there(run: Run) -> None:
     assert run("none.chart.yaml") == (CANNOT, "", "lintarsia: there is no file 'none.chart.yaml'\n")
 
 
+def test_a_pattern_is_no_chart(run: Run, tmp_path: Path) -> None:
+    (tmp_path / "vest.pattern.yaml").write_text("lintarsia-pattern: 1\n")
+    said = "lintarsia: 'vest.pattern.yaml' is a pattern of several charts; a plan is made of one chart at a time\n"
+    assert run("vest.pattern.yaml") == (CANNOT, "", said)
+
+
 def test_a_chart_that_cannot_be_read(run: Run, write_chart: Callable[..., Path]) -> None:
     file = write_chart(grid=BLOBS)
     file.write_text(file.read_text().replace("worked: flat", "worked: flatly"))

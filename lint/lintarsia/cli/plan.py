@@ -133,6 +133,8 @@ def _settings(chart_file: str, settings_file: str | None) -> "Settings":
         chart_file = os.curdir
     elif not os.path.exists(chart_file):
         raise Trouble(f"there is no file {chart_file!r}")
+    elif chart_file.endswith(".pattern.yaml"):
+        raise Trouble(f"{chart_file!r} is a pattern of several charts; a plan is made of one chart at a time")
     return read_settings(settings_file, root=os.getcwd()) if settings_file else find_settings(chart_file)
 
 
