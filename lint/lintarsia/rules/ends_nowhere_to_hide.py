@@ -31,7 +31,7 @@ INFO = RuleInfo(
         "Ends run along the edge of their block and double back. A block of one or two stitches has no such edge: its "
         "tails go behind another colour, where they show, make a lump, or work loose in wear."
     ),
-    remedy="work so small a block in duplicate stitch afterwards, strand behind it, or make it larger",
+    remedy="work so small a block in duplicate stitch afterwards, share a yarn with a neighbour, or make it larger",
     keys={
         "lone-stitch": "a supply works a single stitch",
         "short-edge": "a supply works several stitches, with too little edge for its ends",
