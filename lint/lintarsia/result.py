@@ -150,6 +150,7 @@ class Report:
     blocking: Level = Level.ERROR
     version: str = ""
     files: tuple[str, ...] = ()  # every file that was looked at, results or not
+    patterns: int = 0
     blocking_of: Mapping[str, Level] = field(default_factory=dict)  # by file, where it may differ from `blocking`
 
     def count(self, level: Level) -> int:

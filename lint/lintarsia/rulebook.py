@@ -8,7 +8,10 @@ from lintarsia.result import RuleInfo
 from lintarsia.rules.base import Rule
 
 # Results the engine makes itself. Their catalogue entries carry words and levels; their checks yield nothing.
-ENGINE_GROUPS = frozenset({"file", "suppress", "engine"})
+ENGINE_GROUPS = frozenset({"file", "suppress", "engine", "baseline"})
+
+# Rules of these groups look at patterns of several charts alone, and are not imported for a chart.
+PATTERN_GROUPS = frozenset({"key", "pattern", "pieces", "seam", "size"})
 
 # No chart may wave these through: what cannot be read cannot be judged.
 UNSUPPRESSIBLE = frozenset({"file/unreadable", "file/schema"})

@@ -26,8 +26,12 @@ def settings_of(case: Case, folder: Path) -> Settings:
 
 
 @pytest.mark.parametrize("case", CASES, ids=lambda case: f"{case.rule}: {case.name}")
-def test_case(case: Case, tmp_path: Path) -> None:
-    checked = check_chart("case.chart.yaml", case.chart.encode(), settings_of(case, tmp_path))
+def test_case(case: Case, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.chdir(tmp_path)
+    for name, text in case.beside.items():
+        Path(name).write_text(text, encoding="utf-8")
+    name = "case.pattern.yaml" if case.pattern else "case.chart.yaml"
+    checked = check_chart(name, case.chart.encode(), settings_of(case, tmp_path))
     results = sorted(checked.results, key=lambda result: result.order)
     others = [f"{result.rule}: {result.message}" for result in results if result.rule != case.rule]
     assert others == [], f"{case.file} has faults besides the rule's own"

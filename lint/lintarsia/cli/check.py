@@ -112,7 +112,7 @@ def command(
     )
     if baseline_file is not None:
         report = _held(report, baseline_file, update)
-    if not report.charts:
+    if not report.charts and not report.patterns:
         click.echo(f"lintarsia: no charts found in {', '.join(paths)}", err=True)
     for format, file in wanted:
         render = load_reporter(format)

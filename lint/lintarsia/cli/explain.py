@@ -49,6 +49,7 @@ def command(rule: str | None, form: str, colour: str) -> int:
 def _example(rule: str, keys: Iterable[str], screen: Screen) -> str:
     """What the rule says of a case that it finds fault with, of its first key where there is one: name, then report."""
     from dataclasses import replace
+    from textwrap import wrap
 
     from lintarsia.engine import check_chart
     from lintarsia.reporting.text import entries
@@ -61,6 +62,9 @@ def _example(rule: str, keys: Iterable[str], screen: Screen) -> str:
     cases = [read_case(file) for file in sorted((resource("cases") / rule).glob("*.yaml"))]
     cases = [case for case in cases if not case.clean and not case.settings]
     for case in sorted(cases, key=lambda case: list(keys).index(case.expect[0]["key"])):
+        if case.pattern:  # its charts lie in no folder from which it could be checked
+            lines = [line for told in case.expect for line in wrap(told["message"], narrow.width - 2)]
+            return f"{case.name}\n\n" + "".join(f"  {line}\n" for line in lines)
         name = f"{case.file.stem}.chart.yaml"
         found, picture = check_chart(name, case.chart.encode(), Settings(root="/"))
         results = tuple(result for result in found if result.rule == rule)

@@ -9,6 +9,7 @@ from lintarsia.chart import Chart, Worked
 from lintarsia.engine.fingerprints import fingerprints
 from lintarsia.engine.suppressing import covering, idle_suppressions
 from lintarsia.engine.unjudged import unjudged
+from lintarsia.pattern.names import is_pattern
 from lintarsia.reading import read_chart
 from lintarsia.result import NOWHERE, Finding, Level, Picture, Result
 from lintarsia.rulebook import Rulebook
@@ -35,16 +36,21 @@ CLEAN = Checked((), None)
 
 def check_chart(file: str, data: bytes | None, settings: Settings) -> Checked:
     """Read and check one chart. `file` names it in the results; `data` is its content, or None to read the file.
+    A file named `*.pattern.yaml` is a pattern of several charts, and is checked as one.
 
     Never raises for anything a chart holds: what cannot be read is a result, and a rule that fails is a result of
     `engine/rule-failed` beside what the other rules found.
     """
+    if is_pattern(file):
+        from lintarsia.engine.patterns import check_pattern
+
+        return check_pattern(file, data, settings)
     armed = settings.armed(os.path.abspath(file))
     name = shown(file)
     try:
         reading = read_chart(file, data, max_bytes=settings.max_bytes)
     except Exception as failure:
-        found = [_failed("the reader", "reader-failed", failure)]
+        found = [failed("the reader", "reader-failed", failure)]
         return Checked(_complete(name, found, None, armed, settings.rulebook), None)
     found = list(reading.problems)
     chart = reading.chart
@@ -58,21 +64,22 @@ def check_chart(file: str, data: bytes | None, settings: Settings) -> Checked:
             for finding in run(work, options):
                 found.append((rule, finding))  # not gathered first: what was found before a failure is kept
         except Exception as failure:
-            found.append(_failed(f"the rule {rule}", "rule-failed", failure))
+            found.append(failed(f"the rule {rule}", "rule-failed", failure))
     if not found and not chart.suppressions:
         return CLEAN
     results = _complete(name, found, chart, armed, settings.rulebook)
     return Checked(results, _picture(chart)) if results else CLEAN
 
 
-def _failed(who: str, key: str, failure: Exception) -> tuple[str, Finding]:
+def failed(who: str, key: str, failure: Exception, kind: str = "chart") -> tuple[str, Finding]:
+    """The result for a rule or reader that itself failed; with a traceback on standard error while debugging."""
     if os.environ.get("LINTARSIA_DEBUG"):
         import traceback
 
         traceback.print_exception(failure, file=sys.stderr)
     told = " ".join(str(failure).split())[:200]
     what = type(failure).__name__ + (f": {told}" if told else "")
-    message = f"{who} itself failed on this chart ({what}); the chart is not to blame, please report it"
+    message = f"{who} itself failed on this {kind} ({what}); the {kind} is not to blame, please report it"
     return "engine/rule-failed", Finding(key, message, NOWHERE, pattern=f"{who} {type(failure).__name__}")
 
 

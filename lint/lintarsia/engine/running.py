@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from lintarsia import __version__
 from lintarsia.engine.checking import Checked, check_chart, shown
 from lintarsia.engine.targets import Target, find_targets
+from lintarsia.pattern.names import is_pattern
 from lintarsia.result import Level, Picture, Report, Result, RuleInfo
 from lintarsia.rulebook import Rulebook, house_rulebook
 from lintarsia.settings import Settings, SettingsFinder
@@ -35,7 +36,7 @@ def check_paths(
     stream: Stream | None = None,
     since: str | None = None,
 ) -> Report:
-    """Check every chart that `paths` name, and `stream` where there is one.
+    """Check every chart and pattern that `paths` name, and `stream` where there is one.
 
     `settings` hold everywhere when given; otherwise each chart has those found above it. `block` overrides the level
     that blocks. `jobs` is how many processes work at most: None lets the amount of work decide, and the report is the
@@ -44,7 +45,7 @@ def check_paths(
     Raises Trouble where it cannot run.
     """
     finder = SettingsFinder(settings)
-    targets = find_targets(paths, finder)
+    targets = find_targets(paths, finder, patterns=True)
     changes = _changes(targets, since) if since is not None else {}
     if since is not None:
         targets = [target for target in targets if target.path in changes]
@@ -108,7 +109,8 @@ def _gather(checked: Iterable[tuple[str, Checked]], holding: dict[str, Settings]
             books.append(holding[path].rulebook)
     results.sort(key=lambda result: result.order)
     return Report(
-        charts=len(holding),
+        charts=sum(not is_pattern(path) for path in holding),
+        patterns=sum(map(is_pattern, holding)),
         results=tuple(results),
         pictures=pictures,
         rules=_infos(results, books or [house_rulebook()]),

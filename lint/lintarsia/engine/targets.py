@@ -4,6 +4,7 @@ import os
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
+from lintarsia.pattern.names import is_pattern
 from lintarsia.settings import Settings, SettingsFinder
 from lintarsia.trouble import Trouble
 
@@ -16,8 +17,8 @@ class Target(NamedTuple):
     size: int
 
 
-def find_targets(paths: Sequence[str], finder: SettingsFinder) -> list[Target]:
-    """The charts that `paths` name, each once, in the order of their paths.
+def find_targets(paths: Sequence[str], finder: SettingsFinder, *, patterns: bool = False) -> list[Target]:
+    """The charts that `paths` name, each once, in the order of their paths; with `patterns`, pattern files too.
 
     A folder stands for the charts below it (by the settings' `charts` patterns), hidden folders and links to folders
     left out. A file named outright is taken whatever its name, unless its settings exclude it. Raises Trouble for a
@@ -26,7 +27,8 @@ def find_targets(paths: Sequence[str], finder: SettingsFinder) -> list[Target]:
     found: dict[str, Target] = {}
     for path in paths:
         for target in _expand(_tidy(path), finder):
-            found.setdefault(os.path.abspath(target.path), target)
+            if patterns or not is_pattern(target.path):
+                found.setdefault(os.path.abspath(target.path), target)
     return sorted(found.values(), key=lambda target: target.path)
 
 
@@ -64,7 +66,9 @@ def _walk(path: str, full: str, finder: SettingsFinder) -> Iterator[Target]:
             if entry.is_dir(follow_symlinks=False):
                 if not entry.name.startswith(".") and not settings.excludes(inner):
                     waiting.append((name, inner))
-            elif settings.takes(inner) and not settings.excludes(inner) and not _leads_to_folder(entry):
+            elif not (is_pattern(inner) or settings.takes(inner)) or settings.excludes(inner):
+                continue
+            elif not _leads_to_folder(entry):
                 yield Target(name, settings, _size(entry))
 
 

@@ -16,7 +16,7 @@ _PICTURELESS = Picture((), {}, ())
 
 def render(report: Report, screen: Screen) -> str:
     """The whole report, at most `screen.width` columns but for paths and words that are longer in themselves."""
-    ending = plain_where_needed(summary(report, screen) + "\n", screen) if report.charts else ""
+    ending = plain_where_needed(summary(report, screen) + "\n", screen) if report.charts or report.patterns else ""
     return entries(report, screen) + ending
 
 
@@ -31,6 +31,9 @@ def entries(report: Report, screen: Screen) -> str:
 def summary(report: Report, screen: Screen) -> str:
     """`9 charts: 2 errors, 1 warning; 1 suppressed`, or that all is well."""
     charts = _count(report.charts, "chart")
+    if report.patterns:
+        patterns = _count(report.patterns, "pattern")
+        charts = f"{charts} and {patterns}" if report.charts else patterns
     kept = f"; {report.suppressed} suppressed" if report.suppressed else ""
     counts = [(level, report.count(level)) for level in (Level.ERROR, Level.WARNING, Level.NOTE)]
     told = [by_level(_count(count, str(level)), level, screen) for level, count in counts if count]

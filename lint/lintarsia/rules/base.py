@@ -12,6 +12,7 @@ if TYPE_CHECKING:
     import numpy as np
     from numpy.typing import NDArray
 
+    from lintarsia.pattern.work import About, PatternWork
     from lintarsia.planning.model import Plan
     from lintarsia.words.written import WrittenRow
 
@@ -79,15 +80,19 @@ class Work:
 
 
 Check = Callable[[Work, Any], Iterator[Finding]]
+PatternCheck = Callable[["PatternWork", Any], "Iterator[About]"]
 
 
 @dataclass(frozen=True, slots=True)
 class Rule:
+    """`check` looks at a chart; `check_pattern`, where there is one, at a pattern of several charts."""
+
     info: RuleInfo
     options: type[Any]
     check: Check
+    check_pattern: PatternCheck | None = None
 
 
 def made_elsewhere(work: Work, options: NoOptions) -> Iterator[Finding]:
-    """The check of a rule whose results the engine or the reader makes: it finds nothing itself."""
+    """The check of a rule whose results the engine or the reader makes, or that looks at patterns: it finds nothing."""
     yield from ()

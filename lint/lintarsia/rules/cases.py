@@ -4,7 +4,7 @@ The format is described in tests/cases/README.md.
 """
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
@@ -12,13 +12,14 @@ import yaml
 
 from lintarsia.result import Result
 
-KEYS = {"name", "chart", "settings", "expect"}
+KEYS = {"name", "chart", "pattern", "charts", "settings", "expect"}
 
 
 @dataclass(frozen=True, slots=True)
 class Case:
     """`name` is a phrase that states the situation; `chart` and `settings` are whole files as text; `expect` holds
-    every result of `rule`, each as `as_expected` writes it.
+    every result of `rule`, each as `as_expected` writes it. Where `pattern` is true, `chart` is a pattern file, and
+    `beside` holds the charts in its folder by their names.
     """
 
     rule: str
@@ -27,6 +28,8 @@ class Case:
     chart: str
     settings: str
     expect: tuple[Mapping[str, Any], ...]
+    pattern: bool = False
+    beside: Mapping[str, str] = field(default_factory=dict)
 
     @property
     def clean(self) -> bool:
@@ -39,12 +42,22 @@ def read_case(file: Path) -> Case:
     data = yaml.load(file.read_text(encoding="utf-8"), yaml.BaseLoader)
     if not isinstance(data, dict):
         raise ValueError(f"{file}: a case is a mapping with name, chart and expect")
-    if missing := {"name", "chart", "expect"} - set(data):
+    subject = "pattern" if "pattern" in data else "chart"
+    if missing := {"name", subject, "expect"} - set(data):
         raise ValueError(f"{file}: the case has no {', '.join(sorted(missing))}")
     if unknown := set(data) - KEYS:
         raise ValueError(f"{file}: a case has no {', '.join(sorted(unknown))}; it has {', '.join(sorted(KEYS))}")
     rule = f"{file.parent.parent.name}/{file.parent.name}"
-    return Case(rule, file, data["name"], data["chart"], data.get("settings", ""), tuple(data["expect"]))
+    return Case(
+        rule=rule,
+        file=file,
+        name=data["name"],
+        chart=data[subject],
+        settings=data.get("settings", ""),
+        expect=tuple(data["expect"]),
+        pattern=subject == "pattern",
+        beside=data.get("charts") or {},
+    )
 
 
 def read_cases(folder: Path) -> Iterator[Case]:

@@ -12,6 +12,7 @@ from lintarsia.rules.base import Rule
 
 NAMES = {
     "area/single-stitch": "area_single_stitch",
+    "baseline/stale": "baseline_stale",
     "care/infant-floats": "care_infant_floats",
     "colour/look-alike": "colour_look_alike",
     "colour/no-supply": "colour_no_supply",
@@ -34,9 +35,17 @@ NAMES = {
     "grid/shaping-side": "grid_shaping_side",
     "grid/stitch-count": "grid_stitch_count",
     "grid/unknown-colour": "grid_unknown_colour",
+    "key/disagrees": "key_disagrees",
+    "pattern/missing-chart": "pattern_missing_chart",
+    "pattern/unlisted-chart": "pattern_unlisted_chart",
+    "pieces/pair": "pieces_pair",
     "repeat/broken-copy": "repeat_broken_copy",
     "repeat/odd-rows": "repeat_odd_rows",
     "round/intarsia": "round_intarsia",
+    "seam/continuity": "seam_continuity",
+    "size/measurement": "size_measurement",
+    "size/off-centre": "size_off_centre",
+    "size/repeat-fit": "size_repeat_fit",
     "supply/crossings": "supply_crossings",
     "supply/row-limit": "supply_row_limit",
     "supply/steep-edge": "supply_steep_edge",
@@ -61,7 +70,7 @@ NAMES = {
 def load(name: str) -> Rule:
     """The rule of that name. Raises KeyError for a name that is not in NAMES, and whatever its import raises."""
     module = import_module(f"lintarsia.rules.{NAMES[name]}")
-    return Rule(module.INFO, module.Options, module.check)
+    return Rule(module.INFO, module.Options, module.check, getattr(module, "check_pattern", None))
 
 
 def all_rules() -> Iterator[Rule]:

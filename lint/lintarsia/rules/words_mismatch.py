@@ -1,14 +1,14 @@
 """words/mismatch: the written rows against the chart, stitch by stitch."""
 
-import json
 from collections.abc import Iterator
+from typing import TYPE_CHECKING
 
 from lintarsia.result import Edit, Finding, Fix, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
 from lintarsia.rules.telling import count, stitch_count
-from lintarsia.words.comparing import both, reversed_words
-from lintarsia.words.writer import write_rows
-from lintarsia.words.written import WrittenRow
+
+if TYPE_CHECKING:
+    from lintarsia.words.written import WrittenRow
 
 Options = NoOptions
 INFO = RuleInfo(
@@ -33,7 +33,7 @@ INFO = RuleInfo(
 def check(work: Work, options: NoOptions) -> Iterator[Finding]:
     """One finding for each row that differs, at its first differing stitch in working order."""
     for row in work.written:
-        if row.made is None or reversed_words(row):
+        if row.made is None or row.turned_round:
             continue
         name = work.chart.row_name(row.row)
         if row.made.uneven:
@@ -42,7 +42,7 @@ def check(work: Work, options: NoOptions) -> Iterator[Finding]:
             yield _differs(work, row, row.differs_at, name)
 
 
-def _uneven(work: Work, row: WrittenRow, name: str) -> Finding:
+def _uneven(work: Work, row: "WrittenRow", name: str) -> Finding:
     assert row.made is not None
     uneven = row.made.uneven[0]
     goal = "the end" if not uneven.left else f"the last {stitch_count(uneven.left)}"
@@ -51,28 +51,28 @@ def _uneven(work: Work, row: WrittenRow, name: str) -> Finding:
         found = f"after {count(uneven.times, 'time')} {stitch_count(uneven.over)} {left} left"
     else:
         found = f"{count(uneven.times, 'time')} takes {stitch_count(-uneven.over)} too many"
-    message = f"{name}: a repeat to {goal} does not come out even: {found}; {both(row)}"
+    message = f"{name}: a repeat to {goal} does not come out even: {found}; {row.both}"
     return _finding("uneven-repeat", message, work, row, None)
 
 
-def _differs(work: Work, row: WrittenRow, at: int, name: str) -> Finding:
+def _differs(work: Work, row: "WrittenRow", at: int, name: str) -> Finding:
     words, chart = row.symbols, row.charted
     counts = f"the words come to {stitch_count(len(words))}, the chart's row has {len(chart)}"
     if at == len(words):
         stitch = row.stitches[at]
-        message = f"{name}: the words end before stitch {stitch}, {_colour(work, chart[at])}; {counts}; {both(row)}"
+        message = f"{name}: the words end before stitch {stitch}, {_colour(work, chart[at])}; {counts}; {row.both}"
         return _finding("ends-early", message, work, row, stitch)
     if at == len(chart):
-        message = f"{name}: the words go on after the last stitch; {counts}; {both(row)}"
+        message = f"{name}: the words go on after the last stitch; {counts}; {row.both}"
         return _finding("goes-on", message, work, row, None)
     stitch = row.stitches[at]
     charted, written = _colour(work, chart[at]), _colour(work, words[at])
     counts = f"{counts}; " if len(words) != len(chart) else ""
-    message = f"{name}: stitch {stitch} is {charted} in the chart and {written} in the words; {counts}{both(row)}"
+    message = f"{name}: stitch {stitch} is {charted} in the chart and {written} in the words; {counts}{row.both}"
     return _finding("stitch-differs", message, work, row, stitch)
 
 
-def _finding(key: str, message: str, work: Work, row: WrittenRow, stitch: int | None) -> Finding:
+def _finding(key: str, message: str, work: Work, row: "WrittenRow", stitch: int | None) -> Finding:
     return Finding(
         key,
         message,
@@ -84,8 +84,12 @@ def _finding(key: str, message: str, work: Work, row: WrittenRow, stitch: int | 
     )
 
 
-def _as_charted(work: Work, row: WrittenRow) -> Fix:
+def _as_charted(work: Work, row: "WrittenRow") -> Fix:
     """The row from the chart, in quotes that YAML needs none of the row's own for."""
+    import json
+
+    from lintarsia.words.writer import write_rows
+
     text = write_rows(work.chart, first=row.row, last=row.row)[0].text
     quoted = json.dumps(text, ensure_ascii=False) if "'" in text or not text.isprintable() else f"'{text}'"
     return Fix("write the row as the chart has it", (Edit(row.region, quoted),), safe=False)

@@ -1,13 +1,15 @@
 """words/side: what a written row says of its own number and side, its direction, and whether it knits or purls."""
 
 from collections.abc import Iterator
+from typing import TYPE_CHECKING
 
 from lintarsia.chart import Worked
 from lintarsia.result import Finding, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
 from lintarsia.rules.telling import one_and_all, row_word
-from lintarsia.words.comparing import both, reversed_words
-from lintarsia.words.written import WrittenRow
+
+if TYPE_CHECKING:
+    from lintarsia.words.written import WrittenRow
 
 Options = NoOptions
 INFO = RuleInfo(
@@ -36,7 +38,7 @@ def check(work: Work, options: NoOptions) -> Iterator[Finding]:
         if row.spoken is None:
             continue
         yield from _label(work, row)
-        if reversed_words(row):
+        if row.turned_round:
             yield _direction(work, row)
         if _worked_as(row) not in ("", row.usual):
             other.append(row)
@@ -46,7 +48,7 @@ def check(work: Work, options: NoOptions) -> Iterator[Finding]:
         yield from (_stitch(work, [row]) for row in other)
 
 
-def _label(work: Work, row: WrittenRow) -> Iterator[Finding]:
+def _label(work: Work, row: "WrittenRow") -> Iterator[Finding]:
     assert row.spoken is not None
     label, chart = row.spoken.label, work.chart
     name = chart.row_name(row.row)
@@ -63,21 +65,21 @@ def _label(work: Work, row: WrittenRow) -> Iterator[Finding]:
         yield Finding("wrong-side", message, row.region, row.row, pattern=row.words)
 
 
-def _direction(work: Work, row: WrittenRow) -> Finding:
+def _direction(work: Work, row: "WrittenRow") -> Finding:
     chart = work.chart
     way = "right to left" if chart.leftward(row.row) else "left to right"
-    message = f"{chart.row_name(row.row)} is worked {way}; the words are the row from its other end; {both(row)}"
+    message = f"{chart.row_name(row.row)} is worked {way}; the words are the row from its other end; {row.both}"
     return Finding("wrong-direction", message, row.region, row.row, pattern=f"{row.words}\n{row.charted}")
 
 
-def _worked_as(row: WrittenRow) -> str:
+def _worked_as(row: "WrittenRow") -> str:
     """k or p where the whole row is worked so; "" for a row with both, with neither, or with nothing said."""
     assert row.made is not None
     kinds = set(row.made.kinds) - {""}
     return kinds.pop() if len(kinds) == 1 and kinds <= {"k", "p"} else ""
 
 
-def _stitch(work: Work, rows: list[WrittenRow]) -> Finding:
+def _stitch(work: Work, rows: "list[WrittenRow]") -> Finding:
     chart, first = work.chart, rows[0]
     said, usual = ("purled", "knits") if first.usual == "k" else ("knitted", "purls")
     if len(rows) == 1:

@@ -1,13 +1,18 @@
 """yarn/too-little: the balls that the file states against the metres that the chart needs."""
 
 from collections.abc import Iterator
+from typing import TYPE_CHECKING
 
 from lintarsia.chart import Chart
 from lintarsia.planning.model import YarnNeed
 from lintarsia.result import Edit, Finding, Fix, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
-from lintarsia.rules.planned import yarn_words
-from lintarsia.rules.telling import count
+from lintarsia.rules.planned import METRES_PER_YARD, yarn_words
+from lintarsia.rules.telling import count, one_and_all
+
+if TYPE_CHECKING:
+    from lintarsia.pattern.buying import Need
+    from lintarsia.pattern.work import About, PatternWork
 
 Options = NoOptions
 INFO = RuleInfo(
@@ -22,6 +27,7 @@ INFO = RuleInfo(
     keys={
         "too-little": "less yarn than the chart needs",
         "nothing-to-spare": "enough for the chart, but not with the allowance",
+        "not-listed": "a yarn that a piece is worked in is not among those the pattern says to buy",
     },
     sources=(
         "D. L. Munden, J. Textile Institute 50 (1959) T448: loop length from stitch width",
@@ -69,6 +75,67 @@ def _finding(chart: Chart, need: YarnNeed) -> Finding:
         fixes=(fix,),
         pattern=need.yarn,
     )
+
+
+def check_pattern(work: "PatternWork", options: NoOptions) -> "Iterator[About]":
+    """One finding for each yarn and size whose balls do not last for all pieces, each counted as often as knitted."""
+    from lintarsia.pattern.buying import needs_of
+
+    pattern = work.pattern
+    if not pattern.yarns:
+        return
+    missing: dict[str, list[str]] = {}
+    for size in pattern.sizes:
+        for need in needs_of(work, size).values():
+            if need.yarn not in pattern.yarns:
+                missing.setdefault(need.yarn, []).extend(p for p in need.pieces if p not in missing.get(need.yarn, ()))
+            elif size in pattern.yarns[need.yarn].balls:
+                yield from _short(work, need, size)
+    for yarn, pieces in missing.items():
+        message = f"the pattern's yarns have no {yarn!r}; {one_and_all(pieces)} {_verb(len(pieces))} it"
+        yield about(Finding("not-listed", message, pattern.places.key("yarns"), level=Level.WARNING, pattern=yarn))
+
+
+def _verb(number: int) -> str:
+    return "needs" if number == 1 else "need"
+
+
+def _short(work: "PatternWork", need: "Need", size: str) -> "Iterator[About]":
+    stated = float(work.pattern.yarns[need.yarn].balls[size])
+    if need.balls is None or need.ball is None or need.to_buy is None:
+        return
+    if stated + 1e-9 >= need.balls * (1 + work.allowance):
+        return
+    imperial = need.ball.imperial
+    has, needs = (bought_words(m, imperial=imperial) for m in (stated * need.ball.metres, need.metres))
+    enough = need.balls <= stated + 1e-9
+    which = f" in {size}" if work.pattern.sized else ""
+    hold = "holds" if stated == 1 else "hold"
+    message = f"{need.name}: {_balls(stated)} of {need.ball} {hold} {has}; all pieces{which} need {needs}"
+    if enough:
+        message += f", {bought_words(need.metres + need.allowance, imperial=imperial)} with the allowance"
+    finding = Finding(
+        "nothing-to-spare" if enough else "too-little",
+        message,
+        work.place("yarns", need.yarn, "balls", size),
+        level=Level.WARNING if enough else None,
+        remedy=f"state {_balls(need.to_buy)}{which}",
+        pattern=f"{need.yarn} {size}",
+    )
+    yield about(finding, size)
+
+
+def about(finding: Finding, *sizes: str) -> "About":
+    """A finding on a whole pattern, for some sizes of it."""
+    from lintarsia.pattern.work import About
+
+    return About(finding, None, sizes)
+
+
+def bought_words(metres: float, *, imperial: bool) -> str:
+    """`612 m`, `5.3 m`; in yards where the balls are."""
+    length, unit = (metres / METRES_PER_YARD, "yd") if imperial else (metres, "m")
+    return f"{length:.0f} {unit}" if length >= 100 else f"{length:.1f} {unit}"
 
 
 def _balls(number: float) -> str:

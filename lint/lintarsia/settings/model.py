@@ -1,14 +1,14 @@
 """Settings as values: which charts, which rules at which level with which options, and what blocks."""
 
 import os
-from collections.abc import Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field
 from typing import Any, NamedTuple
 
 from lintarsia.chart import HOUSE_HOLDERS, HOUSE_LIMITS, Holders, Limits
+from lintarsia.pattern.names import is_pattern
 from lintarsia.result import Level
-from lintarsia.rulebook import ENGINE_GROUPS, Rulebook, house_rulebook
-from lintarsia.rules.base import Check
+from lintarsia.rulebook import ENGINE_GROUPS, PATTERN_GROUPS, Rulebook, house_rulebook
 from lintarsia.settings.globs import matches
 
 SETTINGS_NAME = "lintarsia.yaml"
@@ -32,10 +32,10 @@ class Override:
 
 
 class ArmedRule(NamedTuple):
-    """A rule ready to run on a chart: its name, its check, and the options it is given."""
+    """A rule ready to run on a chart or a pattern: its name, its check for that, and the options it is given."""
 
     name: str
-    check: Check
+    check: Callable[[Any, Any], Iterator[Any]]
     options: Any
 
 
@@ -64,7 +64,7 @@ class Settings:
     holders: Holders = HOUSE_HOLDERS
     max_bytes: int = DEFAULT_MAX_BYTES
     rulebook: Rulebook = field(default_factory=house_rulebook, repr=False)
-    _armed: dict[tuple[int, ...], Armed] = field(default_factory=dict, repr=False)
+    _armed: dict[tuple[bool, tuple[int, ...]], Armed] = field(default_factory=dict, repr=False)
 
     def relative(self, path: str) -> str:
         """`path` (absolute) as the patterns see it."""
@@ -83,16 +83,18 @@ class Settings:
         return matches(self.charts, self.relative(path))
 
     def armed(self, path: str) -> Armed:
-        """The rules for the chart at the absolute `path`; worked out once for each set of overrides that apply."""
+        """The rules for the chart or pattern at the absolute `path`; worked out once for each set of overrides."""
+        pattern = is_pattern(path)
         applying: tuple[int, ...] = ()
         if self.overrides:
             name = self.relative(path)
             applying = tuple(i for i, override in enumerate(self.overrides) if matches(override.paths, name))
-        if applying not in self._armed:
-            self._armed[applying] = self._arm([self.rules, *(self.overrides[i].rules for i in applying)])
-        return self._armed[applying]
+        key = (pattern, applying)
+        if key not in self._armed:
+            self._armed[key] = self._arm([self.rules, *(self.overrides[i].rules for i in applying)], pattern)
+        return self._armed[key]
 
-    def _arm(self, layers: list[Mapping[str, RuleSetting]]) -> Armed:
+    def _arm(self, layers: list[Mapping[str, RuleSetting]], pattern: bool) -> Armed:
         checks: list[ArmedRule] = []
         levels: dict[str, Level] = {}
         for name in self.rulebook.names:
@@ -104,9 +106,12 @@ class Settings:
                     values.update(layer[name].values)
             if level is not None:
                 levels[name] = level
-            if level is not Level.OFF and name.partition("/")[0] not in ENGINE_GROUPS:
+            group = name.partition("/")[0]
+            if level is not Level.OFF and group not in ENGINE_GROUPS and (pattern or group not in PATTERN_GROUPS):
                 rule = self.rulebook.load(name)
                 if level is None and rule.info.level is Level.OFF:
                     continue
-                checks.append(ArmedRule(name, rule.check, rule.options(**values)))
+                check = rule.check_pattern if pattern else rule.check
+                if check is not None:
+                    checks.append(ArmedRule(name, check, rule.options(**values)))
         return Armed(tuple(checks), levels)

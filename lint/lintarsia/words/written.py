@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from lintarsia.chart import Chart
 from lintarsia.result import Region
 from lintarsia.words.colours import Colours
+from lintarsia.words.excerpt import around
 from lintarsia.words.lexer import Unreadable
 from lintarsia.words.order import usual_stitch, worked_stitches, worked_symbols
 from lintarsia.words.parser import parse_row
@@ -44,6 +45,17 @@ class WrittenRow:
             return None
         pairs = enumerate(zip(words, chart, strict=False))
         return next((i for i, (word, square) in pairs if word != square), min(len(words), len(chart)))
+
+    @property
+    def turned_round(self) -> bool:
+        """Whether the words are the charted row, worked from the wrong end."""
+        return self.symbols != self.charted and self.symbols == self.charted[::-1]
+
+    @property
+    def both(self) -> str:
+        """`chart: k3 A, k6 B, k3 A; words: k3 A, k5 B, k4 A`, cut to what stands around the first difference."""
+        at = self.differs_at or 0
+        return f"chart: {around(self.charted, at, self.usual)}; words: {around(self.symbols, at, self.usual)}"
 
     def place(self, start: int, end: int) -> Region:
         """The words from `start` to `end`, where the value is written plainly; the whole value elsewhere."""

@@ -1,19 +1,13 @@
-"""A written row and its charted one side by side, in words short enough for a message."""
+"""The part of a row that a message shows: what stands around one stitch."""
 
 from lintarsia.words.order import Stretch, stretches
 from lintarsia.words.phrases import row_phrase
-from lintarsia.words.written import WrittenRow
 
 BEFORE, AFTER = 2, 3  # stretches shown on either side of the one that differs
 
 
-def both(row: WrittenRow) -> str:
-    """`chart: k3 A, k6 B, k3 A; words: k3 A, k5 B, k4 A`, cut to what stands around the first difference."""
-    at = row.differs_at or 0
-    return f"chart: {_around(row.charted, at, row.usual)}; words: {_around(row.symbols, at, row.usual)}"
-
-
-def _around(symbols: str, at: int, stitch: str) -> str:
+def around(symbols: str, at: int, stitch: str) -> str:
+    """The stretches about stitch `at` (from 0, in working order), with `…` where more stand before or after."""
     row = list(stretches(symbols))
     if not row:
         return "nothing"
@@ -30,8 +24,3 @@ def _index(row: list[Stretch], at: int) -> int:
         if at < 0:
             return index
     return len(row) - 1
-
-
-def reversed_words(row: WrittenRow) -> bool:
-    """Whether the words are the charted row, worked from the wrong end."""
-    return row.symbols != row.charted and row.symbols == row.charted[::-1]

@@ -1,0 +1,69 @@
+"""The charts that a pattern names, read; and those in its folder that no pattern names."""
+
+import os
+from collections.abc import Iterator
+
+from lintarsia.pattern.model import Pattern
+from lintarsia.pattern.names import SUFFIX
+from lintarsia.pattern.paths import Outside, chart_path, repository
+from lintarsia.pattern.reading import read_pattern
+from lintarsia.pattern.work import ChartFile
+from lintarsia.reading import read_chart
+from lintarsia.result import Level
+
+CHART_SUFFIX = ".chart.yaml"
+MOST_FILES = 5000  # looked at beside a pattern; a folder with more is no pattern's own
+
+
+def read_charts(pattern: Pattern, max_bytes: int) -> dict[str, ChartFile]:
+    """Every chart that the pattern names, by the path as written, in the file's order."""
+    root = repository(pattern.path)
+    said = dict.fromkeys(path for piece in pattern.pieces.values() for path in piece.charts.values())
+    return {path: _read(pattern.path, path, root, max_bytes) for path in said}
+
+
+def _read(file: str, said: str, root: str, max_bytes: int) -> ChartFile:
+    try:
+        path = chart_path(file, said, root)
+    except Outside as fault:
+        return ChartFile(said, said, None, "outside", str(fault))
+    if not os.path.lexists(path):
+        return ChartFile(said, path, None, "not-there", f"there is no chart {said!r}")
+    reading = read_chart(path, max_bytes=max_bytes)
+    faults = [finding for _, finding in reading.problems if finding.level in (None, Level.ERROR)]
+    if reading.chart is None:
+        why = faults[0].message if faults else "it has no rows"
+        return ChartFile(said, path, None, "unreadable", f"the chart {said!r} cannot be read: {why}")
+    return ChartFile(said, path, reading.chart)
+
+
+def charts_beside(pattern: Pattern, max_bytes: int) -> tuple[str, ...]:
+    """Charts in the pattern's folder and below, relative to it, that neither it nor a pattern beside it names."""
+    folder = os.path.dirname(os.path.abspath(pattern.path))
+    files = sorted(_files(folder))
+    patterns = [pattern]
+    for name in files:
+        path = os.path.join(folder, name)
+        if name.endswith(SUFFIX) and path != os.path.abspath(pattern.path):
+            other = read_pattern(path, max_bytes=max_bytes).pattern
+            if other is not None:
+                patterns.append(other)
+    named = {
+        os.path.normpath(os.path.join(os.path.dirname(os.path.abspath(p.path)), said))
+        for p in patterns
+        for piece in p.pieces.values()
+        for said in piece.charts.values()
+    }
+    return tuple(n for n in files if n.endswith(CHART_SUFFIX) and os.path.join(folder, n) not in named)
+
+
+def _files(folder: str) -> Iterator[str]:
+    seen = 0
+    for here, folders, names in os.walk(folder):
+        folders[:] = sorted(name for name in folders if not name.startswith("."))
+        for name in names:
+            seen += 1
+            if seen > MOST_FILES:
+                return
+            if name.endswith((CHART_SUFFIX, SUFFIX)):
+                yield os.path.relpath(os.path.join(here, name), folder).replace(os.sep, "/")

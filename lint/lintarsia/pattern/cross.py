@@ -1,0 +1,89 @@
+"""What no schema can see: whether a pattern file's parts name sizes and pieces that it has."""
+
+from collections.abc import Iterable, Iterator, Mapping
+from typing import Any
+
+from lintarsia.chart import Path
+from lintarsia.pattern.build import MEASURES, read_edge
+from lintarsia.pattern.model import Pattern
+from lintarsia.result import Finding
+from lintarsia.trouble import did_you_mean
+
+PER_SIZE = ("chart", "times", "cast-on", "rows", "repeats", "row-repeats", "edge")
+
+
+def cross_findings(pattern: Pattern, data: Mapping[str, Any]) -> Iterator[Finding]:
+    """Faults between parts that are each well formed. `data` is what the pattern was built from."""
+    sizes = [size for size in data.get("sizes") or () if size]
+    for index, size in enumerate(sizes):
+        if size in sizes[:index]:
+            yield Finding("wrong-value", f"the size {size!r} stands here twice", pattern.places.value("sizes", index))
+    for path, said in _sized(data):
+        yield from _sizes(pattern, path, said)
+    yield from _missing_charts(pattern)
+    for name, piece in pattern.pieces.items():
+        if piece.mirror_of is not None:
+            at: Path = ("pieces", name, "mirror-of")
+            yield from _known("a piece", piece.mirror_of, [n for n in pattern.pieces if n != name], pattern, at)
+    yield from _seams(pattern, data)
+    for accepted in pattern.suppressions:
+        here = ("suppress", accepted.index)
+        if accepted.piece is not None:
+            yield from _known("a piece", accepted.piece, pattern.pieces, pattern, (*here, "piece"))
+        if accepted.size is not None:
+            yield from _known("a size", accepted.size, pattern.sizes, pattern, (*here, "size"))
+
+
+def _sized(data: Mapping[str, Any]) -> Iterator[tuple[Path, Mapping[str, Any]]]:
+    """Every place that gives a value for each size."""
+    for name, piece in (data.get("pieces") or {}).items():
+        for holder, keys in (((), PER_SIZE), (("at",), ("stitch", "row")), (("measures",), MEASURES)):
+            inside = piece or {}
+            for step in holder:
+                inside = inside.get(step) or {}
+            for key in keys:
+                if isinstance(inside.get(key), dict):
+                    yield ("pieces", name, *holder, key), inside[key]
+    for name, yarn in (data.get("yarns") or {}).items():
+        if isinstance((yarn or {}).get("balls"), dict):
+            yield ("yarns", name, "balls"), yarn["balls"]
+
+
+def _sizes(pattern: Pattern, path: Path, said: Mapping[str, Any]) -> Iterator[Finding]:
+    for size in said:
+        if size not in pattern.sizes:
+            known = did_you_mean(size, pattern.sizes) or f"; it has {', '.join(pattern.sizes)}"
+            message = f"the pattern has no size {size!r}{known}"
+            yield Finding("wrong-name", message, pattern.places.key(*path, size))
+
+
+def _missing_charts(pattern: Pattern) -> Iterator[Finding]:
+    for name, piece in pattern.pieces.items():
+        missing = [size for size in pattern.sizes if size not in piece.charts and piece.knitted(size)]
+        if missing and piece.charts:
+            message = f"{name} has no chart for {', '.join(missing)}; expected one, or times: 0 for a size without it"
+            yield Finding("missing-key", message, pattern.places.key("pieces", name, "chart"))
+
+
+def _known(what: str, name: str, known: Iterable[str], pattern: Pattern, path: Path) -> Iterator[Finding]:
+    names = list(known)
+    if name not in names:
+        hint = did_you_mean(name, names) or (f"; expected {', '.join(names)}" if names else "")
+        yield Finding("wrong-value", f"{name!r} is not {what} of the pattern{hint}", pattern.places.value(*path))
+
+
+def _seams(pattern: Pattern, data: Mapping[str, Any]) -> Iterator[Finding]:
+    for index, seam in enumerate(data.get("seams") or ()):
+        join = (seam or {}).get("join") or ()
+        edges = [read_edge(text) for text in join]
+        for end, (text, edge) in enumerate(zip(join, edges, strict=True)):
+            path = ("seams", index, "join", end)
+            if text is not None and edge is None:
+                message = f"{text!r} is no edge; expected a piece and left, right, top or bottom"
+                yield Finding("wrong-value", message, pattern.places.value(*path))
+            elif edge is not None:
+                yield from _known("a piece", edge.piece, pattern.pieces, pattern, path)
+        upright = {edge.edge.upright for edge in edges if edge}
+        if len(upright) > 1:
+            message = "a side is joined to a top or a bottom; their colours cannot be compared row by row"
+            yield Finding("wrong-value", message, pattern.places.value("seams", index, "join"))

@@ -1,0 +1,115 @@
+"""A pattern as its file states it: frozen, with every value spread over the sizes."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from enum import StrEnum
+
+from lintarsia.chart import Places, Wearer
+from lintarsia.measure import Length, Mass
+
+ONE_SIZE = "one size"
+
+
+class Edge(StrEnum):
+    LEFT = "left"
+    RIGHT = "right"
+    TOP = "top"
+    BOTTOM = "bottom"
+
+    @property
+    def upright(self) -> bool:
+        """Whether it runs along the rows' ends rather than along a row."""
+        return self in (Edge.LEFT, Edge.RIGHT)
+
+
+@dataclass(frozen=True, slots=True)
+class BoughtYarn:
+    """`balls` by size; sizes for which nothing is said are left out."""
+
+    id: str
+    name: str = ""
+    length: Length | None = None
+    mass: Mass | None = None
+    balls: Mapping[str, float] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """All mappings are by size, and hold only the sizes for which something is said. `charts` are paths as written.
+
+    `measures` is by what is measured (width, height, around), then by size. `at_stitch` and `at_row` say which stitch
+    and row of the piece the chart's first are.
+    """
+
+    name: str
+    charts: Mapping[str, str]
+    times: Mapping[str, int] = field(default_factory=dict)
+    cast_on: Mapping[str, int] = field(default_factory=dict)
+    rows: Mapping[str, int] = field(default_factory=dict)
+    repeats: Mapping[str, int] = field(default_factory=dict)
+    row_repeats: Mapping[str, int] = field(default_factory=dict)
+    edge: Mapping[str, int] = field(default_factory=dict)
+    plain: str | None = None
+    at_stitch: Mapping[str, int] = field(default_factory=dict)
+    at_row: Mapping[str, int] = field(default_factory=dict)
+    measures: Mapping[str, Mapping[str, Length]] = field(default_factory=dict)
+    mirror_of: str | None = None
+
+    def knitted(self, size: str) -> int:
+        """How often the piece is knitted in a size."""
+        return self.times.get(size, 1)
+
+
+@dataclass(frozen=True, slots=True)
+class PieceEdge:
+    piece: str
+    edge: Edge
+
+    def __str__(self) -> str:
+        return f"{self.piece} {self.edge}"
+
+
+@dataclass(frozen=True, slots=True)
+class Seam:
+    """Two edges sewn together, along `rows` of both (inclusive) or all of them. `index` is its place in the file."""
+
+    first: PieceEdge
+    second: PieceEdge
+    rows: tuple[int, int] | None
+    index: int
+
+
+@dataclass(frozen=True, slots=True)
+class Accepted:
+    """An accepted result; `piece` and `size` narrow it. `index` is its place in the file."""
+
+    rule: str
+    justification: str
+    piece: str | None
+    size: str | None
+    index: int
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Pattern:
+    path: str
+    title: str
+    version: str
+    sizes: tuple[str, ...]
+    pieces: Mapping[str, Piece]
+    yarns: Mapping[str, BoughtYarn] = field(default_factory=dict)
+    seams: tuple[Seam, ...] = ()
+    wearer: Wearer | None = None
+    tolerance: Length | None = None
+    allowance: float | None = None
+    suppressions: tuple[Accepted, ...] = ()
+    places: Places = field(default_factory=Places)
+
+    @property
+    def sized(self) -> bool:
+        """Whether the file names its sizes."""
+        return self.sizes != (ONE_SIZE,)
+
+    def about(self, piece: str, size: str) -> str:
+        """`front, small`; the piece alone where there is one size."""
+        return f"{piece}, {size}" if self.sized else piece

@@ -1,0 +1,113 @@
+"""A pattern and what is computed of it at most once, shared by all rules that look at it."""
+
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, NamedTuple
+
+from lintarsia.chart import HOUSE_LIMITS, Chart, Limits
+from lintarsia.pattern.laying import Laid, lay_out
+from lintarsia.pattern.model import Pattern, Piece
+from lintarsia.result import Finding, Level, Region
+
+if TYPE_CHECKING:
+    from lintarsia.planning.model import Plan
+
+
+class About(NamedTuple):
+    """A finding, and what of the pattern it is about, so that an accepted result can be narrowed to that."""
+
+    finding: Finding
+    piece: str | None = None
+    sizes: tuple[str, ...] = ()
+
+
+class Said(NamedTuple):
+    """What is wrong in one size of a piece: key, words without piece and size, and where in the file."""
+
+    key: str
+    words: str
+    region: Region
+    level: Level | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class ChartFile:
+    """A chart that a pattern names: `said` as written; `path` beside the pattern; why there is no chart, if so."""
+
+    said: str
+    path: str
+    chart: Chart | None
+    key: str = ""
+    fault: str = ""
+
+
+class PatternWork:
+    """`charts` are by the path as written, in the file's order. `beside` are charts in the pattern's folder that no
+    pattern there names. `tail_mm`, `allowance` and `house` are the settings'; the pattern's own allowance wins.
+    """
+
+    def __init__(
+        self,
+        pattern: Pattern,
+        charts: Mapping[str, ChartFile],
+        beside: tuple[str, ...] = (),
+        house: Limits = HOUSE_LIMITS,
+        tail_mm: float = 150.0,
+        allowance: float = 0.10,
+    ) -> None:
+        self.pattern = pattern
+        self.charts = charts
+        self.beside = beside
+        self.house = house
+        self.tail_mm = tail_mm
+        self.allowance = allowance if pattern.allowance is None else pattern.allowance
+        self._laid: dict[tuple[str, str], Laid | None] = {}
+        self._plans: dict[tuple[str, str], Plan] = {}
+
+    def chart(self, piece: Piece, size: str) -> Chart | None:
+        """The chart of a piece in a size, where it is named and can be read."""
+        said = piece.charts.get(size)
+        return None if said is None else self.charts[said].chart
+
+    def laid(self, piece: Piece, size: str) -> Laid | None:
+        """The piece in full, where its chart can be read and the piece is knitted in this size."""
+        key = (piece.name, size)
+        if key not in self._laid:
+            chart = self.chart(piece, size)
+            self._laid[key] = lay_out(chart, piece, size) if chart is not None and piece.knitted(size) else None
+        return self._laid[key]
+
+    def plan(self, piece: Piece, size: str) -> "Plan":
+        """The supplies of a piece laid out in full. Raises ValueError where it cannot be laid out."""
+        laid = self.laid(piece, size)
+        if laid is None:
+            raise ValueError(f"{piece.name} cannot be laid out in {size}")
+        key = (piece.name, size)
+        if key not in self._plans:
+            from lintarsia.planning.planner import make_plan
+
+            self._plans[key] = make_plan(laid.chart, self.house, tail_mm=self.tail_mm, allowance=self.allowance)
+        return self._plans[key]
+
+    def place(self, *path: str | int) -> Region:
+        """Where a value stands in the pattern file; the nearest above it where it has none of its own."""
+        return self.pattern.places.value(*path)
+
+    def each(self, judge: Callable[[Piece, str], Iterable[Said]]) -> Iterator[About]:
+        """What `judge` says of every piece and size, like words of several sizes said once."""
+        for piece in self.pattern.pieces.values():
+            found: dict[Said, list[str]] = {}
+            for size in self.pattern.sizes:
+                if piece.knitted(size):
+                    for said in judge(piece, size):
+                        found.setdefault(said, []).append(size)
+            for said, sizes in found.items():
+                yield self.about(said, piece.name, sizes)
+
+    def about(self, said: Said, piece: str, sizes: Iterable[str]) -> About:
+        """The finding for what is said of a piece in some sizes."""
+        own = tuple(sizes)
+        which = "" if not self.pattern.sized or own == self.pattern.sizes else f", {', '.join(own)}"
+        message = f"{piece}{which}: {said.words}"
+        finding = Finding(said.key, message, said.region, level=said.level, pattern=f"{piece}{which} {said.words}")
+        return About(finding, piece, own)
