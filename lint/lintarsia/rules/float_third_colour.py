@@ -35,7 +35,10 @@ def check(work: Work, options: Options) -> Iterator[Finding]:
     chart = work.chart
     if chart.technique is not Technique.STRANDED:
         return
-    for index, cells in enumerate(chart.grid.cells):
+    ordered = np.sort(chart.grid.cells, axis=1)
+    kinds = 1 + np.count_nonzero(ordered[:, 1:] != ordered[:, :-1], axis=1)  # no stitch counts as one, for now
+    for index in np.flatnonzero(kinds > options.most).tolist():
+        cells = chart.grid.cells[index]
         codes = np.unique(cells[cells >= 0])
         if len(codes) <= options.most:
             continue
