@@ -12,7 +12,7 @@ PAPERS = {"A4": (210.0, 297.0), "Letter": (215.9, 279.4)}  # mm; ISO 216, ANSI/A
 
 MARGIN, HEAD, FOOT, SIDE = 11.0, 15.0, 6.0, 9.0  # mm: to the paper's edge, heading, stitch numbers, row numbers
 KEY_ENTRY, KEY_LINE = 44.0, 6.0  # mm
-SMALLEST, USUAL, LARGEST = 3.4, 4.6, 8.0  # width of a cell, mm: on one sheet, on several, at most
+SMALLEST, USUAL, LARGEST = 3.4, 3.8, 8.0  # width of a cell, mm: on one sheet, on several, at most
 OVERLAP = 3  # stitches and rows that neighbouring sheets share
 
 
