@@ -35,24 +35,27 @@ def worn_cells(chart: Chart) -> Cells:
 
 
 def first_touch(chart: Chart, one: int, two: int) -> tuple[int, tuple[int, int]] | None:
-    """The lowest row where two colours touch, and the stitches that do, from the right; None where only a duplicate
-    stitch brings them together.
+    """The lowest row where two colours touch, and the stitches of it that do, from the right: two side by side, the one
+    that stands on the other, or stitch 1 at the seam of a tube. None where only duplicate stitch brings them together.
     """
-    cells = chart.grid.cells
+    cells, stitch = chart.grid.cells, chart.grid.stitch
     is_one, is_two = cells == one, cells == two
     beside = (is_one[:, 1:] & is_two[:, :-1]) | (is_two[:, 1:] & is_one[:, :-1])
     above = (is_one[1:] & is_two[:-1]) | (is_two[1:] & is_one[:-1])
-    best: tuple[int, tuple[int, int]] | None = None
-    rows = np.flatnonzero(beside.any(axis=1))
-    if len(rows):
-        column = int(np.flatnonzero(beside[rows[0]])[-1])
-        stitch = chart.grid.stitch(column + 1)
-        best = (int(rows[0]) + 1, (stitch, stitch + 1))
-    rows = np.flatnonzero(above.any(axis=1))
-    if len(rows) and (best is None or int(rows[0]) + 2 < best[0]):
-        stitch = chart.grid.stitch(int(np.flatnonzero(above[rows[0]])[-1]))
-        best = (int(rows[0]) + 2, (stitch, stitch))
-    return best
+    seam = (is_one[:, 0] & is_two[:, -1]) | (is_two[:, 0] & is_one[:, -1])
+    touches: list[tuple[int, int, tuple[int, int]]] = []  # the middle number prefers the plainest of one row
+    for row in np.flatnonzero(beside.any(axis=1))[:1].tolist():
+        right = stitch(int(np.flatnonzero(beside[row])[-1]) + 1)
+        touches.append((row + 1, 0, (right, right + 1)))
+    for row in np.flatnonzero(above.any(axis=1))[:1].tolist():
+        place = stitch(int(np.flatnonzero(above[row])[-1]))
+        touches.append((row + 2, 1, (place, place)))
+    if chart.tube:
+        touches += [(row + 1, 2, (1, 1)) for row in np.flatnonzero(seam)[:1].tolist()]
+    if not touches:
+        return None
+    row, _, stitches = min(touches)
+    return row, stitches
 
 
 def _pairs(cells: Cells, steps: NDArray[np.bool_], tube: bool) -> set[tuple[int, int]]:
