@@ -40,7 +40,7 @@
     title.append(" ", arrow);
     const runs = make("p", undefined, "runs");
     runs.append(...[...line.querySelector(".runs").childNodes].map((node) => node.cloneNode(true)));
-    const hangs = line.querySelector(".hangs").cloneNode(true);
+    const hangs = line.querySelector(".hangs")?.cloneNode(true) ?? make("ol", undefined, "hangs");
     for (const yarn of hangs.children) {
       const known = supplies.get(yarn.dataset.supply);
       if (known) yarn.querySelector("b").after(make("span", known.colour), make("span", known.holder));

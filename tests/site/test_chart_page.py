@@ -130,11 +130,9 @@ def test_a_layer_is_laid_over_and_taken_off(look: Look) -> None:
     page = look.at(GATE)
     layer = page.locator("#c-layer-supplies")
     expect(layer).to_be_hidden()
-    page.get_by_label("Yarn paths", exact=True).first.check()
-    page.locator("#over-supplies").check()
-    page.locator("#show-chart").check()
+    page.get_by_role("checkbox", name="Yarn paths").check()
     expect(layer).to_be_visible()
-    page.locator("#over-supplies").uncheck()
+    page.get_by_role("checkbox", name="Yarn paths").uncheck()
     expect(layer).to_be_hidden()
 
 

@@ -6,7 +6,7 @@ from sitekit import Look, Site
 
 
 def titles(page: Page) -> list[str]:
-    return page.locator(".swatch:visible .name").all_inner_texts()
+    return page.locator(".swatch:visible .name").all_text_contents()
 
 
 def test_what_blocks_comes_first_and_says_so(look: Look) -> None:

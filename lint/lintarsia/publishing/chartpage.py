@@ -16,7 +16,7 @@ from lintarsia.publishing.entry import Entry, Figures
 from lintarsia.publishing.keyview import make_key
 from lintarsia.publishing.layout import Layout
 from lintarsia.publishing.resultview import accepted, tellings
-from lintarsia.publishing.rowview import row_views
+from lintarsia.publishing.rowview import rows_html
 from lintarsia.publishing.svgsize import svg_size
 from lintarsia.publishing.templates import fill
 from lintarsia.publishing.words import TECHNIQUE, WORKED, count, fabric_size, row_word
@@ -124,7 +124,7 @@ def chart_page(
         no_stitch=any("." in row for row in chart.grid.rows),
         yarns=yarn_lines(chart, plan, key),
         winding=wind_lines(chart, plan, key, allowance),
-        rows=row_views(chart, plan, key),
+        rows=rows_html(chart, plan, key),
         ends=end_lines(chart, plan, key),
         allowance=f"{allowance:.0%}",
         gauge=f"{gauge.stitches:g} stitches × {gauge.rows:g} rows in {gauge.over}"

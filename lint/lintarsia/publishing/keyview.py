@@ -24,6 +24,11 @@ class Key:
     sprite: str
 
 
+def chip(number: int) -> str:
+    """The use of a colour's drawing. What it shows is always told beside it in words."""
+    return f'<svg class="key" viewBox="0 0 24 20" aria-hidden="true"><use href="#key-{number}"/></svg>'
+
+
 def make_key(chart: Chart, plan: Plan) -> Key:
     symbols = dict.fromkeys([*chart.colours, *(s for s in chart.grid.symbols if s != NO_STITCH_SYMBOL)])
     number = {symbol: i for i, symbol in enumerate(symbols)}
