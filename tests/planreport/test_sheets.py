@@ -90,7 +90,7 @@ def test_many_colours_of_one_yarn_fit(tmp_path):
 
 def test_a_narrow_screen_wraps_the_yarns(tmp_path):
     chart = read(tmp_path, HEAD + KEY.replace(", yarn: dusk", "") + "chart: |\n  " + "BW" * 20 + "\n")
-    text = plan_text(chart, make_plan(chart), Screen(width=50))
+    text = plan_text(chart, make_plan(chart), Screen(width=50), whole=True)
     table = text[text.index("Rows:") :].splitlines()[2:]
     assert len(table) > 4
     assert max(map(len, table)) <= 50

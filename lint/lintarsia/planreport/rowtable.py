@@ -11,6 +11,7 @@ from lintarsia.planreport.units import row_word
 from lintarsia.reporting.screen import Screen
 
 NEW, LAST = "+", "*"
+CROWD = 24  # above this no hands sort the yarns by a list: the row is summed up
 
 
 def row_table(chart: Chart, plan: Plan, screen: Screen, *, whole: bool) -> list[str]:
@@ -20,7 +21,9 @@ def row_table(chart: Chart, plan: Plan, screen: Screen, *, whole: bool) -> list[
         f"  {word:<9}   needs  twists  yarns",
     ]
     for stretch in stretches(plan.rows, whole=whole):
-        lines += _stretch(chart, stretch, screen)
+        lines += _stretch(chart, stretch, screen, whole=whole)
+    if not whole and any(row.needs > CROWD for row in plan.rows):
+        lines.append("  --all names the yarns of every row")
     return lines
 
 
@@ -47,7 +50,7 @@ def _goes_on(before: RowPlan, row: RowPlan) -> bool:
     )
 
 
-def _stretch(chart: Chart, stretch: list[RowPlan], screen: Screen) -> list[str]:
+def _stretch(chart: Chart, stretch: list[RowPlan], screen: Screen, *, whole: bool) -> list[str]:
     row = stretch[0]
     arrow = "←" if row.direction == "right-to-left" else "→"
     if len(stretch) > 1:
@@ -59,7 +62,11 @@ def _stretch(chart: Chart, stretch: list[RowPlan], screen: Screen) -> list[str]:
         name_ + (NEW if name_ in row.joins else "") + (LAST if name_ in row.finishes else "") for name_ in row.line_up
     ]
     notes = []
-    if row.waiting:
+    if row.needs > CROWD and not whole:
+        yarns = [f"{row.needs} yarns, {len(row.joins)} joined, {len(row.finishes)} finish"]
+        if row.waiting:
+            notes.append(f"{len(row.waiting)} resting")
+    elif row.waiting:
         notes.append("resting " + " ".join(row.waiting))
     if row.crossings:
         notes.append(f"{row.crossings} to cross")
