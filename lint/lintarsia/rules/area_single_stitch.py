@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 import numpy as np
 
 from lintarsia.chart import Chart
-from lintarsia.result import Finding, Level, RuleInfo
+from lintarsia.result import Edit, Finding, Fix, Level, Region, RuleInfo
 from lintarsia.rules.areas import label_areas, lone_stitches
 from lintarsia.rules.base import Work
 from lintarsia.rules.telling import colour_name, length_in, row_word, stitch_count
@@ -103,7 +103,23 @@ def _finding(work: Work, row: int, left: int, right: int, size: int, near: tuple
     )
     region = chart.places.cells(row + 1, *stitches)
     pattern = grid.text(row + 1, stitches[0], min(stitches[1] + 3, grid.width))
-    return Finding(key, what, region, row + 1, stitches, remedy=remedy, pattern=f"{symbol}{size} {pattern}")
+    fixes = _fixes(chart, row + 1, stitches, symbol, around) if size == 1 else ()
+    return Finding(
+        key, what, region, row + 1, stitches, remedy=remedy, fixes=fixes, pattern=f"{symbol}{size} {pattern}"
+    )
+
+
+def _fixes(chart: Chart, row: int, stitches: tuple[int, int], symbol: str, around: str) -> tuple[Fix, ...]:
+    """The duplicate stitch, written out: only where the file has none yet and its keys stand one a line."""
+    key = chart.places.key("chart")
+    if ("duplicate-stitch",) in chart.places.keys or key.column != 1 or not (symbol + around).isalnum() or not around:
+        return ()
+    section = f'duplicate-stitch:\n  - {{colour: "{symbol}", row: {row}, stitches: [{stitches[0]}, {stitches[1]}]}}\n'
+    edits = (
+        Edit(chart.places.cells(row, *stitches), around),
+        Edit(Region(key.line, 1, key.line, 1), section),
+    )
+    return (Fix(f"knit it in {around} and cover it with a duplicate stitch in {symbol}", edits, safe=False),)
 
 
 def _strand(work: Work, row: int, name: str, near: tuple[int, int] | None) -> str:

@@ -1,0 +1,58 @@
+"""The fixes of the rules on the chart alone: each, applied by itself, takes its result away and brings no fault."""
+
+from pathlib import Path
+
+import pytest
+
+from lintarsia.engine import check_chart
+from lintarsia.reading import read_chart
+from lintarsia.result import Edit, Fix, Result
+from lintarsia.rulebook import ENGINE_GROUPS, Rulebook
+from lintarsia.rules import catalogue
+from lintarsia.rules.cases import Case, read_cases
+from lintarsia.settings import Settings
+
+RULES = ("area/single-stitch", "colour/no-yarn", "grid/unknown-colour")
+CASES = [
+    c for c in read_cases(Path(__file__).parents[1] / "cases") if c.rule in RULES and not c.clean and not c.settings
+]
+ENGINE_OWN = [name for name in catalogue.NAMES if name.partition("/")[0] in ENGINE_GROUPS]
+
+
+def apply(text: str, edits: tuple[Edit, ...]) -> str:
+    lines = text.split("\n")
+    for edit in sorted(edits, key=lambda edit: edit.region, reverse=True):
+        line, column, end_line, end_column = edit.region
+        assert line == end_line
+        own = lines[line - 1]
+        lines[line - 1] = own[: column - 1] + edit.text + own[end_column - 1 :]
+    return "\n".join(lines)
+
+
+def results(case: Case, text: str) -> tuple[Result, ...]:
+    book = Rulebook(tuple(sorted([case.rule, *ENGINE_OWN])), catalogue.load)
+    return check_chart("case.chart.yaml", text.encode(), Settings(root="/", rulebook=book)).results
+
+
+FIXES = [(case, result.message, fix) for case in CASES for result in results(case, case.chart) for fix in result.fixes]
+
+
+def test_every_one_of_these_rules_offers_a_fix() -> None:
+    assert {case.rule for case, _, _ in FIXES} == set(RULES)
+
+
+@pytest.mark.parametrize(("case", "message", "fix"), FIXES, ids=[f"{c.rule}: {f.description}" for c, _, f in FIXES])
+def test_the_fix_mends_what_it_is_for(case: Case, message: str, fix: Fix) -> None:
+    before = [result.message for result in results(case, case.chart)]
+    after = [result.message for result in results(case, apply(case.chart, fix.edits))]
+    assert message not in after
+    assert set(after) <= set(before)
+    assert fix.safe is False  # each changes the picture or what is bought
+
+
+def test_a_lone_stitch_is_still_there_as_a_duplicate_stitch() -> None:
+    case, _, fix = next(found for found in FIXES if found[0].file.stem == "one-stitch-alone")
+    chart = read_chart("case.chart.yaml", apply(case.chart, fix.edits).encode()).chart
+    assert chart is not None
+    assert chart.grid.rows == ("BBBBB", "BBBBB", "BBBBB")
+    assert [(d.colour, d.row, d.stitches) for d in chart.duplicate] == [("W", 2, (3, 3))]
