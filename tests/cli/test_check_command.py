@@ -199,9 +199,13 @@ def test_a_reader_that_has_seen_enough_ends_it_in_peace(write_chart: Write, tmp_
 def test_an_interrupted_run_ends_without_a_traceback(write_chart: Write, tmp_path: Path) -> None:
     command = [sys.executable, "-m", "lintarsia", "check", "-"]
     process = subprocess.Popen(
-        command, cwd=tmp_path, stdin=subprocess.PIPE, stdout=subprocess.PIPE, stderr=subprocess.PIPE
+        command,
+        cwd=tmp_path,
+        stdin=subprocess.PIPE,
+        stdout=subprocess.PIPE,
+        stderr=subprocess.PIPE,
+        preexec_fn=lambda: signal.signal(signal.SIGINT, signal.SIG_DFL),  # a test run in the background ignores it
     )
-    assert process.stdin is not None
     _until_it_reads(process.pid)
     process.send_signal(signal.SIGINT)
     out, err = process.communicate()
