@@ -10,7 +10,7 @@ from lintarsia.engine.fingerprints import fingerprints
 from lintarsia.engine.suppressing import covering, idle_suppressions
 from lintarsia.engine.unjudged import unjudged
 from lintarsia.pattern.names import is_pattern
-from lintarsia.reading import read_chart
+from lintarsia.reading import Reading, read_chart
 from lintarsia.result import NOWHERE, Finding, Level, Picture, Result
 from lintarsia.rulebook import Rulebook
 from lintarsia.rules.base import Work
@@ -45,17 +45,33 @@ def check_chart(file: str, data: bytes | None, settings: Settings) -> Checked:
         from lintarsia.engine.patterns import check_pattern
 
         return check_pattern(file, data, settings)
+    seen = examine(file, data, settings)
+    if not seen.results:
+        return CLEAN
+    return Checked(seen.results, _picture(seen.work.chart) if seen.work else None)
+
+
+class Examined(NamedTuple):
+    """What came of looking at one chart, for those who go on working with it. `work` is None where it has no grid."""
+
+    results: tuple[Result, ...]
+    reading: Reading | None
+    work: Work | None
+
+
+def examine(file: str, data: bytes | None, settings: Settings) -> Examined:
+    """As `check_chart`, for a chart alone; hands on what was read and worked out on the way."""
     armed = settings.armed(os.path.abspath(file))
     name = shown(file)
     try:
         reading = read_chart(file, data, max_bytes=settings.max_bytes)
     except Exception as failure:
         found = [failed("the reader", "reader-failed", failure)]
-        return Checked(_complete(name, found, None, armed, settings.rulebook), None)
+        return Examined(_complete(name, found, None, armed, settings.rulebook), None, None)
     found = list(reading.problems)
     chart = reading.chart
     if chart is None:
-        return Checked(_complete(name, found, None, armed, settings.rulebook), None) if found else CLEAN
+        return Examined(_complete(name, found, None, armed, settings.rulebook) if found else (), reading, None)
     work = Work(chart, settings.limits, settings.tail_mm, settings.allowance, settings.holders)
     for rule, run, options in armed.checks:
         if chart.assumed and unjudged(rule, chart.assumed):
@@ -66,9 +82,8 @@ def check_chart(file: str, data: bytes | None, settings: Settings) -> Checked:
         except Exception as failure:
             found.append(failed(f"the rule {rule}", "rule-failed", failure))
     if not found and not chart.suppressions:
-        return CLEAN
-    results = _complete(name, found, chart, armed, settings.rulebook)
-    return Checked(results, _picture(chart)) if results else CLEAN
+        return Examined((), reading, work)
+    return Examined(_complete(name, found, chart, armed, settings.rulebook), reading, work)
 
 
 def failed(who: str, key: str, failure: Exception, kind: str = "chart") -> tuple[str, Finding]:
