@@ -318,7 +318,7 @@ def test_many_supplies_are_gathered_unless_all_are_asked_for(run: Run, write_cha
     _, out, _ = run("toy.chart.yaml")
     assert "[ ] W  40 loose strands        40 cm\n" in out
     assert "80 supplies in all; --all lists each" in out
-    assert "  1 RS      ←    80      79  80 yarns, 80 joined, 80 finish\n  --all names the yarns of every row\n" in out
+    assert "  1 RS      ←    80      79  80 joined, 80 finish\n  --all names the yarns of every row\n" in out
     _, out, _ = run("toy.chart.yaml", "--all")
     assert out.count("[ ]") == 80
     assert "W40+* B40+*" in out or "B40+* W40+*" in out

@@ -116,3 +116,8 @@ def draw_rows(tmp_path):
 def test_the_command_says_what_the_sheets_do():
     """The command repeats two values rather than import the planner for a help text."""
     assert (plan_command.SMALL, plan_command.FORMATS) == (LARGEST, FORMATS)
+
+
+def test_a_row_without_stitches_is_said_to_be_one(tmp_path):
+    chart = read(tmp_path, HEAD + KEY.replace(", yarn: dusk", "") + "chart: |\n  BBBB\n  ....\n  BBBB\n")
+    assert "  2 WS      →     0       –  no stitches  (resting B1)\n" in plan_text(chart, make_plan(chart))

@@ -61,18 +61,20 @@ def _stretch(chart: Chart, stretch: list[RowPlan], screen: Screen, *, whole: boo
     yarns = [
         name_ + (NEW if name_ in row.joins else "") + (LAST if name_ in row.finishes else "") for name_ in row.line_up
     ]
+    text = " ".join(yarns) or "no stitches"
     notes = []
-    if row.needs > CROWD and not whole:
-        yarns = [f"{row.needs} yarns, {len(row.joins)} joined, {len(row.finishes)} finish"]
-        if row.waiting:
-            notes.append(f"{len(row.waiting)} resting")
-    elif row.waiting:
+    if row.waiting:
         notes.append("resting " + " ".join(row.waiting))
     if row.crossings:
         notes.append(f"{row.crossings} to cross")
+    if row.needs > CROWD and not whole:
+        sums = ((len(row.joins), "joined"), (len(row.finishes), "finish"), (len(row.waiting), "resting"))
+        text = ", ".join(f"{number} {what}" for number, what in (*sums, (row.crossings, "to cross")) if number)
+        text = text or "the same yarns as before"
+    elif notes:
+        text += f"  ({'; '.join(notes)})"
     head = f"  {name:<9} {arrow} {row.needs:>5}  {row.interlocks or '–':>6}  "
-    text = " ".join(yarns) + (f"  ({'; '.join(notes)})" if notes else "")
-    return wrap(head, text or "no stitches", screen.width)
+    return wrap(head, text, screen.width)
 
 
 def wrap(head: str, text: str, width: int) -> list[str]:

@@ -6,6 +6,7 @@ from lintarsia.planreport.materials import strong, swatch
 from lintarsia.planreport.units import count, is_imperial, row_word, wound_length
 from lintarsia.reporting.screen import Screen
 
+PLURALS = {"butterfly": "butterflies"}
 MANY = 60  # above this nobody ticks boxes on a screen: the list is gathered by colour and holder
 
 
@@ -49,7 +50,7 @@ def _gathered(chart: Chart, plan: Plan, screen: Screen, allowance: float) -> lis
         span = most if least == most else f"{least} to {most}"
         lines.append(
             f"  [ ] {swatch(colour.shade if colour else None, screen)}{symbol}  "
-            f"{count(len(lengths), holder):<22}  {span}"
+            f"{count(len(lengths), holder, PLURALS.get(holder, '')):<22}  {span}"
         )
     lines.append(f"  {len(plan.supplies):,} supplies in all; --all lists each")
     return lines
