@@ -1,7 +1,6 @@
 """Names, values and paths out of a file as messages speak of them: short, printable, in words."""
 
 from collections.abc import Iterable, Sequence
-from difflib import get_close_matches
 from typing import Any
 
 from lintarsia.chart import Path
@@ -43,6 +42,8 @@ def one_of(names: Sequence[str]) -> str:
 
 def did_you_mean(name: str, known: Iterable[str]) -> str | None:
     """The known name that looks most like `name`, if any does."""
+    from difflib import get_close_matches  # only a chart with a slip pays for it
+
     lower = {k.lower(): k for k in known}
     guess = name.lower().replace("_", "-")
     guess = {"color": "colour", "colors": "colours"}.get(guess, guess)
