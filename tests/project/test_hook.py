@@ -18,7 +18,14 @@ Write = Callable[..., Path]
 
 
 @pytest.mark.parametrize(
-    "name", ["heron.chart.yaml", "charts/heron.chart.yaml", "a/b c/h\u00e9ron.chart.yaml", "x.y.chart.yaml", "cushion.pattern.yaml"]
+    "name",
+    [
+        "heron.chart.yaml",
+        "charts/heron.chart.yaml",
+        "a/b c/h\u00e9ron.chart.yaml",
+        "x.y.chart.yaml",
+        "cushion.pattern.yaml",
+    ],
 )
 def test_the_hook_takes_charts(name: str) -> None:
     assert re.search(HOOK["files"], name)

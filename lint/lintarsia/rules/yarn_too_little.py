@@ -93,7 +93,9 @@ def check_pattern(work: "PatternWork", options: NoOptions) -> "Iterator[About]":
                 yield from _short(work, need, size)
     for yarn, pieces in missing.items():
         message = f"the pattern's yarns have no {yarn!r}; {one_and_all(pieces)} {_verb(len(pieces))} it"
-        yield about(Finding("not-listed", message, pattern.places.key("yarns"), level=Level.WARNING, pattern=yarn))
+        remedy = "add it to the pattern's `yarns` with the balls that each size takes"
+        region = pattern.places.key("yarns")
+        yield about(Finding("not-listed", message, region, level=Level.WARNING, remedy=remedy, pattern=yarn))
 
 
 def _verb(number: int) -> str:

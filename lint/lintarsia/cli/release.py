@@ -1,0 +1,65 @@
+"""`lintarsia release`: one page that says whether a pattern may go out, and what is left for people to check."""
+
+import os
+from typing import TYPE_CHECKING
+
+import click
+
+from lintarsia.cli.exits import FOUND, OK
+from lintarsia.cli.output import write_file, write_stdout
+from lintarsia.result import Level
+from lintarsia.trouble import Trouble
+
+if TYPE_CHECKING:
+    from lintarsia.pattern.card import Card
+
+
+@click.command(short_help="Gather a pattern's charts for release.")
+@click.argument("pattern_file", metavar="PATTERN", type=click.Path())
+@click.option("--format", "format", type=click.Choice(["text", "html"]), default="text", show_default=True)
+@click.option("--output", "-o", type=click.Path(), metavar="FILE", help="Write to FILE instead of the screen.")
+@click.option(
+    "--block", type=click.Choice(["error", "warning", "note"]), help="What blocks release, from this level up."
+)
+@click.option("--settings", "settings_file", type=click.Path(), help="Use this settings file for every file.")
+def command(pattern_file: str, format: str, output: str | None, block: str | None, settings_file: str | None) -> int:
+    """Check PATTERN and all its charts, and make the page to sign before it goes out.
+
+    The page says what was checked, what was accepted and why, what every size comes to in centimetres and balls, and
+    what no program can check. Exit status: 0 nothing blocks, 1 something does (the page says what), 2 the command
+    could not run.
+    """
+    from lintarsia.pattern.cardformats import FORMATS
+
+    card = _card(pattern_file, settings_file, Level(block) if block else None)
+    if card is None:
+        return FOUND
+    text = FORMATS[format](card)
+    if output is None:
+        write_stdout(text)
+    else:
+        write_file(output, text)
+    if not card.ready and output is not None:
+        click.echo(f"lintarsia: {card.verdict[0].lower()}{card.verdict[1:]}", err=True)
+    return OK if card.ready else FOUND
+
+
+def _card(pattern_file: str, settings_file: str | None, block: Level | None) -> "Card | None":
+    """The card, or None where the file holds no pattern; what is wrong with it goes to standard error."""
+    from lintarsia.engine.releasing import Unpublishable, release_card
+    from lintarsia.pattern.names import SUFFIX, is_pattern
+    from lintarsia.settings import read_settings
+
+    if not os.path.exists(pattern_file):
+        raise Trouble(f"there is no file {pattern_file!r}")
+    if not is_pattern(pattern_file):
+        raise Trouble(f"{pattern_file!r} is not named like a pattern; expected *{SUFFIX}")
+    settings = read_settings(settings_file, root=os.getcwd()) if settings_file else None
+    try:
+        return release_card(pattern_file, settings, block)
+    except Unpublishable as refused:
+        for rule, finding in refused.problems:
+            place = f"{pattern_file}:{finding.region.line}:{finding.region.column}"
+            click.echo(f"{place}: {finding.message} [{rule}]", err=True)
+        click.echo("lintarsia: there is no pattern here to release", err=True)
+        return None

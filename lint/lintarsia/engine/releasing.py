@@ -1,0 +1,45 @@
+"""The release card of a pattern: the pattern and all its charts checked in one run, and what came of it on one page."""
+
+import os
+from collections.abc import Iterable
+
+from lintarsia.engine.patterns import work_on
+from lintarsia.engine.running import check_paths
+from lintarsia.pattern.card import Card, make_card
+from lintarsia.pattern.reading import read_pattern
+from lintarsia.result import Finding, Level, Report
+from lintarsia.settings import Settings, SettingsFinder
+
+
+class Unpublishable(Exception):  # noqa: N818 - the user is told of it, and it is no error of ours
+    """The file holds no pattern of which a card could be made. `problems` are (rule name, finding)."""
+
+    def __init__(self, problems: tuple[tuple[str, Finding], ...]) -> None:
+        super().__init__("no pattern")
+        self.problems = problems
+
+
+def release_card(file: str, settings: Settings | None = None, block: Level | None = None) -> Card:
+    """Check a pattern and its charts and gather the card. `settings` hold for all of them where given.
+
+    Raises Unpublishable where the file holds no pieces, and Trouble where the run cannot be made.
+    """
+    finder = SettingsFinder(settings)
+    own = finder.for_folder(os.path.dirname(os.path.abspath(file)))
+    reading = read_pattern(file, max_bytes=own.max_bytes)
+    if reading.pattern is None:
+        raise Unpublishable(reading.problems)
+    work = work_on(reading.pattern, own)
+    charts = [chart.path for chart in work.charts.values() if chart.key not in ("outside", "not-there")]
+    report: Report = check_paths([file, *charts], settings=settings, block=block)
+    holding = [(path, finder.for_folder(os.path.dirname(os.path.abspath(path)))) for path in (file, *charts)]
+    ran = {rule.name for path, held in holding for rule in held.armed(os.path.abspath(path)).checks}
+    return make_card(work, report, ran | {"file/schema", "file/unreadable"}, list(_off(holding)))
+
+
+def _off(holding: Iterable[tuple[str, Settings]]) -> Iterable[str]:
+    names: set[str] = set()
+    for path, held in holding:
+        levels = held.armed(os.path.abspath(path)).levels
+        names.update(name for name, level in levels.items() if level is Level.OFF)
+    return names

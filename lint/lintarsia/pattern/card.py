@@ -1,0 +1,110 @@
+"""What stands on a release card: what was checked, what was accepted and why, what comes out, what a person must do."""
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+
+from lintarsia.pattern.duties import Duty, duties
+from lintarsia.pattern.sizes import SizeSheet, size_sheets
+from lintarsia.pattern.work import PatternWork
+from lintarsia.result import Report, Result
+
+
+@dataclass(frozen=True, slots=True)
+class CheckedChart:
+    """A chart of the pattern; `size` is `68 stitches, 92 rows`, "" where the file holds no chart."""
+
+    file: str
+    title: str
+    size: str
+
+
+@dataclass(frozen=True, slots=True)
+class Card:
+    """`blocking` results keep the pattern from release; `standing` ones do not; `accepted` ones have a justification.
+
+    `passed` maps a group of rules to the rules that looked and found nothing in any file; `idle` are groups that had
+    nothing to look at; `off` are rules that the settings switch off.
+    """
+
+    title: str
+    version: str
+    file: str
+    charts: tuple[CheckedChart, ...]
+    blocking: tuple[Result, ...]
+    standing: tuple[Result, ...]
+    accepted: tuple[Result, ...]
+    passed: Mapping[str, tuple[str, ...]]
+    idle: tuple[str, ...]
+    off: tuple[str, ...]
+    sizes: tuple[SizeSheet, ...]
+    duties: tuple[Duty, ...]
+    tool: str
+
+    @property
+    def ready(self) -> bool:
+        """Whether nothing that a program can see keeps the pattern from release."""
+        return not self.blocking
+
+    @property
+    def heading(self) -> str:
+        return f"{self.title}, version {self.version}" if self.version else self.title
+
+    @property
+    def verdict(self) -> str:
+        if self.ready:
+            return "Nothing that can be checked by machine keeps this pattern from release."
+        number = len(self.blocking)
+        return f"Not ready: {number} {'result blocks' if number == 1 else 'results block'} release."
+
+    @property
+    def rules_passed(self) -> int:
+        return sum(map(len, self.passed.values()))
+
+
+def make_card(work: PatternWork, report: Report, ran: Iterable[str], off: Sequence[str]) -> Card:
+    """The card of a pattern from the report on it and its charts. `ran` are the rules that looked at any of them."""
+    live = [result for result in report.results if not result.suppressed]
+    found = {result.rule for result in report.results}
+    passed: dict[str, list[str]] = {}
+    idle = set(_idle(work))
+    for rule in sorted(set(ran) - found):
+        group, _, name = rule.partition("/")
+        if group not in idle:
+            passed.setdefault(group, []).append(name)
+    pattern = work.pattern
+    return Card(
+        title=pattern.title,
+        version=pattern.version,
+        file=pattern.path,
+        charts=tuple(_charts(work)),
+        blocking=tuple(result for result in live if report.blocks(result)),
+        standing=tuple(result for result in live if not report.blocks(result)),
+        accepted=tuple(result for result in report.results if result.suppressed),
+        passed={group: tuple(names) for group, names in passed.items()},
+        idle=tuple(sorted(idle)),
+        off=tuple(sorted(off)),
+        sizes=size_sheets(work),
+        duties=duties(work),
+        tool=f"lintarsia {report.version}",
+    )
+
+
+def _idle(work: PatternWork) -> Iterable[str]:
+    """Groups of rules for things that nobody has declared: that they found nothing says nothing."""
+    charts = [file.chart for file in work.charts.values() if file.chart is not None]
+    declared = {
+        "duplicate": any(chart.duplicate for chart in charts),
+        "pieces": any(piece.mirror_of for piece in work.pattern.pieces.values()),
+        "repeat": any(chart.repeat for chart in charts),
+        "seam": bool(work.pattern.seams),
+        "symmetry": any(chart.symmetry for chart in charts),
+        "words": any(chart.written for chart in charts),
+    }
+    return (group for group, there in declared.items() if not there)
+
+
+def _charts(work: PatternWork) -> Iterable[CheckedChart]:
+    for file in work.charts.values():
+        chart = file.chart
+        size = "" if chart is None else f"{chart.grid.width} stitches, {chart.grid.height} rows"
+        yield CheckedChart(file.path, chart.title if chart else file.fault, size)

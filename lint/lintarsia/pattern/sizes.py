@@ -1,0 +1,95 @@
+"""Each size in figures: what its pieces come to, where motifs sit, what yarn it takes."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from lintarsia.measure import MM_PER, Length
+from lintarsia.pattern.buying import needs_of
+from lintarsia.pattern.laying import Laid, Motif
+from lintarsia.pattern.model import Piece
+from lintarsia.pattern.work import PatternWork
+
+
+@dataclass(frozen=True, slots=True)
+class PieceLine:
+    """A piece in a size. `measured` and `stated` are words; `motif` says where the chart lies on a larger piece."""
+
+    piece: str
+    times: int
+    cast_on: int
+    rows: int
+    measured: str
+    stated: str
+    motif: str
+
+
+@dataclass(frozen=True, slots=True)
+class YarnLine:
+    """`needed` is for the knitting, `with_allowance` what to have; balls as whole numbers, None where unknown."""
+
+    name: str
+    needed: str
+    with_allowance: str
+    balls: int | None
+    stated: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class SizeSheet:
+    size: str
+    pieces: tuple[PieceLine, ...]
+    yarns: tuple[YarnLine, ...]
+
+
+def size_sheets(work: PatternWork) -> tuple[SizeSheet, ...]:
+    """One sheet for each size, in the pattern's order."""
+    return tuple(SizeSheet(size, tuple(_pieces(work, size)), tuple(_yarns(work, size))) for size in work.pattern.sizes)
+
+
+def _pieces(work: PatternWork, size: str) -> Iterator[PieceLine]:
+    for piece in work.pattern.pieces.values():
+        laid = work.laid(piece, size)
+        if laid is not None:
+            yield PieceLine(
+                piece=piece.name,
+                times=piece.knitted(size),
+                cast_on=laid.cast_on,
+                rows=laid.chart.grid.height,
+                measured=_measured(laid),
+                stated=", ".join(f"{what} {by[size]}" for what, by in piece.measures.items() if size in by),
+                motif=_motif(laid, laid.motif, piece) if laid.motif else "",
+            )
+
+
+def _measured(laid: Laid) -> str:
+    gauge = laid.chart.gauge
+    unit = "in" if gauge.over.imperial else "cm"
+    wide = Length(round(laid.widest * gauge.stitch_mm / MM_PER[unit], 1), unit)
+    high = Length(round(laid.chart.grid.height * gauge.row_mm / MM_PER[unit], 1), unit)
+    return f"{wide} {'around' if laid.chart.tube else 'wide'}, {high} high"
+
+
+def _motif(laid: Laid, motif: Motif, piece: Piece) -> str:
+    where = (
+        f"{motif.right} stitches at its right, {motif.left} at its left, {motif.below} rows below, {motif.above} above"
+    )
+    if motif.left == motif.right:
+        return f"in the middle: {where}"
+    return f"{abs(motif.left - motif.right) / 2:g} stitches from the middle: {where}"
+
+
+def _yarns(work: PatternWork, size: str) -> Iterator[YarnLine]:
+    for need in needs_of(work, size).values():
+        imperial = need.ball is not None and need.ball.imperial
+        stated = work.pattern.yarns[need.yarn].balls.get(size) if need.yarn in work.pattern.yarns else None
+        yield YarnLine(
+            name=need.name,
+            needed=_long(need.metres, imperial=imperial),
+            with_allowance=_long(need.metres + need.allowance, imperial=imperial),
+            balls=need.to_buy,
+            stated=stated,
+        )
+
+
+def _long(metres: float, *, imperial: bool) -> str:
+    return f"{metres / 0.9144:.0f} yd" if imperial else f"{metres:.0f} m"
