@@ -12,7 +12,9 @@ from lintarsia.rules.cases import read_cases
 from lintarsia.settings import Settings
 
 RULES = ("supply/too-few", "supply/too-short", "yarn/too-little")
-CASES = [c for c in read_cases(Path(__file__).parents[1] / "cases") if c.rule in RULES and not c.clean and not c.pattern]
+CASES = [
+    c for c in read_cases(Path(__file__).parents[1] / "cases") if c.rule in RULES and not c.clean and not c.pattern
+]
 ENGINE_OWN = [name for name in catalogue.NAMES if name.partition("/")[0] in ENGINE_GROUPS]
 
 
