@@ -39,8 +39,9 @@ def test_charts_appear_in_a_designer_s_own_site(tmp_path: Path, theme: str) -> N
     page = (tmp_path / "out" / "patterns" / "charts" / "gate" / "index.html").read_text()
     assert '<article class="lintarsia chart-page"' in page
     assert '<svg xmlns="http://www.w3.org/2000/svg" class="lx lx-chart"' in page
-    assert "patterns/assets/lintarsia.css" in page
-    assert "patterns/assets/knit.js" in page
+    assert 'href="../../assets/lintarsia.css"' in page
+    assert 'src="../../assets/knit.js"' in page
+    assert (tmp_path / "out" / "patterns" / "assets" / "knit.js").exists()
     assert 'href="../../rules/grid/stitch-count/"' in page
     assert (tmp_path / "out" / "patterns" / "charts" / "gate" / "fabric.svg").exists()
     assert (tmp_path / "out" / "patterns" / "report.json").exists()

@@ -79,7 +79,7 @@ def rule_page(rule: Rule, counts: Found, layout: Layout) -> str:
         level_words=LEVEL_WORDS[info.level],
         index=layout.link(page, layout.rules),
         here=here,
-        cases=[_case(case, number) for number, case in enumerate(_cases().get(info.name, ()))],
+        cases=_cases_of(info.name),
         options=list(_options(rule)),
         settings_text="" if info.name in UNSUPPRESSIBLE else f"rules: {{{info.name}: off}}",
     )
@@ -106,6 +106,12 @@ def _cases() -> dict[str, list[Case]]:
     for case in read_cases(resource("cases")):
         by_rule.setdefault(case.rule, []).append(case)
     return {rule: sorted(cases, key=lambda case: case.clean) for rule, cases in by_rule.items()}
+
+
+@cache
+def _cases_of(rule: str) -> list[CaseView]:
+    """Drawn once in a process: whoever serves pages makes them anew many times."""
+    return [_case(case, number) for number, case in enumerate(_cases().get(rule, ()))]
 
 
 def _case(case: Case, number: int) -> CaseView:
