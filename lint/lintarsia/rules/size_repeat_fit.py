@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from lintarsia.chart import Chart
+from lintarsia.chart import Chart, Worked
 from lintarsia.result import Level, RuleInfo
 from lintarsia.rules.base import NoOptions, made_elsewhere
 from lintarsia.rules.telling import count, row_word, stitch_count
@@ -29,6 +29,7 @@ INFO = RuleInfo(
         "no-whole-repeat": "the cast-on less the edge stitches holds no whole number of repeats",
         "rows": "the rows are not those of the chart and its repeats",
         "does-not-fit": "the chart reaches beyond the piece where it is said to lie",
+        "other-side": "the chart's first row lies on a row of the piece that is worked on the other side",
         "plain-unknown": "the colour around the chart is not in the chart's key",
         "too-large": "the repeats come to more than anybody knits",
     },
@@ -93,6 +94,10 @@ def _rows(chart: Chart, piece: "Piece", size: str, fit: "Fit") -> Iterator[Fault
         if fit.rows < fit.high + below:
             words = f"{count(fit.high, word)} of the chart from {word} {below + 1} reach beyond {count(fit.rows, word)}"
             yield "does-not-fit", words, "at.row" if size in piece.at_row else "rows"
+        elif below % 2 and chart.worked is not Worked.ROUND:
+            side = chart.side(1)
+            words = f"the chart's row 1 ({side}) lies on row {below + 1}, which is {side.other}"
+            yield "other-side", f"{words} where row 1 of the piece is {side}", "at.row"
         return
     if size in piece.row_repeats:
         rest = f" and {count(fit.edge_rows, word)} outside them" if fit.edge_rows else ""

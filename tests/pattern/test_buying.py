@@ -1,0 +1,69 @@
+"""Yarn for a whole pattern, against arithmetic done by hand.
+
+Yarn in a stitch is 4.1 times its width (Munden 1959, wet-relaxed: wales/cm = 4.1 / loop length in cm), so at 20
+stitches to 10 cm 20.5 mm. Each supply has two tails of 15 cm.
+"""
+
+from pathlib import Path
+
+import pytest
+from pattern_files import chart_text, write_pattern
+
+from lintarsia.engine.patterns import work_on
+from lintarsia.pattern.buying import needs_of
+from lintarsia.pattern.reading import read_pattern
+from lintarsia.pattern.work import PatternWork
+from lintarsia.settings import Settings
+
+YARNS = "yarns:\n  dk: {name: Fjord DK, length: 10 m}\n  bone: {length: 10 m}\n"
+
+
+def chart(rows: str) -> str:
+    text = chart_text(rows, YARNS).replace('"#27406b"', '"#27406b", yarn: dk')
+    return text.replace('"#efe9dc"', '"#efe9dc", yarn: bone')
+
+
+def work(folder: Path, text: str, **charts: str) -> PatternWork:
+    file = write_pattern(folder, text, **charts)
+    pattern = read_pattern(str(file)).pattern
+    assert pattern is not None
+    return work_on(pattern, Settings(root=str(folder)))
+
+
+def test_two_pieces_and_a_pair_of_sleeves(tmp_path: Path) -> None:
+    text = """\
+sizes: [small, large]
+pieces:
+  front: {chart: front.chart.yaml}
+  sleeve: {chart: sleeve.chart.yaml, times: 2, row-repeats: {small: 1, large: 3}}
+"""
+    pattern = work(tmp_path, text, front=chart("BBBBBBBBBB " * 10), sleeve=chart("BBBBB " * 4))
+    small, large = needs_of(pattern, "small")["dk"], needs_of(pattern, "large")["dk"]
+    loop, tails = 0.0205, 0.30
+    assert small.metres == pytest.approx((100 * loop + tails) + 2 * (20 * loop + tails))
+    assert large.metres == pytest.approx((100 * loop + tails) + 2 * (60 * loop + tails))
+    assert small.balls == pytest.approx(small.metres / 10)
+    assert (small.to_buy, small.pieces) == (1, ("front", "sleeve"))
+    assert list(needs_of(pattern, "small")) == ["dk"]
+
+
+def test_each_repeat_s_blocks_are_supplies_of_their_own(tmp_path: Path) -> None:
+    """B W B repeated across a row is B W B·B W B: three blue runs and two white ones, each a supply with two tails."""
+    pattern = work(tmp_path, "pieces:\n  front: {chart: front.chart.yaml, repeats: 2}\n", front=chart("BBWWBB"))
+    needs = needs_of(pattern, "one size")
+    assert needs["dk"].metres == pytest.approx(8 * 0.0205 + 3 * 0.30)
+    assert needs["bone"].metres == pytest.approx(4 * 0.0205 + 2 * 0.30)
+
+
+def test_the_pattern_s_own_allowance_and_balls_win(tmp_path: Path) -> None:
+    text = "allowance: 50 %\nyarns:\n  dk: {length: 1 m}\npieces:\n  front: {chart: front.chart.yaml}\n"
+    need = needs_of(work(tmp_path, text, front=chart("BBBBBBBBBB " * 10)), "one size")["dk"]
+    assert need.to_buy == 4  # (2.05 + 0.30) m and half as much again is 3.5 m
+    assert need.allowance == pytest.approx(need.metres / 2)
+
+
+def test_a_size_in_which_a_piece_is_not_knitted_needs_nothing_for_it(tmp_path: Path) -> None:
+    text = "sizes: [a, b]\npieces:\n  front: {chart: {a: front.chart.yaml}, times: {a: 1, b: 0}}\n"
+    pattern = work(tmp_path, text, front=chart("BBBB"))
+    assert list(needs_of(pattern, "a")) == ["dk"]
+    assert needs_of(pattern, "b") == {}
