@@ -3,10 +3,11 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
+from typing import Protocol
 
 from lintarsia.grid import Grid
 from lintarsia.measure import Length, Mass, StitchCount
-from lintarsia.result import NOWHERE, Region
+from lintarsia.result import NOWHERE, Edit, Region
 
 Path = tuple[str | int, ...]
 
@@ -185,17 +186,37 @@ class Suppression:
     stitches: tuple[int, int] | None = None
 
 
+class Editor(Protocol):
+    """Edits that fit the file's own layout; None where the layout leaves a doubt about them."""
+
+    def spelling(self, path: Path) -> str | None:
+        """A key as the file spells it, quotes and all."""
+
+    def taking_out(self, path: Path) -> Edit | None:
+        """A mapping's entry deleted, unless it is the only one."""
+
+    def adding(self, entry: str, path: Path) -> Edit | None:
+        """An entry put behind the last one of a mapping or a list."""
+
+    def putting_first(self, name: str, value: str) -> Edit | None:
+        """A key put before all others of the file."""
+
+    def section_before(self, name: str, lines: tuple[str, ...]) -> Edit | None:
+        """Lines of their own put before a key of the file."""
+
+
 @dataclass(frozen=True, slots=True)
 class Places:
     """Where everything in the file stands, computed once by the reader.
 
     `keys` and `values` map a path such as ("colours", "B", "shade") to its region; `lines` holds the region of each
-    grid row's text, bottom-up.
+    grid row's text, bottom-up. `editor` makes the edits of fixes; None where there is no text to edit.
     """
 
     keys: Mapping[Path, Region] = field(default_factory=dict)
     values: Mapping[Path, Region] = field(default_factory=dict)
     lines: tuple[Region, ...] = ()
+    editor: Editor | None = None
 
     def key(self, *path: str | int) -> Region:
         """The region of a key; of the nearest key above it where the file does not have it."""
@@ -244,7 +265,9 @@ class Chart:
     written: Mapping[int, str] = field(default_factory=dict)
     suppressions: tuple[Suppression, ...] = ()
     places: Places = Places()
-    assumed: frozenset[str] = frozenset()  # "title", "gauge", "colours": faulty or missing in the file, and stood in for
+    assumed: frozenset[str] = (
+        frozenset()
+    )  # "title", "gauge", "colours": faulty or missing in the file, and stood in for
 
     def side(self, row: int) -> Side:
         """Which side of the fabric faces the knitter in a row; rounds always show the right side."""

@@ -103,6 +103,19 @@ class Result:
 
 
 @dataclass(frozen=True, slots=True)
+class Fixed:
+    """A result that was mended: which, how, and in which line of the text as it was just before."""
+
+    file: str
+    rule: str
+    key: str
+    description: str
+    line: int
+    row: int | None = None
+    safe: bool = True
+
+
+@dataclass(frozen=True, slots=True)
 class RuleInfo:
     """What a rule says of itself; its page and its help are made from this.
 
@@ -152,6 +165,7 @@ class Report:
     files: tuple[str, ...] = ()  # every file that was looked at, results or not
     patterns: int = 0
     blocking_of: Mapping[str, Level] = field(default_factory=dict)  # by file, where it may differ from `blocking`
+    fixed: tuple[Fixed, ...] | None = None  # what was mended before this report was made; None: nothing was to be
 
     def count(self, level: Level) -> int:
         """How many results of `level` stand (suppressed ones are counted apart)."""

@@ -6,6 +6,7 @@ from typing import Any
 from yaml import MappingNode
 
 from lintarsia.chart import Places
+from lintarsia.reading.editing import Editing
 from lintarsia.reading.places import LatePlaces
 from lintarsia.reading.schema import load_schema
 from lintarsia.reading.source import MAX_BYTES, Unreadable, decode, read_bytes, unreadable
@@ -68,7 +69,9 @@ def _check(document: Document, root: MappingNode, schema_name: str) -> None:
     tree = Tree(text)
     plain: dict[str, Any] = tree.build(root, schema.shape)
     document.root, document.data = root, plain
-    document.places = Places(LatePlaces(root, text, keys=True), LatePlaces(root, text, keys=False))
+    document.places = Places(
+        LatePlaces(root, text, keys=True), LatePlaces(root, text, keys=False), editor=Editing(root, text)
+    )
     document.add(*tree.findings)
     if not schema.accepts(plain):
         from lintarsia.reading.wording import schema_findings

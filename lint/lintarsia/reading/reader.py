@@ -1,7 +1,7 @@
 """The whole way from a file to a Chart, with every fault on the way reported and none raised."""
 
 from collections.abc import Collection
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from yaml import ScalarNode
 
@@ -65,7 +65,7 @@ def _chart(document: Document) -> Chart | None:
         document.add(Finding("no-stitches", message, places.value("chart")))
         return None
     _check_size(rows, data.get("colours") or (), places)
-    chart = build_chart(document.file, data, rows.rows, Places(places.keys, places.values, rows.lines))
+    chart = build_chart(document.file, data, rows.rows, replace(places, lines=rows.lines))
     document.add(*cross_findings(chart, data))
     return chart
 

@@ -3,6 +3,7 @@
 import os
 import re
 import stat
+from bisect import bisect_right
 
 from lintarsia.result import NOWHERE, Finding, Region
 
@@ -121,3 +122,25 @@ def split_lines(text: str) -> list[str]:
     if "\r" in text:
         return _BREAK.split(text)
     return text.split("\n")
+
+
+class Lines:
+    """Places in a decoded text: index from 0 to line and column from 1, and back."""
+
+    def __init__(self, text: str) -> None:
+        self._starts = [0, *(line_break.end() for line_break in _BREAK.finditer(text))]
+        self._length = len(text)
+
+    def index(self, line: int, column: int) -> int:
+        """The index of a place; ValueError where the text has no such line or column."""
+        if not 1 <= line <= len(self._starts) or column < 1:
+            raise ValueError(f"the text has no line {line}, column {column}")
+        index = self._starts[line - 1] + column - 1
+        if index > self._length or (line < len(self._starts) and index >= self._starts[line]):
+            raise ValueError(f"line {line} has no column {column}")
+        return index
+
+    def position(self, index: int) -> tuple[int, int]:
+        """Line and column of an index."""
+        line = bisect_right(self._starts, index)
+        return line, index - self._starts[line - 1] + 1

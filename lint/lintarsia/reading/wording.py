@@ -42,7 +42,16 @@ class _Faults:
         for name in [n for n in holder["required"] if n not in found]:
             member = resolve(holder.get("properties", {}).get(name, {}), self.schema.raw)
             message = f"{where} has no {name!r}; expected {member.get('title', 'it')}"
-            self.absent.append(((*path, name), Finding("missing-key", message, self.places.key(*path))))
+            finding = Finding("missing-key", message, self.places.key(*path), fixes=self._version(path, name, member))
+            self.absent.append(((*path, name), finding))
+
+    def _version(self, path: Path, name: str, member: Any) -> tuple[Fix, ...]:
+        """The one key whose value is certain, since there is one version of the format."""
+        certain = member.get("enum", ())
+        if path or name != "lintarsia" or len(certain) != 1 or self.places.editor is None:
+            return ()
+        edit = self.places.editor.putting_first(name, str(certain[0]))
+        return (Fix(f"write {name}: {certain[0]}", (edit,)),) if edit else ()
 
     def bad_name(self, path: Path, name: str, wanted: Any) -> None:
         where = f" in {path_words(path)}" if path else ""

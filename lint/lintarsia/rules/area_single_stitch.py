@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 import numpy as np
 
 from lintarsia.chart import Chart
-from lintarsia.result import Edit, Finding, Fix, Level, Region, RuleInfo
+from lintarsia.result import Edit, Finding, Fix, Level, RuleInfo
 from lintarsia.rules.areas import label_areas, lone_stitches
 from lintarsia.rules.base import Work
 from lintarsia.rules.telling import colour_name, length_in, row_word, stitch_count
@@ -110,15 +110,18 @@ def _finding(work: Work, row: int, left: int, right: int, size: int, near: tuple
 
 
 def _fixes(chart: Chart, row: int, stitches: tuple[int, int], symbol: str, around: str) -> tuple[Fix, ...]:
-    """The duplicate stitch, written out: only where the file has none yet and its keys stand one a line."""
-    key = chart.places.key("chart")
-    if ("duplicate-stitch",) in chart.places.keys or key.column != 1 or not (symbol + around).isalnum() or not around:
+    """The duplicate stitch, written out, and the grid as it is then knitted."""
+    editor = chart.places.editor
+    if editor is None or not around or not (symbol + around).isalnum():
         return ()
-    section = f'duplicate-stitch:\n  - {{colour: "{symbol}", row: {row}, stitches: [{stitches[0]}, {stitches[1]}]}}\n'
-    edits = (
-        Edit(chart.places.cells(row, *stitches), around),
-        Edit(Region(key.line, 1, key.line, 1), section),
-    )
+    entry = f'{{colour: "{symbol}", row: {row}, stitches: [{stitches[0]}, {stitches[1]}]}}'
+    if ("duplicate-stitch",) in chart.places.keys:
+        written = editor.adding(entry, ("duplicate-stitch",))
+    else:
+        written = editor.section_before("chart", ("duplicate-stitch:", f"  - {entry}"))
+    if written is None:
+        return ()
+    edits = (Edit(chart.places.cells(row, *stitches), around), written)
     return (Fix(f"knit it in {around} and cover it with a duplicate stitch in {symbol}", edits, safe=False),)
 
 

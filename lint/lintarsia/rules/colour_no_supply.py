@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from lintarsia.result import Finding, Level, RuleInfo
+from lintarsia.result import Edit, Finding, Fix, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
 from lintarsia.rules.telling import colour_name
 
@@ -39,9 +39,30 @@ def check(work: Work, options: NoOptions) -> Iterator[Finding]:
         name = colour_name(chart, symbol)
         if stated is not None and stated.count == 0:
             message = f"{name} is used and has 0 supplies; expected 1 or more"
-            yield Finding("zero-supplies", message, chart.places.value("supplies", symbol), pattern=symbol)
+            region = chart.places.value("supplies", symbol)
+            edit = Edit(region, str(_needed(work, symbol)))
+            yield Finding("zero-supplies", message, region, fixes=_fixes(work, symbol, edit), pattern=symbol)
         elif (
             stated is None and ("supplies", symbol) not in chart.places.keys
         ):  # there but faulty: the schema's business
             message = f"{name} is used and is not in `supplies`; expected 1 supply or more"
-            yield Finding("no-supply", message, chart.places.key("supplies"), pattern=symbol)
+            fixes = _fixes(work, symbol, _added(work, symbol))
+            yield Finding("no-supply", message, chart.places.key("supplies"), fixes=fixes, pattern=symbol)
+
+
+def _needed(work: Work, symbol: str) -> int:
+    """As many as the plan has; 1 for a colour in duplicate stitch only, which no plan counts."""
+    planned = work.plan.colours.get(symbol)
+    return planned.supplies if planned else 1
+
+
+def _added(work: Work, symbol: str) -> Edit | None:
+    editor = work.chart.places.editor
+    spelling = editor.spelling(("colours", symbol)) if editor else None
+    return editor.adding(f"{spelling}: {_needed(work, symbol)}", ("supplies",)) if editor and spelling else None
+
+
+def _fixes(work: Work, symbol: str, edit: Edit | None) -> tuple[Fix, ...]:
+    needed = _needed(work, symbol)
+    words = "1 supply" if needed == 1 else f"{needed} supplies"
+    return (Fix(f"give {symbol} {words}", (edit,)),) if edit else ()

@@ -2,7 +2,8 @@
 
 from collections.abc import Iterator
 
-from lintarsia.result import Finding, Level, RuleInfo
+from lintarsia.chart import Chart
+from lintarsia.result import Finding, Fix, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
 from lintarsia.rules.telling import colour_name
 
@@ -28,4 +29,19 @@ def check(work: Work, options: NoOptions) -> Iterator[Finding]:
     for symbol in chart.colours:
         if symbol not in used:
             message = f"{colour_name(chart, symbol)} is in the key, and no stitch of the chart uses it"
-            yield Finding("unused", message, chart.places.key("colours", symbol), pattern=symbol)
+            fixes = _fixes(chart, symbol)
+            yield Finding("unused", message, chart.places.key("colours", symbol), fixes=fixes, pattern=symbol)
+
+
+def _fixes(chart: Chart, symbol: str) -> tuple[Fix, ...]:
+    """The colour's entry in the key deleted, and the one in `supplies`. The yarns are left: other colours may be of
+    the same yarn, and what is bought is not for a chart to decide.
+    """
+    editor = chart.places.editor
+    if editor is None:
+        return ()
+    edits = [editor.taking_out(("colours", symbol))]
+    if ("supplies", symbol) in chart.places.keys:
+        edits.append(editor.taking_out(("supplies", symbol)))
+    certain = tuple(edit for edit in edits if edit is not None)
+    return (Fix(f"take {symbol} out of the key", certain),) if len(certain) == len(edits) else ()

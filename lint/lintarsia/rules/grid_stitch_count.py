@@ -4,8 +4,9 @@ from collections.abc import Iterator
 
 from lintarsia.chart import Chart, Shaping
 from lintarsia.grid import NO_STITCH_SYMBOL
-from lintarsia.result import Finding, Level, RuleInfo
+from lintarsia.result import Finding, Fix, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
+from lintarsia.rules.short_rows import completing
 from lintarsia.rules.telling import count, row_word, stitch_count
 
 Options = NoOptions
@@ -71,8 +72,9 @@ def _wrong_count(chart: Chart, row: int, found: int, below: int, shaping: Shapin
     else:
         stated = f"has {below} and no shaping is declared"
     message = f"{name} {row} has {stitch_count(found)}; {name} {row - 1} {stated}"
-    key = "row-too-short" if found < below + shaping.net else "row-too-long"
-    return _finding(key, message, chart, row)
+    if found > below + shaping.net:
+        return _finding("row-too-long", message, chart, row)
+    return _finding("row-too-short", message, chart, row, fixes=completing(chart, row))
 
 
 def _uneven(chart: Chart, row: int, width: int, below: int) -> Finding:
@@ -97,7 +99,13 @@ def _unpadded(chart: Chart, row: int, width: int, below: int) -> Finding:
 
 
 def _finding(
-    key: str, message: str, chart: Chart, row: int, level: Level | None = None, remedy: str | None = None
+    key: str,
+    message: str,
+    chart: Chart,
+    row: int,
+    level: Level | None = None,
+    remedy: str | None = None,
+    fixes: tuple[Fix, ...] = (),
 ) -> Finding:
     text = chart.grid.rows[row - 1]
-    return Finding(key, message, chart.places.row(row), row, (1, len(text)), level, remedy, pattern=text)
+    return Finding(key, message, chart.places.row(row), row, (1, len(text)), level, remedy, fixes, text)
