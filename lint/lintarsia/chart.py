@@ -60,6 +60,8 @@ class FloatGauge:
 
 @dataclass(frozen=True, slots=True)
 class Gauge:
+    """Stitches and rows `over` a length, and what the fabric is worked with; `loop` is the measured yarn a stitch."""
+
     stitches: float
     rows: float
     over: Length
@@ -98,6 +100,8 @@ class Yarn:
 
 @dataclass(frozen=True, slots=True)
 class Colour:
+    """One entry of the key: its symbol in the grid, its name, its shade and the yarn it is bought as."""
+
     symbol: str
     name: str
     shade: str  # "#rrggbb", lower case
@@ -107,6 +111,8 @@ class Colour:
 
 @dataclass(frozen=True, slots=True)
 class StatedSupply:
+    """One supply as the file states it: what it is wound on and how long it is, where said."""
+
     holder: str | None = None
     length: Length | None = None
 
@@ -171,6 +177,8 @@ class Repeat:
 
 @dataclass(frozen=True, slots=True)
 class DuplicateStitch:
+    """Stitches `stitches` of a row, both included, embroidered over in `colour` afterwards."""
+
     colour: str
     row: int
     stitches: tuple[int, int]
@@ -246,6 +254,8 @@ class Places:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Chart:
+    """A whole chart: what is knitted, of what, how, and where each statement stands in the file."""
+
     path: str
     title: str
     gauge: Gauge

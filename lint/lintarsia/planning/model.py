@@ -95,6 +95,8 @@ class End:
 
 @dataclass(frozen=True, slots=True)
 class Totals:
+    """The plan in numbers. `metres` unrounded, tails included, allowance not."""
+
     supplies: int
     ends: int
     carried: int
@@ -106,6 +108,8 @@ class Totals:
 
 @dataclass(frozen=True, slots=True)
 class ColourTotals:
+    """One colour's share of the plan; `grams` and `balls` where the yarn's ball is known."""
+
     supplies: int
     stitches: int
     metres: float
