@@ -29,7 +29,7 @@
     svg.classList.toggle("is-zoomed", zoom > 1);
     svg.style.width = zoom > 1 ? `${fitWidth() * zoom}px` : "";
     svg.style.maxWidth = zoom > 1 ? "none" : "";
-    viewport.style.maxHeight = zoom > 1 ? "82vh" : "";
+    viewport.style.maxHeight = zoom > 1 ? "var(--li-free, 82vh)" : "";
     const after = svg.getBoundingClientRect();
     viewport.scrollLeft += after.left + partX * after.width - x;
     viewport.scrollTop += after.top + partY * after.height - y;
@@ -46,6 +46,12 @@
     event.preventDefault();
     setZoom(zoom * Math.exp(-event.deltaY / 300), event.clientX, event.clientY);
   }, { passive: false });
+
+  // Knitting along asks for stitches that can be told apart at arm's length.
+  svg.addEventListener("lintarsia:cell", (event) => {
+    const cell = fitWidth() / natural * Number(svg.dataset.cellWidth);
+    if (cell < event.detail.least) setZoom(event.detail.wanted / cell);
+  });
 
   // Two fingers: the chart grows, not the page.
   let pinch = null;

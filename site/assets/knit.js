@@ -89,23 +89,30 @@
     svg.append(frame);
   }
 
-  /** Keep the row in the part of the window that the card leaves free. */
-  function bringIntoView() {
+  /** Keep the row in the part of the window that the card leaves free; of a wide one, the end where it starts. */
+  function bringIntoView(turned) {
     const viewport = svg.closest(".viewport");
+    const free = innerHeight - card.getBoundingClientRect().height;
+    page.style.setProperty("--li-free", `${Math.max(160, Math.round(free - 24))}px`);
     const inner = viewport.getBoundingClientRect();
     let at = frame.getBoundingClientRect();
-    if (viewport.scrollHeight > viewport.clientHeight) {
+    if (turned && viewport.scrollWidth > viewport.clientWidth) {
+      viewport.scrollLeft = document.getElementById(`row-${current}`).classList.contains("rtl") ? viewport.scrollWidth : 0;
+    }
+    if (viewport.scrollHeight > viewport.clientHeight + 1) {
       viewport.scrollTop += at.top + at.height / 2 - (inner.top + inner.height / 2);
+      const box = viewport.getBoundingClientRect();
+      if (box.top < 0 || box.bottom > free) scrollBy({ top: box.top - 12, behavior: "instant" });
       at = frame.getBoundingClientRect();
     }
-    const free = innerHeight - card.getBoundingClientRect().height;
     const middle = at.top + at.height / 2;
-    if (middle < free * 0.2 || middle > free * 0.8) scrollBy({ top: middle - free / 2, behavior: "instant" });
+    if (middle < free * 0.15 || middle > free * 0.85) scrollBy({ top: middle - free / 2, behavior: "instant" });
   }
 
   // --- from row to row --------------------------------------------------------------------------------------------
   function go(row, { hash = true, keep = true } = {}) {
     if (!(row >= 1 && row <= rows) || !document.getElementById(`row-${row}`)) return;
+    const first = !current;
     current = row;
     page.classList.add("is-knitting");
     document.getElementById("show-chart").checked = true;
@@ -114,7 +121,8 @@
     mark(row);
     if (keep) store.set(row);
     if (hash) history.replaceState(null, "", `#row-${row}`);
-    bringIntoView();
+    if (first) svg.dispatchEvent(new CustomEvent("lintarsia:cell", { detail: { least: 9, wanted: 13 } }));
+    bringIntoView(true);
     stayAwake();
   }
 
@@ -124,6 +132,7 @@
     card.hidden = true;
     mark(0);
     history.replaceState(null, "", location.pathname + location.search);
+    page.style.removeProperty("--li-free");
     release();
     offer();
   }
@@ -189,7 +198,7 @@
   if (fromHash()) {
     go(fromHash(), { hash: false });
     // The browser goes to the row in the list below, which is what the link means without this script.
-    const settle = () => requestAnimationFrame(() => { if (current) bringIntoView(); });
+    const settle = () => requestAnimationFrame(() => { if (current) bringIntoView(true); });
     if (document.readyState === "complete") settle(); else addEventListener("load", settle, { once: true });
   }
 })();

@@ -66,6 +66,8 @@
   }
   form.addEventListener("input", (event) => { if (event.target.name === "sort") turned = false; show(); });
   form.addEventListener("submit", (event) => event.preventDefault());
-  form.hidden = false;
+  const fold = form.closest("details");
+  fold.open = matchMedia("(min-width: 40.01rem)").matches;
+  fold.hidden = false;
   show();
 })();

@@ -11,7 +11,7 @@ from typing import Any
 
 import pytest
 from playwright.sync_api import Browser, sync_playwright
-from sitekit import EXAMPLES, HERE, ROUNDS, SHORT_ROW, TORN, Look, Site
+from sitekit import CUSHION, EXAMPLES, HERE, ROUNDS, SHORT_ROW, TORN, Look, Site
 
 from lintarsia.publishing.building import build_site
 
@@ -31,6 +31,7 @@ def charts(tmp_path_factory: pytest.TempPathFactory) -> Path:
     (folder / "hats" / "ring.chart.yaml").write_text(ROUNDS, encoding="utf-8")
     (folder / "gate.chart.yaml").write_text(SHORT_ROW, encoding="utf-8")
     (folder / "torn.chart.yaml").write_text(TORN, encoding="utf-8")
+    (folder / "bag.pattern.yaml").write_text(CUSHION, encoding="utf-8")
     return folder
 
 

@@ -44,6 +44,13 @@ chart: |
   GGCCGGCC
   GCCCGCCC
 """
+CUSHION = """\
+lintarsia-pattern: 1
+title: Bag of two sides
+pieces:
+  front: {chart: orchard-bag.chart.yaml}
+  ring: {chart: hats/ring.chart.yaml, times: 2}
+"""
 TORN = "lintarsia: 1\ntitle: [never closed\nchart: |\n  AB\n"
 
 

@@ -51,7 +51,7 @@ def read(file: Path) -> Links:
 
 def test_every_chart_rule_and_guide_has_its_page(site: Site) -> None:
     pages = {str(p.relative_to(site.folder)) for p in site.folder.rglob("*.html")}
-    charts = {"gate", "hats/ring", "little-boat-jumper", "night-owl-mitten", "orchard-bag", "torn"}
+    charts = {"bag-pattern", "gate", "hats/ring", "little-boat-jumper", "night-owl-mitten", "orchard-bag", "torn"}
     assert pages == (
         {"index.html", "search.html", "rules/index.html"}
         | {f"charts/{name}.html" for name in charts}

@@ -206,3 +206,12 @@ def test_once_loaded_it_needs_no_network(look: Look) -> None:
     for _ in range(3):
         page.get_by_role("button", name="Next row").click()
     assert shown_row(page).startswith("Row 4")
+
+
+def test_a_pattern_leads_to_its_charts_and_says_what_to_buy(look: Look) -> None:
+    page = look.at("charts/bag-pattern.html")
+    row = page.get_by_role("row").filter(has_text="ring")
+    assert "2 ×" in row.inner_text()
+    assert "Market Cotton" in page.locator("section").filter(has_text="Yarn for all pieces").inner_text()
+    page.get_by_role("link", name="Orchard bag").click()
+    expect(page.get_by_role("heading", level=1)).to_have_text("Orchard bag")

@@ -40,7 +40,7 @@ def test_filter_by_words_state_and_technique(look: Look) -> None:
     page = look.at("index.html")
     page.get_by_label("Find").fill("owl")
     assert titles(page) == ["Night owl, mitten back"]
-    expect(page.locator(".shown")).to_have_text("1 of 6")
+    expect(page.locator(".shown")).to_have_text("1 of 7")
     page.get_by_label("Find").fill("hats")  # the folder
     assert titles(page) == ["Ring of leaves"]
     page.get_by_label("Find").fill("")

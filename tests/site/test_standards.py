@@ -12,6 +12,7 @@ PAGES = [
     "charts/night-owl-mitten.html",
     "charts/gate.html",
     "charts/torn.html",
+    "charts/bag-pattern.html",
     "charts/hats/ring.html",
     "rules/index.html",
     "rules/grid/stitch-count.html",

@@ -3,9 +3,11 @@
 import os
 import tempfile
 from collections.abc import Sequence
+from importlib.util import find_spec
 
 from lintarsia.publishing.output import replacing
 from lintarsia.settings import Settings
+from lintarsia.trouble import Trouble
 
 
 def build_site(
@@ -22,6 +24,8 @@ def build_site(
     `base_url` is where the site will be found, for the addresses in previews. Raises Trouble where it cannot be
     built; an old site then stands as it was.
     """
+    if find_spec("mkdocs") is None:
+        raise Trouble("pages are built with MkDocs, which is not installed; try: pip install 'lintarsia[site]'")
     from lintarsia.publishing.plugin import build_pages
 
     with replacing(output) as fresh, tempfile.TemporaryDirectory(prefix="lintarsia-") as work:

@@ -3,6 +3,8 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from markupsafe import Markup
+
 from lintarsia.chart import Chart, Worked
 from lintarsia.planning.model import Plan
 from lintarsia.planreport.units import is_imperial, yarn_length
@@ -13,7 +15,7 @@ from lintarsia.publishing.drawing.sheet_pages import sheets
 from lintarsia.publishing.drawing.sheets import plan_sheets
 from lintarsia.publishing.drawing.yarn_paths import yarn_paths_svg
 from lintarsia.publishing.entry import Entry, Figures
-from lintarsia.publishing.keyview import make_key
+from lintarsia.publishing.keyview import chip, make_key
 from lintarsia.publishing.layout import Layout
 from lintarsia.publishing.resultview import accepted, tellings
 from lintarsia.publishing.rowview import rows_html
@@ -120,6 +122,7 @@ def chart_page(
         drawing=drawings.inline,
         layers=layers,
         key_view=key,
+        chips=[Markup(chip(number)) for number in range(len(key.number))],
         colours=colour_lines(chart, plan, key),
         no_stitch=any("." in row for row in chart.grid.rows),
         yarns=yarn_lines(chart, plan, key),

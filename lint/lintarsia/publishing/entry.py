@@ -25,7 +25,9 @@ class Figures:
 
 @dataclass(frozen=True, slots=True)
 class Entry:
-    """One chart of the site. `file` is its path as reports print it; `figures` is None where it could not be read."""
+    """One chart or pattern of the site. `file` is its path as reports print it; `figures` is None but for a chart that
+    could be read. `cover` is the slug of the chart whose fabric stands for it.
+    """
 
     file: str
     slug: str
@@ -34,6 +36,8 @@ class Entry:
     figures: Figures | None
     results: tuple[Result, ...]
     blocking: Level
+    cover: str = ""
+    pattern: bool = False
 
     def count(self, level: Level) -> int:
         return sum(1 for r in self.results if r.level is level and not r.suppressed)

@@ -11,6 +11,7 @@ from concurrent.futures import ProcessPoolExecutor
 from itertools import chain
 
 from lintarsia.engine.targets import Target, find_targets
+from lintarsia.pattern.names import is_pattern
 from lintarsia.publishing.entry import Entry
 from lintarsia.publishing.layout import Layout, slugs
 from lintarsia.publishing.work import Task, publish
@@ -25,10 +26,11 @@ def tasks(
     paths: Sequence[str], finder: SettingsFinder, layout: Layout, site: str, scratch: str, *, cards: bool = False
 ) -> list[Task]:
     """A task for each chart that `paths` name. Raises Trouble for a path that is not there."""
-    targets = find_targets(paths, finder)
+    targets = find_targets(paths, finder, patterns=True)
     names = slugs((_inner(target, paths), target.path) for target in targets)
+    pages = dict(zip((os.path.realpath(target.path) for target in targets), names, strict=True))
     return [
-        Task(number, slug, target, layout, site, scratch, cards)
+        Task(number, slug, target, layout, site, scratch, pages if is_pattern(target.path) else {}, cards)
         for number, (slug, target) in enumerate(zip(names, targets, strict=True))
     ]
 
@@ -65,6 +67,7 @@ def entries(jobs: Sequence[Task], cores: int | None = None) -> Iterator[Entry]:
 def _begin() -> None:
     signal.signal(signal.SIGINT, signal.SIG_IGN)  # the parent ends the build, once
     gc.freeze()
+    gc.set_threshold(100_000, 20, 50)  # a chart leaves few cycles, and looking for them often costs a tenth of the time
 
 
 def _publish_all(chunk: Iterable[Task]) -> list[Entry]:

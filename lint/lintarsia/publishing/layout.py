@@ -11,6 +11,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from hashlib import sha256
 
+from lintarsia.pattern.names import SUFFIX as PATTERN_SUFFIX
+
 _SUFFIXES = (".chart.yaml", ".chart.yml", ".yaml", ".yml")
 _LONGEST_PART = 60
 
@@ -95,6 +97,8 @@ def slugs(paths: Iterable[tuple[str, str]]) -> list[str]:
 
 def _slug(path: str) -> tuple[str, bool]:
     """The slug of a path, and whether something of the path was lost in it."""
+    if path.endswith(PATTERN_SUFFIX):
+        path = f"{path.removesuffix(PATTERN_SUFFIX)}-pattern"
     lower = path.lower()
     suffix = next((s for s in _SUFFIXES if lower.endswith(s)), "")
     parts = [part for part in path[: len(path) - len(suffix)].split("/") if part not in ("", ".", "..")]

@@ -16,6 +16,7 @@ from lintarsia.publishing.overview import overview_page
 from lintarsia.publishing.rulepages import found, rule_page, rules_page
 from lintarsia.publishing.searchindex import index_script
 from lintarsia.publishing.templates import fill
+from lintarsia.publishing.words import count
 from lintarsia.resources import resource
 from lintarsia.result import Level, Report
 from lintarsia.rulebook import Rulebook, house_rulebook
@@ -74,14 +75,14 @@ class Making:
     def pages(self) -> Iterator[PageSpec]:
         """Every page but those written by hand, the overview first."""
         layout = self.plan.layout
-        about = f"{len(self.entries)} knitting charts, checked and planned."
+        about = f"{count(len(self.entries), 'knitting chart')}, checked and planned."
         content = partial(overview_page, self.plan.title, self.entries, layout)
         yield PageSpec(layout.overview, self.plan.title, about, content, scripts=("overview.js",))
         for number, entry in enumerate(self.entries):
             yield PageSpec(
                 layout.chart(entry.slug),
                 entry.title,
-                entry.summary or "A chart that cannot be read yet.",
+                entry.summary or "A file that cannot be read yet.",
                 Path(self.scratch, f"{number}.html").read_text,
                 layout.picture(entry.slug, "card.png") if entry.figures and self.plan.cards else "",
                 of_chart=True,
@@ -129,4 +130,13 @@ class Making:
         results = sorted((r for entry in self.entries for r in entry.results), key=lambda r: r.order)
         levels = {entry.file: entry.blocking for entry in self.entries}
         common = min((b for b in levels.values() if b is not Level.OFF), key=lambda b: b.rank, default=Level.ERROR)
-        return Report(len(self.entries), tuple(results), blocking=common, version=__version__, blocking_of=levels)
+        patterns = sum(entry.pattern for entry in self.entries)
+        return Report(
+            len(self.entries) - patterns,
+            tuple(results),
+            blocking=common,
+            version=__version__,
+            patterns=patterns,
+            files=tuple(entry.file for entry in self.entries),
+            blocking_of=levels,
+        )

@@ -5,6 +5,7 @@ import shutil
 import tempfile
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
+from functools import lru_cache
 from pathlib import Path
 
 from lintarsia.trouble import Trouble
@@ -18,11 +19,17 @@ def write_inside(root: str, name: str, content: str | bytes) -> None:
     parts = name.split("/")
     if not name or any(part in ("", ".", "..") or "\\" in part or "\0" in part for part in parts):
         raise ValueError(f"{name!r} is no place inside the site")
-    path = Path(root, *parts)
-    path.parent.mkdir(parents=True, exist_ok=True)
-    if os.path.realpath(path.parent) != os.path.join(os.path.realpath(root), *parts[:-1]):
+    folder = os.path.join(root, *parts[:-1])
+    os.makedirs(folder, exist_ok=True)
+    if os.path.realpath(folder) != os.path.join(_real(root), *parts[:-1]):
         raise ValueError(f"{name!r} leads out of the site")
-    path.write_bytes(content.encode("utf-8") if isinstance(content, str) else content)
+    with open(os.path.join(folder, parts[-1]), "wb") as stream:
+        stream.write(content.encode("utf-8") if isinstance(content, str) else content)
+
+
+@lru_cache(maxsize=8)
+def _real(root: str) -> str:
+    return os.path.realpath(root)
 
 
 def check_output(output: str) -> None:

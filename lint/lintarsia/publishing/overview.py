@@ -8,6 +8,7 @@ from lintarsia.publishing.chartpage import verdict
 from lintarsia.publishing.entry import Entry
 from lintarsia.publishing.layout import Layout
 from lintarsia.publishing.templates import fill
+from lintarsia.publishing.words import count
 
 # Name to sort by ("" where sorting says nothing), heading, whether it is a number.
 COLUMNS = (
@@ -32,15 +33,23 @@ def overview_page(title: str, entries: Sequence[Entry], layout: Layout) -> str:
     return fill(
         "overview.html",
         title=title,
+        counted=_counted(entries),
         entries=sorted(entries, key=lambda entry: entry.order),
         blocked=sum(1 for entry in entries if entry.blocks),
         techniques=sorted({entry.figures.technique for entry in entries if entry.figures}),
         columns=COLUMNS,
         link=lambda entry: layout.link(page, layout.chart(entry.slug)),
-        picture=lambda entry: layout.file_link(page, layout.picture(entry.slug, "fabric.svg")),
+        picture=lambda entry: layout.file_link(page, layout.picture(entry.cover, "fabric.svg")),
         verdict=verdict,
         facts=_facts,
     )
+
+
+def _counted(entries: Sequence[Entry]) -> str:
+    """`9 charts`, `9 charts and 1 pattern`"""
+    patterns = sum(entry.pattern for entry in entries)
+    charts = count(len(entries) - patterns, "chart")
+    return f"{charts} and {count(patterns, 'pattern')}" if patterns else charts
 
 
 def _facts(entry: Entry) -> Markup:

@@ -5,11 +5,14 @@ Nothing large is held: the page goes to a scratch folder, the pictures straight 
 """
 
 import os
-from dataclasses import dataclass, replace
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 
-from lintarsia.engine.checking import examine, shown
+from lintarsia.engine.checking import check_chart, examine, shown
 from lintarsia.engine.targets import Target
+from lintarsia.pattern.names import is_pattern
+from lintarsia.publishing import patternpage
 from lintarsia.publishing.cards import card
 from lintarsia.publishing.chartpage import broken_page, chart_page, draw, figures, summary
 from lintarsia.publishing.entry import Entry
@@ -29,12 +32,15 @@ class Task:
     layout: Layout
     site: str
     scratch: str
+    slugs: Mapping[str, str] = field(default_factory=dict)  # of all charts by real path; for patterns alone
     cards: bool = False  # previews need whole addresses, so there is no use for their pictures without a base URL
 
 
 def publish(task: Task) -> Entry:
-    """Check, plan and draw one chart. Never raises for anything that the chart holds."""
+    """Check, plan and draw one chart, or gather one pattern. Never raises for anything that the file holds."""
     settings = task.target.settings
+    if is_pattern(task.target.path):
+        return _publish_pattern(task)
     seen = examine(task.target.path, None, settings)
     rules = {r.rule: settings.rulebook.info(r.rule) for r in seen.results}
     name = os.path.basename(shown(task.target.path))
@@ -43,14 +49,41 @@ def publish(task: Task) -> Entry:
         body = broken_page(entry, seen.reading.text if seen.reading else None, task.layout, rules)
     else:
         entry, body = _readable(seen.work, entry, task, rules)
+    _keep(task, body)
+    return entry
+
+
+def _keep(task: Task, body: str) -> None:
     Path(task.scratch, f"{task.number}.html").write_text(body, encoding="utf-8", newline="\n")
+
+
+def _publish_pattern(task: Task) -> Entry:
+    path, settings = task.target.path, task.target.settings
+    results = check_chart(path, None, settings).results
+    rules = {r.rule: settings.rulebook.info(r.rule) for r in results}
+    entry = Entry(
+        shown(path), task.slug, os.path.basename(shown(path)), "", None, results, settings.block, pattern=True
+    )
+    work = patternpage.read(path, settings)
+    if work is None:
+        _keep(task, broken_page(entry, None, task.layout, rules))
+        return entry
+    entry = replace(
+        entry,
+        title=work.pattern.title,
+        summary=patternpage.summary(work.pattern),
+        cover=patternpage.cover(work, task.slugs),
+    )
+    _keep(task, patternpage.pattern_page(work, entry, task.layout, rules, task.slugs))
     return entry
 
 
 def _readable(work: Work, entry: Entry, task: Task, rules: dict[str, RuleInfo]) -> tuple[Entry, str]:
     chart, plan = work.chart, work.plan
     drawings = draw(chart, plan, entry.results)
-    entry = replace(entry, title=chart.title, summary=summary(chart), figures=figures(chart, plan, drawings))
+    entry = replace(
+        entry, title=chart.title, summary=summary(chart), figures=figures(chart, plan, drawings), cover=entry.slug
+    )
     for name, svg in drawings.files.items():
         write_inside(task.site, task.layout.picture(task.slug, name), svg)
     if task.cards:
