@@ -2,6 +2,7 @@
 
 import sys
 from collections.abc import Iterable
+from typing import TYPE_CHECKING
 
 import click
 
@@ -10,9 +11,12 @@ from lintarsia.cli.output import screen_of, write_stdout
 from lintarsia.reporting.screen import Screen
 from lintarsia.trouble import Trouble, did_you_mean
 
+if TYPE_CHECKING:
+    from lintarsia.settings import Settings
+
 
 def _complete(ctx: click.Context, param: click.Parameter, incomplete: str) -> list[str]:
-    from lintarsia.rulebook import house_rulebook
+    from lintarsia.rulebook import house_rulebook  # pressing the tabulator runs no code of others
 
     return [name for name in house_rulebook().names if name.startswith(incomplete)]
 
@@ -20,12 +24,18 @@ def _complete(ctx: click.Context, param: click.Parameter, incomplete: str) -> li
 @click.command(short_help="Explain rules.")
 @click.argument("rule", required=False, shell_complete=_complete)
 @click.option("--format", "form", type=click.Choice(["text", "json"]), default="text", show_default=True)
+@click.option("--settings", "settings_file", type=click.Path(), help="Tell of the rules that this settings file adds.")
 @click.option("--color", "colour", type=click.Choice(["auto", "always", "never"]), default="auto", show_default=True)
-def command(rule: str | None, form: str, colour: str) -> int:
-    """Say what RULE looks for, why it matters to the knitter, and what to do. Without RULE, list all rules."""
+def command(rule: str | None, form: str, settings_file: str | None, colour: str) -> int:
+    """Say what RULE looks for, why it matters to the knitter, and what to do. Without RULE, list all rules.
+
+    Rules from elsewhere that the settings of the current folder name are told of too.
+    """
     from lintarsia.rulebook import house_rulebook
 
     book = house_rulebook()
+    if rule is None or rule not in book:  # rules from elsewhere are loaded only where one of them may be meant
+        book = _settings(settings_file).rulebook
     if rule is not None and rule not in book:
         near = did_you_mean(rule, book.names) or "; `lintarsia explain` lists them all"
         raise Trouble(f"there is no rule {rule!r}{near}")
@@ -44,6 +54,14 @@ def command(rule: str | None, form: str, colour: str) -> int:
         else:
             write_stdout(tell_rule(rules[0], screen, _example(rule, rules[0].info.keys, screen)))
     return OK
+
+
+def _settings(file: str | None) -> "Settings":
+    import os
+
+    from lintarsia.settings import find_settings, read_settings
+
+    return find_settings(os.getcwd()) if file is None else read_settings(file, root=os.getcwd())
 
 
 def _example(rule: str, keys: Iterable[str], screen: Screen) -> str:

@@ -50,6 +50,8 @@ def tell_rule(rule: Rule, screen: Screen, example: str = "") -> str:
             lines += _wrap(option["help"], screen, INDENT * 2)
     if example:
         lines += ["", strong("Example", screen), *_example(example, screen)]
+    if rule.origin:
+        lines += ["", strong("Where it comes from", screen), *_wrap(f"A rule {rule.origin}.", screen, INDENT)]
     lines += ["", strong("Sources", screen)]
     for source in info.sources:
         lines += _wrap(source, screen, INDENT)
@@ -75,6 +77,7 @@ def rules_json(rules: Iterable[Rule]) -> str:
             "keys": dict(rule.info.keys),
             "options": list(_options(rule)),
             "sources": list(rule.info.sources),
+            **({"origin": rule.origin} if rule.origin else {}),
         }
         for rule in rules
     ]

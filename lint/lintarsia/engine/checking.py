@@ -3,6 +3,7 @@
 import os
 import sys
 from collections.abc import Iterator
+from dataclasses import replace
 from typing import NamedTuple
 
 from lintarsia.chart import Chart, Worked
@@ -13,7 +14,7 @@ from lintarsia.pattern.names import is_pattern
 from lintarsia.reading import Reading, read_chart
 from lintarsia.result import NOWHERE, Finding, Level, Picture, Result
 from lintarsia.rulebook import Rulebook
-from lintarsia.rules.base import Work
+from lintarsia.rules.base import Rule, Work
 from lintarsia.settings.model import Armed, Settings
 
 
@@ -80,7 +81,7 @@ def examine(file: str, data: bytes | None, settings: Settings) -> Examined:
             for finding in run(work, options):
                 found.append((rule, finding))  # not gathered first: what was found before a failure is kept
         except Exception as failure:
-            found.append(failed(f"the rule {rule}", "rule-failed", failure))
+            found.append(rule_failed(settings.rulebook.load(rule), failure))
     if not found and not chart.suppressions:
         return Examined((), reading, work)
     return Examined(_complete(name, found, chart, armed, settings.rulebook), reading, work)
@@ -96,6 +97,19 @@ def failed(who: str, key: str, failure: Exception, kind: str = "chart") -> tuple
     what = type(failure).__name__ + (f": {told}" if told else "")
     message = f"{who} itself failed on this {kind} ({what}); the {kind} is not to blame, please report it"
     return "engine/rule-failed", Finding(key, message, NOWHERE, pattern=f"{who} {type(failure).__name__}")
+
+
+def rule_failed(rule: Rule, failure: Exception, kind: str = "chart") -> tuple[str, Finding]:
+    """The result for a rule that failed. One from elsewhere is named with where it is from, and its makers told of."""
+    name = rule.info.name
+    if not rule.origin:
+        return failed(f"the rule {name}", "rule-failed", failure, kind)
+    from lintarsia.settings.vetting import told
+
+    engine_rule, finding = failed(f"the rule {name}", "rule-failed", failure, kind)
+    message = f"the rule {name}, {rule.origin}, failed on this {kind} ({told(failure)}); the {kind} is not to blame"
+    remedy = f"tell whoever made the rule; until it is mended, {name}: off in the settings leaves it out"
+    return engine_rule, replace(finding, message=message, remedy=remedy)
 
 
 def _complete(

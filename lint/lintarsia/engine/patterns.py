@@ -4,7 +4,7 @@ import os
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from lintarsia.engine.checking import Checked, failed, shown
+from lintarsia.engine.checking import Checked, failed, rule_failed, shown
 from lintarsia.engine.fingerprints import fingerprints
 from lintarsia.pattern.charts import charts_beside, read_charts
 from lintarsia.pattern.model import Accepted, Pattern
@@ -40,7 +40,7 @@ def check_pattern(file: str, data: bytes | None, settings: Settings) -> Checked:
         found += [Found(rule, About(finding)) for rule, finding in reading.problems]
         pattern = reading.pattern
     if pattern is not None:
-        found += _judged(work_on(pattern, settings), armed)
+        found += _judged(work_on(pattern, settings), armed, settings.rulebook)
         found = [item._replace(covers=tuple(_covering(pattern, item))) for item in found]
         found += _idle(pattern, found, armed, settings.rulebook)
     return Checked(tuple(_results(shown(file), found, armed, settings.rulebook)), None)
@@ -62,13 +62,13 @@ def _own(pair: tuple[str, Finding]) -> Found:
     return Found(pair[0], About(pair[1]))
 
 
-def _judged(work: PatternWork, armed: Armed) -> Iterator[Found]:
+def _judged(work: PatternWork, armed: Armed, rulebook: Rulebook) -> Iterator[Found]:
     for rule, run, options in armed.checks:
         try:
             for about in run(work, options):
                 yield Found(rule, about)
         except Exception as failure:
-            yield _own(failed(f"the rule {rule}", "rule-failed", failure, "pattern"))
+            yield _own(rule_failed(rulebook.load(rule), failure, "pattern"))
 
 
 def _covering(pattern: Pattern, item: Found) -> Iterator[Accepted]:

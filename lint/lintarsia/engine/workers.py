@@ -13,6 +13,7 @@ from lintarsia.engine.targets import Target
 # Starting two processes costs about as much as checking this many bytes of charts (measured; benchmarks/CHECK.md).
 PAYS_FROM_BYTES = 100_000
 CHUNKS_A_WORKER = 8
+START = "fork" if sys.platform == "linux" else "spawn"
 
 _targets: Sequence[Target] = ()
 
@@ -38,8 +39,8 @@ def check_over_cores(
     import multiprocessing  # 30 ms that a single chart need not wait for
     from concurrent.futures import ProcessPoolExecutor
 
-    forking = sys.platform == "linux"
-    context = multiprocessing.get_context("fork" if forking else "spawn")
+    forking = START == "fork"
+    context = multiprocessing.get_context(START)
     size = max(1, -(-len(targets) // (number * CHUNKS_A_WORKER)))
     chunks = [range(start, min(start + size, len(targets))) for start in range(0, len(targets), size)]
     gc.freeze()

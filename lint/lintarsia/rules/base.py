@@ -79,18 +79,26 @@ class Work:
         return read_written(self.chart)
 
 
+# What rules from elsewhere may count on: the names of lintarsia.result, .measure, .chart, .grid and .rules.base, and
+# what settings/vetting.py holds rules to. Raised when something there goes or changes its meaning, not when it grows.
+RULE_API = 1
+
 Check = Callable[[Work, Any], Iterator[Finding]]
 PatternCheck = Callable[["PatternWork", Any], "Iterator[About]"]
 
 
 @dataclass(frozen=True, slots=True)
 class Rule:
-    """`check` looks at a chart; `check_pattern`, where there is one, at a pattern of several charts."""
+    """`check` looks at a chart; `check_pattern`, where there is one, at a pattern of several charts.
+
+    `origin` says where a rule that is not the house's own comes from: "of acme-rules 1.2", "in tools/rules.py".
+    """
 
     info: RuleInfo
     options: type[Any]
     check: Check
     check_pattern: PatternCheck | None = None
+    origin: str = ""
 
 
 def made_elsewhere(work: Work, options: NoOptions) -> Iterator[Finding]:

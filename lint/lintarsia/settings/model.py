@@ -2,14 +2,16 @@
 
 import os
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, fields
 from typing import Any, NamedTuple
 
 from lintarsia.chart import HOUSE_HOLDERS, HOUSE_LIMITS, Holders, Limits
 from lintarsia.pattern.names import is_pattern
 from lintarsia.result import Level
 from lintarsia.rulebook import ENGINE_GROUPS, PATTERN_GROUPS, Rulebook, house_rulebook
+from lintarsia.rules.base import Rule
 from lintarsia.settings.globs import matches
+from lintarsia.trouble import Trouble
 
 SETTINGS_NAME = "lintarsia.yaml"
 DEFAULT_MAX_BYTES = 4 * 2**20
@@ -63,8 +65,14 @@ class Settings:
     allowance: float = 0.10
     holders: Holders = HOUSE_HOLDERS
     max_bytes: int = DEFAULT_MAX_BYTES
+    baseline: str | None = None  # the absolute path of the file with accepted results
     rulebook: Rulebook = field(default_factory=house_rulebook, repr=False)
     _armed: dict[tuple[bool, tuple[int, ...]], Armed] = field(default_factory=dict, repr=False)
+
+    def __reduce__(self) -> tuple[object, ...]:
+        """For another process: the rulebook first, since loading it brings the types that option values may have."""
+        said = {f.name: getattr(self, f.name) for f in fields(self) if f.name not in ("rulebook", "_armed")}
+        return _received, (self.rulebook, said)
 
     def relative(self, path: str) -> str:
         """`path` (absolute) as the patterns see it."""
@@ -113,5 +121,15 @@ class Settings:
                     continue
                 check = rule.check_pattern if pattern else rule.check
                 if check is not None:
-                    checks.append(ArmedRule(name, check, rule.options(**values)))
+                    checks.append(ArmedRule(name, check, self._options(rule, values)))
         return Armed(tuple(checks), levels)
+
+    def _options(self, rule: Rule, values: Mapping[str, object]) -> Any:
+        try:
+            return rule.options(**values)
+        except ValueError as failure:  # each layer is in order by itself, but not one on the other
+            raise Trouble(f"{self.file}: the options of {rule.info.name} do not go together: {failure}") from None
+
+
+def _received(rulebook: Rulebook, said: Mapping[str, Any]) -> Settings:
+    return Settings(rulebook=rulebook, **said)

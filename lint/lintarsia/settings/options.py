@@ -40,6 +40,18 @@ def convert(raw: str | list[str], kind: Any) -> object:
     return _SIMPLE[kind](raw)
 
 
+def takes(kind: Any) -> bool:
+    """Whether `convert` knows the type, so that an option of it can be stated in settings."""
+    origin, inner = get_origin(kind), get_args(kind)
+    if origin in (tuple, frozenset):
+        return bool(inner) and takes(inner[0])
+    if origin is Literal:
+        return True
+    if origin in (Union, types.UnionType):
+        return all(part is type(None) or takes(part) for part in inner)
+    return isinstance(kind, type) and (issubclass(kind, Enum) or kind in _SIMPLE)
+
+
 def _any_of(raw: str, kinds: tuple[Any, ...]) -> object:
     if type(None) in kinds and raw in ("null", "none", "~"):
         return None

@@ -33,7 +33,9 @@ def read_settings(file: str, root: str | None = None, rulebook: Rulebook | None 
     problems = document.sorted_problems()
     if problems and problems[0][1].key != "empty":
         raise Trouble("\n".join(_at(file, finding.region, finding.message) for _, finding in problems))
-    return _Reader(file, document.places, book).settings(document.data or {}, folder)
+    reader = _Reader(file, document.places, book)
+    reader.load_outside(document.data or {})
+    return reader.settings(document.data or {}, folder)
 
 
 def parse_size(text: str) -> int:
@@ -54,6 +56,25 @@ class _Reader:
     def __init__(self, file: str, places: Places, book: Rulebook) -> None:
         self.file, self.places, self.book = file, places, book
 
+    def load_outside(self, data: Mapping[str, Any]) -> None:
+        """Add the rules that the settings name and that are not the house's own; nothing is imported without."""
+        if not data.get("rule-packages") and not data.get("local-rules"):
+            return
+        from lintarsia.settings.outside import Gathering, Unloadable, local_file
+
+        gathering = Gathering(self.book)
+        folder = os.path.dirname(os.path.abspath(self.file))
+        for key in ("rule-packages", "local-rules"):
+            for number, said in enumerate(data.get(key, ())):
+                try:
+                    if key == "rule-packages":
+                        gathering.add_package(said)
+                    else:
+                        gathering.add_file(local_file(said, folder))
+                except Unloadable as fault:
+                    self.fail(self.places.value(key, number), str(fault))
+        self.book = gathering.book()
+
     def settings(self, data: Mapping[str, Any], root: str) -> Settings:
         said: dict[str, Any] = {}
         for key in ("charts", "exclude"):
@@ -61,6 +82,8 @@ class _Reader:
                 said[key] = tuple(data[key])
         if "block" in data:
             said["block"] = Level(data["block"])
+        if "baseline" in data:
+            said["baseline"] = os.path.join(os.path.dirname(os.path.abspath(self.file)), data["baseline"])
         if "max-size" in data:
             said["max_bytes"] = parse_size(str(data["max-size"]))
         if "limits" in data:
@@ -112,7 +135,9 @@ class _Reader:
                 self.fail(self.places.value(*place), f"option {option} of {name}: {failure}")
         try:
             rule.options(**values)
-        except ValueError as failure:  # an option's own limits, told by its dataclass
+        except Exception as failure:  # an option's own limits, told by its dataclass
+            if not (rule.origin or isinstance(failure, ValueError)):
+                raise
             self.fail(self.places.value(*path, "options"), f"{name}: {failure}")
         return RuleSetting(level, values)
 
