@@ -17,8 +17,8 @@ def replace_file(file: str, data: bytes, *, expect: bytes | None = None) -> None
     leaves the file as it was, where it is write-protected, has been changed, or cannot be written.
     """
     try:
-        target = os.path.realpath(file, strict=os.path.lexists(file))  # a circle of links is an error, not a name
-        old = os.stat(target) if os.path.lexists(target) else None
+        old = _there(file)
+        target = os.path.realpath(file)
         if old is not None and not stat.S_ISREG(old.st_mode):
             _write_into(file, data)
             return
@@ -29,6 +29,14 @@ def replace_file(file: str, data: bytes, *, expect: bytes | None = None) -> None
         raise Trouble(f"{file!r} cannot be written ({failure.strerror or failure})") from None
     except ValueError:
         raise Trouble(f"{file!r} cannot be written (no file can have this name)") from None
+
+
+def _there(file: str) -> os.stat_result | None:
+    """What the name leads to; None for a new file, at the end of a link or not. OSError for a circle of links."""
+    try:
+        return os.stat(file)
+    except FileNotFoundError:
+        return None
 
 
 def _write_into(file: str, data: bytes) -> None:

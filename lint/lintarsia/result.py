@@ -113,6 +113,7 @@ class Fixed:
     line: int
     row: int | None = None
     safe: bool = True
+    round: bool = False  # whether the row is a round
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING, NamedTuple
 
 import click
 
-from lintarsia.cli.exits import FOUND, OK
+from lintarsia.cli.exits import CANNOT, FOUND, OK
+from lintarsia.cli.fixing import KINDS, FixingCommand, Wish, mend_files, show
 from lintarsia.cli.output import screen_of, write_file, write_stdout
 from lintarsia.reporting import REPORTERS, load_reporter, usual_formats
 from lintarsia.reporting.screen import PLAIN
@@ -46,7 +47,7 @@ def _wanted(ctx: click.Context, param: click.Parameter, values: tuple[str, ...])
     return tuple(wanted)
 
 
-@click.command(short_help="Check charts.")
+@click.command(cls=FixingCommand, short_help="Check charts.")
 @click.argument("paths", nargs=-1, type=click.Path())
 @click.option(
     "--format",
@@ -70,6 +71,13 @@ def _wanted(ctx: click.Context, param: click.Parameter, values: tuple[str, ...])
 @click.option("--baseline", "baseline_file", metavar="FILE", help="Accept what this file lists; only the rest blocks.")
 @click.option("--update", is_flag=True, help="Write the baseline anew, accepting all that stands now.")
 @click.option("--since", metavar="REV", help="Only charts, and rows of them, that differ from a git revision.")
+@click.option(
+    "--fix",
+    type=click.Choice(KINDS),
+    metavar="[=risky]",
+    help="Mend what can be mended without a thought; with =risky also what changes the picture.",
+)
+@click.option("--diff", is_flag=True, help="Show what --fix (or --fix=risky) would change, and write nothing.")
 @click.option("--jobs", type=click.IntRange(1), help="Processes to use at most (default: as many as pay).")
 @click.option("--stdin-name", help="The name that a chart read from standard input (PATH -) goes by.")
 @click.option("--quiet", "-q", is_flag=True, help="Say nothing in the text where nothing is to be mended.")
@@ -82,34 +90,43 @@ def command(
     baseline_file: str | None,
     update: bool,
     since: str | None,
+    fix: str | None,
+    diff: bool,
     jobs: int | None,
     stdin_name: str | None,
     quiet: bool,
 ) -> int:
     """Check the charts that PATHS name: files, or folders and all below them. Without PATHS, the current folder.
 
-    Exit status: 0 nothing at or above the blocking level, 1 something is, 2 the command could not run.
+    Exit status: 0 nothing at or above the blocking level, 1 something is, 2 the command could not run. With --fix, by
+    what is left.
     """
     from lintarsia.engine import check_paths
 
     if update and (baseline_file is None or since is not None):
         lacking = "needs --baseline FILE" if baseline_file is None else "cannot go with --since"
         raise click.UsageError(f"--update {lacking}")
+    wish = Wish(fix, diff)
+    wish.refuse_mixtures(stream="-" in paths, since=since is not None)
     wanted = formats or tuple(Wanted(*usual) for usual in usual_formats(os.environ))
     settings, stream = _settings(settings_file), None
     if "-" in paths:
         paths, stream = tuple(path for path in paths if path != "-"), _stream(stdin_name)
     elif not paths:
         paths = (".",)
-    report = check_paths(
-        paths,
-        settings=settings,
-        block=Level(block) if block else None,
-        jobs=jobs,
-        progress=_progress(),
-        stream=stream,
-        since=since,
-    )
+    level = Level(block) if block else None
+
+    def look() -> "Report":
+        progress = _progress()
+        return check_paths(
+            paths, settings=settings, block=level, jobs=jobs, progress=progress, stream=stream, since=since
+        )
+
+    report, stuck = look(), False
+    if wish.diff:
+        show(wish, paths, report, settings, level, stream)
+    elif wish.wanted:
+        report, stuck = mend_files(wish, paths, report, settings, level, look)
     if baseline_file is not None:
         report = _held(report, baseline_file, update)
     if not report.charts and not report.patterns:
@@ -118,8 +135,10 @@ def command(
         render = load_reporter(format)
         if file is not None:
             write_file(file, render(report, PLAIN))
-        elif not (quiet and format == "text" and not report.results):
+        elif not (wish.diff or (quiet and format == "text" and not report.results and not report.fixed)):
             write_stdout(render(report, screen_of(sys.stdout, colour)))
+    if stuck:
+        return CANNOT
     return FOUND if report.blocked else OK
 
 

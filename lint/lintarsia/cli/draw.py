@@ -7,6 +7,7 @@ import click
 
 from lintarsia.cli.exits import FOUND, OK
 from lintarsia.cli.output import write_stdout
+from lintarsia.replacing import replace_file
 from lintarsia.trouble import Trouble
 
 if TYPE_CHECKING:
@@ -137,25 +138,12 @@ def _save(chart: "Chart", drawings: list[str], output: str, ending: str, width: 
     from lintarsia.publishing.drawing.export import letters_drawn, to_pdf, to_png
 
     if ending == ".pdf":
-        _write(output, to_pdf(drawings))
+        replace_file(output, to_pdf(drawings))
         return
     stem = output[: -len(ending)]
     usual = min(MOST_PIXELS, max(LEAST_PIXELS, STITCH_PIXELS * chart.grid.width))
     for number, drawing in enumerate(drawings, 1):
         name = output if len(drawings) == 1 else f"{stem}-{number}{output[len(stem) :]}"
-        _write(name, to_png(drawing, width or usual) if ending == ".png" else drawing.encode())
+        replace_file(name, to_png(drawing, width or usual) if ending == ".png" else drawing.encode())
     if ending == ".png" and not letters_drawn():
         click.echo("lintarsia: this machine has no font that PNG can use, so the picture has no letters", err=True)
-
-
-def _write(file: str, data: bytes) -> None:
-    """Write a whole file or leave the old one as it was."""
-    beside = f"{file}.{os.getpid()}.part"
-    try:
-        with open(beside, "wb") as stream:
-            stream.write(data)
-        os.replace(beside, file)
-    except OSError as failure:
-        if os.path.exists(beside):
-            os.unlink(beside)
-        raise Trouble(f"{file!r} cannot be written ({failure.strerror or failure})") from None

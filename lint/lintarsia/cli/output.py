@@ -6,6 +6,7 @@ import sys
 from typing import TextIO
 
 from lintarsia.cli.exits import PIPE_CLOSED
+from lintarsia.replacing import replace_file
 from lintarsia.reporting.screen import Screen, look_at_screen
 from lintarsia.trouble import Trouble
 
@@ -39,12 +40,4 @@ def write_stdout(text: str) -> None:
 
 def write_file(file: str, text: str) -> None:
     """Write a whole file or leave the old one as it was. Raises Trouble where it cannot be written."""
-    beside = f"{file}.{os.getpid()}.part"
-    try:
-        with open(beside, "w", encoding="utf-8", newline="\n") as stream:
-            stream.write(text)
-        os.replace(beside, file)
-    except OSError as failure:
-        if os.path.exists(beside):
-            os.unlink(beside)
-        raise Trouble(f"{file!r} cannot be written ({failure.strerror or failure})") from None
+    replace_file(file, text.encode("utf-8", "backslashreplace"))

@@ -5,6 +5,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from lintarsia.engine.checking import shown
+from lintarsia.engine.running import Stream
 from lintarsia.engine.targets import Target, find_targets
 from lintarsia.mending.choosing import fix_of
 from lintarsia.mending.mend import Mended, mend
@@ -31,7 +32,7 @@ def changes(
     settings: Settings | None = None,
     risky: bool = False,
     block: Level | None = None,
-) -> "list[Change]":
+) -> list[Change]:
     """What mending would change in those files of `paths` of which a run has found `results` with fixes."""
     worth = {result.file for result in results if fix_of(result, risky=risky)}
     if not worth:
@@ -39,6 +40,17 @@ def changes(
     targets = find_targets(paths, SettingsFinder(settings), patterns=True)
     found = (_change(target, risky, block) for target in targets if shown(target.path) in worth)
     return [change for change in found if change is not None]
+
+
+def stream_change(
+    stream: Stream, settings: Settings | None = None, *, risky: bool = False, block: Level | None = None
+) -> list[Change]:
+    """What mending would change in a chart that is no file."""
+    own = SettingsFinder(settings).for_folder(os.path.dirname(os.path.abspath(stream.name)))
+    if own.excludes(os.path.abspath(stream.name)):
+        return []
+    mended = mend(stream.name, stream.data, own, risky=risky, block=block)
+    return [Change(stream.name, stream.data, mended)] if mended.data != stream.data else []
 
 
 def _change(target: Target, risky: bool, block: Level | None) -> Change | None:

@@ -45,34 +45,45 @@ def mend(file: str, data: bytes, settings: Settings, *, risky: bool = False, blo
     Safe fixes only, unless `risky`. Fixes that bring a result of a graver or blocking kind are left out. `block` is the
     level that blocks, that of the settings where None. Mending the outcome again changes nothing.
     """
-    work = _Mending(file, settings, risky, block or settings.block)
-    results = check_chart(file, data, settings).results
+    work = _Mending(file, settings, block or settings.block)
+    results, seen = check_chart(file, data, settings)
     if not any(result.fixes for result in results):  # what cannot be read has none, so the rest can be decoded
         return Mended(data, (), results)
     work.mark, text = parted(data)
+    work.in_rounds = seen is not None and seen.round
     state = _State(text, results)
     fixed: list[Fixed] = []
     for _ in range(MOST_ROUNDS):
         chosen = choose(state.results, state.text, risky=risky)
-        state, taken = work.round(state, chosen)
+        picture = [choice for choice in chosen if not _counts(choice.result.rule)]
+        counts = [choice for choice in chosen if _counts(choice.result.rule)]
+        state, taken = work.round(state, picture)
+        if not taken:  # what a plan says is to be had once the picture it plans for is whole
+            state, taken = work.round(state, counts)
         if not taken:
             break
-        fixed += [_told(shown(file), choice) for choice in taken]
+        fixed += [_told(shown(file), choice, work.in_rounds) for choice in taken]
     return Mended(work.encoded(state.text), tuple(fixed), state.results)
 
 
-def _told(file: str, choice: Choice) -> Fixed:
-    result = choice.result
-    return Fixed(file, result.rule, result.key, choice.fix.description, result.region.line, result.row, choice.fix.safe)
+def _counts(rule: str) -> bool:
+    """Whether a rule's fixes state what a plan of the whole chart has found."""
+    return rule.startswith(("supply/", "yarn/")) or rule == "colour/no-supply"
+
+
+def _told(file: str, choice: Choice, in_rounds: bool) -> Fixed:
+    result, fix = choice.result, choice.fix
+    line, row = result.region.line, result.row
+    return Fixed(file, result.rule, result.key, fix.description, line, row, fix.safe, in_rounds)
 
 
 class _Mending:
-    def __init__(self, file: str, settings: Settings, risky: bool, block: Level) -> None:
+    def __init__(self, file: str, settings: Settings, block: Level) -> None:
         self.file = file
         self.settings = settings
-        self.risky = risky
         self.block = block
         self.mark = b""
+        self.in_rounds = False
 
     def encoded(self, text: str) -> bytes:
         return self.mark + text.encode("utf-8")

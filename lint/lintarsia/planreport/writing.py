@@ -1,12 +1,10 @@
 """The plan's supplies written into the chart file: beside it first, read again, compared, and only then renamed."""
 
-import os
-import shutil
-
 from lintarsia.chart import Chart
 from lintarsia.planning.model import Plan
 from lintarsia.planreport.stating import needed, state_supplies
 from lintarsia.reading import read_document
+from lintarsia.replacing import replace_file
 from lintarsia.trouble import Trouble
 
 _MARK = b"\xef\xbb\xbf"
@@ -29,7 +27,7 @@ def write_supplies(file: str, chart: Chart, plan: Plan) -> str:
     if new == old:
         return f"the supplies stand as planned already ({counts})"
     _check(file, old, new, {symbol: len(each) for symbol, each in wanted.items()})
-    _replace(file, new)
+    replace_file(file, new, expect=old)
     return f"supplies written ({counts})"
 
 
@@ -47,17 +45,3 @@ def _check(file: str, old: bytes, new: bytes, counts: dict[str, int]) -> None:
             raise Trouble(f"{file}: supplies for {symbol} cannot be put into this file; nothing was written")
     if stated != rest:
         raise Trouble(f"{file}: writing the supplies would change something else; nothing was written")
-
-
-def _replace(file: str, data: bytes) -> None:
-    target = os.path.realpath(file)  # a link stays a link
-    beside = f"{target}.{os.getpid()}.part"
-    try:
-        with open(beside, "wb") as stream:
-            stream.write(data)
-        shutil.copymode(target, beside)
-        os.replace(beside, target)
-    except OSError as failure:
-        if os.path.exists(beside):
-            os.unlink(beside)
-        raise Trouble(f"{file!r} cannot be written ({failure.strerror or failure})") from None

@@ -4,12 +4,12 @@ import json
 from typing import Any
 
 from lintarsia.reporting.screen import Screen
-from lintarsia.result import Level, Report, Result
+from lintarsia.result import Fixed, Level, Report, Result
 
 
 def render(report: Report, screen: Screen) -> str:
     """The whole report. Keys that have nothing to say are null, never left out."""
-    document = {
+    document: dict[str, Any] = {
         "schema": "lintarsia/report/1",
         "tool": {"name": "lintarsia", "version": report.version},
         "summary": {
@@ -20,6 +20,8 @@ def render(report: Report, screen: Screen) -> str:
         "blocked": report.blocked,
         "results": [_result(result) for result in report.results],
     }
+    if report.fixed is not None:
+        document["fixed"] = [_fixed(fixed) for fixed in report.fixed]
     return json.dumps(document, ensure_ascii=False, indent=2) + "\n"
 
 
@@ -38,4 +40,17 @@ def _result(result: Result) -> dict[str, Any]:
         "justification": result.justification if result.suppressed else None,
         "baseline": result.baseline or None,
         "fingerprint": result.fingerprint,
+    }
+
+
+def _fixed(fixed: Fixed) -> dict[str, Any]:
+    """`line` and `row` as they were just before this was mended."""
+    return {
+        "rule": fixed.rule,
+        "key": fixed.key,
+        "description": fixed.description,
+        "file": fixed.file,
+        "line": fixed.line,
+        "row": fixed.row,
+        "safe": fixed.safe,
     }

@@ -7,7 +7,7 @@ from lintarsia.reporting.groups import Group, groups, places
 from lintarsia.reporting.paint import by_level, harmless, level_mark, plain_where_needed, quiet, strong
 from lintarsia.reporting.rowpicture import draw_rows
 from lintarsia.reporting.screen import Screen
-from lintarsia.result import Level, Picture, Report, Result
+from lintarsia.result import Fixed, Level, Picture, Report, Result
 
 MOST_PLACE_LINES = 4
 MOST_MESSAGES = 6
@@ -17,7 +17,21 @@ _PICTURELESS = Picture((), {}, ())
 def render(report: Report, screen: Screen) -> str:
     """The whole report, at most `screen.width` columns but for paths and words that are longer in themselves."""
     ending = plain_where_needed(summary(report, screen) + "\n", screen) if report.charts or report.patterns else ""
-    return entries(report, screen) + ending
+    return entries(report, screen) + mended(report, screen) + ending
+
+
+def mended(report: Report, screen: Screen) -> str:
+    """A line for each thing that was mended, and a blank one after them."""
+    if not report.fixed:
+        return ""
+    lines = [_mended(fixed, screen) for fixed in report.fixed]
+    return plain_where_needed("".join(f"{line}\n" for line in [*lines, ""]), screen)
+
+
+def _mended(fixed: Fixed, screen: Screen) -> str:
+    where = f"{'round' if fixed.round else 'row'} {fixed.row}: " if fixed.row is not None else ""
+    place = strong(harmless(f"{fixed.file}:{fixed.line}"), screen)
+    return f"{place}  mended, {where}{harmless(fixed.description)}  {quiet(fixed.rule, screen)}"
 
 
 def entries(report: Report, screen: Screen) -> str:

@@ -1,0 +1,98 @@
+"""The part of `lintarsia check` that changes files: its options, and what it says."""
+
+import sys
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+import click
+
+from lintarsia.cli.output import write_stdout
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from lintarsia.engine.running import Stream
+    from lintarsia.mending.files import Change
+    from lintarsia.result import Level, Report
+    from lintarsia.settings import Settings
+
+KINDS = ("safe", "risky")
+
+
+class FixingCommand(click.Command):
+    """A command whose `--fix` stands for `--fix=safe`, and never takes the path behind it for its value."""
+
+    def parse_args(self, ctx: click.Context, args: list[str]) -> list[str]:
+        end = args.index("--") if "--" in args else len(args)
+        return super().parse_args(ctx, [f"--fix={KINDS[0]}" if a == "--fix" else a for a in args[:end]] + args[end:])
+
+
+@dataclass(frozen=True)
+class Wish:
+    """What is to be mended, and whether it is only to be shown. `kind` None and no `diff`: nothing at all."""
+
+    kind: str | None
+    diff: bool
+
+    @property
+    def wanted(self) -> bool:
+        return self.kind is not None or self.diff
+
+    @property
+    def risky(self) -> bool:
+        return self.kind == "risky"
+
+    def refuse_mixtures(self, *, stream: bool, since: bool) -> None:
+        """Raises UsageError for what cannot go together."""
+        if self.kind is not None and stream and not self.diff:
+            raise click.UsageError("--fix cannot change what comes from standard input; --diff shows what it would do")
+        if self.wanted and since:
+            raise click.UsageError("--fix and --diff look at whole files, --since at changed rows; give one of them")
+
+
+def show(
+    wish: Wish,
+    paths: Sequence[str],
+    report: "Report",
+    settings: "Settings | None",
+    block: "Level | None",
+    stream: "Stream | None",
+) -> None:
+    """The diff on standard output, what it comes to on standard error."""
+    from lintarsia.mending.differing import diff
+    from lintarsia.mending.files import changes, stream_change
+
+    found = changes(paths, report.results, settings=settings, risky=wish.risky, block=block)
+    if stream is not None:
+        found += stream_change(stream, settings, risky=wish.risky, block=block)
+    write_stdout(diff(found))
+    fixes = [fixed for change in found for fixed in change.mended.fixed]
+    what = f"{_count(len(fixes), 'fault', 'faults')} in {_count(len(found), 'file', 'files')}" if found else "nothing"
+    click.echo(f"lintarsia: {what} would be mended; nothing was written", err=True)
+
+
+def mend_files(
+    wish: Wish,
+    paths: Sequence[str],
+    report: "Report",
+    settings: "Settings | None",
+    block: "Level | None",
+    again: "Callable[[], Report]",
+) -> "tuple[Report, bool]":
+    """Mend the files in which `report` found something to be mended; the report of what is left, from `again`.
+
+    The second value says whether some file could not be written, which standard error has been told.
+    """
+    from lintarsia.mending.files import changes, write
+
+    found: list[Change] = changes(paths, report.results, settings=settings, risky=wish.risky, block=block)
+    fixed, troubles = write(found)
+    for trouble in troubles:
+        click.echo(f"lintarsia: {trouble}", err=True)
+    sys.stderr.flush()
+    return replace(again() if fixed else report, fixed=fixed), bool(troubles)
+
+
+def _count(number: int, one: str, many: str) -> str:
+    return f"{number:,} {one if number == 1 else many}"
