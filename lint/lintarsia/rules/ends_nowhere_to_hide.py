@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 
 import numpy as np
 
-from lintarsia.chart import Chart, Technique
+from lintarsia.chart import Chart, Technique, Worked
 from lintarsia.measure import Length
 from lintarsia.planning.ends import joins_and_finishes
 from lintarsia.planning.threads import Threads
@@ -45,10 +45,16 @@ INFO = RuleInfo(
 
 def check(work: Work, options: Options) -> Iterator[Finding]:
     """One finding a supply, for those of its ends that hang inside the piece. At an edge of the piece a seam takes
-    them, and in stranded knitting the floats do.
+    them, and in stranded knitting the floats do. Intarsia in rounds is silent here: every round would cut every yarn,
+    and round/intarsia has said already that it cannot be worked so.
     """
-    chart, threads = work.chart, work.plan.threads
-    if chart.technique is Technique.STRANDED or not _any_short(chart, threads, options.room.mm):
+    chart = work.chart
+    if chart.technique is Technique.STRANDED:
+        return
+    if chart.worked is Worked.ROUND and chart.technique is Technique.INTARSIA:
+        return
+    threads = work.plan.threads
+    if not _any_short(chart, threads, options.room.mm):
         return
     join, finish = joins_and_finishes(chart, threads, rates(chart.gauge, chart.technique))
     short = [(table.room < options.room.mm) & (table.beside >= 0) for table in (join, finish)]
