@@ -13,7 +13,7 @@ from typing import NamedTuple
 
 from lintarsia.rulebook import Rulebook
 from lintarsia.rules.base import RULE_API, Rule
-from lintarsia.settings.vetting import Unsound, own_rule
+from lintarsia.settings.vetting import Unsound, held, own_rule, told
 from lintarsia.trouble import did_you_mean
 
 ENTRY_POINTS = "lintarsia.rules"
@@ -60,7 +60,7 @@ def load_package(name: str) -> tuple[Rule, ...]:
         raise Unloadable(f"several packages call themselves {name!r}: {', '.join(makers)}")
     origin = f"of {' or '.join(makers) or name}"
     try:
-        module = _running(points[0].load)
+        module = held(points[0].load)
     except Exception as failure:
         raise _broken(f"the rule package {name!r} ({origin.removeprefix('of ')})", failure) from failure
     stated = getattr(module, "RULE_API", None)
@@ -124,22 +124,11 @@ def _module(file: LocalFile) -> ModuleType:
         module.__file__ = file.path
         sys.modules[name] = module  # dataclasses look their module up while they are made
         try:
-            _running(lambda: exec(code, module.__dict__))
+            held(lambda: exec(code, module.__dict__))
         except BaseException:
             del sys.modules[name]
             raise
     return import_module(name)
-
-
-def _running(code: Callable[[], object]) -> object:
-    """Run code of others: what it prints stays out of the report, and it cannot end the run."""
-    from contextlib import redirect_stdout
-
-    try:
-        with redirect_stdout(sys.stderr):
-            return code()
-    except SystemExit:
-        raise RuntimeError("it tried to end the run") from None
 
 
 def _broken(what: str, failure: Exception) -> Unloadable:
@@ -147,8 +136,6 @@ def _broken(what: str, failure: Exception) -> Unloadable:
         import traceback
 
         traceback.print_exception(failure, file=sys.stderr)
-    from lintarsia.settings.vetting import told
-
     return Unloadable(f"{what} cannot be loaded ({told(failure)})")
 
 

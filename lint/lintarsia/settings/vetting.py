@@ -19,6 +19,7 @@ from lintarsia.settings.options import option_types, takes
 _NAME = re.compile(r"[a-z][a-z0-9-]*/[a-z][a-z0-9-]*", re.ASCII)
 _KEY = re.compile(r"[a-z][a-z0-9-]*", re.ASCII)
 _HERE = os.path.dirname(os.path.abspath(lintarsia.__file__)) + os.sep
+_END = object()
 
 
 class Unsound(Exception):  # noqa: N818 - becomes a Trouble
@@ -94,17 +95,11 @@ class Watched:
         self._check, self._info = check, info
 
     def __call__(self, work: Any, options: Any) -> Iterator[Any]:
-        found: Iterator[Any] | None = None
+        found = held(lambda: iter(self._check(work, options)))
         while True:
-            try:
-                with redirect_stdout(sys.stderr):
-                    if found is None:
-                        found = iter(self._check(work, options))
-                    item = next(found)
-            except StopIteration:
+            item = held(lambda: next(found, _END))
+            if item is _END:
                 return
-            except SystemExit:
-                raise RuntimeError("it tried to end the run") from None
             self._look_over(item, work)
             yield item
 
@@ -124,6 +119,17 @@ class Watched:
         if finding.stitches is not None and (finding.row is None or len(finding.stitches) != 2):
             raise ValueError("stitches are not (first, last) of a row")
         _rest(finding)
+
+
+def held(step: Callable[[], Any]) -> Any:
+    """Run code from elsewhere: what it prints stays out of the report, and it cannot end the run."""
+    try:
+        with redirect_stdout(sys.stderr):
+            return step()
+    except SystemExit:
+        raise RuntimeError("it tried to end the run") from None
+    except StopIteration:  # in a plain function, where Python would take it for the end of ours
+        raise RuntimeError("it raised StopIteration") from None
 
 
 def _region(region: object) -> None:
