@@ -5,11 +5,16 @@ from dataclasses import dataclass
 from pathlib import Path
 
 import pytest
+from hypothesis import settings
 
 from lintarsia.measure import Length, StitchCount
 from lintarsia.result import Finding, Level, RuleInfo
 from lintarsia.rulebook import Rulebook
 from lintarsia.rules.base import NoOptions, Rule, Work
+
+# How long an example takes says more of the machine than of the code.
+settings.register_profile("untimed", deadline=None)
+settings.load_profile("untimed")
 
 CHART = """\
 lintarsia: 1
