@@ -31,6 +31,9 @@ INFO = RuleInfo(
     sources=("arithmetic",),
 )
 
+# Beyond both it is the declaration that is wrong, not so many stitches: house values.
+MOST_STITCHES, MOST_SHARE = 200, 0.2
+
 _PHRASE = {
     Symmetry.LEFT_RIGHT: "mirrored left to right",
     Symmetry.TOP_BOTTOM: "mirrored top to bottom",
@@ -69,6 +72,12 @@ def _broken(chart: Chart, symmetry: Symmetry, cells: NDArray[np.int16]) -> Itera
         mine, theirs = standing, standing[rows, columns]
         own = np.arange(height)[:, None] * width - np.arange(width)[None, :]
         wrong &= (mine < theirs) | ((mine == theirs) & (own > rows * width - columns))
+    number = int(wrong.sum())
+    if number > MOST_STITCHES and number > cells.size * MOST_SHARE:
+        what = f"{number:,} of {cells.size:,} squares differ {_PHRASE[symmetry]}"
+        region = chart.places.value("symmetry", chart.symmetry.index(symmetry))
+        yield Finding(str(symmetry), f"{what}; the chart does not have this symmetry", region, pattern=str(symmetry))
+        return
     for row, first, last in _stretches(wrong, cells, other, columns):
         yield _finding(chart, symmetry, row, first, last, int(rows[row, first]), columns[row, first : last + 1])
 

@@ -9,6 +9,7 @@ from lintarsia.words.order import Stretch
 
 LONGEST_REPEAT = 24  # stretches in one repeat; longer ones are hard to find again in the knitting
 DEEPEST = 2
+AROUND = len("[] times, ") - len(", ")  # characters of a repeat beside what it repeats and its count
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,23 +25,20 @@ Part = Stretch | Repeated
 
 def fold(row: Sequence[Stretch]) -> tuple[Part, ...]:
     """The row with what repeats said once, wherever that makes the words shorter. Exact inverse: `unfold`."""
-    row = tuple(row)
-    folded = _fold(row, DEEPEST)
+    return _fold(tuple(row))
+
+
+@lru_cache(maxsize=4096)  # rows come again
+def _fold(row: tuple[Stretch, ...]) -> tuple[Part, ...]:
+    folder = _Folder(row)
+    length, parts = folder.fold(folder.coded(row), DEEPEST)
     motif = _motif(row)
-    if motif is None:
-        return folded
-    whole = Repeated(_fold(motif[0], DEEPEST - 1), motif[1])
-    return (whole,) if _length(whole) <= sum(map(_length, folded)) else folded
-
-
-def _motif(row: tuple[Stretch, ...]) -> tuple[tuple[Stretch, ...], int] | None:
-    """What a row that is one motif over and over repeats, and how often; a motif may begin and end in one colour."""
-    yarns = [stretch.yarn for stretch in row for _ in range(stretch.count)]
-    size = len(yarns)
-    for period in range(2, min(size // 2, LONGEST_REPEAT * 2) + 1):
-        if size % period == 0 and yarns[period:] == yarns[:-period] and len(row) > 1:
-            return tuple(Stretch(yarn, len(list(run))) for yarn, run in groupby(yarns[:period])), size // period
-    return None
+    if motif is not None:
+        inner, times = motif
+        inside, whole = folder.fold(folder.coded(inner), DEEPEST - 1)
+        if inside + AROUND + len(str(times)) <= length:
+            return (Repeated(whole, times),)
+    return parts
 
 
 def unfold(parts: Sequence[Part]) -> list[Stretch]:
@@ -56,47 +54,85 @@ def stitches_of(parts: Sequence[Part]) -> int:
     return sum(stitches_of(part.parts) * part.times if isinstance(part, Repeated) else part.count for part in parts)
 
 
-@lru_cache(maxsize=4096)
-def _length(part: Part) -> int:
-    """About how many characters a part takes in print."""
-    if isinstance(part, Repeated):
-        return len("[] times, ") + len(str(part.times)) + sum(map(_length, part.parts)) - len(", ")
-    yarn = part.yarn
-    return len("k , ") + len(str(part.count)) + 1 + (0 if yarn.supply is None else len(str(yarn.supply)))
+def _motif(row: tuple[Stretch, ...]) -> tuple[tuple[Stretch, ...], int] | None:
+    """What a row that is one motif over and over repeats, and how often; a motif may begin and end in one colour."""
+    yarns = [stretch.yarn for stretch in row for _ in range(stretch.count)]
+    size = len(yarns)
+    for period in range(2, min(size // 2, LONGEST_REPEAT * 2) + 1):
+        if size % period == 0 and yarns[period:] == yarns[:-period] and len(row) > 1:
+            return tuple(Stretch(yarn, len(list(run))) for yarn, run in groupby(yarns[:period])), size // period
+    return None
 
 
-def _fold(row: tuple[Stretch, ...], depth: int) -> tuple[Part, ...]:
-    size = len(row)
-    if depth == 0 or size < 4:
-        return row
-    again = [_repeats(row, period) for period in range(2, min(LONGEST_REPEAT, size // 2) + 1)]
-    # best[i]: the shortest words for row[i:], as (characters, where to go on, the part that stands there)
-    best: list[tuple[int, int, Part]] = [(0, size, row[0])] * (size + 1)
-    for start in range(size - 1, -1, -1):
-        choice: tuple[int, int, Part] = (_length(row[start]) + best[start + 1][0], start + 1, row[start])
-        for period, times_at in enumerate(again, 2):
-            times = times_at[start] if start < len(times_at) else 1
-            if times > 1:
-                part: Part = Repeated(_inner(row[start : start + period], depth - 1), times)
-                end = start + period * times
-                length = _length(part) + best[end][0]
-                if length < choice[0]:
-                    choice = (length, end, part)
-        best[start] = choice
-    parts: list[Part] = []
-    at = 0
-    while at < size:
-        _, at, part = best[at]
-        parts.append(part)
-    return tuple(parts)
+Codes = tuple[int, ...]
 
 
-@lru_cache(maxsize=4096)
-def _inner(row: tuple[Stretch, ...], depth: int) -> tuple[Part, ...]:
-    return _fold(row, depth)
+class _Folder:
+    """Folds the stretches of one row. They are numbered, since the same few are compared and looked up very often."""
+
+    def __init__(self, row: Sequence[Stretch]) -> None:
+        self.numbers: dict[Stretch, int] = {}
+        self.stretches: list[Stretch] = []
+        self.lengths: list[int] = []
+        self.known: dict[tuple[Codes, int], tuple[int, tuple[Part, ...]]] = {}
+        self.coded(row)
+
+    def coded(self, row: Sequence[Stretch]) -> Codes:
+        for stretch in row:
+            if stretch not in self.numbers:
+                self.numbers[stretch] = len(self.stretches)
+                self.stretches.append(stretch)
+                self.lengths.append(_length(stretch))
+        return tuple(self.numbers[stretch] for stretch in row)
+
+    def fold(self, row: Codes, depth: int) -> tuple[int, tuple[Part, ...]]:
+        """The shortest words for a row, as their length and the parts."""
+        if (row, depth) not in self.known:
+            self.known[row, depth] = self._fold(row, depth)
+        return self.known[row, depth]
+
+    def _fold(self, row: Codes, depth: int) -> tuple[int, tuple[Part, ...]]:
+        size = len(row)
+        if depth == 0 or size < 4:
+            return sum(self.lengths[code] for code in row), tuple(self.stretches[code] for code in row)
+        again = {period: _repeats(row, period) for period in range(2, min(LONGEST_REPEAT, size // 2) + 1)}
+        # From each place on: the characters of the shortest words, and the period and times of the repeat that begins
+        # there (period 1: a stretch by itself).
+        shortest = [0] * (size + 1)
+        chosen = [(1, 1)] * size
+        for start in range(size - 1, -1, -1):
+            shortest[start] = self.lengths[row[start]] + shortest[start + 1]
+            told: list[int] = []
+            for period, times_at in again.items():
+                if start >= len(times_at) or (times := times_at[start]) == 1:
+                    continue
+                if any(period % shorter == 0 for shorter in told):
+                    continue  # the shorter repeat says as much
+                told.append(period)
+                inside, _ = self.fold(row[start : start + period], depth - 1)
+                length = inside + AROUND + len(str(times)) + shortest[start + period * times]
+                if length < shortest[start]:
+                    shortest[start] = length
+                    chosen[start] = (period, times)
+        parts: list[Part] = []
+        at = 0
+        while at < size:
+            period, times = chosen[at]
+            if period == 1:
+                parts.append(self.stretches[row[at]])
+            else:
+                parts.append(Repeated(self.fold(row[at : at + period], depth - 1)[1], times))
+            at += period * times
+        return shortest[0], tuple(parts)
 
 
-def _repeats(row: tuple[Stretch, ...], period: int) -> list[int]:
+def _length(stretch: Stretch) -> int:
+    """About how many characters a stretch takes in print."""
+    supply = stretch.yarn.supply
+    return len("k A, ") + len(str(stretch.count)) + (0 if supply is None else len(str(supply)))
+
+
+def _repeats(row: Codes, period: int) -> list[int]:
     """For each start, how many times the `period` stretches there stand one after another."""
     same = 0
     times = [1] * (len(row) - period)
