@@ -7,7 +7,7 @@ the file reads as a list of what was accepted and what was mended.
 
 import json
 import os
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 from dataclasses import dataclass, replace
 from typing import NamedTuple
 
@@ -92,17 +92,23 @@ def write_out(report: Report, path: str, old: Baseline | None = None) -> str:
     return f'{{"schema": "{SCHEMA}", "accepted": [\n' + ",\n".join(lines) + "\n]}\n"
 
 
-def hold_against(report: Report, baseline: Baseline, stale: RuleInfo) -> Report:
+def hold_against(
+    report: Report, baseline: Baseline, stale: RuleInfo | None, files: Collection[str] | None = None
+) -> Report:
     """The report with accepted results marked, and one `baseline/stale` result for each entry that is no longer met.
 
-    An entry is judged only where its file was looked at or is gone. Marked results are suppressed: they are reported
-    as such, and block nothing.
+    An entry is judged only where its file was looked at or is gone, and not at all without `stale`: a run that leaves
+    results out on purpose says nothing of entries. `files` are those that the baseline is for, all unless given.
+    Marked results are suppressed: they are reported as such, and block nothing.
     """
     waiting = {(entry.file, entry.rule, entry.fingerprint): line for entry, line in baseline.entries.items()}
     messages = {(entry.file, entry.rule, entry.fingerprint): entry.message for entry in baseline.entries}
     results: list[Result] = []
     met: set[tuple[str, str, str]] = set()
     for result in report.results:
+        if files is not None and result.file not in files:
+            results.append(result)
+            continue
         mark = (_relative(result.file, baseline.path), result.rule, result.fingerprint)
         if mark in waiting:
             met.add(mark)
@@ -113,11 +119,13 @@ def hold_against(report: Report, baseline: Baseline, stale: RuleInfo) -> Report:
             result = replace(result, baseline="new")
         results.append(result)
     seen = {_relative(file, baseline.path) for file in report.files}
-    for mark, line in waiting.items():
+    for mark, line in waiting.items() if stale is not None else ():
+        assert stale is not None
         if mark not in met and (mark[0] in seen or not _exists(mark[0], baseline.path)):
             results.append(_stale(mark, messages[mark], line, baseline.path, stale))
     results.sort(key=lambda result: result.order)
-    return replace(report, results=tuple(results), rules={**report.rules, STALE: stale})
+    rules = report.rules if stale is None else {**report.rules, STALE: stale}
+    return replace(report, results=tuple(results), rules=rules)
 
 
 def _stale(mark: tuple[str, str, str], message: str, line: int, path: str, info: RuleInfo) -> Result:

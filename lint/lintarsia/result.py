@@ -166,6 +166,7 @@ class Report:
     files: tuple[str, ...] = ()  # every file that was looked at, results or not
     patterns: int = 0
     blocking_of: Mapping[str, Level] = field(default_factory=dict)  # by file, where it may differ from `blocking`
+    baseline_of: Mapping[str, str] = field(default_factory=dict)  # by file, the baseline that its settings name
     fixed: tuple[Fixed, ...] | None = None  # what was mended before this report was made; None: nothing was to be
 
     def count(self, level: Level) -> int:

@@ -131,7 +131,11 @@ def test_a_baseline_that_is_none(
     assert told in done.err
 
 
-def test_update_alone_says_what_it_lacks(invoke: Callable[..., Any]) -> None:
+def test_update_alone_says_what_it_lacks(
+    invoke: Callable[..., Any], write_chart: Callable[..., Path], tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    write_chart()
     done = invoke("check", "--update")
     assert done.status == 2
     assert "--baseline FILE" in done.err

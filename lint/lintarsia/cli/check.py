@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 import click
 
+from lintarsia.cli.baselines import hold
 from lintarsia.cli.exits import CANNOT, FOUND, OK
 from lintarsia.cli.fixing import KINDS, FixingCommand, Wish, mend_files, show
 from lintarsia.cli.output import screen_of, write_file, write_stdout
@@ -68,7 +69,9 @@ def _wanted(ctx: click.Context, param: click.Parameter, values: tuple[str, ...])
     show_default=True,
     help="Colour in the text.",
 )
-@click.option("--baseline", "baseline_file", metavar="FILE", help="Accept what this file lists; only the rest blocks.")
+@click.option(
+    "--baseline", "baseline_file", metavar="FILE", help="Accept what this file lists (default: the settings' baseline)."
+)
 @click.option("--update", is_flag=True, help="Write the baseline anew, accepting all that stands now.")
 @click.option("--since", metavar="REV", help="Only charts, and rows of them, that differ from a git revision.")
 @click.option(
@@ -103,9 +106,8 @@ def command(
     """
     from lintarsia.engine import check_paths
 
-    if update and (baseline_file is None or since is not None):
-        lacking = "needs --baseline FILE" if baseline_file is None else "cannot go with --since"
-        raise click.UsageError(f"--update {lacking}")
+    if update and since is not None:
+        raise click.UsageError("--update cannot go with --since, which leaves results out")
     wish = Wish(fix, diff)
     wish.refuse_mixtures(stream="-" in paths, since=since is not None)
     wanted = formats or tuple(Wanted(*usual) for usual in usual_formats(os.environ))
@@ -127,29 +129,29 @@ def command(
         show(wish, paths, report, settings, level, stream)
     elif wish.wanted:
         report, stuck = mend_files(wish, paths, report, settings, level, look)
-    if baseline_file is not None:
-        report = _held(report, baseline_file, update)
+    report = hold(report, baseline_file, update=update, partial=since is not None)
     if not report.charts and not report.patterns:
-        click.echo(f"lintarsia: no charts found in {', '.join(paths)}", err=True)
+        click.echo(f"lintarsia: no charts found in {_looked_in(paths, stream)}", err=True)
     for format, file in wanted:
         render = load_reporter(format)
         if file is not None:
             write_file(file, render(report, PLAIN))
-        elif not (wish.diff or (quiet and format == "text" and not report.results and not report.fixed)):
+        elif not (wish.diff or (quiet and format == "text" and _silent(report))):
             write_stdout(render(report, screen_of(sys.stdout, colour)))
     if stuck:
         return CANNOT
     return FOUND if report.blocked else OK
 
 
-def _held(report: "Report", file: str, update: bool) -> "Report":
-    from lintarsia import baseline
-    from lintarsia.rules import baseline_stale
+def _looked_in(paths: tuple[str, ...], stream: "Stream | None") -> str:
+    from lintarsia.engine.checking import shown
 
-    if update:
-        old = baseline.read_baseline(file) if os.path.exists(file) else None
-        write_file(file, baseline.write_out(report, file, old))
-    return baseline.hold_against(report, baseline.read_baseline(file), baseline_stale.INFO)
+    return ", ".join([*map(shown, paths), *([f"standard input (as {shown(stream.name)})"] if stream else [])])
+
+
+def _silent(report: "Report") -> bool:
+    """Whether there is nothing to tell: what is accepted needs no mending."""
+    return not report.fixed and all(result.suppressed for result in report.results)
 
 
 def _settings(file: str | None) -> "Settings | None":

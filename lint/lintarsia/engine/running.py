@@ -56,8 +56,12 @@ def check_paths(
     if stream is not None:
         import os
 
-        own = finder.for_folder(os.path.dirname(os.path.abspath(stream.name)))
-        if not own.excludes(os.path.abspath(stream.name)):
+        # An editor's unsaved text stands for the file of its name.
+        full = os.path.abspath(stream.name)
+        checked = [(path, answer) for path, answer in checked if os.path.abspath(path) != full]
+        holding = {path: held for path, held in holding.items() if os.path.abspath(path) != full}
+        own = finder.for_folder(os.path.dirname(full))
+        if not own.excludes(full):
             holding[stream.name] = own
             checked.append((stream.name, check_chart(stream.name, stream.data, own)))
     return _gather(checked, holding, block)
@@ -118,6 +122,7 @@ def _gather(checked: Iterable[tuple[str, Checked]], holding: dict[str, Settings]
         version=__version__,
         files=tuple(map(shown, holding)),
         blocking_of=levels,
+        baseline_of={shown(path): held.baseline for path, held in holding.items() if held.baseline},
     )
 
 

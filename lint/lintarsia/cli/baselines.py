@@ -1,0 +1,59 @@
+"""The part of `lintarsia check` that holds a report against baselines, and writes them."""
+
+import os
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+import click
+
+from lintarsia.cli.output import write_file
+
+if TYPE_CHECKING:
+    from lintarsia.result import Report
+
+
+def hold(report: "Report", named: str | None, *, update: bool, partial: bool) -> "Report":
+    """The report held against the baseline `named` on the command line, or each chart against that of its settings.
+
+    `update` writes them anew first. `partial`: the run left results out, so that nothing can be said of entries that
+    none of them meets. Raises Trouble where a baseline cannot be read or written.
+    """
+    files = _files_of(report, named)
+    if update and not files:
+        where = "" if report.files else ", and charts to check"
+        raise click.UsageError(f"--update needs --baseline FILE, or settings that name a baseline{where}")
+    if not files:
+        return report
+    from lintarsia import baseline
+    from lintarsia.rules import baseline_stale
+
+    for path, own in files.items():
+        if update:
+            _write(report, path, own)
+        held = baseline.read_baseline(path)
+        if update:
+            number = len(held.entries)
+            click.echo(f"lintarsia: {path} accepts {number:,} {'result' if number == 1 else 'results'}", err=True)
+        report = baseline.hold_against(report, held, None if partial else baseline_stale.INFO, own)
+    return report
+
+
+def _files_of(report: "Report", named: str | None) -> dict[str, frozenset[str]]:
+    """The files of the report by their baseline, as a path from the current folder where it is below that."""
+    if named is not None:
+        return {named: frozenset(report.files)}
+    paths = sorted(set(report.baseline_of.values()))
+    return {_short(path): frozenset(file for file, own in report.baseline_of.items() if own == path) for path in paths}
+
+
+def _short(path: str) -> str:
+    near = os.path.relpath(path)
+    return path if near.startswith(os.pardir) else near
+
+
+def _write(report: "Report", path: str, own: frozenset[str]) -> None:
+    from lintarsia import baseline
+
+    old = baseline.read_baseline(path) if os.path.exists(path) else None
+    mine = replace(report, results=tuple(result for result in report.results if result.file in own))
+    write_file(path, baseline.write_out(mine, path, old))
