@@ -44,9 +44,9 @@ def test_filter_by_words_state_and_technique(look: Look) -> None:
     page.get_by_label("Find").fill("hats")  # the folder
     assert titles(page) == ["Ring of leaves"]
     page.get_by_label("Find").fill("")
-    page.get_by_label("Show", exact=True).select_option("blocks")
+    page.locator("select[name=state]").select_option("blocks")
     assert set(titles(page)) == {"Gate with a fault", "torn.chart.yaml"}
-    page.get_by_label("Show", exact=True).select_option("")
+    page.locator("select[name=state]").select_option("")
     page.get_by_label("Technique").select_option("stranded")
     assert titles(page) == ["Ring of leaves"]
 

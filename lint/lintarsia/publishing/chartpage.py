@@ -58,7 +58,7 @@ def figures(chart: Chart, plan: Plan, drawings: Drawings) -> Figures:
         stitches=chart.grid.width,
         rows=chart.grid.height,
         size=fabric_size(chart),
-        technique=TECHNIQUE[chart.technique],
+        technique=chart.technique.value,
         worked=WORKED[chart.worked],
         supplies=totals.supplies,
         fullest=totals.most_in_a_row,
