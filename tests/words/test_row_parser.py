@@ -13,6 +13,8 @@ from lintarsia.words.working import Uneven, work_out
 COLOURS = Colours("AB1#kMx-", {"A": "Dusk blue", "B": "Bone", "M": "Moss"})
 
 BLOCK = [
+    "3 dusk, 6 bone, 3 dusk",
+    "With blue, k3; k6 bone, k to end blue",
     "k3 A, k6 B, k3 A",
     "K3A, K6B, K3A.",
     "k3A k6B k3A",

@@ -40,7 +40,12 @@ def check_pattern(file: str, data: bytes | None, settings: Settings) -> Checked:
         found += [Found(rule, About(finding)) for rule, finding in reading.problems]
         pattern = reading.pattern
     if pattern is not None:
-        found += _judged(work_on(pattern, settings), armed, settings.rulebook)
+        try:
+            work = work_on(pattern, settings)
+        except Exception as failure:
+            found.append(_own(failed("the reader of its charts", "reader-failed", failure, "pattern")))
+        else:
+            found += _judged(work, armed, settings.rulebook)
         found = [item._replace(covers=tuple(_covering(pattern, item))) for item in found]
         found += _idle(pattern, found, armed, settings.rulebook)
     return Checked(tuple(_results(shown(file), found, armed, settings.rulebook)), None)

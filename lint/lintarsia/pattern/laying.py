@@ -6,7 +6,7 @@ from lintarsia.chart import Chart, Places, Shaping
 from lintarsia.grid import NO_STITCH_SYMBOL, build_grid
 from lintarsia.pattern.model import Piece
 
-MOST_CELLS = 2**22  # of one piece: a blanket of two thousand stitches and as many rows
+MOST_CELLS = 2**20  # of one piece: a thousand stitches and as many rows
 
 
 @dataclass(frozen=True, slots=True)

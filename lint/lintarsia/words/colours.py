@@ -5,9 +5,11 @@ from typing import NamedTuple
 
 from lintarsia.words.lexer import Kind, Token, Unreadable, tokens_of
 from lintarsia.words.order import Yarn
+from lintarsia.words.vocabulary import KEPT
 
 STRUCTURE = ",;:()[]{}*\"'“”‘’"
 LONGEST_NAME = 12  # tokens
+SHORTEST_PART = 3  # letters of a word that may stand for a longer name
 
 
 class Found(NamedTuple):
@@ -32,6 +34,7 @@ class Colours:
                 words = _words(name)
                 if words:
                     self._by_words.setdefault(words, symbol)
+        self._by_part = _parts(self._by_words)
         self._longest = max(map(len, self._by_words), default=0)
 
     def at(self, tokens: Sequence[Token], index: int, *, slot: bool) -> Found | None:
@@ -72,7 +75,8 @@ class Colours:
             symbol = self._by_words.get(words)
             if symbol is not None and (size > 1 or tokens[index].text not in self.symbols):
                 return Found(Yarn(symbol), index + size)
-        return None
+        part = self._by_part.get(tokens[index].word)
+        return Found(Yarn(part), index + 1) if part else None
 
     def _symbol(self, token: Token, following: Token, slot: bool) -> str | None:
         text = token.text
@@ -88,6 +92,16 @@ class Colours:
         if token.kind is Kind.MARK and text in self.symbols and text not in STRUCTURE:
             return text
         return None
+
+
+def _parts(names: Mapping[tuple[str, ...], str]) -> dict[str, str]:
+    """Words that stand in one colour's name only, such as `blue` for Dusk blue where no other colour is a blue."""
+    owners: dict[str, set[str]] = {}
+    for words, symbol in names.items():
+        for word in words:
+            if len(word) >= SHORTEST_PART and word.isalpha() and word not in KEPT:
+                owners.setdefault(word, set()).add(symbol)
+    return {word: next(iter(symbols)) for word, symbols in owners.items() if len(symbols) == 1}
 
 
 def _words(name: str) -> tuple[str, ...]:

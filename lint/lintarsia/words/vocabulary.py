@@ -37,6 +37,38 @@ ASIDE = frozenset(
     | {"made", "dec", "inc", "decreased", "increased"}
 )
 
+# Words that a row is made of, which no part of a colour's name can stand for.
+KEPT = frozenset(
+    KNIT
+    | PURL
+    | SLIP
+    | STITCH_WORDS
+    | REPEAT
+    | TAKE_UP
+    | FILLERS
+    | JOIN
+    | IGNORED
+    | SHAPING
+    | SHAPING_WORDS
+    | ASIDE
+    | {
+        "to",
+        "from",
+        "last",
+        "until",
+        "till",
+        "times",
+        "time",
+        "more",
+        "once",
+        "twice",
+        "across",
+        "around",
+        "every",
+        "no",
+    }
+)
+
 # Stitches of the row below that one takes, and stitches that it makes.
 NAMED_STITCHES: Mapping[str, tuple[int, int]] = {
     **dict.fromkeys(("k2tog", "p2tog", "k2togtbl", "p2togtbl", "ssk", "ssp", "skp"), (2, 1)),
