@@ -61,7 +61,8 @@ def test_the_rule_of_the_guide_works_and_is_under_forty_lines(tmp_path: Path) ->
 def test_readme_has_the_two_commands_each_on_one_line() -> None:
     blocks = re.findall(r"```sh\n(.*?)```", (ROOT / "README.md").read_text(encoding="utf-8"), re.DOTALL)
     assert blocks[:2] == [
-        "python3 -m venv .venv && .venv/bin/pip install -q . && .venv/bin/lintarsia check examples\n",
+        'python3 -m venv .venv && .venv/bin/pip install -q ".[site]" && .venv/bin/lintarsia check examples'
+        " && .venv/bin/lintarsia site examples --output report\n",
         "sh tests/run\n",
     ]
     assert "sh tests/run" in (ROOT / ".ci" / "run").read_text(encoding="utf-8")
