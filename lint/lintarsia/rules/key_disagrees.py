@@ -50,19 +50,15 @@ def check_pattern(work: "PatternWork", options: NoOptions) -> "Iterator[About]":
             if colour.yarn:
                 yarns.setdefault(name, {}).setdefault(colour.yarn, []).append(file.said)
         for yarn in file.chart.yarns.values():
-            names.setdefault(yarn.id, yarn.id)
             balls.setdefault(yarn.id, {}).setdefault(_ball(yarn), []).append(file.said)
     region = work.pattern.places.key("pieces")
-    for key, table, what in (
-        ("two-shades", shades, "is"),
-        ("two-yarns", yarns, "is worked in"),
-        ("yarn-differs", balls, "is"),
-    ):
+    tables = (("two-shades", shades, "is"), ("two-yarns", yarns, "is worked in"), ("yarn-differs", balls, "is"))
+    for key, table, verb in tables:
         for name, uses in table.items():
             if len(uses) > 1:
+                what = f"the yarn {name!r}" if table is balls else names[name]
                 said = one_and_all([f"{use} in {_files(files)}" for use, files in uses.items()])
-                message = f"{names[name]} {what} {said}"
-                yield About(Finding(key, message, region, pattern=f"{key} {name}"))
+                yield About(Finding(key, f"{what} {verb} {said}", region, pattern=f"{key} {name}"))
 
 
 def _files(files: list[str]) -> str:

@@ -1,10 +1,10 @@
 """Repeats in a row: the shortest way to say it, with brackets inside brackets once and an asterisk at most once."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from functools import lru_cache
 from itertools import groupby
 
+from lintarsia.values import dataclass
 from lintarsia.words.order import Stretch
 
 LONGEST_REPEAT = 24  # stretches in one repeat; longer ones are hard to find again in the knitting

@@ -2,8 +2,9 @@
 
 import re
 from collections.abc import Callable
-from dataclasses import dataclass
 from enum import Enum
+
+from lintarsia.values import dataclass
 
 MOST_DIGITS = 6
 QUOTES = {'"': '"', "'": "'", "“": "”", "‘": "’", "«": "»"}

@@ -1,11 +1,11 @@
 """A row's stitches in the order in which the knitter works them; squares without a stitch are left out."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from itertools import groupby
 
 from lintarsia.chart import Chart, Side, Worked
 from lintarsia.grid import NO_STITCH_SYMBOL
+from lintarsia.values import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -79,13 +79,13 @@ def _reading(chart: Chart) -> list[str]:
     if chart.worked is Worked.ROUND:
         said = ["Worked in rounds, knitted throughout, right to left on the chart."]
     else:
-        first = chart.first_row
+        side = f"{chart.first_row.words.replace(' ', '-')} row ({chart.first_row})"
         said = [
-            f"Worked back and forth; row 1 is a {first.words} row ({first}).",
+            f"Worked back and forth; row 1 is a {side}.",
             "RS rows are knitted, right to left on the chart; WS rows are purled, left to right.",
         ]
         if chart.worked is Worked.TURNED:
-            said[0] = f"A tube, worked back and forth and joined at each turn; row 1 is a {first.words} row ({first})."
+            said[0] = f"A tube, worked back and forth and joined at each turn; row 1 is a {side}."
     said.append("The count in brackets is of the stitches after the row.")
     if chart.shaping:
         said.append("A shaped row's words are of its stitches after shaping.")

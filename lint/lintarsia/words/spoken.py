@@ -1,7 +1,6 @@
 """What the words of a row say, before they are worked out: stitches, repeats, colours taken up."""
 
-from dataclasses import dataclass
-
+from lintarsia.values import dataclass
 from lintarsia.words.order import Yarn
 
 

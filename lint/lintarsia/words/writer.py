@@ -1,10 +1,10 @@
 """Chart to written rows: what a knitter who does not read charts works from. Rows alone; the formats are elsewhere."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from lintarsia.chart import Chart, Side, Worked
+from lintarsia.values import dataclass
 from lintarsia.words.folding import fold
 from lintarsia.words.order import Stretch, Yarn, stretches, usual_stitch, worked_symbols
 from lintarsia.words.phrases import row_phrase

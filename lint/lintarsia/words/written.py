@@ -1,10 +1,11 @@
 """A chart's `written:` rows, read and set against its grid: what the rules of the group `words` look at."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from lintarsia.chart import Chart
 from lintarsia.result import Region
+from lintarsia.values import dataclass
 from lintarsia.words.colours import Colours
 from lintarsia.words.excerpt import around
 from lintarsia.words.lexer import Unreadable
