@@ -8,11 +8,12 @@ the file reads as a list of what was accepted and what was mended.
 import json
 import os
 from collections.abc import Collection, Iterable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import NamedTuple
 
 from lintarsia.result import Finding, Level, Region, Report, Result, RuleInfo
 from lintarsia.trouble import Trouble
+from lintarsia.values import dataclass
 
 SCHEMA = "lintarsia/baseline/1"
 STALE = "baseline/stale"

@@ -1,13 +1,14 @@
 """A chart as its file states it: frozen, checked, in the trade's terms. Rows and stitches are the knitter's numbers."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from enum import StrEnum
 from typing import Protocol
 
 from lintarsia.grid import Grid
 from lintarsia.measure import Length, Mass, StitchCount
 from lintarsia.result import NOWHERE, Edit, Region
+from lintarsia.values import dataclass
 
 Path = tuple[str | int, ...]
 

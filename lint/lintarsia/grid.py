@@ -5,10 +5,12 @@ aligned at the right, where stitch 1 is, so that `stitch = width - column` holds
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 
 import numpy as np
 from numpy.typing import NDArray
+
+from lintarsia.values import dataclass
 
 NO_STITCH = -1
 MISSING = -2  # left of a row that is shorter than the longest one

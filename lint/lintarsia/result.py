@@ -1,9 +1,11 @@
 """What a check says: places, findings, results, and what a rule says of itself. Frozen throughout."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from enum import StrEnum
 from typing import NamedTuple
+
+from lintarsia.values import dataclass
 
 
 class Level(StrEnum):

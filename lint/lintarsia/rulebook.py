@@ -1,11 +1,11 @@
 """The rules a run knows: the house's catalogue, and room for more beside it."""
 
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass
 from functools import cache
 
 from lintarsia.result import RuleInfo
 from lintarsia.rules.base import Rule
+from lintarsia.values import dataclass
 
 # Results the engine makes itself. Their catalogue entries carry words and levels; their checks yield nothing.
 ENGINE_GROUPS = frozenset({"file", "suppress", "engine", "baseline"})

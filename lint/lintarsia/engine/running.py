@@ -1,7 +1,6 @@
 """A whole run: charts found, checked one after another or over the cores, and gathered into one sorted report."""
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from lintarsia import __version__
@@ -11,6 +10,7 @@ from lintarsia.pattern.names import is_pattern
 from lintarsia.result import Level, Picture, Report, Result, RuleInfo
 from lintarsia.rulebook import Rulebook, house_rulebook
 from lintarsia.settings import Settings, SettingsFinder
+from lintarsia.values import dataclass
 
 if TYPE_CHECKING:
     from lintarsia.engine.since import Changed

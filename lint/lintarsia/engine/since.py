@@ -4,10 +4,10 @@ import os
 import re
 import subprocess
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from lintarsia.result import Result
 from lintarsia.trouble import Trouble
+from lintarsia.values import dataclass
 
 _HUNK = re.compile(rb"^@@ -\d+(?:,\d+)? \+(\d+)(?:,(\d+))? @@", re.MULTILINE)
 

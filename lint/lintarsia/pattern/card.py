@@ -1,12 +1,12 @@
 """What stands on a release card: what was checked, what was accepted and why, what comes out, what a person must do."""
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 
 from lintarsia.pattern.duties import Duty, duties
 from lintarsia.pattern.sizes import SizeSheet, size_sheets
 from lintarsia.pattern.work import PatternWork
 from lintarsia.result import Report, Result
+from lintarsia.values import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,10 +1,10 @@
 """What no program can check before a pattern is released. Common practice of technical editing unless said."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from lintarsia.chart import Wearer
 from lintarsia.pattern.work import PatternWork
+from lintarsia.values import dataclass
 
 
 @dataclass(frozen=True, slots=True)

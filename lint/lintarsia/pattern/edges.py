@@ -1,11 +1,11 @@
 """The stitches along a piece's edge, named by their colours, so that two charts with their own keys can be compared."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 from lintarsia.chart import Chart
 from lintarsia.grid import NO_STITCH_SYMBOL
 from lintarsia.pattern.model import Edge
+from lintarsia.values import dataclass
 
 
 @dataclass(frozen=True, slots=True)

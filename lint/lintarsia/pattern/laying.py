@@ -1,10 +1,11 @@
 """A piece laid out in full: its chart's repeats worked out across and up, and plain knitting around a motif."""
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from lintarsia.chart import Chart, Places, Shaping
 from lintarsia.grid import NO_STITCH_SYMBOL, build_grid
 from lintarsia.pattern.model import Piece
+from lintarsia.values import dataclass
 
 MOST_CELLS = 2**20  # of one piece: a thousand stitches and as many rows
 

@@ -1,11 +1,12 @@
 """A pattern as its file states it: frozen, with every value spread over the sizes."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from enum import StrEnum
 
 from lintarsia.chart import Places, Wearer
 from lintarsia.measure import Length, Mass
+from lintarsia.values import dataclass
 
 ONE_SIZE = "one size"
 

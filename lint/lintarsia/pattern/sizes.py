@@ -1,13 +1,13 @@
 """Each size in figures: what its pieces come to, where motifs sit, what yarn it takes."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from lintarsia.measure import MM_PER, Length
 from lintarsia.pattern.buying import needs_of
 from lintarsia.pattern.laying import Laid, Motif
 from lintarsia.pattern.model import Piece
 from lintarsia.pattern.work import PatternWork
+from lintarsia.values import dataclass
 
 
 @dataclass(frozen=True, slots=True)

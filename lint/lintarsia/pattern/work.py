@@ -1,13 +1,13 @@
 """A pattern and what is computed of it at most once, shared by all rules that look at it."""
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, NamedTuple
 
 from lintarsia.chart import HOUSE_LIMITS, Chart, Limits
 from lintarsia.pattern.laying import Laid, lay_out
 from lintarsia.pattern.model import Pattern, Piece
 from lintarsia.result import Finding, Level, Region
+from lintarsia.values import dataclass
 
 if TYPE_CHECKING:
     from lintarsia.planning.model import Plan

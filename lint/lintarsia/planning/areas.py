@@ -2,10 +2,10 @@
 
 from collections import Counter
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from lintarsia.chart import Chart
 from lintarsia.planning.runs import RunTable
+from lintarsia.values import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -15,8 +15,6 @@ the run before it, and so on down to the first: what is put down last is taken u
 answer depends on nothing but the chart and the bounds.
 """
 
-from dataclasses import dataclass
-
 import numpy as np
 from numpy.typing import NDArray
 
@@ -24,6 +22,7 @@ from lintarsia.chart import Worked
 from lintarsia.planning.links import LinkTable, possible_links
 from lintarsia.planning.match import best_links
 from lintarsia.planning.runs import Integers, RunTable
+from lintarsia.values import dataclass
 
 
 @dataclass(frozen=True, slots=True, eq=False)

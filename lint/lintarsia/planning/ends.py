@@ -6,7 +6,6 @@ of that path in the fabric, for as many rows as the supply works one after the o
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
@@ -15,6 +14,7 @@ from lintarsia.chart import Chart, Technique
 from lintarsia.planning.model import End
 from lintarsia.planning.threads import Flags, Ints, Threads
 from lintarsia.planning.yarn import Rates
+from lintarsia.values import dataclass
 
 Lengths = NDArray[np.float64]
 

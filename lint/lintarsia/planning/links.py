@@ -1,10 +1,9 @@
 """Links: how a supply may go on from one run to a later one, and what each way costs."""
 
-from dataclasses import dataclass
-
 import numpy as np
 
 from lintarsia.planning.runs import Integers, RunTable
+from lintarsia.values import dataclass
 
 NEAR = 64  # places to look at for each run; beyond, bisecting is quicker
 

@@ -1,11 +1,11 @@
 """The supply plan: which yarn works which stitches, in what order, and how much of it. Frozen values."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import cached_property
 from typing import TYPE_CHECKING, Protocol
 
 from lintarsia.chart import Bounds, Side, Technique, Worked
+from lintarsia.values import dataclass
 
 if TYPE_CHECKING:
     from lintarsia.planning.threads import Threads

@@ -1,7 +1,7 @@
 """A plan in pieces that cannot influence each other, so that a change somewhere is solved there and nowhere else."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import cached_property
 from itertools import pairwise
 from typing import NamedTuple
@@ -14,6 +14,7 @@ from lintarsia.planning.links import possible_links
 from lintarsia.planning.runs import RunTable
 from lintarsia.planning.threads import Ints, Threads
 from lintarsia.planning.yarn import Rates
+from lintarsia.values import dataclass
 
 
 class Piece(NamedTuple):

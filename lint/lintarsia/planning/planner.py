@@ -1,6 +1,5 @@
 """Chart to plan: the optimal cover, then yarn, rows and ends as they are asked for."""
 
-from dataclasses import dataclass
 from functools import cached_property
 
 import numpy as np
@@ -11,6 +10,7 @@ from lintarsia.planning.model import ColourTotals, End, Link, Plan, RowPlan, Run
 from lintarsia.planning.rows import row_plans
 from lintarsia.planning.threads import Threads, thread
 from lintarsia.planning.yarn import ALLOWANCE, TAIL_MM, Rates, holder_for, rates, yarn_needs
+from lintarsia.values import dataclass
 
 
 def make_plan(

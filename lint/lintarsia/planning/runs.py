@@ -1,13 +1,13 @@
 """Runs: maximal stretches of neighbouring stitches of one colour in a row, found over the whole grid at once."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
 from lintarsia.chart import Chart
 from lintarsia.grid import Grid
+from lintarsia.values import dataclass
 
 Integers = NDArray[np.int64]
 

@@ -3,7 +3,6 @@
 All sums over runs, supplies and rows are taken here, without a Python object for each run.
 """
 
-from dataclasses import dataclass
 from functools import cached_property
 
 import numpy as np
@@ -13,6 +12,7 @@ from lintarsia.chart import Bounds, Chart, Worked
 from lintarsia.planning.cover import Cover, best_cover
 from lintarsia.planning.runs import RunTable, chart_runs
 from lintarsia.planning.yarn import Rates
+from lintarsia.values import dataclass
 
 Ints = NDArray[np.int64]
 Flags = NDArray[np.bool_]

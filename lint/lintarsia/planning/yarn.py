@@ -1,11 +1,11 @@
 """How much yarn: by stitch, by supply, by yarn to buy. Lengths in mm inside, metres outside, rounded nowhere."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from math import ceil
 
 from lintarsia.chart import HOUSE_HOLDERS, Chart, Gauge, Holders, Technique, Yarn
 from lintarsia.planning.model import ColourTotals, YarnNeed
+from lintarsia.values import dataclass
 
 MUNDEN_KW = 4.1
 """Loop length over stitch width of a plain fabric, wet-relaxed, which is what a washed hand-knit is.

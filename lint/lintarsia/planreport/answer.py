@@ -1,13 +1,13 @@
 """What the plan command was asked, and its answer as one text. Each form is imported only when it is wanted."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from typing import Any
 
 from lintarsia.chart import HOUSE_HOLDERS, HOUSE_LIMITS, Chart, Holders, Limits
 from lintarsia.planning.model import Plan
 from lintarsia.planning.planner import make_plan
 from lintarsia.reporting.screen import PLAIN, Screen
+from lintarsia.values import dataclass
 
 FORMATS = ("text", "json", "csv", "csv-rows")
 Progress = Callable[[int, int], None]

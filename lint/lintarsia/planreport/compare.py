@@ -1,7 +1,7 @@
 """One chart planned under several settings, side by side."""
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Any
 
 from lintarsia.chart import Chart, Limits
@@ -11,6 +11,7 @@ from lintarsia.planreport.materials import clip, strong
 from lintarsia.planreport.units import is_imperial, short_length, yarn_length
 from lintarsia.reporting.screen import Screen
 from lintarsia.trouble import did_you_mean
+from lintarsia.values import dataclass
 
 COUNTS = ("supplies", "strand", "carry", "idle")
 SETTINGS = (*COUNTS, "float")

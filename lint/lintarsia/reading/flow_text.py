@@ -1,9 +1,10 @@
 """A quoted or bare YAML text, character by character, each with its place in the file."""
 
 import re
-from dataclasses import dataclass
 
 from yaml import ScalarNode
+
+from lintarsia.values import dataclass
 
 _FOLD = r"(?P<fold>[ \t]*(?:\r\n|\n|\r)(?:[ \t]*(?:\r\n|\n|\r))*[ \t]*)"
 _PIECES = {

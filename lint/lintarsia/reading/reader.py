@@ -1,7 +1,7 @@
 """The whole way from a file to a Chart, with every fault on the way reported and none raised."""
 
 from collections.abc import Collection
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from yaml import ScalarNode
 
@@ -14,6 +14,7 @@ from lintarsia.reading.places import mark_region
 from lintarsia.reading.rows import Rows, read_rows
 from lintarsia.reading.source import MAX_BYTES, Unreadable, unreadable
 from lintarsia.result import Finding
+from lintarsia.values import dataclass
 
 # Rows of unequal length are padded, so a small file can ask for a huge grid. House values, far beyond any chart.
 MOST_CELLS = 2**23

@@ -1,6 +1,6 @@
 """The chart's block of text to rows, bottom-up, each with its own place in the file."""
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import repeat
 
 from yaml import ScalarNode
@@ -9,6 +9,7 @@ from lintarsia.reading.flow_text import Piece, spell_out
 from lintarsia.reading.source import split_lines, unreadable
 from lintarsia.reading.tree import MOST_FINDINGS
 from lintarsia.result import Edit, Finding, Fix, Level, Region
+from lintarsia.values import dataclass
 
 # House values, far beyond any chart.
 MOST_ROWS = 20_000

@@ -1,11 +1,11 @@
 """The rows around a fault as a terminal can show them: in the chart's own colours, or as its letters."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from lintarsia.reporting.paint import RESET, by_level, quiet, shade_codes, strong
 from lintarsia.reporting.screen import Screen
 from lintarsia.result import Picture, Result
+from lintarsia.values import dataclass
 
 NO_STITCH = "."
 GUTTER = 8  # arrow, row number, a space

@@ -1,7 +1,8 @@
 """What the reader's screen can show, decided once from the stream and the environment."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+
+from lintarsia.values import dataclass
 
 WIDEST = 80
 

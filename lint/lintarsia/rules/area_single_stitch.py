@@ -1,7 +1,7 @@
 """area/single-stitch: a stitch all alone in its colour, and what each way to work it costs."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import field
 
 import numpy as np
 
@@ -10,6 +10,7 @@ from lintarsia.result import Edit, Finding, Fix, Level, RuleInfo
 from lintarsia.rules.areas import label_areas, lone_stitches
 from lintarsia.rules.base import Work
 from lintarsia.rules.telling import colour_name, length_in, row_word, stitch_count
+from lintarsia.values import dataclass
 
 INFO = RuleInfo(
     name="area/single-stitch",

@@ -1,12 +1,12 @@
 """What every rule has: its RuleInfo, its options, its check, gathered as a Rule; and the Work it is given."""
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 from functools import cached_property
 from typing import TYPE_CHECKING, Any
 
 from lintarsia.chart import HOUSE_HOLDERS, HOUSE_LIMITS, Bounds, Chart, Holders, Limits
 from lintarsia.result import Finding, RuleInfo
+from lintarsia.values import dataclass
 
 if TYPE_CHECKING:
     import numpy as np

@@ -1,13 +1,14 @@
 """care/infant-floats: loose strands inside something that an infant wears."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from lintarsia.chart import Wearer
 from lintarsia.result import Finding, Level, RuleInfo
 from lintarsia.rules.base import Work
 from lintarsia.rules.floats import floats, stranding_chosen
 from lintarsia.rules.telling import count, length_in, stitch_count
+from lintarsia.values import dataclass
 
 INFO = RuleInfo(
     name="care/infant-floats",

@@ -4,13 +4,14 @@ The format is described in tests/cases/README.md.
 """
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from pathlib import Path
 from typing import Any
 
 import yaml
 
 from lintarsia.result import Result
+from lintarsia.values import dataclass
 
 KEYS = {"name", "chart", "pattern", "charts", "settings", "expect"}
 

@@ -1,7 +1,7 @@
 """colour/look-alike: colours that touch and cannot well be told apart."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from lintarsia.chart import Chart, Colour
 from lintarsia.result import Finding, Level, RuleInfo
@@ -9,6 +9,7 @@ from lintarsia.rules.base import Work
 from lintarsia.rules.sight import BLINDNESS, Seen, difference, farther, seen
 from lintarsia.rules.telling import colour_name, one_and_all
 from lintarsia.rules.touching import first_touch, touching_pairs
+from lintarsia.values import dataclass
 
 INFO = RuleInfo(
     name="colour/look-alike",

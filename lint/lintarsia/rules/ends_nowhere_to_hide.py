@@ -1,7 +1,7 @@
 """ends/nowhere-to-hide: ends that hang from a block too small to weave them in."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import field
 
 import numpy as np
 
@@ -14,6 +14,7 @@ from lintarsia.result import Finding, Level, RuleInfo
 from lintarsia.rules.base import Work
 from lintarsia.rules.planned import colour_words, stretch
 from lintarsia.rules.telling import length_in, stitch_count
+from lintarsia.values import dataclass
 
 
 @dataclass(frozen=True, slots=True)

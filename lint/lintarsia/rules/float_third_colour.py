@@ -1,7 +1,7 @@
 """float/third-colour: stranded rows with more than two colours."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import field
 
 import numpy as np
 
@@ -9,6 +9,7 @@ from lintarsia.chart import Technique
 from lintarsia.result import Finding, Level, RuleInfo
 from lintarsia.rules.base import Work
 from lintarsia.rules.telling import one_and_all
+from lintarsia.values import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,10 +1,11 @@
 """gauge/loop: a measured yarn per stitch that no stitch of this gauge can hold."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from lintarsia.result import Finding, Level, RuleInfo
 from lintarsia.rules.base import Work
+from lintarsia.values import dataclass
 
 INFO = RuleInfo(
     name="gauge/loop",

@@ -1,11 +1,12 @@
 """gauge/proportion: a gauge whose stitches are taller than wide, or far too flat."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from lintarsia.chart import Chart, Technique
 from lintarsia.result import Finding, Level, Region, RuleInfo
 from lintarsia.rules.base import Work
+from lintarsia.values import dataclass
 
 INFO = RuleInfo(
     name="gauge/proportion",

@@ -2,12 +2,13 @@
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from lintarsia.chart import Chart
 from lintarsia.result import Finding, Level, RuleInfo
 from lintarsia.rules.base import Work
 from lintarsia.rules.telling import count, row_word
+from lintarsia.values import dataclass
 
 INFO = RuleInfo(
     name="grid/parted-row",

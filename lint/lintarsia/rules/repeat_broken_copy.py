@@ -1,7 +1,7 @@
 """repeat/broken-copy: a repeat drawn more than once, whose copies differ in a stitch or two."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import field
 
 import numpy as np
 from numpy.typing import NDArray
@@ -10,6 +10,7 @@ from lintarsia.chart import Chart
 from lintarsia.result import Finding, Level, RuleInfo
 from lintarsia.rules.base import Work
 from lintarsia.rules.telling import count, row_word, stitch_count
+from lintarsia.values import dataclass
 
 INFO = RuleInfo(
     name="repeat/broken-copy",

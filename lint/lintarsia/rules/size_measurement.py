@@ -1,13 +1,14 @@
 """size/measurement: finished measurements against stitches, rows and gauge."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import TYPE_CHECKING
 
 from lintarsia.measure import MM_PER, Length
 from lintarsia.result import Level, RuleInfo
 from lintarsia.rules.base import made_elsewhere
 from lintarsia.rules.telling import count, row_word, stitch_count
+from lintarsia.values import dataclass
 
 if TYPE_CHECKING:
     from lintarsia.pattern.laying import Laid

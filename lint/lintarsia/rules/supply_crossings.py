@@ -1,13 +1,14 @@
 """supply/crossings: rows before which supplies have to change places."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from lintarsia.chart import Technique
 from lintarsia.planning.rows import crossing_rows
 from lintarsia.result import Finding, Level, RuleInfo
 from lintarsia.rules.base import Work
 from lintarsia.rules.telling import count
+from lintarsia.values import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,7 +1,7 @@
 """supply/waits: supplies that rest for rows while others work."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import field
 
 import numpy as np
 
@@ -10,6 +10,7 @@ from lintarsia.result import Finding, Level, RuleInfo
 from lintarsia.rules.base import Work
 from lintarsia.rules.planned import rows_words, stretch
 from lintarsia.rules.telling import length_in, row_word
+from lintarsia.values import dataclass
 
 
 @dataclass(frozen=True, slots=True)

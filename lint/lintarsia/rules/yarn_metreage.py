@@ -1,10 +1,11 @@
 """yarn/metreage: a ball whose length and mass do not go with its weight."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from lintarsia.result import Finding, Level, RuleInfo
 from lintarsia.rules.base import Work
+from lintarsia.values import dataclass
 
 INFO = RuleInfo(
     name="yarn/metreage",

@@ -2,7 +2,7 @@
 
 import os
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass, field, fields
+from dataclasses import field, fields
 from typing import Any, NamedTuple
 
 from lintarsia.chart import HOUSE_HOLDERS, HOUSE_LIMITS, Holders, Limits
@@ -12,6 +12,7 @@ from lintarsia.rulebook import ENGINE_GROUPS, PATTERN_GROUPS, Rulebook, house_ru
 from lintarsia.rules.base import Rule
 from lintarsia.settings.globs import matches
 from lintarsia.trouble import Trouble
+from lintarsia.values import dataclass
 
 SETTINGS_NAME = "lintarsia.yaml"
 DEFAULT_MAX_BYTES = 4 * 2**20

@@ -6,7 +6,6 @@ To load a rule is to run its code. Nothing is loaded, looked up or imported unle
 import os
 import sys
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass
 from importlib import import_module
 from types import ModuleType
 from typing import NamedTuple
@@ -15,6 +14,7 @@ from lintarsia.rulebook import Rulebook
 from lintarsia.rules.base import RULE_API, Rule
 from lintarsia.settings.vetting import Unsound, held, own_rule, told
 from lintarsia.trouble import did_you_mean
+from lintarsia.values import dataclass
 
 ENTRY_POINTS = "lintarsia.rules"
 REFUSE = "LINTARSIA_REFUSE_OUTSIDE_RULES"
