@@ -1,0 +1,71 @@
+"""Every chart that is a case of a rule, mended both ways: twice is once, and nothing graver comes of it."""
+
+from pathlib import Path
+
+import pytest
+
+from lintarsia.engine import check_chart
+from lintarsia.mending import mend
+from lintarsia.reading import read_chart
+from lintarsia.result import Level
+from lintarsia.rules.cases import read_cases
+from lintarsia.settings import Settings
+
+HOUSE = Settings(root="/")
+CASES = [case for case in read_cases(Path(__file__).parents[1] / "cases") if not case.pattern]
+
+
+@pytest.mark.parametrize("end", ["\n", "\r\n"], ids=["LF", "CRLF"])
+@pytest.mark.parametrize("risky", [False, True], ids=["safe", "risky"])
+def test_mending_twice_is_mending_once(risky: bool, end: str) -> None:
+    changed = 0
+    for case in CASES:
+        data = case.chart.replace("\n", end).encode()
+        mended = mend("x.chart.yaml", data, HOUSE, risky=risky)
+        assert mend("x.chart.yaml", mended.data, HOUSE, risky=risky).data == mended.data, case.file
+        assert errors(mended.data) <= errors(data), case.file
+        assert mended.data.count(b"\n") - mended.data.count(b"\r\n") == (
+            0 if end == "\r\n" else mended.data.count(b"\n")
+        )
+        changed += mended.data != data
+    assert changed > 10
+
+
+def errors(data: bytes) -> int:
+    return sum(r.level is Level.ERROR and not r.suppressed for r in check_chart("x.chart.yaml", data, HOUSE).results)
+
+
+def test_safe_fixes_never_change_a_stitch() -> None:
+    """They add what is certain to be missing; what stood in the grid stands there still, in its order."""
+    for case in CASES:
+        before = read_chart("x.chart.yaml", case.chart.encode()).chart
+        after = read_chart("x.chart.yaml", mend("x.chart.yaml", case.chart.encode(), HOUSE).data).chart
+        if before is None or after is None:
+            continue
+        for old, new in zip(before.grid.rows, after.grid.rows, strict=True):
+            assert is_part(old, new), case.file
+
+
+def is_part(old: str, new: str) -> bool:
+    """Whether `old` is `new` with some characters left out."""
+    rest = iter(new)
+    return all(symbol in rest for symbol in old)
+
+
+def test_a_lone_stitch_becomes_duplicate_stitch_in_a_list_that_is_there() -> None:
+    text = (
+        "lintarsia: 1\ntitle: Specks\ngauge: {stitches: 22, rows: 30, over: 10 cm}\ncolours:\n"
+        '  B: {name: Dusk blue, shade: "#27406b"}\n  W: {name: Bone, shade: "#efe9dc"}\n'
+        "chart: |\n  BBBBBBBBBBB\n  BBBWBBBWBBB\n  BBBBBBBBBBB\n  BBBBBWBBBBB\n  BBBBBBBBBBB\n"
+    )
+    safe = mend("x.chart.yaml", text.encode(), HOUSE)
+    assert safe.data == text.encode()
+    mended = mend("x.chart.yaml", text.encode(), HOUSE, risky=True)
+    section = (
+        'duplicate-stitch:\n  - {colour: "W", row: 4, stitches: [8, 8]}\n  - {colour: "W", row: 4, stitches: [4, 4]}\n'
+        '  - {colour: "W", row: 2, stitches: [6, 6]}\n'
+    )
+    assert mended.data.decode() == text.replace("W", "B").replace("  B: {name: Bone", "  W: {name: Bone").replace(
+        "chart: |", section + "chart: |"
+    )
+    assert not all(fixed.safe for fixed in mended.fixed)

@@ -1,0 +1,72 @@
+"""When the missing stitches of a short row are certain, and when they are not.
+
+Rows are given as printed, the short one in the middle; a knitter's judgement, common practice and ours.
+"""
+
+import pytest
+
+from lintarsia.mending import mend
+from lintarsia.settings import Settings
+
+HOUSE = Settings(root="/")
+HEAD = (
+    "lintarsia: 1\ntitle: Rows\ngauge: {stitches: 22, rows: 30, over: 10 cm}\ncolours:\n"
+    '  B: {name: Dusk blue, shade: "#27406b"}\n'
+)
+BONE = '  W: {name: Bone, shade: "#efe9dc"}\n'
+
+
+def chart(rows: list[str], extra: str = "") -> bytes:
+    key = HEAD + (BONE if "W" in "".join(rows) + extra else "")
+    return (key + extra + "chart: |\n" + "".join(f"  {row}\n" for row in rows)).encode()
+
+
+CERTAIN = {
+    "a plain row between plain rows": (["BBBBBB", "BBBBB", "BBBBBB"], "BBBBBB"),
+    "a straight edge, seen twice above": (["BBBWWW", "BBBWWW", "BBBWW", "BBBWWW"], "BBBWWW"),
+    "a straight edge, seen twice below": (["BBBWWW", "BBWWW", "BBBWWW", "BBBWWW"], "BBBWWW"),
+    "two of sixteen": (["B" * 8 + "W" * 8] * 2 + ["B" * 6 + "W" * 8] + ["B" * 8 + "W" * 8], "B" * 8 + "W" * 8),
+}
+DOUBTFUL = {
+    "it may be a zigzag": ["BBWWBB", "BWWBBB", "BBWWB", "BWWBBB", "BBWWBB"],
+    "the neighbours disagree": ["BBBWWW", "BBBWWW", "BBWWW", "BBWWWW"],
+    "a block is missing": ["BBWBBB", "BBWBBB", "BBBBB", "BBWBBB"],
+    "a plain row between patterned ones": ["BBWWBB", "BBWWBB", "BBBBB", "BBWWBB"],
+    "a patterned row between plain ones": ["BBBBBB", "BBBBBB", "BBWBB", "BBBBBB"],
+    "two blocks are narrow": ["BBBWWW" * 3, "BBBWWW" * 3, "BBWW" + "BBBWWW" * 2, "BBBWWW" * 3],
+    "half the row": ["BBBBBB", "BBB", "BBBBBB"],
+    "the top row": ["BBBBB", "BBBBBB", "BBBBBB"],
+    "the bottom row": ["BBBBBB", "BBBBBB", "BBBBB"],
+    "squares without a stitch": [".BBBB.", ".BBB.", ".BBBB."],
+    "two short rows together": ["BBBBBB", "BBBBB", "BBBB", "BBBBBB"],
+}  # fmt: skip
+COUNTED = {
+    "a duplicate stitch counts the row": "duplicate-stitch: [{colour: W, row: 2, stitches: [2, 2]}]\n",
+    "an accepted result counts the row": "suppress: [{rule: words/side, row: 2, stitches: [1, 2], justification: x}]\n",
+    "shaping is declared in the row": "shaping: {2: 1}\n",
+    "shaping is declared above": "shaping: {3: 1}\n",
+}  # fmt: skip
+
+
+@pytest.mark.parametrize(("rows", "whole"), CERTAIN.values(), ids=CERTAIN)
+def test_certain(rows: list[str], whole: str) -> None:
+    mended = mend("x.chart.yaml", chart(rows), HOUSE)
+    assert mended.data == chart([row if len(row) == len(whole) else whole for row in rows])
+
+
+@pytest.mark.parametrize("rows", DOUBTFUL.values(), ids=DOUBTFUL)
+def test_in_doubt(rows: list[str]) -> None:
+    assert mend("x.chart.yaml", chart(rows), HOUSE).data == chart(rows)
+    assert mend("x.chart.yaml", chart(rows[::-1]), HOUSE).data == chart(rows[::-1])
+
+
+@pytest.mark.parametrize("extra", COUNTED.values(), ids=COUNTED)
+def test_what_else_counts_the_row(extra: str) -> None:
+    data = chart(["BBBBBB", "BBBBB", "BBBBBB"], extra)
+    assert b"\n  BBBBB\n" in mend("x.chart.yaml", data, HOUSE).data
+
+
+def test_rows_in_quotes_are_completed_in_their_quotes() -> None:
+    text = HEAD + 'chart: "BBBBBB\\nBBBBB\\nBBBBBB"\n'
+    mended = mend("x.chart.yaml", text.encode(), HOUSE).data
+    assert mended == text.replace("\\nBBBBB\\n", "\\nBBBBBB\\n").encode()
