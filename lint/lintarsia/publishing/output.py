@@ -80,7 +80,12 @@ def _umask() -> int:
 
 
 def _swap(fresh: str, path: str, output: str) -> None:
+    """`fresh` takes the place of `path`. Where the system can exchange two names at once, there is no moment without
+    a site; elsewhere the old one stands aside for that moment, in a hidden folder.
+    """
     check_output(output)  # it may have been filled meanwhile
+    if os.path.isdir(path) and exchange(fresh, path):
+        return  # whoever made `fresh` clears away what is there now: the old site
     old = ""
     try:
         if os.path.isdir(path):
@@ -95,3 +100,16 @@ def _swap(fresh: str, path: str, output: str) -> None:
     finally:
         if old and os.path.lexists(path):
             shutil.rmtree(old, ignore_errors=True)
+
+
+def exchange(one: str, other: str) -> bool:
+    """Give each of two names what the other stands for, at once; False where the system or the disk cannot."""
+    import ctypes
+
+    try:
+        renameat2 = ctypes.CDLL(None, use_errno=True).renameat2
+    except (OSError, AttributeError, TypeError):  # no such call here
+        return False
+    renameat2.argtypes = (ctypes.c_int, ctypes.c_char_p, ctypes.c_int, ctypes.c_char_p, ctypes.c_uint)
+    here, exchanging = -100, 2  # AT_FDCWD, RENAME_EXCHANGE: linux/fcntl.h, linux/fs.h
+    return bool(renameat2(here, os.fsencode(one), here, os.fsencode(other), exchanging) == 0)
