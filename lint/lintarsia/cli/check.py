@@ -3,18 +3,17 @@
 import os
 import sys
 from collections.abc import Callable
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING
 
 import click
 
 from lintarsia.cli.baselines import hold
+from lintarsia.cli.delivering import Wanted, deliver, read_formats
 from lintarsia.cli.exits import CANNOT, FOUND, OK
 from lintarsia.cli.fixing import KINDS, FixingCommand, Wish, mend_files, show
-from lintarsia.cli.output import screen_of, write_file, write_stdout
-from lintarsia.reporting import REPORTERS, load_reporter, usual_formats
-from lintarsia.reporting.screen import PLAIN
+from lintarsia.cli.streaming import read_stream
+from lintarsia.reporting import usual_formats
 from lintarsia.result import Level
-from lintarsia.trouble import did_you_mean
 
 if TYPE_CHECKING:
     from lintarsia.engine.running import Stream
@@ -25,35 +24,12 @@ BLOCK_LEVELS = ("error", "warning", "note", "off")
 SHOW_PROGRESS_FROM = 200
 
 
-class Wanted(NamedTuple):
-    """A format and where it goes: None is standard output."""
-
-    format: str
-    file: str | None
-
-
-def _wanted(ctx: click.Context, param: click.Parameter, values: tuple[str, ...]) -> tuple[Wanted, ...]:
-    """`text`, or `json:report.json`."""
-    wanted = []
-    for value in values:
-        name, colon, file = value.partition(":")
-        if name not in REPORTERS:
-            known = did_you_mean(name, REPORTERS) or f"; there are {', '.join(REPORTERS)}"
-            raise click.BadParameter(f"there is no format {name!r}{known}")
-        if colon and not file:
-            raise click.BadParameter(f"{value!r} names no file after the colon")
-        wanted.append(Wanted(name, file or None))
-    if sum(format.file is None for format in wanted) > 1:
-        raise click.BadParameter("two formats cannot share standard output; give one a file, as in json:report.json")
-    return tuple(wanted)
-
-
 @click.command(cls=FixingCommand, short_help="Check charts.")
 @click.argument("paths", nargs=-1, type=click.Path())
 @click.option(
     "--format",
     "formats",
-    callback=_wanted,
+    callback=read_formats,
     metavar="FORMAT[:FILE]",
     multiple=True,
     help="text, json, sarif, junit, github or gitlab; with :FILE, into a file. May be given several times. "
@@ -108,12 +84,16 @@ def command(
 
     if update and since is not None:
         raise click.UsageError("--update cannot go with --since, which leaves results out")
+    if stdin_name is not None and "-" not in paths:
+        raise click.UsageError("--stdin-name goes with the path -, which reads a chart from standard input")
+    if since is not None and "-" in paths:
+        raise click.UsageError("--since looks at files; it knows nothing of what comes from standard input")
     wish = Wish(fix, diff)
     wish.refuse_mixtures(stream="-" in paths, since=since is not None)
     wanted = formats or tuple(Wanted(*usual) for usual in usual_formats(os.environ))
     settings, stream = _settings(settings_file), None
     if "-" in paths:
-        paths, stream = tuple(path for path in paths if path != "-"), _stream(stdin_name)
+        paths, stream = tuple(path for path in paths if path != "-"), read_stream(stdin_name, settings)
     elif not paths:
         paths = (".",)
     level = Level(block) if block else None
@@ -131,13 +111,9 @@ def command(
         report, stuck = mend_files(wish, paths, report, settings, level, look)
     report = hold(report, baseline_file, update=update, partial=since is not None)
     if not report.charts and not report.patterns:
-        click.echo(f"lintarsia: no charts found in {_looked_in(paths, stream)}", err=True)
-    for format, file in wanted:
-        render = load_reporter(format)
-        if file is not None:
-            write_file(file, render(report, PLAIN))
-        elif not (wish.diff or (quiet and format == "text" and _silent(report))):
-            write_stdout(render(report, screen_of(sys.stdout, colour)))
+        missing = "no charts found" if since is None else f"no charts differ from {since}"
+        click.echo(f"lintarsia: {missing} in {_looked_in(paths, stream)}", err=True)
+    deliver(report, wanted, colour, quiet=quiet, only_files=wish.diff)
     if stuck:
         return CANNOT
     return FOUND if report.blocked else OK
@@ -149,11 +125,6 @@ def _looked_in(paths: tuple[str, ...], stream: "Stream | None") -> str:
     return ", ".join([*map(shown, paths), *([f"standard input (as {shown(stream.name)})"] if stream else [])])
 
 
-def _silent(report: "Report") -> bool:
-    """Whether there is nothing to tell: what is accepted needs no mending."""
-    return not report.fixed and all(result.suppressed for result in report.results)
-
-
 def _settings(file: str | None) -> "Settings | None":
     """The settings named on the command line; their patterns start from the current folder."""
     if file is None:
@@ -163,12 +134,6 @@ def _settings(file: str | None) -> "Settings | None":
     from lintarsia.settings import read_settings
 
     return read_settings(file, root=os.getcwd())
-
-
-def _stream(name: str | None) -> "Stream":
-    from lintarsia.engine.running import Stream
-
-    return Stream(name or "stdin.chart.yaml", sys.stdin.buffer.read())
 
 
 def _progress() -> Callable[[int, int], None] | None:

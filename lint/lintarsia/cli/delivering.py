@@ -1,0 +1,74 @@
+"""The part of `lintarsia check` that writes reports: which formats are asked for, and where each goes."""
+
+import os
+import sys
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, NamedTuple
+
+import click
+
+from lintarsia.cli.output import screen_of, write_file, write_stdout
+from lintarsia.reporting import REPORTERS, load_reporter
+from lintarsia.reporting.screen import PLAIN
+from lintarsia.trouble import Trouble, did_you_mean
+
+if TYPE_CHECKING:
+    from lintarsia.result import Report
+
+# Made for people: with --quiet they stay away where there is nothing to say. The others are read by programs, which
+# take an empty report for an answer and no report for a failure.
+FOR_PEOPLE = frozenset({"text", "github"})
+
+
+class Wanted(NamedTuple):
+    """A format and where it goes: None is standard output."""
+
+    format: str
+    file: str | None
+
+
+def read_formats(ctx: click.Context, param: click.Parameter, values: tuple[str, ...]) -> tuple[Wanted, ...]:
+    """`text`, or `json:report.json`. Raises BadParameter, for two formats in one place too."""
+    wanted = []
+    for value in values:
+        name, colon, file = value.partition(":")
+        if name not in REPORTERS:
+            known = did_you_mean(name, REPORTERS) or f"; there are {', '.join(REPORTERS)}"
+            raise click.BadParameter(f"there is no format {name!r}{known}")
+        if colon and not file:
+            raise click.BadParameter(f"{value!r} names no file after the colon")
+        wanted.append(Wanted(name, file or None))
+    if sum(format.file is None for format in wanted) > 1:
+        raise click.BadParameter("two formats cannot share standard output; give one a file, as in json:report.json")
+    files = [os.path.realpath(format.file) for format in wanted if format.file is not None]
+    for file in files:
+        if files.count(file) > 1 and (os.path.isfile(file) or not os.path.exists(file)):  # a device takes both
+            raise click.BadParameter(f"two formats cannot share the file {os.path.relpath(file)!r}")
+    return tuple(wanted)
+
+
+def deliver(report: "Report", wanted: Sequence[Wanted], colour: str, *, quiet: bool, only_files: bool) -> None:
+    """Write every report that can be written, and raise Trouble for those that cannot only then."""
+    troubles = []
+    for format, file in wanted:
+        render = load_reporter(format)
+        try:
+            if file is not None:
+                _spare_charts(file, report)
+                write_file(file, render(report, PLAIN))
+            elif not (only_files or (quiet and format in FOR_PEOPLE and _silent(report))):
+                write_stdout(render(report, screen_of(sys.stdout, colour)))
+        except Trouble as trouble:
+            troubles.append(str(trouble))
+    if troubles:
+        raise Trouble("\n".join(troubles))
+
+
+def _spare_charts(file: str, report: "Report") -> None:
+    if os.path.realpath(file) in map(os.path.realpath, report.files):
+        raise Trouble(f"{file!r} is one of the charts; no report is written over it")
+
+
+def _silent(report: "Report") -> bool:
+    """Whether there is nothing to tell: what is accepted needs no mending."""
+    return not report.fixed and all(result.suppressed for result in report.results)
