@@ -15,7 +15,7 @@
   const rows = Number(svg.dataset.rows);
   const body = card.querySelector(".knit-body");
   const title = card.querySelector("#knit-title");
-  const say = card.querySelector("#knit-say");
+  const say = page.querySelector("#knit-say");
   const back = card.querySelector('[data-knit="back"]');
   const next = card.querySelector('[data-knit="next"]');
   const supplies = new Map([...page.querySelectorAll("tr[data-supply]")].map((tr) => [tr.dataset.supply, tr.dataset]));
@@ -160,7 +160,7 @@
     if (within && event.key !== "Escape") return;
     const viewport = svg.closest(".viewport");
     if (!current && !viewport.contains(document.activeElement)) return;
-    const step = { ArrowUp: 1, ArrowDown: -1, PageUp: 10, PageDown: -10 }[event.key];
+    const step = { ArrowUp: 1, ArrowDown: -1 }[event.key];
     if (step) {
       event.preventDefault();
       go(current ? Math.min(rows, Math.max(1, current + step)) : store.get() || 1);

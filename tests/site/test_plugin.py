@@ -17,17 +17,19 @@ nav:
 plugins:
   - search
   - lintarsia:
-      charts: [charts]
+      charts: [{charts}]
 {more}
 """
 
 
-def make(folder: Path, *, theme: str = "mkdocs", more: str = "") -> subprocess.CompletedProcess[str]:
+def make(
+    folder: Path, *, theme: str = "mkdocs", more: str = "", title: str = "Gate with a fault", charts: str = "charts"
+) -> subprocess.CompletedProcess[str]:
     (folder / "docs").mkdir()
     (folder / "charts").mkdir()
     (folder / "docs" / "index.md").write_text("# Home\n\nSee [the gate](patterns/charts/gate.md).\n")
-    (folder / "charts" / "gate.chart.yaml").write_text(SHORT_ROW)
-    (folder / "mkdocs.yml").write_text(CONFIG.format(theme=theme, more=more))
+    (folder / "charts" / "gate.chart.yaml").write_text(SHORT_ROW.replace("Gate with a fault", title))
+    (folder / "mkdocs.yml").write_text(CONFIG.format(theme=theme, more=more, charts=charts))
     command = [sys.executable, "-m", "mkdocs", "build", "--site-dir", "out", "--quiet"]
     return subprocess.run(command, cwd=folder, capture_output=True, text=True, check=False)
 
@@ -57,6 +59,18 @@ def test_pages_cannot_be_put_elsewhere(tmp_path: Path, into: str) -> None:
 
 
 def test_charts_that_are_not_there_are_said(tmp_path: Path) -> None:
-    done = make(tmp_path, more="      title: Charts\n      charts: [nowhere]".replace("      charts", "      charts"))
+    done = make(tmp_path, more="      into: patterns\n", charts="nowhere")
+    assert "there is no file or folder" in done.stderr + done.stdout
     assert done.returncode != 0
     assert "Traceback" not in done.stderr
+
+
+@pytest.mark.parametrize("theme", ["mkdocs", "readthedocs"])
+def test_a_hostile_title_is_text_in_a_host_theme_too(tmp_path: Path, theme: str) -> None:
+    """Themes of MkDocs do not escape titles; what a chart is called must have been escaped before they get it."""
+    hostile = "</title><script>window.pwned=1</script><img src=x onerror=alert(1)>"
+    done = make(tmp_path, theme=theme, title=hostile)
+    assert done.returncode == 0, done.stderr
+    for file in (tmp_path / "out").rglob("*.html"):
+        assert "<script>window.pwned" not in file.read_text(), file
+        assert "<img src=x" not in file.read_text(), file

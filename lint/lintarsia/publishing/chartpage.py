@@ -65,7 +65,7 @@ def figures(chart: Chart, plan: Plan, drawings: Drawings) -> Figures:
         limit=plan.bounds.supplies,
         ends=totals.ends,
         metres=round(totals.metres, 2),
-        yarn=yarn_length(totals.metres, is_imperial(chart)),
+        yarn="–" if "gauge" in chart.assumed else yarn_length(totals.metres, is_imperial(chart)),
         picture=svg_size(drawings.files["fabric.svg"]),
     )
 

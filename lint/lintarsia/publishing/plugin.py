@@ -13,9 +13,10 @@ import logging
 import os
 import secrets
 from collections.abc import Callable, Sequence
+from dataclasses import replace
+from html import escape
 from typing import Any
 
-from jinja2 import Environment
 from mkdocs.commands.build import build
 from mkdocs.config import config_options as c
 from mkdocs.config.base import Config
@@ -113,6 +114,10 @@ class LintarsiaPlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
     def _page(self, spec: PageSpec, config: MkDocsConfig) -> File:
         level = InclusionLevel.NOT_IN_NAV if spec.of_chart or self._plan else InclusionLevel.INCLUDED
         file = File.generated(config, f"{spec.name}.md", content="", inclusion=level)
+        if self._plan is None:
+            # Themes of MkDocs print titles as they are, since Markdown has escaped what they come from. A chart's has
+            # not been through that.
+            spec = replace(spec, title=escape(spec.title), about=escape(spec.about))
         MadePage(spec, file, config, self._mark)
         return file
 
@@ -205,7 +210,7 @@ def build_pages(
     config.theme.static_templates = set()
     plugin.load_config({})
     config.plugins["lintarsia"] = plugin
-    logging.getLogger("mkdocs").setLevel(logging.WARNING)
+    logging.getLogger("mkdocs").setLevel(logging.CRITICAL)  # what goes wrong is raised, and told once
     try:
         build(config)
     except (Abort, PluginError) as failure:
@@ -213,4 +218,4 @@ def build_pages(
         raise Trouble(str(told).removeprefix("lintarsia: ")) from None
 
 
-__all__ = ["Environment", "LintarsiaPlugin", "build_pages"]
+__all__ = ["LintarsiaPlugin", "build_pages"]

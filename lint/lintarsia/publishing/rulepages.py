@@ -25,6 +25,7 @@ LEVEL_WORDS = {
     Level.OFF: "off unless the settings turn it on",
 }
 Found = dict[str, list[tuple[Entry, int]]]  # by rule: the charts it finds fault with, and in how many places
+MOST_FAULTY, MOST_SILENT = 6, 3  # cases on a page
 MOST_DRAWN_CELLS = 6000  # a case as large as a blanket is told in words
 
 
@@ -105,7 +106,23 @@ def _cases() -> dict[str, list[Case]]:
     by_rule: dict[str, list[Case]] = {}
     for case in read_cases(resource("cases")):
         by_rule.setdefault(case.rule, []).append(case)
-    return {rule: sorted(cases, key=lambda case: case.clean) for rule, cases in by_rule.items()}
+    return {rule: _telling(cases) for rule, cases in by_rule.items()}
+
+
+def _telling(cases: list[Case]) -> list[Case]:
+    """As many as one reads: first one for each key that the rule can report, then others, then some where it is
+    silent."""
+    faulty = [case for case in cases if not case.clean]
+    keys: set[str] = set()
+    first: list[Case] = []
+    for case in faulty:
+        own = {told["key"] for told in case.expect}
+        if own - keys:
+            first.append(case)
+            keys |= own
+    rest = [case for case in faulty if case not in first]
+    shown = [*first, *rest[: max(0, MOST_FAULTY - len(first))]]
+    return shown + [case for case in cases if case.clean][:MOST_SILENT]
 
 
 @cache

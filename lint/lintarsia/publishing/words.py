@@ -1,7 +1,6 @@
 """What pages say of a chart in a few words: sizes, counts, places, the stitches of a row."""
 
 from lintarsia.chart import Chart, Technique, Worked
-from lintarsia.planning.model import Plan, RowPlan
 
 WORKED = {
     Worked.FLAT: "worked flat",
@@ -29,7 +28,9 @@ def row_word(chart: Chart) -> str:
 
 
 def fabric_size(chart: Chart) -> str:
-    """`18 × 24 cm`, or in inches where the gauge is."""
+    """`18 × 24 cm`, or in inches where the gauge is; a chart whose gauge is only stood in for has no size."""
+    if "gauge" in chart.assumed:
+        return "size unknown"
     wide, high = chart.grid.width * chart.gauge.stitch_mm, chart.grid.height * chart.gauge.row_mm
     unit, name = (25.4, "in") if chart.gauge.over.imperial else (10.0, "cm")
     return f"{_short(wide / unit)} × {_short(high / unit)} {name}"
@@ -48,18 +49,3 @@ def colour_name(chart: Chart, symbol: str) -> str:
 def side_words(chart: Chart, row: int) -> str:
     """`right side`, `wrong side`; of a round, nothing: it always shows its right side."""
     return "" if chart.worked is Worked.ROUND else chart.side(row).words
-
-
-def row_sentence(chart: Chart, plan: Plan, row: RowPlan) -> str:
-    """A whole row in one sentence, as it is read aloud."""
-    told = [f"{row_word(chart).capitalize()} {row.row}"]
-    if side := side_words(chart, row.row):
-        told.append(side)
-    told.append("from right to left" if row.direction == "right-to-left" else "from left to right")
-    runs = ", ".join(f"{plan.runs[r].stitches} {colour_name(chart, plan.runs[r].colour)}" for r in row.runs)
-    text = f"{', '.join(told)}: {runs or 'no stitches'}."
-    if row.joins:
-        text += f" New: {', '.join(row.joins)}."
-    if row.finishes:
-        text += f" Last row of {', '.join(row.finishes)}."
-    return text
