@@ -291,6 +291,12 @@ class Chart:
         return self.side(row) is Side.RS
 
     @property
+    def leftwards(self) -> list[bool]:
+        """`leftward` of every row, bottom-up: the entry at index 0 is row 1's."""
+        rows = self.grid.height
+        return ([self.leftward(1), self.leftward(2)] * (rows // 2 + 1))[:rows]  # rows alternate, or are all alike
+
+    @property
     def tube(self) -> bool:
         """Whether the first and the last stitch of a row are neighbours."""
         return self.worked is not Worked.FLAT

@@ -7,7 +7,9 @@ from hypothesis import strategies as st
 
 from lintarsia.chart import Chart, Colour, Limits, Technique, Worked
 from lintarsia.grid import build_grid
+from lintarsia.planning.ends import joins_and_finishes, surely_roomy
 from lintarsia.planning.planner import make_plan
+from lintarsia.planning.yarn import rates
 
 STITCH, ROW = 100 / 22, 100 / 30
 
@@ -96,3 +98,19 @@ def walk(runs, own, step: int, on_right: bool) -> float:
         if at is not None:
             room += ROW + abs(edge - at) * STITCH
         row, at = row + step, edge
+
+
+@settings(max_examples=80, deadline=None)
+@given(
+    GRIDS, st.sampled_from([0, 2]), st.sampled_from([Worked.FLAT, Worked.TURNED]), st.sampled_from([5.0, 12.0, 20.0])
+)
+def test_room_is_called_sure_only_where_every_end_inside_the_piece_has_it(rows, strand, worked, wanted):
+    key = {symbol: Colour(symbol, symbol, "#000000") for symbol in "AB"}
+    chart = Chart("x", "x", GAUGE, key, build_grid(rows, "AB"), worked=worked, limits=Limits(strand=strand))
+    threads, per = make_plan(chart).threads, rates(GAUGE, Technique.INTARSIA)
+    rooms = [table.room[table.beside >= 0] for table in joins_and_finishes(chart, threads, per)]
+    enough = all((room >= wanted).all() for room in rooms)
+    sure = surely_roomy(chart, threads, per, wanted)
+    if worked is Worked.FLAT and not threads.cover.same_row.any():
+        assert sure is enough
+    assert enough or not sure

@@ -34,13 +34,41 @@ class EndTable:
 
 def joins_and_finishes(chart: Chart, threads: Threads, per: Rates) -> tuple[EndTable, EndTable]:
     """All ends as arrays: the joins, then the finishes."""
-    leftward = np.array([chart.leftward(row) for row in range(1, chart.grid.height + 1)], bool)
+    leftward = np.array(chart.leftwards)
     tables = []
     for runs, forward in ((threads.first, True), (threads.last, False)):
         on_right = leftward[threads.runs.row[runs]] == forward
         beside = _beside(chart, threads, runs, -1 if forward else 1)
         tables.append(EndTable(runs, beside, _room(threads, per, runs, on_right, forward=forward)))
     return tables[0], tables[1]
+
+
+def surely_roomy(chart: Chart, threads: Threads, per: Rates, wanted: float) -> bool:
+    """Whether every end inside the piece has more than `wanted` mm to be woven along; False where that is not plain.
+
+    Each path is followed only as far as it takes. That is a tenth of the work of measuring all paths, and most charts
+    need no more.
+    """
+    runs, cover = threads.runs, threads.cover
+    row = runs.row
+    wanted += 1e-6  # more than what sums in another order can differ by
+    for at, forward in ((threads.first, True), (threads.last, False)):
+        step, onward = (1, cover.next) if forward else (-1, cover.previous)
+        for run in at[runs.stitches[at] * per.carry + per.row < wanted].tolist():
+            beside = run - step
+            if not chart.tube and (not 0 <= beside < len(row) or row[beside] != row[run]):
+                continue  # at an edge of the piece
+            if cover.same_row.any():
+                return False
+            edge = runs.right if chart.leftward(int(row[run]) + 1) == forward else runs.left
+            room = runs.stitches[run] * per.carry + per.row
+            while room < wanted:
+                further = onward[run]
+                if further < 0 or row[further] != row[run] + step:
+                    return False
+                room += per.row + abs(edge[further] - edge[run]) * per.carry
+                run = further
+    return True
 
 
 def plan_ends(chart: Chart, threads: Threads, ids: Sequence[str], per: Rates) -> tuple[End, ...]:

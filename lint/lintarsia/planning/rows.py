@@ -90,10 +90,12 @@ def crossing_rows(chart: Chart, threads: Threads) -> dict[int, int]:
     taken = np.flatnonzero(cover.previous >= 0)
     taken = taken[~cover.same_row[cover.previous[taken]]]
     row, at = runs.row[taken], runs.exit[cover.previous[taken]]
-    turned = np.array([chart.leftward(r) for r in range(1, chart.grid.height + 1)], bool)
-    at = np.where(turned[row], -at, at)
+    at = np.where(np.array(chart.leftwards)[row], -at, at)
+    crossed = (row[1:] == row[:-1]) & (at[1:] < at[:-1])
+    if not crossed.any():
+        return {}
     # np.unique would import numpy's masked arrays, which takes as long as the plan of many charts
-    falling = sorted(set(row[1:][(row[1:] == row[:-1]) & (at[1:] < at[:-1])].tolist()))
+    falling = sorted(set(row[1:][crossed].tolist()))
     ring = chart.worked is Worked.ROUND
     counted = {r + 1: crossings(at[row == r].tolist(), ring=ring) for r in falling}
     return {r: pairs for r, pairs in counted.items() if pairs}

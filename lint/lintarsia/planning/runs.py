@@ -73,4 +73,4 @@ def find_runs(grid: Grid, leftward: Sequence[bool]) -> RunTable:
 
 def chart_runs(chart: Chart) -> RunTable:
     """The runs of a chart, each row taken in its own working direction."""
-    return find_runs(chart.grid, [chart.leftward(row) for row in range(1, chart.grid.height + 1)])
+    return find_runs(chart.grid, chart.leftwards)

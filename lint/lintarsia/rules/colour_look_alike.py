@@ -1,12 +1,14 @@
 """colour/look-alike: colours that touch and cannot well be told apart."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import field
+from functools import lru_cache
+from itertools import combinations
 
 from lintarsia.chart import Chart, Colour
 from lintarsia.result import Finding, Level, RuleInfo
 from lintarsia.rules.base import Work
-from lintarsia.rules.sight import BLINDNESS, Seen, difference, farther, seen
+from lintarsia.rules.sight import BLINDNESS, Lab, Seen, difference, farther, seen
 from lintarsia.rules.telling import colour_name, one_and_all
 from lintarsia.rules.touching import first_touch, touching_pairs
 from lintarsia.values import dataclass
@@ -44,6 +46,9 @@ class Options:
     )
 
 
+FEW = 24  # colours whose pairs are fewer to look at than the grid's cells
+
+
 def check(work: Work, options: Options) -> Iterator[Finding]:
     """One finding for each pair that touches and each way in which it is too near; the plainest way hides the others.
 
@@ -53,21 +58,46 @@ def check(work: Work, options: Options) -> Iterator[Finding]:
     if "colours" in chart.assumed:
         return
     colours = list(chart.colours.values())
-    for one, two in sorted(touching_pairs(work)):
-        if two >= chart.grid.known or colours[one].shade_assumed or colours[two].shade_assumed:
+    for one, two in _near_pairs(work, colours, options):
+        if colours[one].shade_assumed or colours[two].shade_assumed:
             continue
         a, b = seen(colours[one].shade), seen(colours[two].shade)
-        if not farther(a.plain, b.plain, options.difference):
+        if _less(a.plain, b.plain, options.difference):
             apart = difference(a.plain, b.plain)
-            if apart < options.difference:
-                what = f"differ by only {apart:.1f} (CIEDE2000); expected at least {options.difference:g}"
-                yield _finding("too-close", what, chart, colours, one, two)
-                continue
+            what = f"differ by only {apart:.1f} (CIEDE2000); expected at least {options.difference:g}"
+            yield _finding("too-close", what, chart, colours, one, two)
+            continue
         grey = abs(a.plain.l - b.plain.l)
         if grey < options.grey:
             what = f"print as the same grey, {grey:.1f} apart in lightness; expected at least {options.grey:g}"
             yield _finding("same-grey", what, chart, colours, one, two, Level.NOTE)
         yield from _blind(a, b, options.colour_blind, chart, colours, one, two)
+
+
+def _near_pairs(work: Work, colours: list[Colour], options: Options) -> list[tuple[int, int]]:
+    """The pairs of colours, as places in the key, lower first, that touch and are too near in some way."""
+    limits = (options.difference, options.grey, options.colour_blind)
+
+    def near(pairs: Iterable[tuple[int, int]]) -> set[tuple[int, int]]:
+        return {(one, two) for one, two in pairs if _near(colours[one].shade, colours[two].shade, *limits)}
+
+    if len(colours) > FEW:
+        return sorted(near(pair for pair in touching_pairs(work) if pair[1] < len(colours)))
+    # Hardly any key of few colours has two that are near, and that is known without a look at the grid.
+    found = near(combinations(range(len(colours)), 2))
+    return sorted(found & touching_pairs(work)) if found else []
+
+
+@lru_cache(maxsize=65536)
+def _near(first: str, second: str, least: float, grey: float, blind: float) -> bool:
+    a, b = seen(first), seen(second)
+    if abs(a.plain.l - b.plain.l) < grey or _less(a.plain, b.plain, least):
+        return True
+    return any(_less(getattr(a, kind), getattr(b, kind), blind) for kind in BLINDNESS)
+
+
+def _less(a: Lab, b: Lab, least: float) -> bool:
+    return not farther(a, b, least) and difference(a, b) < least
 
 
 def _blind(
@@ -76,8 +106,8 @@ def _blind(
     near = {}
     for kind, words in BLINDNESS.items():
         x, y = getattr(a, kind), getattr(b, kind)
-        if not farther(x, y, least) and (apart := difference(x, y)) < least:
-            near[words] = apart
+        if _less(x, y, least):
+            near[words] = difference(x, y)
     if near:
         reader = one_and_all(list(near))
         what = f"differ by only {min(near.values()):.1f} (CIEDE2000) to a {reader} reader; expected at least {least:g}"

@@ -7,7 +7,7 @@ import numpy as np
 
 from lintarsia.chart import Chart, Technique, Worked
 from lintarsia.measure import Length
-from lintarsia.planning.ends import joins_and_finishes
+from lintarsia.planning.ends import joins_and_finishes, surely_roomy
 from lintarsia.planning.threads import Threads
 from lintarsia.planning.yarn import rates
 from lintarsia.result import Finding, Level, RuleInfo
@@ -54,10 +54,10 @@ def check(work: Work, options: Options) -> Iterator[Finding]:
         return
     if chart.worked is Worked.ROUND and chart.technique is Technique.INTARSIA:
         return
-    threads = work.plan.threads
-    if not _any_short(chart, threads, options.room.mm):
+    threads, per = work.plan.threads, rates(chart.gauge, chart.technique)
+    if surely_roomy(chart, threads, per, options.room.mm):
         return
-    join, finish = joins_and_finishes(chart, threads, rates(chart.gauge, chart.technique))
+    join, finish = joins_and_finishes(chart, threads, per)
     short = [(table.room < options.room.mm) & (table.beside >= 0) for table in (join, finish)]
     ids = threads.ids(chart.grid.symbols)
     stitches = threads.per_supply(threads.runs.stitches)
@@ -67,14 +67,6 @@ def check(work: Work, options: Options) -> Iterator[Finding]:
         room = min(float(t.room[number]) for t, each in zip((join, finish), short, strict=True) if each[number])
         run = int(table.run[number])
         yield _finding(chart, threads, run, ids[number], int(stitches[number]), ends, room, options.room.mm)
-
-
-def _any_short(chart: Chart, threads: Threads, wanted: float) -> bool:
-    """Whether any supply could be short of edge, by its first and last runs alone: most charts have none."""
-    width, height = chart.gauge.stitch_mm, chart.gauge.row_mm
-    stitches = threads.runs.stitches
-    shortest = min(stitches[threads.first].min(initial=9999), stitches[threads.last].min(initial=9999))
-    return bool(shortest * width + height < wanted)
 
 
 def _finding(

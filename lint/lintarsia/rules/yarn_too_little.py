@@ -5,6 +5,7 @@ from typing import TYPE_CHECKING
 
 from lintarsia.chart import Chart
 from lintarsia.planning.model import YarnNeed
+from lintarsia.planning.yarn import duplicate_mm, rates
 from lintarsia.result import Edit, Finding, Fix, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
 from lintarsia.rules.planned import METRES_PER_YARD, yarn_words
@@ -41,11 +42,21 @@ def check(work: Work, options: NoOptions) -> Iterator[Finding]:
     several: then this is the least that can be wrong.
     """
     chart = work.chart
-    if not any(yarn.balls is not None and yarn.length for yarn in chart.yarns.values()):
+    held = [yarn.balls * yarn.length.mm for yarn in chart.yarns.values() if yarn.balls is not None and yarn.length]
+    if not held or _most_mm(work) * (1 + work.allowance) < min(held):
         return
     for need in work.plan.yarns:
         if need.stated is not None and need.balls is not None and need.stated + 1e-9 < need.balls * _spare(need):
             yield _finding(chart, need)
+
+
+def _most_mm(work: Work) -> float:
+    """At least as much as any one yarn must hold: all yarn of the chart together. Most charts need less than a ball."""
+    chart, threads = work.chart, work.plan.threads
+    per, cover = rates(chart.gauge, chart.technique, work.tail_mm), threads.cover
+    own = int(threads.runs.stitches.sum()) * per.loop + cover.supplies * 2 * per.tail
+    way = int(cover.carried.sum()) * max(per.carry, per.floating) + int(cover.idle.sum()) * per.row
+    return own + way + sum(duplicate_mm(chart, per).values()) + 1  # a millimetre for rounding
 
 
 def _spare(need: YarnNeed) -> float:
