@@ -176,3 +176,15 @@ def test_previews_say_what_the_page_is(site: Site) -> None:
     assert f'<meta property="og:image" content="{image}">' in page
     assert (site.folder / "charts" / "night-owl-mitten" / "card.png").read_bytes()[:8] == b"\x89PNG\r\n\x1a\n"
     assert "28 stitches" in page.split('property="og:description"')[1][:80]
+
+
+def test_a_chart_of_nothing_but_specks_makes_a_page_that_a_phone_can_hold(tmp_path: Path) -> None:
+    """One in five thousand charts is a photograph turned to stitches. Its page leaves out what nobody could follow."""
+    rows = "".join("  " + "".join("BW"[(x * x + 3 * x * y + y) % 7 % 2] for x in range(130)) + "\n" for y in range(130))
+    (tmp_path / "specks.chart.yaml").write_text(SHORT_ROW.split("chart: |")[0] + "chart: |\n" + rows)
+    build_site([str(tmp_path / "specks.chart.yaml")], str(tmp_path / "out"))
+    page = (tmp_path / "out" / "charts" / "specks.html").read_text()
+    assert len(page) < 5_000_000
+    assert 'id="c-layer-supplies"' not in page
+    assert page.count('<tr id="row-') == 130
+    assert page.count('class="spot"') <= 200 * page.count('class="result ')

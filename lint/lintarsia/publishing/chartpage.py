@@ -11,13 +11,14 @@ from lintarsia.planreport.units import is_imperial, yarn_length
 from lintarsia.publishing.chartview import colour_lines, end_lines, wind_lines, yarn_lines
 from lintarsia.publishing.drawing.chart import chart_svg
 from lintarsia.publishing.drawing.fabric import fabric_svg
+from lintarsia.publishing.drawing.layers import LAYERS
 from lintarsia.publishing.drawing.sheet_pages import sheets
 from lintarsia.publishing.drawing.sheets import plan_sheets
 from lintarsia.publishing.drawing.yarn_paths import yarn_paths_svg
 from lintarsia.publishing.entry import Entry, Figures
 from lintarsia.publishing.keyview import chip, make_key
 from lintarsia.publishing.layout import Layout
-from lintarsia.publishing.resultview import accepted, tellings
+from lintarsia.publishing.resultview import MOST_MARKS, accepted, tellings
 from lintarsia.publishing.rowview import rows_html
 from lintarsia.publishing.svgsize import svg_size
 from lintarsia.publishing.templates import fill
@@ -26,6 +27,7 @@ from lintarsia.result import Level, Result, RuleInfo
 
 LAYER_WORDS = {"results": "Results", "supplies": "Yarn paths", "floats": "Floats", "ends": "Joins and finishes"}
 PREFIX = "c-"  # of ids in the page's own drawing
+MOST_LAID_RUNS = 8_000  # above this, yarns are shown in the picture of their own: a page would weigh tens of megabytes
 EXCERPT = 4  # lines shown on either side of a fault in a file that cannot be read
 
 
@@ -48,7 +50,8 @@ def draw(chart: Chart, plan: Plan, results: Sequence[Result]) -> Drawings:
     cut = plan_sheets(chart)
     if len(cut) > 1:
         files |= {f"sheet-{number}.svg": page for number, page in enumerate(sheets(chart), 1)}
-    inline = chart_svg(chart, plan=plan, results=results, prefix=PREFIX)
+    layers = LAYERS if len(plan.runs) <= MOST_LAID_RUNS else ("results",)
+    inline = chart_svg(chart, plan=plan, results=results[:MOST_MARKS], layers=layers, prefix=PREFIX)
     return Drawings(files, inline, lying=cut[0].wide > cut[0].high)
 
 

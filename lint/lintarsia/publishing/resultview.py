@@ -10,6 +10,9 @@ from lintarsia.result import Level, Result, RuleInfo
 
 LEVEL_WORDS = {Level.ERROR: "error", Level.WARNING: "warning", Level.NOTE: "note"}
 
+MOST_SPOTS = 200  # of like results listed one by one; the report for machines has every one
+MOST_MARKS = 2_000  # results drawn into a chart
+
 
 @dataclass(frozen=True, slots=True)
 class Spot:
@@ -27,7 +30,10 @@ class Spot:
 
 @dataclass(frozen=True, slots=True)
 class Telling:
-    """Like results in one file, told once. `spots` has at least one; `fixes` says what a fix would do."""
+    """Like results in one file, told once. `spots` has at least one; `fixes` says what a fix would do.
+
+    `more` is how many are not listed.
+    """
 
     level: str
     blocks: bool
@@ -38,6 +44,7 @@ class Telling:
     head: str
     places: tuple[str, ...]
     spots: tuple[Spot, ...]
+    more: int
     fixes: tuple[str, ...]
 
 
@@ -83,7 +90,11 @@ def tellings(
                 remedy=first.remedy,
                 head=first.message if len(group) == 1 else f"{count(len(group), 'place')}: {info.summary}",
                 places=tuple(places(group, word)) if len(group) > 1 else (),
-                spots=tuple(_spot(chart, result, names[numbers[id(result)]], numbers[id(result)]) for result in group),
+                spots=tuple(
+                    _spot(chart, result, names[numbers[id(result)]], numbers[id(result)])
+                    for result in group[:MOST_SPOTS]
+                ),
+                more=max(0, len(group) - MOST_SPOTS),
                 fixes=tuple(dict.fromkeys(fix.description for result in group for fix in result.fixes)),
             )
         )
@@ -96,7 +107,7 @@ def accepted(chart: Chart | None, results: Sequence[Result]) -> list[Accepted]:
 
 def _spot(chart: Chart | None, result: Result, anchor: str, number: int) -> Spot:
     row = result.row
-    drawn = chart is not None and row is not None and 1 <= row <= chart.grid.height
+    drawn = chart is not None and row is not None and 1 <= row <= chart.grid.height and number < MOST_MARKS
     first, last = result.stitches or (1, chart.grid.width if chart else 1)
     return Spot(
         anchor, where(chart, result), result.message, row if drawn else None, first, last,

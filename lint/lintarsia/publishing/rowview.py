@@ -22,7 +22,7 @@ def rows_html(chart: Chart, plan: Plan, key: Key) -> str:
     drawn = len(plan.runs) <= MOST_DRAWN_RUNS
     tails = {symbol: _tail(key, symbol, drawn) for symbol in key.number}
     names = {supply.id: escape(supply.id) for supply in plan.supplies}
-    hang = _Hanging(key.hang, names)
+    hang = _Hanging(key.hang, names, drawn)
     return "\n".join(_row(chart, plan, row, tails, hang) for row in plan.rows)
 
 
@@ -36,8 +36,9 @@ def _tail(key: Key, symbol: str, drawn: bool) -> str:
 class _Hanging:
     """Yarns as list items, made once for each way that a yarn appears."""
 
-    def __init__(self, hang: Mapping[str, int], names: Mapping[str, str]) -> None:
+    def __init__(self, hang: Mapping[str, int], names: Mapping[str, str], drawn: bool) -> None:
         self.names = names
+        self._drawn = drawn
         self._hang = hang
         self.item = cache(self._item)
 
@@ -45,6 +46,8 @@ class _Hanging:
         kinds = " ".join(word for word, is_so in (("new", new), ("last", last)) if is_so)
         marked = f' class="{kinds}"' if kinds else ""
         notes = (" <i>new</i>" if new else "") + (" <i>last row</i>" if last else "")
+        if not self._drawn:
+            return f'<li{marked} data-supply="{self.names[supply]}"><b>{self.names[supply]}</b>{notes}</li>'
         return (
             f'<li{marked} data-supply="{self.names[supply]}">'
             f'<svg class="hang" viewBox="0 0 52 92" aria-hidden="true"><use href="#hang-{self._hang[supply]}"/></svg>'
