@@ -23,7 +23,6 @@ INFO = RuleInfo(
         "row-too-short": "a row has fewer stitches than the row below leaves",
         "row-too-long": "a row has more stitches than the row below leaves",
         "uneven-row": "a row has the right stitches, but its line is longer or shorter than the line below",
-        "unpadded-row": "a shaped row is written without `.` where it is narrower, so its place is a guess",
     },
     sources=("common practice: a chart's row has as many squares as there are stitches on the needle after it",),
 )
@@ -33,7 +32,8 @@ UNSHAPED = Shaping(0)
 
 def check(work: Work, options: NoOptions) -> Iterator[Finding]:
     """One finding for each slip. A row that is back at the count expected before a slip, or that goes on with the count
-    the slip left, is not faulted again. Shaping is made in its row: that row already shows the new count.
+    the slip left, is not faulted again. Shaping is made in its row: that row already shows the new count. A shaped row
+    may do without `.`: its count is right, and where its edges lie is the business of grid/shaping-side.
     """
     chart = work.chart
     widths = [len(row) for row in chart.grid.rows]
@@ -41,7 +41,6 @@ def check(work: Work, options: NoOptions) -> Iterator[Finding]:
         return
     counts = [width - row.count(NO_STITCH_SYMBOL) for width, row in zip(widths, chart.grid.rows, strict=True)]
     stitches, squares = {counts[0]}, {widths[0]}  # what the row below may have left: in truth, or after a slip
-    unpadded = False
     for row in range(2, chart.grid.height + 1):
         shaping = chart.shaping.get(row, UNSHAPED)
         found, width = counts[row - 1], widths[row - 1]
@@ -51,12 +50,7 @@ def check(work: Work, options: NoOptions) -> Iterator[Finding]:
             squares |= {width}
             continue
         stitches = {found}
-        if width in squares:
-            squares = {width}
-        elif shaping.net and width in {before + shaping.net for before in squares}:
-            if not unpadded and shaping.left != shaping.net:  # stitch 1 stays in line where only the left edge moves
-                unpadded = True
-                yield _unpadded(chart, row, width, widths[row - 2])
+        if width in squares or width in {before + shaping.net for before in squares}:
             squares = {width}
         else:
             yield _uneven(chart, row, width, widths[row - 2])
@@ -88,24 +82,13 @@ def _uneven(chart: Chart, row: int, width: int, below: int) -> Finding:
     return _finding("uneven-row", message, chart, row, remedy=remedy)
 
 
-def _unpadded(chart: Chart, row: int, width: int, below: int) -> Finding:
-    name = row_word(chart)
-    message = (
-        f"{name} {row} is {count(width, 'square')} wide and {name} {row - 1} is {below}; "
-        "shaped rows without `.` are read with their stitch 1 in line"
-    )
-    remedy = "write a `.` for every square without a stitch, so that each edge is where you mean it"
-    return _finding("unpadded-row", message, chart, row, Level.NOTE, remedy)
-
-
 def _finding(
     key: str,
     message: str,
     chart: Chart,
     row: int,
-    level: Level | None = None,
     remedy: str | None = None,
     fixes: tuple[Fix, ...] = (),
 ) -> Finding:
     text = chart.grid.rows[row - 1]
-    return Finding(key, message, chart.places.row(row), row, (1, len(text)), level, remedy, fixes, text)
+    return Finding(key, message, chart.places.row(row), row, (1, len(text)), None, remedy, fixes, text)
