@@ -62,6 +62,8 @@ def show(
     """The diff on standard output, what it comes to on standard error."""
     from lintarsia.mending.differing import diff
     from lintarsia.mending.files import changes, stream_change
+    from lintarsia.reporting.screen import PLAIN
+    from lintarsia.reporting.text import summary
 
     found = changes(paths, report.results, settings=settings, risky=wish.risky, block=block)
     if stream is not None:
@@ -70,6 +72,7 @@ def show(
     fixes = [fixed for change in found for fixed in change.mended.fixed]
     what = f"{_count(len(fixes), 'fault', 'faults')} in {_count(len(found), 'file', 'files')}" if found else "nothing"
     click.echo(f"lintarsia: {what} would be mended; nothing was written", err=True)
+    click.echo(f"as it stands, {summary(report, PLAIN)}", err=True)
 
 
 def mend_files(

@@ -1,0 +1,96 @@
+"""Commands run in a child process that is killed, robbed of its rights or short of space on the way."""
+
+import os
+import resource
+import signal
+import sys
+import tempfile
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import Any, NamedTuple
+
+from lintarsia.cli.main import main
+
+STEPS = frozenset(
+    {"open", "os.rename", "os.remove", "os.chmod", "os.chown", "os.mkdir", "os.rmdir", "os.link", "os.truncate"}
+)
+NOBODY = 65534
+
+
+class Ended(NamedTuple):
+    """`status` is None where a signal ended it."""
+
+    status: int | None
+    out: str
+    err: str
+
+
+def run(
+    *argv: str, before: Callable[[], None] = lambda: None, meanwhile: Callable[[int], None] = lambda pid: None
+) -> Ended:
+    """Run a command in a forked child, after `before` there; `meanwhile` is given the child's number here."""
+    with tempfile.TemporaryFile() as out, tempfile.TemporaryFile() as err:
+        pid = os.fork()
+        if pid == 0:
+            status = 99
+            try:
+                os.dup2(out.fileno(), 1)
+                os.dup2(err.fileno(), 2)
+                sys.stdout = open(1, "w", encoding="utf-8", closefd=False)  # noqa: SIM115 - the child ends at once
+                sys.stderr = open(2, "w", encoding="utf-8", closefd=False)  # noqa: SIM115
+                before()
+                status = main(argv)
+                sys.stdout.flush()
+                sys.stderr.flush()
+            finally:
+                os._exit(status)
+        meanwhile(pid)
+        _, raw = os.waitpid(pid, 0)
+        texts = []
+        for stream in (out, err):
+            stream.seek(0)
+            texts.append(stream.read().decode())
+        return Ended(os.waitstatus_to_exitcode(raw) if os.WIFEXITED(raw) else None, *texts)
+
+
+def killed_at(step: int, folder: Path) -> Callable[[], None]:
+    """SIGKILL right before the `step`-th time that something below `folder` is opened, made, renamed or removed."""
+    inside, count = os.fspath(folder), 0
+
+    def hook(event: str, args: tuple[Any, ...]) -> None:
+        nonlocal count
+        if event in STEPS and any(isinstance(arg, str) and os.path.abspath(arg).startswith(inside) for arg in args):
+            count += 1
+            if count == step:
+                os.kill(os.getpid(), signal.SIGKILL)
+
+    return lambda: sys.addaudithook(hook)
+
+
+def killed_while_writing(size: int) -> Callable[[], None]:
+    """The kernel ends the child the moment a file of its own would grow beyond `size` bytes."""
+
+    def prepare() -> None:
+        signal.signal(signal.SIGXFSZ, signal.SIG_DFL)
+        resource.setrlimit(resource.RLIMIT_FSIZE, (size, size))
+
+    return prepare
+
+
+def as_nobody() -> None:
+    """Without the superuser's rights, who reads and writes everything."""
+    if os.geteuid() == 0:
+        os.setgroups([])
+        os.setgid(NOBODY)
+        os.setuid(NOBODY)
+
+
+@contextmanager
+def open_folder() -> Iterator[Path]:
+    """A scratch folder that everybody may look into, which pytest's own are not."""
+    with tempfile.TemporaryDirectory(prefix="hardship-") as name:
+        os.chmod(name, 0o755)
+        yield Path(name)
+        for folder, _, _ in os.walk(name):
+            os.chmod(folder, 0o755)
