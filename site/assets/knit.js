@@ -50,8 +50,11 @@
     lineUp.setAttribute("role", "region");
     lineUp.setAttribute("aria-label", "Yarns as they hang, left to right");
     lineUp.append(hangs);
-    const rests = line.querySelector(".rests");
-    body.replaceChildren(runs, lineUp, ...(rests ? [rests.cloneNode(true)] : []));
+    const rests = line.querySelector(".rests"), crossings = line.querySelector(".crossings");
+    const notes = [];
+    if (crossings) notes.push(make("p", `Before you begin: ${crossings.textContent.replace(/^1 to cross/, "1 pair of yarns has to cross").replace(/^(\d+) to cross/, "$1 pairs of yarns have to cross")}.`, "rests"));
+    if (rests) notes.push(rests.cloneNode(true));
+    body.replaceChildren(runs, lineUp, ...notes);
     lineUp.scrollLeft = leftward ? lineUp.scrollWidth : 0;
     back.disabled = row <= 1;
     next.textContent = row >= rows ? "Finished" : `Next ${word} ›`;

@@ -59,7 +59,9 @@ def test_the_row_is_in_view_above_the_card(look: Look) -> None:
 def test_the_card_tells_the_stitches_run_by_run_and_the_line_up_as_it_hangs(look: Look) -> None:
     page = look.at(f"{OWL}#row-7", size=PHONE)  # the file: FFFFFFFFFFBBTTTTBBFFFFFFFFFF, a right-side row
     runs = [" ".join(text.split()) for text in page.locator(".knit-body .run").all_inner_texts()]
-    assert runs == ["10 Pine", "2 Bark", "4 Sand", "2 Bark", "10 Pine"]
+    assert [run.rpartition(" ")[0] for run in runs] == ["10 Pine", "2 Bark", "4 Sand", "2 Bark", "10 Pine"]
+    yarns = [run.rpartition(" ")[2] for run in runs]
+    assert yarns == page.locator(".knit-body .hangs li b").all_inner_texts()  # each works one run, first to last
     boxes = [(yarn.bounding_box() or {})["x"] for yarn in page.locator(".knit-body .hangs li").all()]
     assert boxes == sorted(boxes, reverse=True)  # worked from right to left, so the first to be used hangs rightmost
     new = page.locator(".knit-body .hangs li.new")

@@ -29,8 +29,8 @@ def rows_html(chart: Chart, plan: Plan, key: Key) -> str:
 def _tail(key: Key, symbol: str, drawn: bool) -> str:
     """What stands after the number of stitches of a run."""
     if drawn:
-        return f"</b>{chip(key.number[symbol])}<span>{escape(key.name[symbol])}</span></span> "
-    return f"</b> <span>{escape(symbol)}</span></span> "
+        return f"</b>{chip(key.number[symbol])}<span>{escape(key.name[symbol])}</span>"
+    return f"</b> <span>{escape(symbol)}</span>"
 
 
 class _Hanging:
@@ -65,7 +65,7 @@ def _row(chart: Chart, plan: Plan, row: RowPlan, tails: Mapping[str, str], hang:
     side = side_words(chart, row.row)
     arrow, words = ("←", "right to left") if leftward else ("→", "left to right")
     joins, finishes = set(row.joins), set(row.finishes)
-    runs = "".join(_runs(plan, row, tails)) or "no stitches"
+    runs = "".join(_runs(plan, row, tails, hang.names)) or "no stitches"
     yarns = "".join([hang.item(name, name in joins, name in finishes) for name in row.line_up])
     crossings = f"{row.crossings} to cross" if row.crossings else ""
     rests = ", ".join(hang.names[name] for name in row.waiting)
@@ -79,7 +79,8 @@ def _row(chart: Chart, plan: Plan, row: RowPlan, tails: Mapping[str, str], hang:
     )
 
 
-def _runs(plan: Plan, row: RowPlan, tails: Mapping[str, str]) -> Iterator[str]:
-    for number in row.runs:
+def _runs(plan: Plan, row: RowPlan, tails: Mapping[str, str], names: Mapping[str, str]) -> Iterator[str]:
+    """Each run with the yarn that works it."""
+    for number, supply in zip(row.runs, row.by, strict=True):
         run = plan.runs[number]
-        yield f'<span class="run"><b>{run.stitches}{tails[run.colour]}'
+        yield f'<span class="run"><b>{run.stitches}{tails[run.colour]} <em>{names[supply]}</em></span> '
