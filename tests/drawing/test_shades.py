@@ -1,4 +1,4 @@
-"""Contrast against WCAG's own figures and against coloraide; inks that can always be read."""
+"""Contrast against coloraide (WCAG's own figures are in tests/reference); inks that can always be read."""
 
 import itertools
 
@@ -8,21 +8,6 @@ from coloraide import Color
 from lintarsia.publishing.drawing import shades
 
 LADDER = ["#" + "".join(f"{part:02x}" for part in parts) for parts in itertools.product(range(0, 256, 51), repeat=3)]
-
-
-@pytest.mark.parametrize(
-    ("one", "other", "ratio"),
-    [
-        # WCAG 2.2 understanding documents: black on white is 21, #767676 the lightest grey that reaches 4.5 on white.
-        ("#000000", "#ffffff", 21.0),
-        ("#767676", "#ffffff", 4.54),
-        ("#777777", "#ffffff", 4.48),
-        ("#ff0000", "#0000ff", 2.15),
-    ],
-)
-def test_contrast_is_that_of_wcag(one: str, other: str, ratio: float) -> None:
-    assert shades.contrast(one, other) == pytest.approx(ratio, abs=0.005)
-    assert shades.contrast(other, one) == shades.contrast(one, other)
 
 
 def test_contrast_agrees_with_a_colour_library() -> None:

@@ -169,18 +169,6 @@ def test_runs_are_those_read_stitch_by_stitch(work):
     assert np.array_equal(found.right, np.maximum(found.entry, found.exit))
 
 
-@pytest.mark.parametrize("first_leftward", [True, False])
-def test_field_with_two_blobs_needs_three_blue_and_two_yellow(first_leftward):
-    """The class example: B · B Y B · B Y B Y B · B Y B · B (textilefusion.com, "intarsia" class page)."""
-    rows = ["BBBBBBBBBBBBBBB", "BBBYYYBBBBBBBBB", "BBBYYYBBBYYYBBB", "BBBBBBBBBYYYBBB", "BBBBBBBBBBBBBBB"]
-    leftward = directions(Worked.FLAT, first_leftward, len(rows))
-    runs = find_runs(build_grid(rows, "BY"), leftward)
-    cover = best_cover(runs, Worked.FLAT, strand=0, carry=3, idle=2)
-    numbers = [int(cover.number[runs.colour == colour].max()) for colour in (0, 1)]
-    assert numbers == [3, 2]
-    assert max(len(set(cover.supply[runs.row == row].tolist())) for row in range(len(rows))) == 5
-
-
 def test_chart_without_a_stitch_has_no_runs():
     runs = find_runs(build_grid(["..", "."], "A"), [True, False])
     assert len(runs) == 0

@@ -12,6 +12,7 @@ from lintarsia.grid import build_grid
 from lintarsia.planning.planner import make_plan
 from lintarsia.planning.rows import crossing_rows, crossings, inversions
 
+# As in tests/reference/test_class_example.py.
 CLASS_EXAMPLE = """
     BBBBBBBBB
     BBBBBYBBB
@@ -21,18 +22,7 @@ CLASS_EXAMPLE = """
 """
 
 
-def test_a_plain_field_with_two_blobs(draw):
-    """textilefusion.com, intarsia class page: B · B Y B · B Y B Y B · B Y B · B needs 3 blue and 2 yellow supplies,
-    and 5 in its fullest row. The blobs' places are ours; the page gives the order of the colours.
-    """
-    plan = make_plan(draw(CLASS_EXAMPLE))
-    assert {symbol: colour.supplies for symbol, colour in plan.colours.items()} == {"B": 3, "Y": 2}
-    assert (plan.totals.supplies, plan.totals.ends, plan.totals.most_in_a_row) == (5, 10, 5)
-    assert [row.needs for row in plan.rows] == [1, 3, 5, 3, 1]
-    assert plan.totals.stitches == 45
-
-
-def test_the_same_row_by_row(draw):
+def test_the_class_example_row_by_row(draw):
     rows = make_plan(draw(CLASS_EXAMPLE)).rows
     assert [row.side for row in rows] == [Side.RS, Side.WS, Side.RS, Side.WS, Side.RS]
     assert [row.direction for row in rows[:2]] == ["right-to-left", "left-to-right"]

