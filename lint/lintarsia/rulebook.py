@@ -50,6 +50,18 @@ class _Layers:
         return self.own[name] if name in self.own else self.below(name)
 
 
+def together(books: Iterable[Rulebook]) -> Rulebook:
+    """One book with the rules of several, which charts below several settings files have; the first has the say."""
+    distinct: list[Rulebook] = []
+    for book in books:
+        if book not in distinct:
+            distinct.append(book)
+    if len(distinct) == 1:
+        return distinct[0]
+    holder = {name: book for book in reversed(distinct) for name in book.names}
+    return Rulebook(tuple(sorted(holder)), lambda name: holder[name].load(name))
+
+
 @cache
 def house_rulebook() -> Rulebook:
     """The rules that lintarsia ships."""

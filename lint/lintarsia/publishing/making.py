@@ -19,7 +19,7 @@ from lintarsia.publishing.templates import fill
 from lintarsia.publishing.words import count
 from lintarsia.resources import resource
 from lintarsia.result import Level, Report
-from lintarsia.rulebook import Rulebook, house_rulebook
+from lintarsia.rulebook import Rulebook, house_rulebook, together
 from lintarsia.settings import Settings, SettingsFinder
 
 GUIDES = ("reading", "techniques", "infants")
@@ -70,6 +70,7 @@ class Making:
         plan = self.plan
         finder = SettingsFinder(plan.settings)
         jobs = tasks(plan.paths, finder, plan.layout, plan.site, self.scratch, cards=plan.cards)
+        self.book = together(task.target.settings.rulebook for task in jobs) if jobs else self.book
         self.entries = list(entries(jobs, plan.cores))
 
     def pages(self) -> Iterator[PageSpec]:
@@ -77,18 +78,26 @@ class Making:
         layout = self.plan.layout
         about = f"{count(len(self.entries), 'knitting chart')}, checked and planned."
         content = partial(overview_page, self.plan.title, self.entries, layout)
-        yield PageSpec(layout.overview, self.plan.title, about, content, scripts=("overview.js",))
+        yield PageSpec(layout.overview, self.plan.title, about, content, self._cover(), scripts=("overview.js",))
         for number, entry in enumerate(self.entries):
             yield PageSpec(
                 layout.chart(entry.slug),
                 entry.title,
                 entry.summary or "A file that cannot be read yet.",
                 Path(self.scratch, f"{number}.html").read_text,
-                layout.picture(entry.slug, "card.png") if entry.figures and self.plan.cards else "",
+                self._card(entry),
                 of_chart=True,
                 scripts=CHART_SCRIPTS,
             )
         yield from self._rule_pages()
+
+    def _card(self, entry: Entry) -> str:
+        """The picture for previews; a pattern borrows that of its first chart."""
+        return self.plan.layout.picture(entry.cover, "card.png") if entry.cover and self.plan.cards else ""
+
+    def _cover(self) -> str:
+        first = min((entry for entry in self.entries if entry.cover), key=lambda entry: entry.title, default=None)
+        return self._card(first) if first else ""
 
     def _rule_pages(self) -> Iterator[PageSpec]:
         layout, book, counts = self.plan.layout, self.book, found(self.entries)
