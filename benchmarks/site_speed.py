@@ -48,8 +48,8 @@ CONTENTS = Path({contents!r})
 
 
 def on_page_context(context, page, config, nav):
-    context.update(links=dict(home="#", rules="#", guide="#", search="#"), asset=lambda name: name, about="",
-                   picture="", is_chart=False, is_home=False, scripts=(), guides=())
+    context.update(links=dict(home="#", rules="#", guide="#", search="#", report="#"),
+                   asset=lambda name: name, about="", picture="", is_chart=False, is_home=False, scripts=(), guides=())
     return context
 
 

@@ -1,9 +1,12 @@
 """A built site, served from this machine only, and a real browser that looks at it."""
 
+import hashlib
 import shutil
 import subprocess
+import tempfile
 import threading
 from collections.abc import Iterator
+from contextlib import suppress
 from functools import partial
 from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
@@ -69,16 +72,24 @@ def look(site: Site, browser: Browser) -> Iterator[Look]:
 
 @pytest.fixture(scope="session")
 def npm(request: pytest.FixtureRequest) -> Path:
-    """The folder of the checkers that come from npm, installed when they are first needed."""
+    """The folder of the checkers that come from npm, installed when they are first needed.
+
+    Installed aside and then renamed, since several processes may run these tests at once.
+    """
     assert request.config.cache is not None
-    folder = Path(request.config.cache.mkdir("site-npm"))
     wanted = (HERE / "package.json").read_bytes()
-    held = folder / "package.json"
-    if not held.exists() or held.read_bytes() != wanted or not (folder / "node_modules" / "axe-core").exists():
+    shelf = Path(request.config.cache.mkdir("site-npm"))
+    folder = shelf / hashlib.sha256(wanted).hexdigest()[:16]
+    if not folder.exists():
         npm = shutil.which("npm")
         assert npm, "there is no npm; the checks of the pages need it (Debian: apt-get install npm)"
-        held.write_bytes(wanted)
-        options = ["--no-audit", "--no-fund", "--ignore-scripts", "--no-package-lock", "--no-update-notifier"]
-        done = subprocess.run([npm, "install", *options], cwd=folder, capture_output=True, text=True, check=False)
-        assert done.returncode == 0, f"npm could not install the checkers:\n{done.stderr}"
+        with tempfile.TemporaryDirectory(dir=shelf) as aside:
+            made = Path(aside, "made")
+            made.mkdir()
+            (made / "package.json").write_bytes(wanted)
+            options = ["--no-audit", "--no-fund", "--ignore-scripts", "--no-package-lock", "--no-update-notifier"]
+            done = subprocess.run([npm, "install", *options], cwd=made, capture_output=True, text=True, check=False)
+            assert done.returncode == 0, f"npm could not install the checkers:\n{done.stderr}"
+            with suppress(OSError):  # another process was faster
+                made.rename(folder)
     return folder / "node_modules"

@@ -173,6 +173,7 @@ def _chrome(page: Page, spec: PageSpec | None, plan: Plan, guides: Sequence[tupl
             "rules": layout.link(name, layout.rules),
             "guide": layout.link(name, layout.guide("reading")),
             "search": layout.link(name, layout.search),
+            "report": layout.file_link(name, layout.report),
         },
         "asset": lambda file: layout.file_link(name, layout.asset(file)),
         "about": spec.about if spec else page.meta.get("description", ""),
