@@ -3,12 +3,19 @@
 Rows are given as printed, the short one in the middle; a knitter's judgement, common practice and ours.
 """
 
+import random
+from pathlib import Path
+
 import pytest
 
 from lintarsia.mending import mend
+from lintarsia.reading import read_chart
+from lintarsia.rules.short_rows import completing
 from lintarsia.settings import Settings
 
 HOUSE = Settings(root="/")
+EXAMPLES = sorted((Path(__file__).parents[2] / "examples").glob("*.chart.yaml"))
+ALWAYS_CHANGING = {"hedgerow-yoke.chart"}  # no three rows alike, and squares without a stitch
 HEAD = (
     "lintarsia: 1\ntitle: Rows\ngauge: {stitches: 22, rows: 30, over: 10 cm}\ncolours:\n"
     '  B: {name: Dusk blue, shade: "#27406b"}\n'
@@ -64,6 +71,35 @@ def test_in_doubt(rows: list[str]) -> None:
 def test_what_else_counts_the_row(extra: str) -> None:
     data = chart(["BBBBBB", "BBBBB", "BBBBBB"], extra)
     assert b"\n  BBBBB\n" in mend("x.chart.yaml", data, HOUSE).data
+
+
+def test_a_colour_that_is_used_nowhere_may_be_that_of_the_missing_stitch() -> None:
+    text = HEAD + BONE + "chart: |\n  BBBBB\n  BBBB\n  BBBBB\n"
+    mended = mend("x.chart.yaml", text.encode(), HOUSE)
+    assert mended.data == text.encode()
+    assert {result.rule for result in mended.results} == {"grid/stitch-count", "colour/unused"}
+
+
+@pytest.mark.parametrize("file", EXAMPLES, ids=lambda file: file.stem)
+def test_a_stitch_that_is_lost_comes_back_as_it_was_or_not_at_all(file: Path) -> None:
+    """The examples as they were drawn are the answer; one stitch of each row but the outermost is taken out."""
+    lines = file.read_text(encoding="utf-8").split("\n")
+    chart = read_chart(file.name, file.read_bytes()).chart
+    assert chart is not None
+    chance = random.Random(file.name)
+    back = 0
+    for place in chart.places.lines[1:-1]:
+        line = lines[place.line - 1]
+        at = chance.randrange(place.column - 1, place.end_column - 1)
+        broken = [*lines[: place.line - 1], line[:at] + line[at + 1 :], *lines[place.line :]]
+        found = read_chart(file.name, "\n".join(broken).encode()).chart
+        assert found is not None
+        for fix in completing(found, chart.places.lines.index(place) + 1):
+            (edit,) = fix.edits
+            short = broken[place.line - 1]
+            assert short[: edit.region.column - 1] + edit.text + short[edit.region.column - 1 :] == line
+            back += 1
+    assert back > 0 or file.stem in ALWAYS_CHANGING
 
 
 def test_rows_in_quotes_are_completed_in_their_quotes() -> None:

@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from lintarsia.chart import Chart
 from lintarsia.result import Finding, Fix, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
+from lintarsia.rules.short_rows import any_short
 from lintarsia.rules.telling import colour_name
 
 Options = NoOptions
@@ -35,10 +36,11 @@ def check(work: Work, options: NoOptions) -> Iterator[Finding]:
 
 def _fixes(chart: Chart, symbol: str) -> tuple[Fix, ...]:
     """The colour's entry in the key deleted, and the one in `supplies`. The yarns are left: other colours may be of
-    the same yarn, and what is bought is not for a chart to decide.
+    the same yarn, and what is bought is not for a chart to decide. None while a row is short: the colour may be that of
+    the missing stitch.
     """
     editor = chart.places.editor
-    if editor is None:
+    if editor is None or any_short(chart):
         return ()
     edits = [editor.taking_out(("colours", symbol))]
     if ("supplies", symbol) in chart.places.keys:

@@ -10,6 +10,7 @@ would write in without asking is one case only, where all of this holds:
   of them as wide as in its neighbours, and a further row below or above is the same as the neighbours too. Without that
   further row it may be a zigzag, a check or a dot, every second row of which is drawn one stitch to the side.
 * Few stitches are missing: one, or an eighth of the row. A row that lacks more has not been finished.
+* Every colour of the key is used somewhere: one that is not may be that of the missing stitch.
 * Nothing else in the file counts that row's stitches: no duplicate stitch, no accepted result.
 
 Then the one block that is too narrow is as wide as it is below and above, and where in the block the stitch was lost
@@ -36,6 +37,8 @@ def completing(chart: Chart, row: int) -> tuple[Fix, ...]:
         return ()
     if NO_STITCH_SYMBOL in text + below or row in chart.shaping or row + 1 in chart.shaping or _counted(chart, row):
         return ()
+    if unused(chart):
+        return ()
     narrow = _narrow_block(text, below)
     if narrow is None or (len(set(below)) > 1 and below not in _further(rows, row)):
         return ()
@@ -46,6 +49,20 @@ def completing(chart: Chart, row: int) -> tuple[Fix, ...]:
     place = Region(line, start + column, line, start + column)
     stitches = "the missing stitch" if missing == 1 else f"the {missing} missing stitches"
     return (Fix(f"put {stitches} in {symbol} back, as below and above", (Edit(place, symbol * missing),)),)
+
+
+def unused(chart: Chart) -> list[str]:
+    """The colours of the key that neither the grid nor a duplicate stitch has."""
+    text = "".join(chart.grid.rows)
+    worked = {patch.colour for patch in chart.duplicate}
+    return [symbol for symbol in chart.colours if symbol not in text and symbol not in worked]
+
+
+def any_short(chart: Chart) -> bool:
+    """Whether some row has fewer stitches than the row below leaves, of whatever colour they may be."""
+    counts = [chart.grid.stitches(row) for row in range(1, chart.grid.height + 1)]
+    changes = [chart.shaping[row].net if row in chart.shaping else 0 for row in range(2, chart.grid.height + 1)]
+    return any(found < below + change for below, found, change in zip(counts, counts[1:], changes, strict=False))
 
 
 def _narrow_block(text: str, whole: str) -> tuple[str, int] | None:
