@@ -31,9 +31,13 @@ INFO = RuleInfo(
 
 
 def check(work: Work, options: NoOptions) -> Iterator[Finding]:
-    """One finding for each row that differs, at its first differing stitch in working order."""
+    """One finding for each row that differs, at its first differing stitch in working order.
+
+    Where the words are the row from its other end, or come to another count, words/side and words/wrong-count say so:
+    that is why the row differs, and this is where.
+    """
     for row in work.written:
-        if row.made is None or row.turned_round:
+        if row.made is None:
             continue
         name = work.chart.row_name(row.row)
         if row.made.uneven:

@@ -1,4 +1,4 @@
-"""words/wrong-count: the stitch count given in brackets against the chart."""
+"""words/wrong-count: how many stitches a written row comes to, and says it comes to, against the chart."""
 
 from collections.abc import Iterator
 
@@ -10,26 +10,34 @@ Options = NoOptions
 INFO = RuleInfo(
     name="words/wrong-count",
     level=Level.ERROR,
-    summary="the stitch count given with a written row is not that of the chart",
+    summary="a written row has, or is said to have, another count of stitches than the chart",
     why=(
-        "Knitters count after a row and compare. A count that is wrong in print sends them looking for a mistake they "
-        "have not made, often by ripping back."
+        "A row that comes to a stitch too few or too many cannot be worked into the one below. Knitters count after a "
+        "row and compare, too: a count that is wrong in print sends them looking for a mistake they have not made, "
+        "often by ripping back."
     ),
     remedy="give the count that the row has when it is finished, or mend the row",
-    keys={"wrong-count": "the count in brackets differs from the stitches of the charted row"},
+    keys={
+        "wrong-count": "the count in brackets differs from the stitches of the charted row",
+        "words-come-to": "no count is given, and the words come to another one than the charted row has",
+    },
     sources=("common practice: counts are given for the end of the row",),
 )
 
 
 def check(work: Work, options: NoOptions) -> Iterator[Finding]:
-    """One finding for each row whose count is stated and wrong."""
+    """One finding for each row whose stated count is wrong, or that states none and whose words come to a wrong one.
+    Where a repeat does not come out even the words come to no count at all: words/mismatch says so.
+    """
     for row in work.written:
-        if row.spoken is None or row.made is None or row.spoken.stated is None:
+        if row.spoken is None or row.made is None:
             continue
-        stated, charted, made = row.spoken.stated, len(row.charted), len(row.symbols)
-        if stated != charted:
+        name, stated = work.chart.row_name(row.row), row.spoken.stated
+        charted, made = len(row.charted), len(row.symbols)
+        if stated is not None and stated != charted:
             words = "" if made == charted else f", and the words come to {made}"
-            message = (
-                f"{work.chart.row_name(row.row)} is said to have {stitch_count(stated)}; the chart has {charted}{words}"
-            )
+            message = f"{name} is said to have {stitch_count(stated)}; the chart has {charted}{words}"
             yield Finding("wrong-count", message, row.region, row.row, pattern=row.words)
+        elif stated is None and made != charted and not row.made.uneven:
+            message = f"the words of {name} come to {stitch_count(made)}; the chart has {charted}"
+            yield Finding("words-come-to", message, row.region, row.row, pattern=row.words)
