@@ -204,8 +204,8 @@ class Editor(Protocol):
     def taking_out(self, path: Path) -> Edit | None:
         """A mapping's entry deleted, unless it is the only one."""
 
-    def adding(self, entry: str, path: Path) -> Edit | None:
-        """An entry put behind the last one of a mapping or a list."""
+    def adding(self, path: Path, *entries: str) -> Edit | None:
+        """Entries put behind the last one of a mapping or a list."""
 
     def putting_first(self, name: str, value: str) -> Edit | None:
         """A key put before all others of the file."""

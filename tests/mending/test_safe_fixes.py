@@ -64,6 +64,11 @@ MENDS = {
         "B: 1 # one",
         "B: 2 # one",
     ),
+    "too few supplies in a list": (
+        "lintarsia: 1\n" + HEAD + KEY + "supplies:\n  B:\n    - {holder: ball} # the big one\n  W: 1\n" + FIELD,
+        "# the big one\n",
+        "# the big one\n    - {holder: loose strand}\n",
+    ),
     "a colour that supplies forget": (
         "lintarsia: 1\n" + HEAD + KEY + "supplies:\n  B: 2 # two\n" + FIELD,
         "B: 2 # two\n",

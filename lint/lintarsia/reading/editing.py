@@ -61,24 +61,24 @@ class Editing:
             return whole
         return self._among_neighbours(holder, key, start, end)
 
-    def adding(self, entry: str, path: Path) -> Edit | None:
-        """`entry` put behind the last one of a mapping or a list; a list's entry comes without its dash."""
+    def adding(self, path: Path, *entries: str) -> Edit | None:
+        """`entries` put behind the last one of a mapping or a list; a list's entries come without their dashes."""
         found = self._pair(path)
         if found is None or isinstance(found[2], ScalarNode) or found[2].start_mark.index < found[1].end_mark.index:
             return None
         holder = found[2]
         if not holder.value:
-            return self._insert(holder.start_mark.index + 1, entry) if holder.flow_style else None
+            return self._insert(holder.start_mark.index + 1, ", ".join(entries)) if holder.flow_style else None
         last = holder.value[-1]
         key, value = last if isinstance(holder, MappingNode) else (None, last)
         end = self._end(key, value)
         if end is None:
             return None
         if holder.flow_style:
-            return self._insert(end, f", {entry}")
+            return self._insert(end, "".join(f", {entry}" for entry in entries))
         dash = "- " if isinstance(holder, SequenceNode) else ""
         margin = " " * holder.start_mark.column
-        return self._insert(self._line_end(end), f"{self.line_break}{margin}{dash}{entry}")
+        return self._insert(self._line_end(end), "".join(f"{self.line_break}{margin}{dash}{e}" for e in entries))
 
     def putting_first(self, name: str, value: str) -> Edit | None:
         """A key put before all others of the file, below the comments that head it."""

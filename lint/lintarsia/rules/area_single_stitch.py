@@ -117,7 +117,7 @@ def _fixes(chart: Chart, row: int, stitches: tuple[int, int], symbol: str, aroun
         return ()
     entry = f'{{colour: "{symbol}", row: {row}, stitches: [{stitches[0]}, {stitches[1]}]}}'
     if ("duplicate-stitch",) in chart.places.keys:
-        written = editor.adding(entry, ("duplicate-stitch",))
+        written = editor.adding(("duplicate-stitch",), entry)
     else:
         written = editor.section_before("chart", ("duplicate-stitch:", f"  - {entry}"))
     if written is None:

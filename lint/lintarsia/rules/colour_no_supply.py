@@ -59,7 +59,7 @@ def _needed(work: Work, symbol: str) -> int:
 def _added(work: Work, symbol: str) -> Edit | None:
     editor = work.chart.places.editor
     spelling = editor.spelling(("colours", symbol)) if editor else None
-    return editor.adding(f"{spelling}: {_needed(work, symbol)}", ("supplies",)) if editor and spelling else None
+    return editor.adding(("supplies",), f"{spelling}: {_needed(work, symbol)}") if editor and spelling else None
 
 
 def _fixes(work: Work, symbol: str, edit: Edit | None) -> tuple[Fix, ...]:

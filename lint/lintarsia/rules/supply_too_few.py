@@ -54,13 +54,10 @@ def _finding(chart: Chart, plan: Plan, symbol: str, given: StatedSupplies) -> Fi
         message += f": nothing can be carried to where {first_without.id} is joined"
     run = plan.runs[first_without.runs[0]]
     place = stretch(chart, run.row, run.left, run.right)
-    fix = Fix(
-        f"give {symbol} {_count(len(own))}",
-        (Edit(chart.places.value("supplies", symbol), _right(given, own)),),
-        safe=not given.each,  # a list says more than a count, and comments in it would go
-    )
     region = chart.places.value("supplies", symbol)
-    return Finding(key, message, region, place.row, place.stitches, fixes=(fix,), pattern=symbol)
+    edit = _added(chart, symbol, own[given.count :]) if given.each else Edit(region, str(len(own)))
+    fixes = (Fix(f"give {symbol} {_count(len(own))}", (edit,)),) if edit else ()
+    return Finding(key, message, region, place.row, place.stitches, fixes=fixes, pattern=symbol)
 
 
 def _fullest(plan: Plan, symbol: str) -> tuple[int, int]:
@@ -78,14 +75,10 @@ def _count(number: int) -> str:
     return "1 supply" if number == 1 else f"{number} supplies"
 
 
-def _right(given: StatedSupplies, own: list[Supply]) -> str:
-    """The count; or the list, with the missing supplies added to the ones that stand there."""
-    if not given.each:
-        return str(len(own))
-    items = []
-    for stated in given.each:
-        parts = [f"holder: {stated.holder}"] if stated.holder else []
-        parts += [f"length: {stated.length}"] if stated.length else []
-        items.append(f"{{{', '.join(parts)}}}")
-    items += [f"{{holder: {supply.holder}}}" for supply in own[given.count :]]
-    return f"[{', '.join(items)}]"
+def _added(chart: Chart, symbol: str, lacking: list[Supply]) -> Edit | None:
+    """The supplies that a list lacks, put behind those that stand there. Their lengths are the plan's to say: a length
+    that is stated has been wound.
+    """
+    editor = chart.places.editor
+    entries = [f"{{holder: {supply.holder}}}" for supply in lacking]
+    return editor.adding(("supplies", symbol), *entries) if editor else None
