@@ -217,3 +217,25 @@ def test_a_pattern_leads_to_its_charts_and_says_what_to_buy(look: Look) -> None:
     assert "Market Cotton" in page.locator("section").filter(has_text="Yarn for all pieces").inner_text()
     page.get_by_role("link", name="Orchard bag").click()
     expect(page.get_by_role("heading", level=1)).to_have_text("Orchard bag")
+
+
+def test_the_screen_is_kept_on_while_knitting_and_let_go_after(look: Look) -> None:
+    page = look.at(OWL)
+    page.evaluate(
+        """() => { window.locks = []; Object.defineProperty(navigator, "wakeLock", { value: { request: async (kind) => {
+        const lock = { kind, on: true, addEventListener() {}, release() { lock.on = false; } };
+        window.locks.push(lock); return lock; } } }); }"""
+    )
+    page.get_by_role("link", name="Start at row 1").click()
+    page.get_by_role("button", name="Next row").click()
+    page.wait_for_function("window.locks.length === 1 && window.locks[0].kind === 'screen' && window.locks[0].on")
+    page.keyboard.press("Escape")
+    page.wait_for_function("window.locks.length === 1 && !window.locks[0].on")
+
+
+def test_a_row_of_many_runs_leaves_the_way_on_within_reach(look: Look) -> None:
+    page = look.at("charts/orchard-bag.html#row-43", size=PHONE)
+    button = page.get_by_role("button", name="Next row").bounding_box()
+    assert button is not None
+    assert button["y"] + button["height"] <= PHONE["height"]
+    assert "2 pairs of yarns have to cross" in page.locator(".knit-body").inner_text()
