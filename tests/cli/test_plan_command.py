@@ -243,7 +243,7 @@ def test_a_path_that_is_not_there(run: Run) -> None:
 
 def test_a_pattern_is_no_chart(run: Run, tmp_path: Path) -> None:
     (tmp_path / "vest.pattern.yaml").write_text("lintarsia-pattern: 1\n")
-    said = "lintarsia: 'vest.pattern.yaml' is a pattern of several charts; a plan is made of one chart at a time\n"
+    said = "lintarsia: 'vest.pattern.yaml' is a pattern of several charts; this command takes one chart at a time\n"
     assert run("vest.pattern.yaml") == (CANNOT, "", said)
 
 

@@ -1,8 +1,6 @@
 """`lintarsia check`: charts in, report out, exit status by the level that blocks."""
 
 import os
-import sys
-from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 import click
@@ -11,6 +9,7 @@ from lintarsia.cli.baselines import hold
 from lintarsia.cli.delivering import Wanted, deliver, read_formats
 from lintarsia.cli.exits import CANNOT, FOUND, OK
 from lintarsia.cli.fixing import KINDS, FixingCommand, Wish, mend_files, show
+from lintarsia.cli.progress import counter
 from lintarsia.cli.streaming import read_stream
 from lintarsia.reporting import usual_formats
 from lintarsia.result import Level
@@ -21,7 +20,6 @@ if TYPE_CHECKING:
     from lintarsia.settings import Settings
 
 BLOCK_LEVELS = ("error", "warning", "note", "off")
-SHOW_PROGRESS_FROM = 200
 
 
 @click.command(cls=FixingCommand, short_help="Check charts.")
@@ -99,7 +97,7 @@ def command(
     level = Level(block) if block else None
 
     def look() -> "Report":
-        progress = _progress()
+        progress = counter("looking at charts", 50)
         return check_paths(
             paths, settings=settings, block=level, jobs=jobs, progress=progress, stream=stream, since=since
         )
@@ -134,17 +132,3 @@ def _settings(file: str | None) -> "Settings | None":
     from lintarsia.settings import read_settings
 
     return read_settings(file, root=os.getcwd())
-
-
-def _progress() -> Callable[[int, int], None] | None:
-    """A counter on standard error, on a terminal, for runs long enough to wonder about."""
-    if not sys.stderr.isatty():
-        return None
-
-    def show(done: int, total: int) -> None:
-        if total >= SHOW_PROGRESS_FROM and (done % 50 == 0 or done == total):
-            end = "\r" + " " * 40 + "\r" if done == total else ""
-            sys.stderr.write(f"\rlooking at charts: {done} of {total}{end}")
-            sys.stderr.flush()
-
-    return show

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 import click
 
 from lintarsia.cli.exits import FOUND, OK
+from lintarsia.cli.onechart import read_one, settings_for
 from lintarsia.cli.output import write_stdout
 from lintarsia.replacing import replace_file
 from lintarsia.trouble import Trouble
@@ -70,8 +71,9 @@ def command(
         raise click.UsageError(f"{output!r} ends in {ending or 'nothing'}; expected {', '.join(ENDINGS)}")
     if layers and picture != "chart":
         raise click.UsageError(f"--over lays things over the chart; it has no meaning with --as {picture}")
-    settings = _settings(chart_file, settings_file)
-    chart = _read(chart_file, settings)
+    settings = settings_for(chart_file, settings_file)
+    # However faulty, as long as there is a chart: a fault is often what one wants to see.
+    chart = read_one(chart_file, settings, "no picture can be made of this chart", faulty=True)
     if chart is None:
         return FOUND
     drawings = _draw(chart, picture, layers, paper, settings)
@@ -82,27 +84,6 @@ def command(
         return OK
     _save(chart, drawings, output, ending, width)
     return OK
-
-
-def _settings(chart_file: str, settings_file: str | None) -> "Settings":
-    from lintarsia.settings import find_settings, read_settings
-
-    if not os.path.exists(chart_file):
-        raise Trouble(f"there is no file {chart_file!r}")
-    return read_settings(settings_file, root=os.getcwd()) if settings_file else find_settings(chart_file)
-
-
-def _read(chart_file: str, settings: "Settings") -> "Chart | None":
-    """The chart, however faulty, as long as there is one: a fault is often what one wants to see."""
-    from lintarsia.reading import read_chart
-
-    reading = read_chart(chart_file, max_bytes=settings.max_bytes)
-    if reading.chart is None:
-        for rule, finding in reading.problems:
-            place = f"{chart_file}:{finding.region.line}:{finding.region.column}"
-            click.echo(f"{place}: {finding.message} [{rule}]", err=True)
-        click.echo("lintarsia: no picture can be made of this chart until that is mended", err=True)
-    return reading.chart
 
 
 def _draw(chart: "Chart", picture: str, layers: tuple[str, ...], paper: str, settings: "Settings") -> list[str]:

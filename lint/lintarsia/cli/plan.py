@@ -1,25 +1,22 @@
 """`lintarsia plan`: the supplies of a chart, to read, to knit from, to compare, or written into the file."""
 
-import os
 import sys
-from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 import click
 
 from lintarsia.cli.exits import FOUND, OK
+from lintarsia.cli.onechart import read_one, settings_for
 from lintarsia.cli.output import screen_of, write_file, write_stdout
+from lintarsia.cli.progress import counter
 from lintarsia.reporting.screen import PLAIN
-from lintarsia.trouble import Trouble
 
 if TYPE_CHECKING:
     from lintarsia.chart import Chart, Limits
     from lintarsia.planreport.answer import Question
-    from lintarsia.settings import Settings
 
 FORMATS = ("text", "json", "csv", "csv-rows")
 SMALL = 6  # stitches; the same house value as in planning/what_if.py, which is too heavy to import for a help text
-SHOW_PROGRESS_FROM = 200
 
 
 def _tries(ctx: click.Context, param: click.Parameter, values: tuple[str, ...]) -> tuple["Limits", ...]:
@@ -93,10 +90,13 @@ def command(
     _refuse_mixtures(format, bool(tries), what_if)
     if write and (chart_file == "-" or format != "text" or output is not None or tries or what_if):
         raise click.UsageError("--write changes the chart file; it takes a file, and goes with --settings alone")
-    settings = _settings(chart_file, settings_file)
-    chart = _read(chart_file, settings)
+    settings = settings_for(chart_file, settings_file)
+    chart = read_one(chart_file, settings, "no plan can be made of this chart")
     if chart is None:
         return FOUND
+    if not chart.grid.regular:
+        message = "the rows differ in length; the plan takes them as lined up at the right"
+        click.echo(f"lintarsia: {message} (lintarsia check says which)", err=True)
     from lintarsia.planreport.answer import Question, answer
 
     asked = Question(
@@ -111,7 +111,8 @@ def command(
     )
     if write:
         return _write(chart_file, chart, asked)
-    text = answer(chart, asked, screen_of(sys.stdout, colour) if output is None else PLAIN, _progress())
+    screen = screen_of(sys.stdout, colour) if output is None else PLAIN
+    text = answer(chart, asked, screen, counter("weighing areas", 20))
     if output is None:
         write_stdout(text)
     else:
@@ -126,41 +127,6 @@ def _refuse_mixtures(format: str, tries: bool, what_if: bool) -> None:
         raise click.UsageError(f"--format {format} has the plan alone; use text or json with --try and --what-if")
 
 
-def _settings(chart_file: str, settings_file: str | None) -> "Settings":
-    from lintarsia.settings import find_settings, read_settings
-
-    if chart_file == "-":
-        chart_file = os.curdir
-    elif not os.path.exists(chart_file):
-        raise Trouble(f"there is no file {chart_file!r}")
-    elif chart_file.endswith(".pattern.yaml"):
-        raise Trouble(f"{chart_file!r} is a pattern of several charts; a plan is made of one chart at a time")
-    return read_settings(settings_file, root=os.getcwd()) if settings_file else find_settings(chart_file)
-
-
-def _read(chart_file: str, settings: "Settings") -> "Chart | None":
-    """The chart, or None where it cannot be planned; what stands in the way goes to standard error."""
-    from lintarsia.reading import read_chart
-    from lintarsia.result import Level
-
-    data = None
-    if chart_file == "-":
-        chart_file, data = "stdin.chart.yaml", sys.stdin.buffer.read()
-    reading = read_chart(chart_file, data, max_bytes=settings.max_bytes)
-    chart = reading.chart
-    blocking = [(rule, finding) for rule, finding in reading.problems if finding.level in (None, Level.ERROR)]
-    for rule, finding in blocking:
-        place = f"{chart_file}:{finding.region.line}:{finding.region.column}"
-        click.echo(f"{place}: {finding.message} [{rule}]", err=True)
-    if chart is None or blocking:
-        click.echo("lintarsia: no plan can be made of this chart until that is mended", err=True)
-        return None
-    if not chart.grid.regular:
-        message = "the rows differ in length; the plan takes them as lined up at the right"
-        click.echo(f"lintarsia: {message} (lintarsia check says which)", err=True)
-    return chart
-
-
 def _write(chart_file: str, chart: "Chart", asked: "Question") -> int:
     if not chart.grid.regular or len(chart.grid.symbols) > chart.grid.known:
         reason = "its rows differ in length" if not chart.grid.regular else "its grid uses symbols that the key lacks"
@@ -170,17 +136,3 @@ def _write(chart_file: str, chart: "Chart", asked: "Question") -> int:
 
     click.echo(f"{chart_file}: {write_supplies(chart_file, chart, asked.plan(chart))}")
     return OK
-
-
-def _progress() -> Callable[[int, int], None] | None:
-    """A counter on standard error, on a terminal, where there are enough areas to wonder about."""
-    if not sys.stderr.isatty():
-        return None
-
-    def show(done: int, total: int) -> None:
-        if total >= SHOW_PROGRESS_FROM and (done % 20 == 0 or done == total):
-            end = "\r" + " " * 40 + "\r" if done == total else ""
-            sys.stderr.write(f"\rweighing areas: {done:,} of {total:,}{end}")
-            sys.stderr.flush()
-
-    return show

@@ -1,12 +1,12 @@
 """`lintarsia write`: a chart's rows in words."""
 
-import os
 import re
 from typing import TYPE_CHECKING
 
 import click
 
 from lintarsia.cli.exits import FOUND, OK
+from lintarsia.cli.onechart import read_one, settings_for
 from lintarsia.cli.output import write_file, write_stdout
 from lintarsia.trouble import Trouble
 
@@ -55,10 +55,13 @@ def command(
     written here can be put under `written:` in a chart file, and `lintarsia check` compares it with the chart.
     Exit status: 0 written, 1 the chart cannot be written as it stands, 2 the command could not run.
     """
-    settings = _settings(chart_file, settings_file)
-    chart = _read(chart_file, settings)
+    settings = settings_for(chart_file, settings_file)
+    chart = read_one(chart_file, settings, "the rows cannot be written")
     if chart is None:
         return FOUND
+    unknown = chart.grid.symbols[chart.grid.known :]
+    if unknown:
+        click.echo(f"lintarsia: the key has no {', '.join(unknown)}; the rows name them all the same", err=True)
     if rows[0] > chart.grid.height or (rows[1] or 0) > chart.grid.height:
         raise Trouble(f"the chart has {chart.grid.height} rows; asked for {rows[0]} to {rows[1] or chart.grid.height}")
     text = _page(chart, format, settings, rows, supplies=supplies, in_full=in_full)
@@ -83,31 +86,3 @@ def _page(
         plan = make_plan(chart, settings.limits, tail_mm=settings.tail_mm, allowance=settings.allowance)
     style = Style(fold=not in_full, stars=not in_full, merge=not in_full)
     return FORMATS[format](rows_page(chart, plan=plan, first=rows[0], last=rows[1], style=style))
-
-
-def _settings(chart_file: str, settings_file: str | None) -> "Settings":
-    from lintarsia.settings import find_settings, read_settings
-
-    if not os.path.exists(chart_file):
-        raise Trouble(f"there is no file {chart_file!r}")
-    return read_settings(settings_file, root=os.getcwd()) if settings_file else find_settings(chart_file)
-
-
-def _read(chart_file: str, settings: "Settings") -> "Chart | None":
-    """The chart, or None where it cannot be written; what stands in the way goes to standard error."""
-    from lintarsia.reading import read_chart
-    from lintarsia.result import Level
-
-    reading = read_chart(chart_file, max_bytes=settings.max_bytes)
-    chart = reading.chart
-    blocking = [(rule, finding) for rule, finding in reading.problems if finding.level in (None, Level.ERROR)]
-    for rule, finding in blocking:
-        place = f"{chart_file}:{finding.region.line}:{finding.region.column}"
-        click.echo(f"{place}: {finding.message} [{rule}]", err=True)
-    if chart is None or blocking:
-        click.echo("lintarsia: the rows cannot be written until that is mended", err=True)
-        return None
-    unknown = chart.grid.symbols[chart.grid.known :]
-    if unknown:
-        click.echo(f"lintarsia: the key has no {', '.join(unknown)}; the rows name them all the same", err=True)
-    return chart

@@ -1,0 +1,54 @@
+"""What the commands that take one chart share: its settings, and the chart itself or why there is none."""
+
+import os
+import sys
+from typing import TYPE_CHECKING
+
+import click
+
+from lintarsia.trouble import Trouble
+
+if TYPE_CHECKING:
+    from lintarsia.chart import Chart
+    from lintarsia.settings import Settings
+
+STDIN_NAME = "stdin.chart.yaml"
+
+
+def settings_for(chart_file: str, settings_file: str | None) -> "Settings":
+    """The settings named, or those found above the chart (`-`: above the current folder).
+
+    Raises Trouble for a file that is not there and for one that is no single chart.
+    """
+    from lintarsia.settings import find_settings, read_settings
+
+    if chart_file == "-":
+        chart_file = os.curdir
+    elif not os.path.exists(chart_file):
+        raise Trouble(f"there is no file {chart_file!r}")
+    elif chart_file.endswith(".pattern.yaml"):
+        raise Trouble(f"{chart_file!r} is a pattern of several charts; this command takes one chart at a time")
+    return read_settings(settings_file, root=os.getcwd()) if settings_file else find_settings(chart_file)
+
+
+def read_one(chart_file: str, settings: "Settings", cannot: str, *, faulty: bool = False) -> "Chart | None":
+    """The chart (of standard input for `-`), or None where the command cannot go on.
+
+    What stands in the way goes to standard error, each fault with its place, and `cannot` after it. With `faulty` any
+    chart will do that could be read at all; without it an error of the file stands in the way.
+    """
+    from lintarsia.reading import read_chart
+    from lintarsia.result import Level
+
+    data = None
+    if chart_file == "-":
+        chart_file, data = STDIN_NAME, sys.stdin.buffer.read()
+    reading = read_chart(chart_file, data, max_bytes=settings.max_bytes)
+    errors = [(rule, finding) for rule, finding in reading.problems if finding.level in (None, Level.ERROR)]
+    if reading.chart is not None and (faulty or not errors):
+        return reading.chart
+    for rule, finding in errors:
+        place = f"{chart_file}:{finding.region.line}:{finding.region.column}"
+        click.echo(f"{place}: {finding.message} [{rule}]", err=True)
+    click.echo(f"lintarsia: {cannot} until that is mended", err=True)
+    return None
