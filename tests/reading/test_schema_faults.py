@@ -80,14 +80,36 @@ def test_one_fault(good: str, bad: str, message: str, place: str) -> None:
 @pytest.mark.parametrize(
     ("good", "bad", "remedy"),
     [
-        ("needle: 4 mm", "needle: 4", "add the unit, such as 4 cm"),
+        ("needle: 4 mm", "needle: 4", "add the unit, such as 4 mm"),
+        ("needle: 4 mm", "needle: US 6", "write the needle in millimetres, such as 4 mm; numbered sizes differ from maker to maker"),
+        ("over: 4 in", "over: 10", "add the unit, such as 10 cm"),
+        ("over: 4 in", "over: 4 inches", "write 4 in"),
+        ("over: 4 in", 'over: 4"', "write 4 in"),
+        ("length: 120 m", "length: 131 yds", "write 131 yd"),
+        ("mass: 50 g", 'mass: "1,75 ounces"', "write 1.75 oz"),
+        ("weight: 3", "weight: DK", "DK is 3"),
+        ("float: 5 stitches", 'float: "2,5 cm"', "write a point for the decimals: 2.5 cm"),
         ("stitches: 22.5", "stitches: 22,5", "write a point for the decimals: 22.5"),
         ("stitches: 22.5", "stitches: '22'", "write the number without quotes"),
+        ("worked: turned", "worked: in the Round", "write round"),
+        ("first-row: WS", "first-row: ws", "write WS"),
+        ("technique: mixed", "technique: Fair Isle", "write stranded"),
+        ("wearer: child", "wearer: baby", "write infant"),
+        ("[left-right, half-turn]", "left-right", "write it as a list: [left-right]"),
+        ("stitches: [2, 5]", "stitches: 2-5", "write [2, 5]"),
+        ("stitches: [2, 5]", "stitches: [2]", "write both ends: [2, 2]"),
+        ('"#5a5f66"', "5A5F66", 'write "#5a5f66", in straight quotes'),
+        ('"#5a5f66"', "“#5a5f66”", 'write "#5a5f66", in straight quotes'),
+        ('"#5a5f66"', '"#5af"', 'write "#55aaff", in straight quotes'),
+        ('"#5a5f66"', "grey", "write # and the six digits; a colour picker in any drawing program shows them"),
+        ('{name: Pebble, shade: "#5a5f66"}', '"#5a5f66"', 'give it a name and a shade: {name: Sea, shade: "#27406b"}'),
+        ("{name: Pebble,", "{", "add it, such as `name: Dusk blue`"),
         ('B: {name: Pebble, shade: "#5a5f66"}', "B:\n    name: Pebble\n    shade: #5a5f66",
          "put the shade in quotes: without them, # begins a comment"),
     ],
 )  # fmt: skip
 def test_the_remedy_for_common_slips(good: str, bad: str, remedy: str) -> None:
+    assert good in EVERY_KEY
     assert fault(EVERY_KEY.replace(good, bad)).remedy == remedy
 
 
@@ -108,6 +130,36 @@ def test_an_unknown_key_is_guessed_at_and_the_chart_is_whole(text: str, message:
     assert (finding.key, finding.message) == ("unknown-key", message)
     assert finding.message.split("'")[1] == cut(text, finding.region)
     assert built(text).assumed == frozenset()
+
+
+@pytest.mark.parametrize(
+    ("good", "bad", "place", "meant"),
+    [
+        ("stitches: 22,", "stitches: 21,5,", "21,5", "21.5"),
+        ("over: 10 cm", "over: 10,5 cm", "10,5 cm", "10.5 cm"),
+        ("over: 10 cm}", "over: 10 cm, loop: 18,5 mm}", "18,5 mm", "18.5 mm"),
+    ],
+)
+def test_a_decimal_comma_is_one_fault_and_the_number_is_not_used(good: str, bad: str, place: str, meant: str) -> None:
+    assert good in PLAIN
+    text = PLAIN.replace(good, bad)
+    finding = fault(text)
+    (fix,) = finding.fixes
+    assert (finding.key, cut(text, finding.region), fix.description) == ("decimal-comma", place, f"write {meant}")
+    assert finding.message.endswith(f"the comma in '{place}' ends the number; expected a point")
+    assert cut(text, fix.edits[0].region) == ","
+    assert not fix.safe  # a comma may have parted thousands
+    assert built(text).gauge.loop is None
+
+
+def test_two_decimal_commas_are_no_key_that_stands_twice() -> None:
+    text = PLAIN.replace("stitches: 22, rows: 30", "stitches: 22,5, rows: 30,5")
+    assert keys(text) == ["decimal-comma", "decimal-comma"]
+
+
+def test_other_commas_are_left_alone() -> None:
+    assert keys(PLAIN.replace("over: 10 cm", "over: 10 cm, 5: []")) == ["unknown-key"]
+    assert keys(PLAIN.replace("over: 10 cm", "over: 10 cm, 5")) == ["unknown-key"]
 
 
 def test_the_guess_can_be_taken_but_not_blindly() -> None:

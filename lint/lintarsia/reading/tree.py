@@ -1,5 +1,6 @@
 """YAML text to plain data, once: raw scalars from the nodes, every fault of the YAML itself as a finding."""
 
+import re
 from collections.abc import Iterator
 from typing import Any
 
@@ -20,11 +21,12 @@ from lintarsia.reading.places import mark_region, node_region
 from lintarsia.reading.shape import ANY, Shape
 from lintarsia.reading.source import Unreadable, unreadable
 from lintarsia.reading.yaml_faults import explain
-from lintarsia.result import Finding, Region
+from lintarsia.result import Edit, Finding, Fix, Region
 
 DEEPEST = 32  # a chart needs four
 MOST_FINDINGS = 200  # of one kind in one file; nobody mends more at a time
 MOST_EVENTS = 300_000  # of the parser; keeps a small file from filling the memory
+_WHOLE, _REST = re.compile(r"-?[0-9]+", re.ASCII), re.compile(r"[0-9]+( ?[a-z]+)?", re.ASCII)
 _INDICATORS = "[{-:?"  # every collection costs at least one of these characters
 
 
@@ -126,6 +128,7 @@ class Tree:
         others = shape.others or ANY
         built: dict[str, Any] = {}
         first_lines: dict[str, int] = {}
+        before: Any = None
         for key_node, value_node in node.value:
             if not is_text(key_node):
                 self._fault("key-not-text", "a list or a mapping stands where a key belongs; expected text", key_node)
@@ -138,15 +141,45 @@ class Tree:
                     self.cut.add(node_region(key_node, self._text))
             if key_node.tag is not None:
                 self._tag(key_node, "key")
+            if (
+                node.flow_style
+                and built
+                and not value_node.value
+                and self._decimal_comma(before, (key_node, value_node))
+            ):
+                built[before[0].value] = None
+                continue
+            before = key_node, value_node
             if key in built:
                 if not first_lines:
                     first_lines = {k.value: k.start_mark.line + 1 for k, _ in reversed(node.value) if is_text(k)}
                 message = f"{quoted(key)} stands here twice, first on line {first_lines[key]}; expected once"
-                self._fault("duplicate-key", message, key_node)
+                self._fault("duplicate-key", message, key_node, "take one of the two out, or give it a name of its own")
                 self._look_through(depth, value_node)
                 continue
             built[key] = self.build(value_node, members.get(key, others), depth + 1)
         return built
+
+    def _decimal_comma(self, before: Any, pair: Any) -> bool:
+        """Whether `21,5` was written for 21.5: between braces, the comma ends the value and `5` is taken for a key."""
+        (name, whole), (rest, nothing) = before, pair
+        if any(n.__class__ is not ScalarNode or n.style for n in (whole, rest, nothing)):
+            return False
+        comma = Region(
+            whole.end_mark.line + 1, whole.end_mark.column + 1, rest.start_mark.line + 1, rest.start_mark.column + 1
+        )
+        if not _WHOLE.fullmatch(whole.value) or not _REST.fullmatch(rest.value) or comma.end_column - comma.column != 1:
+            return False
+        self.cut.add(node_region(name, self._text))
+        meant = f"{whole.value}.{rest.value}"
+        region = mark_region(whole.start_mark, rest.end_mark)
+        if len(self.findings) < MOST_FINDINGS:
+            found = quoted(f"{whole.value},{rest.value}")
+            message = f"{said(name.value)}: the comma in {found} ends the number; expected a point"
+            fix = Fix(f"write {meant}", (Edit(comma, "."),), safe=False)  # it may have parted thousands
+            remedy = f"write a point for the decimals, {meant}, and nothing between thousands"
+            self.findings.append(Finding("decimal-comma", message, region, remedy=remedy, fixes=(fix,)))
+        return True
 
     def _look_through(self, depth: int, *nodes: Any) -> None:
         """Find the faults of nodes whose data is not wanted, and keep count of the aliases in them."""
@@ -170,9 +203,9 @@ class Tree:
         tag = said(node.tag.replace("tag:yaml.org,2002:", "!!"))
         self._fault("tag", f"the tag {tag} is of no use here; expected the bare {what}", node)
 
-    def _fault(self, key: str, message: str, node: Node) -> None:
+    def _fault(self, key: str, message: str, node: Node, remedy: str | None = None) -> None:
         if len(self.findings) < MOST_FINDINGS:
-            self.findings.append(Finding(key, message, node_region(node, self._text)))
+            self.findings.append(Finding(key, message, node_region(node, self._text), remedy=remedy))
 
 
 def is_text(node: Node) -> bool:

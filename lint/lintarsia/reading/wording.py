@@ -1,12 +1,12 @@
 """Schema errors in words: what was found, what is expected, where. And the data without its faulty parts."""
 
-import re
 from collections.abc import Iterable, Sequence, Set
 from dataclasses import dataclass, field
 from typing import Any
 
 from lintarsia.chart import Path, Places
 from lintarsia.reading.phrases import did_you_mean, one_of, path_words, quoted
+from lintarsia.reading.remedies import for_missing, for_value
 from lintarsia.reading.schema import Schema
 from lintarsia.reading.shape import resolve
 from lintarsia.reading.tree import MOST_FINDINGS
@@ -42,7 +42,8 @@ class _Faults:
         for name in [n for n in holder["required"] if n not in found]:
             member = resolve(holder.get("properties", {}).get(name, {}), self.schema.raw)
             message = f"{where} has no {name!r}; expected {member.get('title', 'it')}"
-            finding = Finding("missing-key", message, self.places.key(*path), fixes=self._version(path, name, member))
+            region, remedy = self.places.key(*path), for_missing(name, member)
+            finding = Finding("missing-key", message, region, remedy=remedy, fixes=self._version(path, name, member))
             self.absent.append(((*path, name), finding))
 
     def _version(self, path: Path, name: str, member: Any) -> tuple[Fix, ...]:
@@ -69,7 +70,7 @@ class _Faults:
             expected += f", at most {wanted['maximum']:,}"
         message = f"{path_words(path)}: found {quoted(found)}; expected {expected}"
         key = "wrong-type" if keyword == "type" else "wrong-value"
-        self.findings.append(Finding(key, message, region, remedy=_remedy(found, wanted)))
+        self.findings.append(Finding(key, message, region, remedy=for_value(str(path[-1]), found, wanted)))
 
 
 def schema_findings(
@@ -129,28 +130,8 @@ def _unknown(
     if path:
         where = f" of {path_words(path)}" if len(path) > 1 else f" in {path_words(path)}"
     fixes = (Fix(f"write {meant}", (Edit(region, meant),), safe=False),) if meant and fixable else ()
-    return Finding("unknown-key", f"unknown key {quoted(name)}{where}; {hint}", region, fixes=fixes)
-
-
-_DECIMAL_COMMA = re.compile(r"-?[0-9]+,[0-9]+", re.ASCII)
-_BARE_NUMBER = re.compile(r"-?[0-9]+(\.[0-9]+)?", re.ASCII)
-
-
-def _remedy(found: Any, wanted: Any) -> str | None:
-    """What to do about the slips that are made most often."""
-    types = wanted.get("type", ())
-    number = types in ("integer", "number") or "integer" in types
-    if found is None and "#" in wanted.get("pattern", ""):
-        return "put the shade in quotes: without them, # begins a comment"
-    if not isinstance(found, str):
-        return None
-    if _DECIMAL_COMMA.match(found):
-        return f"write a point for the decimals: {found.replace(',', '.')}"
-    if number and len(found) < 16 and _BARE_NUMBER.fullmatch(found):
-        return "write the number without quotes"
-    if "mm|cm" in wanted.get("pattern", "") and _BARE_NUMBER.fullmatch(found):
-        return f"add the unit, such as {found} cm"
-    return None
+    remedy = f"write {meant}" if meant else "take it out; what is only for people can stand in a comment, after #"
+    return Finding("unknown-key", f"unknown key {quoted(name)}{where}; {hint}", region, remedy=remedy, fixes=fixes)
 
 
 def _codes(name: str) -> str:

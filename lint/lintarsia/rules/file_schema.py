@@ -13,9 +13,7 @@ INFO = RuleInfo(
         "What is misspelt or misplaced is not read, and a limit, a yarn or a suppression that is not read does "
         "not hold."
     ),
-    remedy=(
-        "put right what the message names; the schema in the file's first line lets an editor show what belongs where"
-    ),
+    remedy=("put right what the message names; an editor that knows the schema shows what belongs where"),
     keys={
         "unknown-key": "a key that the format does not have",
         "missing-key": "a key that every chart needs is not there",
@@ -23,6 +21,7 @@ INFO = RuleInfo(
         "wrong-value": "a value that the key does not take",
         "wrong-name": "a name or symbol that cannot stand there",
         "duplicate-key": "a key stands twice",
+        "decimal-comma": "a comma stands where a number's point belongs, and ends the number",
         "merge-key": "`<<` merges keys from elsewhere",
         "alias": "* refers to another place instead of the value",
         "tag": "a YAML tag stands before a value",
