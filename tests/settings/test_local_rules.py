@@ -8,9 +8,10 @@ from pathlib import Path
 
 import pytest
 
+from lintarsia.cli.main import main
 from lintarsia.engine import check_chart, check_paths
 from lintarsia.result import Level, Result
-from lintarsia.settings import Settings, find_settings
+from lintarsia.settings import Settings, find_settings, read_settings
 from lintarsia.trouble import Trouble
 
 RULE = """
@@ -233,3 +234,71 @@ def test_the_path_starts_from_the_settings_file_wherever_the_run_does(
     write_chart("deep/er/a.chart.yaml")
     monkeypatch.chdir(tmp_path / "deep" / "er")
     assert "ours/title" in {result.rule for result in check_paths(["."]).results}
+
+
+def test_it_runs_after_the_house_s_own_and_cannot_change_the_chart(
+    make: Make, write_chart: Callable[..., Path], tmp_path: Path
+) -> None:
+    settings = make("work.chart.grid.cells[:] = 0\n    " + FOUND)
+    checks = settings.armed(str(tmp_path / "a.chart.yaml")).checks
+    assert checks[-1].name == "ours/title"
+    assert "supply/waits" in {check.name for check in checks[:-1]}
+    (result,) = check(settings, write_chart)
+    assert "ValueError: assignment destination is read-only, ours.py line 11" in result.message
+
+
+def test_settings_named_on_the_command_line_bring_the_rules_beside_them(
+    make: Make, write_chart: Callable[..., Path], tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    make()
+    (tmp_path / "elsewhere").mkdir()
+    write_chart("elsewhere/a.chart.yaml")
+    monkeypatch.chdir(tmp_path / "elsewhere")
+    settings = read_settings(os.path.join("..", "lintarsia.yaml"), root=os.getcwd())
+    assert "ours/title" in {result.rule for result in check_paths(["."], settings=settings).results}
+
+
+def test_settings_out_of_the_way_keep_their_rules_to_themselves(
+    make: Make, write_chart: Callable[..., Path], tmp_path: Path
+) -> None:
+    make()
+    write_chart("a.chart.yaml")
+    write_chart("other/b.chart.yaml")
+    (tmp_path / "other" / "lintarsia.yaml").write_text("block: error\n", "utf-8")
+    results = [r for r in check_paths(["."]).results if r.rule == "ours/title"]
+    assert [r.file for r in results] == ["a.chart.yaml"]
+
+
+def test_its_fix_is_made_like_any_other(make: Make, write_chart: Callable[..., Path]) -> None:
+    body = (
+        "from lintarsia.result import Edit, Fix\n"
+        "    place = work.chart.places.value('title')\n"
+        "    if work.chart.title == 'Toy':\n"
+        "        fix = Fix('say more', (Edit(place, 'Toy chart'),))\n"
+        "        yield Finding('long', 'the title is short', place, fixes=(fix,))"
+    )
+    make(body)
+    file = write_chart("a.chart.yaml", grid="clean")
+    before = file.read_text("utf-8")
+    assert main(["check", "a.chart.yaml", "--fix"]) == 0
+    assert file.read_text("utf-8") == before.replace("title: Toy", "title: Toy chart")
+
+
+def test_a_pattern_rule_looks_at_patterns_alone(make: Make, write_chart: Callable[..., Path], tmp_path: Path) -> None:
+    text = RULE.replace("def check(work, options)", "def check_pattern(work, options)").replace(
+        "BODY", "from lintarsia.pattern.work import About\n"
+        "    yield About(Finding('long', work.pattern.title, work.pattern.places.value('title')))\n"
+        "    yield 1"
+    )  # fmt: skip
+    settings = make(text=text)
+    chart = write_chart("a.chart.yaml")
+    assert "ours/title" not in {r.rule for r in check_chart(str(chart), None, settings).results}
+    pattern = tmp_path / "a.pattern.yaml"
+    pattern.write_text(
+        "lintarsia-pattern: 1\ntitle: Toys\nsizes: [one]\npieces: {side: {chart: a.chart.yaml, cast-on: 4, rows: 3}}\n"
+    )
+    results = {r.rule: r for r in check_chart(str(pattern), None, settings).results}
+    assert results["ours/title"].message == "Toys"
+    assert "the rule ours/title, in ours.py, failed on this pattern (TypeError: it found 1, which is no Finding)" in (
+        results["engine/rule-failed"].message
+    )

@@ -104,7 +104,8 @@ class Settings:
         return self._armed[key]
 
     def _arm(self, layers: list[Mapping[str, RuleSetting]], pattern: bool) -> Armed:
-        checks: list[ArmedRule] = []
+        house: list[ArmedRule] = []
+        outside: list[ArmedRule] = []  # run after the house's own, which they so cannot disturb, whatever they do
         levels: dict[str, Level] = {}
         for name in self.rulebook.names:
             level: Level | None = None
@@ -122,8 +123,9 @@ class Settings:
                     continue
                 check = rule.check_pattern if pattern else rule.check
                 if check is not None:
-                    checks.append(ArmedRule(name, check, self._options(rule, values)))
-        return Armed(tuple(checks), levels)
+                    armed = ArmedRule(name, check, self._options(rule, values))
+                    (outside if rule.origin else house).append(armed)
+        return Armed((*house, *outside), levels)
 
     def _options(self, rule: Rule, values: Mapping[str, object]) -> Any:
         try:

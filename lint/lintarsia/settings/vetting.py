@@ -19,6 +19,7 @@ from lintarsia.settings.options import option_types, takes
 _NAME = re.compile(r"[a-z][a-z0-9-]*/[a-z][a-z0-9-]*", re.ASCII)
 _KEY = re.compile(r"[a-z][a-z0-9-]*", re.ASCII)
 _HERE = os.path.dirname(os.path.abspath(lintarsia.__file__)) + os.sep
+_PYTHON = os.path.dirname(os.path.abspath(os.__file__)) + os.sep
 _END = object()
 
 
@@ -167,12 +168,12 @@ def told(failure: BaseException) -> str:
 
 def where(failure: BaseException) -> str:
     """The file's name and the line in it where code from elsewhere failed; "" where that is not known."""
-    if isinstance(failure, SyntaxError) and failure.filename:
-        return f"{os.path.basename(failure.filename)} line {failure.lineno}"
+    if isinstance(failure, SyntaxError):
+        return f"{os.path.basename(failure.filename)} line {failure.lineno}" if failure.filename else ""
     place, trace = "", failure.__traceback__
     while trace is not None:
         file = trace.tb_frame.f_code.co_filename
-        if not file.startswith((_HERE, "<frozen")):
+        if not file.startswith((_HERE, "<frozen")) and (not file.startswith(_PYTHON) or "site-packages" in file):
             place = f"{os.path.basename(file)} line {trace.tb_lineno}"
         trace = trace.tb_next
     return place
