@@ -63,3 +63,16 @@ def test_slugs_are_plain_and_all_different(paths: list[str]) -> None:
 )
 def test_links(folders: bool, page: str, to: str, link: str) -> None:
     assert Layout(folders=folders).link(page, to) == link
+
+
+@given(st.text(max_size=40))
+def test_a_rule_s_page_stays_among_the_rules(name: str) -> None:
+    page = Layout().rule(name)
+    assert page.startswith("rules/")
+    for part in page.split("/"):
+        assert part
+        assert set(part) <= set("abcdefghijklmnopqrstuvwxyz0123456789-")
+
+
+def test_a_rule_s_page_is_named_as_the_rule_is() -> None:
+    assert Layout().rule("grid/stitch-count") == "rules/grid/stitch-count"

@@ -40,7 +40,9 @@ class Layout:
         return f"{self.base}rules/index"
 
     def rule(self, name: str) -> str:
-        return f"{self.base}rules/{name}"
+        """Rules may come from elsewhere, and their names with them."""
+        parts = [re.sub(r"[^a-z0-9-]", "-", part) for part in name.lower().split("/")]
+        return f"{self.base}rules/{'/'.join(part or '-' for part in parts)}"
 
     def guide(self, name: str) -> str:
         return f"{self.base}guide/{name}"
