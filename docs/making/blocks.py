@@ -118,7 +118,9 @@ def fits(expected: str, printed: str) -> bool:
 def rewritten(markdown: str, printed: list[str]) -> str:
     """The page with what was printed put where the page says otherwise."""
     left = iter(printed)
-    for block in reversed([(b, [next(left) for _ in commands(b.text)]) for b in blocks(markdown) if b.language == "console"]):
+    for block in reversed(
+        [(b, [next(left) for _ in commands(b.text)]) for b in blocks(markdown) if b.language == "console"]
+    ):
         place, outputs = block
         text = "".join(
             f"$ {each.command}\n" + (each.told if fits(each.told, output) else _tidy(output))
@@ -136,10 +138,13 @@ def surroundings(home: Path) -> dict[str, str]:
     """An environment that is the same everywhere: a home of its own, 80 columns, no colours, a made-up designer."""
     home.mkdir(parents=True, exist_ok=True)
     (home / ".gitconfig").write_text(
-        "[user]\n\tname = A designer\n\temail = designer@example.org\n[init]\n\tdefaultBranch = main\n", encoding="utf-8"
+        "[user]\n\tname = A designer\n\temail = designer@example.org\n[init]\n\tdefaultBranch = main\n",
+        encoding="utf-8",
     )
     cache = os.environ.get("XDG_CACHE_HOME", os.path.expanduser("~/.cache"))
-    kept = {k: v for k, v in os.environ.items() if k.startswith(("PIP_", "SSL_", "http", "no_proxy", "HTTP", "NO_PROXY"))}
+    kept = {
+        k: v for k, v in os.environ.items() if k.startswith(("PIP_", "SSL_", "http", "no_proxy", "HTTP", "NO_PROXY"))
+    }
     path = os.pathsep.join([str(Path(sys.executable).parent), os.environ.get("PATH", os.defpath)])
     return {
         "PIP_CACHE_DIR": os.path.join(cache, "pip"), **kept, "PATH": path, "HOME": str(home), "LC_ALL": "C.UTF-8",

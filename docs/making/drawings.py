@@ -67,9 +67,7 @@ def _draw_technique(words: str, page: str) -> str:
 def _draw_holders(words: str, page: str) -> str:
     """The ways to hold a yarn, in a row: `[[holders: #27406b]]`."""
     kinds = ("loose strand", "butterfly", "bobbin", "ball")
-    each = "".join(
-        f'<li>{holder_svg(kind, words, prefix=f"h-{kind[:2]}-")}<span>{kind}</span></li>' for kind in kinds
-    )
+    each = "".join(f"<li>{holder_svg(kind, words, prefix=f'h-{kind[:2]}-')}<span>{kind}</span></li>" for kind in kinds)
     return f'<ul class="holders sheet">{each}</ul>'
 
 

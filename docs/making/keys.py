@@ -90,7 +90,7 @@ def _flow(value: object) -> str:
     if isinstance(value, list):
         return "[" + ", ".join(map(_flow, value)) + "]"
     if isinstance(value, str):
-        plain = value and not set(value) & set(':#{}[],&*!|>\'"%@`;') and not value[0].isdigit() and value.isprintable()
+        plain = value and not set(value) & set(":#{}[],&*!|>'\"%@`;") and not value[0].isdigit() and value.isprintable()
         measured = value and value[0].isdigit() and value[-1].isalpha()
         off = value.lower() in ("off", "on", "yes", "no", "true", "false", "null")
         return value if (plain and not off) or measured or value == "10 %" else json.dumps(value, ensure_ascii=False)

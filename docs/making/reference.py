@@ -27,7 +27,9 @@ def help_of(words: str) -> str:
 def levels_table(words: str) -> str:
     """All rules with their levels, each with a link to its page."""
     book = house_rulebook()
-    lines = [f"| [`{n}`](examples/rules/{n}.md) | {SIGNS[book.info(n).level]} | {book.info(n).summary} |" for n in book.names]
+    lines = [
+        f"| [`{n}`](examples/rules/{n}.md) | {SIGNS[book.info(n).level]} | {book.info(n).summary} |" for n in book.names
+    ]
     return "| rule | level | what it finds |\n|---|---|---|\n" + "\n".join(lines) + "\n"
 
 
