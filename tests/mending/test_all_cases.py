@@ -69,3 +69,11 @@ def test_a_lone_stitch_becomes_duplicate_stitch_in_a_list_that_is_there() -> Non
         "chart: |", section + "chart: |"
     )
     assert not all(fixed.safe for fixed in mended.fixed)
+
+
+def test_a_pattern_is_mended_too() -> None:
+    case = next(case for case in read_cases(Path(__file__).parents[1] / "cases") if case.pattern)
+    whole = case.chart.encode()
+    assert whole.startswith(b"lintarsia-pattern: 1\n")
+    mended = mend("x.pattern.yaml", whole.removeprefix(b"lintarsia-pattern: 1\n"), HOUSE)
+    assert mended.data == whole

@@ -47,9 +47,9 @@ class _Faults:
             self.absent.append(((*path, name), finding))
 
     def _version(self, path: Path, name: str, member: Any) -> tuple[Fix, ...]:
-        """The one key whose value is certain, since there is one version of the format."""
+        """The key that says which version of a format the file is in: there is one so far, so its value is certain."""
         certain = member.get("enum", ())
-        if path or name != "lintarsia" or len(certain) != 1 or self.places.editor is None:
+        if path or not name.startswith("lintarsia") or len(certain) != 1 or self.places.editor is None:
             return ()
         edit = self.places.editor.putting_first(name, str(certain[0]))
         return (Fix(f"write {name}: {certain[0]}", (edit,)),) if edit else ()
