@@ -87,6 +87,7 @@ def check_cover(cover: Cover, runs: list[dict], worked: Worked, strand, carry, i
     for i, run in enumerate(runs):
         before = int(cover.previous[i])
         if before < 0:
+            assert before == -1
             order[i] = len(order)
             per_colour[run["colour"]] = per_colour.get(run["colour"], 0) + 1
             assert cover.supply[i] == order[i]
@@ -97,6 +98,7 @@ def check_cover(cover: Cover, runs: list[dict], worked: Worked, strand, carry, i
             assert cover.number[i] == cover.number[before]
         after = int(cover.next[i])
         if after < 0:
+            assert after == -1
             assert (cover.carried[i], cover.idle[i], cover.same_row[i]) == (0, 0, False)
         else:
             assert cover.previous[after] == i
@@ -167,6 +169,15 @@ def test_runs_are_those_read_stitch_by_stitch(work):
     assert [grid.symbols[c] for c in found.colour] == [run["colour"] for run in expected]
     assert np.array_equal(found.left, np.minimum(found.entry, found.exit))
     assert np.array_equal(found.right, np.maximum(found.entry, found.exit))
+
+
+def test_nobody_changes_a_cover_or_runs():
+    runs = table(["AAB", "BBA"], [True, False])
+    for worked in Worked:
+        cover = best_cover(runs, worked, strand=0, carry=3, idle=2)
+        arrays = [cover.next, cover.previous, cover.carried, cover.idle, cover.same_row, cover.supply, cover.number]
+        arrays += [runs.row, runs.left, runs.right, runs.colour, runs.stitches, runs.entry, runs.exit, runs.start]
+        assert not any(array.flags.writeable for array in arrays)
 
 
 def test_chart_without_a_stitch_has_no_runs():
