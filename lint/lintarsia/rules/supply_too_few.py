@@ -76,9 +76,7 @@ def _count(number: int) -> str:
 
 
 def _added(chart: Chart, symbol: str, lacking: list[Supply]) -> Edit | None:
-    """The supplies that a list lacks, put behind those that stand there. Their lengths are the plan's to say: a length
-    that is stated has been wound.
-    """
+    """The supplies that a list lacks, put behind what stands there; without lengths, which `plan --write` states."""
     editor = chart.places.editor
     entries = [f"{{holder: {supply.holder}}}" for supply in lacking]
     return editor.adding(("supplies", symbol), *entries) if editor else None
