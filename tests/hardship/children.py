@@ -5,6 +5,7 @@ import resource
 import signal
 import sys
 import tempfile
+import warnings
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
@@ -31,7 +32,9 @@ def run(
 ) -> Ended:
     """Run a command in a forked child, after `before` there; `meanwhile` is given the child's number here."""
     with tempfile.TemporaryFile() as out, tempfile.TemporaryFile() as err:
-        pid = os.fork()
+        with warnings.catch_warnings():
+            warnings.simplefilter("ignore", DeprecationWarning)  # Python 3.12 and later warn of threads; ours are idle
+            pid = os.fork()
         if pid == 0:
             status = 99
             try:
