@@ -288,7 +288,7 @@ def test_a_pattern_rule_looks_at_patterns_alone(make: Make, write_chart: Callabl
     text = RULE.replace("def check(work, options)", "def check_pattern(work, options)").replace(
         "BODY", "from lintarsia.pattern.work import About\n"
         "    yield About(Finding('long', work.pattern.title, work.pattern.places.value('title')))\n"
-        "    yield 1"
+        "    yield Finding('long', 'no piece', work.pattern.places.value('title'))"
     )  # fmt: skip
     settings = make(text=text)
     chart = write_chart("a.chart.yaml")
@@ -299,6 +299,21 @@ def test_a_pattern_rule_looks_at_patterns_alone(make: Make, write_chart: Callabl
     )
     results = {r.rule: r for r in check_chart(str(pattern), None, settings).results}
     assert results["ours/title"].message == "Toys"
-    assert "the rule ours/title, in ours.py, failed on this pattern (TypeError: it found 1, which is no Finding)" in (
-        results["engine/rule-failed"].message
-    )
+    told = results["engine/rule-failed"].message
+    assert told.startswith("the rule ours/title, in ours.py, failed on this pattern (TypeError: it found Finding(")
+    assert told.endswith(", which is no About); the pattern is not to blame")
+
+
+def test_failures_block_unless_the_settings_say_otherwise(
+    make: Make, write_chart: Callable[..., Path], capfd: pytest.CaptureFixture[str]
+) -> None:
+    write_chart("a.chart.yaml", grid="clean")
+    write_chart("b.chart.yaml", grid="clean")
+    make("raise OSError('gone')")
+    assert main(["check", ".", "--format", "text", "--jobs", "2"]) == 1
+    assert capfd.readouterr().out.endswith("2 charts: 2 errors\n")
+    make("raise OSError('gone')", settings="local-rules: [ours.py]\nrules: {engine/rule-failed: warning}\n")
+    assert main(["check", ".", "--format", "text"]) == 0
+    make("raise OSError('gone')", settings="local-rules: [ours.py]\nrules: {ours/title: off}\n")
+    assert main(["check", ".", "--format", "text"]) == 0
+    assert capfd.readouterr().out.endswith("2 charts: nothing to mend\n")

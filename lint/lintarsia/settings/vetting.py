@@ -105,7 +105,7 @@ class Watched:
             yield item
 
     def _look_over(self, item: Any, work: Any) -> None:
-        finding = item if isinstance(work, Work) else getattr(item, "finding", item)
+        finding = item if isinstance(work, Work) else _about(item)
         if not isinstance(finding, Finding):
             raise TypeError(f"it found {finding!r:.60}, which is no Finding")
         if finding.key not in self._info.keys:
@@ -120,6 +120,17 @@ class Watched:
         if finding.stitches is not None and (finding.row is None or len(finding.stitches) != 2):
             raise ValueError("stitches are not (first, last) of a row")
         _rest(finding)
+
+
+def _about(item: object) -> object:
+    """The finding in what a rule on patterns found."""
+    from lintarsia.pattern.work import About
+
+    if not isinstance(item, About):
+        raise TypeError(f"it found {item!r:.60}, which is no About")
+    if not isinstance(item.piece, str | None) or not isinstance(item.sizes, tuple):
+        raise ValueError("its piece is not a text, or its sizes are not a tuple of texts")
+    return item.finding
 
 
 def held(step: Callable[[], Any]) -> Any:
