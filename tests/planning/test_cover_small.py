@@ -171,6 +171,18 @@ def test_runs_are_those_read_stitch_by_stitch(work):
     assert np.array_equal(found.right, np.maximum(found.entry, found.exit))
 
 
+BY_STRAND = [(None, 2, 11), (5, 2, 11), (4, 3, 6), (3, 3, 6), (2, 4, 3), (1, 5, 1), (0, 6, 0)]
+
+
+@pytest.mark.parametrize(("strand", "supplies", "carried"), BY_STRAND)
+def test_in_rounds_a_supply_is_stranded_as_far_as_the_bound_and_no_further(strand, supplies, carried):
+    """Along the spiral A 1, B 3, A 2 | B 1, A 5 | B 6: A crosses 3 stitches, then 1; B crosses 2, then 5. By hand."""
+    runs = find_runs(build_grid(["AABBBA", "AAAAAB", "BBBBBB"], "AB"), [True] * 3)
+    cover = best_cover(runs, Worked.ROUND, strand=strand, carry=0, idle=0)
+    assert [int(n) for n in runs.stitches] == [1, 3, 2, 1, 5, 6]
+    assert (cover.supplies, int(cover.carried.sum())) == (supplies, carried)
+
+
 def test_nobody_changes_a_cover_or_runs():
     runs = table(["AAB", "BBA"], [True, False])
     for worked in Worked:
