@@ -11,7 +11,7 @@ INFO = RuleInfo(
     summary="a rule, or the reader, failed on this chart",
     why=(
         "A check that broke off has not looked at the whole chart, so the chart must not pass for checked. The "
-        "fault is ours, not the chart's."
+        "fault is the rule's or the reader's, never the chart's."
     ),
     remedy="please report it with the chart; until it is mended the rule can be switched off in the settings",
     keys={
