@@ -1,5 +1,6 @@
 """The group of commands, each imported only when it is asked for, and the last line of defence."""
 
+import gc
 import os
 from collections.abc import Mapping, Sequence
 from importlib import import_module
@@ -24,6 +25,9 @@ COMMANDS: Mapping[str, str] = {
 }
 
 
+SHORT = frozenset({"check", "plan", "explain", "completion"})  # these end before collecting garbage would pay
+
+
 class Commands(click.Group):
     """A group that knows its commands' names without importing them."""
 
@@ -33,6 +37,8 @@ class Commands(click.Group):
     def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
         if cmd_name not in COMMANDS:
             return None
+        if cmd_name not in SHORT:
+            gc.enable()
         command = import_module(f"lintarsia.cli.{cmd_name}").command
         assert isinstance(command, click.Command)
         return command
