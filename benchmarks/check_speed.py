@@ -1,34 +1,41 @@
 """How fast `lintarsia check` is, as ratios to what everybody can measure in the same run.
 
-    python benchmarks/check_speed.py [--charts 2000] [--rounds 5] [--profile]
+    python benchmarks/check_speed.py [--charts 2000] [--rounds 5] [--kind slips] [--profile]
 
 * many: the whole process `lintarsia check FOLDER` on 2,000 charts of 24 × 24, over `yaml.load(CSafeLoader)` of the same
   files in one process (the loop alone, without its start). Aim: at most 4.
 * cold: the whole process `lintarsia check FILE` on one of them, over `python -c "import yaml, numpy, jsonschema,
   click"`. Aim: at most 1.5.
 
-Rounds are interleaved and the best of each is taken, so that a busy machine hurts both sides alike.
+Rounds are interleaved and the best of each is taken, so that a busy machine hurts both sides alike. On a machine whose
+cores are busy the wall clock says little: `--jobs 1` and the processor times beside it say more.
+
+Kinds of charts: `blobs` (a few blocks on a field, the usual), `slips` (the same with a lone stitch, a short row, a
+colour that nobody uses), `sections` (the same with supplies, limits, written rows and duplicate stitch), `stranded`
+(two colours a row in short repeats), `picture` (six colours with ragged edges and specks, some hundred results).
 """
 
 import argparse
 import random
+import resource
 import subprocess
 import sys
 import tempfile
 import time
 from collections.abc import Callable
 from pathlib import Path
+from typing import NamedTuple
 
 IMPORTS = "import yaml, numpy, jsonschema, click"
 LOAD = """
 import sys, time, yaml
 from pathlib import Path
 files = sorted(Path(sys.argv[1]).glob("*.chart.yaml"))
-start = time.perf_counter()
+start, used = time.perf_counter(), time.process_time()
 for file in files:
     with open(file, "rb") as stream:
         yaml.load(stream, Loader=yaml.CSafeLoader)
-print(time.perf_counter() - start)
+print(time.perf_counter() - start, time.process_time() - used)
 """
 HEAD = """\
 # yaml-language-server: $schema=../schema/chart.schema.json
@@ -62,32 +69,112 @@ def picture(dice: random.Random) -> list[str]:
     return ["".join(row) for row in grid]
 
 
-def write_charts(folder: Path, number: int) -> None:
+def slips(rows: list[str], dice: random.Random) -> list[str]:
+    """The same with a stitch alone in its colour, and one in three charts with a row that lost a stitch."""
+    row = dice.randrange(2, SIZE - 2)
+    rows[row] = rows[row][:11] + "W" + rows[row][12:]
+    if dice.random() < 1 / 3:
+        rows[row + 1] = rows[row + 1][1:]
+    return rows
+
+
+def stranded(dice: random.Random) -> list[str]:
+    """Bands of small repeats in two colours a row."""
+    rows = []
+    while len(rows) < SIZE:
+        motif, colours = "".join(dice.choice("01") for _ in range(6)), dice.choice(("BW", "BR", "WR"))
+        for turn in range(dice.randrange(2, 5)):
+            line = motif[turn:] + motif[:turn]
+            rows.append((line * SIZE)[:SIZE].translate({ord("0"): colours[0], ord("1"): colours[1]}))
+    return rows[:SIZE]
+
+
+def painted(dice: random.Random) -> list[str]:
+    """Six colours in patches around random points, with ragged edges and specks."""
+    points = [(dice.randrange(SIZE), dice.randrange(SIZE), symbol) for symbol in "BWRGYK" for _ in range(2)]
+    rows = []
+    for y in range(SIZE):
+        near = [min(points, key=lambda p: (p[0] - x) ** 2 + (p[1] - y) ** 2 + dice.random() * 9) for x in range(SIZE)]
+        rows.append("".join(dice.choice("BWRGYK") if dice.random() < 0.01 else point[2] for point in near))
+    return rows
+
+
+MORE_COLOURS = """\
+  G: {name: Moss, shade: "#4f6f3a", yarn: sea}
+  Y: {name: Straw, shade: "#e8c95a", yarn: bone}
+  K: {name: Coal, shade: "#1d1d1f", yarn: sea}
+"""
+SECTIONS = """\
+supplies: {B: 4, W: [{holder: butterfly, length: 9 m}, {length: 4 m}, {length: 4 m}], R: 3}
+limits: {supplies: 9, float: 2.5 cm, carry: 3, idle: 2}
+wearer: adult
+shaping: {2: 0}
+written: {1: "k24 B"}
+duplicate-stitch:
+- {colour: W, row: 2, stitches: [3, 5]}
+suppress:
+- {rule: supply/waits, justification: "left hanging with a marker"}
+"""
+KINDS = ("blobs", "slips", "sections", "stranded", "picture")
+
+
+def chart_text(kind: str, number: int, dice: random.Random) -> str:
+    """One chart file."""
+    head = HEAD.format(number=number)
+    if kind == "stranded":
+        head, rows = head.replace("technique: intarsia", "technique: stranded"), stranded(dice)
+    elif kind == "picture":
+        head, rows = head.replace("chart: |\n", MORE_COLOURS + "chart: |\n"), painted(dice)
+    else:
+        rows = picture(dice)
+        if kind == "slips":
+            rows = slips(rows, dice)
+        if kind == "sections":
+            head = head.replace("chart: |\n", SECTIONS + "chart: |\n")
+    return head + "".join(f"  {row}\n" for row in rows)
+
+
+def write_charts(folder: Path, number: int, kind: str = "blobs") -> None:
     """`number` charts, the same on every machine."""
     dice = random.Random(24)
     for i in range(number):
-        rows = "".join(f"  {row}\n" for row in picture(dice))
-        (folder / f"s{i:05}.chart.yaml").write_text(HEAD.format(number=i) + rows, encoding="utf-8")
+        (folder / f"s{i:05}.chart.yaml").write_text(chart_text(kind, i, dice), encoding="utf-8")
 
 
-def process_time(command: list[str]) -> float:
-    """Seconds of a whole process, start to end. A check may find something (status 1)."""
-    start = time.perf_counter()
+class Taken(NamedTuple):
+    """Seconds by the clock, and seconds of processor time over all cores."""
+
+    clock: float
+    work: float
+
+
+def process(command: list[str]) -> Taken:
+    """What a whole process takes, start to end. A check may find something (status 1)."""
+    before, start = resource.getrusage(resource.RUSAGE_CHILDREN), time.perf_counter()
     status = subprocess.run(command, stdout=subprocess.DEVNULL).returncode
+    clock, after = time.perf_counter() - start, resource.getrusage(resource.RUSAGE_CHILDREN)
     assert status in (0, 1), command
-    return time.perf_counter() - start
+    return Taken(clock, after.ru_utime + after.ru_stime - before.ru_utime - before.ru_stime)
 
 
-def best(rounds: int, *tasks: Callable[[], float]) -> list[float]:
+def best(rounds: int, *tasks: Callable[[], Taken]) -> list[Taken]:
     """The best of some rounds for each task, rounds interleaved."""
     times = [[task() for task in tasks] for _ in range(rounds)]
-    return [min(column) for column in zip(*times, strict=True)]
+    return [Taken(*map(min, zip(*column, strict=True))) for column in zip(*times, strict=True)]
+
+
+def told(what: str, ours: Taken, theirs: Taken, aim: float) -> str:
+    return (
+        f"{what}: {ours.clock:.3f} s over {theirs.clock:.3f} s = {ours.clock / theirs.clock:.2f} by the clock, "
+        f"{ours.work:.3f} s over {theirs.work:.3f} s = {ours.work / theirs.work:.2f} of processor; aim {aim:g}"
+    )
 
 
 def main() -> None:
     parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
     parser.add_argument("--charts", type=int, default=2000)
     parser.add_argument("--rounds", type=int, default=5)
+    parser.add_argument("--kind", choices=KINDS, default="blobs")
     parser.add_argument("--jobs", help="passed on; as many processes as pay unless given")
     parser.add_argument("--profile", action="store_true", help="say which part of a check costs what, in one process")
     asked = parser.parse_args()
@@ -95,21 +182,22 @@ def main() -> None:
     jobs = ["--jobs", asked.jobs] if asked.jobs else []
     with tempfile.TemporaryDirectory() as name:
         folder = Path(name)
-        write_charts(folder, asked.charts)
+        write_charts(folder, asked.charts, asked.kind)
         one = str(next(folder.iterdir()))
 
-        def load() -> float:
-            return float(subprocess.run([sys.executable, "-c", LOAD, name], capture_output=True, check=True).stdout)
+        def load() -> Taken:
+            done = subprocess.run([sys.executable, "-c", LOAD, name], capture_output=True, check=True)
+            return Taken(*map(float, done.stdout.split()))
 
         loaded, many, imports, cold = best(
             asked.rounds,
             load,
-            lambda: process_time([*tool, name, "--format", "json", *jobs]),
-            lambda: process_time([sys.executable, "-c", IMPORTS]),
-            lambda: process_time([*tool, one]),
+            lambda: process([*tool, name, "--format", "json", *jobs]),
+            lambda: process([sys.executable, "-c", IMPORTS]),
+            lambda: process([*tool, one]),
         )
-        print(f"many: {many:.2f} s over {loaded:.2f} s = {many / loaded:.2f} (aim: at most 4)")
-        print(f"cold: {cold:.3f} s over {imports:.3f} s = {cold / imports:.2f} (aim: at most 1.5)")
+        print(told(f"many {asked.kind}", many, loaded, 4))
+        print(told("cold", cold, imports, 1.5))
         if asked.profile:
             profile(folder)
 
