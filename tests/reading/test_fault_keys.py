@@ -19,7 +19,7 @@ def made() -> Iterator[tuple[str, str]]:
                 name = node.func.attr if isinstance(node.func, ast.Attribute) else getattr(node.func, "id", "")
                 if name in MAKERS:
                     yield MAKERS[name], str(node.args[0].value)
-    yield from (("file/unreadable", key) for _, key, _ in _FAULTS)
+    yield from (("file/unreadable", key) for _, key, *_ in _FAULTS)
     yield from (("file/schema", key) for key in ("wrong-type", "wrong-value"))  # chosen by a variable
 
 

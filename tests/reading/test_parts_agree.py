@@ -125,14 +125,53 @@ def test_white_space_after_a_row_is_a_warning_with_a_safe_mend() -> None:
 
 @pytest.mark.parametrize(("symbol", "what"), [(" ", "a space"), ("\t", "a tab")])
 def test_white_space_inside_a_row_is_no_stitch_and_a_fault(symbol: str, what: str) -> None:
-    text = rows("  AAAA", f"  AA{symbol}A")
+    text = rows("  AAA", f"  AA{symbol}A")
     finding = only(text)
     assert finding.message == f"row 1 has {what} at stitch 2; expected a symbol, or `.` for no stitch"
     assert (finding.row, finding.stitches) == (1, (2, 2))
     assert cut(text, finding.region) == symbol
     chart = read(text).chart
     assert chart is not None
-    assert chart.grid.rows == ("AA.A", "AAAA")
+    assert chart.grid.rows == ("AA.A", "AAA")
+
+
+@pytest.mark.parametrize("symbol", [" ", "\t"])
+def test_a_space_typed_for_a_stitch_is_one_fault_and_no_wrong_count(symbol: str) -> None:
+    text = rows("  AAAA", "  AAAA", f"  AB{symbol}A", "  AAAA")
+    finding = only(text)
+    assert (finding.key, finding.row, finding.stitches) == ("space-in-row", 2, (2, 2))
+    chart = read(text).chart
+    assert chart is not None
+    assert chart.grid.rows == ("AAAA", "ABBA", "AAAA", "AAAA")
+
+
+def test_a_row_indented_too_far_keeps_its_stitches_and_their_places() -> None:
+    text = rows("  AAAA", "  AAAA", "    ABAA", "  AAAA")
+    finding = only(text)
+    assert (finding.key, finding.row) == ("space-before-row", 2)
+    assert cut(text, finding.fixes[0].edits[0].region) == "  "
+    assert finding.fixes[0].safe
+    chart = read(text).chart
+    assert chart is not None
+    assert chart.grid.rows[1] == "ABAA"
+    assert cut(text, chart.places.cells(2, 3, 3)) == "B"
+
+
+@pytest.mark.parametrize("gap", [" ", "   ", "\t"])
+def test_stitches_that_all_stand_apart_are_one_fault_whose_mend_gives_the_chart(gap: str) -> None:
+    text = rows(*("  " + gap.join(row) for row in ("AAAA", "ABBA", "AAAA")))
+    (finding,) = (f for _, f in read(text).problems)
+    assert finding.message == (
+        "the stitches of every row stand apart; expected them side by side, one character a stitch"
+    )
+    lines = text.split("\n")
+    for edit in finding.fixes[0].edits:
+        line = lines[edit.region.line - 1]
+        lines[edit.region.line - 1] = line[: edit.region.column - 1] + edit.text + line[edit.region.end_column - 1 :]
+    mended = read("\n".join(lines))
+    assert mended.problems == ()
+    assert mended.chart is not None
+    assert mended.chart.grid.rows == ("AAAA", "ABBA", "AAAA")
 
 
 def test_a_row_set_in_with_spaces() -> None:

@@ -79,6 +79,30 @@ def test_slips_of_yaml(good: str, bad: str, fault: str) -> None:
     assert one(text) == f"file/unreadable {fault}"
 
 
+@pytest.mark.parametrize(
+    ("good", "bad", "remedy"),
+    [
+        ("title: Two", "title:Two", "write a space after the colon"),
+        ("Two pebbles", "Two: pebbles", "put a text that has a colon in it in quotes"),
+        ("10 cm}", "10 cm", "close it with }"),
+        ("  B: {", " B: {", "indent it as its neighbours are"),
+        ("Two pebbles", "'Two pebbles", "close it with the quote that it opens with"),
+        ("Two pebbles", "@home", "put it in straight quotes"),
+        (PLAIN, "", "begin with `lintarsia: 1` and `title: …`"),
+    ],
+)
+def test_every_slip_of_yaml_says_what_to_do(good: str, bad: str, remedy: str) -> None:
+    assert good in PLAIN
+    ((_, finding),) = read(PLAIN.replace(good, bad)).problems
+    assert (finding.remedy or "").startswith(remedy)
+
+
+def test_a_colon_without_a_space_is_found_where_it_stands() -> None:
+    assert one(PLAIN.replace("title: Two", "title:Two")) == (
+        "file/unreadable yaml 2:6 no space follows the colon, so this is no key; expected `key: value`"
+    )
+
+
 def test_depth_that_no_stack_could_follow() -> None:
     # Newer releases of libyaml give up first, at a depth of their own.
     for text in ("a: " + "[" * 50_000, "a: " + "{b: " * 50_000, "a:\n" + "- " * 50_000, "? " * 50_000):

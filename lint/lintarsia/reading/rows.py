@@ -1,5 +1,7 @@
 """The chart's block of text to rows, bottom-up, each with its own place in the file."""
 
+import re
+from collections import Counter
 from dataclasses import replace
 from itertools import repeat
 
@@ -121,10 +123,13 @@ class _Line:
 
 def _tidy(printed: list[_Line]) -> Rows:
     """Rows bottom-up from lines top-down, with white space reported and blank lines taken out."""
+    if (apart := _set_apart(printed)) is not None:
+        return Rows((), (), (apart,))
     rows: list[str] = []
     regions: list[Region] = []
     findings: list[Finding] = []
     blank: list[_Line] = []
+    usual = _usual_width(printed)
     for line in reversed(printed):
         bare = line.text.rstrip(" \t")
         if not bare:
@@ -139,12 +144,56 @@ def _tidy(printed: list[_Line]) -> Rows:
             region = Region(region.line, region.column, region.line, line.end_column + 1)
         if bare != line.text:
             findings.append(_space_after(row, line.region(len(bare), len(line.text))))
+        inner = bare.lstrip(" \t")
+        if len(inner) == usual < len(bare):
+            findings.append(_space_before(row, line.region(0, len(bare) - len(inner))))
+            bare, region = inner, region._replace(column=region.column + len(bare) - len(inner))
         if " " in bare or "\t" in bare:
             findings.append(_space_inside(row, bare, line))
-            bare = bare.replace(" ", ".").replace("\t", ".")
+            bare = _without_space(bare, usual)
         rows.append(bare)
         regions.append(region)
     return Rows(tuple(rows), tuple(regions), tuple(findings[:MOST_FINDINGS]))
+
+
+_APART = re.compile(r"\S(?:[ \t]+\S)+")
+
+
+def _set_apart(printed: list[_Line]) -> Finding | None:
+    """The one fault of a chart whose stitches all stand apart, as they come out of a table."""
+    lines = [line for line in printed if line.text.strip()]
+    if len(lines) < 2 or any("." in line.text or not _APART.fullmatch(line.text.strip()) for line in lines):
+        return None
+    edits = tuple(Edit(line.region(0, len(line.text)), "".join(line.text.split())) for line in lines)
+    fix = Fix("set the stitches side by side", edits)
+    first = lines[0].text
+    sample = "".join(first.split())[:20]
+    return Finding(
+        "space-in-row",
+        "the stitches of every row stand apart; expected them side by side, one character a stitch",
+        lines[0].region(0, len(first)),
+        remedy=f"take the spaces out: {sample}; or save the table as .csv, and `lintarsia bring` it",
+        fixes=(fix,) if all(line.end_column is None for line in lines) else (),
+    )
+
+
+def _usual_width(printed: list[_Line]) -> int:
+    """The width of most rows, of those without white space in them; 0 where no two agree."""
+    widths = Counter(len(line.text) for line in printed if line.text.split() == [line.text])
+    width, times = max(widths.items(), key=lambda item: item[1], default=(0, 0))
+    return width if times > 1 else 0
+
+
+def _without_space(bare: str, usual: int) -> str:
+    """Something to read on with: one space in a row of the usual width is a stitch, others are none.
+
+    So one slip stays one result, instead of making the count wrong as well.
+    """
+    bare = bare.replace("\t", " ")
+    at = bare.find(" ")
+    if len(bare) == usual and bare.count(" ") == 1 and at > 0:
+        return bare.replace(" ", bare[at - 1])
+    return bare.replace(" ", ".")
 
 
 def _empty_row(line: _Line, above: int) -> Finding:
@@ -152,6 +201,7 @@ def _empty_row(line: _Line, above: int) -> Finding:
         "empty-row",
         f"a blank line stands between row {above - 1} and the row above it; expected none",
         Region(line.line + 1, 1, line.line + 1, line.column + len(line.text) + 1),
+        remedy="delete the blank line",
         fixes=(Fix("delete the blank line", (Edit(Region(line.line + 1, 1, line.line + 2, 1), ""),)),),
     )
 
@@ -163,7 +213,19 @@ def _space_after(row: int, region: Region) -> Finding:
         region,
         row=row,
         level=Level.WARNING,  # no stitch is in doubt
+        remedy="delete the white space",
         fixes=(Fix("delete the white space", (Edit(region, ""),)),),
+    )
+
+
+def _space_before(row: int, region: Region) -> Finding:
+    return Finding(
+        "space-before-row",
+        f"row {row} begins further in than the rows around it, and is as wide as they are; expected the same indent",
+        region,
+        row=row,
+        remedy="delete the space before the row",
+        fixes=(Fix("delete the space before the row", (Edit(region, ""),)),),
     )
 
 
@@ -176,5 +238,6 @@ def _space_inside(row: int, bare: str, line: _Line) -> Finding:
         f"row {row} has {what} at stitch {stitch}; expected a symbol, or `.` for no stitch",
         line.region(at, at + 1),
         row=row,
+        remedy="write the stitch that belongs there, or `.` where there is none, or delete the space",
         stitches=(stitch, stitch),
     )

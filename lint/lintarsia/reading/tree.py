@@ -26,6 +26,7 @@ from lintarsia.result import Edit, Finding, Fix, Region
 DEEPEST = 32  # a chart needs four
 MOST_FINDINGS = 200  # of one kind in one file; nobody mends more at a time
 MOST_EVENTS = 300_000  # of the parser; keeps a small file from filling the memory
+_BEGIN = "begin with `lintarsia: 1` and `title: …`, each on a line of its own; `lintarsia bring` makes such files too"
 _WHOLE, _REST = re.compile(r"-?[0-9]+", re.ASCII), re.compile(r"[0-9]+( ?[a-z]+)?", re.ASCII)
 _INDICATORS = "[{-:?"  # every collection costs at least one of these characters
 
@@ -52,13 +53,14 @@ def compose(text: str) -> MappingNode:
     except YAMLError as error:
         raise explain(error, text) from None
     if root is None or (isinstance(root, ScalarNode) and not root.value and not root.style):
-        raise unreadable("empty", "the file is empty; expected `key: value` lines")
+        raise unreadable("empty", "the file is empty; expected `key: value` lines", remedy=_BEGIN)
     if not isinstance(root, MappingNode):
         what = "plain text" if isinstance(root, ScalarNode) else "a list"
         raise unreadable(
             "not-a-mapping",
             f"the file holds {what}; expected `key: value` lines",
             node_region(root, text),
+            _BEGIN,
         )
     return root
 

@@ -11,24 +11,49 @@ from lintarsia.result import NOWHERE, Region
 _TAB = "a tab stands where the indent belongs; YAML allows spaces only"
 _STRAY_ROW = "this line is indented less than the lines above it, or has no colon; expected `key: value`"
 _SWALLOWED = "# begins a comment here, which swallows the rest of the line; expected the shade in quotes"
+_NO_SPACE = "no space follows the colon, so this is no key; expected `key: value`"
+_AS_TEXT = "put the text in quotes if it is meant to begin so"
 _UNALIGNED = "this line does not line up with its neighbours"
 
-# The parser's words, a key, ours. The first that fits is used; the parser's own words stand in where none does.
+# The parser's words, a key, ours, what to do. The first that fits is used; else the parser's own words stand in.
+_QUOTES = "close it with the quote that it opens with"
+_ALIGN = "indent it as its neighbours are; the entries of one group begin in one column"
 _FAULTS = (
-    ("but found another document", "several-documents", "a second document begins here; expected one document a file"),
-    ("exceeded maximum nesting depth", "too-deep", "the file nests far too deep"),
-    ("found undefined alias", "alias", "the name after * is defined nowhere; expected the value itself"),
-    ("found duplicate anchor", "alias", "the name after & is defined twice; expected no such names"),
-    ("found a tab character", "tab", _TAB),
-    ("mapping values are not allowed", "yaml", "a colon stands where none can; quote the text, or see the line above"),
-    ("did not find expected key", "yaml", f"{_UNALIGNED}; expected a key at the same depth"),
-    ("did not find expected '-' indicator", "yaml", f"{_UNALIGNED}; expected a `-` at the same depth"),
-    ("found unexpected end of stream", "yaml", "a text in quotes is not closed before the file ends"),
-    ("found unexpected document indicator", "yaml", "a text in quotes is not closed before the document ends"),
-    ("found unknown escape character", "yaml", "this backslash means nothing here; use single quotes to keep it"),
-    ("block sequence entries are not allowed", "yaml", "a list begins where none can; start it on its own line"),
+    (
+        "but found another document",
+        "several-documents",
+        "a second document begins here; expected one document a file",
+        "give the second chart a file of its own, or delete the `---`",
+    ),
+    ("exceeded maximum nesting depth", "too-deep", "the file nests far too deep", None),
+    ("found undefined alias", "alias", "the name after * is defined nowhere; expected the value itself", _AS_TEXT),
+    ("found duplicate anchor", "alias", "the name after & is defined twice; expected no such names", _AS_TEXT),
+    ("found a tab character", "tab", _TAB, "replace the tab by spaces"),
+    (
+        "mapping values are not allowed",
+        "yaml",
+        "a colon stands where none can; quote the text, or see the line above",
+        "put a text that has a colon in it in quotes, and begin every key on a line of its own",
+    ),
+    ("did not find expected key", "yaml", f"{_UNALIGNED}; expected a key at the same depth", _ALIGN),
+    ("did not find expected '-' indicator", "yaml", f"{_UNALIGNED}; expected a `-` at the same depth", _ALIGN),
+    ("found unexpected end of stream", "yaml", "a text in quotes is not closed before the file ends", _QUOTES),
+    ("found unexpected document indicator", "yaml", "a text in quotes is not closed before the document ends", _QUOTES),
+    (
+        "found unknown escape character",
+        "yaml",
+        "this backslash means nothing here; use single quotes to keep it",
+        "write the text in single quotes",
+    ),
+    (
+        "block sequence entries are not allowed",
+        "yaml",
+        "a list begins where none can; start it on its own line",
+        "put the `-` on the next line, indented",
+    ),
 )
 
+_KEY_WITHOUT_SPACE = re.compile(r"\s*[\w-]+:(?=\S)(?!.*: )", re.ASCII)
 _UNQUOTED_SHADE = re.compile(r"(?<=[ \t])#[0-9A-Fa-f]{3,8}\b", re.ASCII)
 
 
@@ -42,11 +67,15 @@ def explain(error: YAMLError, text: str) -> Unreadable:
         return _open_bracket(error, region, text)
     if "could not find expected ':'" in said or "did not find expected key" in said:
         region = _where(error, text, of_context="could not" in said)
-        if ":" not in split_lines(text)[region.line - 1]:
+        line = split_lines(text)[region.line - 1]
+        if ":" not in line:
             return unreadable("yaml", _STRAY_ROW, region, remedy="indent all rows of the chart alike")
-    for words, key, message in _FAULTS:
+        if name := _KEY_WITHOUT_SPACE.match(line):
+            colon = Region(region.line, name.end(), region.line, name.end() + 1)
+            return unreadable("yaml", _NO_SPACE, colon, remedy="write a space after the colon")
+    for words, key, message, remedy in _FAULTS:
         if words in said:
-            return unreadable(key, message, region, "replace the tab by spaces" if key == "tab" else None)
+            return unreadable(key, message, region, remedy)
     problem = getattr(error, "problem", None) or "it cannot be parsed"
     return unreadable("yaml", f"this is not YAML: {problem}", region)
 
@@ -61,7 +90,8 @@ def _open_bracket(error: YAMLError, region: Region, text: str) -> Unreadable:
         return unreadable("yaml", _SWALLOWED, comment, remedy="put the shade in quotes")
     bracket = line[start.column - 1 : start.column]
     message = f"the {bracket} in line {start.line} is not closed, or a comma is missing before this"
-    return unreadable("yaml", message, region)
+    close = "}" if bracket == "{" else "]"
+    return unreadable("yaml", message, region, f"close it with {close}, or put the comma between the two entries")
 
 
 def _where(error: YAMLError, text: str, *, of_context: bool = False) -> Region:
@@ -90,4 +120,5 @@ def _stray_character(region: Region, text: str) -> Unreadable:
         place = Region(region.line, tab + 1, region.line, tab + 2)
         return unreadable("tab", _TAB, place, remedy="replace the tab by spaces")
     found = line[region.column - 1 : region.column]
-    return unreadable("yaml", f"no text can begin with {found!r} here unless it stands in quotes", region)
+    message = f"no text can begin with {found!r} here unless it stands in quotes"
+    return unreadable("yaml", message, region, remedy="put it in straight quotes")

@@ -63,13 +63,14 @@ def check(work: Work, options: Options) -> Iterator[Finding]:
             continue
         a, b = seen(colours[one].shade), seen(colours[two].shade)
         if _less(a.plain, b.plain, options.difference):
-            apart = difference(a.plain, b.plain)
-            what = f"differ by only {apart:.1f} (CIEDE2000); expected at least {options.difference:g}"
+            apart = _short_of(difference(a.plain, b.plain), options.difference)
+            what = f"differ by only {apart} (CIEDE2000); expected at least {options.difference:g}"
             yield _finding("too-close", what, chart, colours, one, two)
             continue
         grey = abs(a.plain.l - b.plain.l)
         if grey < options.grey:
-            what = f"print as the same grey, {grey:.1f} apart in lightness; expected at least {options.grey:g}"
+            apart = _short_of(grey, options.grey)
+            what = f"print as the same grey, {apart} apart in lightness; expected at least {options.grey:g}"
             yield _finding("same-grey", what, chart, colours, one, two, Level.NOTE)
         yield from _blind(a, b, options.colour_blind, chart, colours, one, two)
 
@@ -110,8 +111,15 @@ def _blind(
             near[words] = difference(x, y)
     if near:
         reader = one_and_all(list(near))
-        what = f"differ by only {min(near.values()):.1f} (CIEDE2000) to a {reader} reader; expected at least {least:g}"
+        apart = _short_of(min(near.values()), least)
+        what = f"differ by only {apart} (CIEDE2000) to a {reader} reader; expected at least {least:g}"
         yield _finding("colour-blind", what, chart, colours, one, two)
+
+
+def _short_of(found: float, least: float) -> str:
+    """One decimal, or as many as it takes to see that the least was not reached."""
+    decimals = next((n for n in (1, 2, 3) if float(f"{found:.{n}f}") < least), 4)
+    return f"{found:.{decimals}f}"
 
 
 def _finding(

@@ -30,7 +30,7 @@ def check(work: Work, options: NoOptions) -> Iterator[Finding]:
             continue
         region = chart.places.value("colours", symbol, "yarn")
         near = did_you_mean(colour.yarn, chart.yarns)
-        hint = near or (f"; there are {', '.join(chart.yarns)}" if chart.yarns else "; no yarn is")
+        hint = near or (f"; there are {', '.join(chart.yarns)}" if chart.yarns else "; the file lists no yarns")
         meant = near.partition("'")[2].rpartition("'")[0]
         fixes = (Fix(f"write {meant}", (Edit(region, meant),), safe=False),) if meant else ()
         message = f"{colour_name(chart, symbol)} is worked in the yarn {colour.yarn!r}, which is not listed{hint}"

@@ -27,6 +27,7 @@ INFO = RuleInfo(
         "tag": "a YAML tag stands before a value",
         "key-not-text": "a list or mapping stands where a key belongs",
         "space-in-row": "white space inside a row of the chart",
+        "space-before-row": "a row that is indented further than the others",
         "space-after-row": "white space after a row of the chart",
         "empty-row": "a blank line between the rows of the chart",
         "folded-chart": "the rows are written so that YAML joins them",

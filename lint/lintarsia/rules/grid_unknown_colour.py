@@ -9,6 +9,7 @@ from lintarsia.rules.base import NoOptions, Work
 from lintarsia.rules.telling import row_word
 
 Options = NoOptions
+_UNSEEN = {"\u00a0": "a no-break space", "\u200b": "a space of no width", "\u00ad": "a soft hyphen"}
 INFO = RuleInfo(
     name="grid/unknown-colour",
     level=Level.ERROR,
@@ -37,13 +38,18 @@ def check(work: Work, options: NoOptions) -> Iterator[Finding]:
 
 def _finding(chart: Chart, row: int, found: str, stitches: tuple[int, int]) -> Finding:
     symbol, key = found[0], chart.colours
+    name = repr(symbol) if symbol.isprintable() else _UNSEEN.get(symbol, f"the unseen character U+{ord(symbol):04X}")
     message = (
-        f"{row_word(chart)} {row} uses {symbol!r}, which the key does not have; "
+        f"{row_word(chart)} {row} uses {name}, which the key does not have; "
         f"expected {', '.join(key)}, or `.` for no stitch"
     )
     region = chart.places.cells(row, *stitches)
     meant = symbol.swapcase()
     fixes: tuple[Fix, ...] = ()
+    remedy = None
+    if symbol == "#":
+        remedy = "correct the square, or add the colour to `colours`, in quotes ('#'): without them it begins a comment"
     if meant in key:
+        remedy = f"write {meant}: capitals and small letters are different symbols; or add {symbol} to `colours`"
         fixes = (Fix(f"write {meant}", (Edit(region, meant * len(found)),), safe=False),)
-    return Finding("unknown-colour", message, region, row, stitches, fixes=fixes, pattern=found)
+    return Finding("unknown-colour", message, region, row, stitches, remedy=remedy, fixes=fixes, pattern=found)
