@@ -18,7 +18,9 @@ from drawings import PICTURES as DRAWINGS
 from keys import keys_of
 from lintarsia import __version__
 from lintarsia.publishing.layout import Layout
+from lintarsia.publishing.making import PageSpec
 from reference import help_of, levels_table, rule_options
+from search import Line, index_script, sections
 from speed import figures_table, plot
 
 LAYOUT = Layout("examples/")
@@ -29,15 +31,23 @@ MADE_TEXT = {
     "rule-options": rule_options,
     "figures": figures_table,
 }
-MADE_PICTURES = {**DRAWINGS, "plot": lambda words, page: plot(words)}
+
+
+def _plot(words: str, page: str) -> str:
+    return plot(words)
+
+
+MADE_PICTURES = {**DRAWINGS, "plot": _plot}
 _PLACE = re.compile(r"^\[\[([a-z-]+): ([^\]]*)\]\]$", re.MULTILINE)
 _WAITING = re.compile(r"<p>\[\[([a-z-]+): ([^\]]*)\]\]</p>")
+_INDEX: list[Line] = []
 _SOURCES: dict[str, str] = {}  # page → its Markdown, where drawings find the charts that the page shows
 
 
 def on_config(config: MkDocsConfig) -> MkDocsConfig:
     config.theme.dirs.insert(0, str(Path(__file__).parent / "theme"))
     config.theme.static_templates = set()
+    _INDEX.clear()
     return config
 
 
@@ -63,9 +73,11 @@ def on_page_content(html: str, *, page: Page, config: MkDocsConfig, files: Files
             raise PluginError(f"{page.file.src_uri}: there is no [[{kind}: …]]")
         return MADE_PICTURES[kind](words, _SOURCES[page.file.src_uri])
 
-    if hasattr(page, "spec"):
+    if isinstance(spec := getattr(page, "spec", None), PageSpec):
+        _INDEX.append(("chart" if spec.of_chart else "rule", spec.title, spec.about, page.url))
         return html
     html = _WAITING.sub(draw, html)
+    _INDEX.extend(sections(html, str(page.title), page.url))
     html = html.replace("<table>", '<div class="scroll"><table>').replace("</table>", "</table></div>")
     return re.sub(r"<pre>", '<pre tabindex="0">', html)  # what scrolls can be reached with the keyboard
 
@@ -88,6 +100,11 @@ def on_page_context(context: dict[str, Any], *, page: Page, config: MkDocsConfig
         "is_chart": bool(spec and spec.of_chart),
         "is_home": name == "index",
         "guides": [],
-        "scripts": spec.scripts if spec else (),
+        "scripts": spec.scripts if spec else ("search.js",) if name == "search" else (),
+        "indexed": name == "search",
         "version": __version__,
     }
+
+
+def on_post_build(*, config: MkDocsConfig) -> None:
+    Path(config.site_dir, "search-index.js").write_text(index_script(_INDEX), encoding="utf-8")
