@@ -2,12 +2,13 @@
 
 import sys
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import click
 
 from lintarsia.cli.output import write_stdout
+from lintarsia.values import dataclass
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -28,7 +29,7 @@ class FixingCommand(click.Command):
         return super().parse_args(ctx, [f"--fix={KINDS[0]}" if a == "--fix" else a for a in args[:end]] + args[end:])
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, slots=True)
 class Wish:
     """What is to be mended, and whether it is only to be shown. `kind` None and no `diff`: nothing at all."""
 

@@ -2,7 +2,6 @@
 
 import os
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 
 from lintarsia.engine.checking import shown
 from lintarsia.engine.running import Stream
@@ -14,6 +13,7 @@ from lintarsia.replacing import replace_file
 from lintarsia.result import Fixed, Level, Result
 from lintarsia.settings import Settings, SettingsFinder
 from lintarsia.trouble import Trouble
+from lintarsia.values import dataclass
 
 
 @dataclass(frozen=True, slots=True)

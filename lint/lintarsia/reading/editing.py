@@ -10,8 +10,9 @@ from lintarsia.reading.places import node_region
 from lintarsia.reading.source import Lines
 from lintarsia.result import Edit, Region
 
-_REST_OF_ENTRY = re.compile(r"[ \t]*:?[ \t]*,?[ \t]*(?:(?<=[ \t])#[^\r\n]*)?(?=[\r\n]|\Z)")
-_BREAK = re.compile("\r\n|\n|\r")
+# Compiled where they are used: most runs edit nothing.
+_REST_OF_ENTRY = r"[ \t]*:?[ \t]*,?[ \t]*(?:(?<=[ \t])#[^\r\n]*)?(?=[\r\n]|\Z)"
+_BREAK = "\r\n|\n|\r"
 
 
 class Editing:
@@ -36,7 +37,7 @@ class Editing:
 
     @property
     def line_break(self) -> str:
-        found = _BREAK.search(self._text)
+        found = re.search(_BREAK, self._text)
         return found[0] if found else "\n"
 
     def spelling(self, path: Path) -> str | None:
@@ -125,12 +126,12 @@ class Editing:
         return end if start <= end and (key is None or key.end_mark.index <= start) else None
 
     def _whole_lines(self, start: int, end: int) -> Edit | None:
-        first, rest = self._line_start(start), _REST_OF_ENTRY.match(self._text, end)
+        first, rest = self._line_start(start), re.compile(_REST_OF_ENTRY).match(self._text, end)
         if rest is None or self._text[first:start].strip(" "):
             return None
-        if any(line.lstrip(" ").startswith("#") for line in _BREAK.split(self._text[first:end])[1:]):
+        if any(line.lstrip(" ").startswith("#") for line in re.split(_BREAK, self._text[first:end])[1:]):
             return None
-        line_break = _BREAK.match(self._text, rest.end())
+        line_break = re.compile(_BREAK).match(self._text, rest.end())
         if line_break:
             return self._replace(first, line_break.end(), "")
         before = first - (2 if self._text.endswith("\r\n", 0, first) else 1)  # the file ends here: its end stays bare
@@ -156,7 +157,7 @@ class Editing:
         return self._lines.index(self._lines.position(index)[0], 1)
 
     def _line_end(self, index: int) -> int:
-        found = _BREAK.search(self._text, index)
+        found = re.compile(_BREAK).search(self._text, index)
         return found.start() if found else len(self._text)
 
     def _insert(self, index: int, text: str) -> Edit:
