@@ -88,7 +88,10 @@ def toy_book() -> Rulebook:
 
 @pytest.fixture
 def write_chart(tmp_path: Path) -> Callable[..., Path]:
-    """Write a chart below the test's folder: `write_chart("a/b.chart.yaml", grid, extra)`; `grid` may be "clean" or "short"."""
+    """Write a chart below the test's folder: `write_chart("a/b.chart.yaml", grid, extra)`.
+
+    `grid` may be "clean" or "short" instead of rows.
+    """
 
     def write(name: str = "toy.chart.yaml", grid: str = GRID, extra: str = "") -> Path:
         file = tmp_path / name

@@ -6,7 +6,6 @@ which does not see force-included files) they are the repository's own top-level
 
 from pathlib import Path
 
-
 IN_CHECKOUT = {"cases": "tests/cases"}  # shipped under another name than the repository gives it
 
 

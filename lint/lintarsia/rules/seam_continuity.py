@@ -21,7 +21,9 @@ INFO = RuleInfo(
         "A stripe or horizon that jumps at the side seam is seen before anything else of the garment, and only when "
         "both pieces are finished."
     ),
-    remedy="move the colours of one piece by the rows they are off, or say in `rows` where along the seam they should meet",
+    remedy=(
+        "move the colours of one piece by the rows they are off, or say in `rows` where along the seam they should meet"
+    ),
     keys={
         "colours-differ": "the two edges have different colours along some rows or stitches",
         "lengths-differ": "the two edges have different numbers of rows or stitches",
