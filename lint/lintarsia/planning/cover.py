@@ -93,31 +93,26 @@ def _describe(runs: RunTable, worked: Worked, following: Integers) -> Cover:
     carried[tail], idle[tail] = between, np.maximum(waited, 0)
     same_row = np.zeros(count, bool)
     same_row[tail] = waited < 0
-    joined = np.flatnonzero(previous < 0)
-    supply = _first_of_each(previous)
-    supply = np.searchsorted(joined, supply)
-    number = _number(runs.colour[joined])[supply]
+    supply, number, supplies = _numbered(previous.tolist(), runs.colour.tolist())
     arrays = (following, previous, carried, idle, same_row, supply, number)
     for array in arrays:
         array.setflags(write=False)
-    return Cover(*arrays, supplies=len(joined))
+    return Cover(*arrays, supplies=supplies)
 
 
-def _first_of_each(previous: Integers) -> Integers:
-    """The first run of each run's supply, by doubling the step back until all have arrived."""
-    back = np.where(previous < 0, np.arange(len(previous)), previous)
-    while True:
-        further = back[back]
-        if np.array_equal(further, back):
-            return back
-        back = further
+def _numbered(previous: list[int], colours: list[int]) -> tuple[Integers, Integers, int]:
+    """The supply of each run, its number among its colour's, and how many supplies there are.
 
-
-def _number(colours: Integers) -> Integers:
-    """1, 2, 3 … within each colour, in the order given."""
-    order = np.argsort(colours, kind="stable")
-    ordered = colours[order]
-    first = np.searchsorted(ordered, ordered)
-    number = np.empty(len(colours), np.int64)
-    number[order] = np.arange(len(colours)) - first + 1
-    return number
+    A run's previous one is worked before it, so that one pass will do.
+    """
+    supply, number = [0] * len(previous), [0] * len(previous)
+    supplies = 0
+    of_colour = dict.fromkeys(colours, 0)
+    for run, (before, colour) in enumerate(zip(previous, colours, strict=True)):
+        if before >= 0:
+            supply[run], number[run] = supply[before], number[before]
+            continue
+        of_colour[colour] += 1
+        supply[run], number[run] = supplies, of_colour[colour]
+        supplies += 1
+    return np.array(supply, np.int64), np.array(number, np.int64), supplies

@@ -72,11 +72,10 @@ def _look_around(runs: RunTable, reach: int, wait: int) -> tuple[Integers, Integ
     starts = np.concatenate(([0], ends[:-1] + 1))
     step = np.ones(rows + wait + 1, np.int64)  # the working direction of each row; any where it has one stitch
     step[runs.row[starts]] -= 2 * (runs.entry[starts] > runs.exit[ends])
-    places = []
-    for ahead in range(1, wait + 2):
-        row = runs.row + ahead
-        places.append((row * span + reach + runs.exit)[:, None] + step[row][:, None] * np.arange(-reach, reach + 1))
-    place = np.concatenate(places, axis=1)
+    ahead = np.arange(1, wait + 2)
+    centre = (runs.row * span + reach + runs.exit)[:, None] + ahead * span
+    way = step[runs.row[:, None] + ahead]
+    place = (centre[:, :, None] + way[:, :, None] * np.arange(-reach, reach + 1)).reshape(len(runs), -1)
     tail, at = np.nonzero(colours[place] == runs.colour.astype(np.int16)[:, None])
     return tail, here[place[tail, at]].astype(np.int64)
 

@@ -43,16 +43,24 @@ def find_runs(grid: Grid, leftward: Sequence[bool]) -> RunTable:
     width = grid.width
     turned = np.asarray(leftward, dtype=bool)
     worked = np.where(turned[:, None], grid.cells[:, ::-1], grid.cells).ravel()
-    at = np.flatnonzero(worked >= 0)  # the stitches of the piece in the order they are worked
-    colour = worked[at]
-    row = at // width
-    first = np.flatnonzero(np.concatenate(([True], (colour[1:] != colour[:-1]) | (row[1:] != row[:-1]))[: len(at) + 1]))
-    if len(at) == 0:
-        first = first[:0]
-    stitches = np.diff(first, append=len(at))
-    row_of = row[first]
-    position = at - row * width
-    entry, leave = position[first], position[first + stitches - 1]
+    if worked.min() >= 0:  # every cell has its stitch, as in most charts: a third of the work
+        at, colour = None, worked
+        begins = np.empty(len(worked), bool)
+        np.not_equal(colour[1:], colour[:-1], out=begins[1:])
+        begins[::width] = True
+    else:
+        at = np.flatnonzero(worked >= 0)  # the stitches of the piece in the order they are worked
+        colour, line = worked[at], at // width
+        begins = np.ones(len(at), bool)
+        begins[1:] = (colour[1:] != colour[:-1]) | (line[1:] != line[:-1])
+    first = begins.nonzero()[0]
+    stitches = np.empty_like(first)
+    np.subtract(first[1:], first[:-1], out=stitches[:-1])
+    stitches[-1:] = len(colour) - first[-1:]
+    last = first + stitches - 1
+    start_cell, end_cell = (first, last) if at is None else (at[first], at[last])
+    row_of = start_cell // width
+    entry, leave = start_cell - row_of * width, end_cell - row_of * width
     back = turned[row_of]
     entry = np.where(back, width - 1 - entry, entry)
     leave = np.where(back, width - 1 - leave, leave)
