@@ -21,7 +21,7 @@ from lintarsia.publishing.layout import Layout
 from lintarsia.publishing.making import PageSpec
 from reference import help_of, levels_table, rule_options
 from search import Line, index_script, sections
-from speed import figures_table, plot
+from speed import figures_table, measured_parts, plot
 
 LAYOUT = Layout("examples/")
 MADE_TEXT = {
@@ -30,6 +30,7 @@ MADE_TEXT = {
     "levels": levels_table,
     "rule-options": rule_options,
     "figures": figures_table,
+    "measured": measured_parts,
 }
 
 

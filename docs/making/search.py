@@ -6,7 +6,7 @@ from html import unescape
 
 Line = tuple[str, str, str, str]  # kind, title, text, link from the search page, as the site's search script reads them
 _HEADING = re.compile(r'<h([12]) id="([^"]*)">(.*?)</h[12]>', re.DOTALL)
-_LEFT_OUT = re.compile(r"<(svg|pre|figure)\b.*?</\1>", re.DOTALL)
+_LEFT_OUT = re.compile(r"<(svg|pre|figure|thead)\b.*?</\1>", re.DOTALL)
 
 
 def sections(html: str, title: str, url: str) -> list[Line]:

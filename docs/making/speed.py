@@ -1,32 +1,92 @@
-"""The drawn figures of the page on speed: bars and lines as SVG, from the numbers in speed.yaml and nothing else."""
+"""The figures of the page on speed, from two files of numbers and nothing else.
 
-from html import escape
-from math import log10
+speed.yaml has what the benchmarks' own pages state; benchmarks/results.json has what benchmarks/scale.py measured and
+wrote. Each figure has `bars` (label → number) or `across` and `lines` (label → numbers), the numbers as written.
+"""
+
+import json
 from pathlib import Path
 from typing import Any
 
 import yaml
 
-FIGURES: dict[str, dict[str, Any]] = yaml.safe_load(Path(__file__).with_name("speed.yaml").read_text(encoding="utf-8"))
-WIDE, LINE, MARGIN = 360, 44, 4
-STEP, LEFT, HIGH = 70, 44, 230  # of the drawn lines
-DASHES = ("", "7 4", "2 4", "10 3 2 3")  # never colour alone
+import plots
+
+Figure = dict[str, Any]
+RESULTS = Path(__file__).parents[2] / "benchmarks" / "results.json"
+SECONDS = "in seconds of processor time; the scale is logarithmic"
+# What each part of results.json is about, how its numbers are meant, and what its programs are called.
+PARTS: dict[str, tuple[str, str]] = {
+    "cold": ("One small chart, from a cold start", "times what importing yaml, numpy, jsonschema and click takes"),
+    "charts": ("Many charts of 24 × 24 stitches, in one process", SECONDS),
+    "stitches": ("One chart, larger and larger", SECONDS),
+    "solvers": ("The plan alone, beside general solvers on the same question", SECONDS),
+    "site": ("A site of many charts", "times what bare MkDocs takes for as many pages of one paragraph"),
+}
+NAMES = {
+    "check": "lintarsia check",
+    "plan": "lintarsia plan",
+    "version": "lintarsia --version",
+    "site": "lintarsia site",
+    "imports": "importing the four libraries",
+    "yamllint": "yamllint, a linter of YAML",
+    "libyaml": "loading the files, no more",
+    "scipy": "scipy",
+    "networkx": "networkx",
+    "cover": "lintarsia's plan",
+    "mkdocs": "bare MkDocs",
+    "python": "Python, doing nothing",
+}
+AIMS = {"cold": 1.5}
+
+
+def _measured() -> dict[str, Figure]:
+    results = json.loads(RESULTS.read_text(encoding="utf-8"))
+    return {name: _figure(name, results[name]) for name in PARTS if name in results}
+
+
+def _figure(name: str, part: dict[str, Any]) -> Figure:
+    title, unit = PARTS[name]
+    found: dict[str, dict[str, float]] = part["found"]
+    figure: Figure = {"title": title, "unit": unit, "command": part["command"]}
+    if len(found) == 1:
+        (entry,) = found.values()
+        ratios = {key.partition(" / ")[0]: str(value) for key, value in entry.items() if " / " in key}
+        base = next(key.partition(" / ")[2] for key in entry if " / " in key)
+        figure["bars"] = {NAMES[key]: value for key, value in {**ratios, base: "1"}.items()}
+        return figure | ({"aim": AIMS[name]} if name in AIMS else {})
+    sizes = list(dict.fromkeys(label.split()[-1] for label in found))
+    kinds = list(dict.fromkeys(label.rpartition(" ")[0] for label in found))
+    drawn: dict[str, list[str]] = {}
+    for kind in kinds:
+        entries = [found.get(f"{kind} {size}".strip(), {}) for size in sizes]
+        for key in dict.fromkeys(key for entry in entries for key in entry if key.endswith(" s")):
+            label = f"{NAMES[key[:-2]]}, {kind}" if kind else NAMES[key[:-2]]
+            drawn[label] = [f"{entry[key]:.3g}" if key in entry else "" for entry in entries]
+    return figure | {"across": sizes, "lines": drawn}
+
+
+def _stated() -> dict[str, Figure]:
+    stated: dict[str, Figure] = yaml.safe_load(Path(__file__).with_name("speed.yaml").read_text(encoding="utf-8"))
+    return stated
+
+
+STATED = _stated()
+MEASURED = _measured()
+FIGURES: dict[str, Figure] = {**STATED, **MEASURED}
 
 
 def plot(name: str) -> str:
-    """A figure as SVG with its title, its unit and the command that gives its numbers again."""
+    """A figure as SVG with its caption."""
     figure = FIGURES[name]
-    body, high = _bars(figure) if "bars" in figure else _lines(figure)
-    told = f"{figure['title']}: {figure['unit']}. {_in_words(figure)}"
-    svg = (
-        f'<svg xmlns="http://www.w3.org/2000/svg" class="plot" viewBox="0 0 {WIDE} {high}" role="img" '
-        f'aria-labelledby="plot-{name}"><title id="plot-{name}">{escape(told)}</title>{body}</svg>'
-    )
-    caption = (
-        f"<strong>{escape(figure['title'])}</strong>, {escape(figure['unit'])}. "
-        f"Again with <code>{escape(figure['command'])}</code>."
-    )
-    return f'<figure class="plotted">{svg}<figcaption>{caption}</figcaption></figure>'
+    if "bars" in figure:
+        drawn = plots.bars(figure["bars"], figure.get("aim"))
+        told = ", ".join(f"{label} {value}" for label, value in figure["bars"].items())
+    else:
+        rows = {label: [float(v) if v else None for v in values] for label, values in figure["lines"].items()}
+        drawn = plots.lines(figure["across"], rows)
+        told = "; ".join(f"{label}: {', '.join(filter(None, values))}" for label, values in figure["lines"].items())
+    return plots.figure(name, figure["title"], figure["unit"], figure["command"], told, drawn)
 
 
 def figures_table(name: str) -> str:
@@ -34,70 +94,25 @@ def figures_table(name: str) -> str:
     figure = FIGURES[name]
     if "bars" in figure:
         return "| | ratio |\n|---|---|\n" + "".join(f"| {k} | {v} |\n" for k, v in figure["bars"].items())
-    head = f"| stitches | {' | '.join(figure['across'])} |\n|---|{'---|' * len(figure['across'])}\n"
-    return head + "".join(f"| {k} | {' | '.join(values)} |\n" for k, values in figure["lines"].items())
+    head = f"| | {' | '.join(figure['across'])} |\n|---|{'---|' * len(figure['across'])}\n"
+    return head + "".join(f"| {k} | {' | '.join(v or '–' for v in vs)} |\n" for k, vs in figure["lines"].items())
 
 
-def _in_words(figure: dict[str, Any]) -> str:
-    if "bars" in figure:
-        return ", ".join(f"{k} {v}" for k, v in figure["bars"].items())
-    return "; ".join(f"{k}: {', '.join(values)}" for k, values in figure["lines"].items())
-
-
-def _bars(figure: dict[str, Any]) -> tuple[str, int]:
-    values = {label: float(value) for label, value in figure["bars"].items()}
-    room = WIDE - 2 * MARGIN - 44
-    most = max(*values.values(), figure.get("aim", 0))
+def measured_parts(words: str) -> str:
+    """Everything that results.json holds: a heading, a drawing and a table for each part, and where it was measured."""
+    results = json.loads(RESULTS.read_text(encoding="utf-8"))
     parts = []
-    for number, (label, value) in enumerate(values.items()):
-        y, wide = number * LINE, value / most * room
+    for name in MEASURED:
+        when = f"Measured in {results[name]['measured']} on {results[name]['machine']}."
+        memory = _memory(results[name]["found"])
         parts.append(
-            f'<text x="{MARGIN}" y="{y + 15}">{escape(label)}</text>'
-            f'<rect class="bar" x="{MARGIN}" y="{y + 20}" width="{wide:.1f}" height="14" rx="3"/>'
-            f'<text class="value" x="{MARGIN + wide + 6:.1f}" y="{y + 32}">{escape(figure["bars"][label])}</text>'
+            f"## {PARTS[name][0]} {{ #{name} }}\n\n[[plot: {name}]]\n\n{figures_table(name)}\n{memory}{when}\n"
         )
-    high = len(values) * LINE
-    if "aim" in figure:
-        x = MARGIN + figure["aim"] / most * room
-        parts.append(
-            f'<path class="aim" d="M{x:.1f} 0V{high}"/>'
-            f'<text class="soft" x="{x - 4:.1f}" y="{high + 13}" text-anchor="end">the aim: {figure["aim"]}</text>'
-        )
-        high += 18
-    return "".join(parts), high
+    return "\n".join(parts)
 
 
-def _lines(figure: dict[str, Any]) -> tuple[str, int]:
-    lines = {label: [float(value) for value in values] for label, values in figure["lines"].items()}
-    every = [value for values in lines.values() for value in values]
-    low, top = int(log10(min(every)) // 1), int(-(-log10(max(every)) // 1))
-
-    def y(value: float) -> float:
-        return 10 + (top - log10(value)) / (top - low) * (HIGH - 40)
-
-    parts = []
-    for power in range(low, top + 1):
-        at = y(10.0**power)
-        parts.append(
-            f'<path class="rule" d="M{LEFT} {at:.1f}H{LEFT + 3 * STEP + 8}"/>'
-            f'<text class="soft" x="{LEFT - 6}" y="{at + 4:.1f}" text-anchor="end">{10.0**power:g}</text>'
-        )
-    for number, label in enumerate(figure["across"]):
-        x = LEFT + 4 + number * STEP
-        parts.append(f'<text class="soft" x="{x}" y="{HIGH - 8}" text-anchor="middle">{label}</text>')
-    for number, values in enumerate(lines.values()):
-        way = "L".join(f"{LEFT + 4 + i * STEP} {y(value):.1f}" for i, value in enumerate(values))
-        dashes = f' stroke-dasharray="{DASHES[number]}"' if DASHES[number] else ""
-        parts.append(f'<path class="line line-{number}"{dashes} d="M{way}"/>')
-        parts.extend(
-            f'<circle class="dot line-{number}" cx="{LEFT + 4 + i * STEP}" cy="{y(value):.1f}" r="3"/>'
-            for i, value in enumerate(values)
-        )
-    for number, label in enumerate(lines):  # a key of its own: the lines' ends are too close together for names
-        at = HIGH + 12 + number * 22
-        dashes = f' stroke-dasharray="{DASHES[number]}"' if DASHES[number] else ""
-        parts.append(
-            f'<path class="line line-{number}"{dashes} d="M{LEFT} {at}H{LEFT + 40}"/>'
-            f'<text x="{LEFT + 48}" y="{at + 4}">{escape(label)}</text>'
-        )
-    return "".join(parts), HIGH + 12 + len(lines) * 22
+def _memory(found: dict[str, dict[str, float]]) -> str:
+    """The peak of our own process, on the largest that was measured."""
+    label, entry = list(found.items())[-1]
+    peaks = [f"{NAMES[key[:-3]]} {value:g} MB" for key, value in entry.items() if key.endswith(" MB")]
+    return f"Peak memory, {label}: {', '.join(peaks)}. " if peaks else ""
