@@ -16,7 +16,8 @@ class Fit:
 
     `repeat` and `edge` make up the chart's first row; `box` says whether the file draws a repeat box. `repeats` is how
     often the repeat is worked, as stated or as the cast-on has room for it; `over` is what the cast-on then leaves.
-    `repeat_rows`, `edge_rows` and `row_repeats` are the same upwards.
+    `repeat_rows`, `edge_rows` and `row_repeats` are the same upwards, where `rows` gives the room; rows around a motif
+    on plain knitting are plain, so there the box is worked once.
     """
 
     box: bool
@@ -78,8 +79,9 @@ def fit_of(chart: Chart, piece: Piece, size: str) -> Fit:
         edge = start - repeat
         high, low = top - bottom + 1, grid.height - (top - bottom + 1)
     edge = piece.edge.get(size, edge)
-    cast_on = piece.cast_on.get(size)
+    cast_on, rows = piece.cast_on.get(size), piece.rows.get(size)
     room = 1 if cast_on is None or chart.repeat is None or not repeat else max(1, (cast_on - edge) // repeat)
+    room_up = 1 if rows is None or chart.repeat is None or piece.plain is not None else max(1, (rows - low) // high)
     return Fit(
         box=chart.repeat is not None,
         repeat=repeat,
@@ -88,8 +90,8 @@ def fit_of(chart: Chart, piece: Piece, size: str) -> Fit:
         cast_on=cast_on,
         repeat_rows=high,
         edge_rows=low,
-        row_repeats=piece.row_repeats.get(size, 1),
-        rows=piece.rows.get(size),
+        row_repeats=piece.row_repeats.get(size, room_up),
+        rows=rows,
     )
 
 

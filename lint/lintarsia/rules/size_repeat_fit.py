@@ -26,7 +26,7 @@ INFO = RuleInfo(
     remedy="cast on the repeats and the edge stitches; say `plain` where a motif lies on plain knitting",
     keys={
         "cast-on": "the cast-on is not the repeats and the edge stitches, or not the chart's first row",
-        "no-whole-repeat": "the cast-on less the edge stitches holds no whole number of repeats",
+        "no-whole-repeat": "the cast-on less the edge stitches, or the rows, hold no whole number of repeats",
         "rows": "the rows are not those of the chart and its repeats",
         "does-not-fit": "the chart reaches beyond the piece where it is said to lie",
         "other-side": "the chart's first row lies on a row of the piece that is worked on the other side",
@@ -102,6 +102,11 @@ def _rows(chart: Chart, piece: "Piece", size: str, fit: "Fit") -> Iterator[Fault
     if size in piece.row_repeats:
         rest = f" and {count(fit.edge_rows, word)} outside them" if fit.edge_rows else ""
         made = f"{count(fit.row_repeats, 'repeat')} of {fit.repeat_rows}{rest} make {fit.high}"
+    elif fit.box:
+        less = f" less {count(fit.edge_rows, word)} outside the repeat" if fit.edge_rows else ""
+        words = f"{count(fit.rows, word)}{less}; no whole number of repeats of {fit.repeat_rows}"
+        yield "no-whole-repeat", f"{words}: {fit.high} or {fit.high + fit.repeat_rows} would be", "rows"
+        return
     else:
         made = f"the chart has {fit.high}"
     yield "rows", f"{count(fit.rows, word)}; {made}", "rows"
