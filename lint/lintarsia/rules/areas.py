@@ -23,7 +23,12 @@ def lone_stitches(grid: Grid, *, corners: bool, tube: bool) -> list[tuple[int, i
         runs_of_one = np.ones(cells.shape, bool)
         runs_of_one[:, 1:] = steps
         runs_of_one[:, :-1] &= steps
-        places = np.flatnonzero(runs_of_one)
+        places = runs_of_one.ravel().nonzero()[0]
+        if len(places) > FEW:  # stranded, perhaps, where most stitches stand on one of their colour
+            level = cells[1:] == cells[:-1]
+            runs_of_one[1:] &= ~level
+            runs_of_one[:-1] &= ~level
+            places = runs_of_one.ravel().nonzero()[0]
         if len(places) <= FEW:
             return [
                 divmod(place, grid.width)
