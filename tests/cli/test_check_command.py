@@ -97,6 +97,12 @@ def test_a_folder_without_charts(run: Run) -> None:
     assert run("check") == (OK, "", "lintarsia: no charts found in .\n")
 
 
+def test_a_named_chart_that_the_settings_exclude(run: Run, write_chart: Write, tmp_path: Path) -> None:
+    write_chart(grid=WHOLE)
+    (tmp_path / "lintarsia.yaml").write_text("exclude: [toy.*]\n", "utf-8")
+    assert run("check", "toy.chart.yaml") == (OK, "", "lintarsia: the settings exclude toy.chart.yaml\n")
+
+
 @pytest.mark.parametrize(
     ("argv", "told"),
     [

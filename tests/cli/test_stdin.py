@@ -50,7 +50,7 @@ def test_a_name_that_the_settings_exclude_is_left_alone(pipe: Pipe, tmp_path: Pa
     (tmp_path / "lintarsia.yaml").write_text("exclude: [drafts]\n", "utf-8")
     done = pipe("--stdin-name", "drafts/a.chart.yaml", "--format", "json")
     assert results(done) == []
-    assert done.stderr == b"lintarsia: no charts found in standard input (as drafts/a.chart.yaml)\n"
+    assert done.stderr == b"lintarsia: the settings exclude standard input (as drafts/a.chart.yaml)\n"
 
 
 def test_it_stands_for_the_file_of_its_name(pipe: Pipe, write_chart: Callable[..., Path]) -> None:

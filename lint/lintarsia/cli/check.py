@@ -109,12 +109,20 @@ def command(
         report, stuck = mend_files(wish, paths, report, settings, level, look)
     report = hold(report, baseline_file, update=update, partial=since is not None)
     if not report.charts and not report.patterns:
-        missing = "no charts found" if since is None else f"no charts differ from {since}"
-        click.echo(f"lintarsia: {missing} in {_looked_in(paths, stream)}", err=True)
+        click.echo(f"lintarsia: {_why_none(paths, stream, since)}", err=True)
     deliver(report, wanted, colour, quiet=quiet, only_files=wish.diff)
     if stuck:
         return CANNOT
     return FOUND if report.blocked else OK
+
+
+def _why_none(paths: tuple[str, ...], stream: "Stream | None", since: str | None) -> str:
+    where = _looked_in(paths, stream)
+    if since is not None:
+        return f"no charts differ from {since} in {where}"
+    if not all(map(os.path.isfile, paths)):
+        return f"no charts found in {where}"
+    return f"the settings exclude {where}"  # nothing else leaves out a file that is named
 
 
 def _looked_in(paths: tuple[str, ...], stream: "Stream | None") -> str:

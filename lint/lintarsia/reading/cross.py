@@ -122,7 +122,8 @@ def _backwards(ends: list[int], chart: Chart, path: Path) -> Iterator[Finding]:
 
 def _row_outside(what: str, row: int, chart: Chart, path: Path, *, key: bool = False) -> Finding:
     region = chart.places.key(*path) if key else chart.places.value(*path)
-    return Finding("row-outside", f"{what} names row {row}; the chart has {chart.grid.height} rows", region)
+    rows = "1 row" if chart.grid.height == 1 else f"{chart.grid.height} rows"
+    return Finding("row-outside", f"{what} names row {row}; the chart has {rows}", region)
 
 
 def _unknown_symbol(what: str, symbol: str, chart: Chart, path: Path, *, key: bool = False) -> Finding:
