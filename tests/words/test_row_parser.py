@@ -65,6 +65,8 @@ TURN = [
     "(A, B) 6 times",
     "*k1 A, k1 B; rep from * to end",
     "*k1 A, k1 B* rep from * to * 5 times more",
+    "*k1 A, k1 B; rep from * 6 times in all",
+    "*k1 A, k1 B; rep from * 6 times altogether",
     "*A, B; repeat from * to end of row.",
     "*k1 A, k1 B, rep from * 5 times",
     "*k1 A, k1 B, rep from * 5 more times",

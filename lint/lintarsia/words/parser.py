@@ -71,7 +71,7 @@ class _RowParser(StitchWords):
         return token.text in "†‡" and token.text in self.colours.symbols
 
     def _from_star(self, body: list[Item], start: Token) -> Again:
-        """`rep from * to end`, `rep from * to last 2 sts`, `rep from * 3 times more`, `rep from * to *`."""
+        """`rep from * to end`, `rep from * to last 2 sts`, `rep from * 3 times more`, `rep from * 4 times in all`."""
         self.at += 1
         if self.now.word in ("from", "between"):
             self.at += 1
@@ -90,8 +90,8 @@ class _RowParser(StitchWords):
                 start.start,
                 self.tokens[self.at - 1].end,
             )
-        if isinstance(often, Times):  # what stands before `rep` has been worked once
-            often = Times(often.number + 1)
+        if isinstance(often, Times) and self.tokens[self.at - 1].word not in ("all", "altogether", "total"):
+            often = Times(often.number + 1)  # what stands before `rep` has been worked once
         return self.again(body, often, start, at_least_once=True)
 
     def again(self, body: list[Item], often: HowOften, start: Token, *, at_least_once: bool = False) -> Again:
