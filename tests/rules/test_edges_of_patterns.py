@@ -54,7 +54,11 @@ def told(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Told:
         ("height: 2.5 cm", "", []),
         ("height: 2.6 cm", "", ["front: 6 rows at 30 to 10 cm are 2.0 cm high; 2.6 cm is stated"]),
         ("width: 5.1 cm", "{options: {tolerance: 1 mm}}", []),
-        ("width: 5.2 cm", "{options: {tolerance: 1 mm}}", ["front: 10 stitches at 20 to 10 cm are 5.0 cm wide; 5.2 cm is stated"]),
+        (
+            "width: 5.2 cm",
+            "{options: {tolerance: 1 mm}}",
+            ["front: 10 stitches at 20 to 10 cm are 5.0 cm wide; 5.2 cm is stated"],
+        ),
     ],
 )
 def test_measurements(told: Told, measures: str, options: str, expected: list[str]) -> None:
