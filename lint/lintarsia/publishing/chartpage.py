@@ -11,7 +11,9 @@ from lintarsia.planreport.units import is_imperial, yarn_length
 from lintarsia.publishing.chartview import colour_lines, end_lines, wind_lines, yarn_lines
 from lintarsia.publishing.drawing.chart import chart_svg
 from lintarsia.publishing.drawing.fabric import fabric_svg
+from lintarsia.publishing.drawing.geometry import geometry
 from lintarsia.publishing.drawing.layers import LAYERS
+from lintarsia.publishing.drawing.routes import routes
 from lintarsia.publishing.drawing.sheet_pages import sheets
 from lintarsia.publishing.drawing.sheets import plan_sheets
 from lintarsia.publishing.drawing.yarn_paths import yarn_paths_svg
@@ -42,16 +44,17 @@ class Drawings:
 
 def draw(chart: Chart, plan: Plan, results: Sequence[Result]) -> Drawings:
     """Every picture of a chart: one that goes into its page, the others as files of their own."""
+    ways = routes(chart, plan, geometry(chart))
     files = {
         "fabric.svg": fabric_svg(chart),
-        "back.svg": fabric_svg(chart, back=True, plan=plan),
-        "paths.svg": yarn_paths_svg(chart, plan),
+        "back.svg": fabric_svg(chart, back=True, plan=plan, ways=ways),
+        "paths.svg": yarn_paths_svg(chart, plan, ways=ways),
     }
     cut = plan_sheets(chart)
     if len(cut) > 1:
         files |= {f"sheet-{number}.svg": page for number, page in enumerate(sheets(chart), 1)}
     layers = LAYERS if len(plan.runs) <= MOST_LAID_RUNS else ("results",)
-    inline = chart_svg(chart, plan=plan, results=results[:MOST_MARKS], layers=layers, prefix=PREFIX)
+    inline = chart_svg(chart, plan=plan, results=results[:MOST_MARKS], layers=layers, prefix=PREFIX, ways=ways)
     return Drawings(files, inline, lying=cut[0].wide > cut[0].high)
 
 

@@ -39,6 +39,11 @@ class Entry:
     cover: str = ""
     pattern: bool = False
 
+    @property
+    def about(self) -> str:
+        """What its page is about, in a few words."""
+        return self.summary or "A file that cannot be read yet."
+
     def count(self, level: Level) -> int:
         return sum(1 for r in self.results if r.level is level and not r.suppressed)
 

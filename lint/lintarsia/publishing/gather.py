@@ -13,6 +13,7 @@ from itertools import chain
 from lintarsia.engine.targets import Target, find_targets
 from lintarsia.pattern.names import is_pattern
 from lintarsia.publishing.entry import Entry
+from lintarsia.publishing.frame import Frame
 from lintarsia.publishing.layout import Layout, slugs
 from lintarsia.publishing.work import Task, publish
 from lintarsia.settings import SettingsFinder
@@ -23,14 +24,21 @@ CHUNKS_A_WORKER = 16
 
 
 def tasks(
-    paths: Sequence[str], finder: SettingsFinder, layout: Layout, site: str, scratch: str, *, cards: bool = False
+    paths: Sequence[str],
+    finder: SettingsFinder,
+    layout: Layout,
+    site: str,
+    scratch: str,
+    *,
+    cards: bool = False,
+    frame: Frame | None = None,
 ) -> list[Task]:
     """A task for each chart that `paths` name. Raises Trouble for a path that is not there."""
     targets = find_targets(paths, finder, patterns=True)
     names = slugs((_inner(target, paths), target.path) for target in targets)
     pages = dict(zip((os.path.realpath(target.path) for target in targets), names, strict=True))
     return [
-        Task(number, slug, target, layout, site, scratch, pages if is_pattern(target.path) else {}, cards)
+        Task(number, slug, target, layout, site, scratch, pages if is_pattern(target.path) else {}, cards, frame)
         for number, (slug, target) in enumerate(zip(names, targets, strict=True))
     ]
 

@@ -9,6 +9,7 @@ import re
 import unicodedata
 from collections.abc import Iterable
 from dataclasses import dataclass
+from functools import lru_cache
 from hashlib import sha256
 
 from lintarsia.pattern.names import SUFFIX as PATTERN_SUFFIX
@@ -71,14 +72,19 @@ class Layout:
     def link(self, page: str, to: str) -> str:
         """A link from one page to another."""
         target = self.file(to)
-        relative = posixpath.relpath(target, posixpath.dirname(self.file(page)) or ".")
+        relative = _relative(target, posixpath.dirname(self.file(page)) or ".")
         if self.folders and posixpath.basename(target) == "index.html":
             return relative[: -len("index.html")] or "./"
         return relative
 
     def file_link(self, page: str, to: str) -> str:
         """A link from a page to a file that is no page."""
-        return posixpath.relpath(to, posixpath.dirname(self.file(page)) or ".")
+        return _relative(to, posixpath.dirname(self.file(page)) or ".")
+
+
+@lru_cache(maxsize=4096)  # most links of a page are those of every other page beside it
+def _relative(to: str, folder: str) -> str:
+    return posixpath.relpath(to, folder)
 
 
 def slugs(paths: Iterable[tuple[str, str]]) -> list[str]:

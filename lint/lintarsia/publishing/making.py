@@ -9,6 +9,7 @@ from pathlib import Path
 
 from lintarsia import __version__
 from lintarsia.publishing.entry import Entry
+from lintarsia.publishing.frame import Frame
 from lintarsia.publishing.gather import entries, tasks
 from lintarsia.publishing.layout import Layout
 from lintarsia.publishing.output import write_inside
@@ -17,13 +18,13 @@ from lintarsia.publishing.rulepages import found, rule_page, rules_page
 from lintarsia.publishing.searchindex import index_script
 from lintarsia.publishing.templates import fill
 from lintarsia.publishing.words import count
+from lintarsia.publishing.work import CHART_SCRIPTS, card_of
 from lintarsia.resources import resource
 from lintarsia.result import Level, Report
 from lintarsia.rulebook import Rulebook, house_rulebook, together
 from lintarsia.settings import Settings, SettingsFinder
 
 GUIDES = ("reading", "techniques", "infants")
-CHART_SCRIPTS = ("chart.js", "knit.js", "ticks.js")
 SCRIPTS = (*CHART_SCRIPTS, "overview.js")
 
 
@@ -42,7 +43,11 @@ class PageSpec:
 
 @dataclass(frozen=True)
 class Plan:
-    """What a site is made from. `site` is the folder it is written to, which is there and is written to freely."""
+    """What a site is made from. `site` is the folder it is written to, which is there and is written to freely.
+
+    With a `frame` the charts' pages are finished and written as they are made; without, they are handed out to be
+    put into pages by another's theme.
+    """
 
     paths: Sequence[str]
     layout: Layout
@@ -51,6 +56,7 @@ class Plan:
     settings: Settings | None = None
     cores: int | None = None
     cards: bool = False
+    frame: Frame | None = None
 
 
 class Making:
@@ -69,35 +75,31 @@ class Making:
         """Check, plan and draw every chart. Raises Trouble where the paths or their settings are not in order."""
         plan = self.plan
         finder = SettingsFinder(plan.settings)
-        jobs = tasks(plan.paths, finder, plan.layout, plan.site, self.scratch, cards=plan.cards)
+        jobs = tasks(plan.paths, finder, plan.layout, plan.site, self.scratch, cards=plan.cards, frame=plan.frame)
         self.book = together(task.target.settings.rulebook for task in jobs) if jobs else self.book
         self.entries = list(entries(jobs, plan.cores))
 
     def pages(self) -> Iterator[PageSpec]:
-        """Every page but those written by hand, the overview first."""
+        """Every page that is still to be put together, but for those written by hand; the overview first."""
         layout = self.plan.layout
         about = f"{count(len(self.entries), 'knitting chart')}, checked and planned."
         content = partial(overview_page, self.plan.title, self.entries, layout)
         yield PageSpec(layout.overview, self.plan.title, about, content, self._cover(), scripts=("overview.js",))
-        for number, entry in enumerate(self.entries):
+        for number, entry in enumerate(self.entries if self.plan.frame is None else ()):
             yield PageSpec(
                 layout.chart(entry.slug),
                 entry.title,
-                entry.summary or "A file that cannot be read yet.",
+                entry.about,
                 Path(self.scratch, f"{number}.html").read_text,
-                self._card(entry),
+                card_of(entry, layout) if self.plan.cards else "",
                 of_chart=True,
                 scripts=CHART_SCRIPTS,
             )
         yield from self._rule_pages()
 
-    def _card(self, entry: Entry) -> str:
-        """The picture for previews; a pattern borrows that of its first chart."""
-        return self.plan.layout.picture(entry.cover, "card.png") if entry.cover and self.plan.cards else ""
-
     def _cover(self) -> str:
         first = min((entry for entry in self.entries if entry.cover), key=lambda entry: entry.title, default=None)
-        return self._card(first) if first else ""
+        return card_of(first, self.plan.layout) if first and self.plan.cards else ""
 
     def _rule_pages(self) -> Iterator[PageSpec]:
         layout, book, counts = self.plan.layout, self.book, found(self.entries)

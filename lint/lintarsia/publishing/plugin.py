@@ -12,7 +12,7 @@ In a designer's own `mkdocs.yml`:
 import logging
 import os
 import secrets
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
 from dataclasses import replace
 from html import escape
 from typing import Any
@@ -29,6 +29,7 @@ from mkdocs.structure.pages import Page
 from mkdocs.structure.toc import TableOfContents
 from mkdocs.utils.templates import TemplateContext
 
+from lintarsia.publishing.frame import Frame, chrome
 from lintarsia.publishing.guidepages import put_drawings
 from lintarsia.publishing.layout import Layout
 from lintarsia.publishing.making import SCRIPTS, Making, PageSpec, Plan
@@ -126,7 +127,15 @@ class LintarsiaPlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
     ) -> TemplateContext:
         if self._making is not None and self._plan is not None:
             spec = page.spec if isinstance(page, MadePage) else None
-            context.update(_chrome(page, spec, self._making.plan, self._guides))  # type: ignore[typeddict-item]
+            around = chrome(
+                self._making.plan.layout,
+                page.file.src_uri.removesuffix(".md"),
+                about=spec.about if spec else page.meta.get("description", ""),
+                picture=spec.picture if spec else "",
+                scripts=spec.scripts if spec else (),
+                guides=self._guides,
+            )
+            context.update(around)  # type: ignore[typeddict-item]
         return context
 
     def on_page_content(self, html: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:
@@ -163,35 +172,14 @@ class LintarsiaPlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
             self._making = None
 
 
-def _chrome(page: Page, spec: PageSpec | None, plan: Plan, guides: Sequence[tuple[str, str]]) -> dict[str, Any]:
-    """What our own theme needs besides the content: links from this page to the others, and what it is about."""
-    layout = plan.layout
-    name = page.file.src_uri.removesuffix(".md")
-    return {
-        "links": {
-            "home": layout.link(name, layout.overview),
-            "rules": layout.link(name, layout.rules),
-            "guide": layout.link(name, layout.guide("reading")),
-            "search": layout.link(name, layout.search),
-            "report": layout.file_link(name, layout.report),
-        },
-        "asset": lambda file: layout.file_link(name, layout.asset(file)),
-        "about": spec.about if spec else page.meta.get("description", ""),
-        "picture": spec.picture if spec else "",
-        "is_chart": bool(spec and spec.of_chart),
-        "is_home": name == layout.overview,
-        "guides": [(layout.link(name, guide), title, guide == name) for guide, title in guides],
-        "scripts": spec.scripts if spec else (),
-    }
-
-
 def build_pages(
     paths: list[str], site: str, docs: str, *, title: str, base_url: str = "", settings: Settings | None = None,
     cores: int | None = None,
 ) -> None:  # fmt: skip
     """Build a whole site of ours into the folder `site`. `docs` is an empty folder. Raises Trouble on any failure."""
     layout = Layout()
-    plugin = LintarsiaPlugin(lambda folder: Plan(paths, layout, folder, title, settings, cores, bool(base_url)))
+    frame = Frame(title, f"{base_url.rstrip('/')}/" if base_url else "")
+    plugin = LintarsiaPlugin(lambda folder: Plan(paths, layout, folder, title, settings, cores, bool(base_url), frame))
     config = MkDocsConfig(config_file_path=os.path.join(os.path.dirname(docs), "mkdocs.yml"))
     config.load_dict(
         {

@@ -1,7 +1,7 @@
 """One chart file to its page and pictures: what each process of a build does, over and over.
 
-Nothing large is held: the page goes to a scratch folder, the pictures straight to where they belong, and only an
-`Entry` comes back.
+Nothing large is held: page and pictures go straight to where they belong, or the page to a scratch folder where
+another's theme is to be put around it, and only an `Entry` comes back.
 """
 
 import os
@@ -16,15 +16,19 @@ from lintarsia.publishing import patternpage
 from lintarsia.publishing.cards import card
 from lintarsia.publishing.chartpage import broken_page, chart_page, draw, figures, summary
 from lintarsia.publishing.entry import Entry
+from lintarsia.publishing.frame import Frame, chrome
 from lintarsia.publishing.layout import Layout
 from lintarsia.publishing.output import write_inside
 from lintarsia.result import RuleInfo
 from lintarsia.rules.base import Work
 
+CHART_SCRIPTS = ("chart.js", "knit.js", "ticks.js")
+
 
 @dataclass(frozen=True, slots=True)
 class Task:
-    """A chart to publish: pictures below `site`, the page's content into `scratch/<number>.html`."""
+    """A chart to publish: pictures below `site`, and the page too where there is a `frame` to put around it; else the
+    page's content goes into `scratch/<number>.html`."""
 
     number: int
     slug: str
@@ -34,6 +38,7 @@ class Task:
     scratch: str
     slugs: Mapping[str, str] = field(default_factory=dict)  # of all charts by real path; for patterns alone
     cards: bool = False  # previews need whole addresses, so there is no use for their pictures without a base URL
+    frame: Frame | None = None
 
 
 def publish(task: Task) -> Entry:
@@ -49,11 +54,23 @@ def publish(task: Task) -> Entry:
         body = broken_page(entry, seen.reading.text if seen.reading else None, task.layout, rules)
     else:
         entry, body = _readable(seen.work, entry, task, rules)
-    _keep(task, body)
+    _keep(task, entry, body)
     return entry
 
 
-def _keep(task: Task, body: str) -> None:
+def card_of(entry: Entry, layout: Layout) -> str:
+    """The picture for previews; a pattern borrows that of its first chart."""
+    return layout.picture(entry.cover, "card.png") if entry.cover else ""
+
+
+def _keep(task: Task, entry: Entry, body: str) -> None:
+    if task.frame is not None:
+        layout, name = task.layout, task.layout.chart(task.slug)
+        card = card_of(entry, layout) if task.cards else ""
+        around = chrome(layout, name, about=entry.about, picture=card, is_chart=True, scripts=CHART_SCRIPTS)
+        page = task.frame.around(body, layout, name, entry.title, around)
+        write_inside(task.site, layout.file(name), page.encode("utf-8", "xmlcharrefreplace"))  # as MkDocs does
+        return
     Path(task.scratch, f"{task.number}.html").write_text(body, encoding="utf-8", newline="\n")
 
 
@@ -66,7 +83,7 @@ def _publish_pattern(task: Task) -> Entry:
     )
     work = patternpage.read(path, settings)
     if work is None:
-        _keep(task, broken_page(entry, None, task.layout, rules))
+        _keep(task, entry, broken_page(entry, None, task.layout, rules))
         return entry
     entry = replace(
         entry,
@@ -74,7 +91,7 @@ def _publish_pattern(task: Task) -> Entry:
         summary=patternpage.summary(work.pattern),
         cover=patternpage.cover(work, task.slugs),
     )
-    _keep(task, patternpage.pattern_page(work, entry, task.layout, rules, task.slugs))
+    _keep(task, entry, patternpage.pattern_page(work, entry, task.layout, rules, task.slugs))
     return entry
 
 

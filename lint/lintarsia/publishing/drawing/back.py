@@ -1,21 +1,24 @@
 """What lies and hangs at the wrong side of the fabric: floats, carries, and the two ends of every supply."""
 
+from collections.abc import Sequence
+
 from lintarsia.chart import Chart
-from lintarsia.planning.model import Plan
 from lintarsia.publishing.drawing.cells import shade_of
-from lintarsia.publishing.drawing.geometry import Geometry
-from lintarsia.publishing.drawing.routes import Point, routes
+from lintarsia.publishing.drawing.geometry import Geometry, at_corner
+from lintarsia.publishing.drawing.routes import Point, Route
 from lintarsia.publishing.drawing.shades import luminance, mix
 from lintarsia.publishing.drawing.svg import num
 
 TAIL_ROWS = 3.4  # how many rows of the picture a hanging end is long
 
 
-def draw_loose(chart: Chart, plan: Plan, place: Geometry) -> str:
-    """Floats and carries lying on the fabric, and ends hanging from it, in the front's (unmirrored) coordinates."""
+def draw_loose(chart: Chart, ways: Sequence[Route], place: Geometry) -> str:
+    """Floats and carries lying on the fabric, and ends hanging from it, in the front's (unmirrored) coordinates.
+
+    `ways` are routes in the chart's bare geometry; `place` is where they are put."""
     floats: dict[str, list[str]] = {}
     tails: dict[str, list[str]] = {}
-    for number, way in enumerate(routes(chart, plan, place)):
+    for number, way in enumerate(ways):
         floats.setdefault(way.supply.colour, []).append(way.floats + way.carries)
         sway = 3.0 if number % 2 else -3.0
         tails.setdefault(way.supply.colour, []).append(
@@ -24,7 +27,7 @@ def draw_loose(chart: Chart, plan: Plan, place: Geometry) -> str:
     parts = [_strand(shade_of(chart, symbol), "".join(paths), 3.0) for symbol, paths in floats.items()]
     parts += [_strand(shade_of(chart, symbol), "".join(paths), 4.0) for symbol, paths in tails.items()]
     look = 'fill="none" stroke-linecap="round" stroke-linejoin="round"'
-    return f'<g class="lx-loose" {look}>{"".join(parts)}</g>'
+    return f'<g class="lx-loose" {look}{at_corner(place)}>{"".join(parts)}</g>'
 
 
 def _tail(point: Point, place: Geometry, sway: float, shorter: float = 1.0) -> str:

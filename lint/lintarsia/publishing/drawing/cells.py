@@ -2,7 +2,7 @@
 
 import re
 import unicodedata
-from collections.abc import Iterator
+from functools import lru_cache
 
 from lintarsia.chart import Chart
 from lintarsia.grid import NO_STITCH_SYMBOL
@@ -20,12 +20,20 @@ def shade_of(chart: Chart, symbol: str) -> str:
     return colour.shade if colour else UNKNOWN
 
 
-def stretches(chart: Chart, row: int) -> Iterator[tuple[str, int, int]]:
+def stretches(chart: Chart, row: int) -> tuple[tuple[str, int, int], ...]:
     """(symbol, first column, number of cells) of each stretch of equal cells in a row, no-stitch cells included."""
     text = chart.grid.rows[row - 1]
-    offset = chart.grid.width - len(text)
+    return stretches_of_text(text, chart.grid.width - len(text))
+
+
+@lru_cache(maxsize=256)  # every picture of a chart asks for the same rows
+def stretches_of_text(text: str, offset: int) -> tuple[tuple[str, int, int], ...]:
+    """The same for a row's text that begins `offset` columns from the left."""
+    found = []
     for match in _RUN.finditer(text):
-        yield match[1], offset + match.start(), match.end() - match.start()
+        first, end = match.span()
+        found.append((text[first], offset + first, end - first))
+    return tuple(found)
 
 
 def plain(symbol: str) -> bool:

@@ -19,6 +19,7 @@ from lintarsia.publishing.drawing.lines import (
     shaping_marks,
     stitch_numbers,
 )
+from lintarsia.publishing.drawing.routes import Route
 from lintarsia.publishing.drawing.shades import INK, MUTED, PAPER
 from lintarsia.publishing.drawing.svg import FONT, document, escape, num
 from lintarsia.result import Result
@@ -49,6 +50,7 @@ def chart_svg(
     symbols: bool = True,
     background: bool = False,
     key: bool = False,
+    ways: Sequence[Route] | None = None,
 ) -> str:
     """The chart as SVG.
 
@@ -56,7 +58,8 @@ def chart_svg(
     `layers` names what is laid over it where `results` and `plan` give it ("results", "supplies", "floats", "ends"):
     each a `<g class="lx-layer lx-layer-NAME" id="{prefix}layer-NAME">`, not displayed unless it is in `shown`.
     The root carries the geometry as `data-` attributes: columns, rows, left, top, cell-width, cell-height.
-    `background` paints the paper and `key` adds title and key, for a file that stands alone.
+    `background` paints the paper and `key` adds title and key, for a file that stands alone. `ways` are the routes of
+    the plan in the bare geometry of the chart, where they have been worked out already.
     """
     place = chart_geometry(chart)
     painter = CellPainter(chart, place, symbols=symbols)
@@ -78,7 +81,7 @@ def chart_svg(
         f'{paper}<g class="lx-rows" font-family="{FONT}" text-anchor="middle" font-size="{painter.font_size}">'
         f'<g class="lx-cells">{"".join(rows)}</g></g>'
     )
-    over = draw_layers(chart, place, results=results, plan=plan, layers=layers, shown=shown, prefix=prefix)
+    over = draw_layers(chart, place, results=results, plan=plan, layers=layers, shown=shown, prefix=prefix, ways=ways)
     numbers = f'<g font-family="{FONT}" fill="{MUTED}" font-size="{num(number_size(chart, place))}">'
     body += f"{grid_lines(chart, place)}{duplicate_marks(chart, place)}{repeat_box(chart, place)}"
     body += f"{numbers}{stitch_numbers(chart, place, 4)}{shaping}</g>{arrows}{over}"

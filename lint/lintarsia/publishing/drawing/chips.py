@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 
 from lintarsia.chart import Chart
 from lintarsia.publishing.drawing.cells import shade_of
-from lintarsia.publishing.drawing.geometry import Geometry
+from lintarsia.publishing.drawing.geometry import Geometry, at_corner
 from lintarsia.publishing.drawing.routes import Route
 from lintarsia.publishing.drawing.shades import INK, PAPER, edge_on
 from lintarsia.publishing.drawing.svg import FONT, escape, num
@@ -39,12 +39,16 @@ def _meet(one: Box, other: Box) -> bool:
 
 
 def chips(chart: Chart, ways: Sequence[Route], place: Geometry, scale: float) -> str:
-    """A chip with the supply's id beside each join; left out where it would cover another mark."""
+    """A chip with the supply's id beside each join; left out where it would cover another mark.
+
+    `ways` are routes in the chart's bare geometry, and so are the chips; `place` is where they are put.
+    """
     taken = _Taken()
     for way in ways:
         for x, y in (way.start, way.end):
             taken.add((x - 5 * scale, y - 5 * scale, x + 5 * scale, y + 5 * scale))
-    foot = place.y(0) + 3  # beneath are the stitch numbers
+    least = (1 - place.left, 1 - place.top)
+    most = (place.width - place.left, place.y(0) - place.top + 3)  # beneath are the stitch numbers
     drawn = []
     for way in ways:
         wide, high = (6.2 + 5.4 * len(way.supply.id)) * scale, 11.5 * scale
@@ -52,12 +56,14 @@ def chips(chart: Chart, ways: Sequence[Route], place: Geometry, scale: float) ->
             left = way.start[0] + right * scale - wide / 2
             top = way.start[1] + down * scale - high / 2
             box = (left, top, left + wide, top + high)
-            if left >= 1 and top >= 1 and box[2] < place.width and box[3] < foot and taken.free(box):
+            inside = left >= least[0] and top >= least[1] and box[2] < most[0] and box[3] < most[1]
+            if inside and taken.free(box):
                 taken.add(box)
                 drawn.append(_chip(way, shade_of(chart, way.supply.colour), box, scale))
                 break
     size = num(8.5 * scale)
-    return f'<g class="lx-chips" font-family="{FONT}" font-size="{size}" font-weight="600">{"".join(drawn)}</g>'
+    look = f'font-family="{FONT}" font-size="{size}" font-weight="600"{at_corner(place)}'
+    return f'<g class="lx-chips" {look}>{"".join(drawn)}</g>'
 
 
 def _chip(way: Route, shade: str, box: Box, scale: float) -> str:

@@ -17,7 +17,7 @@ def mark_scale(place: Geometry) -> float:
     return min(2.5, max(1.0, max(place.columns / 60, place.rows / 90)))
 
 
-def draw_routes(chart: Chart, ways: list[Route], prefix: str, scale: float = 1.0) -> str:
+def draw_routes(chart: Chart, ways: Sequence[Route], prefix: str, scale: float = 1.0) -> str:
     """Floats beneath, then turns, then passes, each over its own casing; joins and finishes on top."""
     floats, turns, passes, ends = [], [], [], []
     for number, way in enumerate(ways):

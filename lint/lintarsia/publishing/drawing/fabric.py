@@ -5,17 +5,19 @@ a stitch, which keeps a thousand thumbnails small.
 """
 
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from functools import lru_cache
 from math import ceil, sqrt
 
 from lintarsia.chart import Chart
 from lintarsia.grid import NO_STITCH_SYMBOL, Grid
 from lintarsia.planning.model import Plan
 from lintarsia.publishing.drawing.back import TAIL_ROWS, draw_loose
-from lintarsia.publishing.drawing.cells import shade_of, stretches
+from lintarsia.publishing.drawing.cells import shade_of, stretches, stretches_of_text
 from lintarsia.publishing.drawing.chart import describe
 from lintarsia.publishing.drawing.geometry import CELL, Geometry, geometry
+from lintarsia.publishing.drawing.routes import Route, routes
 from lintarsia.publishing.drawing.shades import luminance, mix
 from lintarsia.publishing.drawing.svg import document, num
 
@@ -24,12 +26,19 @@ MANY_CHANGES = 2_500  # of colour, beyond which each no longer gets its own grou
 
 
 def fabric_svg(
-    chart: Chart, *, back: bool = False, plan: Plan | None = None, prefix: str = "", size: tuple[str, str] | None = None
+    chart: Chart,
+    *,
+    back: bool = False,
+    plan: Plan | None = None,
+    prefix: str = "",
+    size: tuple[str, str] | None = None,
+    ways: Sequence[Route] | None = None,
 ) -> str:
     """The fabric as SVG, from the right side or from the `back` (mirrored, as one sees it on turning it over).
 
     With a `plan` the back shows its floats, carries and hanging ends too. A chart of more than 40,000 stitches is shown
-    by every n-th stitch of it, without what hangs at the back.
+    by every n-th stitch of it, without what hangs at the back. `ways` are the routes of the plan in the bare geometry
+    of the chart, where they have been worked out already.
     """
     words = describe(chart)
     thinned = _thinned(chart)
@@ -40,7 +49,9 @@ def fabric_svg(
     place = geometry(chart, left=3, right=3, top=high * 0.75 + 2, bottom=max(high * 0.4, tails) + 2)
     body = stitches_of(chart, place, back=back, prefix=prefix)
     if back:
-        loose = draw_loose(chart, plan, place) if plan else ""
+        if plan and ways is None:
+            ways = routes(chart, plan, geometry(chart))
+        loose = draw_loose(chart, ways, place) if plan and ways is not None else ""
         body = f'<g transform="translate({num(place.width)} 0)scale(-1 1)">{body}{loose}</g>'
     return document(
         body,
@@ -73,17 +84,32 @@ def stitches_of(chart: Chart, place: Geometry, *, back: bool, prefix: str = "") 
 
 def _row(chart: Chart, place: Geometry, row: int, names: dict[str, str]) -> str:
     """One row's stitches: a path a colour, with a vertex in the middle of each stitch's upper edge."""
+    text = chart.grid.rows[row - 1]
     y = num(place.y(row))
+    return "".join(
+        [
+            _set(names[symbol], f"M{num(place.x(first + 0.5))} {y}{steps}")
+            for symbol, first, steps in _steps(text, place.columns - len(text))
+        ]
+    )
+
+
+@lru_cache(maxsize=256)  # the wrong side has the rows of the right one
+def _steps(text: str, offset: int) -> tuple[tuple[str, int, str], ...]:
+    """(symbol, column of its first stitch, path from there to all its others) of each symbol in a row."""
     paths: dict[str, list[str]] = {}
+    begins: dict[str, int] = {}
     last: dict[str, int] = {}
-    for symbol, first, count in stretches(chart, row):
+    for symbol, first, count in stretches_of_text(text, offset):
         if symbol == NO_STITCH_SYMBOL:
             continue
-        go = f"m{(first - last[symbol]) * 20} 0" if symbol in last else f"M{num(place.x(first + 0.5))} {y}"
         steps = "h20" + " 20" * (count - 2) if count > 1 else "h0"  # a lone point is no vertex to some renderers
-        paths.setdefault(symbol, []).append(go + steps)
+        if symbol in last:
+            paths[symbol].append(f"m{(first - last[symbol]) * 20} 0{steps}")
+        else:
+            begins[symbol], paths[symbol] = first, [steps]
         last[symbol] = first + count - 1
-    return "".join(_set(names[symbol], "".join(path)) for symbol, path in paths.items())
+    return tuple((symbol, begins[symbol], "".join(path)) for symbol, path in paths.items())
 
 
 def _set(name: str, path: str) -> str:
@@ -97,23 +123,24 @@ def _grounds(chart: Chart, place: Geometry) -> str:
     Each stitch has its own, unless there are so many changes of colour that nobody could tell; then a row has that of
     its commonest colour.
     """
-    found = [list(stretches(chart, row)) for row in range(1, place.rows + 1)]
+    found = [stretches(chart, row) for row in range(1, place.rows + 1)]
     if sum(map(len, found)) > MANY_CHANGES:
-        found = [list(_joined(row)) for row in found]
+        found = [tuple(_joined(row)) for row in found]
     high = place.cell_h
+    edges = [num(place.x(column)) for column in range(place.columns + 1)]
     grounds: dict[str, list[str]] = {}
     for row, parts in enumerate(found, 1):
         top, foot = num(place.y(row) - high * 0.1), num(place.y(row) + high * (0.9 if row > 1 else 0.7))
         for symbol, first, count in parts:
             if symbol != NO_STITCH_SYMBOL:
-                left, right = num(place.x(first)), num(place.x(first + count))
-                grounds.setdefault(symbol, []).append(f"M{left} {top}H{right}V{foot}H{left}z")
+                left = edges[first]
+                grounds.setdefault(symbol, []).append(f"M{left} {top}H{edges[first + count]}V{foot}H{left}z")
     return "".join(
         f'<path fill="{mix(shade_of(chart, s), "#000000", 0.36)}" d="{"".join(d)}"/>' for s, d in grounds.items()
     )
 
 
-def _joined(parts: list[tuple[str, int, int]]) -> Iterator[tuple[str, int, int]]:
+def _joined(parts: Sequence[tuple[str, int, int]]) -> Iterator[tuple[str, int, int]]:
     """Stretches of stitches of whatever colour, under the row's commonest symbol."""
     counts: Counter[str] = Counter()
     for symbol, _, count in parts:

@@ -7,6 +7,7 @@ points down, as SVG's does; row 1 is at the bottom; column 0 is at the left.
 from dataclasses import dataclass
 
 from lintarsia.chart import Chart
+from lintarsia.publishing.drawing.svg import num
 
 CELL = 20.0
 
@@ -56,6 +57,12 @@ class Geometry:
     def middle(self, row: float) -> float:
         """The height at which the stitches of the knitter's row `row` have their middle."""
         return self.y(row) + self.cell_h / 2
+
+
+def at_corner(place: Geometry) -> str:
+    """The attribute that puts what was drawn without margins where `place` has its stitches, for one drawing serves
+    every picture of a chart."""
+    return f' transform="translate({num(place.left)} {num(place.top)})"' if place.left or place.top else ""
 
 
 def geometry(chart: Chart, *, left: float = 0, right: float = 0, top: float = 0, bottom: float = 0) -> Geometry:

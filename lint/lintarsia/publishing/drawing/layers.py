@@ -5,8 +5,8 @@ from collections.abc import Collection, Sequence
 from lintarsia.chart import Chart
 from lintarsia.planning.model import Plan
 from lintarsia.publishing.drawing.cords import draw_ends, draw_floats, draw_routes
-from lintarsia.publishing.drawing.geometry import Geometry
-from lintarsia.publishing.drawing.routes import routes
+from lintarsia.publishing.drawing.geometry import Geometry, at_corner, geometry
+from lintarsia.publishing.drawing.routes import Route, routes
 from lintarsia.publishing.drawing.shades import PAPER
 from lintarsia.publishing.drawing.svg import escape, num
 from lintarsia.result import Level, Result
@@ -27,18 +27,23 @@ def draw_layers(
     layers: Collection[str],
     shown: Collection[str],
     prefix: str,
+    ways: Sequence[Route] | None = None,
 ) -> str:
-    """The groups of the layers asked for, in the order they lie on one another."""
+    """The groups of the layers asked for, in the order they lie on one another.
+
+    `ways` are routes of the plan in the chart's bare geometry, where they have been worked out already.
+    """
     drawn = {}
     if results:
         drawn["results"] = results_layer(place, results, prefix)
     if plan and any(name in layers for name in ("supplies", "floats", "ends")):
-        ways = routes(chart, plan, place)
-        look = 'fill="none" stroke-linecap="round" stroke-linejoin="round"'
+        bare = geometry(chart)
+        ways = routes(chart, plan, bare) if ways is None else ways
+        look = f'fill="none" stroke-linecap="round" stroke-linejoin="round"{at_corner(place)}'
         drawn["supplies"] = f"<g {look}>{draw_routes(chart, ways, f'{prefix}chart-')}</g>"
         loose = draw_floats(chart, ways, f"{prefix}chart-")
         drawn["floats"] = f"<g {look}>{loose}</g>" if loose else ""
-        drawn["ends"] = draw_ends(chart, ways, place)
+        drawn["ends"] = f"<g{at_corner(place)}>{draw_ends(chart, ways, bare)}</g>"
     parts = []
     for name in ("supplies", "floats", "ends", "results"):
         if name in layers and drawn.get(name):

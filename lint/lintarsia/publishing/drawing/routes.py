@@ -8,9 +8,10 @@ lines link as the yarns themselves do.
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from lintarsia.chart import Chart, Technique, Worked
-from lintarsia.planning.model import Plan, Run, Supply
+from lintarsia.planning.model import Plan, Supply
 from lintarsia.publishing.drawing.geometry import Geometry
 from lintarsia.publishing.drawing.svg import num
 
@@ -39,8 +40,7 @@ class Route:
     gaps: tuple[Point, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class _Pass:
+class _Pass(NamedTuple):
     """One run as it is worked: where it is entered and left, and which way it goes (-1 leftward, 1 rightward)."""
 
     enter: Point
@@ -58,18 +58,26 @@ def routes(chart: Chart, plan: Plan, place: Geometry) -> list[Route]:
     for row in plan.rows:
         for at, run in enumerate(row.runs):
             order[run] = (at == 0, at == len(row.runs) - 1)
-    passes = [_pass(chart, place, run, *order[i], clasping) for i, run in enumerate(plan.runs)]
+    leftward = chart.leftwards
+    middles = [place.middle(row) for row in range(place.rows + 1)]
+    edges = [place.x(column) for column in range(place.columns + 1)]
+    offset = place.cell_h * OFFSET if clasping else 0.0
+    passes = [
+        _pass(edges[run.left], edges[run.right + 1], middles[run.row], leftward[run.row - 1], *order[i], offset)
+        for i, run in enumerate(plan.runs)
+    ]
     return [_route(chart, place, supply, passes, clasping) for supply in plan.supplies]
 
 
-def _pass(chart: Chart, place: Geometry, run: Run, first: bool, last: bool, clasping: bool) -> _Pass:
-    middle = place.middle(run.row)
-    offset = place.cell_h * OFFSET if clasping else 0.0
-    left, right = place.x(run.left), place.x(run.right + 1)
-    way = -1 if chart.leftward(run.row) else 1
-    enter, leave = (right, left) if way < 0 else (left, right)
+def _pass(left: float, right: float, middle: float, leftward: bool, first: bool, last: bool, offset: float) -> _Pass:
+    enter, leave = (right, left) if leftward else (left, right)
     return _Pass(
-        (enter, middle - (0 if first else offset)), (leave, middle + (0 if last else offset)), way, middle, first, last
+        (enter, middle if first else middle - offset),
+        (leave, middle if last else middle + offset),
+        -1 if leftward else 1,
+        middle,
+        first,
+        last,
     )
 
 

@@ -42,6 +42,7 @@ def contrast(one: str, other: str) -> float:
     return (high + 0.05) / (low + 0.05)
 
 
+@lru_cache(maxsize=4096)
 def mix(one: str, other: str, share: float) -> str:
     """`one` with `share` (0 to 1) of `other` in it, in sRGB."""
     first, second = rgb(one), rgb(other)
