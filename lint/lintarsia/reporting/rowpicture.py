@@ -41,6 +41,8 @@ def draw_rows(result: Result, picture: Picture, screen: Screen) -> list[str]:
     )
     out = []
     for row, cells in lines:
+        if row is None and not result.stitches:
+            continue
         label = "" if row is None else str(row)
         arrow = ("▸" if screen.unicode else ">") if row == result.row else " "
         number = f"{arrow} {label:>4} "
@@ -73,8 +75,7 @@ def _cropped(view: View, screen: Screen, cells: str) -> str:
 
 
 def _caret_line(result: Result, view: View, screen: Screen) -> str:
-    if not result.stitches:
-        return ""
+    assert result.stitches is not None
     first, last = view.span(result.stitches)
     pad = " " * (GUTTER + (view.right - view.left != view.width) + first)
     return pad + by_level("^" * max(1, last - first + 1), result.level, screen)

@@ -3,6 +3,7 @@
 import textwrap
 from collections.abc import Iterator, Sequence
 
+from lintarsia.reporting.closing import closing
 from lintarsia.reporting.groups import Group, groups, places
 from lintarsia.reporting.paint import by_level, harmless, level_mark, plain_where_needed, quiet, strong
 from lintarsia.reporting.rowpicture import draw_rows
@@ -16,7 +17,8 @@ _PICTURELESS = Picture((), {}, ())
 
 def render(report: Report, screen: Screen) -> str:
     """The whole report, at most `screen.width` columns but for paths and words that are longer in themselves."""
-    ending = plain_where_needed(summary(report, screen) + "\n", screen) if report.charts or report.patterns else ""
+    lines = [*closing(report, screen), summary(report, screen)] if report.charts or report.patterns else []
+    ending = plain_where_needed("".join(f"{line}\n" for line in lines), screen)
     return entries(report, screen) + mended(report, screen) + ending
 
 
