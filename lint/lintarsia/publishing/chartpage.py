@@ -20,6 +20,7 @@ from lintarsia.publishing.drawing.yarn_paths import yarn_paths_svg
 from lintarsia.publishing.entry import Entry, Figures
 from lintarsia.publishing.keyview import chip, make_key
 from lintarsia.publishing.layout import Layout
+from lintarsia.publishing.listview import ends_html, winding_html
 from lintarsia.publishing.resultview import MOST_MARKS, accepted, tellings
 from lintarsia.publishing.rowview import rows_html
 from lintarsia.publishing.svgsize import svg_size
@@ -96,6 +97,8 @@ def chart_page(
 ) -> str:  # fmt: skip
     """The page's content as HTML."""
     key = make_key(chart, plan)
+    chips = [chip(number) for number in range(len(key.number))]
+    ends = end_lines(chart, plan, key)
     page = layout.chart(entry.slug)
     word = row_word(chart)
     layers = [(n, w) for n, w in LAYER_WORDS.items() if f'id="{PREFIX}layer-{n}"' in drawings.inline]
@@ -128,13 +131,14 @@ def chart_page(
         drawing=drawings.inline,
         layers=layers,
         key_view=key,
-        chips=[Markup(chip(number)) for number in range(len(key.number))],
+        chips=[Markup(drawn) for drawn in chips],
         colours=colour_lines(chart, plan, key),
         no_stitch=any("." in row for row in chart.grid.rows),
         yarns=yarn_lines(chart, plan, key),
-        winding=wind_lines(chart, plan, key, allowance),
+        winding=winding_html(wind_lines(chart, plan, key, allowance), chips),
         rows=rows_html(chart, plan, key),
-        ends=end_lines(chart, plan, key),
+        ends=ends_html(ends, chips),
+        number_of_ends=len(ends),
         allowance=f"{allowance:.0%}",
         gauge=f"{gauge.stitches:g} stitches × {gauge.rows:g} rows in {gauge.over}"
         + (f", needle {gauge.needle}" if gauge.needle else ""),
