@@ -234,7 +234,7 @@ def site(asked: argparse.Namespace, folder: Path) -> dict[str, object]:
     found = medians(
         1,
         site=[*TOOL, "site", str(folder / "charts"), "--output", str(folder / "out")],
-        mkdocs=bare(folder / "short", [paragraph] * number, resource("site") / "theme"),
+        mkdocs=bare(folder / "short", [paragraph] * number, resource("site") / "theme", folder / "nothing"),
     )
     return {f"{number:,} charts of 24 × 24": show("site", row(found, "mkdocs"))}
 
@@ -300,7 +300,8 @@ def tables() -> str:
 def table(found: dict[str, dict[str, float]]) -> str:
     """A line for each size."""
     every = list(dict.fromkeys(key for entry in found.values() for key in entry))
-    heads = [head for kind in ("runs", " s", " / ", " MB") for head in every if kind in head]
+    seconds, ratios = [h for h in every if h.endswith(" s")], [h for h in every if " / " in h]
+    heads = [h for h in every if h == "runs"] + seconds + ratios + [h for h in every if h.endswith(" MB")]
     lines = [f"| | {' | '.join(heads)} |", f"|---|{'---|' * len(heads)}"]
     for what, entry in found.items():
         lines.append(f"| {what} | {' | '.join(str(entry.get(head, '')) for head in heads)} |")
