@@ -1,5 +1,7 @@
 """Ends against a walk along the block's edge, cell by cell."""
 
+import random
+
 import pytest
 from charts_drawn import GAUGE
 from hypothesis import given, settings
@@ -114,3 +116,21 @@ def test_room_is_called_sure_only_where_every_end_inside_the_piece_has_it(rows, 
     if worked is Worked.FLAT and not threads.cover.same_row.any():
         assert sure is enough
     assert enough or not sure
+
+
+@pytest.mark.parametrize("seed", range(40))
+def test_the_least_room_of_all_ends_is_sure_and_a_hair_more_is_not(seed):
+    """At the edge itself, in charts of blocks, where paths go up slanted edges over many rows."""
+    chance = random.Random(seed)
+    width, rows = chance.randrange(3, 9), []
+    edge = chance.randrange(1, width)
+    for _ in range(chance.randrange(2, 9)):
+        edge = min(max(edge + chance.choice((-1, 0, 0, 1)), 1), width - 1)
+        rows.append("A" * edge + "B" * (width - edge))
+    key = {symbol: Colour(symbol, symbol, "#000000") for symbol in "AB"}
+    chart = Chart("x", "x", GAUGE, key, build_grid(rows, "AB"), worked=chance.choice([Worked.FLAT, Worked.TURNED]))
+    threads, per = make_plan(chart).threads, rates(GAUGE, Technique.INTARSIA)
+    rooms = [room for t in joins_and_finishes(chart, threads, per) for room in t.room[t.beside >= 0].tolist()]
+    least = min(rooms)
+    assert surely_roomy(chart, threads, per, least - 1e-5)
+    assert not surely_roomy(chart, threads, per, least + 1e-5)
