@@ -164,3 +164,17 @@ def test_larger_areas_are_left_out(draw):
     chart = draw("AAAA BBBB")
     assert weigh_areas(chart, make_plan(chart), largest=3) == ()
     assert len(weigh_areas(chart, make_plan(chart), largest=4)) == 2
+
+
+def test_where_an_area_of_several_rows_lies(draw):
+    chart = draw(
+        """
+        AAAAAAAA
+        AABAAAAA
+        AAABBAAA
+        AAAAABAA
+        AAAAAAAA
+        """
+    )
+    (area,) = weigh_areas(chart, make_plan(chart))
+    assert (area.rows, area.stitches, area.size) == ((2, 4), (3, 6), 4)

@@ -196,3 +196,20 @@ def test_one_shade_twice(colours: str, expected: list[str]) -> None:
     assert chart is not None
     loaded = catalogue.load("colour/same-shade")
     assert [f.message for f in loaded.check(Work(chart), loaded.options())] == expected
+
+
+@pytest.mark.parametrize(
+    ("written", "expected"),
+    [
+        (
+            {2: "p4 B", 3: "k4 B"},
+            ["row 1 (RS) is in the chart and not written", "row 4 (WS) is in the chart and not written"],
+        ),
+        ({1: "k4 B", 4: "p4 B"}, ["rows 2–3 are in the chart and not written"]),
+        ({1: "k4 B"}, ["rows 2–4 are in the chart and not written"]),
+        ({4: "p4 B"}, ["rows 1–3 are in the chart and not written"]),
+    ],
+)
+def test_rows_that_are_not_written(written: dict[int, str], expected: list[str]) -> None:
+    words = "".join(f'  {row}: "{text}"\n' for row, text in written.items())
+    assert told("words/missing-row", "BBBB BBBB BBBB BBBB", f"{GAUGE}written:\n{words}") == expected
