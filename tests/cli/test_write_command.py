@@ -103,6 +103,8 @@ def test_rows_that_the_chart_does_not_have(run: Run, write_chart: Write) -> None
         "",
         "lintarsia: the chart has 3 rows; asked for 2 to 9\n",
     )
+    assert run("write", "toy.chart.yaml", "--rows", "9")[2] == "lintarsia: the chart has 3 rows; asked for row 9\n"
+    assert run("write", "toy.chart.yaml", "--rows", "9-")[2] == "lintarsia: the chart has 3 rows; asked for row 9\n"
     for bad in ("0", "3-1", "x", "-2", "1-2-3"):
         assert run("write", "toy.chart.yaml", "--rows", bad)[0] == CANNOT, bad
 

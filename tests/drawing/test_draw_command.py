@@ -82,7 +82,7 @@ def test_many_sheets_are_numbered_or_one_pdf(moon: str, capsys: pytest.CaptureFi
     ("arguments", "status", "said"),
     [
         (["nowhere.chart.yaml"], CANNOT, "there is no file 'nowhere.chart.yaml'"),
-        (["moon.chart.yaml", "--output", "m.gif"], CANNOT, "ends in .gif; expected .svg, .png, .pdf"),
+        (["moon.chart.yaml", "--output", "m.gif"], CANNOT, "ends in .gif; expected .svg, .png or .pdf"),
         (["moon.chart.yaml", "--output", "no/such/m.svg"], CANNOT, "'no/such/m.svg' cannot be written"),
         (["moon.chart.yaml", "--as", "fabric", "--over", "ends"], CANNOT, "no meaning with --as fabric"),
         (["bad.chart.yaml"], FOUND, "no picture can be made of this chart"),

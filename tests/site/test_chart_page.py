@@ -21,6 +21,15 @@ def test_nothing_is_wider_than_the_window(look: Look, size: dict[str, int], path
     assert page.evaluate("document.documentElement.scrollWidth") <= size["width"]
 
 
+def test_on_a_phone_the_balls_to_buy_are_in_view_and_a_row_can_be_hit(look: Look) -> None:
+    page = look.at(OWL, size=PHONE)
+    table = page.get_by_role("region", name="Yarn to buy")
+    assert table.evaluate("(e) => e.scrollWidth <= e.clientWidth")
+    box = page.locator(".row-list th a").first.bounding_box()
+    assert box is not None
+    assert min(box["width"], box["height"]) >= 44
+
+
 def test_a_tap_picks_the_row_under_the_finger(look: Look) -> None:
     page = look.at(OWL, size=PHONE, has_touch=True)
     place = page.evaluate(

@@ -68,7 +68,7 @@ def command(
     """
     ending = os.path.splitext(output)[1].lower() if output else ".svg"
     if ending not in ENDINGS:
-        raise click.UsageError(f"{output!r} ends in {ending or 'nothing'}; expected {', '.join(ENDINGS)}")
+        raise click.UsageError(f"{output!r} ends in {ending or 'nothing'}; expected .svg, .png or .pdf")
     if layers and picture != "chart":
         raise click.UsageError(f"--over lays things over the chart; it has no meaning with --as {picture}")
     settings = settings_for(chart_file, settings_file)

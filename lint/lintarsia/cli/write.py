@@ -63,7 +63,8 @@ def command(
     if unknown:
         click.echo(f"lintarsia: the key has no {', '.join(unknown)}; the rows name them all the same", err=True)
     if rows[0] > chart.grid.height or (rows[1] or 0) > chart.grid.height:
-        raise Trouble(f"the chart has {chart.grid.height} rows; asked for {rows[0]} to {rows[1] or chart.grid.height}")
+        beyond = f"row {rows[0]}" if rows[1] in (None, rows[0]) else f"{rows[0]} to {rows[1]}"
+        raise Trouble(f"the chart has {chart.grid.height} rows; asked for {beyond}")
     text = _page(chart, format, settings, rows, supplies=supplies, in_full=in_full)
     if output is None:
         write_stdout(text)
