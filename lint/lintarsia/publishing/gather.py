@@ -6,7 +6,7 @@ import os
 import signal
 import sys
 import threading
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from concurrent.futures import ProcessPoolExecutor
 from itertools import chain
 
@@ -52,8 +52,11 @@ def _inner(target: Target, paths: Sequence[str]) -> str:
     return name.replace(os.sep, "/")
 
 
-def entries(jobs: Sequence[Task], cores: int | None = None) -> Iterator[Entry]:
-    """Publish every task; `cores` is how many processes to use at most, by default as many as pay."""
+def entries(
+    jobs: Sequence[Task], cores: int | None = None, meanwhile: Callable[[], object] = lambda: None
+) -> Iterator[Entry]:
+    """Publish every task; `cores` is how many processes to use at most, by default as many as pay. While others work,
+    this one does what can be done `meanwhile`."""
     if cores is None:
         cores = 1 if len(jobs) < PAYS_FROM_CHARTS else _cores()
     if cores <= 1 or len(jobs) <= 1:
@@ -66,7 +69,9 @@ def entries(jobs: Sequence[Task], cores: int | None = None) -> Iterator[Entry]:
     context = multiprocessing.get_context("fork" if forks else "spawn")
     with ProcessPoolExecutor(cores, context, _begin) as pool:
         try:
-            yield from chain.from_iterable(pool.map(_publish_all, chunks))
+            made = pool.map(_publish_all, chunks)
+            meanwhile()
+            yield from chain.from_iterable(made)
         except BaseException:
             pool.shutdown(wait=False, cancel_futures=True)
             raise

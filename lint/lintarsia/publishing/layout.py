@@ -61,7 +61,11 @@ class Layout:
 
     def picture(self, slug: str, name: str) -> str:
         """A drawing that belongs to a chart."""
-        return f"{self.base}charts/{slug}/{name}"
+        return f"{self.pictures(slug)}/{name}"
+
+    def pictures(self, slug: str) -> str:
+        """The folder of a chart's drawings."""
+        return f"{self.base}charts/{slug}"
 
     def file(self, page: str) -> str:
         """The file of a page, from the root of the site."""

@@ -14,7 +14,7 @@ from lintarsia.publishing.gather import entries, tasks
 from lintarsia.publishing.layout import Layout
 from lintarsia.publishing.output import write_inside
 from lintarsia.publishing.overview import overview_page
-from lintarsia.publishing.rulepages import found, rule_page, rules_page
+from lintarsia.publishing.rulepages import draw_cases, found, rule_page, rules_page
 from lintarsia.publishing.searchindex import index_script
 from lintarsia.publishing.templates import fill
 from lintarsia.publishing.words import count
@@ -77,7 +77,7 @@ class Making:
         finder = SettingsFinder(plan.settings)
         jobs = tasks(plan.paths, finder, plan.layout, plan.site, self.scratch, cards=plan.cards, frame=plan.frame)
         self.book = together(task.target.settings.rulebook for task in jobs) if jobs else self.book
-        self.entries = list(entries(jobs, plan.cores))
+        self.entries = list(entries(jobs, plan.cores, lambda: draw_cases(self.book.names)))
 
     def pages(self) -> Iterator[PageSpec]:
         """Every page that is still to be put together, but for those written by hand; the overview first."""

@@ -3,7 +3,7 @@
 import os
 import shutil
 import tempfile
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from contextlib import contextmanager, suppress
 from functools import lru_cache
 from pathlib import Path
@@ -16,15 +16,26 @@ MARKER_TEXT = "This folder is made by `lintarsia site`, which replaces it whole.
 
 def write_inside(root: str, name: str, content: str | bytes) -> None:
     """Write `root/name`. Raises ValueError for a name that leads out of `root`, whatever it is made of."""
-    parts = name.split("/")
-    if not name or any(part in ("", ".", "..") or "\\" in part or "\0" in part for part in parts):
-        raise ValueError(f"{name!r} is no place inside the site")
-    folder = os.path.join(root, *parts[:-1])
-    os.makedirs(folder, exist_ok=True)
-    if os.path.realpath(folder) != os.path.join(_real(root), *parts[:-1]):
-        raise ValueError(f"{name!r} leads out of the site")
-    with open(os.path.join(folder, parts[-1]), "wb") as stream:
-        stream.write(content.encode("utf-8") if isinstance(content, str) else content)
+    folder, _, last = name.rpartition("/")
+    write_all_inside(root, folder, {last: content})
+
+
+def write_all_inside(root: str, folder: str, files: Mapping[str, str | bytes]) -> None:
+    """Write `files` to `root/folder`; raises ValueError likewise, before anything is written."""
+    parts = folder.split("/") if folder else []
+    if not all(_is_name(part) for part in [*parts, *files]):
+        raise ValueError(f"{folder}/{', '.join(files)} is no place inside the site")
+    path = os.path.join(root, *parts)
+    os.makedirs(path, exist_ok=True)
+    if os.path.realpath(path) != os.path.join(_real(root), *parts):
+        raise ValueError(f"{folder!r} leads out of the site")
+    for name, content in files.items():
+        with open(os.path.join(path, name), "wb") as stream:
+            stream.write(content.encode("utf-8") if isinstance(content, str) else content)
+
+
+def _is_name(part: str) -> bool:
+    return part not in ("", ".", "..") and not any(sign in part for sign in "/\\\0")
 
 
 @lru_cache(maxsize=8)

@@ -131,6 +131,12 @@ def _cases_of(rule: str) -> list[CaseView]:
     return [_case(case, number) for number, case in enumerate(_cases().get(rule, ()))]
 
 
+def draw_cases(rules: Iterable[str]) -> None:
+    """Draw what the pages of these rules will show, ahead of them: it does not depend on any chart."""
+    for rule in rules:
+        _cases_of(rule)
+
+
 def _case(case: Case, number: int) -> CaseView:
     results = [_result(case.rule, told) for told in case.expect]
     chart = read_chart(case.file.name, case.chart.encode()).chart

@@ -18,7 +18,7 @@ from lintarsia.publishing.chartpage import broken_page, chart_page, draw, figure
 from lintarsia.publishing.entry import Entry
 from lintarsia.publishing.frame import Frame, chrome
 from lintarsia.publishing.layout import Layout
-from lintarsia.publishing.output import write_inside
+from lintarsia.publishing.output import write_all_inside, write_inside
 from lintarsia.result import RuleInfo
 from lintarsia.rules.base import Work
 
@@ -101,8 +101,8 @@ def _readable(work: Work, entry: Entry, task: Task, rules: dict[str, RuleInfo]) 
     entry = replace(
         entry, title=chart.title, summary=summary(chart), figures=figures(chart, plan, drawings), cover=entry.slug
     )
-    for name, svg in drawings.files.items():
-        write_inside(task.site, task.layout.picture(task.slug, name), svg)
+    files: dict[str, str | bytes] = {**drawings.files}
     if task.cards:
-        write_inside(task.site, task.layout.picture(task.slug, "card.png"), card(chart))
+        files["card.png"] = card(chart)
+    write_all_inside(task.site, task.layout.pictures(task.slug), files)
     return entry, chart_page(chart, plan, entry, drawings, task.layout, rules, work.allowance)

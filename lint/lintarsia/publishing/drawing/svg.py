@@ -9,6 +9,7 @@ from functools import lru_cache
 
 # Not allowed in XML 1.0 at all, escaped or not.
 _FORBIDDEN = re.compile("[^\t\n\r\u0020-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
+_SPECIAL = re.compile(rf"[&<>\"']|{_FORBIDDEN.pattern}")
 _TOKEN = re.compile(r"[A-Za-z][A-Za-z0-9_-]*|")
 
 FONT = "system-ui, 'Segoe UI', Roboto, 'Noto Sans', 'DejaVu Sans', sans-serif"
@@ -16,6 +17,8 @@ FONT = "system-ui, 'Segoe UI', Roboto, 'Noto Sans', 'DejaVu Sans', sans-serif"
 
 def escape(text: str) -> str:
     """Text made safe for element content and for attributes in double or single quotes."""
+    if not _SPECIAL.search(text):  # most texts: names of supplies, numbers, plain words
+        return text
     text = _FORBIDDEN.sub("\ufffd", text)
     text = text.replace("&", "&amp;").replace("<", "&lt;").replace(">", "&gt;")
     return text.replace('"', "&quot;").replace("'", "&#39;")
