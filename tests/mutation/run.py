@@ -34,7 +34,7 @@ sys.path[:0] = [str(Path(__file__).parent), str(Path(__file__).resolve().parents
 
 from swapping import PACKAGE, ROOT, changed_code, chosen, put_in_place  # noqa: E402 - beside this file
 
-TESTS = ["planning", "rules", "reference", "planreport", "pattern", "examples", "engine", "words"]
+TESTS = ["planning", "rules", "reference", "planreport", "pattern", "mending", "examples", "engine", "words"]
 # The first starts processes of its own, which would run the right code; the second is slow and asks neither part.
 LEFT_OUT = ["engine/test_targets.py", "reference/test_result_formats.py"]
 Running = dict[int, tuple[dict[str, Any], "Counter[str]", int]]  # by process: what is noted, the killers, the pipe
