@@ -89,7 +89,7 @@ def test_holders_by_length(metres, holder):
 
 
 def test_what_no_holder_is_large_enough_for_gets_the_largest():
-    holders = ((1.0, "needleful"), (2.0, "spool"))
+    holders = ((0.5, "scrap"), (1.0, "needleful"), (2.0, "spool"))
     assert [holder_for(metres, holders) for metres in (1, 1.1, 2, 2.1, 99)] == [
         "needleful", "spool", "spool", "spool", "spool",
     ]  # fmt: skip

@@ -213,3 +213,10 @@ def test_one_shade_twice(colours: str, expected: list[str]) -> None:
 def test_rows_that_are_not_written(written: dict[int, str], expected: list[str]) -> None:
     words = "".join(f'  {row}: "{text}"\n' for row, text in written.items())
     assert told("words/missing-row", "BBBB BBBB BBBB BBBB", f"{GAUGE}written:\n{words}") == expected
+
+
+def test_results_on_a_row_are_known_again_by_its_text() -> None:
+    """The fingerprint follows the row's own stitches, so that rows added below do not make an old result a new one."""
+    assert [f.pattern for f in found("supply/crossings", CROSSED, limits=Limits(carry=3))] == ["WRYB"]
+    few = found("supply/row-limit", "BWBW BBBB WWRR", limits=Limits(supplies=2))
+    assert [(f.row, f.pattern) for f in few] == [(3, "BWBW")]
