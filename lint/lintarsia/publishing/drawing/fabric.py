@@ -79,7 +79,7 @@ def stitches_of(chart: Chart, place: Geometry, *, back: bool, prefix: str = "") 
     order = range(place.rows, 0, -1) if back else range(1, place.rows + 1)
     rows = "".join(_row(chart, place, row, names) for row in order)
     sewn = "" if back else _duplicates(chart, place, names)
-    return f'<defs>{defs}</defs>{_grounds(chart, place)}<g fill="none">{rows}{sewn}</g>'
+    return f'<defs>{defs}</defs>{_grounds(chart, replace(place, bottom=0.0))}<g fill="none">{rows}{sewn}</g>'
 
 
 def _row(chart: Chart, place: Geometry, row: int, names: dict[str, str]) -> str:
@@ -117,6 +117,7 @@ def _set(name: str, path: str) -> str:
     return f'<path marker-start={at} marker-mid={at} marker-end={at} d="{path}"/>'
 
 
+@lru_cache(maxsize=1)  # both sides of a fabric have the same, whatever hangs beneath
 def _grounds(chart: Chart, place: Geometry) -> str:
     """The dark depth behind the stitches, seen between their legs.
 

@@ -8,6 +8,7 @@ lines link as the yarns themselves do.
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import NamedTuple
 
 from lintarsia.chart import Chart, Technique, Worked
@@ -109,6 +110,7 @@ def _route(chart: Chart, place: Geometry, supply: Supply, passes: Sequence[_Pass
     return Route(supply, "".join(along), "".join(turns), "".join(floats), "".join(carries), start, end, tuple(gaps))
 
 
+@lru_cache(maxsize=1 << 14)  # where one stretch ends the next begins
 def _at(point: Point) -> str:
     return f"{num(point[0])} {num(point[1])}"
 
