@@ -12,7 +12,7 @@ from lintarsia.publishing.entry import Entry
 from lintarsia.publishing.frame import Frame
 from lintarsia.publishing.gather import entries, tasks
 from lintarsia.publishing.layout import Layout
-from lintarsia.publishing.output import write_inside
+from lintarsia.publishing.output import look_again, write_inside
 from lintarsia.publishing.overview import overview_page
 from lintarsia.publishing.rulepages import draw_cases, found, rule_page, rules_page
 from lintarsia.publishing.searchindex import index_script
@@ -73,6 +73,7 @@ class Making:
 
     def gather(self) -> None:
         """Check, plan and draw every chart. Raises Trouble where the paths or their settings are not in order."""
+        look_again()
         plan = self.plan
         finder = SettingsFinder(plan.settings)
         jobs = tasks(plan.paths, finder, plan.layout, plan.site, self.scratch, cards=plan.cards, frame=plan.frame)
