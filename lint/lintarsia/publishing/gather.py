@@ -10,6 +10,7 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from concurrent.futures import ProcessPoolExecutor
 from itertools import chain
 
+from lintarsia.engine.checking import shown
 from lintarsia.engine.targets import Target, find_targets
 from lintarsia.pattern.names import is_pattern
 from lintarsia.publishing.entry import Entry
@@ -38,7 +39,18 @@ def tasks(
     names = slugs((_inner(target, paths), target.path) for target in targets)
     pages = dict(zip((os.path.realpath(target.path) for target in targets), names, strict=True))
     return [
-        Task(number, slug, target, layout, site, scratch, pages if is_pattern(target.path) else {}, cards, frame)
+        Task(
+            number,
+            slug,
+            target,
+            layout,
+            site,
+            scratch,
+            pages if is_pattern(target.path) else {},
+            cards,
+            frame,
+            shown(_inner(target, paths)) if os.path.isabs(target.path) else "",
+        )
         for number, (slug, target) in enumerate(zip(names, targets, strict=True))
     ]
 

@@ -19,7 +19,7 @@ from lintarsia.publishing.entry import Entry
 from lintarsia.publishing.frame import Frame, chrome
 from lintarsia.publishing.layout import Layout
 from lintarsia.publishing.output import write_all_inside, write_inside
-from lintarsia.result import RuleInfo
+from lintarsia.result import Result, RuleInfo
 from lintarsia.rules.base import Work
 
 CHART_SCRIPTS = ("chart.js", "knit.js", "ticks.js")
@@ -39,6 +39,12 @@ class Task:
     slugs: Mapping[str, str] = field(default_factory=dict)  # of all charts by real path; for patterns alone
     cards: bool = False  # previews need whole addresses, so there is no use for their pictures without a base URL
     frame: Frame | None = None
+    name: str = ""  # how pages call the file, where its path is nobody's business: an absolute one tells of a disk
+
+    def tidy(self, results: tuple[Result, ...]) -> tuple[Result, ...]:
+        """Results as pages show them."""
+        own = shown(self.target.path)
+        return tuple(replace(r, file=self.name) if r.file == own else r for r in results) if self.name else results
 
 
 def publish(task: Task) -> Entry:
@@ -48,8 +54,8 @@ def publish(task: Task) -> Entry:
         return _publish_pattern(task)
     seen = examine(task.target.path, None, settings)
     rules = {r.rule: settings.rulebook.info(r.rule) for r in seen.results}
-    name = os.path.basename(shown(task.target.path))
-    entry = Entry(shown(task.target.path), task.slug, name, "", None, seen.results, settings.block)
+    file = task.name or shown(task.target.path)
+    entry = Entry(file, task.slug, os.path.basename(file), "", None, task.tidy(seen.results), settings.block)
     if seen.work is None:
         body = broken_page(entry, seen.reading.text if seen.reading else None, task.layout, rules)
     else:
@@ -78,9 +84,8 @@ def _publish_pattern(task: Task) -> Entry:
     path, settings = task.target.path, task.target.settings
     results = check_chart(path, None, settings).results
     rules = {r.rule: settings.rulebook.info(r.rule) for r in results}
-    entry = Entry(
-        shown(path), task.slug, os.path.basename(shown(path)), "", None, results, settings.block, pattern=True
-    )
+    file = task.name or shown(path)
+    entry = Entry(file, task.slug, os.path.basename(file), "", None, task.tidy(results), settings.block, pattern=True)
     work = patternpage.read(path, settings)
     if work is None:
         _keep(task, entry, broken_page(entry, None, task.layout, rules))
