@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from lintarsia.publishing.output import MARKER, check_output, replacing, write_inside
+from lintarsia.publishing.output import MARKER, check_output, look_again, replacing, write_inside
 from lintarsia.trouble import Trouble
 
 
@@ -21,6 +21,18 @@ def test_nothing_is_written_through_a_link_that_leads_out(tmp_path: Path) -> Non
     (tmp_path / "site").mkdir()
     (tmp_path / "elsewhere").mkdir()
     (tmp_path / "site" / "charts").symlink_to(tmp_path / "elsewhere")
+    with pytest.raises(ValueError, match="leads out of the site"):
+        write_inside(str(tmp_path / "site"), "charts/a.svg", "x")
+    assert list((tmp_path / "elsewhere").iterdir()) == []
+
+
+def test_a_folder_that_became_a_link_is_found_by_the_next_build(tmp_path: Path) -> None:
+    (tmp_path / "site").mkdir()
+    (tmp_path / "elsewhere").mkdir()
+    write_inside(str(tmp_path / "site"), "charts/a.svg", "x")
+    (tmp_path / "site" / "charts").rename(tmp_path / "before")
+    (tmp_path / "site" / "charts").symlink_to(tmp_path / "elsewhere")
+    look_again()
     with pytest.raises(ValueError, match="leads out of the site"):
         write_inside(str(tmp_path / "site"), "charts/a.svg", "x")
     assert list((tmp_path / "elsewhere").iterdir()) == []
