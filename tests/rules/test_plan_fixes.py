@@ -3,9 +3,9 @@
 from pathlib import Path
 
 import pytest
+from edits_applied import apply
 
 from lintarsia.engine import check_chart
-from lintarsia.result import Edit
 from lintarsia.rulebook import ENGINE_GROUPS, Rulebook
 from lintarsia.rules import catalogue
 from lintarsia.rules.cases import read_cases
@@ -16,16 +16,6 @@ CASES = [
     c for c in read_cases(Path(__file__).parents[1] / "cases") if c.rule in RULES and not c.clean and not c.pattern
 ]
 ENGINE_OWN = [name for name in catalogue.NAMES if name.partition("/")[0] in ENGINE_GROUPS]
-
-
-def apply(text: str, edits: tuple[Edit, ...]) -> str:
-    lines = text.split("\n")
-    for edit in sorted(edits, key=lambda e: e.region, reverse=True):
-        line, column, end_line, end_column = edit.region
-        assert line == end_line
-        own = lines[line - 1]
-        lines[line - 1] = own[: column - 1] + edit.text + own[end_column - 1 :]
-    return "\n".join(lines)
 
 
 @pytest.mark.parametrize("case", CASES, ids=lambda case: f"{case.rule}: {case.name}")

@@ -10,6 +10,7 @@ from lintarsia.cli.delivering import Wanted, deliver, read_formats
 from lintarsia.cli.exits import CANNOT, FOUND, OK
 from lintarsia.cli.fixing import KINDS, FixingCommand, Wish, mend_files, show
 from lintarsia.cli.progress import counter
+from lintarsia.cli.settings_option import named_settings
 from lintarsia.cli.streaming import read_stream
 from lintarsia.reporting import usual_formats
 from lintarsia.result import Level
@@ -17,7 +18,6 @@ from lintarsia.result import Level
 if TYPE_CHECKING:
     from lintarsia.engine.running import Stream
     from lintarsia.result import Report
-    from lintarsia.settings import Settings
 
 BLOCK_LEVELS = ("error", "warning", "note", "off")
 
@@ -89,7 +89,7 @@ def command(
     wish = Wish(fix, diff)
     wish.refuse_mixtures(stream="-" in paths, since=since is not None)
     wanted = formats or tuple(Wanted(*usual) for usual in usual_formats(os.environ))
-    settings, stream = _settings(settings_file), None
+    settings, stream = named_settings(settings_file), None
     if "-" in paths:
         paths, stream = tuple(path for path in paths if path != "-"), read_stream(stdin_name, settings)
     elif not paths:
@@ -129,14 +129,3 @@ def _looked_in(paths: tuple[str, ...], stream: "Stream | None") -> str:
     from lintarsia.engine.checking import shown
 
     return ", ".join([*map(shown, paths), *([f"standard input (as {shown(stream.name)})"] if stream else [])])
-
-
-def _settings(file: str | None) -> "Settings | None":
-    """The settings named on the command line; their patterns start from the current folder."""
-    if file is None:
-        return None
-    import os
-
-    from lintarsia.settings import read_settings
-
-    return read_settings(file, root=os.getcwd())

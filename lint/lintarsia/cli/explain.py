@@ -1,5 +1,6 @@
 """`lintarsia explain`: the rules, or one of them, in full."""
 
+import os
 import sys
 from collections.abc import Iterable
 from typing import TYPE_CHECKING
@@ -8,6 +9,7 @@ import click
 
 from lintarsia.cli.exits import OK
 from lintarsia.cli.output import screen_of, write_stdout
+from lintarsia.cli.settings_option import named_settings
 from lintarsia.reporting.screen import Screen
 from lintarsia.trouble import Trouble, did_you_mean
 
@@ -57,11 +59,9 @@ def command(rule: str | None, form: str, settings_file: str | None, colour: str)
 
 
 def _settings(file: str | None) -> "Settings":
-    import os
+    from lintarsia.settings import find_settings
 
-    from lintarsia.settings import find_settings, read_settings
-
-    return find_settings(os.getcwd()) if file is None else read_settings(file, root=os.getcwd())
+    return named_settings(file) or find_settings(os.curdir)
 
 
 def _example(rule: str, keys: Iterable[str], screen: Screen) -> str:

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 import click
 
+from lintarsia.cli.settings_option import named_settings
 from lintarsia.trouble import Trouble
 
 if TYPE_CHECKING:
@@ -20,7 +21,7 @@ def settings_for(chart_file: str, settings_file: str | None) -> "Settings":
 
     Raises Trouble for a file that is not there and for one that is no single chart.
     """
-    from lintarsia.settings import find_settings, read_settings
+    from lintarsia.settings import find_settings
 
     if chart_file == "-":
         chart_file = os.curdir
@@ -28,7 +29,7 @@ def settings_for(chart_file: str, settings_file: str | None) -> "Settings":
         raise Trouble(f"there is no file {chart_file!r}")
     elif chart_file.endswith(".pattern.yaml"):
         raise Trouble(f"{chart_file!r} is a pattern of several charts; this command takes one chart at a time")
-    return read_settings(settings_file, root=os.getcwd()) if settings_file else find_settings(chart_file)
+    return named_settings(settings_file) or find_settings(chart_file)
 
 
 def read_one(chart_file: str, settings: "Settings", cannot: str, *, faulty: bool = False) -> "Chart | None":

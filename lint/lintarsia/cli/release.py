@@ -7,6 +7,7 @@ import click
 
 from lintarsia.cli.exits import FOUND, OK
 from lintarsia.cli.output import write_file, write_stdout
+from lintarsia.cli.settings_option import named_settings
 from lintarsia.result import Level
 from lintarsia.trouble import Trouble
 
@@ -48,15 +49,13 @@ def _card(pattern_file: str, settings_file: str | None, block: Level | None) -> 
     """The card, or None where the file holds no pattern; what is wrong with it goes to standard error."""
     from lintarsia.engine.releasing import Unpublishable, release_card
     from lintarsia.pattern.names import SUFFIX, is_pattern
-    from lintarsia.settings import read_settings
 
     if not os.path.exists(pattern_file):
         raise Trouble(f"there is no file {pattern_file!r}")
     if not is_pattern(pattern_file):
         raise Trouble(f"{pattern_file!r} is not named like a pattern; expected *{SUFFIX}")
-    settings = read_settings(settings_file, root=os.getcwd()) if settings_file else None
     try:
-        return release_card(pattern_file, settings, block)
+        return release_card(pattern_file, named_settings(settings_file), block)
     except Unpublishable as refused:
         for rule, finding in refused.problems:
             place = f"{pattern_file}:{finding.region.line}:{finding.region.column}"

@@ -7,6 +7,7 @@ from collections.abc import Callable
 import click
 
 from lintarsia.cli.exits import OK
+from lintarsia.cli.settings_option import named_settings
 from lintarsia.trouble import Trouble
 
 
@@ -35,11 +36,7 @@ def command(
 
     The pages need no server: they open from a disk. An old site stands until the new one is whole.
     """
-    settings = None
-    if settings_file is not None:
-        from lintarsia.settings import read_settings
-
-        settings = read_settings(settings_file, root=os.getcwd())
+    settings = named_settings(settings_file)
     if output is None and not serve:
         raise click.UsageError("name a folder for the pages with --output, or look at them with --serve")
     if base_url and not base_url.startswith(("http://", "https://")):
