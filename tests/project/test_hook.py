@@ -47,7 +47,7 @@ def test_the_hook_leaves_other_files(name: str) -> None:
 
 def test_the_hook_runs_once_for_all_charts() -> None:
     assert HOOK["require_serial"] is True
-    assert HOOK["entry"] == "lintarsia check"
+    assert HOOK["entry"] == "lintarsia check --with-patterns"
     assert "types" not in HOOK  # a chart that is not even text has to reach the check
 
 
@@ -87,6 +87,22 @@ def test_a_chart_that_is_no_text_is_stopped_too(charts: Path, git: Git) -> None:
     done = git(charts, "commit", "-m", "odd", check=False)
     assert done.returncode == 1
     assert "file/unreadable" in done.stdout + done.stderr
+
+
+def test_a_chart_that_no_longer_fits_its_pattern_is_stopped(charts: Path, git: Git, write_chart: Write) -> None:
+    write_chart("birds/heron.chart.yaml", grid="clean")
+    pattern = "lintarsia-pattern: 1\ntitle: Heron\npieces:\n  front: {chart: ../birds/heron.chart.yaml, rows: ROWS}\n"
+    (charts / "patterns").mkdir()
+    (charts / "patterns/heron.pattern.yaml").write_text(pattern.replace("ROWS", "20"), encoding="utf-8")
+    git(charts, "add", "-A")
+    git(charts, "commit", "-m", "heron and its pattern")
+
+    file = write_chart("birds/heron.chart.yaml", grid="clean")
+    file.write_text(file.read_text(encoding="utf-8") + f"  {'B' * 14}{'W' * 14}\n", encoding="utf-8")
+    git(charts, "add", "-A")
+    done = git(charts, "commit", "-m", "heron, taller", check=False)
+    assert done.returncode == 1, done.stdout + done.stderr
+    assert "patterns/heron.pattern.yaml:4:" in done.stdout + done.stderr
 
 
 def test_the_hook_can_be_tried_before_it_is_installed(

@@ -48,6 +48,7 @@ BLOCK_LEVELS = ("error", "warning", "note", "off")
 )
 @click.option("--update", is_flag=True, help="Write the baseline anew, accepting all that stands now.")
 @click.option("--since", metavar="REV", help="Only charts, and rows of them, that differ from a git revision.")
+@click.option("--with-patterns", is_flag=True, help="Also check the patterns of the repository that name these charts.")
 @click.option(
     "--fix",
     type=click.Choice(KINDS),
@@ -67,6 +68,7 @@ def command(
     baseline_file: str | None,
     update: bool,
     since: str | None,
+    with_patterns: bool,
     fix: str | None,
     diff: bool,
     jobs: int | None,
@@ -86,6 +88,8 @@ def command(
         raise click.UsageError("--stdin-name goes with the path -, which reads a chart from standard input")
     if since is not None and "-" in paths:
         raise click.UsageError("--since looks at files; it knows nothing of what comes from standard input")
+    if with_patterns and "-" in paths:
+        raise click.UsageError("--with-patterns looks at files; no pattern knows what comes from standard input")
     wish = Wish(fix, diff)
     wish.refuse_mixtures(stream="-" in paths, since=since is not None)
     wanted = formats or tuple(Wanted(*usual) for usual in usual_formats(os.environ))
@@ -99,7 +103,14 @@ def command(
     def look() -> "Report":
         progress = counter("looking at charts", 50)
         return check_paths(
-            paths, settings=settings, block=level, jobs=jobs, progress=progress, stream=stream, since=since
+            paths,
+            settings=settings,
+            block=level,
+            jobs=jobs,
+            progress=progress,
+            stream=stream,
+            since=since,
+            with_patterns=with_patterns,
         )
 
     report, stuck = look(), False

@@ -35,6 +35,7 @@ def check_paths(
     progress: Progress | None = None,
     stream: Stream | None = None,
     since: str | None = None,
+    with_patterns: bool = False,
 ) -> Report:
     """Check every chart and pattern that `paths` name, and `stream` where there is one.
 
@@ -42,6 +43,7 @@ def check_paths(
     that blocks. `jobs` is how many processes work at most: None lets the amount of work decide, and the report is the
     same for any number. `progress` is called with charts done and charts in all. `since` names a git revision: only
     charts that differ from it are checked, and only results on changed rows, or on the file as a whole, are reported.
+    `with_patterns` checks the patterns that name one of these charts as well, wherever in the repository they lie.
     Raises Trouble where it cannot run.
     """
     finder = SettingsFinder(settings)
@@ -49,9 +51,13 @@ def check_paths(
     changes = _changes(targets, since) if since is not None else {}
     if since is not None:
         targets = [target for target in targets if target.path in changes]
+    if with_patterns:
+        from lintarsia.engine.naming import patterns_naming
+
+        targets = sorted([*targets, *patterns_naming(targets, finder)], key=lambda target: target.path)
     checked = list(zip((t.path for t in targets), _all(targets, jobs, progress), strict=True))
     if since is not None:
-        checked = [(path, _narrowed(answer, changes[path])) for path, answer in checked]
+        checked = [(path, _narrowed(answer, changes[path]) if path in changes else answer) for path, answer in checked]
     holding = {target.path: target.settings for target in targets}
     if stream is not None:
         import os

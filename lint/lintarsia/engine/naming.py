@@ -1,0 +1,50 @@
+"""The patterns that name a chart: what a change of that chart alone can put wrong."""
+
+import os
+from collections.abc import Iterator, Sequence
+
+from lintarsia.engine.targets import Target
+from lintarsia.pattern.names import SUFFIX, is_pattern
+from lintarsia.pattern.paths import repository
+from lintarsia.pattern.reading import read_pattern
+from lintarsia.settings import SettingsFinder
+
+
+def patterns_naming(targets: Sequence[Target], finder: SettingsFinder) -> list[Target]:
+    """The patterns that name one of the charts in `targets` and are no targets yet, in the order of their paths.
+
+    They are looked for in the charts' repository (`pattern.paths.repository`), which is as far as a pattern's paths
+    may reach; hidden folders and links to folders are left out, and so is a pattern that its own settings exclude.
+    A pattern that is too broken to have pieces names nothing.
+    """
+    there = {os.path.realpath(target.path) for target in targets}
+    charts = {os.path.realpath(target.path): target.path for target in targets if not is_pattern(target.path)}
+    found = {}
+    for root in sorted({repository(path) for path in charts.values()}):
+        for full in _patterns_below(root):
+            if os.path.realpath(full) in there:
+                continue
+            settings = finder.for_folder(os.path.dirname(full))
+            if settings.excludes(full):
+                continue
+            named = next((charts[chart] for chart in _charts_of(full, settings.max_bytes) if chart in charts), None)
+            if named is not None:
+                path = full if os.path.isabs(named) else os.path.relpath(full)
+                found[full] = Target(path, settings, os.path.getsize(full))
+    return sorted(found.values(), key=lambda target: target.path)
+
+
+def _patterns_below(root: str) -> Iterator[str]:
+    for here, folders, names in os.walk(root):
+        folders[:] = sorted(name for name in folders if not name.startswith("."))
+        for name in sorted(names):
+            if name.endswith(SUFFIX):
+                yield os.path.join(here, name)
+
+
+def _charts_of(file: str, max_bytes: int) -> Iterator[str]:
+    """Where the charts that a pattern names really lie."""
+    pattern = read_pattern(file, max_bytes=max_bytes).pattern
+    for piece in pattern.pieces.values() if pattern is not None else ():
+        for said in piece.charts.values():
+            yield os.path.realpath(os.path.join(os.path.dirname(file), said))
