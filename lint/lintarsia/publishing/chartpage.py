@@ -21,7 +21,8 @@ from lintarsia.publishing.entry import Entry, Figures
 from lintarsia.publishing.keyview import chip, make_key
 from lintarsia.publishing.layout import Layout
 from lintarsia.publishing.listview import ends_html, winding_html
-from lintarsia.publishing.resultview import MOST_MARKS, accepted, tellings
+from lintarsia.publishing.resulthtml import results_html
+from lintarsia.publishing.resultview import MOST_MARKS
 from lintarsia.publishing.rowview import rows_html
 from lintarsia.publishing.svgsize import svg_size
 from lintarsia.publishing.templates import fill
@@ -114,7 +115,6 @@ def chart_page(
         summary=entry.summary,
         verdict=verdict(entry),
         home=layout.link(page, layout.overview),
-        rule=lambda name: layout.link(page, layout.rule(name)),
         guide=lambda name: layout.link(page, layout.guide(name)),
         pictures={
             name: layout.file_link(page, layout.picture(entry.slug, f"{name}.svg"))
@@ -143,8 +143,7 @@ def chart_page(
         gauge=f"{gauge.stitches:g} stitches × {gauge.rows:g} rows in {gauge.over}"
         + (f", needle {gauge.needle}" if gauge.needle else ""),
         ways=_ways(chart),
-        told=tellings(chart, entry.results, entry.blocking, rules),
-        kept=accepted(chart, entry.results),
+        results=results_html(chart, entry, layout, rules),
     )
 
 
@@ -164,9 +163,7 @@ def broken_page(entry: Entry, text: str | None, layout: Layout, rules: dict[str,
         slug=entry.slug,
         verdict=verdict(entry),
         home=layout.link(page, layout.overview),
-        rule=lambda name: layout.link(page, layout.rule(name)),
-        told=tellings(None, entry.results, entry.blocking, rules),
-        kept=accepted(None, entry.results),
+        results=results_html(None, entry, layout, rules),
         excerpt=list(_excerpt(entry, text)) if text else [],
     )
 

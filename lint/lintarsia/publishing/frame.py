@@ -2,17 +2,27 @@
 
 MkDocs fills it in for the pages it builds. A chart's page is framed where the chart is drawn, in one of many processes,
 and written straight to its place: passing a thousand large pages through one process took longer than making them.
+There the template is filled in once for each folder of pages, with a mark wherever pages differ: filling it in anew for
+every page took as long as all its lists.
 """
 
+import posixpath
+import re
+import secrets
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from typing import Any
 
 from jinja2 import Environment, FileSystemLoader, Template
 
+from lintarsia.publishing.drawing.svg import escape
 from lintarsia.publishing.layout import Layout
 from lintarsia.resources import resource
+
+# Where pages of one folder differ. No text of a chart can be one of these marks, since nobody can guess them.
+_MARKS = {name: secrets.token_hex(16) for name in ("title", "content", "address", "about", "picture")}
+_ANY_MARK = re.compile(f"({'|'.join(_MARKS.values())})")
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,11 +48,39 @@ class Frame:
     site_name: str
     site_url: str = ""
 
-    def around(self, content: str, layout: Layout, name: str, title: str, chrome: dict[str, Any]) -> str:
-        """A whole page of a chart."""
-        url = f"{self.site_url}{layout.file(name)}" if self.site_url else ""
-        page = _Page(title, content, url)
-        return _template().render(page=page, config=_Config(self.site_name, self.site_url), **chrome)
+    def around(
+        self, content: str, layout: Layout, name: str, *, title: str, about: str, picture: str, scripts: tuple[str, ...]
+    ) -> str:
+        """A whole page of a chart; `content` is HTML, `title` and `about` are plain text."""
+        file = layout.file(name)
+        values = {
+            _MARKS["title"]: escape(title),
+            _MARKS["content"]: content,
+            _MARKS["address"]: f"{self.site_url}{file}",
+            _MARKS["about"]: escape(about),
+            _MARKS["picture"]: escape(picture),
+        }
+        pieces = _pieces(self, layout, posixpath.dirname(name), bool(about), bool(picture), scripts)
+        return "".join([values.get(piece, piece) for piece in pieces])
+
+
+@lru_cache(maxsize=64)
+def _pieces(
+    frame: Frame, layout: Layout, folder: str, about: bool, picture: bool, scripts: tuple[str, ...]
+) -> tuple[str, ...]:
+    """The page of a chart whose name begins with `folder`, cut at its marks, which stay in their places."""
+    page = _Page(_MARKS["title"], _MARKS["content"], _MARKS["address"] if frame.site_url else "")
+    around = chrome(
+        layout,
+        posixpath.join(folder, "page"),
+        about=_MARKS["about"] if about else "",
+        picture=_MARKS["picture"] if picture else "",
+        is_chart=True,
+        scripts=scripts,
+    )
+    return tuple(
+        _ANY_MARK.split(_template().render(page=page, config=_Config(frame.site_name, frame.site_url), **around))
+    )
 
 
 @cache

@@ -13,7 +13,7 @@ from lintarsia.planreport.units import yarn_length
 from lintarsia.publishing.chartpage import verdict
 from lintarsia.publishing.entry import Entry
 from lintarsia.publishing.layout import Layout
-from lintarsia.publishing.resultview import accepted, tellings
+from lintarsia.publishing.resulthtml import results_html
 from lintarsia.publishing.templates import fill
 from lintarsia.publishing.words import count
 from lintarsia.result import RuleInfo
@@ -61,7 +61,6 @@ def pattern_page(
         slug=entry.slug,
         verdict=verdict(entry),
         home=layout.link(page, layout.overview),
-        rule=lambda name: layout.link(page, layout.rule(name)),
         guide=lambda name: layout.link(page, layout.guide(name)),
         pieces=[
             (piece.name, [_cell(work, piece, size, page, layout, slugs) for size in pattern.sizes])
@@ -69,8 +68,7 @@ def pattern_page(
         ],
         yarns=_yarns(work),
         allowance=f"{work.allowance:.0%}",
-        told=tellings(None, entry.results, entry.blocking, rules),
-        kept=accepted(None, entry.results),
+        results=results_html(None, entry, layout, rules),
     )
 
 

@@ -4,8 +4,10 @@ from functools import cache
 from typing import Any
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
-from markupsafe import Markup, escape
+from markupsafe import Markup
 
+from lintarsia.publishing.marks import mark
+from lintarsia.publishing.phrases import sentence, with_code
 from lintarsia.publishing.words import count, stitches
 from lintarsia.resources import resource
 
@@ -23,22 +25,10 @@ def environment() -> Environment:
     )
     env.filters["count"] = count
     env.filters["stitches"] = stitches
-    env.filters["ticks"] = ticks
-    env.filters["told"] = told
+    env.filters["ticks"] = lambda text: Markup(with_code(text))
+    env.filters["told"] = lambda text: Markup(sentence(text))
+    env.globals["mark"] = lambda state: Markup(mark(state))
     return env
-
-
-def ticks(text: str) -> Markup:
-    """Text with what stands between backticks as code; everything escaped."""
-    parts = text.split("`")
-    if len(parts) % 2 == 0:  # an odd tick out: it is a tick
-        return escape(text)
-    return Markup("").join(Markup("<code>{}</code>").format(p) if i % 2 else escape(p) for i, p in enumerate(parts))
-
-
-def told(text: str) -> Markup:
-    """The same with a capital at its start, as a sentence of its own."""
-    return ticks(text[:1].upper() + text[1:])
 
 
 def fill(template: str, **values: Any) -> str:

@@ -16,7 +16,7 @@ from lintarsia.publishing import patternpage
 from lintarsia.publishing.cards import card
 from lintarsia.publishing.chartpage import broken_page, chart_page, draw, figures, summary
 from lintarsia.publishing.entry import Entry
-from lintarsia.publishing.frame import Frame, chrome
+from lintarsia.publishing.frame import Frame
 from lintarsia.publishing.layout import Layout
 from lintarsia.publishing.output import write_all_inside, write_inside
 from lintarsia.result import Result, RuleInfo
@@ -73,8 +73,9 @@ def _keep(task: Task, entry: Entry, body: str) -> None:
     if task.frame is not None:
         layout, name = task.layout, task.layout.chart(task.slug)
         card = card_of(entry, layout) if task.cards else ""
-        around = chrome(layout, name, about=entry.about, picture=card, is_chart=True, scripts=CHART_SCRIPTS)
-        page = task.frame.around(body, layout, name, entry.title, around)
+        page = task.frame.around(
+            body, layout, name, title=entry.title, about=entry.about, picture=card, scripts=CHART_SCRIPTS
+        )
         write_inside(task.site, layout.file(name), page.encode("utf-8", "xmlcharrefreplace"))  # as MkDocs does
         return
     Path(task.scratch, f"{task.number}.html").write_text(body, encoding="utf-8", newline="\n")

@@ -1,0 +1,97 @@
+"""The results of a chart or pattern as a section of its page.
+
+Put together here rather than in a template, like the rows of a chart: a page can have hundreds of them. Every text that
+comes from the file or from a rule is escaped where its part is made.
+"""
+
+from collections.abc import Callable, Mapping
+
+from lintarsia.chart import Chart
+from lintarsia.publishing.drawing.svg import escape
+from lintarsia.publishing.entry import Entry
+from lintarsia.publishing.layout import Layout
+from lintarsia.publishing.marks import mark
+from lintarsia.publishing.phrases import sentence, with_code
+from lintarsia.publishing.resultview import Accepted, Spot, Telling, accepted, tellings
+from lintarsia.result import RuleInfo
+
+MOST_PLACES = 8  # of one kind told in its heading
+Link = Callable[[str], str]  # from this page to the page of a rule
+
+
+def results_html(chart: Chart | None, entry: Entry, layout: Layout, rules: Mapping[str, RuleInfo]) -> str:
+    """A `<section>` with what stands, the gravest first, and then what the designer has accepted."""
+    page = layout.chart(entry.slug)
+
+    def rule(name: str) -> str:
+        return layout.link(page, layout.rule(name))
+
+    parts = [_telling(telling, rule) for telling in tellings(chart, entry.results, entry.blocking, rules)]
+    if not parts:
+        parts.append(f'<p class="clear">{mark("clear")} Nothing to mend.</p>\n')
+    kept = [_accepted(result, rule) for result in accepted(chart, entry.results)]
+    if kept:
+        summary = f"<summary>{len(kept)} accepted by the designer</summary>"
+        parts.append(f'<details class="kept">{summary}\n{"".join(kept)}</details>\n')
+    heading = '<h2 id="results">Results</h2>'
+    return f'<section class="results" aria-labelledby="results">\n{heading}\n{"".join(parts)}</section>'
+
+
+def _telling(telling: Telling, rule: Link) -> str:
+    alone = len(telling.spots) == 1
+    level = f"{telling.level}{', blocks release' if telling.blocks else ''}"
+    parts = [
+        f'<div class="result result-{telling.level}{" blocks" if telling.blocks else ""}">\n',
+        f'<p class="result-head">{mark(telling.level)} <span class="level">{level}</span> ',
+        f"{_rule(telling.rule, rule)}</p>\n{_spot(telling.spots[0]) if alone else _gathered(telling)}\n",
+    ]
+    if telling.why:
+        summary = "<summary>What it means for the knitting</summary>"
+        parts.append(f'<details class="why">{summary}<p>{with_code(telling.why)}</p></details>\n')
+    if telling.remedy:
+        parts.append(f'<p class="remedy"><b>Mend:</b> {with_code(telling.remedy)}</p>\n')
+    return "".join([*parts, *map(_fix, telling.fixes), "</div>\n"])
+
+
+def _rule(name: str, rule: Link) -> str:
+    return f'<a class="rule" href="{escape(rule(name))}">{escape(name)}</a>'
+
+
+def _spot(spot: Spot) -> str:
+    where = escape(spot.where)
+    if spot.mark is None:
+        see = f'<b class="see">{where}</b>'
+    else:
+        see = (
+            f'<a class="see" href="#c-mark-{spot.mark}" data-mark="{spot.mark}" data-row="{spot.row}" '
+            f'data-first="{spot.first}" data-last="{spot.last}">{where}</a>'
+        )
+    return f'<p class="spot" id="{spot.anchor}">{see} {sentence(spot.message)}</p>'
+
+
+def _gathered(telling: Telling) -> str:
+    """Like results behind one heading."""
+    places, rest = telling.places[:MOST_PLACES], len(telling.places) - MOST_PLACES
+    more = f"; and {rest} more" if rest > 0 else ""
+    left_out = f"And {telling.more:,} more, all in the report for machines." if telling.more else ""
+    return (
+        f"<details><summary>{with_code(telling.head)}</summary>\n"
+        + (f'<p class="places">{escape("; ".join(places))}{more}</p>\n' if places else "")
+        + "".join([_spot(spot) for spot in telling.spots])
+        + (f'\n<p class="places">{left_out}</p>' if left_out else "")
+        + "\n</details>"
+    )
+
+
+def _fix(description: str) -> str:
+    return (
+        f'<p class="remedy"><b>Fix at hand:</b> {escape(description)} '
+        "<small>(<code>lintarsia check --fix</code>)</small></p>\n"
+    )
+
+
+def _accepted(result: Accepted, rule: Link) -> str:
+    return (
+        f"<p><b>{escape(result.where)}</b>: {with_code(result.message)}. "
+        f"<i>{escape(result.justification)}</i> {_rule(result.rule, rule)}</p>\n"
+    )
