@@ -50,6 +50,10 @@ class Symmetry(StrEnum):
     REPEAT = "repeat"  # the same again one repeat box further
 
 
+# House values: finer than any knitting by hand or machine, and coarser than knitting on one's arms.
+NARROWEST_MM, WIDEST_MM = 0.3, 150.0
+
+
 @dataclass(frozen=True, slots=True)
 class FloatGauge:
     """Stitches and rows of the stranded fabric, over the same length as the gauge."""
@@ -78,6 +82,11 @@ class Gauge:
     def row_mm(self) -> float:
         """Height of one row, mm."""
         return self.over.mm / self.rows
+
+    @property
+    def possible(self) -> bool:
+        """Whether stitches and rows have a size that something knitted can have at all."""
+        return all(NARROWEST_MM <= size <= WIDEST_MM for size in (self.stitch_mm, self.row_mm))
 
     @property
     def float_stitch_mm(self) -> float:

@@ -102,6 +102,22 @@ def test_yarn_in_a_stitch_of_five_millimetres(loop: float, keys: list[str]) -> N
 
 
 @pytest.mark.parametrize(
+    ("over", "keys"),
+    [
+        ("20 mm", []),  # 1 mm exactly
+        ("19.9 mm", ["too-fine"]),
+        ("1200 mm", []),  # 6 cm exactly
+        ("1.21 m", ["too-coarse"]),
+        ("7 mm", ["too-fine"]),  # rows of 0.3 mm
+        ("6 mm", []),  # file/schema already calls rows of 0.26 mm impossible
+    ],
+)
+def test_width_of_a_stitch(over: str, keys: list[str]) -> None:
+    stated = f"gauge: {{stitches: 20, rows: 23, over: {over}}}\n"
+    assert [f.key for f in found("gauge/stitch-size", "B", stated)] == keys
+
+
+@pytest.mark.parametrize(
     ("weight", "metres", "keys"),
     [
         (3, 125, []),  # 200 / 1.6

@@ -7,13 +7,10 @@ import unicodedata
 from collections.abc import Iterator, Mapping
 from typing import Any
 
-from lintarsia.chart import Chart, Path, Places, Side, Worked
+from lintarsia.chart import NARROWEST_MM, WIDEST_MM, Chart, Path, Places, Side, Worked
 from lintarsia.grid import NO_STITCH_SYMBOL
 from lintarsia.reading.phrases import said
 from lintarsia.result import Finding, Level
-
-# House values: finer than any hand knitting, and coarser than knitting on one's arms.
-NARROWEST_MM, WIDEST_MM = 0.3, 150.0
 
 
 def cross_findings(chart: Chart, data: Mapping[str, Any]) -> Iterator[Finding]:

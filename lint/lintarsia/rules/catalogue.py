@@ -30,6 +30,7 @@ NAMES = {
     "float/too-long": "float_too_long",
     "gauge/loop": "gauge_loop",
     "gauge/proportion": "gauge_proportion",
+    "gauge/stitch-size": "gauge_stitch_size",
     "gauge/yarn-weight": "gauge_yarn_weight",
     "grid/parted-row": "grid_parted_row",
     "grid/shaping-side": "grid_shaping_side",
