@@ -3,18 +3,18 @@
 import random
 import re
 from dataclasses import replace
+from pathlib import Path
 
 import pytest
 
 from lintarsia.chart import Chart
 from lintarsia.reading import read_chart
-from lintarsia.resources import resource
 from lintarsia.rules import catalogue
 from lintarsia.rules.base import NoOptions, Work
 from lintarsia.words import Style, write_rows
 
 RULES = ["words/mismatch", "words/missing-row", "words/side", "words/unreadable", "words/wrong-count"]
-EXAMPLES = sorted((resource("schema").parent / "examples").glob("*.chart.yaml"))
+EXAMPLES = sorted((Path(__file__).parents[2] / "examples").glob("*.chart.yaml"))
 
 
 def found(chart: Chart, written: dict[int, str]) -> list[tuple[str, int | None]]:
