@@ -130,6 +130,7 @@
   }
 
   function stop() {
+    const held = card.contains(document.activeElement);
     current = 0;
     page.classList.remove("is-knitting");
     card.hidden = true;
@@ -138,6 +139,7 @@
     page.style.removeProperty("--li-free");
     release();
     offer();
+    if (held) start.focus({ preventScroll: true });
   }
 
   card.addEventListener("click", (event) => {
@@ -182,7 +184,11 @@
     start.textContent = kept > 1 && kept <= rows ? `Go on at ${word} ${kept}` : `Start at ${word} 1`;
     start.setAttribute("href", kept > 1 && kept <= rows ? `#row-${kept}` : "#row-1");
   }
-  start.addEventListener("click", (event) => { event.preventDefault(); go(Number(start.hash.slice(5))); });
+  start.addEventListener("click", (event) => {
+    event.preventDefault();
+    go(Number(start.hash.slice(5)));
+    next.focus({ preventScroll: true }); // the link that had the focus is gone while a row is shown
+  });
 
   // --- the screen stays on, where it can ----------------------------------------------------------------------------
   let lock = null;

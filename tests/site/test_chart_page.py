@@ -111,6 +111,21 @@ def test_the_place_is_kept_in_the_browser(look: Look) -> None:
     assert shown_row(page).startswith("Row 13")
 
 
+def test_the_way_in_is_offered_only_while_no_row_is_shown(look: Look) -> None:
+    page = look.at(OWL, size=PHONE)
+    hint = page.locator(".stage .hint")
+    expect(hint).to_have_text("Pick a row in the chart, or here, to knit along. Start at row 1")
+    hint.get_by_role("link").focus()
+    page.keyboard.press("Enter")
+    assert shown_row(page).startswith("Row 1")
+    expect(hint).to_be_hidden()
+    expect(page.get_by_role("button", name="Next row")).to_be_focused()
+    page.keyboard.press("Enter")
+    page.get_by_role("button", name="Stop knitting along").press("Enter")
+    expect(page.get_by_role("link", name="Go on at row 2")).to_be_focused()
+    expect(hint).to_be_visible()
+
+
 def test_a_screen_reader_is_told_the_row(look: Look) -> None:
     page = look.at(f"{OWL}#row-7")
     said = page.locator("#knit-say")
@@ -123,7 +138,8 @@ def test_a_screen_reader_is_told_the_row(look: Look) -> None:
 def test_what_is_touched_is_large_enough(look: Look) -> None:
     page = look.at(f"{OWL}#row-7", size=PHONE, has_touch=True)
     buttons = page.locator("button:visible, .pictures label:visible, .layers label:visible, .tick label:visible").all()
-    assert len(buttons) > 10
+    buttons += page.locator(".site-head a:visible, .site-head button:visible").all()
+    assert len(buttons) > 14
     for button in buttons:
         box = button.bounding_box()
         assert box is not None
