@@ -5,6 +5,7 @@
   const index = globalThis.lintarsiaIndex;
   if (!form || !index) return;
   const input = form.elements.q, list = document.querySelector(".hits"), told = document.querySelector(".found");
+  const wayOn = document.querySelector(".no-hits");
   const MOST = 60;
   const plain = (text) => text.normalize("NFD").replace(/[\u0300-\u036f]/g, "").toLowerCase();
   const entries = index.map(([kind, title, text, link]) => ({ kind, title, text, link, head: plain(title), all: plain(`${title} ${text} ${kind}`) }));
@@ -25,11 +26,13 @@
     const words = plain(input.value).split(/\s+/).filter(Boolean);
     list.replaceChildren();
     told.textContent = "";
+    wayOn.hidden = true;
     history.replaceState(null, "", words.length ? `?q=${encodeURIComponent(input.value)}` : location.pathname);
     if (!words.length) return;
     const hits = entries.map((entry) => ({ entry, score: score(entry, words) })).filter((hit) => hit.score >= 0)
       .sort((a, b) => b.score - a.score || KINDS[a.entry.kind] - KINDS[b.entry.kind] || a.entry.title.localeCompare(b.entry.title));
     told.textContent = hits.length ? `${hits.length} found${hits.length > MOST ? `, the first ${MOST} shown` : ""}` : "Nothing found.";
+    wayOn.hidden = hits.length > 0;
     for (const { entry } of hits.slice(0, MOST)) {
       const item = document.createElement("li"), link = document.createElement("a");
       const kind = document.createElement("small"), text = document.createElement("p");

@@ -65,6 +65,21 @@ def test_search_finds_charts_rules_and_results(look: Look) -> None:
     expect(page.locator(".lx-mark.is-lit")).to_have_count(1)
 
 
+def test_a_search_that_finds_nothing_says_what_else_to_try(look: Look) -> None:
+    page = look.at("search.html?q=flo")
+    way_on = page.locator(".no-hits")
+    expect(way_on).to_be_hidden()
+    page.get_by_role("searchbox").fill("floatsome")
+    expect(page.locator(".found")).to_have_text("Nothing found.")
+    expect(way_on).to_contain_text("fewer letters of a word, find more")
+    assert way_on.get_by_role("link", name="all charts").get_attribute("href") == "index.html"
+    page.get_by_role("searchbox").fill("")
+    expect(way_on).to_be_hidden()
+    page.get_by_role("searchbox").fill("floatsome")
+    way_on.get_by_role("link", name="all rules").click()
+    expect(page.get_by_role("heading", level=1)).to_have_text("Rules")
+
+
 def test_a_search_can_be_linked_to(look: Look) -> None:
     page = look.at("search.html?q=floats")
     expect(page.get_by_role("searchbox")).to_have_value("floats")
