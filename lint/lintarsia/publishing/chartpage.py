@@ -84,14 +84,6 @@ def summary(chart: Chart) -> str:
     return f"{size}, {fabric_size(chart)}; {TECHNIQUE[chart.technique]}, {WORKED[chart.worked]}"
 
 
-def verdict(entry: Entry) -> str:
-    """What a state mark stands beside: what blocks release, or what there is to mend, or nothing."""
-    if entry.blocks:
-        return f"{count(entry.blocks, 'result')} {'blocks' if entry.blocks == 1 else 'block'} release"
-    found = [(entry.errors, "error"), (entry.warnings, "warning"), (entry.notes, "note")]
-    return ", ".join(count(number, word) for number, word in found if number) or "nothing to mend"
-
-
 def chart_page(
     chart: Chart, plan: Plan, entry: Entry, drawings: Drawings, layout: Layout, rules: dict[str, RuleInfo],
     allowance: float,
@@ -113,7 +105,6 @@ def chart_page(
         word=word,
         round=chart.worked is Worked.ROUND,
         summary=entry.summary,
-        verdict=verdict(entry),
         home=layout.link(page, layout.overview),
         guide=lambda name: layout.link(page, layout.guide(name)),
         pictures={
@@ -161,7 +152,6 @@ def broken_page(entry: Entry, text: str | None, layout: Layout, rules: dict[str,
         "broken.html",
         entry=entry,
         slug=entry.slug,
-        verdict=verdict(entry),
         home=layout.link(page, layout.overview),
         results=results_html(None, entry, layout, rules),
         excerpt=list(_excerpt(entry, text)) if text else [],

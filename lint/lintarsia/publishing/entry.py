@@ -1,7 +1,10 @@
 """What the rest of a site needs to know of one chart, once its own page is made: small, plain, fit to be sent."""
 
-from dataclasses import dataclass
+from collections import Counter
+from dataclasses import dataclass, field
+from typing import NamedTuple
 
+from lintarsia.publishing.words import count
 from lintarsia.result import Level, Result
 
 
@@ -23,6 +26,21 @@ class Figures:
     picture: tuple[int, int]  # width and height of the fabric's drawing, px
 
 
+class Tally(NamedTuple):
+    """How many results stand: those in the way of a release, and all of each level."""
+
+    blocks: int
+    errors: int
+    warnings: int
+    notes: int
+
+
+def _tally(results: tuple[Result, ...], blocking: Level) -> Tally:
+    levels = Counter(result.level for result in results if not result.suppressed)
+    blocks = 0 if blocking is Level.OFF else sum(n for level, n in levels.items() if level.reaches(blocking))
+    return Tally(blocks, levels[Level.ERROR], levels[Level.WARNING], levels[Level.NOTE])
+
+
 @dataclass(frozen=True, slots=True)
 class Entry:
     """One chart or pattern of the site. `file` is its path as reports print it; `figures` is None but for a chart that
@@ -38,48 +56,40 @@ class Entry:
     blocking: Level
     cover: str = ""
     pattern: bool = False
+    tally: Tally = field(init=False)
+
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "tally", _tally(self.results, self.blocking))
 
     @property
     def about(self) -> str:
         """What its page is about, in a few words."""
         return self.summary or "A file that cannot be read yet."
 
-    def count(self, level: Level) -> int:
-        return sum(1 for r in self.results if r.level is level and not r.suppressed)
-
-    @property
-    def errors(self) -> int:
-        return self.count(Level.ERROR)
-
-    @property
-    def warnings(self) -> int:
-        return self.count(Level.WARNING)
-
-    @property
-    def notes(self) -> int:
-        return self.count(Level.NOTE)
-
     @property
     def suppressed(self) -> int:
         return sum(1 for r in self.results if r.suppressed)
 
     @property
-    def blocks(self) -> int:
-        """How many results stand in the way of a release."""
-        if self.blocking is Level.OFF:
-            return 0
-        return sum(1 for r in self.results if not r.suppressed and r.level.reaches(self.blocking))
-
-    @property
     def order(self) -> tuple[int, int, int, int, str, str]:
         """What blocks comes first, then what has most to mend, then the alphabet."""
-        return (-self.blocks, -self.errors, -self.warnings, -self.notes, self.title.casefold(), self.file)
+        blocks, errors, warnings, notes = self.tally
+        return (-blocks, -errors, -warnings, -notes, self.title.casefold(), self.file)
 
     @property
     def state(self) -> str:
         """`blocks`, `warning`, `note` or `clear`: the gravest thing to say of it."""
-        if self.blocks:
+        if self.tally.blocks:
             return "blocks"
-        if self.errors or self.warnings:
+        if self.tally.errors or self.tally.warnings:
             return "warning"
-        return "note" if self.notes else "clear"
+        return "note" if self.tally.notes else "clear"
+
+    @property
+    def verdict(self) -> str:
+        """What a state mark stands beside: what blocks release, or what there is to mend, or nothing."""
+        blocks, errors, warnings, notes = self.tally
+        if blocks:
+            return f"{count(blocks, 'result')} {'blocks' if blocks == 1 else 'block'} release"
+        found = [(errors, "error"), (warnings, "warning"), (notes, "note")]
+        return ", ".join(count(number, word) for number, word in found if number) or "nothing to mend"

@@ -10,7 +10,6 @@ from lintarsia.pattern.model import Pattern, Piece
 from lintarsia.pattern.reading import read_pattern
 from lintarsia.pattern.work import PatternWork
 from lintarsia.planreport.units import yarn_length
-from lintarsia.publishing.chartpage import verdict
 from lintarsia.publishing.entry import Entry
 from lintarsia.publishing.layout import Layout
 from lintarsia.publishing.resulthtml import results_html
@@ -59,7 +58,6 @@ def pattern_page(
         pattern=pattern,
         entry=entry,
         slug=entry.slug,
-        verdict=verdict(entry),
         home=layout.link(page, layout.overview),
         guide=lambda name: layout.link(page, layout.guide(name)),
         pieces=[
