@@ -98,13 +98,10 @@ def _slips(statement: ast.stmt) -> Iterator[Slip]:
             other = ast.Or() if isinstance(node.op, ast.And) else ast.And()
             yield _field(node, "op", other, f"{_is(node.op)} for {_is(other)}")
         elif isinstance(node, ast.UnaryOp):
-            yield (
-                _field(
-                    node, "op", ast.UAdd() if not isinstance(node.op, ast.Not) else ast.Not(), f"without {_is(node.op)}"
-                )
-                if not isinstance(node.op, ast.Not)
-                else _field(node, "operand", ast.UnaryOp(ast.Not(), node.operand), "without not")
-            )
+            if isinstance(node.op, ast.Not):
+                yield _field(node, "operand", ast.UnaryOp(ast.Not(), node.operand), "without not")
+            else:
+                yield _field(node, "op", ast.UAdd(), f"without {_is(node.op)}")
         elif isinstance(node, ast.IfExp):
             yield _field(node, "test", ast.UnaryOp(ast.Not(), node.test), "condition turned round")
         elif isinstance(node, ast.comprehension):
@@ -187,7 +184,8 @@ def _is(operator: ast.AST) -> str:
 
 def _field(node: ast.AST, name: str, new: object, what: str, line: int | None = None) -> Slip:
     old = getattr(node, name)
-    return line or getattr(node, "lineno", 0), what, lambda: setattr(node, name, new), lambda: setattr(node, name, old)
+    at: int = line if line is not None else getattr(node, "lineno", 0)
+    return at, what, lambda: setattr(node, name, new), lambda: setattr(node, name, old)
 
 
 def _item(items: list, at: int, new: ast.AST, line: int, what: str) -> Slip:  # type: ignore[type-arg]

@@ -1,12 +1,12 @@
 """Chooses mutants, makes a mutant's code, and puts it in the place of a living function."""
 
-import argparse
 import ast
 import importlib
 import random
 import sys
-from collections import defaultdict
-from collections.abc import Iterator
+from collections import Counter
+from collections.abc import Callable
+from functools import cache
 from pathlib import Path
 from types import CodeType, FunctionType, ModuleType
 from typing import Any
@@ -16,6 +16,7 @@ from operators import Mutant, mutants_of
 ROOT = Path(__file__).resolve().parents[2]
 PACKAGE = ROOT / "lint" / "lintarsia"
 TREES: dict[int, ast.Module] = {}  # of each mutant's module, by the mutant's id
+Chosen = tuple[Path, Mutant, str]
 
 
 def module_files(part: str) -> list[Path]:
@@ -23,27 +24,38 @@ def module_files(part: str) -> list[Path]:
     return sorted(path.glob("*.py")) if path.is_dir() else [path]
 
 
-def chosen(asked: argparse.Namespace) -> Iterator[tuple[Path, Mutant, str]]:
-    """(file, mutant, name) of every mutant asked for, or of a sample."""
+def every_mutant(parts: list[str]) -> list[Chosen]:
+    """(file, mutant, name) of every mutant; the name speaks of function and text, which outlast the line's number."""
     every = []
-    for path in [file for part in asked.parts for file in module_files(part)]:
-        tree = ast.parse(path.read_text(encoding="utf-8"))
-        seen: dict[str, int] = defaultdict(int)
+    for path in dict.fromkeys(file for part in parts for file in module_files(part)):
+        text = path.read_text(encoding="utf-8")
+        lines = text.splitlines()
+        tree = ast.parse(text)
+        seen: Counter[str] = Counter()
         for mutant in mutants_of(tree):
-            name = f"{path.relative_to(PACKAGE)}:{mutant.line} {mutant.function}: {mutant.what}"
+            name = f"{path.relative_to(PACKAGE)} {mutant.function}: {mutant.what} in `{lines[mutant.line - 1].strip()}`"
             seen[name] += 1
             every.append((path, mutant, name if seen[name] == 1 else f"{name} ({seen[name]})"))
             TREES[id(mutant)] = tree
-    random.Random(asked.seed).shuffle(every)  # so that a run that was broken off is a fair sample
-    every = every[: asked.sample]
-    print(f"{len(every)} mutants", flush=True)
-    yield from every
+    return every
+
+
+def chosen(parts: list[str], sample: int | None, seed: int) -> list[Chosen]:
+    """Every mutant of the parts, or a sample, in an order that makes a fair sample of a run that was broken off."""
+    every = every_mutant(parts)
+    random.Random(seed).shuffle(every)
+    return every[:sample]
+
+
+@cache
+def plain_code(path: Path, tree: ast.Module) -> CodeType:
+    return compile(tree, str(path), "exec")
 
 
 def changed_code(path: Path, mutant: Mutant) -> CodeType | None:
     """The code of the changed function; None where the compiler makes the same of it."""
     tree = TREES[id(mutant)]
-    plain = compile(tree, str(path), "exec")
+    plain = plain_code(path, tree)
     mutant.do()
     try:
         ast.fix_missing_locations(tree)
@@ -61,19 +73,24 @@ def find_code(code: CodeType, names: list[str]) -> CodeType:
     return code
 
 
+def caches() -> list[Callable[[], None]]:
+    """What empties each cache of the house."""
+    found = {}
+    for module in list(sys.modules.values()):
+        if getattr(module, "__name__", "").startswith("lintarsia"):
+            for value in vars(module).values():
+                if hasattr(value, "cache_clear"):
+                    found[id(value)] = value.cache_clear
+    return list(found.values())
+
+
 def put_in_place(path: Path, name: str, code: CodeType) -> None:
-    """Changes the living function, whoever has imported it already, and forgets what is cached."""
+    """Changes the living function, whoever has imported it already."""
     module = importlib.import_module(".".join(path.relative_to(ROOT / "lint").with_suffix("").parts))
     here: Any = module
     for part in name.split("."):
         here = vars(here)[part] if isinstance(here, (type, ModuleType)) else getattr(here, part)
-    function = bare(here)
-    function.__code__ = code
-    for other in list(sys.modules.values()):
-        if getattr(other, "__name__", "").startswith("lintarsia"):
-            for value in list(vars(other).values()):
-                if hasattr(value, "cache_clear"):
-                    value.cache_clear()
+    bare(here).__code__ = code
 
 
 def bare(thing: Any) -> FunctionType:

@@ -1,0 +1,143 @@
+"""Which tests are asked over a mutant, in which order, and how: in a process forked from one that has run them once."""
+
+import gc
+import os
+import resource
+import shutil
+import signal
+import time
+from collections import Counter, defaultdict
+from dataclasses import dataclass
+from pathlib import Path
+from types import CodeType
+from typing import Any
+
+import coverage
+import pytest
+from swapping import PACKAGE, caches, put_in_place
+
+MEMORY = 3 * 2**30
+VERDICTS = {0: "survived", 1: "killed", 3: "error"}  # by exit status; anything else is a signal: out of time
+
+
+@dataclass(frozen=True)
+class Child:
+    """A process at work on one mutant: where it says which test noticed, and its folder."""
+
+    pipe: int
+    folder: Path
+
+
+class Tests:
+    """The tests that pass as things are, with the time each takes and the lines it runs."""
+
+    def __init__(self, examples: int, slowest: float) -> None:
+        self.examples = examples
+        self.slowest = slowest
+        self.failed = False
+        self.items: dict[str, pytest.Item] = {}
+        self.seconds: dict[str, float] = {}  # of processor time, under coverage
+        self.runs: dict[str, dict[int, list[str]]] = {}  # file, line: tests
+        self.killers: dict[str, Counter[str]] = defaultdict(Counter)  # by function and by file: tests that failed
+
+    def pytest_runtest_logreport(self, report: pytest.TestReport) -> None:
+        self.failed = self.failed or report.failed
+
+    def watch(self, items: list[pytest.Item]) -> None:
+        """Runs every test once."""
+        calm_hypothesis(items, self.examples)
+        watcher = coverage.Coverage(data_file=None, include=[f"{PACKAGE}/planning/*", f"{PACKAGE}/rules/*"])
+        watcher.start()
+        for at, item in enumerate(items):
+            watcher.switch_context(item.nodeid)
+            begun = time.process_time()
+            if not self.passes(item, items[at + 1] if items[at + 1 :] else None):
+                print(f"fails without any slip, left out: {item.nodeid}", flush=True)
+            elif (spent := time.process_time() - begun) <= self.slowest:
+                self.items[item.nodeid], self.seconds[item.nodeid] = item, spent
+        watcher.stop()
+        data = watcher.get_data()
+        self.runs = {file: data.contexts_by_lineno(file) for file in data.measured_files()}
+        print(f"{len(self.items)} tests kept of {len(items)}: {sum(self.seconds.values()):.0f} s", flush=True)
+        self.caches = caches()
+        gc.collect()
+        gc.freeze()
+
+    def passes(self, item: pytest.Item, after: pytest.Item | None) -> bool:
+        self.failed = False
+        item.config.hook.pytest_runtest_protocol(item=item, nextitem=after)
+        return not self.failed
+
+    def asked(self, path: Path, function: str, lines: tuple[int, int]) -> list[str]:
+        """The tests that run one of the lines: first those that are quick or have failed over other slips there."""
+        by_line = self.runs.get(str(path), {})
+        found = {test for line in range(lines[0], lines[1] + 1) for test in by_line.get(line, ())} & self.items.keys()
+        here, file = self.killers[f"{path} {function}"], self.killers[str(path)]
+        return sorted(found, key=lambda test: self.seconds[test] / (here[test] + file[test] / 5 + 0.05))
+
+    def fork(self, path: Path, function: str, code: CodeType, names: list[str], folder: Path) -> tuple[int, Child]:
+        read, write = os.pipe()
+        child = os.fork()
+        if child == 0:
+            self._child(path, function, code, names, folder, write)
+        os.close(write)
+        return child, Child(read, folder)
+
+    def heard(self, child: Child, status: int, path: Path, function: str) -> tuple[str, str]:
+        """(verdict, the test that noticed or "") of a process that has ended."""
+        with os.fdopen(child.pipe, encoding="utf-8") as told:
+            killer = told.read()
+        shutil.rmtree(child.folder, ignore_errors=True)
+        if killer:
+            self.killers[f"{path} {function}"][killer] += 1
+            self.killers[str(path)][killer] += 1
+        return VERDICTS.get(os.waitstatus_to_exitcode(status), "timed out"), killer
+
+    def _child(self, path: Path, function: str, code: CodeType, names: list[str], folder: Path, tell: int) -> None:
+        """Runs the tests over the changed function; ends with a status of VERDICTS."""
+        status = 3
+        try:
+            quiet = os.open(os.devnull, os.O_WRONLY)
+            os.dup2(quiet, 1)
+            os.dup2(quiet, 2)
+            resource.setrlimit(resource.RLIMIT_AS, (MEMORY, MEMORY))
+            resource.setrlimit(resource.RLIMIT_CORE, (0, 0))
+            folder.mkdir()
+            self.items[names[0]].config._tmp_path_factory._basetemp = folder  # type: ignore[attr-defined]
+            put_in_place(path, function, code)
+            for clear in self.caches:
+                clear()
+            status = 0
+            for name in names:
+                # The signal's default ends the process, also inside numpy.
+                signal.setitimer(signal.ITIMER_PROF, 1 + 10 * self.seconds[name])
+                # With no test to come after it, a test leaves no fixture to the next that a slip has made.
+                if not self.passes(self.items[name], None):
+                    status = 1
+                    os.write(tell, name.encode())
+                    break
+        except MemoryError:
+            status = 1
+        finally:
+            os._exit(status)
+
+
+def calm_hypothesis(items: list[pytest.Item], examples: int) -> None:
+    """The same examples every time, fewer of them, none shrunk."""
+    from hypothesis import HealthCheck, Phase, settings  # not before pytest has had its look at it
+
+    for item in items:
+        test: Any = getattr(item, "obj", None)
+        function = getattr(test, "__func__", test)
+        if not getattr(function, "is_hypothesis_test", False):
+            continue
+        mine: Any = getattr(function, "_hypothesis_internal_use_settings", settings.default)
+        function._hypothesis_internal_use_settings = settings(
+            mine,
+            derandomize=True,
+            database=None,
+            deadline=None,
+            max_examples=min(mine.max_examples, examples),
+            phases=(Phase.explicit, Phase.generate),
+            suppress_health_check=list(HealthCheck),
+        )
