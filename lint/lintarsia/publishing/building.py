@@ -3,8 +3,12 @@
 import os
 import tempfile
 from collections.abc import Sequence
+from contextlib import closing
 from importlib.util import find_spec
 
+from lintarsia.publishing.frame import Frame
+from lintarsia.publishing.layout import Layout
+from lintarsia.publishing.making import Making, Plan
 from lintarsia.publishing.output import replacing
 from lintarsia.settings import Settings
 from lintarsia.trouble import Trouble
@@ -26,9 +30,14 @@ def build_site(
     """
     if find_spec("mkdocs") is None:
         raise Trouble("pages are built with MkDocs, which is not installed; try: pip install 'lintarsia[site]'")
-    from lintarsia.publishing.plugin import build_pages
-
+    frame = Frame(title, f"{base_url.rstrip('/')}/" if base_url else "")
     with replacing(output) as fresh, tempfile.TemporaryDirectory(prefix="lintarsia-") as work:
         docs = os.path.join(work, "docs")
         os.mkdir(docs)
-        build_pages(list(paths), fresh, docs, title=title, base_url=base_url, settings=settings, cores=cores)
+        plan = Plan(paths, Layout(), fresh, title, settings, cores, cards=bool(base_url), frame=frame)
+        with closing(Making(plan)) as making:
+            making.start(aside=".drawn")  # a hidden folder, which MkDocs leaves alone when it empties the site
+            # MkDocs takes a third of a second to load: time for the first charts to be drawn.
+            from lintarsia.publishing.plugin import build_pages
+
+            build_pages(making, docs)

@@ -6,7 +6,7 @@ import os
 import signal
 import sys
 import threading
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from concurrent.futures import ProcessPoolExecutor
 from itertools import chain
 
@@ -21,7 +21,7 @@ from lintarsia.settings import SettingsFinder
 
 # A chart takes about ten milliseconds; starting processes pays from a few of them on.
 PAYS_FROM_CHARTS = 24
-CHUNKS_A_WORKER = 16
+CHUNKS_A_WORKER = 50  # small ones: at the end, nobody waits long for the last
 
 
 def tasks(
@@ -64,29 +64,33 @@ def _inner(target: Target, paths: Sequence[str]) -> str:
     return name.replace(os.sep, "/")
 
 
-def entries(
-    jobs: Sequence[Task], cores: int | None = None, meanwhile: Callable[[], object] = lambda: None
-) -> Iterator[Entry]:
-    """Publish every task; `cores` is how many processes to use at most, by default as many as pay. While others work,
-    this one does what can be done `meanwhile`."""
-    if cores is None:
-        cores = 1 if len(jobs) < PAYS_FROM_CHARTS else _cores()
-    if cores <= 1 or len(jobs) <= 1:
-        yield from map(publish, jobs)
-        return
-    size = max(1, -(-len(jobs) // (cores * CHUNKS_A_WORKER)))
-    chunks = [jobs[start : start + size] for start in range(0, len(jobs), size)]
-    # Forking a process with threads (a server that builds anew) is asking for a lock that nobody gives back.
-    forks = sys.platform == "linux" and threading.active_count() == 1
-    context = multiprocessing.get_context("fork" if forks else "spawn")
-    with ProcessPoolExecutor(cores, context, _begin) as pool:
-        try:
-            made = pool.map(_publish_all, chunks)
-            meanwhile()
-            yield from chain.from_iterable(made)
-        except BaseException:
-            pool.shutdown(wait=False, cancel_futures=True)
-            raise
+class Gathering:
+    """Entries in the order of their tasks. The work is begun at once, in as many processes as pay or `cores` allows,
+    and goes on while this one does something else; without other processes, it is done as entries are asked for."""
+
+    def __init__(self, jobs: Sequence[Task], cores: int | None = None) -> None:
+        if cores is None:
+            cores = 1 if len(jobs) < PAYS_FROM_CHARTS else _cores()
+        self._pool: ProcessPoolExecutor | None = None
+        if cores <= 1 or len(jobs) <= 1:
+            self._made: Iterator[Entry] = map(publish, jobs)
+            return
+        first, jobs = publish(jobs[0]), jobs[1:]  # what this loads and keeps, the processes are born with
+        size = max(1, -(-len(jobs) // (cores * CHUNKS_A_WORKER)))
+        chunks = [jobs[start : start + size] for start in range(0, len(jobs), size)]
+        # Forking a process with threads (a server that builds anew) is asking for a lock that nobody gives back.
+        forks = sys.platform == "linux" and threading.active_count() == 1
+        context = multiprocessing.get_context("fork" if forks else "spawn")
+        self._pool = ProcessPoolExecutor(cores, context, _begin)
+        self._made = chain((first,), chain.from_iterable(self._pool.map(_publish_all, chunks)))
+
+    def __iter__(self) -> Iterator[Entry]:
+        return self._made
+
+    def close(self) -> None:
+        """Nothing is written any more once this returns."""
+        if self._pool is not None:
+            self._pool.shutdown(cancel_futures=True)
 
 
 def _begin() -> None:

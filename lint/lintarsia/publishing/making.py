@@ -1,5 +1,6 @@
 """The whole site as a list of pages and files, whoever puts them together. Knows nothing of MkDocs."""
 
+import os
 import shutil
 import tempfile
 from collections.abc import Callable, Iterator, Sequence
@@ -10,7 +11,7 @@ from pathlib import Path
 from lintarsia import __version__
 from lintarsia.publishing.entry import Entry
 from lintarsia.publishing.frame import Frame
-from lintarsia.publishing.gather import entries, tasks
+from lintarsia.publishing.gather import Gathering, tasks
 from lintarsia.publishing.layout import Layout
 from lintarsia.publishing.output import look_again, write_inside
 from lintarsia.publishing.overview import overview_page
@@ -60,25 +61,45 @@ class Plan:
 
 
 class Making:
-    """One making of a site: a context, since the pages wait in a scratch folder until they are asked for."""
+    """One making of a site. Charts are drawn by other processes, and their pages wait in a scratch folder until they
+    are asked for: `close` ends both."""
 
     def __init__(self, plan: Plan) -> None:
         self.plan = plan
         self.scratch = tempfile.mkdtemp(prefix="lintarsia-")
         self.entries: list[Entry] = []
         self.book: Rulebook = plan.settings.rulebook if plan.settings else house_rulebook()
+        self._charts: Gathering | None = None
+        self._drawn = plan.site
 
     def close(self) -> None:
+        if self._charts is not None:
+            self._charts.close()
         shutil.rmtree(self.scratch, ignore_errors=True)
 
-    def gather(self) -> None:
-        """Check, plan and draw every chart. Raises Trouble where the paths or their settings are not in order."""
+    def start(self, aside: str = "") -> None:
+        """Begin to check, plan and draw every chart, into the folder `aside` of the site until `gather` has them all:
+        what builds the pages may empty the site first. Raises Trouble where the paths or their settings are not in
+        order."""
         look_again()
         plan = self.plan
+        self._drawn = os.path.join(plan.site, aside) if aside else plan.site
         finder = SettingsFinder(plan.settings)
-        jobs = tasks(plan.paths, finder, plan.layout, plan.site, self.scratch, cards=plan.cards, frame=plan.frame)
+        jobs = tasks(plan.paths, finder, plan.layout, self._drawn, self.scratch, cards=plan.cards, frame=plan.frame)
         self.book = together(task.target.settings.rulebook for task in jobs) if jobs else self.book
-        self.entries = list(entries(jobs, plan.cores, lambda: draw_cases(self.book.names)))
+        self._charts = Gathering(jobs, plan.cores)
+
+    def gather(self) -> None:
+        """Have every chart at its place in the site. Raises Trouble as `start` does, which it does where need be."""
+        if self._charts is None:
+            self.start()
+        assert self._charts is not None
+        draw_cases(self.book.names)  # takes no chart, so it is done while others draw them
+        self.entries = list(self._charts)
+        if self._drawn != self.plan.site and os.path.isdir(self._drawn):
+            for name in os.listdir(self._drawn):
+                os.rename(os.path.join(self._drawn, name), os.path.join(self.plan.site, name))
+            os.rmdir(self._drawn)
 
     def pages(self) -> Iterator[PageSpec]:
         """Every page that is still to be put together, but for those written by hand; the overview first."""

@@ -29,12 +29,11 @@ from mkdocs.structure.pages import Page
 from mkdocs.structure.toc import TableOfContents
 from mkdocs.utils.templates import TemplateContext
 
-from lintarsia.publishing.frame import Frame, chrome
+from lintarsia.publishing.frame import chrome
 from lintarsia.publishing.guidepages import put_drawings
 from lintarsia.publishing.layout import Layout
 from lintarsia.publishing.making import SCRIPTS, Making, PageSpec, Plan
 from lintarsia.resources import resource
-from lintarsia.settings import Settings
 from lintarsia.trouble import Trouble
 
 
@@ -65,16 +64,17 @@ class MadePage(Page):
 class LintarsiaPlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
     """Adds the pages of charts, rules and guide to a site."""
 
-    def __init__(self, plan: Callable[[str], Plan] | None = None) -> None:
-        """`plan` makes the plan for a site folder, for a site that is all ours; else the options of mkdocs.yml do."""
-        self._plan = plan
-        self._making: Making | None = None
+    def __init__(self, making: Making | None = None) -> None:
+        """`making` is that of a site that is all ours, and whoever gives it closes it; else the options of mkdocs.yml
+        say what to make."""
+        self._ours = making is not None
+        self._making = making
         self._guides: list[tuple[str, str]] = []
         # Stands for a page's content until the page is written. Nobody can guess it and put it into a chart.
         self._mark = f"<!--{secrets.token_hex(16)}-->"
 
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
-        if self._plan is None:
+        if not self._ours:
             layout = self._own_plan(config).layout
             config.extra_css.append(layout.asset("lintarsia.css"))
             config.extra_javascript.extend(layout.asset(name) for name in SCRIPTS if name != "search.js")
@@ -90,20 +90,22 @@ class LintarsiaPlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         return Plan(paths, Layout(f"{into}/", config.use_directory_urls), config.site_dir, self.config.title)
 
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
-        self._close()
         self._guides = []
-        if self._plan is not None:  # MkDocs' own files: a sitemap that carries the day of the build
+        if self._ours:  # MkDocs' own files: a sitemap that carries the day of the build
             for file in list(files):
                 files.remove(file)
-        plan = self._plan(config.site_dir) if self._plan else self._own_plan(config)
-        making = self._making = Making(plan)
+        else:
+            self._close()
+            self._making = Making(self._own_plan(config))
+        making = self._making
+        assert making is not None
         try:
             making.gather()
         except Trouble as trouble:
             raise PluginError(f"lintarsia: {trouble}") from None
         for spec in making.pages():
             files.append(self._page(spec, config))
-        if self._plan is not None:
+        if self._ours:
             files.append(self._page(making.search_page(), config))
         for name, source in making.guides():
             level = InclusionLevel.NOT_IN_NAV
@@ -113,9 +115,9 @@ class LintarsiaPlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         return files
 
     def _page(self, spec: PageSpec, config: MkDocsConfig) -> File:
-        level = InclusionLevel.NOT_IN_NAV if spec.of_chart or self._plan else InclusionLevel.INCLUDED
+        level = InclusionLevel.NOT_IN_NAV if spec.of_chart or self._ours else InclusionLevel.INCLUDED
         file = File.generated(config, f"{spec.name}.md", content="", inclusion=level)
-        if self._plan is None:
+        if not self._ours:
             # Themes of MkDocs print titles as they are, since Markdown has escaped what they come from. A chart's has
             # not been through that.
             spec = replace(spec, title=escape(spec.title), about=escape(spec.about))
@@ -125,7 +127,7 @@ class LintarsiaPlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
     def on_page_context(
         self, context: TemplateContext, *, page: Page, config: MkDocsConfig, nav: Any
     ) -> TemplateContext:
-        if self._making is not None and self._plan is not None:
+        if self._making is not None and self._ours:
             spec = page.spec if isinstance(page, MadePage) else None
             around = chrome(
                 self._making.plan.layout,
@@ -142,7 +144,7 @@ class LintarsiaPlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         if self._making is not None and page.file.src_uri.startswith(self._making.plan.layout.guide("")):
             self._guides.append((page.file.src_uri.removesuffix(".md"), str(page.title)))
             html = put_drawings(html)
-            if self._plan is None:
+            if not self._ours:
                 html = f'<div class="lintarsia guide">{html}</div>'
         return html
 
@@ -167,30 +169,26 @@ class LintarsiaPlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         return server
 
     def _close(self) -> None:
-        if self._making is not None:
+        if self._making is not None and not self._ours:
             self._making.close()
             self._making = None
 
 
-def build_pages(
-    paths: list[str], site: str, docs: str, *, title: str, base_url: str = "", settings: Settings | None = None,
-    cores: int | None = None,
-) -> None:  # fmt: skip
-    """Build a whole site of ours into the folder `site`. `docs` is an empty folder. Raises Trouble on any failure."""
-    layout = Layout()
-    frame = Frame(title, f"{base_url.rstrip('/')}/" if base_url else "")
-    plugin = LintarsiaPlugin(lambda folder: Plan(paths, layout, folder, title, settings, cores, bool(base_url), frame))
+def build_pages(making: Making, docs: str) -> None:
+    """Build a whole site of ours where its plan says; `docs` is an empty folder. Raises Trouble on any failure."""
+    plan = making.plan
+    plugin = LintarsiaPlugin(making)
     config = MkDocsConfig(config_file_path=os.path.join(os.path.dirname(docs), "mkdocs.yml"))
     config.load_dict(
         {
-            "site_name": title,
-            "site_dir": site,
+            "site_name": plan.title,
+            "site_dir": plan.site,
             "docs_dir": docs,
-            "use_directory_urls": layout.folders,
+            "use_directory_urls": plan.layout.folders,
             "theme": {"name": None, "custom_dir": str(resource("site") / "theme")},
             "plugins": [],
             "markdown_extensions": ["attr_list", "def_list"],
-            **({"site_url": base_url} if base_url else {}),
+            **({"site_url": plan.frame.site_url} if plan.frame and plan.frame.site_url else {}),
         }
     )
     errors, _ = config.validate()
