@@ -8,135 +8,98 @@ of that path in the fabric, for as many rows as the supply works one after the o
 from collections.abc import Sequence
 
 import numpy as np
-from numpy.typing import NDArray
 
 from lintarsia.chart import Chart, Technique
 from lintarsia.planning.model import End
-from lintarsia.planning.threads import Flags, Ints, Threads
+from lintarsia.planning.threads import Threads
 from lintarsia.planning.yarn import Rates
 from lintarsia.values import dataclass
 
-Lengths = NDArray[np.float64]
 
-
-@dataclass(frozen=True, eq=False)
+@dataclass(frozen=True, slots=True, eq=False)
 class EndTable:
-    """The joins or the finishes of all supplies, an entry a supply in every array.
+    """The joins or the finishes of all supplies, an entry a supply in every list.
 
     `run` is the run that the end hangs from, `beside` the neighbouring run of another colour, -1 at an edge of the
     piece, `room` in mm.
     """
 
-    run: Ints
-    beside: Ints
-    room: Lengths
+    run: list[int]
+    beside: list[int]
+    room: list[float]
 
 
 def joins_and_finishes(chart: Chart, threads: Threads, per: Rates) -> tuple[EndTable, EndTable]:
-    """All ends as arrays: the joins, then the finishes."""
-    leftward = np.array(chart.leftwards)
+    """All ends: the joins, then the finishes. Plain lists: every path is short, and few charts have many."""
+    cover, leftward, row = threads.cover, chart.leftwards, threads.runs.row.tolist()
+    stitches, edges = threads.runs.stitches.tolist(), _edges(threads)
     tables = []
-    for runs, forward in ((threads.first, True), (threads.last, False)):
-        on_right = leftward[threads.runs.row[runs]] == forward
-        beside = _beside(chart, threads, runs, -1 if forward else 1)
-        tables.append(EndTable(runs, beside, _room(threads, per, runs, on_right, forward=forward)))
+    for at, onward, step in ((threads.first, cover.next, 1), (threads.last, cover.previous, -1)):
+        ends, after = at.tolist(), onward.tolist()
+        room = []
+        for run in ends:
+            hangs_right = leftward[row[run]] == (step > 0)
+            rows, moved = _path(run, after, step, row, edges[hangs_right])
+            # Whole rows and stitches are added up before they are measured: the sum has one rounding.
+            room.append((stitches[run] + moved) * per.carry + (1 + rows) * per.row)
+        tables.append(EndTable(ends, _beside(chart, threads, ends, -step, row), room))
     return tables[0], tables[1]
 
 
-def surely_roomy(chart: Chart, threads: Threads, per: Rates, wanted: float) -> bool:
-    """Whether every end inside the piece has more than `wanted` mm to be woven along; False where that is not plain.
-
-    Each path is followed only as far as it takes. That is a tenth of the work of measuring all paths, and most charts
-    need no more.
-    """
-    runs, cover = threads.runs, threads.cover
-    row = runs.row
-    wanted += 1e-6  # more than what sums in another order can differ by
-    for at, forward in ((threads.first, True), (threads.last, False)):
-        step, onward = (1, cover.next) if forward else (-1, cover.previous)
-        for run in at[runs.stitches[at] * per.carry + per.row < wanted].tolist():
-            beside = run - step
-            if not chart.tube and (not 0 <= beside < len(row) or row[beside] != row[run]):
-                continue  # at an edge of the piece
-            if cover.same_row.any():
-                return False
-            edge = runs.right if chart.leftward(int(row[run]) + 1) == forward else runs.left
-            room = runs.stitches[run] * per.carry + per.row
-            while room < wanted:
-                further = onward[run]
-                if further < 0 or row[further] != row[run] + step:
-                    return False
-                room += per.row + abs(edge[further] - edge[run]) * per.carry
-                run = further
-    return True
-
-
-def plan_ends(chart: Chart, threads: Threads, ids: Sequence[str], per: Rates) -> tuple[End, ...]:
-    """A join and a finish for every supply, in the order of `ids`."""
+def plan_ends(chart: Chart, threads: Threads, ids: Sequence[str], tables: tuple[EndTable, EndTable]) -> tuple[End, ...]:
+    """A join and a finish for every supply, in the order of `ids`; `tables` are those of `joins_and_finishes`."""
     runs, symbols, width = threads.runs, chart.grid.symbols, chart.grid.width
     twisted = chart.technique is not Technique.STRANDED
+    row, colour = runs.row.tolist(), runs.colour.tolist()
     kinds = []
-    for kind, column, table in zip(
-        ("join", "finish"), (runs.entry, runs.exit), joins_and_finishes(chart, threads, per), strict=True
-    ):
-        colours = np.where(table.beside < 0, -1, runs.colour[table.beside]).tolist()
-        along = ["" if code < 0 else symbols[code] for code in colours]
-        arrays = (runs.row[table.run] + 1, width - column[table.run], table.room)
+    for kind, columns, table in zip(("join", "finish"), (runs.entry, runs.exit), tables, strict=True):
+        hangs = columns.tolist()
+        along = ["" if run < 0 else symbols[colour[run]] for run in table.beside]
         kinds.append(
             [
-                End(name, kind, row, stitch, colour, room, twisted and colour != "")
-                for name, colour, row, stitch, room in zip(ids, along, *(a.tolist() for a in arrays), strict=True)
+                End(name, kind, row[run] + 1, width - hangs[run], other, room, twisted and other != "")
+                for name, run, other, room in zip(ids, table.run, along, table.room, strict=True)
             ]
         )
     return tuple(end for pair in zip(*kinds, strict=True) for end in pair)
 
 
-def _beside(chart: Chart, threads: Threads, at: Ints, step: int) -> Ints:
-    """The neighbour of each run one `step` on in its row; of a tube, the first and the last run are neighbours."""
-    row, count = threads.runs.row, len(threads.runs)
-    beside = at + step
-    inside = (beside >= 0) & (beside < count)
-    inside[inside] = row[beside[inside]] == row[at[inside]]
-    if not chart.tube:
-        return np.where(inside, beside, -1)
-    around = np.searchsorted(row, row[at], side="right") - 1 if step < 0 else np.searchsorted(row, row[at])
-    around = np.where(threads.runs.colour[around] == threads.runs.colour[at], -1, around)
-    return np.where(inside, beside, around)
+def _path(run: int, after: Sequence[int], step: int, row: Sequence[int], edge: Sequence[int]) -> tuple[int, int]:
+    """How many rows the edge can be followed beyond that of `run`, and how many stitches it moves aside in them.
 
-
-def _room(threads: Threads, per: Rates, at: Ints, on_right: Flags, *, forward: bool) -> Lengths:
-    """The path open to the end at run `at` of each supply, which hangs at the block's right edge or its left, mm."""
-    runs, cover, count = threads.runs, threads.cover, len(threads.runs)
-    head, left, right = _visits(threads)
-    edge = np.where(on_right[cover.supply], right, left)
-    leaving = np.flatnonzero((cover.next >= 0) & ~cover.same_row)
-    below, above = head[leaving], cover.next[leaving]
-    straight = runs.row[above] == runs.row[below] + 1
-    below, above = below[straight], above[straight]
-    length, onward = np.zeros(count + 1), np.full(count + 1, count)  # the last entry is where every path ends
-    step = per.row + np.abs(edge[above] - edge[below]) * per.carry
-    start, goal = (below, above) if forward else (above, below)
-    length[start], onward[start] = step, goal
-    while (onward < count).any():  # each pass doubles how far every path has been followed
-        length += length[onward]
-        onward = onward[onward]
-    found: Lengths = runs.stitches[at] * per.carry + per.row + length[head[at]]
-    return found
-
-
-def _visits(threads: Threads) -> tuple[Ints, Ints, Ints]:
-    """Of each run, the first run that its supply works in that row, and how far left and right the supply gets there.
-
-    The extent is that of the whole row for the first run, which is where it is looked up.
+    `after` is where the supply goes on to, or came from, and `step` where the next row lies: 1 or -1.
     """
+    rows, moved = 0, 0
+    while (further := after[run]) >= 0:
+        away = (row[further] - row[run]) * step
+        if away > 1:
+            break
+        rows += away  # 0 for a float inside the row, at whose ends the edge is the same
+        moved += abs(edge[further] - edge[run])
+        run = further
+    return rows, moved
+
+
+def _edges(threads: Threads) -> tuple[list[int], list[int]]:
+    """How far to the left, and how far to the right, the supply of each run gets in the run's row."""
     runs, cover = threads.runs, threads.cover
-    head = np.arange(len(runs))
+    left, right = runs.left.tolist(), runs.right.tolist()
     floats = np.flatnonzero(cover.same_row)
-    if not len(floats):
-        return head, runs.left, runs.right
-    for run, target in zip(floats.tolist(), cover.next[floats].tolist(), strict=True):
-        head[target] = head[run]
-    left, right = runs.left.copy(), runs.right.copy()
-    np.minimum.at(left, head, runs.left)
-    np.maximum.at(right, head, runs.right)
-    return head, left, right
+    pairs = list(zip(floats.tolist(), cover.next[floats].tolist(), strict=True))
+    for run, target in pairs:
+        left[target], right[target] = min(left[run], left[target]), max(right[run], right[target])
+    for run, target in reversed(pairs):
+        left[run], right[run] = left[target], right[target]
+    return left, right
+
+
+def _beside(chart: Chart, threads: Threads, at: Sequence[int], step: int, row: Sequence[int]) -> list[int]:
+    """The neighbour of each run one `step` on in its row; of a tube, the first and the last run are neighbours."""
+    beside = [run + step if 0 <= run + step < len(row) and row[run + step] == row[run] else -1 for run in at]
+    if chart.tube and -1 in beside:
+        colour = threads.runs.colour
+        far = np.searchsorted(threads.runs.row, threads.runs.row[at], side="right" if step < 0 else "left")
+        around = far - 1 if step < 0 else far
+        opposite = np.where(colour[around] == colour[at], -1, around).tolist()
+        beside = [other if run < 0 else run for run, other in zip(beside, opposite, strict=True)]
+    return beside

@@ -8,6 +8,7 @@ from lintarsia.chart import Bounds, Side, Technique, Worked
 from lintarsia.values import dataclass
 
 if TYPE_CHECKING:
+    from lintarsia.planning.ends import EndTable
     from lintarsia.planning.threads import Threads
 
 
@@ -150,6 +151,7 @@ class PlanParts(Protocol):
     def supplies(self) -> tuple[Supply, ...]: ...
     def rows(self) -> tuple[RowPlan, ...]: ...
     def ends(self) -> tuple[End, ...]: ...
+    def end_tables(self) -> "tuple[EndTable, EndTable]": ...
     def totals(self) -> Totals: ...
     def colours(self) -> dict[str, ColourTotals]: ...
     def yarns(self) -> tuple[YarnNeed, ...]: ...
@@ -191,6 +193,11 @@ class Plan:
     def ends(self) -> tuple[End, ...]:
         """Two a supply, in the order of `supplies`: where it joins, where it finishes."""
         return self._parts.ends()
+
+    @cached_property
+    def end_tables(self) -> "tuple[EndTable, EndTable]":
+        """All joins, then all finishes, as plain lists."""
+        return self._parts.end_tables()
 
     @cached_property
     def totals(self) -> Totals:

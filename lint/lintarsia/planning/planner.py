@@ -5,7 +5,7 @@ from functools import cached_property
 import numpy as np
 
 from lintarsia.chart import HOUSE_HOLDERS, HOUSE_LIMITS, Chart, Holders, Limits
-from lintarsia.planning.ends import plan_ends
+from lintarsia.planning.ends import EndTable, joins_and_finishes, plan_ends
 from lintarsia.planning.model import ColourTotals, End, Link, Plan, RowPlan, Run, Supply, Totals, YarnNeed
 from lintarsia.planning.rows import row_plans
 from lintarsia.planning.threads import Threads, thread
@@ -90,7 +90,14 @@ class _Parts:
         return row_plans(self.chart, self.threads, self.ids)
 
     def ends(self) -> tuple[End, ...]:
-        return plan_ends(self.chart, self.threads, self.ids, self.per)
+        return plan_ends(self.chart, self.threads, self.ids, self.tables)
+
+    @cached_property
+    def tables(self) -> tuple[EndTable, EndTable]:
+        return joins_and_finishes(self.chart, self.threads, self.per)
+
+    def end_tables(self) -> tuple[EndTable, EndTable]:
+        return self.tables
 
     def totals(self) -> Totals:
         t = self.threads

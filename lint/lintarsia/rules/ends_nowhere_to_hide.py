@@ -3,13 +3,9 @@
 from collections.abc import Iterator
 from dataclasses import field
 
-import numpy as np
-
 from lintarsia.chart import Chart, Technique, Worked
 from lintarsia.measure import Length
-from lintarsia.planning.ends import joins_and_finishes, surely_roomy
 from lintarsia.planning.threads import Threads
-from lintarsia.planning.yarn import rates
 from lintarsia.result import Finding, Level, RuleInfo
 from lintarsia.rules.base import Work
 from lintarsia.rules.planned import colour_words, stretch
@@ -43,6 +39,8 @@ INFO = RuleInfo(
     ),
 )
 
+KINDS = ("join", "finish")
+
 
 def check(work: Work, options: Options) -> Iterator[Finding]:
     """One finding a supply, for those of its ends that hang inside the piece. At an edge of the piece a seam takes
@@ -54,19 +52,22 @@ def check(work: Work, options: Options) -> Iterator[Finding]:
         return
     if chart.worked is Worked.ROUND and chart.technique is Technique.INTARSIA:
         return
-    threads, per = work.plan.threads, rates(chart.gauge, chart.technique)
-    if surely_roomy(chart, threads, per, options.room.mm):
+    wanted = options.room.mm
+    tables = work.plan.end_tables
+    short = [
+        {n for n, (beside, room) in enumerate(zip(t.beside, t.room, strict=True)) if beside >= 0 and room < wanted}
+        for t in tables
+    ]
+    if not short[0] and not short[1]:
         return
-    join, finish = joins_and_finishes(chart, threads, per)
-    short = [(table.room < options.room.mm) & (table.beside >= 0) for table in (join, finish)]
+    threads = work.plan.threads
     ids = threads.ids(chart.grid.symbols)
     stitches = threads.per_supply(threads.runs.stitches)
-    for number in np.flatnonzero(short[0] | short[1]).tolist():
-        ends = [name for name, each in zip(("join", "finish"), short, strict=True) if each[number]]
-        table = join if ends[0] == "join" else finish
-        room = min(float(t.room[number]) for t, each in zip((join, finish), short, strict=True) if each[number])
-        run = int(table.run[number])
-        yield _finding(chart, threads, run, ids[number], int(stitches[number]), ends, room, options.room.mm)
+    for number in sorted(short[0] | short[1]):
+        own = [(name, table) for name, table, few in zip(KINDS, tables, short, strict=True) if number in few]
+        ends, room = [name for name, _ in own], min(table.room[number] for _, table in own)
+        run = own[0][1].run[number]
+        yield _finding(chart, threads, run, ids[number], int(stitches[number]), ends, room, wanted)
 
 
 def _finding(
