@@ -68,10 +68,10 @@ def _look_around(runs: RunTable, reach: int, wait: int) -> tuple[Integers, Integ
     colours, here = np.full((rows + wait + 1) * span, -1, np.int16), np.zeros((rows + wait + 1) * span, np.int32)
     entry = runs.row * span + reach + runs.entry
     colours[entry], here[entry] = runs.colour, np.arange(len(runs))
-    ends = np.flatnonzero(np.diff(runs.row, append=rows))
-    starts = np.concatenate(([0], ends[:-1] + 1))
+    turns = np.flatnonzero(runs.row[1:] != runs.row[:-1])
+    starts, ends = np.append(0, turns + 1), np.append(turns, len(runs) - 1)
     step = np.ones(rows + wait + 1, np.int64)  # the working direction of each row; any where it has one stitch
-    step[runs.row[starts]] -= 2 * (runs.entry[starts] > runs.exit[ends])
+    step[runs.row[starts[runs.entry[starts] > runs.exit[ends]]]] = -1
     ahead = np.arange(1, wait + 2)
     centre = (runs.row * span + reach + runs.exit)[:, None] + ahead * span
     way = step[runs.row[:, None] + ahead]

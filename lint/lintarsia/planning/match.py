@@ -41,15 +41,27 @@ def best_links(links: LinkTable, runs: int) -> Integers:
 def _one_by_one(links: LinkTable, runs: int, weight: int, none: int) -> Integers:
     """The same without arrays: quicker for a small chart, and exact where the numbers outgrow 64 bits."""
     tails, heads = links.tail.tolist(), links.head.tolist()
-    costs = [c * weight + w for c, w in zip(links.carried.tolist(), links.idle.tolist(), strict=True)]
+    if none < SAFE:
+        costs = (links.carried * weight + links.idle).tolist()
+    else:
+        costs = [c * weight + w for c, w in zip(links.carried.tolist(), links.idle.tolist(), strict=True)]
     first = np.searchsorted(links.tail, np.arange(runs + 1)).tolist()
     taken, owner, price = [-1] * runs, [-1] * runs, [0] * runs
-    search(range(runs - 1, -1, -1), first, tails, heads, costs, none, taken, owner, price)
+    opened = []
+    for tail in range(runs - 1, -1, -1):
+        own = costs[first[tail] : first[tail + 1]]
+        if own:
+            link = first[tail] + own.index(min(own))
+            if owner[heads[link]] < 0:  # nobody has what the tail likes best, as is usual: nothing to search for
+                taken[tail], owner[heads[link]] = link, tail
+            else:
+                opened.append(tail)
+    search(opened, first, tails, heads, costs, none, taken, owner, price)
     loose = []
     for link, tail in enumerate(tails):
-        own = taken[tail]
-        worth = costs[own] - price[heads[own]] if own >= 0 else none
-        if link != own and costs[link] - price[heads[link]] == worth:
+        has = taken[tail]
+        worth = costs[has] - price[heads[has]] if has >= 0 else none
+        if link != has and costs[link] - price[heads[link]] == worth:
             loose.append(link)
     settle_ties(loose, [0] * runs, tails, heads, costs, none, taken, owner, price)
     return np.array(taken)
