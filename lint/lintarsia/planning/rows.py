@@ -2,7 +2,6 @@
 
 from bisect import bisect_right, insort
 from collections.abc import Sequence
-from itertools import pairwise
 
 import numpy as np
 
@@ -15,41 +14,41 @@ def row_plans(chart: Chart, threads: Threads, ids: Sequence[str]) -> tuple[RowPl
     """A RowPlan for every row of the chart; `ids` names the supplies."""
     runs, cover = threads.runs, threads.cover
     starts = np.searchsorted(runs.row, np.arange(chart.grid.height + 1)).tolist()
-    supply, after, before = cover.supply.tolist(), cover.next.tolist(), cover.previous.tolist()
+    names = [ids[supply] for supply in cover.supply.tolist()]
+    after, before = cover.next.tolist(), cover.previous.tolist()
     row, leave = runs.row.tolist(), runs.exit.tolist()
-    resting = waiting(threads)
-    links = interlocks(chart, threads)
+    resting, links = waiting(threads), interlocks(chart, threads)
     ring = chart.worked is Worked.ROUND
+    sides = chart.side(1), chart.side(2)  # they alternate, or are all alike
     plans = []
-    for index in range(chart.grid.height):
-        here = range(starts[index], starts[index + 1])
-        leftward = chart.leftward(index + 1)
+    for index, leftward in enumerate(chart.leftwards):
+        start, end = starts[index], starts[index + 1]
         line_up, joins, finishes, left_at = [], [], [], []
-        for run in here:
-            source = before[run]
+        for run in range(start, end):
+            source, name = before[run], names[run]
             if source < 0:
-                joins.append(ids[supply[run]])
-            if source < 0 or row[source] != index:
-                line_up.append(ids[supply[run]])
-                if source >= 0:
-                    left_at.append(-leave[source] if leftward else leave[source])
+                joins.append(name)
+                line_up.append(name)
+            elif row[source] != index:
+                line_up.append(name)
+                left_at.append(-leave[source] if leftward else leave[source])
             if after[run] < 0:
-                finishes.append(ids[supply[run]])
-        rest = sorted(resting.get(index, ()), key=lambda pair: (-pair[0] if leftward else pair[0], pair[1]))
+                finishes.append(name)
+        rest = sorted(resting[index], key=lambda at: (-at[0] if leftward else at[0], at[1])) if index in resting else ()
         plans.append(
             RowPlan(
                 row=index + 1,
-                side=chart.side(index + 1),
+                side=sides[index % 2],
                 direction="right-to-left" if leftward else "left-to-right",
                 line_up=tuple(line_up),
                 joins=tuple(joins),
                 finishes=tuple(finishes),
-                waiting=tuple(ids[number] for _, number in rest),
+                waiting=tuple([ids[supply] for _, supply in rest]),
                 interlocks=links[index],
                 crossings=crossings(left_at, ring=ring),
                 needs=len(line_up),
-                runs=tuple(here),
-                by=tuple(ids[supply[run]] for run in here),
+                runs=tuple(range(start, end)),
+                by=tuple(names[start:end]),
             )
         )
     return tuple(plans)
@@ -120,7 +119,7 @@ def crossings(left_at: Sequence[int], *, ring: bool = False) -> int:
 
 def inversions(values: Sequence[int]) -> int:
     """How many pairs stand in falling order."""
-    if all(a <= b for a, b in pairwise(values)):
+    if sorted(values) == list(values):
         return 0
     seen: list[int] = []
     found = 0
