@@ -1,14 +1,19 @@
-"""One rule on one small chart, for tests that try many values."""
+"""One rule on one small chart, for tests that try many values; and a rule on a case file, through the engine."""
 
 from collections.abc import Iterator
 from dataclasses import replace
+from pathlib import Path
 from typing import Any
 
 from lintarsia.chart import Limits
+from lintarsia.engine import check_chart
 from lintarsia.reading import read_chart
-from lintarsia.result import Finding
+from lintarsia.result import Finding, Result
+from lintarsia.rulebook import ENGINE_GROUPS, Rulebook
 from lintarsia.rules import catalogue
 from lintarsia.rules.base import Work
+from lintarsia.rules.cases import Case
+from lintarsia.settings import Settings, read_settings
 
 HEAD = """\
 lintarsia: 1
@@ -36,3 +41,26 @@ def found(rule: str, grid: str, extra: str = GAUGE, limits: Limits | None = None
 def told(*given: Any, **options: Any) -> list[str]:
     """The messages of what is found."""
     return [finding.message for finding in found(*given, **options)]
+
+
+ENGINE_OWN = [name for name in catalogue.NAMES if name.partition("/")[0] in ENGINE_GROUPS]
+
+
+def settings_of(case: Case, folder: Path) -> Settings:
+    """The case's settings, with no rule but its own and the engine's; for suppressions, with all rules."""
+    names = catalogue.NAMES if case.rule.startswith("suppress/") else {case.rule, *ENGINE_OWN}
+    book = Rulebook(tuple(sorted(names)), catalogue.load)
+    if not case.settings:
+        return Settings(root=str(folder), rulebook=book)
+    file = folder / "lintarsia.yaml"
+    file.write_text(case.settings, encoding="utf-8")
+    return read_settings(str(file), rulebook=book)
+
+
+def results_of(case: Case, folder: Path) -> list[Result]:
+    """All results, sorted; `folder` is the working folder, and takes the case's other files."""
+    for name, text in case.beside.items():
+        (folder / name).write_text(text, encoding="utf-8")
+    name = "case.pattern.yaml" if case.pattern else "case.chart.yaml"
+    checked = check_chart(name, case.chart.encode(), settings_of(case, folder))
+    return sorted(checked.results, key=lambda result: result.order)
