@@ -1,5 +1,7 @@
 """Where pages stand: names that nothing can break out of, and links between them."""
 
+import posixpath
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -63,6 +65,16 @@ def test_slugs_are_plain_and_all_different(paths: list[str]) -> None:
 )
 def test_links(folders: bool, page: str, to: str, link: str) -> None:
     assert Layout(folders=folders).link(page, to) == link
+
+
+PLACES = st.lists(st.sampled_from("ab"), min_size=1, max_size=4).map("/".join)
+
+
+@given(PLACES, PLACES)
+def test_links_to_files_are_those_that_python_s_library_makes(folder: str, file: str) -> None:
+    """`posixpath.relpath` of the standard library."""
+    expected = posixpath.relpath(f"{file}.svg", folder)
+    assert Layout().file_link(f"{folder}/page", f"{file}.svg") == expected
 
 
 @given(st.text(max_size=40))

@@ -3,6 +3,7 @@ colour on each holder. They are drawn once as symbols and used by number."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 
 from lintarsia.chart import Chart
 from lintarsia.grid import NO_STITCH_SYMBOL
@@ -34,26 +35,32 @@ def make_key(chart: Chart, plan: Plan) -> Key:
     number = {symbol: i for i, symbol in enumerate(symbols)}
     kinds: dict[tuple[str, str], int] = {}
     hang = {s.id: kinds.setdefault((s.colour, s.holder), len(kinds)) for s in plan.supplies}
-    parts = [_chip(chart, symbol, i) for symbol, i in number.items()]
-    parts += [_hang(shade_of(chart, symbol), holder, i) for (symbol, holder), i in kinds.items()]
+    parts = [_symbol(f"key-{i}", "0 0 24 20", _chip(symbol, shade_of(chart, symbol))) for symbol, i in number.items()]
+    for (symbol, holder), i in kinds.items():
+        parts.append(_symbol(f"hang-{i}", "-26 6 52 92", _hang(shade_of(chart, symbol), holder)))
     sprite = f'<svg class="sprite" aria-hidden="true" focusable="false" width="0" height="0">{"".join(parts)}</svg>'
     return Key(number, {s: colour_name(chart, s) for s in symbols}, hang, sprite)
 
 
-def _chip(chart: Chart, symbol: str, number: int) -> str:
+def _symbol(name: str, view: str, drawing: str) -> str:
+    return f'<symbol id="{name}" viewBox="{view}">{drawing}</symbol>'
+
+
+@lru_cache(maxsize=1024)  # charts of one site are often knitted from the same yarns
+def _chip(symbol: str, shade: str) -> str:
     """A cell of the chart with its symbol, so that the key looks like what it explains."""
-    shade = shade_of(chart, symbol)
     return (
-        f'<symbol id="key-{number}" viewBox="0 0 24 20"><rect x="1" y="1" width="22" height="18" rx="3" '
+        f'<rect x="1" y="1" width="22" height="18" rx="3" '
         f'fill="{shade}" stroke="{edge_on(shade)}" stroke-width="1.2"/><text x="12" y="14.6" text-anchor="middle" '
-        f'font-family="{FONT}" font-size="13" fill="{ink_on(shade)}">{escape(symbol)}</text></symbol>'
+        f'font-family="{FONT}" font-size="13" fill="{ink_on(shade)}">{escape(symbol)}</text>'
     )
 
 
-def _hang(shade: str, holder: str, number: int) -> str:
+@lru_cache(maxsize=1024)
+def _hang(shade: str, holder: str) -> str:
     """A yarn as it hangs from the needle, down to what it is wound on."""
     look = 'fill="none" stroke-linecap="round" stroke-linejoin="round"'
     return (
-        f'<symbol id="hang-{number}" viewBox="-26 6 52 92"><g {look}>{cord("M0 8C4 22-4 34 0 50", shade)}'
-        f'<g transform="translate(0 50)">{draw_holder(holder, shade)}</g></g></symbol>'
+        f"<g {look}>{cord('M0 8C4 22-4 34 0 50', shade)}"
+        f'<g transform="translate(0 50)">{draw_holder(holder, shade)}</g></g>'
     )

@@ -4,7 +4,7 @@ A page has thousands of these small parts, so they are put together here rather 
 comes from the chart is escaped once, where its part is made.
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from functools import cache
 
 from lintarsia.chart import Chart
@@ -23,7 +23,8 @@ def rows_html(chart: Chart, plan: Plan, key: Key) -> str:
     tails = {symbol: _tail(key, symbol, drawn) for symbol in key.number}
     names = {supply.id: escape(supply.id) for supply in plan.supplies}
     hang = _Hanging(key.hang, names, drawn)
-    return "\n".join(_row(chart, plan, row, tails, hang) for row in plan.rows)
+    ways = {direction: _Way(chart, direction) for direction in ("right-to-left", "left-to-right")}
+    return "\n".join([_row(plan, row, tails, hang, ways[row.direction]) for row in plan.rows])
 
 
 def _tail(key: Key, symbol: str, drawn: bool) -> str:
@@ -55,32 +56,37 @@ class _Hanging:
         )
 
 
+class _Way:
+    """What stands around a row's number, alike in all rows of one direction: they show one side, or are all rounds."""
+
+    def __init__(self, chart: Chart, direction: str) -> None:
+        leftward = direction == "right-to-left"
+        arrow, words = ("←", "right to left") if leftward else ("→", "left to right")
+        rows = next((row for row in (1, 2) if chart.leftward(row) is leftward), 1)
+        self.kind = "rtl" if leftward else "ltr"
+        self.after = (
+            f" {_kind('span', 'side', side_words(chart, rows))}"
+            f' <span class="way">{arrow}<span class="aside"> {words}</span></span></th>'
+        )
+
+
 def _kind(element: str, kind: str, content: str) -> str:
     """An element of a class, or nothing where there is no content."""
     return f'<{element} class="{kind}">{content}</{element}>' if content else ""
 
 
-def _row(chart: Chart, plan: Plan, row: RowPlan, tails: Mapping[str, str], hang: _Hanging) -> str:
-    leftward = row.direction == "right-to-left"
-    side = side_words(chart, row.row)
-    arrow, words = ("←", "right to left") if leftward else ("→", "left to right")
-    joins, finishes = set(row.joins), set(row.finishes)
-    runs = "".join(_runs(plan, row, tails, hang.names)) or "no stitches"
-    yarns = "".join([hang.item(name, name in joins, name in finishes) for name in row.line_up])
+def _row(plan: Plan, row: RowPlan, tails: Mapping[str, str], hang: _Hanging, way: _Way) -> str:
+    number, names, runs = row.row, hang.names, plan.runs
+    told = [
+        f'<span class="run"><b>{run.stitches}{tails[run.colour]} <em>{names[supply]}</em></span> '
+        for run, supply in zip([runs[index] for index in row.runs], row.by, strict=True)
+    ]
+    yarns = "".join([hang.item(name, name in row.joins, name in row.finishes) for name in row.line_up])
+    rests = f"Resting: {', '.join([names[name] for name in row.waiting])}" if row.waiting else ""
     crossings = f"{row.crossings} to cross" if row.crossings else ""
-    rests = ", ".join(hang.names[name] for name in row.waiting)
     return (
-        f'<tr id="row-{row.row}" class="{"rtl" if leftward else "ltr"}">'
-        f'<th scope="row"><a href="#row-{row.row}">{row.row}</a> {_kind("span", "side", side)}'
-        f' <span class="way">{arrow}<span class="aside"> {words}</span></span></th>'
-        f'<td class="runs">{runs}</td>'
-        f"<td>{_kind('ol', 'hangs', yarns) or '–'}{_kind('p', 'rests', rests and f'Resting: {rests}')}</td>"
+        f'<tr id="row-{number}" class="{way.kind}"><th scope="row"><a href="#row-{number}">{number}</a>{way.after}'
+        f'<td class="runs">{"".join(told) or "no stitches"}</td>'
+        f"<td>{_kind('ol', 'hangs', yarns) or '–'}{_kind('p', 'rests', rests)}</td>"
         f'<td class="n">{row.interlocks or "–"}{_kind("span", "crossings", crossings)}</td></tr>'
     )
-
-
-def _runs(plan: Plan, row: RowPlan, tails: Mapping[str, str], names: Mapping[str, str]) -> Iterator[str]:
-    """Each run with the yarn that works it."""
-    for number, supply in zip(row.runs, row.by, strict=True):
-        run = plan.runs[number]
-        yield f'<span class="run"><b>{run.stitches}{tails[run.colour]} <em>{names[supply]}</em></span> '
