@@ -55,6 +55,17 @@ def test_the_chart_comes_first_whatever_was_looked_at(look: Look) -> None:
     assert top < page.evaluate("document.querySelector('.row-list').getBoundingClientRect().top")
 
 
+def test_no_heading_is_left_at_the_foot_of_a_page(look: Look) -> None:
+    """As far as a style can ask for it: from the heading down to the first row of its table, each keeps to the next."""
+    page = look.at("charts/night-owl-mitten.html")
+    page.emulate_media(media="print")
+    for part in (".ends h2", ".ends summary", ".ends thead", ".winding h2", ".winding caption", ".winding thead"):
+        kept = page.locator(part).evaluate("(part) => getComputedStyle(part).breakAfter")
+        assert kept == "avoid", part
+    for row in page.locator("tbody tr:first-child").all():
+        assert row.evaluate("(row) => getComputedStyle(row).breakBefore") == "avoid"
+
+
 def test_it_prints_light_after_an_evening_too(look: Look) -> None:
     page = look.at("charts/night-owl-mitten.html", color_scheme="dark")
     page.emulate_media(media="print", color_scheme="dark")
