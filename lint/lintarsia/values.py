@@ -23,7 +23,7 @@ else:
             plain.__doc__ = plain.__doc__ or plain.__name__
             made = _standard(init=False, repr=False, eq=False, slots=slots)(plain)
             made.__dataclass_params__.frozen = True
-            made.__init__ = _init(made)
+            made.__init__ = _init(made, slots)
             made.__repr__ = _repr
             made.__setattr__ = _refuse_to_set
             made.__delattr__ = _refuse_to_delete
@@ -36,8 +36,8 @@ else:
 
         return decorate
 
-    def _init(made):
-        """Assigns each field through object, past the lock that `__setattr__` is."""
+    def _init(made, slots):
+        """Assigns each field past the lock that `__setattr__` is: through its slot, which is quickest, or object."""
         parameters, steps = ["self"], []
         known = {"_set": object.__setattr__, "_missing": MISSING}
         for field in fields(made):
@@ -51,7 +51,11 @@ else:
                 parameters.append(f"{name}=_default_{name}")
             else:
                 parameters.append(name)
-            steps.append(f"_set(self, {name!r}, {value})")
+            if slots:
+                known[f"_set_{name}"] = made.__dict__[name].__set__
+                steps.append(f"_set_{name}(self, {value})")
+            else:
+                steps.append(f"_set(self, {name!r}, {value})")
         if hasattr(made, "__post_init__"):
             steps.append("self.__post_init__()")
         exec(f"def __init__({', '.join(parameters)}):\n " + "\n ".join(steps or ["pass"]), known)
