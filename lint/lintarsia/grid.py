@@ -4,6 +4,7 @@ Internally row 0 is the knitter's row 1 (the lowest line) and column 0 the leftm
 aligned at the right, where stitch 1 is, so that `stitch = width - column` holds for every cell.
 """
 
+import unicodedata
 from collections.abc import Sequence
 from dataclasses import field
 
@@ -15,6 +16,11 @@ from lintarsia.values import dataclass
 NO_STITCH = -1
 MISSING = -2  # left of a row that is shorter than the longest one
 NO_STITCH_SYMBOL = "."
+
+
+def seen_alone(symbol: str) -> bool:
+    """Whether a character can be seen by itself: neither control nor space nor a mark that goes over another."""
+    return symbol.isprintable() and unicodedata.category(symbol)[0] != "M"
 
 
 @dataclass(frozen=True, eq=False)

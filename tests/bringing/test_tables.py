@@ -143,6 +143,15 @@ def test_any_grid_reads_back_as_itself(lines: list[str]) -> None:
     assert chart.grid.rows[::-1] == brought.rows
 
 
+@pytest.mark.parametrize("mark", ["\u0301", "\U0001da00"])
+def test_a_mark_that_goes_over_another_character_is_no_symbol(mark: str) -> None:
+    with pytest.raises(Trouble, match=f"line 2, character 1 is U\\+{ord(mark):04X}, which is no symbol"):
+        bring("g", f"AB\n{mark}B".encode(), Wishes(kind="grid"))
+    brought = bring("t", f"A,{mark}".encode(), Wishes(kind="table"))
+    assert read_chart("t.chart.yaml", brought.text.encode()).problems == ()
+    assert mark not in brought.rows[0]
+
+
 @settings(max_examples=60, deadline=None)
 @given(st.lists(st.lists(st.text(max_size=6), min_size=1, max_size=4), min_size=1, max_size=4), st.text(max_size=20))
 def test_any_table_and_title_make_a_valid_chart_or_a_message(table: list[list[str]], title: str) -> None:

@@ -5,6 +5,7 @@ import io
 import zipfile
 
 from lintarsia.bringing.limits import MOST_ROWS, MOST_STITCHES, MOST_UNPACKED
+from lintarsia.grid import seen_alone
 from lintarsia.trouble import Trouble
 
 Table = list[list[str]]
@@ -46,8 +47,8 @@ def text_grid(name: str, text: str) -> Table:
 
 
 def usable(symbol: str) -> bool:
-    """Whether a text can be a symbol of a chart: one printable character, neither a space nor a full stop."""
-    return len(symbol) == 1 and symbol.isprintable() and not symbol.isspace() and symbol != "."
+    """Whether a text can be a symbol of a chart: one character, seen by itself, no space and no full stop."""
+    return len(symbol) == 1 and seen_alone(symbol) and not symbol.isspace() and symbol != "."
 
 
 def csv_table(name: str, text: str) -> Table:

@@ -3,12 +3,11 @@
 The chart was built without the parts that do not (see build.py); here the file's own data says what they were.
 """
 
-import unicodedata
 from collections.abc import Iterator, Mapping
 from typing import Any
 
 from lintarsia.chart import NARROWEST_MM, WIDEST_MM, Chart, Path, Places, Side, Worked
-from lintarsia.grid import NO_STITCH_SYMBOL
+from lintarsia.grid import NO_STITCH_SYMBOL, seen_alone
 from lintarsia.reading.phrases import said
 from lintarsia.result import Finding, Level
 
@@ -63,7 +62,7 @@ def _symbols(chart: Chart) -> Iterator[Finding]:
     if "colours" in chart.assumed:
         return
     for symbol in chart.colours:
-        if not symbol.isascii() and (not symbol.isprintable() or unicodedata.category(symbol)[0] == "M"):
+        if not symbol.isascii() and not seen_alone(symbol):
             message = f"the symbol U+{ord(symbol):04X} cannot be seen by itself; expected a character that can"
             yield Finding("wrong-name", message, chart.places.key("colours", symbol))
 
