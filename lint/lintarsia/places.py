@@ -34,12 +34,14 @@ class Places:
     """Where everything in the file stands, computed once by the reader.
 
     `keys` and `values` map a path such as ("colours", "B", "shade") to its region; `lines` holds the region of each
-    grid row's text, bottom-up. `editor` makes the edits of fixes; None where there is no text to edit.
+    grid row's text, bottom-up. `apart` has the columns of the stitches of a row, left to right, where they do not stand
+    side by side. `editor` makes the edits of fixes; None where there is no text to edit.
     """
 
     keys: Mapping[Path, Region] = field(default_factory=dict)
     values: Mapping[Path, Region] = field(default_factory=dict)
     lines: tuple[Region, ...] = ()
+    apart: Mapping[int, tuple[int, ...]] = field(default_factory=dict)
     editor: Editor | None = None
 
     def key(self, *path: str | int) -> Region:
@@ -53,9 +55,10 @@ class Places:
     @staticmethod
     def _nearest(places: Mapping[Path, Region], path: Path) -> Region:
         while path:
-            if path in places:
+            try:
                 return places[path]
-            path = path[:-1]
+            except KeyError:
+                path = path[:-1]
         return NOWHERE
 
     def row(self, row: int) -> Region:
@@ -65,4 +68,7 @@ class Places:
     def cells(self, row: int, first: int, last: int) -> Region:
         """Stitches `first` to `last` (knitter's numbering, right to left, inclusive) of a row."""
         line, start, _, end = self.lines[row - 1]
+        if row in self.apart:
+            columns = self.apart[row][::-1]
+            return Region(line, columns[min(last, len(columns)) - 1], line, columns[first - 1] + 1)
         return Region(line, max(start, end - last), line, max(start, end - first + 1))

@@ -174,6 +174,32 @@ def test_stitches_that_all_stand_apart_are_one_fault_whose_mend_gives_the_chart(
     assert mended.chart.grid.rows == ("AAAA", "ABBA", "AAAA")
 
 
+@pytest.mark.parametrize("row", ["A B B A", "AB BA", "A  B\tB A", "  A B B A", "A . B A"])
+def test_a_row_whose_stitches_stand_apart_is_one_fault_and_read_as_it_is_meant(row: str) -> None:
+    text = rows("  AAAA", f"  {row}", "  AAAA", "  AAAA")
+    finding = only(text)
+    assert finding.message == "row 3 has white space between its 4 stitches; expected them side by side"
+    assert (finding.key, finding.row, finding.stitches) == ("space-in-row", 3, (1, 4))
+    assert cut(text, finding.region) == row.strip()
+    chart = read(text).chart
+    assert chart is not None
+    assert chart.grid.rows[2] == "".join(row.split())
+    assert cut(text, chart.places.cells(3, 2, 2)) == "".join(row.split())[-2]
+    assert cut(text, chart.places.cells(3, 1, 4)) == row.strip()
+    (fix,) = finding.fixes
+    assert fix.safe
+    lines = text.split("\n")
+    (edit,) = fix.edits
+    at = edit.region.line - 1
+    lines[at] = lines[at][: edit.region.column - 1] + edit.text + lines[at][edit.region.end_column - 1 :]
+    assert read("\n".join(lines)).problems == ()
+
+
+def test_a_row_apart_that_is_short_too_is_still_read_without_its_spaces() -> None:
+    text = rows("  AAAAAA", "  A B B A A", "  AAAAAA", "  AAAAAA")
+    assert only(text).message == "row 3 has white space between its 5 stitches; expected them side by side"
+
+
 def test_a_row_set_in_with_spaces() -> None:
     finding = only(rows("  AAAA", "   AAA"))
     assert finding.message == "row 1 has a space at stitch 4; expected a symbol, or `.` for no stitch"

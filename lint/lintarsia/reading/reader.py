@@ -66,7 +66,7 @@ def _chart(document: Document) -> Chart | None:
         document.add(Finding("no-stitches", message, places.value("chart")))
         return None
     _check_size(rows, data.get("colours") or (), places)
-    chart = build_chart(document.file, data, rows.rows, replace(places, lines=rows.lines))
+    chart = build_chart(document.file, data, rows.rows, replace(places, lines=rows.lines, apart=rows.apart))
     document.add(*cross_findings(chart, data))
     return chart
 

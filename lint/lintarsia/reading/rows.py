@@ -1,16 +1,27 @@
 """The chart's block of text to rows, bottom-up, each with its own place in the file."""
 
-import re
-from collections import Counter
-from dataclasses import replace
+from collections.abc import Mapping
+from dataclasses import field, replace
 from itertools import repeat
 
 from yaml import ScalarNode
 
 from lintarsia.reading.flow_text import Piece, spell_out
+from lintarsia.reading.row_space import (
+    Line,
+    empty_row,
+    row_apart,
+    set_apart,
+    space_after,
+    space_before,
+    space_inside,
+    stands_apart,
+    usual_width,
+    without_space,
+)
 from lintarsia.reading.source import split_lines, unreadable
 from lintarsia.reading.tree import MOST_FINDINGS
-from lintarsia.result import Edit, Finding, Fix, Level, Region
+from lintarsia.result import Edit, Finding, Fix, Region
 from lintarsia.values import dataclass
 
 # House values, far beyond any chart.
@@ -22,11 +33,12 @@ _REMEDY = "write `chart: |` and below it the rows, all indented alike"
 
 @dataclass(frozen=True, slots=True)
 class Rows:
-    """`rows` and `lines` bottom-up: index 0 is row 1."""
+    """`rows` and `lines` bottom-up: index 0 is row 1. `apart` is as in Places."""
 
     rows: tuple[str, ...]
     lines: tuple[Region, ...]
     findings: tuple[Finding, ...] = ()
+    apart: Mapping[int, tuple[int, ...]] = field(default_factory=dict)
 
 
 def read_rows(node: ScalarNode, text: str, region: Region) -> Rows:
@@ -59,14 +71,14 @@ def _from_block(node: ScalarNode, text: str) -> Rows:
         numbers = range(last, first, -1)
         ends = [left + len(row) for row in rows]
         return Rows(tuple(rows), tuple(map(Region._make, zip(numbers, repeat(left), numbers, ends, strict=False))))
-    return _tidy([_Line(row, first + i, len(source[first + i]) - len(row)) for i, row in enumerate(rows)])
+    return _tidy([Line(row, first + i, len(source[first + i]) - len(row)) for i, row in enumerate(rows)])
 
 
 def _from_folded_block(node: ScalarNode, text: str, region: Region) -> Rows:
     source = split_lines(text)
     numbers = range(region.line, region.end_line)  # indices of the lines below the `>`
     indent = min((_indent(source[n]) for n in numbers if source[n].strip()), default=0)
-    rows = _tidy([_Line(source[n][indent:], n, indent) for n in numbers])
+    rows = _tidy([Line(source[n][indent:], n, indent) for n in numbers])
     if len(rows.rows) <= 1:
         return rows
     mark = Region(region.line, region.column, region.line, region.column + 1)
@@ -87,14 +99,14 @@ def _from_flow(node: ScalarNode, text: str, region: Region) -> Rows:
     pieces = spell_out(node, text)
     if pieces is None:
         return Rows((), (), (_joined(region),))
-    lines: list[_Line] = []
+    lines: list[Line] = []
     gathered: list[Piece] = []
     for piece in [*pieces, None]:
         if piece is not None and piece.text != "\n" and not piece.fold:
             gathered.append(piece)
         elif gathered:
             row = "".join(p.text for p in gathered)
-            lines.append(_Line(row, gathered[0].line, gathered[0].column, gathered[-1].end_column))
+            lines.append(Line(row, gathered[0].line, gathered[0].column, gathered[-1].end_column))
             gathered = []
     rows = _tidy(lines)
     if any(piece.fold for piece in pieces) and len(rows.rows) > 1:
@@ -107,29 +119,16 @@ def _joined(region: Region, *fixes: Fix) -> Finding:
     return Finding("folded-chart", message, region, remedy=_REMEDY, fixes=fixes)
 
 
-@dataclass(frozen=True, slots=True)
-class _Line:
-    """A row as it stands in the file; indices count from 0."""
-
-    text: str
-    line: int
-    column: int
-    end_column: int | None = None
-
-    def region(self, start: int, end: int) -> Region:
-        """The characters `start` to `end` of the text."""
-        return Region(self.line + 1, self.column + start + 1, self.line + 1, self.column + end + 1)
-
-
-def _tidy(printed: list[_Line]) -> Rows:
+def _tidy(printed: list[Line]) -> Rows:
     """Rows bottom-up from lines top-down, with white space reported and blank lines taken out."""
-    if (apart := _set_apart(printed)) is not None:
-        return Rows((), (), (apart,))
+    if (fault := set_apart(printed)) is not None:
+        return Rows((), (), (fault,))
     rows: list[str] = []
     regions: list[Region] = []
     findings: list[Finding] = []
-    blank: list[_Line] = []
-    usual = _usual_width(printed)
+    blank: list[Line] = []
+    apart: dict[int, tuple[int, ...]] = {}
+    usual = usual_width(printed)
     for line in reversed(printed):
         bare = line.text.rstrip(" \t")
         if not bare:
@@ -137,107 +136,25 @@ def _tidy(printed: list[_Line]) -> Rows:
             continue
         row = len(rows) + 1
         if rows:
-            findings += [_empty_row(b, row) for b in blank]
+            findings += [empty_row(b, row) for b in blank]
         blank = []
         region = line.region(0, len(bare))
         if line.end_column is not None and bare == line.text:
             region = Region(region.line, region.column, region.line, line.end_column + 1)
         if bare != line.text:
-            findings.append(_space_after(row, line.region(len(bare), len(line.text))))
+            findings.append(space_after(row, line.region(len(bare), len(line.text))))
         inner = bare.lstrip(" \t")
         if len(inner) == usual < len(bare):
-            findings.append(_space_before(row, line.region(0, len(bare) - len(inner))))
+            findings.append(space_before(row, line.region(0, len(bare) - len(inner))))
             bare, region = inner, region._replace(column=region.column + len(bare) - len(inner))
-        if " " in bare or "\t" in bare:
-            findings.append(_space_inside(row, bare, line))
-            bare = _without_space(bare, usual)
+        if stands_apart(bare, usual):
+            apart[row] = tuple(line.column + i + 1 for i, c in enumerate(line.text) if c not in " \t")
+            region = region._replace(column=apart[row][0])
+            bare = "".join(bare.split())
+            findings.append(row_apart(row, bare, line))
+        elif " " in bare or "\t" in bare:
+            findings.append(space_inside(row, bare, line))
+            bare = without_space(bare, usual)
         rows.append(bare)
         regions.append(region)
-    return Rows(tuple(rows), tuple(regions), tuple(findings[:MOST_FINDINGS]))
-
-
-_APART = re.compile(r"\S(?:[ \t]+\S)+")
-
-
-def _set_apart(printed: list[_Line]) -> Finding | None:
-    """The one fault of a chart whose stitches all stand apart, as they come out of a table."""
-    lines = [line for line in printed if line.text.strip()]
-    if len(lines) < 2 or any("." in line.text or not _APART.fullmatch(line.text.strip()) for line in lines):
-        return None
-    edits = tuple(Edit(line.region(0, len(line.text)), "".join(line.text.split())) for line in lines)
-    fix = Fix("set the stitches side by side", edits)
-    first = lines[0].text
-    sample = "".join(first.split())[:20]
-    return Finding(
-        "space-in-row",
-        "the stitches of every row stand apart; expected them side by side, one character a stitch",
-        lines[0].region(0, len(first)),
-        remedy=f"take the spaces out: {sample}; or save the table as .csv, and `lintarsia bring` it",
-        fixes=(fix,) if all(line.end_column is None for line in lines) else (),
-    )
-
-
-def _usual_width(printed: list[_Line]) -> int:
-    """The width of most rows, of those without white space in them; 0 where no two agree."""
-    widths = Counter(len(line.text) for line in printed if line.text.split() == [line.text])
-    width, times = max(widths.items(), key=lambda item: item[1], default=(0, 0))
-    return width if times > 1 else 0
-
-
-def _without_space(bare: str, usual: int) -> str:
-    """Something to read on with: one space in a row of the usual width is a stitch, others are none.
-
-    So one slip stays one result, instead of making the count wrong as well.
-    """
-    bare = bare.replace("\t", " ")
-    at = bare.find(" ")
-    if len(bare) == usual and bare.count(" ") == 1 and at > 0:
-        return bare.replace(" ", bare[at - 1])
-    return bare.replace(" ", ".")
-
-
-def _empty_row(line: _Line, above: int) -> Finding:
-    return Finding(
-        "empty-row",
-        f"a blank line stands between row {above - 1} and the row above it; expected none",
-        Region(line.line + 1, 1, line.line + 1, line.column + len(line.text) + 1),
-        remedy="delete the blank line",
-        fixes=(Fix("delete the blank line", (Edit(Region(line.line + 1, 1, line.line + 2, 1), ""),)),),
-    )
-
-
-def _space_after(row: int, region: Region) -> Finding:
-    return Finding(
-        "space-after-row",
-        f"row {row} has white space after its last stitch; expected none",
-        region,
-        row=row,
-        level=Level.WARNING,  # no stitch is in doubt
-        remedy="delete the white space",
-        fixes=(Fix("delete the white space", (Edit(region, ""),)),),
-    )
-
-
-def _space_before(row: int, region: Region) -> Finding:
-    return Finding(
-        "space-before-row",
-        f"row {row} begins further in than the rows around it, and is as wide as they are; expected the same indent",
-        region,
-        row=row,
-        remedy="delete the space before the row",
-        fixes=(Fix("delete the space before the row", (Edit(region, ""),)),),
-    )
-
-
-def _space_inside(row: int, bare: str, line: _Line) -> Finding:
-    at = next(i for i, c in enumerate(bare) if c in " \t")
-    stitch = len(bare) - at
-    what = "a space" if bare[at] == " " else "a tab"
-    return Finding(
-        "space-in-row",
-        f"row {row} has {what} at stitch {stitch}; expected a symbol, or `.` for no stitch",
-        line.region(at, at + 1),
-        row=row,
-        remedy="write the stitch that belongs there, or `.` where there is none, or delete the space",
-        stitches=(stitch, stitch),
-    )
+    return Rows(tuple(rows), tuple(regions), tuple(findings[:MOST_FINDINGS]), apart)
