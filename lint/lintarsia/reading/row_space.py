@@ -58,7 +58,7 @@ def stands_apart(bare: str, usual: int) -> bool:
 
 
 def row_apart(row: int, stitches: str, line: Line) -> Finding:
-    """The one fault of a row whose stitches do not all stand side by side; `stitches` are its text without white space."""
+    """The one fault of a row whose stitches do not all stand side by side; `stitches`: without white space."""
     text = line.text.rstrip(" \t")
     region = line.region(len(text) - len(text.lstrip(" \t")), len(text))
     edit = Edit(line.region(0, len(text)), stitches)
