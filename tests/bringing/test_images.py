@@ -82,6 +82,19 @@ def test_an_enlarged_grid_is_taken_by_its_cells() -> None:
     assert brought.notes == ("taken as a grid with cells of 20 × 15 pixels",)
 
 
+@pytest.mark.parametrize(
+    ("wide", "high", "size"),
+    [(240, 3, "240 stitches by 3 rows"), (1, 151, "1 stitch by 151 rows"), (151, 1, "151 stitches by 1 row")],
+)
+def test_a_large_chart_unasked_is_said_to_be_one_with_the_way_out(wide: int, high: int, size: str) -> None:
+    picture = np.full((high, wide, 3), 255, np.uint8)
+    picture[0, 0] = picture[-1, -1] = 0
+    note = f"taken as one pixel a stitch, {size}, which is more than most charts have (see --stitches)"
+    assert bring("m.png", encoded(picture)).notes == (note,)
+    assert bring("m.png", encoded(picture), Wishes(cell=(1, 1))).notes == ()
+    assert bring("m.png", encoded(picture[:150, :150])).notes == ()
+
+
 def test_lines_between_the_cells_do_not_count_when_the_cell_is_given() -> None:
     lined = enlarged(motif(), 20, 15)
     lined[::15], lined[:, ::20] = 0, 0

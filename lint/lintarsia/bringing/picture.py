@@ -8,6 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from lintarsia.bringing.limits import MOST_PIXELS, MOST_ROWS, MOST_STITCHES
+from lintarsia.rules.telling import count, stitch_count
 from lintarsia.trouble import Trouble
 
 Bytes = NDArray[np.uint8]
@@ -15,6 +16,7 @@ Bytes = NDArray[np.uint8]
 FORMATS = ("PNG", "GIF", "JPEG", "BMP")
 TINY = 64  # pixels: up to this size nobody enlarges a grid, and cells found in it would be chance
 SMALL = 300  # pixels: up to this width an image is taken as one pixel a stitch without being asked
+USUAL = 150  # stitches or rows: with more, a chart is larger than most garment pieces (house value)
 
 
 @dataclass(frozen=True)
@@ -101,6 +103,7 @@ def to_grid(
         rows = max(1, round(stitches * (high / wide) * (gauge[1] / gauge[0])))
         _bound(stitches, rows)
         return Pixels(resize(colours, stitches, rows), (f"{wide} × {high} pixels drawn as {stitches} × {rows}",))
+    asked = cell is not None
     if cell is None:
         cell = (1, 1) if max(wide, high) <= TINY else cell_size(colours)
         if cell == (1, 1) and wide > SMALL:
@@ -109,10 +112,16 @@ def to_grid(
         raise Trouble(f"{name!r} is {wide} × {high} pixels; a cell of {cell[0]} × {cell[1]} is larger than that")
     _bound(wide // cell[0], high // cell[1])
     if cell == (1, 1):
-        return Pixels(colours)
+        return Pixels(colours, () if asked or max(wide, high) <= USUAL else (_large(wide, high),))
     return Pixels(take_cells(colours, *cell), (f"taken as a grid with cells of {cell[0]} × {cell[1]} pixels",))
+
+
+def _large(stitches: int, rows: int) -> str:
+    size = f"{stitch_count(stitches)} by {count(rows, 'row')}"
+    return f"taken as one pixel a stitch, {size}, which is more than most charts have (see --stitches)"
 
 
 def _bound(stitches: int, rows: int) -> None:
     if stitches > MOST_STITCHES or rows > MOST_ROWS:
-        raise Trouble(f"that is {stitches} stitches by {rows} rows; at most {MOST_STITCHES} by {MOST_ROWS} can be made")
+        size = f"{stitch_count(stitches)} by {count(rows, 'row')}"
+        raise Trouble(f"that is {size}; at most {MOST_STITCHES} by {MOST_ROWS} can be made")

@@ -105,6 +105,7 @@ def command(
     from lintarsia.bringing import Wishes, bring
     from lintarsia.bringing.palette import read_palette
     from lintarsia.bringing.table import read_text
+    from lintarsia.rules.telling import count, stitch_count
 
     if stitches is not None and cell is not None:
         raise click.UsageError("--stitches and --cell both say how wide the chart is; give one of them")
@@ -132,9 +133,8 @@ def command(
         write_stdout(brought.text)
         return OK
     write_file(target, brought.text)
-    size = f"{len(brought.rows[0])} stitches by {len(brought.rows)} rows"
-    many = len(brought.key)
-    click.echo(f"{target}: {size}, {many} {'colour' if many == 1 else 'colours'}", err=True)
+    size = f"{stitch_count(len(brought.rows[0]))} by {count(len(brought.rows), 'row')}"
+    click.echo(f"{target}: {size}, {count(len(brought.key), 'colour')}", err=True)
     return OK
 
 
