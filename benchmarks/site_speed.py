@@ -3,9 +3,10 @@
     python benchmarks/site_speed.py [--charts 1000] [--stitches 24]
 
 Everything is measured in one run, each build in a process of its own, and told as ratios: the machine does not matter.
-Bare MkDocs is measured with a paragraph a page (what it costs to make a page at all), with finished pages as large as
-ours put in by a hook (the cheapest way to publish them), and with --whole as large ones in the Markdown files (the way
-that needs no code). The aim is twice the first; README.md says how far off it is, and why.
+Bare MkDocs is measured with a paragraph a page (what it costs to make a page at all), the same with its own search
+(which it has unless told otherwise, as our pages have ours), with finished pages as large as ours put in by a hook (the
+cheapest way to publish them), and with --whole as large ones in the Markdown files (the way that needs no code). The
+aim is twice the first; README.md says how far off it is, and why.
 """
 
 import argparse
@@ -35,8 +36,7 @@ site_name: Bare
 site_dir: {out}
 use_directory_urls: false
 theme: {{name: null, custom_dir: {theme}}}
-plugins: []
-not_in_nav: "*"
+{plugins}not_in_nav: "*"
 nav: [index.md]
 """
 # The theme asks for what our plugin puts into the page; a hook gives it the same without any chart. Where there are
@@ -60,6 +60,7 @@ def on_post_page(output, page, config):
 
 
 SHORT = "bare MkDocs, a paragraph a page"
+SEARCHED = "the same with the search that it comes with"
 INJECTED = "bare MkDocs, pages as large, put in by a hook"
 WHOLE = "bare MkDocs, pages as large, in Markdown"
 OURS = "lintarsia site"
@@ -85,15 +86,19 @@ def make_charts(folder: Path, number: int, side: int) -> None:
         (folder / f"field-{n:04}.chart.yaml").write_text(CHART.format(number=n, rows=rows))
 
 
-def bare(folder: Path, texts: list[str], theme: Path, contents: Path) -> list[str]:
-    """Prepare a bare MkDocs site of Markdown `texts`; the command that builds it."""
+def bare(folder: Path, texts: list[str], theme: Path, contents: Path, *, search: bool = False) -> list[str]:
+    """Prepare a bare MkDocs site of Markdown `texts`; the command that builds it. MkDocs' own plugin for searching is
+    on unless it is told otherwise."""
     docs = folder / "docs"
     docs.mkdir(parents=True)
     (docs / "index.md").write_text("# Index\n")
     for n, text in enumerate(texts):
         (docs / f"field-{n:04}.md").write_text(f"# Field {n}\n\n{text}\n")
     (folder / "hook.py").write_text(HOOK.format(contents=str(contents)))
-    config = MKDOCS.format(out=folder / "out", theme=theme) + f"hooks: [{folder / 'hook.py'}]\n"
+    config = (
+        MKDOCS.format(out=folder / "out", theme=theme, plugins="" if search else "plugins: []\n")
+        + f"hooks: [{folder / 'hook.py'}]\n"
+    )
     (folder / "mkdocs.yml").write_text(config)
     return [sys.executable, "-m", "mkdocs", "build", "--quiet", "--config-file", str(folder / "mkdocs.yml")]
 
@@ -136,6 +141,8 @@ def main() -> None:
         nothing, contents = root / "nothing", root / "contents"
         contents.mkdir()
         times = {SHORT: timed(bare(root / "short", [paragraph] * wanted.charts, theme, nothing))}
+        searched = bare(root / "searched", [paragraph] * wanted.charts, theme, nothing, search=True)
+        times[SEARCHED] = timed(searched)
         times[OURS] = timed(site("charts", "out"))
         times[f"{OURS}, a tenth of the charts"] = timed(site("tenth", "out-tenth"))
         bodies = []

@@ -1,5 +1,6 @@
 """Results as a chart's page tells them: like ones gathered, each with its place, its stitches and a way to see them."""
 
+import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
@@ -10,6 +11,7 @@ from lintarsia.result import Level, Result, RuleInfo
 
 LEVEL_WORDS = {Level.ERROR: "error", Level.WARNING: "warning", Level.NOTE: "note"}
 
+_NOT_PLAIN = re.compile("[^A-Za-z0-9]+")
 MOST_SPOTS = 200  # of like results listed one by one; the report for machines has every one
 MOST_MARKS = 2_000  # results drawn into a chart
 
@@ -63,7 +65,7 @@ def anchors(results: Sequence[Result]) -> list[str]:
     seen: dict[str, int] = {}
     made = []
     for result in results:
-        name = "result-" + "".join(c for c in result.fingerprint if c.isascii() and c.isalnum())[:16]
+        name = f"result-{_NOT_PLAIN.sub('', result.fingerprint)[:16]}"
         seen[name] = seen.get(name, 0) + 1
         made.append(name if seen[name] == 1 else f"{name}-{seen[name]}")
     return made
