@@ -19,16 +19,13 @@ def lone_stitches(grid: Grid, *, corners: bool, tube: bool) -> list[tuple[int, i
     """
     cells = grid.cells
     if grid.width > 1 and int(cells.min()) >= 0:  # no cell is without its stitch
-        steps = cells[:, 1:] != cells[:, :-1]
-        runs_of_one = np.ones(cells.shape, bool)
-        runs_of_one[:, 1:] = steps
-        runs_of_one[:, :-1] &= steps
-        places = runs_of_one.ravel().nonzero()[0]
-        if len(places) > FEW:  # stranded, perhaps, where most stitches stand on one of their colour
-            level = cells[1:] == cells[:-1]
-            runs_of_one[1:] &= ~level
-            runs_of_one[:-1] &= ~level
-            places = runs_of_one.ravel().nonzero()[0]
+        steps, rises = cells[:, 1:] != cells[:, :-1], cells[1:] != cells[:-1]
+        alone = np.ones(cells.shape, bool)
+        alone[:, 1:] = steps
+        alone[:, :-1] &= steps
+        alone[1:] &= rises
+        alone[:-1] &= rises
+        places = alone.ravel().nonzero()[0]
         if len(places) <= FEW:
             return [
                 divmod(place, grid.width)
