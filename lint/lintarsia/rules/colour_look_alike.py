@@ -10,7 +10,7 @@ from lintarsia.result import Finding, Level, RuleInfo
 from lintarsia.rules.base import Work
 from lintarsia.rules.sight import BLINDNESS, Lab, Seen, difference, farther, seen
 from lintarsia.rules.telling import colour_name, one_and_all
-from lintarsia.rules.touching import first_touch, touching_pairs
+from lintarsia.rules.touching import Touch, first_touches, touching_pairs
 from lintarsia.values import dataclass
 
 INFO = RuleInfo(
@@ -58,35 +58,35 @@ def check(work: Work, options: Options) -> Iterator[Finding]:
     if "colours" in chart.assumed:
         return
     colours = list(chart.colours.values())
-    for one, two in _near_pairs(work, colours, options):
-        if colours[one].shade_assumed or colours[two].shade_assumed:
+    for (one, two), touch in first_touches(work, _near_pairs(work, colours, options)).items():
+        pair = colours[one], colours[two]
+        if pair[0].shade_assumed or pair[1].shade_assumed:
             continue
-        a, b = seen(colours[one].shade), seen(colours[two].shade)
+        a, b = seen(pair[0].shade), seen(pair[1].shade)
         if _less(a.plain, b.plain, options.difference):
             apart = _short_of(difference(a.plain, b.plain), options.difference)
             what = f"differ by only {apart} (CIEDE2000); expected at least {options.difference:g}"
-            yield _finding("too-close", what, chart, colours, one, two)
+            yield _finding("too-close", what, chart, pair, touch)
             continue
         grey = abs(a.plain.l - b.plain.l)
         if grey < options.grey:
             apart = _short_of(grey, options.grey)
             what = f"print as the same grey, {apart} apart in lightness; expected at least {options.grey:g}"
-            yield _finding("same-grey", what, chart, colours, one, two, Level.NOTE)
-        yield from _blind(a, b, options.colour_blind, chart, colours, one, two)
+            yield _finding("same-grey", what, chart, pair, touch, Level.NOTE)
+        what = _blind(a, b, options.colour_blind)
+        if what:
+            yield _finding("colour-blind", what, chart, pair, touch)
 
 
-def _near_pairs(work: Work, colours: list[Colour], options: Options) -> list[tuple[int, int]]:
-    """The pairs of colours, as places in the key, lower first, that touch and are too near in some way."""
+def _near_pairs(work: Work, colours: list[Colour], options: Options) -> set[tuple[int, int]]:
+    """The pairs of colours, as places in the key, lower first, that are too near in some way, if they touch."""
     limits = (options.difference, options.grey, options.colour_blind)
-
-    def near(pairs: Iterable[tuple[int, int]]) -> set[tuple[int, int]]:
-        return {(one, two) for one, two in pairs if _near(colours[one].shade, colours[two].shade, *limits)}
-
+    pairs: Iterable[tuple[int, int]]
     if len(colours) > FEW:
-        return sorted(near(pair for pair in touching_pairs(work) if pair[1] < len(colours)))
-    # Hardly any key of few colours has two that are near, and that is known without a look at the grid.
-    found = near(combinations(range(len(colours)), 2))
-    return sorted(found & touching_pairs(work)) if found else []
+        pairs = (pair for pair in touching_pairs(work) if pair[1] < len(colours))
+    else:  # hardly any key of few colours has two that are near, and that is known without a look at the grid
+        pairs = combinations(range(len(colours)), 2)
+    return {(one, two) for one, two in pairs if _near(colours[one].shade, colours[two].shade, *limits)}
 
 
 @lru_cache(maxsize=65536)
@@ -101,19 +101,17 @@ def _less(a: Lab, b: Lab, least: float) -> bool:
     return not farther(a, b, least) and difference(a, b) < least
 
 
-def _blind(
-    a: Seen, b: Seen, least: float, chart: Chart, colours: list[Colour], one: int, two: int
-) -> Iterator[Finding]:
+def _blind(a: Seen, b: Seen, least: float) -> str:
+    """What two shades lack to colour-blind readers; nothing where they are far enough apart to all."""
     near = {}
     for kind, words in BLINDNESS.items():
         x, y = getattr(a, kind), getattr(b, kind)
         if _less(x, y, least):
             near[words] = difference(x, y)
-    if near:
-        reader = one_and_all(list(near))
-        apart = _short_of(min(near.values()), least)
-        what = f"differ by only {apart} (CIEDE2000) to a {reader} reader; expected at least {least:g}"
-        yield _finding("colour-blind", what, chart, colours, one, two)
+    if not near:
+        return ""
+    apart = _short_of(min(near.values()), least)
+    return f"differ by only {apart} (CIEDE2000) to a {one_and_all(list(near))} reader; expected at least {least:g}"
 
 
 def _short_of(found: float, least: float) -> str:
@@ -123,10 +121,10 @@ def _short_of(found: float, least: float) -> str:
 
 
 def _finding(
-    key: str, what: str, chart: Chart, colours: list[Colour], one: int, two: int, level: Level | None = None
+    key: str, what: str, chart: Chart, pair: tuple[Colour, Colour], touch: Touch | None, level: Level | None = None
 ) -> Finding:
-    first, second = colours[one], colours[two]
+    first, second = pair
     message = f"{colour_name(chart, first.symbol)} and {colour_name(chart, second.symbol)} touch and {what}"
-    row, stitches = first_touch(chart, one, two) or (None, None)
+    row, stitches = touch or (None, None)
     region = chart.places.value("colours", second.symbol, "shade")
     return Finding(key, message, region, row, stitches, level, pattern=f"{first.shade} {second.shade}")

@@ -7,6 +7,7 @@ from lintarsia.chart import Chart
 from lintarsia.rules.base import Work
 
 Cells = NDArray[np.int16]
+Touch = tuple[int, tuple[int, int]]  # the knitter's row and stitches
 
 _SPAN = 2**17  # more than any code
 
@@ -22,6 +23,15 @@ def touching_pairs(work: Work) -> set[tuple[int, int]]:
     return pairs
 
 
+def first_touches(work: Work, pairs: set[tuple[int, int]]) -> dict[tuple[int, int], Touch | None]:
+    """Those of some pairs (lower code first) that touch, in order, each with its `first_touch`."""
+    if work.chart.duplicate:
+        return {pair: first_touch(work.chart, *pair) for pair in sorted(pairs & touching_pairs(work))}
+    used = {code for code, symbol in enumerate(work.chart.grid.symbols) if symbol in work.used}
+    firsts = ((pair, first_touch(work.chart, *pair)) for pair in sorted(pairs) if used.issuperset(pair))
+    return {pair: touch for pair, touch in firsts if touch}
+
+
 def worn_cells(chart: Chart) -> Cells:
     """The cells as the finished piece shows them: knitted, with the duplicate stitches on top. Shape as the grid's."""
     cells = chart.grid.cells.copy()
@@ -34,7 +44,7 @@ def worn_cells(chart: Chart) -> Cells:
     return cells
 
 
-def first_touch(chart: Chart, one: int, two: int) -> tuple[int, tuple[int, int]] | None:
+def first_touch(chart: Chart, one: int, two: int) -> Touch | None:
     """The lowest row where two colours touch, and the stitches of it that do, from the right: two side by side, the one
     that stands on the other, or stitch 1 at the seam of a tube. None where only duplicate stitch brings them together.
     """
@@ -42,20 +52,28 @@ def first_touch(chart: Chart, one: int, two: int) -> tuple[int, tuple[int, int]]
     is_one, is_two = cells == one, cells == two
     beside = (is_one[:, 1:] & is_two[:, :-1]) | (is_two[:, 1:] & is_one[:, :-1])
     above = (is_one[1:] & is_two[:-1]) | (is_two[1:] & is_one[:-1])
-    seam = (is_one[:, 0] & is_two[:, -1]) | (is_two[:, 0] & is_one[:, -1])
     touches: list[tuple[int, int, tuple[int, int]]] = []  # the middle number prefers the plainest of one row
-    for row in np.flatnonzero(beside.any(axis=1))[:1].tolist():
+    if beside.any():
+        row = _lowest(beside)
         right = stitch(int(np.flatnonzero(beside[row])[-1]) + 1)
         touches.append((row + 1, 0, (right, right + 1)))
-    for row in np.flatnonzero(above.any(axis=1))[:1].tolist():
+    if above.any():
+        row = _lowest(above)
         place = stitch(int(np.flatnonzero(above[row])[-1]))
         touches.append((row + 2, 1, (place, place)))
     if chart.tube:
-        touches += [(row + 1, 2, (1, 1)) for row in np.flatnonzero(seam)[:1].tolist()]
+        seam = (is_one[:, :1] & is_two[:, -1:]) | (is_two[:, :1] & is_one[:, -1:])
+        if seam.any():
+            touches.append((_lowest(seam) + 1, 2, (1, 1)))
     if not touches:
         return None
     row, _, stitches = min(touches)
     return row, stitches
+
+
+def _lowest(somewhere: NDArray[np.bool_]) -> int:
+    """The first row that has a True, of those that have one."""
+    return int(somewhere.argmax() // somewhere.shape[1])
 
 
 def _pairs(cells: Cells, steps: NDArray[np.bool_], tube: bool) -> set[tuple[int, int]]:
