@@ -66,7 +66,7 @@ def _copy(chart: Chart, options: Options, box: NDArray[np.int16], low: int, left
         columns = np.flatnonzero(wrong[index]) + left
         stitches = (chart.grid.stitch(int(columns[-1])), chart.grid.stitch(int(columns[0])))
         row = low + index + 1
-        copy = f"{width} stitches by {count(height, row_word(chart))}"
+        copy = f"{stitch_count(width)} by {count(height, row_word(chart))}"
         message = (
             f"{row_word(chart)} {row} differs in {stitch_count(len(columns))} from the repeat, "
             f"which is drawn again here ({copy})"
