@@ -82,7 +82,7 @@ def test_an_intarsia_row_needs_a_supply_for_each_block(rows: list[str], limit: i
     blocks = [len(list(groupby(row))) for row in rows]
     found = [(finding.row, finding.message) for finding in supply_row_limit.check(work, NoOptions())]
     assert found == [
-        (row, f"row {row} needs {count} supplies; at most {limit} are allowed")
+        (row, f"row {row} needs {count} supplies; at most {limit} {'is' if limit == 1 else 'are'} allowed")
         for row, count in enumerate(blocks, 1)
         if count > limit
     ]

@@ -6,6 +6,7 @@ import zipfile
 
 from lintarsia.bringing.limits import MOST_ROWS, MOST_STITCHES, MOST_UNPACKED
 from lintarsia.grid import seen_alone
+from lintarsia.rules.telling import count
 from lintarsia.trouble import Trouble
 
 Table = list[list[str]]
@@ -112,7 +113,6 @@ def _checked(name: str, table: Table, *, trim: bool = True) -> Table:
     if trim:
         rows = [row[used[0] : used[-1] + 1] for row in rows]
     if len(rows) > MOST_ROWS or len(rows[0]) > MOST_STITCHES:
-        raise Trouble(
-            f"{name!r} has {len(rows[0])} cells by {len(rows)} rows; at most {MOST_STITCHES} by {MOST_ROWS} can be made"
-        )
+        size = f"{count(len(rows[0]), 'cell')} by {count(len(rows), 'row')}"
+        raise Trouble(f"{name!r} has {size}; at most {MOST_STITCHES} by {MOST_ROWS} can be made")
     return rows

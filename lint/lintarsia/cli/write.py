@@ -64,7 +64,9 @@ def command(
         click.echo(f"lintarsia: the key has no {', '.join(unknown)}; the rows name them all the same", err=True)
     if rows[0] > chart.grid.height or (rows[1] or 0) > chart.grid.height:
         beyond = f"row {rows[0]}" if rows[1] in (None, rows[0]) else f"{rows[0]} to {rows[1]}"
-        raise Trouble(f"the chart has {chart.grid.height} rows; asked for {beyond}")
+        from lintarsia.rules.telling import count
+
+        raise Trouble(f"the chart has {count(chart.grid.height, 'row')}; asked for {beyond}")
     text = _page(chart, format, settings, rows, supplies=supplies, in_full=in_full)
     if output is None:
         write_stdout(text)

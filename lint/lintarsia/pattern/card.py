@@ -6,6 +6,7 @@ from lintarsia.pattern.duties import Duty, duties
 from lintarsia.pattern.sizes import SizeSheet, size_sheets
 from lintarsia.pattern.work import PatternWork
 from lintarsia.result import Report, Result
+from lintarsia.rules.telling import count, stitch_count
 from lintarsia.values import dataclass
 
 
@@ -106,5 +107,5 @@ def _idle(work: PatternWork) -> Iterable[str]:
 def _charts(work: PatternWork) -> Iterable[CheckedChart]:
     for file in work.charts.values():
         chart = file.chart
-        size = "" if chart is None else f"{chart.grid.width} stitches, {chart.grid.height} rows"
+        size = "" if chart is None else f"{stitch_count(chart.grid.width)}, {count(chart.grid.height, 'row')}"
         yield CheckedChart(file.path, chart.title if chart else file.fault, size)

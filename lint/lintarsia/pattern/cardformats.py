@@ -7,6 +7,7 @@ from html import escape
 from lintarsia.pattern.card import Card
 from lintarsia.pattern.sizes import PieceLine, SizeSheet, YarnLine
 from lintarsia.result import Result
+from lintarsia.rules.telling import count
 from lintarsia.words.sheet import html_sheet
 
 WIDTH = 80
@@ -111,18 +112,18 @@ def _piece_name(piece: PieceLine) -> str:
 def _piece_cells(piece: PieceLine) -> tuple[str, str, str, str]:
     stated = f"stated {piece.stated}" if piece.stated else ""
     motif = f"motif {piece.motif}" if piece.motif else ""
-    return f"{piece.cast_on} sts cast on, {piece.rows} rows", piece.measured, stated, motif
+    return f"{piece.cast_on} sts cast on, {count(piece.rows, 'row')}", piece.measured, stated, motif
 
 
 def _yarn_cells(yarn: YarnLine) -> tuple[str, str, str]:
-    balls = "" if yarn.balls is None else f"{yarn.balls} {'ball' if yarn.balls == 1 else 'balls'}"
+    balls = "" if yarn.balls is None else count(yarn.balls, "ball")
     return f"{yarn.needed} needed", f"{yarn.with_allowance} with the allowance", _stated(balls, yarn.stated)
 
 
 def _stated(balls: str, stated: float | None) -> str:
     if stated is None:
         return balls
-    return f"{balls}, {stated:g} stated" if balls else f"{stated:g} balls stated"
+    return f"{balls}, {stated:g} stated" if balls else f"{stated:g} {'ball' if stated == 1 else 'balls'} stated"
 
 
 def _size_tables(sheet: SizeSheet) -> str:

@@ -7,6 +7,7 @@ from lintarsia.pattern.buying import needs_of
 from lintarsia.pattern.laying import Laid, Motif
 from lintarsia.pattern.model import Piece
 from lintarsia.pattern.work import PatternWork
+from lintarsia.rules.telling import count, stitch_count
 from lintarsia.values import dataclass
 
 
@@ -71,11 +72,13 @@ def _measured(laid: Laid) -> str:
 
 def _motif(laid: Laid, motif: Motif, piece: Piece) -> str:
     where = (
-        f"{motif.right} stitches at its right, {motif.left} at its left, {motif.below} rows below, {motif.above} above"
+        f"{stitch_count(motif.right)} at its right, {motif.left} at its left, "
+        f"{count(motif.below, 'row')} below, {motif.above} above"
     )
     if motif.left == motif.right:
         return f"in the middle: {where}"
-    return f"{abs(motif.left - motif.right) / 2:g} stitches from the middle: {where}"
+    off = abs(motif.left - motif.right) / 2
+    return f"{off:g} {'stitch' if off == 1 else 'stitches'} from the middle: {where}"
 
 
 def _yarns(work: PatternWork, size: str) -> Iterator[YarnLine]:

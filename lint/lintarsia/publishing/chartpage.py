@@ -26,7 +26,7 @@ from lintarsia.publishing.resultview import MOST_MARKS
 from lintarsia.publishing.rowview import rows_html
 from lintarsia.publishing.svgsize import svg_size
 from lintarsia.publishing.templates import fill
-from lintarsia.publishing.words import TECHNIQUE, WORKED, count, fabric_size, row_word
+from lintarsia.publishing.words import TECHNIQUE, WORKED, count, fabric_size, row_word, stitches
 from lintarsia.result import Level, Result, RuleInfo
 
 LAYER_WORDS = {"results": "Results", "supplies": "Yarn paths", "floats": "Floats", "ends": "Joins and finishes"}
@@ -80,7 +80,7 @@ def figures(chart: Chart, plan: Plan, drawings: Drawings) -> Figures:
 
 def summary(chart: Chart) -> str:
     """`40 stitches × 50 rows, 18 × 17 cm; intarsia, worked flat`"""
-    size = f"{chart.grid.width:,} stitches × {count(chart.grid.height, row_word(chart))}"
+    size = f"{stitches(chart.grid.width)} × {count(chart.grid.height, row_word(chart))}"
     return f"{size}, {fabric_size(chart)}; {TECHNIQUE[chart.technique]}, {WORKED[chart.worked]}"
 
 

@@ -8,7 +8,7 @@ from typing import Any
 
 from lintarsia.chart import NARROWEST_MM, WIDEST_MM, Chart, Path, Places, Side, Worked
 from lintarsia.grid import NO_STITCH_SYMBOL, seen_alone
-from lintarsia.reading.phrases import said
+from lintarsia.reading.phrases import counted, said
 from lintarsia.result import Finding, Level
 
 
@@ -68,13 +68,13 @@ def _symbols(chart: Chart) -> Iterator[Finding]:
 
 
 def _repeat(chart: Chart, box: Mapping[str, Any]) -> Iterator[Finding]:
-    for name, most in (("stitches", chart.grid.width), ("rows", chart.grid.height)):
+    for name, one, most in (("stitches", "stitch", chart.grid.width), ("rows", "row", chart.grid.height)):
         ends = box.get(name)
         if ends is None or None in ends:
             continue
         yield from _backwards(ends, chart, ("repeat", name))
         if max(ends) > most:
-            message = f"the {name} of the repeat box reach {int(max(ends))}; the chart has {most} {name}"
+            message = f"the {name} of the repeat box reach {int(max(ends))}; the chart has {counted(most, one, name)}"
             yield Finding("repeat-outside", message, chart.places.value("repeat", name))
 
 
@@ -106,7 +106,7 @@ def _stretch(what: str, entry: Mapping[str, Any], path: tuple[str, int], chart: 
     most = chart.grid.width if row is None else len(chart.grid.rows[int(row) - 1])
     if last > most:
         where = "the chart is" if row is None else f"row {int(row)} is"
-        message = f"{what} reaches stitch {last}; {where} {most} stitches wide"
+        message = f"{what} reaches stitch {last}; {where} {counted(most, 'stitch', 'stitches')} wide"
         yield Finding("stitches-outside", message, chart.places.value(*path, "stitches"))
 
 
@@ -118,7 +118,7 @@ def _backwards(ends: list[int], chart: Chart, path: Path) -> Iterator[Finding]:
 
 def _row_outside(what: str, row: int, chart: Chart, path: Path, *, key: bool = False) -> Finding:
     region = chart.places.key(*path) if key else chart.places.value(*path)
-    rows = "1 row" if chart.grid.height == 1 else f"{chart.grid.height} rows"
+    rows = counted(chart.grid.height, "row", "rows")
     return Finding("row-outside", f"{what} names row {row}; the chart has {rows}", region)
 
 

@@ -36,6 +36,11 @@ def said(name: str) -> str:
     return name if name and len(name) <= 40 and name.isprintable() else quoted(name)
 
 
+def counted(number: int, one: str, many: str) -> str:
+    """`1 row`, `2 rows`."""
+    return f"{number} {one if number == 1 else many}"
+
+
 def one_of(names: Sequence[str]) -> str:
     return names[0] if len(names) == 1 else ", ".join(names[:-1]) + f" or {names[-1]}"
 

@@ -7,7 +7,7 @@ import numpy as np
 from lintarsia.chart import Chart, Technique, Worked
 from lintarsia.result import Finding, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
-from lintarsia.rules.telling import colour_name, count
+from lintarsia.rules.telling import colour_name, count, stitch_count
 
 Options = NoOptions
 INFO = RuleInfo(
@@ -47,9 +47,12 @@ def check(work: Work, options: NoOptions) -> Iterator[Finding]:
     stranded = _out_of_reach(work)
     if stranded:
         symbol, row = stranded[0]
+        most = work.bounds.strand
+        assert most is not None, "without a bound nothing is out of reach"
+        allowed = f"at most {stitch_count(most)} {'is' if most == 1 else 'are'} stranded across"
         message = (
             f"{count(len(stranded), 'block')} cannot be reached by the yarn of the round below, the first being "
-            f"{colour_name(chart, symbol)} in round {row}; at most {work.bounds.strand} stitches are stranded across"
+            f"{colour_name(chart, symbol)} in round {row}; {allowed}"
         )
         yield Finding("out-of-reach", message, region, level=Level.WARNING, pattern="out-of-reach")
 

@@ -31,9 +31,9 @@ def check(work: Work, options: NoOptions) -> Iterator[Finding]:
     chart, limit = work.chart, work.bounds.supplies
     if _most_runs(work) <= limit:  # a row never needs more supplies than it has runs, so no plan is called for
         return
-    needs = work.plan.threads.needs
+    needs, be = work.plan.threads.needs, "is" if limit == 1 else "are"
     for row in (np.flatnonzero(needs > limit) + 1).tolist():
-        message = f"{row_word(chart)} {row} needs {needs[row - 1]} supplies; at most {limit} are allowed"
+        message = f"{row_word(chart)} {row} needs {needs[row - 1]} supplies; at most {limit} {be} allowed"
         text = chart.grid.rows[row - 1]
         yield Finding("too-many-supplies", message, chart.places.row(row), row, (1, len(text)), pattern=text)
 
