@@ -1,46 +1,9 @@
 """Rules on patterns at the edges of what they allow."""
 
-from collections.abc import Callable
-from pathlib import Path
-
 import pytest
+from pattern_told import Told, chart
 
-from lintarsia.engine import check_chart
-from lintarsia.rulebook import ENGINE_GROUPS, Rulebook
-from lintarsia.rules import catalogue
-from lintarsia.settings import Settings, read_settings
-
-Told = Callable[..., list[str]]
-ENGINE_OWN = [name for name in catalogue.NAMES if name.partition("/")[0] in ENGINE_GROUPS]
 TEN_BY_SIX = " ".join(["BBBBBBBBBB"] * 6)
-
-
-def chart(rows: str, extra: str = "", colours: str = "") -> str:
-    lines = "".join(f"  {row}\n" for row in rows.split())
-    key = colours or '  B: {name: Dusk blue, shade: "#27406b"}\n  W: {name: Bone, shade: "#efe9dc"}\n'
-    head = "lintarsia: 1\ntitle: Field\ngauge: {stitches: 20, rows: 30, over: 10 cm}\n"
-    return f"{head}{extra}colours:\n{key}chart: |\n{lines}"
-
-
-@pytest.fixture
-def told(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Told:
-    """Messages of one rule about a pattern of some pieces; charts by name, `options` as the settings state them."""
-
-    def told(rule: str, pieces: str, options: str = "", head: str = "", **charts: str) -> list[str]:
-        monkeypatch.chdir(tmp_path)
-        for name, text in charts.items():
-            Path(f"{name}.chart.yaml").write_text(text, encoding="utf-8")
-        book = Rulebook(tuple(sorted({rule, *ENGINE_OWN})), catalogue.load)
-        settings = Settings(root=str(tmp_path), rulebook=book)
-        if options:
-            Path("lintarsia.yaml").write_text(f"rules: {{{rule}: {options}}}\n", encoding="utf-8")
-            settings = read_settings(str(tmp_path / "lintarsia.yaml"), rulebook=book)
-        pattern = f"lintarsia-pattern: 1\ntitle: Cushion\n{head}pieces:\n{pieces}"
-        results = check_chart("case.pattern.yaml", pattern.encode(), settings).results
-        assert [r.message for r in results if r.rule != rule] == []
-        return [result.message for result in results]
-
-    return told
 
 
 @pytest.mark.parametrize(

@@ -62,14 +62,16 @@ def _stitches(chart: Chart, piece: "Piece", size: str, fit: "Fit") -> Iterator[F
     if piece.plain is not None and piece.plain not in chart.colours:
         known = ", ".join(chart.colours)
         yield "plain-unknown", f"the plain colour {piece.plain!r} is not in the chart's key; it has {known}", "plain"
-    if fit.cast_on is None or not fit.over:
+    if fit.cast_on is None:
         return
     cast_on = f"{stitch_count(fit.cast_on)} cast on"
     if piece.plain is not None:
         right = piece.at_stitch.get(size, 1) - 1
-        if fit.over < 0 or right > fit.over:
+        if right > fit.over:
             words = f"{stitch_count(fit.stitches)} of the chart from stitch {right + 1} reach beyond {cast_on}"
             yield "does-not-fit", words, "at.stitch" if size in piece.at_stitch else "cast-on"
+        return
+    if not fit.over:
         return
     if size in piece.repeats or not fit.box:
         edge = f" and {count(fit.edge, 'edge stitch')}" if fit.edge else ""
@@ -86,7 +88,7 @@ def _stitches(chart: Chart, piece: "Piece", size: str, fit: "Fit") -> Iterator[F
 
 
 def _rows(chart: Chart, piece: "Piece", size: str, fit: "Fit") -> Iterator[Fault]:
-    if fit.rows is None or fit.rows == fit.high:
+    if fit.rows is None:
         return
     word = row_word(chart)
     if piece.plain is not None:
@@ -98,6 +100,8 @@ def _rows(chart: Chart, piece: "Piece", size: str, fit: "Fit") -> Iterator[Fault
             side = chart.side(1)
             words = f"the chart's row 1 ({side}) lies on row {below + 1}, which is {side.other}"
             yield "other-side", f"{words} where row 1 of the piece is {side}", "at.row"
+        return
+    if fit.rows == fit.high:
         return
     if size in piece.row_repeats:
         rest = f" and {count(fit.edge_rows, word)} outside them" if fit.edge_rows else ""
