@@ -50,7 +50,9 @@ class Tests:
         watcher.start()
         for at, item in enumerate(items):
             watcher.switch_context(item.nodeid)
-            for clear in caches():  # or only the first test to ask would seem to run what is asked of a cache
+            for clear in caches(
+                "planning", "rules"
+            ):  # or only the first test to ask would seem to run what is asked of a cache
                 clear()
             begun = time.process_time()
             if not self.passes(item, items[at + 1] if items[at + 1 :] else None):

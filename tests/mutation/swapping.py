@@ -73,11 +73,12 @@ def find_code(code: CodeType, names: list[str]) -> CodeType:
     return code
 
 
-def caches() -> list[Callable[[], None]]:
-    """What empties each cache of the house."""
+def caches(*rooms: str) -> list[Callable[[], None]]:
+    """What empties each cache of the house, or of some of its folders."""
+    names = tuple(f"lintarsia.{room}" for room in rooms) or ("lintarsia",)
     found = {}
     for module in list(sys.modules.values()):
-        if getattr(module, "__name__", "").startswith("lintarsia"):
+        if getattr(module, "__name__", "").startswith(names):
             for value in vars(module).values():
                 if hasattr(value, "cache_clear"):
                     found[id(value)] = value.cache_clear
