@@ -1,8 +1,11 @@
-"""The supply plan: which yarn works which stitches, in what order, and how much of it. Frozen values."""
+"""The supply plan: which yarn works which stitches, in what order, and how much of it. Frozen values.
+
+Those that a photograph has tens of thousands of are tuples, which take half as long to make as other frozen classes.
+"""
 
 from collections.abc import Mapping
 from functools import cached_property
-from typing import TYPE_CHECKING, Protocol
+from typing import TYPE_CHECKING, NamedTuple, Protocol
 
 from lintarsia.chart import Bounds, Side, Technique, Worked
 from lintarsia.values import dataclass
@@ -12,8 +15,7 @@ if TYPE_CHECKING:
     from lintarsia.planning.threads import Threads
 
 
-@dataclass(frozen=True, slots=True)
-class Run:
+class Run(NamedTuple):
     """Neighbouring stitches of one colour in a row (no-stitch cells between do not break it).
 
     `left` and `right` are columns from 0 at the left, inclusive; `stitches` leaves no-stitch cells out.
@@ -26,8 +28,7 @@ class Run:
     stitches: int
 
 
-@dataclass(frozen=True, slots=True)
-class Link:
+class Link(NamedTuple):
     """How a supply goes on from one run to its next. `same_row` makes it a float inside the row, else a carry.
 
     `carried` in stitches (columns between rows), `idle` rows waited in between.
@@ -38,8 +39,7 @@ class Link:
     same_row: bool
 
 
-@dataclass(frozen=True, slots=True)
-class Supply:
+class Supply(NamedTuple):
     """One continuous yarn. `runs` index `Plan.runs` in working order; `links[k]` leads from runs[k] to runs[k+1]."""
 
     id: str
@@ -55,8 +55,7 @@ class Supply:
     holder: str
 
 
-@dataclass(frozen=True, slots=True)
-class RowPlan:
+class RowPlan(NamedTuple):
     """A row as the knitter meets it.
 
     `line_up`: ids in the order the row uses them; `waiting`: ids that hang and rest, in the order they hang.
@@ -76,8 +75,7 @@ class RowPlan:
     by: tuple[str, ...]  # the supply that works each of `runs`
 
 
-@dataclass(frozen=True, slots=True)
-class End:
+class End(NamedTuple):
     """One of the two ends of a supply: where it hangs and where it can be hidden.
 
     `stitch` is the knitter's number of the stitch beside which the end hangs; `along` names the neighbouring colour's

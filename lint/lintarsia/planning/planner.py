@@ -50,12 +50,9 @@ class _Parts:
 
     def runs(self) -> tuple[Run, ...]:
         t, symbols = self.threads.runs, self.chart.grid.symbols
-        return tuple(
-            Run(row + 1, left, right, symbols[colour], stitches)
-            for row, left, right, colour, stitches in zip(
-                *(a.tolist() for a in (t.row, t.left, t.right, t.colour, t.stitches)), strict=True
-            )
-        )
+        colours = [symbols[colour] for colour in t.colour.tolist()]
+        columns = ((t.row + 1).tolist(), t.left.tolist(), t.right.tolist(), colours, t.stitches.tolist())
+        return tuple(map(Run, *columns))
 
     def supplies(self) -> tuple[Supply, ...]:
         t, symbols = self.threads, self.chart.grid.symbols
