@@ -102,7 +102,39 @@ def test_a_slip_is_told_with_its_place(read, text: str, told: str) -> None:  # t
 def test_several_slips_are_told_together(read) -> None:  # type: ignore[no-untyped-def]
     with pytest.raises(Trouble) as caught:
         read("exclud: []\nblock: fatal")
-    assert len(str(caught.value).splitlines()) == 2
+    assert str(caught.value).splitlines() == [
+        "lintarsia.yaml:1:1: unknown key 'exclud'; did you mean 'exclude'?",
+        "lintarsia.yaml:2:8: block: found 'fatal'; expected one of error, warning, note or off",
+        "  mend  write error",
+    ]
+
+
+@pytest.mark.parametrize(
+    ("text", "mend"),
+    [
+        ("rules: {toy/letters: warn}", "write warning"),
+        ("rules: {toy/letters: {level: info}}", "write note"),
+        ("rules: {toy/letters: false}", "write off"),
+        ("rules: {zebra/stripes: off}", "lintarsia explain lists the rules"),
+        ("rules: {file/schema: off}", "take it out, or give it a level"),
+        ("block: [error]", None),
+        ("exclude: drafts/", "write it as a list: [drafts/]"),
+        ("charts: '*.chart.yaml'", 'write it as a list: ["*.chart.yaml"]'),
+        ("limits: {float: 2 centimetres}", "write 2 cm"),
+        ("yarn: {allowance: 10}", "write 10 %"),
+        ('yarn: {allowance: "7,5 percent"}', "write 7.5 %"),
+        ("yarn: {allowance: plenty}", None),
+        ("max-size: 4 MB", "write 4 MiB"),
+        ("max-size: 512kb", "write 512 KiB"),
+        ("zebra: 1", "take it out; what is only for people can stand in a comment, after #"),
+        ("- a", "write keys and values, such as `block: error`"),
+    ],
+)
+def test_a_slip_brings_its_mend_where_there_is_an_obvious_one(read, text: str, mend: str | None) -> None:  # type: ignore[no-untyped-def]
+    with pytest.raises(Trouble) as caught:
+        read(text)
+    mends = [line for line in str(caught.value).splitlines() if line.startswith("  mend  ")]
+    assert mends == ([] if mend is None else [f"  mend  {mend}"])
 
 
 @pytest.mark.parametrize(("text", "size"), [("4 MiB", 4194304), ("100 KiB", 102400), ("12", 12), ("7 B", 7)])

@@ -10,6 +10,9 @@ _DECIMAL_COMMA = re.compile(r"-?[0-9]+,[0-9]+", re.ASCII)
 _BARE_NUMBER = re.compile(r"-?[0-9]+(\.[0-9]+)?", re.ASCII)
 _MEASURE = re.compile(r"([0-9]+(?:[.,][0-9]+)?)\s*(\D+)", re.ASCII)
 _SHADE = re.compile(r"\W*#?([0-9A-Fa-f]{6}|[0-9A-Fa-f]{3})\W*", re.ASCII)
+_SHARE = re.compile(r"([0-9]+(?:[.,][0-9]+)?)\s*(?:%|percent|per cent|pct)?", re.ASCII | re.IGNORECASE)
+_SIZE = re.compile(r"([0-9]+)\s*([km]?)i?b?", re.ASCII | re.IGNORECASE)
+_CHOICES = re.compile(r"\^\(([a-z]+(?:\|[a-z]+)+)\)\$")
 _RANGE = re.compile(r"\W*([1-9][0-9]*)(?:\D+([1-9][0-9]*))?\W*", re.ASCII)
 
 # How units and the words of the format are written elsewhere. Lower case, without a full stop or a plural s.
@@ -22,6 +25,8 @@ _UNITS = {
 _WORDS = {
     "baby": "infant", "newborn": "infant", "kid": "child", "children": "child", "woman": "adult", "man": "adult",
     "rows": "flat", "rounds": "round", "circular": "round", "tube": "turned", "fair isle": "stranded",
+    "fatal": "error", "critical": "error", "info": "note", "hint": "note",
+    "false": "off", "none": "off", "disable": "off", "ignore": "off",
     "right side": "RS", "wrong side": "WS", "rs": "RS", "ws": "WS",
 }  # fmt: skip
 # Craft Yarn Council, Standard Yarn Weight System: names of the categories, and of the yarns in them.
@@ -40,6 +45,9 @@ def for_value(name: str, found: Any, wanted: Mapping[str, Any]) -> str | None:
         return "put the shade in quotes: without them, # begins a comment"
     if wanted.get("title", "").startswith("the first and the last "):
         return _range(found)
+    choices = _choices(wanted)
+    if found is False and "off" in choices:
+        return "write off"
     if not isinstance(found, str):
         return None
     if "properties" in wanted and "shade" in wanted["properties"]:
@@ -53,13 +61,17 @@ def for_value(name: str, found: Any, wanted: Mapping[str, Any]) -> str | None:
         return _shade(found)
     if "mm|cm" in pattern or "g|oz" in pattern:
         return _measure(name, found, pattern)
+    if pattern.endswith(("%$", "MiB))?$")):
+        return _share(found) if pattern.endswith("%$") else _size(found)
     if name == "weight":
         return next((f"{found} is {n}" for n, names in _WEIGHTS.items() if found.lower() in names.split(", ")), None)
     items = wanted.get("items", {}).get("enum") if "array" in _types(wanted) else None
     if items:
         meant = _word(found, items)
         return f"write it as a list: [{meant}]" if meant else None
-    meant = _word(found, wanted.get("enum", ()))
+    if _types(wanted) == ("array",) and _types(wanted.get("items", {})) == ("string",):
+        return f"write it as a list: [{_flow(found)}]"
+    meant = _word(found, choices)
     return f"write {meant}" if meant else None
 
 
@@ -78,6 +90,12 @@ def for_missing(name: str, member: Mapping[str, Any]) -> str:
 def _types(wanted: Mapping[str, Any]) -> tuple[str, ...]:
     stated = wanted.get("type", ())
     return (stated,) if isinstance(stated, str) else tuple(stated)
+
+
+def _choices(wanted: Mapping[str, Any]) -> tuple[Any, ...]:
+    """The words that may stand there: the schema lists them, or has them in a pattern where a group may stand too."""
+    match = _CHOICES.fullmatch(wanted.get("pattern", ""))
+    return tuple(match[1].split("|")) if match else tuple(wanted.get("enum", ()))
 
 
 def _flow(value: Any) -> str:
@@ -103,6 +121,16 @@ def _shade(found: str) -> str:
         return "write # and the six digits; a colour picker in any drawing program shows them"
     digits = match[1] if len(match[1]) == 6 else "".join(2 * c for c in match[1])
     return f'write "#{digits.lower()}", in straight quotes'
+
+
+def _share(found: str) -> str | None:
+    match = _SHARE.fullmatch(found.strip())
+    return f"write {match[1].replace(',', '.')} %" if match else None
+
+
+def _size(found: str) -> str | None:
+    match = _SIZE.fullmatch(found.strip())
+    return f"write {match[1]} {match[2].upper()}{'iB' if match[2] else 'B'}" if match else None
 
 
 def _measure(name: str, found: str, pattern: str) -> str | None:

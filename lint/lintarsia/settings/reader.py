@@ -9,7 +9,7 @@ from typing import Any, NoReturn
 from lintarsia.chart import HOUSE_HOLDERS, HOUSE_LIMITS, Holders, Limits, Places
 from lintarsia.measure import parse_length, parse_reach
 from lintarsia.reading import read_document
-from lintarsia.result import Level, Region
+from lintarsia.result import Finding, Level, Region
 from lintarsia.rulebook import UNSUPPRESSIBLE, Rulebook, house_rulebook
 from lintarsia.settings.model import Override, RuleSetting, Settings
 from lintarsia.settings.options import convert, field_name, option_types, written
@@ -32,7 +32,7 @@ def read_settings(file: str, root: str | None = None, rulebook: Rulebook | None 
     document = read_document(file, schema="settings.schema.json", max_bytes=MAX_SETTINGS_BYTES)
     problems = document.sorted_problems()
     if problems and problems[0][1].key != "empty":
-        raise Trouble("\n".join(_at(file, finding.region, finding.message) for _, finding in problems))
+        raise Trouble("\n".join(_at(file, f.region, f.message, _mend(f)) for _, f in problems))
     reader = _Reader(file, document.places, book)
     reader.load_outside(document.data or {})
     return reader.settings(document.data or {}, folder)
@@ -46,8 +46,15 @@ def parse_size(text: str) -> int:
     return int(match[1]) * _BYTES[match[2]]
 
 
-def _at(file: str, region: Region, message: str) -> str:
-    return f"{file}:{region.line}:{region.column}: {message}"
+def _mend(finding: Finding) -> str | None:
+    """What to do about a fault of the file; the reader's own words for one without any keys are about charts."""
+    return "write keys and values, such as `block: error`" if finding.key == "not-a-mapping" else finding.remedy
+
+
+def _at(file: str, region: Region, message: str, mend: str | None = None) -> str:
+    """A fault with its place, and with what to do about it in a line of its own unless the message has said so."""
+    told = f"{file}:{region.line}:{region.column}: {message}"
+    return told if mend is None or "did you mean" in message else f"{told}\n  mend  {mend}"
 
 
 class _Reader:
@@ -108,11 +115,12 @@ class _Reader:
         for name, stated in data.items():
             if name not in self.book:
                 near = did_you_mean(name, self.book.names)
-                self.fail(self.places.key(*path, name), f"there is no rule {name!r}{near}")
+                message = f"there is no rule {name!r}{near}"
+                self.fail(self.places.key(*path, name), message, "lintarsia explain lists the rules")
             setting = self.rule(name, stated, (*path, name))
             if setting.level is Level.OFF and name in UNSUPPRESSIBLE:
                 message = f"{name} cannot be switched off: what cannot be read cannot be judged"
-                self.fail(self.places.value(*path, name), message)
+                self.fail(self.places.value(*path, name), message, "take it out, or give it a level")
             settings[name] = setting
         return settings
 
@@ -141,8 +149,8 @@ class _Reader:
             self.fail(self.places.value(*path, "options"), f"{name}: {failure}")
         return RuleSetting(level, values)
 
-    def fail(self, region: Region, message: str) -> NoReturn:
-        raise Trouble(_at(self.file, region, message))
+    def fail(self, region: Region, message: str, mend: str | None = None) -> NoReturn:
+        raise Trouble(_at(self.file, region, message, mend))
 
 
 def _words(raw: Any) -> str | list[str]:
