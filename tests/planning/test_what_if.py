@@ -61,15 +61,19 @@ GRIDS = st.integers(3, 7).flatmap(
     lambda width: st.lists(st.text("AAAB", min_size=width, max_size=width), min_size=2, max_size=6)
 )
 BOUNDS = st.builds(
-    Limits, carry=st.sampled_from([0, 1, 3]), idle=st.sampled_from([0, 2]), strand=st.sampled_from([0, 2])
+    Limits,
+    carry=st.sampled_from([None, 0, 1, 3]),
+    idle=st.sampled_from([None, 0, 2]),
+    strand=st.sampled_from([None, 0, 2]),
 )
+TECHNIQUES = st.sampled_from(list(Technique))  # what is not stated is bounded otherwise in each, or not at all
 
 
 @settings(max_examples=60, deadline=None)
-@given(GRIDS, BOUNDS, st.sampled_from([Worked.FLAT, Worked.TURNED, Worked.ROUND]))
-def test_own_supply_and_duplicate_stitch_equal_a_plan_made_anew(rows, limits, worked):
+@given(GRIDS, BOUNDS, st.sampled_from([Worked.FLAT, Worked.TURNED, Worked.ROUND]), TECHNIQUES)
+def test_own_supply_and_duplicate_stitch_equal_a_plan_made_anew(rows, limits, worked, technique):
     key = {symbol: Colour(symbol, symbol, "#000000") for symbol in "AB"}
-    chart = Chart("x", "x", GAUGE, key, build_grid(rows, "AB"), worked=worked, technique=Technique.MIXED, limits=limits)
+    chart = Chart("x", "x", GAUGE, key, build_grid(rows, "AB"), worked=worked, technique=technique, limits=limits)
     plan = make_plan(chart)
     for area in weigh_areas(chart, plan):
         same = list(cells_of(chart, area))
