@@ -29,11 +29,19 @@ class Child:
 
 
 class Tests:
-    """The tests that pass as things are, with the time each takes and the lines it runs."""
+    """The tests that pass as things are, with the time each takes and the lines it runs.
 
-    def __init__(self, examples: int, slowest: float) -> None:
+    They are asked in two stages: first the quick ones, with few examples of each property; over what survives these,
+    the slower ones, and the properties with more examples.
+    """
+
+    def __init__(self, examples: int, quick: float, slowest: float) -> None:
         self.examples = examples
+        self.quick = quick
         self.slowest = slowest
+        self.properties: dict[str, int] = {}  # tests that draw examples, and how many they would
+        self.second = False  # the stage
+        self.longer = 1.0  # how many times as long a property test may take in the second stage
         self.failed = False
         self.items: dict[str, pytest.Item] = {}
         self.seconds: dict[str, float] = {}  # of processor time, under coverage
@@ -45,7 +53,10 @@ class Tests:
 
     def watch(self, items: list[pytest.Item]) -> None:
         """Runs every test once."""
-        calm_hypothesis(items, self.examples)
+        for item in items:
+            if function := drawing(item):
+                self.properties[item.nodeid] = function._hypothesis_internal_use_settings.max_examples
+        self.draw(items, self.examples)
         watcher = coverage.Coverage(data_file=None, include=[f"{PACKAGE}/planning/*", f"{PACKAGE}/rules/*"])
         watcher.start()
         for at, item in enumerate(items):
@@ -72,10 +83,37 @@ class Tests:
         item.config.hook.pytest_runtest_protocol(item=item, nextitem=after)
         return not self.failed
 
-    def asked(self, path: Path, function: str, lines: tuple[int, int]) -> list[str]:
-        """The tests that run one of the lines: first those that are quick or have failed over other slips there."""
+    def ask_more(self, examples: int) -> None:
+        """Begins the second stage."""
+        self.second, self.longer = True, examples / self.examples
+        self.draw(list(self.items.values()), examples)
+
+    def draw(self, items: list[pytest.Item], examples: int) -> None:
+        """Lets property tests draw the same examples every time, at most so many, and shrink none."""
+        from hypothesis import HealthCheck, Phase, settings  # not before pytest has had its look at it
+
+        for item in items:
+            if function := drawing(item):
+                function._hypothesis_internal_use_settings = settings(
+                    function._hypothesis_internal_use_settings,
+                    derandomize=True,
+                    database=None,
+                    deadline=None,
+                    max_examples=min(examples, self.properties[item.nodeid]),
+                    phases=(Phase.explicit, Phase.generate),
+                    suppress_health_check=list(HealthCheck),
+                )
+
+    def reach(self, path: Path, lines: tuple[int, int]) -> set[str]:
+        """The tests that run one of the lines."""
         by_line = self.runs.get(str(path), {})
-        found = {test for line in range(lines[0], lines[1] + 1) for test in by_line.get(line, ())} & self.items.keys()
+        return {test for line in range(lines[0], lines[1] + 1) for test in by_line.get(line, ())} & self.items.keys()
+
+    def asked(self, path: Path, function: str, lines: tuple[int, int]) -> list[str]:
+        """Those of them to ask in this stage: first the ones that take little or have failed over other slips there."""
+        found = self.reach(path, lines)
+        quick = {test for test in found if self.seconds[test] <= self.quick}
+        found = found - quick | found & self.properties.keys() if self.second else quick
         here, file = self.killers[f"{path} {function}"], self.killers[str(path)]
         return sorted(found, key=lambda test: self.seconds[test] / (here[test] + file[test] / 5 + 0.05))
 
@@ -114,7 +152,7 @@ class Tests:
             status = 0
             for name in names:
                 # The signal's default ends the process, also inside numpy.
-                signal.setitimer(signal.ITIMER_PROF, 1 + 10 * self.seconds[name])
+                signal.setitimer(signal.ITIMER_PROF, 1 + 10 * self.longer * self.seconds[name])
                 # With no test to come after it, a test leaves no fixture to the next that a slip has made.
                 if not self.passes(self.items[name], None):
                     status = 1
@@ -126,22 +164,8 @@ class Tests:
             os._exit(status)
 
 
-def calm_hypothesis(items: list[pytest.Item], examples: int) -> None:
-    """The same examples every time, fewer of them, none shrunk."""
-    from hypothesis import HealthCheck, Phase, settings  # not before pytest has had its look at it
-
-    for item in items:
-        test: Any = getattr(item, "obj", None)
-        function = getattr(test, "__func__", test)
-        if not getattr(function, "is_hypothesis_test", False):
-            continue
-        mine: Any = getattr(function, "_hypothesis_internal_use_settings", settings.default)
-        function._hypothesis_internal_use_settings = settings(
-            mine,
-            derandomize=True,
-            database=None,
-            deadline=None,
-            max_examples=min(mine.max_examples, examples),
-            phases=(Phase.explicit, Phase.generate),
-            suppress_health_check=list(HealthCheck),
-        )
+def drawing(item: pytest.Item) -> Any:
+    """The function of a property test; None for any other test."""
+    test: Any = getattr(item, "obj", None)
+    function: Any = getattr(test, "__func__", test)
+    return function if getattr(function, "is_hypothesis_test", False) else None

@@ -7,8 +7,9 @@
 The tests are collected and run once, while coverage notes which test runs which line. Then every mutant gets a process
 of its own, forked from that one: the changed function's code is put in place of the right one, and the tests that run
 its statement are run until one fails, those first that are quick or have failed over other slips in the same function.
-A test is asked for what the code does: only a slip that takes ten times as long, and a second more, is noticed for its
-slowness. Property tests draw the same examples every time (derandomised, at most --examples) and shrink nothing.
+What survives the quick tests is tried again with the slow ones and with more examples of the property tests. These draw
+the same examples every time and shrink nothing. A test is asked for what the code does: only a slip that makes it take
+ten times as long, and a second more, is noticed for its slowness.
 
 Results are appended to FILE (default build/mutation.jsonl) mutant by mutant; a run that was broken off goes on where it
 stopped. Figures are told at the end, and the survivors that SURVIVORS.md has no reason for; `--survivors` tells them
@@ -49,33 +50,42 @@ class Plugin:
     @pytest.hookimpl(tryfirst=True)
     def pytest_runtestloop(self, session: pytest.Session) -> bool:
         self.tests.watch(session.items)
-        running: Running = {}
-        end = time.monotonic() + self.asked.minutes * 60
+        self.end = time.monotonic() + self.asked.minutes * 60
         with tempfile.TemporaryDirectory() as folder, self.asked.results.open("a", encoding="utf-8") as out:
-            for number, mutant in enumerate(self.wanted):
-                self.begin(out, mutant, Path(folder, str(number)), running)
-                while len(running) >= self.asked.jobs:
-                    self.reap(out, running)
-                if time.monotonic() > end:
-                    print("the time is up", flush=True)
-                    break
-            while running:
-                self.reap(out, running)
+            self.stage(out, self.wanted, Path(folder, "quick"))
+            self.tests.ask_more(self.asked.more)
+            known = read_results(self.asked.results)
+            left = [chosen for chosen in self.wanted if chosen[2] in known and survived(known[chosen[2]])]
+            print(f"{len(left)} left for the second stage", flush=True)
+            self.stage(out, left, Path(folder, "more"))
         return True
+
+    def stage(self, out: TextIO, wanted: list[Chosen], folder: Path) -> None:
+        folder.mkdir()
+        running: Running = {}
+        for number, mutant in enumerate(wanted):
+            if time.monotonic() > self.end:
+                print("the time is up", flush=True)
+                break
+            self.begin(out, mutant, folder / str(number), running)
+            while len(running) >= self.asked.jobs:
+                self.reap(out, running)
+        while running:
+            self.reap(out, running)
 
     def begin(self, out: TextIO, chosen: Chosen, folder: Path, running: Running) -> None:
         """Forks a process over a mutant, or notes why there is nothing to try."""
         path, mutant, name = chosen
         names = self.tests.asked(path, mutant.function, mutant.lines)
-        entry = {"id": name, "tests": len(names)}
+        entry = {"id": name, "tests": len(self.tests.reach(path, mutant.lines))}
         code = changed_code(path, mutant)
         if code is None:
             note(out, entry, "no change")
-        elif not names:
-            note(out, entry, "not reached")
-        else:
+        elif names:
             process, child = self.tests.fork(path, mutant.function, code, names, folder)
             running[process] = child, entry, chosen
+        elif not self.tests.second:
+            note(out, entry, "survived" if entry["tests"] else "not reached")
 
     def reap(self, out: TextIO, running: Running) -> None:
         """Waits for one mutant's end and notes it."""
@@ -91,8 +101,10 @@ def main() -> int:
     parser.add_argument("parts", nargs="+", help="folders or files below lint/lintarsia, as planning or rules/areas.py")
     parser.add_argument("--sample", type=int, help="only so many mutants, the first in the order of --seed")
     parser.add_argument("--seed", type=int, default=1)
-    parser.add_argument("--examples", type=int, default=25, help="of a property test; survivors deserve more: --again")
-    parser.add_argument("--slowest", type=float, default=20, help="seconds; leave out tests that take longer")
+    parser.add_argument("--examples", type=int, default=10, help="of a property test")
+    parser.add_argument("--more", type=int, default=60, help="examples of a property test over what survives the first")
+    parser.add_argument("--quick", type=float, default=0.4, help="seconds; slower tests are asked over what survives")
+    parser.add_argument("--slowest", type=float, default=20, help="seconds; slower tests are not asked at all")
     parser.add_argument("--jobs", type=int, default=1)
     parser.add_argument("--minutes", type=float, default=1e6, help="begin no mutant after that")
     parser.add_argument("--results", type=Path, default=ROOT / "build" / "mutation.jsonl")
@@ -110,7 +122,7 @@ def main() -> int:
         options = [*PYTEST, "--rootdir", str(ROOT), *(f"--ignore={ROOT / 'tests' / name}" for name in LEFT_OUT)]
         options += [f"--basetemp={asked.basetemp}"] if asked.basetemp else []
         options += [str(ROOT / "tests" / name) for name in asked.tests]
-        tests = Tests(asked.examples, asked.slowest)
+        tests = Tests(asked.examples, asked.quick, asked.slowest)
         status = pytest.main(options, plugins=[tests, Plugin(asked, wanted, tests)])
         if status not in (0, 1):
             return int(status)
