@@ -73,6 +73,27 @@ def test_the_repository_is_the_nearest_with_a_mark(tmp_path: Path) -> None:
     assert repository(str(tmp_path / "c" / "x.pattern.yaml")) == str(tmp_path / "c")
 
 
+@pytest.mark.parametrize(
+    ("said", "meant"),
+    [
+        ("frnot.chart.yaml", "front.chart.yaml"),
+        ("front.yaml", "front.chart.yaml"),
+        ("Front.chart.yaml", "front.chart.yaml"),
+        ("../shared/bakc.chart.yaml", "../shared/back.chart.yaml"),
+        ("zebra.chart.yaml", None),  # the suffix alone makes no likeness
+        ("nowhere/front.chart.yaml", None),
+    ],
+)
+def test_a_misspelt_chart_is_guessed_at_in_its_own_folder(tmp_path: Path, said: str, meant: str | None) -> None:
+    (tmp_path / ".git").mkdir()
+    write(tmp_path, "shared/back.chart.yaml", FRONT)
+    write_pattern(tmp_path / "book", f"pieces:\n  front: {{chart: {said}}}\n", front=FRONT)
+    os.chdir("book")
+    (result,) = (r for r in check_paths(["cushion.pattern.yaml"]).results if r.rule == "pattern/missing-chart")
+    guess = f"; did you mean {meant!r}?" if meant else ""
+    assert result.message == f"front: there is no chart {said!r}{guess}"
+
+
 @pytest.mark.parametrize("said", ["/etc/passwd", "~root/a", "a\\b", "C:a", "../../a", "b/../../a"])
 def test_no_such_path(tmp_path: Path, said: str) -> None:
     with pytest.raises(Outside):

@@ -9,6 +9,7 @@ from lintarsia.pattern.paths import Outside, chart_path, repository
 from lintarsia.pattern.reading import read_pattern
 from lintarsia.pattern.work import ChartFile
 from lintarsia.reading import read_chart
+from lintarsia.reading.phrases import did_you_mean
 from lintarsia.result import Level
 
 CHART_SUFFIX = ".chart.yaml"
@@ -28,13 +29,28 @@ def _read(file: str, said: str, root: str, max_bytes: int) -> ChartFile:
     except Outside as fault:
         return ChartFile(said, said, None, "outside", str(fault))
     if not os.path.lexists(path):
-        return ChartFile(said, path, None, "not-there", f"there is no chart {said!r}")
+        return ChartFile(said, path, None, "not-there", f"there is no chart {said!r}", _near(said, path))
     reading = read_chart(path, max_bytes=max_bytes)
     faults = [finding for _, finding in reading.problems if finding.level in (None, Level.ERROR)]
     if reading.chart is None:
         why = faults[0].message if faults else "it has no rows"
         return ChartFile(said, path, None, "unreadable", f"the chart {said!r} cannot be read: {why}")
     return ChartFile(said, path, reading.chart)
+
+
+def _near(said: str, path: str) -> str:
+    """A guess at the chart that is meant, among those of the folder that the path leads to.
+
+    Names are compared without the suffix, which would make all of them alike.
+    """
+    folder, name = os.path.split(said)
+    try:
+        names = [n for n in os.listdir(os.path.dirname(path) or os.curdir) if n.endswith(CHART_SUFFIX)]
+    except OSError:
+        return ""
+    stems = sorted(n.removesuffix(CHART_SUFFIX) for n in names[:MOST_FILES])
+    meant = did_you_mean(name.removesuffix(".yaml").removesuffix(".chart"), stems)
+    return f"; did you mean {os.path.join(folder, meant + CHART_SUFFIX)!r}?" if meant is not None else ""
 
 
 def charts_beside(pattern: Pattern, max_bytes: int) -> tuple[str, ...]:

@@ -22,23 +22,31 @@ class About(NamedTuple):
 
 
 class Said(NamedTuple):
-    """What is wrong in one size of a piece: key, words without piece and size, and where in the file."""
+    """What is wrong in one size of a piece: key, words without piece and size, and where in the file.
+
+    `hint` follows the words in the message and is no part of the fault, which is the same without it.
+    """
 
     key: str
     words: str
     region: Region
     level: Level | None = None
+    hint: str = ""
 
 
 @dataclass(frozen=True, slots=True)
 class ChartFile:
-    """A chart that a pattern names: `said` as written; `path` beside the pattern; why there is no chart, if so."""
+    """A chart that a pattern names: `said` as written; `path` beside the pattern; why there is no chart, if so.
+
+    `hint` guesses at what was meant.
+    """
 
     said: str
     path: str
     chart: Chart | None
     key: str = ""
     fault: str = ""
+    hint: str = ""
 
 
 class PatternWork:
@@ -108,6 +116,6 @@ class PatternWork:
         """The finding for what is said of a piece in some sizes."""
         own = tuple(sizes)
         which = "" if not self.pattern.sized or own == self.pattern.sizes else f", {', '.join(own)}"
-        message = f"{piece}{which}: {said.words}"
+        message = f"{piece}{which}: {said.words}{said.hint}"
         finding = Finding(said.key, message, said.region, level=said.level, pattern=f"{piece}{which} {said.words}")
         return About(finding, piece, own)

@@ -37,6 +37,6 @@ def check_pattern(work: "PatternWork", options: NoOptions) -> "Iterator[About]":
         said = piece.charts.get(size)
         if said is not None and work.charts[said].chart is None:
             file = work.charts[said]
-            yield Said(file.key, file.fault, work.place("pieces", piece.name, "chart", size))
+            yield Said(file.key, file.fault, work.place("pieces", piece.name, "chart", size), hint=file.hint)
 
     return work.each(judge)
