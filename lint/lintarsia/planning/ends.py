@@ -39,7 +39,7 @@ def joins_and_finishes(chart: Chart, threads: Threads, per: Rates) -> tuple[EndT
         room = []
         for run in ends:
             hangs_right = leftward[row[run]] == (step > 0)
-            rows, moved = _path(run, after, step, row, edges[hangs_right])
+            rows, moved = _path(run, after, row, edges[hangs_right])
             # Whole rows and stitches are added up before they are measured: the sum has one rounding.
             room.append((stitches[run] + moved) * per.carry + (1 + rows) * per.row)
         tables.append(EndTable(ends, _beside(chart, threads, ends, -step, row), room))
@@ -64,20 +64,17 @@ def plan_ends(chart: Chart, threads: Threads, ids: Sequence[str], tables: tuple[
     return tuple(end for pair in zip(*kinds, strict=True) for end in pair)
 
 
-def _path(run: int, after: Sequence[int], step: int, row: Sequence[int], edge: Sequence[int]) -> tuple[int, int]:
+def _path(run: int, after: Sequence[int], row: Sequence[int], edge: Sequence[int]) -> tuple[int, int]:
     """How many rows the edge can be followed beyond that of `run`, and how many stitches it moves aside in them.
 
-    `after` is where the supply goes on to, or came from, and `step` where the next row lies: 1 or -1.
+    `after` is where the supply goes on to, or where it came from. A float inside a row moves nothing: the edge is the
+    same at both its ends.
     """
-    rows, moved = 0, 0
-    while (further := after[run]) >= 0:
-        away = (row[further] - row[run]) * step
-        if away > 1:
-            break
-        rows += away  # 0 for a float inside the row, at whose ends the edge is the same
-        moved += abs(edge[further] - edge[run])
-        run = further
-    return rows, moved
+    end, moved = run, 0
+    while (further := after[end]) >= 0 and abs(row[further] - row[end]) <= 1:
+        moved += abs(edge[further] - edge[end])
+        end = further
+    return abs(row[end] - row[run]), moved
 
 
 def _edges(threads: Threads) -> tuple[list[int], list[int]]:
