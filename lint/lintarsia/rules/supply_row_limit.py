@@ -29,15 +29,8 @@ INFO = RuleInfo(
 def check(work: Work, options: NoOptions) -> Iterator[Finding]:
     """One finding for each row whose supplies, in the plan with the fewest, are more than `limits: supplies`."""
     chart, limit = work.chart, work.bounds.supplies
-    if _most_runs(work) <= limit:  # a row never needs more supplies than it has runs, so no plan is called for
-        return
     needs, be = work.plan.threads.needs, "is" if limit == 1 else "are"
     for row in (np.flatnonzero(needs > limit) + 1).tolist():
         message = f"{row_word(chart)} {row} needs {needs[row - 1]} supplies; at most {limit} {be} allowed"
         text = chart.grid.rows[row - 1]
         yield Finding("too-many-supplies", message, chart.places.row(row), row, (1, len(text)), pattern=text)
-
-
-def _most_runs(work: Work) -> int:
-    """At least as many as the runs of any row: no-stitch cells between count as changes."""
-    return int(np.add.reduce(work.steps, axis=1, dtype=np.int64).max(initial=0)) + 1
