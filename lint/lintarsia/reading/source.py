@@ -4,6 +4,7 @@ import os
 import re
 import stat
 from bisect import bisect_right
+from itertools import accumulate
 
 from lintarsia.result import NOWHERE, Finding, Region
 
@@ -128,7 +129,10 @@ class Lines:
     """Places in a decoded text: index from 0 to line and column from 1, and back."""
 
     def __init__(self, text: str) -> None:
-        self._starts = [0, *(line_break.end() for line_break in _BREAK.finditer(text))]
+        if "\r" in text:
+            self._starts = [0, *(line_break.end() for line_break in _BREAK.finditer(text))]
+        else:
+            self._starts = list(accumulate((len(line) + 1 for line in text.split("\n")[:-1]), initial=0))
         self._length = len(text)
 
     def index(self, line: int, column: int) -> int:
