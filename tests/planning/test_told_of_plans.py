@@ -174,3 +174,37 @@ def test_a_stranded_area_may_float_itself_as_far_as_a_float_may(draw: Draw, reac
     assert area.stranded is not None
     assert area.stranded.supplies == supplies
     assert area.own == plan_costs(make_plan(chart))
+
+
+@pytest.mark.parametrize(("length", "grams", "balls"), [(2.0, 12.5, 0.25), (0.25, 100.0, 2.0)])
+def test_grams_and_balls_of_a_colour(draw: Draw, length: float, grams: float, balls: float) -> None:
+    """Half a metre of a ball of 50 g."""
+    chart = draw(
+        "AAAAAAAAAA",
+        gauge=replace(GAUGE, loop=Length(20, "mm")),
+        colours={"A": Colour("A", "Dusk", "#27406b", yarn="dk")},
+        yarns={"dk": Yarn("dk", length=Length(length, "m"), mass=Mass(50, "g"))},
+    )
+    totals = make_plan(chart).colours["A"]
+    assert (totals.grams, totals.balls) == (pytest.approx(grams), pytest.approx(balls))
+    plain = make_plan(replace(chart, yarns={})).colours["A"]
+    assert (plain.grams, plain.balls) == (None, None)
+
+
+@pytest.mark.parametrize(
+    ("worked", "around"),
+    [(Worked.TURNED, {("A1", "join"): "C", ("C1", "finish"): "A"}), (Worked.FLAT, {})],
+)
+def test_ends_round_the_seam_of_a_tube(draw: Draw, worked: Worked, around: dict[tuple[str, str], str]) -> None:
+    """Row 2 is worked left to right: B comes up between A and C; only a tube has C to the left of A."""
+    plan = make_plan(draw("AABC BBBB", worked=worked))
+    along = {(end.supply, end.kind): end.along for end in plan.ends}
+    assert along == {
+        ("B1", "join"): "",  # one colour all the way: nothing to either side
+        ("B1", "finish"): "C",
+        ("A1", "join"): "",
+        ("A1", "finish"): "B",
+        ("C1", "join"): "B",
+        ("C1", "finish"): "",
+        **around,
+    }
