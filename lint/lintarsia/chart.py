@@ -232,9 +232,9 @@ class Chart:
 
     def side(self, row: int) -> Side:
         """Which side of the fabric faces the knitter in a row; rounds always show the right side."""
-        if self.worked is Worked.ROUND or row % 2 == 1:
-            return Side.RS if self.worked is Worked.ROUND else self.first_row
-        return self.first_row.other
+        if self.worked is Worked.ROUND:
+            return Side.RS
+        return self.first_row if row % 2 else self.first_row.other
 
     def leftward(self, row: int) -> bool:
         """Whether the row is worked from right to left on the chart."""

@@ -7,6 +7,7 @@ aligned at the right, where stitch 1 is, so that `stitch = width - column` holds
 import unicodedata
 from collections.abc import Sequence
 from dataclasses import field
+from functools import cached_property
 
 import numpy as np
 from numpy.typing import NDArray
@@ -36,11 +37,11 @@ class Grid:
     known: int
     cells: NDArray[np.int16] = field(repr=False)
 
-    @property
+    @cached_property
     def height(self) -> int:
         return len(self.rows)
 
-    @property
+    @cached_property
     def width(self) -> int:
         """Stitches of the longest row, no-stitch cells included."""
         return int(self.cells.shape[1])

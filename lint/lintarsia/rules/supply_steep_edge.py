@@ -2,10 +2,8 @@
 
 from collections.abc import Iterator
 
-import numpy as np
-
 from lintarsia.chart import Chart, Worked
-from lintarsia.planning.threads import Threads
+from lintarsia.planning.threads import Ints, Threads
 from lintarsia.result import Finding, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
 from lintarsia.rules.planned import Stretch, colour_words, stretch
@@ -42,19 +40,20 @@ def check(work: Work, options: NoOptions) -> Iterator[Finding]:
 
 def cut_and_rejoined(threads: Threads) -> list[tuple[int, int]]:
     """Pairs of runs: a supply finishes with the first, the next row's run of the colour right above joins another."""
-    runs, cover = threads.runs, threads.cover
-    joined = np.flatnonzero((cover.previous < 0) & (runs.row > 0))
-    cut = np.flatnonzero(cover.next < 0)
-    if not len(joined) or not len(cut):
-        return []
+    runs = threads.runs
+
+    def placed(at: Ints) -> Iterator[tuple[int, int, int]]:
+        """Runs with their row and colour."""
+        return zip(at.tolist(), runs.row[at].tolist(), runs.colour[at].tolist(), strict=True)
+
     ended: dict[tuple[int, int], list[int]] = {}
-    for run, row, colour in zip(cut.tolist(), runs.row[cut].tolist(), runs.colour[cut].tolist(), strict=True):
+    for run, row, colour in placed(threads.last):
         ended.setdefault((row + 1, colour), []).append(run)
     pairs = []
-    for above in joined.tolist():
+    for above, row, colour in placed(threads.first):
         below = [
             run
-            for run in ended.get((int(runs.row[above]), int(runs.colour[above])), ())
+            for run in ended.get((row, colour), ())
             if runs.left[run] <= runs.right[above] and runs.right[run] >= runs.left[above]
         ]
         if below:
