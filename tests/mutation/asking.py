@@ -61,9 +61,8 @@ class Tests:
         watcher.start()
         for at, item in enumerate(items):
             watcher.switch_context(item.nodeid)
-            for clear in caches(
-                "planning", "rules"
-            ):  # or only the first test to ask would seem to run what is asked of a cache
+            # Or only the first test that asks a cache would seem to run what the cache keeps.
+            for clear in caches("planning", "rules"):
                 clear()
             begun = time.process_time()
             if not self.passes(item, items[at + 1] if items[at + 1 :] else None):
