@@ -3,6 +3,8 @@
 import pytest
 from pattern_told import Told, chart
 
+from lintarsia.rules.yarn_too_little import bought_words
+
 TWO = "  front: {chart: front.chart.yaml}\n  back: {chart: back.chart.yaml}\n"
 ONE = "  front: {chart: front.chart.yaml}\n"
 SIDE = "seams:\n  - {join: [front left, back right]}\n"
@@ -106,6 +108,17 @@ def test_yarns_to_buy_that_no_chart_has(told: Told) -> None:
         "the yarn 'dkk' is to be bought, and no chart of the pattern has it; did you mean 'dk'?",
         "the yarn 'moor' is to be bought, and no chart of the pattern has it",
     ]
+
+
+def test_a_chart_that_is_missing_may_have_the_yarn(told: Told) -> None:
+    """pattern/missing-chart says that it is missing."""
+    assert told("yarn/unused", f"{TWO}yarns:\n  moor: {{balls: 1}}\n", front=field("")) == []
+
+
+@pytest.mark.parametrize(("metres", "said"), [(99.94, "99.9 m"), (100, "100 m"), (612.4, "612 m")])
+def test_lengths_to_buy(metres: float, said: str) -> None:
+    assert bought_words(metres, imperial=False) == said
+    assert bought_words(metres * 0.9144, imperial=True) == said.replace(" m", " yd")
 
 
 @pytest.mark.parametrize(("beside", "more"), [(1, ""), (6, ""), (7, ", 1 more"), (9, ", 3 more")])

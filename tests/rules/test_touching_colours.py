@@ -99,3 +99,23 @@ def test_a_duplicate_stitch_beyond_the_rows_covers_nothing(row: int) -> None:
 def test_a_duplicate_stitch_alone_on_its_piece_touches_the_stitch_beneath() -> None:
     assert touching_pairs(Work(chart(["B"], over=[("W", 1, (1, 1))]))) == {(0, 1)}
     assert touching_pairs(Work(chart(["W"], over=[("B", 1, (1, 1))]))) == {(0, 1)}
+
+
+@pytest.mark.parametrize(
+    ("rows", "pair", "place"),
+    [
+        (["BRRW"], (0, 1), (1, (1, 1))),  # only at the seam
+        (["WRRB"], (0, 1), (1, (1, 1))),
+        (["BRRW", "BWRR"], (0, 1), (1, (1, 1))),  # the seam of a lower row before two side by side
+        (["BWRR", "BRRW"], (0, 1), (1, (3, 4))),
+        (["BWRW"], (0, 1), (1, (3, 4))),  # side by side before the seam of one row
+        (["BBWRWB"], (0, 1), (1, (1, 2))),  # the one nearer stitch 1
+        (["BRB", "WRW"], (0, 1), (2, (1, 1))),  # one above the other
+        (["BRW", "WRW"], (0, 1), (1, (1, 1))),
+        (["RRR", "RRR"], (0, 1), None),
+    ],
+)
+def test_where_colours_of_a_tube_first_touch(
+    rows: list[str], pair: tuple[int, int], place: tuple[int, tuple[int, int]] | None
+) -> None:
+    assert first_touch(chart(rows, Worked.ROUND), *pair) == place
