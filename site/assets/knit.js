@@ -71,16 +71,17 @@
   }
 
   // --- the drawing ------------------------------------------------------------------------------------------------
-  const groups = new Map([...svg.querySelectorAll(".lx-row")].map((group) => [Number(group.dataset.row), group]));
+  const drawn = [...svg.querySelectorAll(".lx-row")].map((group) => [Number(group.dataset.row), group]);
+  drawn.push(...[...svg.querySelectorAll(".lx-row-numbers text")].map((text) => [Number(text.textContent), text]));
   const frame = document.createElementNS("http://www.w3.org/2000/svg", "rect");
   frame.setAttribute("class", "row-frame");
   frame.setAttribute("rx", "2");
   const shape = Object.fromEntries(["columns", "left", "top", "cellWidth", "cellHeight"].map((name) => [name, Number(svg.dataset[name])]));
 
   function mark(row) {
-    for (const [number, group] of groups) {
-      group.classList.toggle("is-current", number === row);
-      group.classList.toggle("is-done", number < row);
+    for (const [number, part] of drawn) {
+      part.classList.toggle("is-current", number === row);
+      part.classList.toggle("is-done", number < row);
     }
     for (const old of page.querySelectorAll("tr.is-current")) old.classList.remove("is-current");
     if (!row) return frame.remove();

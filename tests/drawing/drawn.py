@@ -66,14 +66,24 @@ def parse(svg: str) -> etree._Element:
     return etree.fromstring(svg.encode())
 
 
-def rectangles(path: str) -> list[tuple[float, float, float, float]]:
-    """(left, top, right, bottom) of a path made of `MxyHxvyHxz` boxes, as cells are drawn."""
-    found = re.findall(r"M([-\d.]+) ([-\d.]+)H([-\d.]+)v([-\d.]+)H([-\d.]+)z", path)
-    boxes = []
-    for left, top, right, high, back in found:
-        assert left == back
-        boxes.append((float(left), float(top), float(right), float(top) + float(high)))
-    return boxes
+def moved(element: etree._Element) -> tuple[float, float]:
+    """(x, y) of the `translate` that an element begins its transform with; (0, 0) where it has none."""
+    found = re.match(r"translate\(([-\d.]+) ([-\d.]+)\)", element.get("transform") or "translate(0 0)")
+    return float(found[1]), float(found[2])
+
+
+def strokes(path: str) -> list[tuple[float, float, float]]:
+    """(left, right, y) of each line of a path of horizontal lines, as cells are drawn."""
+    found, x, y = [], 0.0, 0.0
+    for command, numbers in re.findall(r"([Mmh])([^Mmh]*)", path):
+        values = [float(v) for v in re.findall(r"-?[\d.]+", numbers)]
+        if command == "h":
+            [long] = values
+            found.append((x, x + long, y))
+            x += long
+        else:
+            x, y = values if command == "M" else (x + values[0], y + values[1])
+    return found
 
 
 def dangers(svg: str) -> list[str]:

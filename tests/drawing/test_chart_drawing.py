@@ -4,7 +4,7 @@ import re
 from collections import Counter
 
 import pytest
-from drawn import KEY, SVG, dangers, make_chart, parse, rectangles
+from drawn import KEY, SVG, dangers, make_chart, moved, parse, strokes
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -20,26 +20,31 @@ def painted(svg: str) -> dict[tuple[int, int], list[tuple[str, str]]]:
     """(row, column) → (shade, symbol) of everything painted there, from the drawing alone."""
     root = parse(svg)
     wide, high = float(root.get("data-cell-width")), float(root.get("data-cell-height"))
-    left = float(root.get("data-left"))
+    left, top, rows = (float(root.get(f"data-{name}")) for name in ("left", "top", "rows"))
+    [around] = [g for g in root.iter(f"{SVG}g") if "lx-rows" in (g.get("class") or "")]
+    assert float(around.get("stroke-width")) == pytest.approx(high)  # of the lines that the cells are
     cells: dict[tuple[int, int], list[tuple[str, str]]] = {}
     for group in root.iter(f"{SVG}g"):
         if group.get("class") != "lx-row":
             continue
         row = int(group.get("data-row"))
+        x, y = moved(group)
+        assert x == left
         for path in group.findall(f"{SVG}path"):
-            for x1, y1, x2, y2 in rectangles(path.get("d")):
-                assert (y1, y2) == (0, pytest.approx(high))
-                for column in range(round((x1 - left) / wide), round((x2 - left) / wide)):
-                    cells.setdefault((row, column), []).append((path.get("fill"), ""))
+            if path.get("class") == "lx-no-stitch":
+                continue
+            for x1, x2, middle in strokes(path.get("d")):
+                assert y + middle == pytest.approx(top + (rows - row + 0.5) * high, abs=0.011)
+                for column in range(round(x1 / wide), round(x2 / wide)):
+                    cells.setdefault((row, column), []).append((path.get("stroke"), ""))
         for text in group.findall(f"{SVG}text"):
-            if "lx-symbol" in text.get("class"):
-                places = [float(x) for x in text.get("x").split()]
-                assert len(places) == len(text.text)
-                for x, letter in zip(places, text.text, strict=True):
-                    column = (x - left) / wide - 0.5
-                    assert column == pytest.approx(round(column), abs=0.01)
-                    at = (row, round(column))
-                    cells[at] = [(shade, had + letter) for shade, had in cells[at]]
+            places = [float(x) for x in text.get("x").split()]
+            assert len(places) == len(text.text)
+            for x, letter in zip(places, text.text, strict=True):
+                column = x / wide - 0.5
+                assert column == pytest.approx(round(column), abs=0.01)
+                at = (row, round(column))
+                cells[at] = [(shade, had + letter) for shade, had in cells[at]]
     return cells
 
 
@@ -83,26 +88,30 @@ def test_rows_have_stable_ids_and_sides() -> None:
     assert [g.get("data-side") for g in groups] == ["WS", "RS"] * 6
 
 
-def numbers(svg: str) -> dict[int, float]:
-    """Row → x of its number."""
-    return {
-        int(text.text): float(text.get("x"))
-        for text in parse(svg).iter(f"{SVG}text")
-        if text.get("class") == "lx-number"
-    }
+def numbers(svg: str) -> dict[int, tuple[float, float]]:
+    """Row → (x, y) of its number."""
+    [group] = [g for g in parse(svg).iter(f"{SVG}g") if "lx-row-numbers" in (g.get("class") or "")]
+    found = {}
+    for side in group:
+        x, y = moved(side)
+        found |= {int(text.text): (x, y + float(text.get("y"))) for text in side}
+    return found
 
 
 def test_row_numbers_stand_where_the_row_begins() -> None:
     chart = make_chart()
     place = chart_geometry(chart)
-    for row, x in numbers(chart_svg(chart)).items():
+    found = numbers(chart_svg(chart))
+    assert sorted(found) == list(range(1, place.rows + 1))
+    for row, (x, y) in found.items():
         assert x > place.x(place.columns) if row % 2 else x < place.x(0)
+        assert place.y(row) < y < place.y(row - 1)
 
 
 def test_rounds_are_all_numbered_at_the_right() -> None:
     chart = make_chart(worked="round", technique="stranded")
     place = chart_geometry(chart)
-    assert all(x > place.x(place.columns) for x in numbers(chart_svg(chart)).values())
+    assert all(x > place.x(place.columns) for x, _ in numbers(chart_svg(chart)).values())
 
 
 def test_stitch_numbers_count_from_the_right() -> None:
@@ -129,8 +138,8 @@ def test_symbols_can_be_read_on_their_cells() -> None:
             shade = None
             for element in group:
                 if element.tag == f"{SVG}path":
-                    shade = element.get("fill")
-                elif "lx-symbol" in element.get("class"):
+                    shade = element.get("stroke")
+                else:
                     assert contrast(shade, element.get("fill")) >= TEXT_CONTRAST
 
 

@@ -1,5 +1,6 @@
 """The fabric: one stitch a vertex, none lost, none doubled; the back mirrored; bytes bounded."""
 
+import itertools
 import re
 from collections import Counter
 
@@ -7,6 +8,7 @@ import pytest
 from drawn import KEY, SVG, dangers, make_chart, parse
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from lxml import etree
 
 from lintarsia.chart import Chart, DuplicateStitch
 from lintarsia.planning.planner import make_plan
@@ -14,31 +16,40 @@ from lintarsia.publishing.drawing import fabric_svg
 from lintarsia.publishing.drawing.fabric import TOO_MANY
 
 
+def set_paths(root: etree._Element) -> tuple[tuple[float, float, float, float], list[etree._Element]]:
+    """Where the stitches' paths are counted from and in what, (x, y, width, height), and these paths."""
+    paths = [path for path in root.iter(f"{SVG}path") if path.get("marker-mid")]
+    [group] = {path.getparent() for path in paths}
+    found = re.fullmatch(r"translate\(([\d.]+) ([\d.]+)\)scale\(([\d.]+) ([\d.]+)\)", group.get("transform"))
+    return tuple(float(v) for v in found.groups()), paths
+
+
 def knitted(svg: str) -> Counter[tuple[float, float, str]]:
-    """How often each (x, y, shade) has a stitch, by walking the paths as a renderer does: a marker at every vertex."""
+    """How often each (x, y, shade) has a stitch, by walking the paths as a renderer does: a marker at every vertex but
+    the first and the last, in units of which each stitch is drawn with the reverse scale."""
     root = parse(svg)
-    shade = {m.get("id"): m.get("fill") or m[1].get("stroke") for m in root.iter(f"{SVG}marker")}
+    (left, top, wide, high), paths = set_paths(root)
+    shade = {}
+    for marker in root.iter(f"{SVG}marker"):
+        uses = [use.get("stroke") for use in marker.iter(f"{SVG}use")]
+        shade[marker.get("id")] = marker.get("fill") if marker.get("fill") != "none" else uses[3]
+        across, down = re.fullmatch(r"scale\(([\d.]+) ([\d.]+)\)", marker[0].get("transform")).groups()
+        assert (float(across) * wide, float(down) * high) == pytest.approx((1, 1), rel=1e-5)
     found: Counter[tuple[float, float, str]] = Counter()
-    for path in root.iter(f"{SVG}path"):
-        if not path.get("marker-mid"):
-            continue
-        assert path.get("marker-start") == path.get("marker-mid") == path.get("marker-end")
+    for path in paths:
         name = path.get("marker-mid")[5:-1]
         x = y = 0.0
-        vertices: set[tuple[float, float]] = set()
-        for command, numbers in re.findall(r"([Mmh])([-\d. ]+)", path.get("d")):
+        vertices: list[tuple[float, float]] = []
+        for command, numbers in re.findall(r"([MLh])([-\d. ]+)", path.get("d")):
             values = [float(v) for v in numbers.split()]
-            if command == "M":
+            if command != "h":
                 x, y = values
-                vertices.add((x, y))
-            elif command == "m":
-                x, y = x + values[0], y + values[1]
-                vertices.add((round(x, 2), y))
-            else:
-                for step in values:
-                    x = round(x + step, 2)
-                    vertices.add((x, y))
-        found.update((round(vx, 1), round(vy, 1), shade[name]) for vx, vy in vertices)
+                vertices.append((x, y))
+                continue
+            for step in values:
+                x += step
+                vertices.append((x, y))
+        found.update((round(left + vx * wide, 1), round(top + vy * high, 1), shade[name]) for vx, vy in vertices[1:-1])
     return found
 
 
@@ -81,13 +92,36 @@ def test_the_back_has_the_same_stitches_mirrored() -> None:
 def test_rows_overlap_upward_on_the_front_and_downward_on_the_back() -> None:
     chart = make_chart("B\nB\nB")
 
-    def heights(svg: str) -> list[float]:
-        return [
-            float(p.get("d").split()[1].split("h")[0]) for p in parse(svg).iter(f"{SVG}path") if p.get("marker-mid")
-        ]
+    def order(svg: str) -> list[int]:
+        """The upper edges of the stitches, in the order they are drawn."""
+        _, paths = set_paths(parse(svg))
+        return [int(y) for path in paths for _, y in re.findall(r"L(\d+) (\d+)", path.get("d"))]
 
-    assert heights(fabric_svg(chart)) == sorted(heights(fabric_svg(chart)), reverse=True)
-    assert heights(fabric_svg(chart, back=True)) == sorted(heights(fabric_svg(chart, back=True)))
+    assert order(fabric_svg(chart)) == [2, 1, 0]
+    assert order(fabric_svg(chart, back=True)) == [0, 1, 2]
+
+
+@settings(max_examples=60, deadline=None)
+@given(st.lists(st.text("BWR.", min_size=4, max_size=6), min_size=2, max_size=8), st.booleans())
+def test_a_stitch_is_drawn_after_those_it_lies_on(lines: list[str], back: bool) -> None:
+    """Whatever the colours, and though the stitches of many rows share a path."""
+    chart = make_chart("\n".join(lines), KEY)
+    _, paths = set_paths(parse(fabric_svg(chart, back=back)))
+    drawn: dict[tuple[int, int], int] = {}
+    for path in paths:
+        for first, y, steps in re.findall(r"L(\d+) (\d+)(?:h([\d ]+))?", path.get("d").removesuffix("h1")):
+            columns = list(itertools.accumulate([int(first), *map(int, steps.split())]))
+            drawn |= {(int(y), column): len(drawn) + n for n, column in enumerate(columns)}
+    stitches = sum(symbol != "." for line in lines for symbol in line)
+    assert len(drawn) == stitches
+    for (y, column), turn in drawn.items():
+        beneath = drawn.get((y - 1 if back else y + 1, column))
+        assert beneath is None or beneath < turn
+
+
+def test_a_plain_piece_with_a_motif_takes_few_paths() -> None:
+    _, paths = set_paths(parse(fabric_svg(make_chart("\n".join(["BBBBBBBB", "BBBWWBBB", "BBWWWWBB", "BBBBBBBB"] * 3)))))
+    assert len(paths) <= 2 * 6 + 1
 
 
 def test_the_back_shows_two_ends_for_each_supply() -> None:
@@ -95,16 +129,19 @@ def test_the_back_shows_two_ends_for_each_supply() -> None:
     plan = make_plan(chart)
     root = parse(fabric_svg(chart, back=True, plan=plan))
     [loose] = [g for g in root.iter(f"{SVG}g") if g.get("class") == "lx-loose"]
-    tails = [p.get("d") for p in loose if "c" in p.get("d")]
-    # each tail is drawn by four strokes: shadow, edge, yarn, gleam
-    assert sum(d.count("M") for d in tails) == 4 * 2 * plan.totals.supplies
+    strands = {p.get("id"): p for p in loose.iter(f"{SVG}path")}
+    thickest = max(float(p.getparent().get("stroke-width")) for p in strands.values())  # ends lie over the rest
+    tails = [p.get("d") for p in strands.values() if float(p.getparent().get("stroke-width")) == thickest]
+    assert sum(d.count("M") for d in tails) == 2 * plan.totals.supplies
+    # over its shadow each is drawn three times more: edge, yarn, gleam
+    assert Counter(use.get("href")[1:] for use in loose.iter(f"{SVG}use")) == dict.fromkeys(strands, 3)
 
 
 def test_floats_cross_the_back_of_a_stranded_fabric() -> None:
     chart = make_chart("BWWB\nBWWB", worked="round", technique="stranded")
     root = parse(fabric_svg(chart, back=True, plan=make_plan(chart)))
     [loose] = [g for g in root.iter(f"{SVG}g") if g.get("class") == "lx-loose"]
-    assert any("C" in (p.get("d") or "") for p in loose)
+    assert any("c" in p.get("d") for p in loose.iter(f"{SVG}path"))
 
 
 def test_duplicate_stitches_lie_over_the_knitted_ones() -> None:

@@ -4,7 +4,7 @@ import itertools
 import re
 
 import pytest
-from drawn import MOON, PILLAR, SVG, dangers, make_chart, parse
+from drawn import MOON, PILLAR, SVG, dangers, make_chart, moved, parse
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -19,19 +19,20 @@ STEPS = 24
 
 
 def flatten(path: str) -> list[list[Point]]:
-    """Sub-paths as points, curves in small steps, for the commands the routes use."""
+    """Sub-paths as points, curves in small steps, for the commands the routes use. Rounded as the steps are written."""
     lines: list[list[Point]] = []
     at = (0.0, 0.0)
-    for command, numbers in re.findall(r"([MHC])([-\d. ]+)", path):
-        values = [float(v) for v in numbers.split()]
+    for command, numbers in re.findall(r"([MHhc])([^MHhc]*)", path):
+        values = [float(v) for v in re.findall(r"-?[\d.]+", numbers)]
         if command == "M":
             at = (values[0], values[1])
             lines.append([at])
-        elif command == "H":
-            at = (values[0], at[1])
+        elif command in "Hh":
+            at = (values[0] + (at[0] if command == "h" else 0), at[1])
             lines[-1].append(at)
         else:
-            points = [at, *zip(values[::2], values[1::2], strict=True)]
+            steps = zip(values[::2], values[1::2], strict=True)
+            points = [at, *[(round(at[0] + x, 2), round(at[1] + y, 2)) for x, y in steps]]
             for step in range(1, STEPS + 1):
                 t = step / STEPS
                 weights = ((1 - t) ** 3, 3 * t * (1 - t) ** 2, 3 * t * t * (1 - t), t**3)
@@ -41,7 +42,7 @@ def flatten(path: str) -> list[list[Point]]:
                         sum(w * p[1] for w, p in zip(weights, points, strict=True)),
                     )
                 )
-            at = points[3]
+            at = lines[-1][-1] = points[3]
     return lines
 
 
@@ -166,8 +167,10 @@ def test_the_picture_marks_each_join_and_finish_and_names_supplies() -> None:
     root = parse(svg)
     assert dangers(svg) == []
     for kind in ("lx-join", "lx-finish"):
-        assert sum(g.get("class") == kind for g in root.iter(f"{SVG}g")) == plan.totals.supplies
+        assert sum(mark.get("class") == kind for mark in root.iter(f"{SVG}use")) == plan.totals.supplies
     assert {g.get("data-supply") for g in root.iter(f"{SVG}g")} - {None} == {s.id for s in plan.supplies}
+    shapes = {element.get("id") for element in root.iter()} - {None}
+    assert {use.get("href")[1:] for use in root.iter(f"{SVG}use")} <= shapes
     ids = re.findall(r' id="([^"]*)"', svg)
     assert len(ids) == len(set(ids))
 
@@ -175,12 +178,15 @@ def test_the_picture_marks_each_join_and_finish_and_names_supplies() -> None:
 def test_labels_do_not_cover_one_another() -> None:
     chart = make_chart("\n".join(["BWRMBWRM" * 4] * 3))
     root = parse(yarn_paths_svg(chart, make_plan(chart)))
+    [chips] = [group for group in root.iter(f"{SVG}g") if group.get("class") == "lx-chips"]
+    sizes = {
+        rect.get("id"): [float(rect.get(k)) for k in ("x", "y", "width", "height")] for rect in chips.iter(f"{SVG}rect")
+    }
     boxes = []
-    for group in root.iter(f"{SVG}g"):
-        if group.get("class") == "lx-chips":
-            for rect in group.iter(f"{SVG}rect"):
-                x, y, w, h = (float(rect.get(k)) for k in ("x", "y", "width", "height"))
-                boxes.append((x, y, x + w, y + h))
+    for chip in chips.findall(f"{SVG}g"):
+        x, y = moved(chip)
+        left, top, wide, high = sizes[chip.find(f"{SVG}use").get("href")[1:]]
+        boxes.append((x + left, y + top, x + left + wide, y + top + high))
     assert len(boxes) > 4
     for one, other in itertools.combinations(boxes, 2):
         assert one[2] <= other[0] or other[2] <= one[0] or one[3] <= other[1] or other[3] <= one[1]

@@ -3,7 +3,7 @@
 import re
 
 import pytest
-from drawn import KEY, SVG, dangers, make_chart, parse, rectangles
+from drawn import KEY, SVG, dangers, make_chart, parse, strokes
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -102,17 +102,17 @@ def test_each_sheet_shows_its_part_with_the_charts_own_numbers() -> None:
     for sheet, svg in zip(plan_sheets(chart), sheets(chart), strict=True):
         root = parse(svg)
         part, place = part_of(chart, sheet)
-        numbers = {int(t.text) for t in root.iter(f"{SVG}text") if t.get("class") == "lx-number"}
+        [group] = [g for g in root.iter(f"{SVG}g") if "lx-row-numbers" in (g.get("class") or "")]
+        numbers = {int(t.text) for t in group.iter(f"{SVG}text")}
         assert numbers == set(range(sheet.rows[0], sheet.rows[1] + 1))
         [group] = [g for g in root.iter(f"{SVG}g") if "lx-stitch-numbers" in (g.get("class") or "")]
         for text in group:
             column = chart.grid.width - int(text.text) - sheet.columns[0]
             assert float(text.get("x")) == pytest.approx(place.x(column + 0.5), abs=0.01)
-        texts = [t for t in root.iter(f"{SVG}text") if "lx-symbol" in (t.get("class") or "")]
-        assert sum(len(t.text) for t in texts) == part.grid.width * part.grid.height
-        boxes = [box for p in root.iter(f"{SVG}path") if p.get("fill", "")[:1] == "#" for box in rectangles(p.get("d"))]
-        area = sum((x2 - x1) / CELL for x1, _, x2, _ in boxes)
-        assert area == pytest.approx(part.grid.width * part.grid.height)
+        [rows] = [g for g in root.iter(f"{SVG}g") if float(g.get("stroke-width") or 0) == pytest.approx(place.cell_h)]
+        assert sum(len(t.text) for t in rows.iter(f"{SVG}text")) == part.grid.width * part.grid.height
+        cells = [line for p in rows.iter(f"{SVG}path") for line in strokes(p.get("d"))]
+        assert sum(x2 - x1 for x1, x2, _ in cells) / CELL == pytest.approx(part.grid.width * part.grid.height)
 
 
 def test_rows_shorter_than_the_chart_stay_in_their_columns() -> None:

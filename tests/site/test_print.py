@@ -77,5 +77,5 @@ def test_every_cell_carries_its_symbol_in_print(look: Look) -> None:
     """Grey tells nothing apart for sure; the symbols do."""
     page = look.at("charts/hats/ring.html")
     page.emulate_media(media="print")
-    symbols = page.locator("svg.lx-chart .lx-symbol").all_text_contents()
+    symbols = page.locator("svg.lx-chart .lx-row text").all_text_contents()
     assert sum(map(len, symbols)) == 4 * 8

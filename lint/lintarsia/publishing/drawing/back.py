@@ -5,52 +5,53 @@ from collections.abc import Sequence
 from lintarsia.chart import Chart
 from lintarsia.publishing.drawing.cells import shade_of
 from lintarsia.publishing.drawing.geometry import Geometry, at_corner
-from lintarsia.publishing.drawing.routes import Point, Route
+from lintarsia.publishing.drawing.routes import Route
 from lintarsia.publishing.drawing.shades import luminance, mix
+from lintarsia.publishing.drawing.shapes import curve
 from lintarsia.publishing.drawing.svg import num
 
 TAIL_ROWS = 3.4  # how many rows of the picture a hanging end is long
+FINISHED = 0.8  # length of the end where a supply finishes, as a share of that where it is joined
 
 
-def draw_loose(chart: Chart, ways: Sequence[Route], place: Geometry) -> str:
+def draw_loose(chart: Chart, ways: Sequence[Route], place: Geometry, prefix: str = "") -> str:
     """Floats and carries lying on the fabric, and ends hanging from it, in the front's (unmirrored) coordinates.
 
-    `ways` are routes in the chart's bare geometry; `place` is where they are put."""
+    `ways` are routes in the chart's bare geometry; `place` is where they are put. Ids begin with `prefix`."""
     floats: dict[str, list[str]] = {}
     tails: dict[str, list[str]] = {}
+    long = place.cell_h * TAIL_ROWS
+    joined = (_tail(-3.0, long), _tail(3.0, long))
+    finished = (_tail(3.0, long * FINISHED), _tail(-3.0, long * FINISHED))
     for number, way in enumerate(ways):
-        floats.setdefault(way.supply.colour, []).append(way.floats + way.carries)
-        sway = 3.0 if number % 2 else -3.0
-        tails.setdefault(way.supply.colour, []).append(
-            _tail(way.start, place, sway) + _tail(way.end, place, -sway, shorter=0.8)
-        )
-    parts = [_strand(shade_of(chart, symbol), "".join(paths), 3.0) for symbol, paths in floats.items()]
-    parts += [_strand(shade_of(chart, symbol), "".join(paths), 4.0) for symbol, paths in tails.items()]
+        if way.floats or way.carries:
+            floats.setdefault(way.supply.colour, []).append(way.floats + way.carries)
+        tail = f"M{num(way.start[0])} {num(way.start[1])}{joined[number % 2]}"
+        tail += f"M{num(way.end[0])} {num(way.end[1])}{finished[number % 2]}"
+        tails.setdefault(way.supply.colour, []).append(tail)
+    strands = [(symbol, paths, 3.0) for symbol, paths in floats.items()]
+    strands += [(symbol, paths, 4.0) for symbol, paths in tails.items()]
+    drawn = [
+        _strand(f"{prefix}loose-{number}", shade_of(chart, symbol), "".join(paths), width)
+        for number, (symbol, paths, width) in enumerate(strands)
+    ]
     look = 'fill="none" stroke-linecap="round" stroke-linejoin="round"'
-    return f'<g class="lx-loose" {look}{at_corner(place)}>{"".join(parts)}</g>'
+    return f'<g class="lx-loose" {look}{at_corner(place)}>{"".join(drawn)}</g>'
 
 
-def _tail(point: Point, place: Geometry, sway: float, shorter: float = 1.0) -> str:
-    """An end that hangs down from a stitch in a slack S."""
-    x, y = point
-    long = place.cell_h * TAIL_ROWS * shorter
-    return (
-        f"M{num(x)} {num(y)}c{num(sway)} {num(long * 0.3)} {num(-sway * 1.6)} {num(long * 0.55)} "
-        f"{num(sway * 0.4)} {num(long * 0.92)}"
-    )
+def _tail(sway: float, long: float) -> str:
+    """An end that hangs down in a slack S."""
+    return curve((sway, long * 0.3), (-sway * 1.6, long * 0.55), (sway * 0.4, long * 0.92))
 
 
-def _strand(shade: str, path: str, width: float) -> str:
-    if not path:
-        return ""
+def _strand(name: str, shade: str, path: str, width: float) -> str:
     light = mix(shade, "#ffffff", 0.26 if luminance(shade) < 0.4 else 0.6)
-    strokes = (
-        (mix(shade, "#000000", 0.55), width + 2.2, 0.5),  # the shadow it throws
-        (mix(shade, "#000000", 0.25), width + 0.8, 1),
-        (shade, width - 0.6, 1),
-        (light, width * 0.26, 0.7),
-    )
-    return "".join(
-        f'<path stroke="{colour}" stroke-width="{num(wide)}" stroke-opacity="{num(share)}" d="{path}"/>'
-        for colour, wide, share in strokes
+    use = f'<use href="#{name}" stroke'
+    return (
+        # the shadow it throws, its edge, the yarn itself, a gleam
+        f'<g stroke="{mix(shade, "#000000", 0.55)}" stroke-width="{num(width + 2.2)}" stroke-opacity=".5">'
+        f'<path id="{name}" d="{path}"/></g>'
+        f'{use}="{mix(shade, "#000000", 0.25)}" stroke-width="{num(width + 0.8)}"/>'
+        f'{use}="{shade}" stroke-width="{num(width - 0.6)}"/>'
+        f'{use}="{light}" stroke-width="{num(width * 0.26)}" stroke-opacity=".7"/>'
     )

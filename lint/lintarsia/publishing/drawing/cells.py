@@ -1,16 +1,17 @@
-"""The cells of the flat chart: one group a row, one path and one line of symbols a colour in it."""
+"""The cells of the flat chart: in each row one path and one line of symbols a colour."""
 
-import re
 import unicodedata
+from collections.abc import Sequence
 from functools import lru_cache
+from typing import NamedTuple
 
 from lintarsia.chart import Chart
 from lintarsia.grid import NO_STITCH_SYMBOL
 from lintarsia.publishing.drawing.geometry import Geometry
+from lintarsia.publishing.drawing.rowparts import Part, rows_in_parts
 from lintarsia.publishing.drawing.shades import UNKNOWN, ink_on
 from lintarsia.publishing.drawing.svg import escape, num
 
-_RUN = re.compile(r"(.)\1*", re.DOTALL)
 UNKNOWN_INK = "#a3001f"
 
 
@@ -20,22 +21,7 @@ def shade_of(chart: Chart, symbol: str) -> str:
     return colour.shade if colour else UNKNOWN
 
 
-def stretches(chart: Chart, row: int) -> tuple[tuple[str, int, int], ...]:
-    """(symbol, first column, number of cells) of each stretch of equal cells in a row, no-stitch cells included."""
-    text = chart.grid.rows[row - 1]
-    return stretches_of_text(text, chart.grid.width - len(text))
-
-
-@lru_cache(maxsize=256)  # every picture of a chart asks for the same rows
-def stretches_of_text(text: str, offset: int) -> tuple[tuple[str, int, int], ...]:
-    """The same for a row's text that begins `offset` columns from the left."""
-    found = []
-    for match in _RUN.finditer(text):
-        first, end = match.span()
-        found.append((text[first], offset + first, end - first))
-    return tuple(found)
-
-
+@lru_cache(maxsize=1024)
 def plain(symbol: str) -> bool:
     """Whether many of this symbol can share one text element, each with its own x.
 
@@ -50,62 +36,71 @@ def plain(symbol: str) -> bool:
     )
 
 
+class Look(NamedTuple):
+    """How the elements of a symbol's cells and of its letters begin; the letter itself, escaped; whether many of it can
+    be `together` in one element."""
+
+    cells: str
+    letters: str
+    letter: str
+    together: bool
+
+
 class CellPainter:
-    """Paints the rows of one chart. Equal rows are worked out once and shifted, which most charts gain from."""
+    """Paints the rows of one chart. Equal rows are worked out once, which most charts gain from."""
 
     def __init__(self, chart: Chart, place: Geometry, *, symbols: bool = True) -> None:
         self.chart = chart
         self.place = place
         self.symbols = symbols
-        self.font_size = num(min(place.cell_w * 0.5, place.cell_h * 0.66))
-        self._baseline = num(place.cell_h / 2 + min(place.cell_w * 0.5, place.cell_h * 0.66) * 0.355)
-        self._edges = [num(place.x(c)) for c in range(place.columns + 1)]
-        self._middles = [num(place.x(c + 0.5)) for c in range(place.columns)]
+        size = min(place.cell_w * 0.5, place.cell_h * 0.66)
+        self.font_size = num(size)
+        self.stroke = num(place.cell_h)
+        below = round(size * 0.355, 2)  # of the row's middle: letters that stand there seem to be in the middle
+        self.baseline = round(place.cell_h / 2, 2) + below
+        self._middle = num(-below)
+        self._looks: dict[str, Look] = {}
         self._done: dict[str, str] = {}
 
     def row(self, row: int) -> str:
-        """The cells of a knitter's row, drawn with the row's upper edge at y = 0."""
+        """The cells of a knitter's row, with the left edge of column 0 at x = 0 and the letters' feet at y = 0.
+
+        That is `baseline` below the row's upper edge. Cells are lines: what is around them states `stroke` as their
+        width.
+        """
         text = self.chart.grid.rows[row - 1]
         if text not in self._done:
-            self._done[text] = self._paint(row)
+            self._done[text] = self._paint(rows_in_parts(self.chart.grid)[row - 1])
         return self._done[text]
 
-    def _paint(self, row: int) -> str:
-        edges, high = self._edges, num(self.place.cell_h)
-        columns: dict[str, list[int]] = {}
-        paths: dict[str, list[str]] = {}
-        for symbol, first, count in stretches(self.chart, row):
-            paths.setdefault(symbol, []).append(f"M{edges[first]} 0H{edges[first + count]}v{high}H{edges[first]}z")
-            columns.setdefault(symbol, []).extend(range(first, first + count))
-        parts = []
-        for symbol, path in paths.items():
+    def _paint(self, parts: Sequence[Part]) -> str:
+        drawn = []
+        for part in parts:
+            symbol = part.symbol
             if symbol == NO_STITCH_SYMBOL:
-                parts.append(self._no_stitch(columns[symbol]))
+                drawn.append(self._no_stitch(part))
                 continue
-            shade = shade_of(self.chart, symbol)
-            parts.append(f'<path fill="{shade}" d="{"".join(path)}"/>')
-            if self.symbols:
-                parts.append(self._letters(symbol, shade, columns[symbol]))
-        return "".join(parts)
+            look = self._looks.get(symbol) or self._look(symbol)
+            drawn.append(f'{look.cells}M{part.left}{self._middle}{part.line}"/>')
+            if self.symbols and look.together:
+                drawn.append(f'{look.letters}{part.middles}">{look.letter * part.cells}</text>')
+            elif self.symbols:
+                drawn += [f'{look.letters}{x}">{look.letter}</text>' for x in part.middles.split()]
+        return "".join(drawn)
 
-    def _no_stitch(self, columns: list[int]) -> str:
+    def _look(self, symbol: str) -> Look:
+        shade, known = shade_of(self.chart, symbol), symbol in self.chart.colours
+        look = f'fill="{ink_on(shade)}"' if known else f'class="lx-unknown" fill="{UNKNOWN_INK}"'
+        begin = f'<path stroke="{shade}" d="', f'<text {look} x="'
+        self._looks[symbol] = Look(*begin, escape(symbol), plain(symbol))
+        return self._looks[symbol]
+
+    def _no_stitch(self, part: Part) -> str:
         """A short slanted stroke in an empty cell: there is no fabric here, and nothing was forgotten."""
         wide, high = self.place.cell_w, self.place.cell_h
-        step = f"l{num(wide * 0.3)} {num(-high * 0.36)}"
-        strokes = "".join(f"M{num(self.place.x(c) + wide * 0.35)} {num(high * 0.68)}{step}" for c in columns)
-        return f'<path class="lx-no-stitch" fill="none" stroke="#a89f92" stroke-width="1" d="{strokes}"/>'
-
-    def _letters(self, symbol: str, shade: str, columns: list[int]) -> str:
-        known = symbol in self.chart.colours
-        ink = ink_on(shade) if known else UNKNOWN_INK
-        safe, base = escape(symbol), self._baseline
-        kind = "lx-symbol" if known else "lx-symbol lx-unknown"
-        if plain(symbol):
-            at = " ".join([self._middles[c] for c in columns])
-            return f'<text class="{kind}" fill="{ink}" x="{at}" y="{base}">{safe * len(columns)}</text>'
-        return "".join(
-            f'<text class="{kind}" fill="{ink}" x="{self._middles[c]}" y="{base}">{safe}</text>' for c in columns
-        )
+        y, step = num(float(self._middle) + high * 0.18), f"l{num(wide * 0.3)} {num(-high * 0.36)}"
+        strokes = "".join([f"M{num(int(x) - wide * 0.15)} {y}{step}" for x in part.middles.split()])
+        return f'<path class="lx-no-stitch" stroke="#a89f92" stroke-width="1" d="{strokes}"/>'
 
 
 def used_symbols(chart: Chart) -> list[str]:

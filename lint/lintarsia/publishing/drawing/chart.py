@@ -15,7 +15,7 @@ from lintarsia.publishing.drawing.lines import (
     grid_lines,
     number_size,
     repeat_box,
-    row_number,
+    row_numbers,
     shaping_marks,
     stitch_numbers,
 )
@@ -54,7 +54,7 @@ def chart_svg(
 ) -> str:
     """The chart as SVG.
 
-    Each row is `<g class="lx-row" id="{prefix}row-14" data-row="14" data-side="WS">` with cells, symbols and number.
+    Each row is `<g class="lx-row" id="{prefix}row-14" data-row="14" data-side="WS">` with cells and symbols.
     `layers` names what is laid over it where `results` and `plan` give it ("results", "supplies", "floats", "ends"):
     each a `<g class="lx-layer lx-layer-NAME" id="{prefix}layer-NAME">`, not displayed unless it is in `shown`.
     The root carries the geometry as `data-` attributes: columns, rows, left, top, cell-width, cell-height.
@@ -64,9 +64,11 @@ def chart_svg(
     place = chart_geometry(chart)
     painter = CellPainter(chart, place, symbols=symbols)
     gutter = GUTTER + _shaping_gutter(chart)
+    left = num(place.left)
+    sides = [chart.side(2), chart.side(1)]  # of even rows, of odd ones
     rows = [
-        f'<g class="lx-row" id="{prefix}row-{row}" data-row="{row}" data-side="{chart.side(row)}" '
-        f'transform="translate(0 {num(place.y(row))})">{painter.row(row)}{row_number(chart, place, row, gutter)}</g>'
+        f'<g class="lx-row" id="{prefix}row-{row}" data-row="{row}" data-side="{sides[row % 2]}" '
+        f'transform="translate({left} {num(place.y(row) + painter.baseline)})">{painter.row(row)}</g>'
         for row in range(place.rows, 0, -1)
     ]
     beyond = gutter + len(str(place.rows)) * number_size(chart, place) * 0.6 + 4
@@ -78,13 +80,13 @@ def chart_svg(
     )
     paper = f'<rect class="lx-paper" width="100%" height="100%" fill="{PAPER}"/>' if background else ""
     body = (
-        f'{paper}<g class="lx-rows" font-family="{FONT}" text-anchor="middle" font-size="{painter.font_size}">'
-        f'<g class="lx-cells">{"".join(rows)}</g></g>'
+        f'{paper}<g class="lx-rows lx-cells" font-family="{FONT}" text-anchor="middle" fill="none" '
+        f'font-size="{painter.font_size}" stroke-width="{painter.stroke}">{"".join(rows)}</g>'
     )
     over = draw_layers(chart, place, results=results, plan=plan, layers=layers, shown=shown, prefix=prefix, ways=ways)
-    numbers = f'<g font-family="{FONT}" fill="{MUTED}" font-size="{num(number_size(chart, place))}">'
+    small = f'<g font-family="{FONT}" fill="{MUTED}" font-size="{num(number_size(chart, place))}">'
     body += f"{grid_lines(chart, place)}{duplicate_marks(chart, place)}{repeat_box(chart, place)}"
-    body += f"{numbers}{stitch_numbers(chart, place, 4)}{shaping}</g>{arrows}{over}"
+    body += f"{small}{row_numbers(chart, place, gutter)}{stitch_numbers(chart, place, 4)}{shaping}</g>{arrows}{over}"
     wide, high = place.width, place.height
     if key:
         legend, wide, high = _legend(chart, place)

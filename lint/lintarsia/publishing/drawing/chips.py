@@ -1,77 +1,89 @@
 """Chips with supplies' names beside their joins, where there is room."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 
 from lintarsia.chart import Chart
 from lintarsia.publishing.drawing.cells import shade_of
 from lintarsia.publishing.drawing.geometry import Geometry, at_corner
-from lintarsia.publishing.drawing.routes import Route
+from lintarsia.publishing.drawing.routes import Point, Route
 from lintarsia.publishing.drawing.shades import INK, PAPER, edge_on
-from lintarsia.publishing.drawing.svg import FONT, escape, num
+from lintarsia.publishing.drawing.svg import FONT, num
 
 Box = tuple[float, float, float, float]
 
-BUCKET = 64.0  # of the coarse net in which boxes look for one another
+BAND = 32.0  # height of the bands in which boxes look for one another
+HIGH = 11.5
 _STEPS = ((0, 13), (0, -13), (15, 0), (-15, 0), (15, 12), (-15, 12), (15, -12), (-15, -12))
 
 
 class _Taken:
-    """Boxes already drawn, kept by where they are, so that a thousand labels do not ask one another."""
+    """Boxes already drawn, kept in bands by their height, so that a thousand labels do not ask one another."""
 
     def __init__(self) -> None:
-        self._net: dict[tuple[int, int], list[Box]] = {}
-
-    def _squares(self, box: Box) -> Iterator[tuple[int, int]]:
-        for across in range(int(box[0] // BUCKET), int(box[2] // BUCKET) + 1):
-            for down in range(int(box[1] // BUCKET), int(box[3] // BUCKET) + 1):
-                yield across, down
+        self._bands: dict[int, list[Box]] = {}
 
     def add(self, box: Box) -> None:
-        for square in self._squares(box):
-            self._net.setdefault(square, []).append(box)
+        for band in range(int(box[1] // BAND), int(box[3] // BAND) + 1):
+            self._bands.setdefault(band, []).append(box)
 
     def free(self, box: Box) -> bool:
-        return not any(_meet(box, other) for square in self._squares(box) for other in self._net.get(square, ()))
+        left, top, right, foot = box
+        for band in range(int(top // BAND), int(foot // BAND) + 1):
+            for other in self._bands.get(band, ()):
+                if left < other[2] and other[0] < right and top < other[3] and other[1] < foot:
+                    return False
+        return True
 
 
-def _meet(one: Box, other: Box) -> bool:
-    return one[0] < other[2] and other[0] < one[2] and one[1] < other[3] and other[1] < one[3]
-
-
-def chips(chart: Chart, ways: Sequence[Route], place: Geometry, scale: float) -> str:
+def chips(chart: Chart, ways: Sequence[Route], place: Geometry, scale: float, prefix: str) -> str:
     """A chip with the supply's id beside each join; left out where it would cover another mark.
 
     `ways` are routes in the chart's bare geometry, and so are the chips; `place` is where they are put.
     """
+    shapes: dict[int, str] = {}  # a box for each length of name
+    drawn = []
+    for way, (x, y) in _placed(ways, place, scale):
+        letters, name = len(way.supply.id), way.name
+        if letters not in shapes:
+            shapes[letters] = _shape(f"{prefix}c{letters}", _width(way, scale), scale)
+        drawn.append(
+            f'<g data-supply="{name}" transform="translate({num(x)} {num(y)})"><use href="#{prefix}c{letters}" '
+            f'stroke="{edge_on(shade_of(chart, way.supply.colour))}"/><text y="{num(3.1 * scale)}">{name}</text></g>'
+        )
+    look = f'font-family="{FONT}" font-size="{num(8.5 * scale)}" font-weight="600" text-anchor="middle" fill="{INK}"'
+    return f'<g class="lx-chips" {look}{at_corner(place)}><defs>{"".join(shapes.values())}</defs>{"".join(drawn)}</g>'
+
+
+def _width(way: Route, scale: float) -> float:
+    return (6.2 + 5.4 * len(way.supply.id)) * scale
+
+
+def _placed(ways: Sequence[Route], place: Geometry, scale: float) -> list[tuple[Route, Point]]:
+    """The routes whose chips find room, and the middles of these."""
     taken = _Taken()
     for way in ways:
         for x, y in (way.start, way.end):
             taken.add((x - 5 * scale, y - 5 * scale, x + 5 * scale, y + 5 * scale))
     least = (1 - place.left, 1 - place.top)
     most = (place.width - place.left, place.y(0) - place.top + 3)  # beneath are the stitch numbers
-    drawn = []
+    steps = [(right * scale, down * scale) for right, down in _STEPS]
+    found = []
     for way in ways:
-        wide, high = (6.2 + 5.4 * len(way.supply.id)) * scale, 11.5 * scale
-        for right, down in _STEPS:
-            left = way.start[0] + right * scale - wide / 2
-            top = way.start[1] + down * scale - high / 2
-            box = (left, top, left + wide, top + high)
-            inside = left >= least[0] and top >= least[1] and box[2] < most[0] and box[3] < most[1]
+        wide, high = _width(way, scale) / 2, HIGH * scale / 2
+        for right, down in steps:
+            x, y = way.start[0] + right, way.start[1] + down
+            box = (x - wide, y - high, x + wide, y + high)
+            inside = box[0] >= least[0] and box[1] >= least[1] and box[2] < most[0] and box[3] < most[1]
             if inside and taken.free(box):
                 taken.add(box)
-                drawn.append(_chip(way, shade_of(chart, way.supply.colour), box, scale))
+                found.append((way, (x, y)))
                 break
-    size = num(8.5 * scale)
-    look = f'font-family="{FONT}" font-size="{size}" font-weight="600"{at_corner(place)}'
-    return f'<g class="lx-chips" {look}>{"".join(drawn)}</g>'
+    return found
 
 
-def _chip(way: Route, shade: str, box: Box, scale: float) -> str:
-    left, top, right, foot = box
-    name = escape(way.supply.id)
+def _shape(name: str, wide: float, scale: float) -> str:
+    high = HIGH * scale
     return (
-        f'<g data-supply="{name}"><rect x="{num(left)}" y="{num(top)}" width="{num(right - left)}" '
-        f'height="{num(foot - top)}" rx="{num(5.7 * scale)}" fill="{PAPER}" stroke="{edge_on(shade)}" '
-        f'stroke-width="{num(0.9 * scale)}"/><text x="{num((left + right) / 2)}" '
-        f'y="{num((top + foot) / 2 + 3.1 * scale)}" text-anchor="middle" fill="{INK}">{name}</text></g>'
+        f'<rect id="{name}" x="{num(-wide / 2)}" y="{num(-high / 2)}" width="{num(wide)}" height="{num(high)}" '
+        f'rx="{num(5.7 * scale)}" fill="{PAPER}" stroke-width="{num(0.9 * scale)}"/>'
     )

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from lintarsia.chart import Chart
 from lintarsia.publishing.drawing.svg import num
 
-CELL = 20.0
+CELL = 20  # whole and even, so that without margins every edge and middle of a cell has a whole x
 
 
 def cell_height(chart: Chart) -> float:

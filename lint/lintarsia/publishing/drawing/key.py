@@ -10,8 +10,13 @@ LONGEST_NAME = 22
 
 def key_lines(chart: Chart, wide: float, entry: float) -> int:
     """How many lines of entries `entry` wide the key takes in a width."""
+    return lines_of(len(used_symbols(chart)), wide, entry)
+
+
+def lines_of(entries: int, wide: float, entry: float) -> int:
+    """How many lines so many entries take."""
     per_line = max(1, int(wide // entry))
-    return -(-len(used_symbols(chart)) // per_line)
+    return -(-entries // per_line)
 
 
 def draw_key(chart: Chart, x: float, y: float, wide: float, entry: float, line: float) -> str:

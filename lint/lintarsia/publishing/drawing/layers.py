@@ -4,8 +4,9 @@ from collections.abc import Collection, Sequence
 
 from lintarsia.chart import Chart
 from lintarsia.planning.model import Plan
-from lintarsia.publishing.drawing.cords import draw_ends, draw_floats, draw_routes
+from lintarsia.publishing.drawing.cords import draw_floats, draw_routes
 from lintarsia.publishing.drawing.geometry import Geometry, at_corner, geometry
+from lintarsia.publishing.drawing.marks import draw_ends, draw_gaps
 from lintarsia.publishing.drawing.routes import Route, routes
 from lintarsia.publishing.drawing.shades import PAPER
 from lintarsia.publishing.drawing.svg import escape, num
@@ -33,23 +34,25 @@ def draw_layers(
 
     `ways` are routes of the plan in the chart's bare geometry, where they have been worked out already.
     """
-    drawn = {}
+    drawn, shapes = {}, ""
     if results:
         drawn["results"] = results_layer(place, results, prefix)
     if plan and any(name in layers for name in ("supplies", "floats", "ends")):
-        bare = geometry(chart)
-        ways = routes(chart, plan, bare) if ways is None else ways
+        ways = routes(chart, plan, geometry(chart)) if ways is None else ways
         look = f'fill="none" stroke-linecap="round" stroke-linejoin="round"{at_corner(place)}'
-        drawn["supplies"] = f"<g {look}>{draw_routes(chart, ways, f'{prefix}chart-')}</g>"
-        loose = draw_floats(chart, ways, f"{prefix}chart-")
+        # Two layers have the ends, so that they are drawn apart from both.
+        shapes = f'<defs><g id="{prefix}ends">{draw_ends(chart, ways, prefix)}</g></defs>'
+        ends = f'<use href="#{prefix}ends"/>'
+        drawn["supplies"] = f"<g {look}>{draw_routes(chart, ways, prefix)}{ends}</g>"
+        loose = draw_floats(chart, ways, prefix)
         drawn["floats"] = f"<g {look}>{loose}</g>" if loose else ""
-        drawn["ends"] = f"<g{at_corner(place)}>{draw_ends(chart, ways, bare)}</g>"
+        drawn["ends"] = f"<g{at_corner(place)}>{draw_gaps(ways, place.cell_h, prefix)}{ends}</g>"
     parts = []
     for name in ("supplies", "floats", "ends", "results"):
         if name in layers and drawn.get(name):
             hidden = "" if name in shown else ' display="none"'
             parts.append(f'<g class="lx-layer lx-layer-{name}" id="{prefix}layer-{name}"{hidden}>{drawn[name]}</g>')
-    return "".join(parts)
+    return shapes + "".join(parts)
 
 
 def results_layer(place: Geometry, results: Sequence[Result], prefix: str) -> str:

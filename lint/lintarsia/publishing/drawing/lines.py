@@ -1,6 +1,7 @@
 """What surrounds and divides the cells: lines, numbers, the repeat box, shaping marks."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
+from functools import lru_cache
 from itertools import pairwise
 
 import numpy as np
@@ -8,7 +9,7 @@ from numpy.typing import NDArray
 
 from lintarsia.chart import Chart, Shaping, Worked
 from lintarsia.publishing.drawing.geometry import Geometry
-from lintarsia.publishing.drawing.shades import ACCENT, INK, MUTED, PAPER, ink_on
+from lintarsia.publishing.drawing.shades import ACCENT, INK, PAPER, ink_on
 from lintarsia.publishing.drawing.svg import num
 
 Spans = list[tuple[int, int]]
@@ -44,16 +45,27 @@ def grid_lines(chart: Chart, place: Geometry) -> str:
     Where there is no stitch on either side of a line there is no line.
     """
     real = chart.grid.cells >= 0  # an index into the key; NO_STITCH and MISSING are negative
+    return _whole_lines(place) if real.all() else _lines(real, place)
+
+
+@lru_cache(maxsize=16)  # charts of one size that lack no stitch have the same lines
+def _whole_lines(place: Geometry) -> str:
+    return _lines(np.ones((place.rows, place.columns), bool), place)
+
+
+def _lines(real: NDArray[np.bool_], place: Geometry) -> str:
+    xs = [num(place.x(column)) for column in range(place.columns + 1)]
+    ys = [num(place.y(row)) for row in range(place.rows + 1)]
     groups: dict[int, list[str]] = {1: [], 5: [], 10: []}
     outline: list[str] = []
     for column, (inside, rim) in enumerate(_between(real.T)):
-        x, weight = num(place.x(column)), _weight(place.columns - column + place.skip_stitches)
-        groups[weight] += [f"M{x} {num(place.y(a))}V{num(place.y(b))}" for a, b in inside]
-        outline += [f"M{x} {num(place.y(a))}V{num(place.y(b))}" for a, b in rim]
+        x, weight = xs[column], _weight(place.columns - column + place.skip_stitches)
+        groups[weight] += [f"M{x} {ys[a]}V{ys[b]}" for a, b in inside]
+        outline += [f"M{x} {ys[a]}V{ys[b]}" for a, b in rim]
     for row, (inside, rim) in enumerate(_between(real)):
-        y, weight = num(place.y(row)), _weight(row + place.skip_rows)
-        groups[weight] += [f"M{num(place.x(a))} {y}H{num(place.x(b))}" for a, b in inside]
-        outline += [f"M{num(place.x(a))} {y}H{num(place.x(b))}" for a, b in rim]
+        y, weight = ys[row], _weight(row + place.skip_rows)
+        groups[weight] += [f"M{xs[a]} {y}H{xs[b]}" for a, b in inside]
+        outline += [f"M{xs[a]} {y}H{xs[b]}" for a, b in rim]
     fine, fives, tens, edge = ("".join(part) for part in (groups[1], groups[5], groups[10], outline))
     return (
         '<g class="lx-lines" fill="none" stroke-linecap="square">'
@@ -78,18 +90,23 @@ def number_size(chart: Chart, place: Geometry) -> float:
     return min(12.5, room * 0.8)
 
 
-def row_number(chart: Chart, place: Geometry, row: int, gutter: float, *, scale: float = 1.0) -> str:
-    """The row's number on the side where the row begins, with the row's upper edge at y = 0."""
-    row += place.skip_rows
-    size = number_size(chart, place) * scale
-    right = chart.leftward(row)
-    x = place.x(place.columns) + gutter if right else place.x(0) - gutter
-    anchor = "start" if right else "end"
-    strong = ' font-weight="700"' if row % 10 == 0 else ""
-    return (
-        f'<text class="lx-number" fill="{MUTED}" font-size="{num(size)}" x="{num(x)}" '
-        f'y="{num(place.cell_h / 2 + size * 0.36)}" text-anchor="{anchor}"{strong}>{row}</text>'
-    )
+def row_numbers(
+    chart: Chart, place: Geometry, gutter: float, *, scale: float = 1.0, rows: Iterable[int] | None = None
+) -> str:
+    """Numbers of rows, of all or those asked for, each on the side where its row begins and `gutter` away from it."""
+    drop = number_size(chart, place) * scale * 0.36
+    sides: dict[bool, list[str]] = {True: [], False: []}
+    at_right = (chart.leftward(2), chart.leftward(1))  # even numbers, odd ones
+    for row in range(1, place.rows + 1) if rows is None else rows:
+        number = row + place.skip_rows
+        strong = ' font-weight="700"' if number % 10 == 0 else ""
+        sides[at_right[number % 2]].append(f'<text y="{num(place.middle(row) + drop)}"{strong}>{number}</text>')
+    groups = []
+    for right, texts in sides.items():
+        x, anchor = (place.x(place.columns) + gutter, "start") if right else (place.x(0) - gutter, "end")
+        if texts:
+            groups.append(f'<g text-anchor="{anchor}" transform="translate({num(x)} 0)">{"".join(texts)}</g>')
+    return f'<g class="lx-number lx-row-numbers">{"".join(groups)}</g>'
 
 
 def direction_mark(chart: Chart, place: Geometry, row: int, beyond: float) -> str:

@@ -4,34 +4,36 @@ Where two runs meet in intarsia the yarns clasp: the yarn that ends its run pass
 and turns on its neighbour's side; the yarn that begins passes a little above and has come from the other side. With
 every turn drawn beneath every pass along a row, each clasp is over at one crossing and under at the other: the two
 lines link as the yarns themselves do.
+
+A path says where each of its stretches begins, and goes on from there in steps. So two stretches of one shape are the
+same text, which `shapes.py` works out once.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
-from functools import lru_cache
 from typing import NamedTuple
 
 from lintarsia.chart import Chart, Technique, Worked
 from lintarsia.planning.model import Plan, Supply
-from lintarsia.publishing.drawing.geometry import Geometry
-from lintarsia.publishing.drawing.svg import num
+from lintarsia.publishing.drawing.geometry import CELL, Geometry
+from lintarsia.publishing.drawing.shapes import along, slack, turn
+from lintarsia.publishing.drawing.svg import escape, num
 
 Point = tuple[float, float]
 
 OFFSET = 0.17  # of a row's height: how far a clasping yarn leaves the middle of its row
-REACH = 0.52  # of a stitch's width: control length of a turn; the yarn itself reaches three quarters of it
-ROUND_REACH = 9.0  # how far a line runs past the edge where a round goes on at the other side
+ROUND_REACH = 9  # how far a line runs past the edge where a round goes on at the other side
 
 
-@dataclass(frozen=True, slots=True)
-class Route:
+class Route(NamedTuple):
     """Path data of the stretches along rows (`passes`), the turns between rows and the floats; "" where there are none.
 
-    `carries` repeats those of the turns that cross more than one stitch or wait a row. `start` and `end` are where the
-    supply is joined and finished; `gaps` are the boundaries there at which nothing can be interlocked yet or any more.
+    `name` is the supply's, escaped. `carries` repeats those of the turns that cross more than one stitch or wait a row.
+    `start` and `end` are where the supply is joined and finished; `gaps` are the boundaries there at which nothing can
+    be interlocked yet or any more.
     """
 
     supply: Supply
+    name: str
     passes: str
     turns: str
     floats: str
@@ -42,135 +44,105 @@ class Route:
 
 
 class _Pass(NamedTuple):
-    """One run as it is worked: where it is entered and left, and which way it goes (-1 leftward, 1 rightward)."""
+    """One run as it is worked: where it is entered and left, in whole units, and which way it goes (-1 leftward).
 
-    enter: Point
-    leave: Point
+    `enter_at` and `leave_at` are these places as path data. Heights are in tenths of a unit: the run is entered at
+    `top`, `rise` above the row's middle, and left at `foot`, `fall` below it. `first` and `last`: in its row.
+    """
+
+    enter: int
+    leave: int
     way: int
-    middle: float
-    first: bool  # nothing is worked before it in its row
+    enter_at: str
+    leave_at: str
+    top: int
+    foot: int
+    rise: int
+    fall: int
+    first: bool
     last: bool
 
 
 def routes(chart: Chart, plan: Plan, place: Geometry) -> list[Route]:
-    """The route of every supply of the plan, in the plan's order."""
+    """The route of every supply of the plan, in the plan's order. `place` is the chart's geometry without margins."""
     clasping = chart.technique is not Technique.STRANDED and chart.worked is not Worked.ROUND
-    order: dict[int, tuple[bool, bool]] = {}
-    for row in plan.rows:
-        for at, run in enumerate(row.runs):
-            order[run] = (at == 0, at == len(row.runs) - 1)
-    leftward = chart.leftwards
-    middles = [place.middle(row) for row in range(place.rows + 1)]
-    edges = [place.x(column) for column in range(place.columns + 1)]
-    offset = place.cell_h * OFFSET if clasping else 0.0
-    passes = [
-        _pass(edges[run.left], edges[run.right + 1], middles[run.row], leftward[run.row - 1], *order[i], offset)
-        for i, run in enumerate(plan.runs)
-    ]
-    return [_route(chart, place, supply, passes, clasping) for supply in plan.supplies]
+    passes = _passes(chart, plan, place, round(place.cell_h * OFFSET * 10) if clasping else 0)
+    return [_route(chart, supply, passes, place) for supply in plan.supplies]
 
 
-def _pass(left: float, right: float, middle: float, leftward: bool, first: bool, last: bool, offset: float) -> _Pass:
-    enter, leave = (right, left) if leftward else (left, right)
-    return _Pass(
-        (enter, middle if first else middle - offset),
-        (leave, middle if last else middle + offset),
-        -1 if leftward else 1,
-        middle,
-        first,
-        last,
+def _passes(chart: Chart, plan: Plan, place: Geometry, offset: int) -> list[_Pass]:
+    """The pass of every run of the plan."""
+    middles = [round(place.middle(row) * 10) for row in range(place.rows + 1)]
+    heights = {d: [(middle + d, num((middle + d) / 10)) for middle in middles] for d in {-offset, 0, offset}}
+    leftward, rows, passes = chart.leftwards, [run.row for run in plan.runs], []
+    for run, row, before, after in zip(plan.runs, rows, [0, *rows], [*rows[1:], 0], strict=False):
+        first, last = before != row, after != row
+        rise, fall = 0 if first else offset, 0 if last else offset
+        (top, enter_y), (foot, leave_y) = heights[-rise][row], heights[fall][row]
+        if leftward[row - 1]:
+            enter, leave, way = (run.right + 1) * CELL, run.left * CELL, -1
+        else:
+            enter, leave, way = run.left * CELL, (run.right + 1) * CELL, 1
+        at = f"{enter} {enter_y}", f"{leave} {leave_y}"
+        passes.append(_Pass(enter, leave, way, *at, top, foot, rise, fall, first, last))
+    return passes
+
+
+def _route(chart: Chart, supply: Supply, passes: Sequence[_Pass], place: Geometry) -> Route:
+    in_rounds = chart.worked is Worked.ROUND
+    this = passes[supply.runs[0]]
+    # A supply begins and finishes in the middle of a stitch, and of its row.
+    start = (this.enter + this.way * CELL // 2, (this.top + this.rise) / 10)
+    gaps = [(this.enter, start[1])] if this.rise else []
+    lines, turns, floats, carries = [f"M{start[0]} {num(start[1])}"], list[str](), list[str](), list[str]()
+    x, rise = start[0], 0
+    for link, index in zip(supply.links, supply.runs[1:], strict=True):
+        after = passes[index]
+        leave, enter, leave_at = this.leave, after.enter, this.leave_at
+        lines.append(along(leave - x, rise, this.fall))
+        if in_rounds and not link.same_row:
+            _go_round(this, after, place, lines, floats)
+        else:
+            if link.same_row:
+                floats.append(f"M{leave_at}{slack(enter - leave, after.top - this.foot, _sag(enter - leave, place))}")
+            else:
+                turns.append(f"M{leave_at}{turn(enter - leave, after.top - this.foot, this.way, after.way)}")
+                if link.carried > 1 or link.idle:
+                    carries.append(turns[-1])
+            lines.append(f"M{after.enter_at}")
+        this, x, rise = after, enter, after.rise
+    end = (this.leave - this.way * CELL // 2, (this.foot - this.fall) / 10)
+    lines.append(along(end[0] - x, rise, 0))
+    if this.fall:
+        gaps.append((this.leave, end[1]))
+    return Route(
+        supply,
+        escape(supply.id),
+        "".join(lines),
+        "".join(turns),
+        "".join(floats),
+        "".join(carries),
+        start,
+        end,
+        tuple(gaps),
     )
 
 
-def _route(chart: Chart, place: Geometry, supply: Supply, passes: Sequence[_Pass], clasping: bool) -> Route:
-    inset = place.cell_w * 0.5
-    first, last = passes[supply.runs[0]], passes[supply.runs[-1]]
-    start = (first.enter[0] + first.way * inset, first.middle)
-    end = (last.leave[0] - last.way * inset, last.middle)
-    along, turns, floats, carries = [f"M{_at(start)}"], list[str](), list[str](), list[str]()
-    for number, index in enumerate(supply.runs):
-        this = passes[index]
-        begins, ends = number == 0, number == len(supply.runs) - 1
-        along.append(_through(this, place, None if begins else this.enter, None if ends else this.leave, inset))
-        if ends:
-            break
-        after, link = passes[supply.runs[number + 1]], supply.links[number]
-        if chart.worked is Worked.ROUND and not link.same_row:
-            _go_round(place, this, after, along, floats)
-            continue
-        if link.same_row:
-            floats.append(_float(place, this, after))
-        else:
-            turns.append(_turn(place, this, after))
-            if link.carried > 1 or link.idle:
-                carries.append(turns[-1])
-        along.append(f"M{_at(after.enter)}")
-    gaps = [(first.enter[0], first.middle)] if clasping and not first.first else []
-    gaps += [(last.leave[0], last.middle)] if clasping and not last.last else []
-    return Route(supply, "".join(along), "".join(turns), "".join(floats), "".join(carries), start, end, tuple(gaps))
+def _sag(across: int, place: Geometry) -> int:
+    """How far a float hangs."""
+    return round(10 * place.cell_h * min(0.62, 0.34 + 0.05 * abs(across) / CELL))
 
 
-@lru_cache(maxsize=1 << 14)  # where one stretch ends the next begins
-def _at(point: Point) -> str:
-    return f"{num(point[0])} {num(point[1])}"
-
-
-def _through(this: _Pass, place: Geometry, enter: Point | None, leave: Point | None, inset: float) -> str:
-    """Along the row. Without `enter` or `leave` the line begins or ends in the middle of its first or last stitch."""
-    ease = place.cell_w * 0.8
-    begin = enter[0] if enter else this.enter[0] + this.way * inset
-    stop = leave[0] if leave else this.leave[0] - this.way * inset
-    rise = enter if enter and enter[1] != this.middle else None
-    fall = leave if leave and leave[1] != this.middle else None
-    if rise and fall and abs(stop - begin) < 2 * ease:
-        half = (begin + stop) / 2
-        return f"C{num(half)} {num(rise[1])} {num(half)} {num(fall[1])} {_at(fall)}"
-    text = ""
-    if rise:
-        to = begin + this.way * min(ease, abs(stop - begin))
-        half = (begin + to) / 2
-        text += f"C{num(half)} {num(rise[1])} {num(half)} {num(this.middle)} {num(to)} {num(this.middle)}"
-    if fall:
-        start = stop - this.way * min(ease, abs(stop - begin))
-        half = (start + stop) / 2
-        text += f"H{num(start)}C{num(half)} {num(this.middle)} {num(half)} {num(fall[1])} {_at(fall)}"
-    else:
-        text += f"H{num(stop)}"
-    return text
-
-
-def _turn(place: Geometry, this: _Pass, after: _Pass) -> str:
-    """From the end of a run round to the beginning of the next, in a later row; wider where it is carried further."""
-    (x, y), (to_x, to_y) = this.leave, after.enter
-    reach = place.cell_w * REACH + 0.3 * abs(to_x - x)
-    out, back = (x + this.way * reach, y), (to_x - after.way * reach, to_y)
-    return f"M{_at(this.leave)}C{_at(out)} {_at(back)} {_at(after.enter)}"
-
-
-def _float(place: Geometry, this: _Pass, after: _Pass) -> str:
-    """Across the stitches of other colours, slack as a float is."""
-    (x, y), (to_x, to_y) = this.leave, after.enter
-    sag = place.cell_h * min(0.62, 0.34 + 0.05 * abs(to_x - x) / place.cell_w)
-    third = (to_x - x) / 4
-    low = max(y, to_y) + sag
-    return f"M{_at(this.leave)}C{num(x + third)} {num(low)} {num(to_x - third)} {num(low)} {_at(after.enter)}"
-
-
-def _go_round(place: Geometry, this: _Pass, after: _Pass, along: list[str], floats: list[str]) -> None:
+def _go_round(this: _Pass, after: _Pass, place: Geometry, lines: list[str], floats: list[str]) -> None:
     """Past the left edge and in again at the right, in a later round."""
-    left, right = place.x(0) - ROUND_REACH, place.x(place.columns) + ROUND_REACH
+    left, right, sag = -ROUND_REACH, place.columns * CELL + ROUND_REACH, round(place.cell_h * 4)
     if this.last:
-        along.append(f"H{num(left)}")
+        lines.append(f"H{left}")
     else:
-        floats.append(f"M{_at(this.leave)}{_slack(this.leave, (left, this.middle), place)}")
+        floats.append(f"M{this.leave_at}{slack(left - this.leave, 0, sag)}")
+    comes_in = f"M{right} {num(after.top / 10)}"
     if after.first:
-        along.append(f"M{num(right)} {num(after.middle)}H{num(after.enter[0])}")
+        lines.append(f"{comes_in}H{after.enter}")
     else:
-        floats.append(f"M{num(right)} {num(after.middle)}{_slack((right, after.middle), after.enter, place)}")
-        along.append(f"M{_at(after.enter)}")
-
-
-def _slack(start: Point, end: Point, place: Geometry) -> str:
-    low = max(start[1], end[1]) + place.cell_h * 0.4
-    quarter = (end[0] - start[0]) / 4
-    return f"C{num(start[0] + quarter)} {num(low)} {num(end[0] - quarter)} {num(low)} {_at(end)}"
+        floats.append(f"{comes_in}{slack(after.enter - right, 0, sag)}")
+        lines.append(f"M{after.enter_at}")

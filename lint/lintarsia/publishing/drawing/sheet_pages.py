@@ -5,7 +5,7 @@ from lintarsia.publishing.drawing.cells import CellPainter
 from lintarsia.publishing.drawing.chart import describe
 from lintarsia.publishing.drawing.geometry import CELL, Geometry
 from lintarsia.publishing.drawing.key import draw_key, key_lines
-from lintarsia.publishing.drawing.lines import grid_lines, number_size, row_number, stitch_numbers
+from lintarsia.publishing.drawing.lines import grid_lines, number_size, row_numbers, stitch_numbers
 from lintarsia.publishing.drawing.shades import ACCENT, INK, MUTED
 from lintarsia.publishing.drawing.sheets import (
     FOOT,
@@ -36,8 +36,9 @@ def _sheet(chart: Chart, sheet: Sheet) -> str:
     part, place = part_of(chart, sheet)
     unit = CELL / sheet.cell_mm
     painter = CellPainter(part, place)
+    left = num(place.left)
     rows = "".join(
-        f'<g transform="translate(0 {num(place.y(row))})">{painter.row(row)}{row_number(part, place, row, 5)}</g>'
+        f'<g transform="translate({left} {num(place.y(row) + painter.baseline)})">{painter.row(row)}</g>'
         for row in range(place.rows, 0, -1)
     )
     wide = sheet.wide * unit
@@ -46,10 +47,11 @@ def _sheet(chart: Chart, sheet: Sheet) -> str:
     key = draw_key(chart, MARGIN * unit, key_top, wide - 2 * MARGIN * unit, KEY_ENTRY * unit, KEY_LINE * unit)
     body = (
         f'<rect width="100%" height="100%" fill="{WHITE}"/>'
-        f'<g font-family="{FONT}" text-anchor="middle" font-size="{painter.font_size}">{rows}</g>'
+        f'<g font-family="{FONT}" text-anchor="middle" font-size="{painter.font_size}" fill="none" '
+        f'stroke-width="{painter.stroke}">{rows}</g>'
         f"{grid_lines(part, place)}{_repeat(chart, sheet, place)}{_overlaps(sheet, place)}"
         f'<g font-family="{FONT}" fill="{MUTED}" font-size="{num(number_size(chart, place))}">'
-        f"{stitch_numbers(chart, place, 4)}</g>"
+        f"{row_numbers(part, place, 5)}{stitch_numbers(chart, place, 4)}</g>"
         f"{_heading(chart, sheet, unit)}{key}"
     )
     return document(

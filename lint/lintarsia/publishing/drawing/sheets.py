@@ -2,11 +2,13 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 from lintarsia.chart import Chart
 from lintarsia.grid import Grid
+from lintarsia.publishing.drawing.cells import used_symbols
 from lintarsia.publishing.drawing.geometry import CELL, Geometry, cell_height
-from lintarsia.publishing.drawing.key import key_lines
+from lintarsia.publishing.drawing.key import lines_of
 
 PAPERS = {"A4": (210.0, 297.0), "Letter": (215.9, 279.4)}  # mm; ISO 216, ANSI/ASME Y14.1
 
@@ -59,8 +61,8 @@ def plan_sheets(chart: Chart, paper: str = "A4") -> list[Sheet]:
     if paper not in PAPERS:
         raise ValueError(f"{paper!r} is not a paper; expected {' or '.join(PAPERS)}")
     short, long = PAPERS[paper]
-    ratio = cell_height(chart) / CELL
-    cuts = [_cut(chart, wide, high, ratio) for wide, high in ((short, long), (long, short))]
+    ratio, size, entries = cell_height(chart) / CELL, (chart.grid.width, chart.grid.height), len(used_symbols(chart))
+    cuts = [_cut(size, ratio, entries, wide, high) for wide, high in ((short, long), (long, short))]
     best = min(cuts, key=lambda cut: (cut.sheets, -cut.cell_mm))
     sheets = []
     for j, (low, top) in enumerate(best.up):
@@ -85,18 +87,17 @@ def plan_sheets(chart: Chart, paper: str = "A4") -> list[Sheet]:
     return sheets
 
 
-def _cut(chart: Chart, wide: float, high: float, ratio: float) -> _Cut:
-    """How much of the chart one sheet of that size takes."""
+@lru_cache(maxsize=64)  # charts of one size are cut alike
+def _cut(size: tuple[int, int], ratio: float, entries: int, wide: float, high: float) -> _Cut:
+    """How much of a chart of that size, in stitches and rows, and with so many entries in its key one sheet takes."""
+    columns, rows = size
     room_w = wide - 2 * MARGIN - 2 * SIDE
-    key = key_lines(chart, wide - 2 * MARGIN, KEY_ENTRY) * KEY_LINE + 2
+    key = lines_of(entries, wide - 2 * MARGIN, KEY_ENTRY) * KEY_LINE + 2
     room_h = high - 2 * MARGIN - HEAD - FOOT - key
-    fit = min(room_w / chart.grid.width, room_h / (chart.grid.height * ratio))
-    columns, rows = (chart.grid.width, chart.grid.height)
+    fit = min(room_w / columns, room_h / (rows * ratio))
     if fit < SMALLEST:
         columns, rows = (max(OVERLAP + 1, int(room / USUAL)) for room in (room_w, room_h / ratio))
-    across, up = (
-        tuple(_parts(whole, most)) for whole, most in ((chart.grid.width, columns), (chart.grid.height, rows))
-    )
+    across, up = (tuple(_parts(whole, most)) for whole, most in zip(size, (columns, rows), strict=True))
     most_columns, most_rows = (max(to - start for start, to in parts) for parts in (across, up))
     return _Cut(wide, high, min(room_w / most_columns, room_h / (most_rows * ratio), LARGEST), across, up)
 

@@ -8,10 +8,10 @@ from collections.abc import Callable
 from lintarsia.chart import Chart, Colour, Gauge
 from lintarsia.grid import build_grid
 from lintarsia.measure import Length
-from lintarsia.publishing.drawing.fabric import stitches_of
 from lintarsia.publishing.drawing.geometry import Geometry, geometry
 from lintarsia.publishing.drawing.holders import cord
 from lintarsia.publishing.drawing.shades import ACCENT, INK, PAPER
+from lintarsia.publishing.drawing.stitches import stitches_of
 from lintarsia.publishing.drawing.svg import document, num
 
 BLUE, OAT, GOLD = "#3a5a8c", "#e9dfc9", "#d8a23a"

@@ -4,13 +4,13 @@ from collections.abc import Sequence
 from math import ceil
 
 from lintarsia.chart import Chart
-from lintarsia.grid import NO_STITCH_SYMBOL
 from lintarsia.planning.model import Plan
-from lintarsia.publishing.drawing.cells import shade_of, stretches
 from lintarsia.publishing.drawing.chips import chips
 from lintarsia.publishing.drawing.cords import draw_routes, mark_scale
 from lintarsia.publishing.drawing.geometry import Geometry, at_corner, geometry
-from lintarsia.publishing.drawing.lines import number_size, row_number, stitch_numbers
+from lintarsia.publishing.drawing.ground import draw_ground
+from lintarsia.publishing.drawing.lines import number_size, row_numbers, stitch_numbers
+from lintarsia.publishing.drawing.marks import draw_ends
 from lintarsia.publishing.drawing.routes import Route, routes
 from lintarsia.publishing.drawing.shades import MUTED, PAPER, mix
 from lintarsia.publishing.drawing.svg import FONT, document, num
@@ -21,24 +21,21 @@ def yarn_paths_svg(
 ) -> str:
     """Each supply of the plan as a line: a dot where it is joined, a ring where it finishes, thin where it floats.
 
-    What belongs to a supply is in groups `<g class="lx-supply" data-supply="A1">`: floats, turns, passes, ends, label.
+    What belongs to a supply is in elements with `data-supply="A1"`: floats, turns, passes, ends, label.
     `ways` are the routes of the plan in the bare geometry of the chart, where they have been worked out already.
     """
     place = _geometry(chart)
     scale = mark_scale(place)
     ways = routes(chart, plan, geometry(chart)) if ways is None else ways
-    numbers = "".join(
-        f'<g transform="translate(0 {num(place.y(r))})">{row_number(chart, place, r, 12, scale=scale)}</g>'
-        for r in range(1, place.rows + 1)
-        if r % 5 == 0 or r == 1
-    )
+    name = f"{prefix}y"  # of what several elements share
+    numbers = row_numbers(chart, place, 12, scale=scale, rows=[1, *range(5, place.rows + 1, 5)])
     body = (
-        f'<rect class="lx-sheet" width="100%" height="100%" fill="{PAPER}"/>{_ground(chart, place)}'
+        f'<rect class="lx-sheet" width="100%" height="100%" fill="{PAPER}"/>{draw_ground(chart, place, _faint)}'
         f'<g font-family="{FONT}" fill="{MUTED}" font-size="{num(number_size(chart, place) * scale)}">'
         f"{numbers}{stitch_numbers(chart, place, 6, scale=scale)}</g>"
-        f'<g class="lx-supplies" fill="none" stroke-linecap="round" stroke-linejoin="round"{at_corner(place)}>'
-        f"{draw_routes(chart, ways, f'{prefix}paths-', scale)}</g>"
-        f"{chips(chart, ways, place, scale) if labels else ''}"
+        f'<g fill="none" stroke-linecap="round" stroke-linejoin="round"{at_corner(place)}>'
+        f"{draw_routes(chart, ways, name)}{draw_ends(chart, ways, name, scale=scale)}</g>"
+        f"{chips(chart, ways, place, scale, name) if labels else ''}"
     )
     return document(
         body,
@@ -60,17 +57,9 @@ def _geometry(chart: Chart) -> Geometry:
     return geometry(chart, left=left, right=side, top=10, bottom=size + 14)
 
 
-def _ground(chart: Chart, place: Geometry) -> str:
-    """The chart's colours, faint, so that one sees where one is."""
-    paths: dict[str, list[str]] = {}
-    edges = [num(place.x(column)) for column in range(place.columns + 1)]
-    for row in range(1, place.rows + 1):
-        y, foot = num(place.y(row)), num(place.y(row - 1))
-        for symbol, first, count in stretches(chart, row):
-            if symbol != NO_STITCH_SYMBOL:
-                left = edges[first]
-                paths.setdefault(symbol, []).append(f"M{left} {y}H{edges[first + count]}V{foot}H{left}z")
-    return "".join(f'<path fill="{mix(PAPER, shade_of(chart, s), 0.2)}" d="{"".join(d)}"/>' for s, d in paths.items())
+def _faint(shade: str) -> str:
+    """Enough of a colour to see where one is."""
+    return mix(PAPER, shade, 0.2)
 
 
 def _describe(chart: Chart, plan: Plan) -> str:
