@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 from checking import GAUGE, HEAD, found, told
 
+from lintarsia.measure import Length
 from lintarsia.reading import read_chart
 from lintarsia.rules import catalogue
 from lintarsia.rules.areas import label_areas
@@ -288,6 +289,14 @@ def test_names_differ_by_more_than_capitals_and_spaces(name: str, same: bool) ->
 def test_millimetres_for_centimetres(gauge: str, remedy: str | None) -> None:
     results = found("gauge/stitch-size", "BB", f"gauge: {gauge}\n")
     assert [finding.remedy for finding in results] == ([] if remedy == "" else [remedy])
+
+
+@pytest.mark.parametrize(("least", "slip"), [(4.8, True), (4.9, False)])
+def test_a_slip_of_the_unit_is_one_only_where_it_mends_the_gauge(least: float, slip: bool) -> None:
+    """Stitches of 0.48 mm would be of 4.8 mm."""
+    gauge = "gauge: {stitches: 10, rows: 10, over: 4.8 mm}\n"
+    (finding,) = found("gauge/stitch-size", "BB", gauge, least=Length(least, "mm"))
+    assert (finding.remedy is not None) is slip
 
 
 @pytest.mark.parametrize(

@@ -6,7 +6,7 @@ import pytest
 from checking import GAUGE, found, told
 
 from lintarsia.chart import Limits
-from lintarsia.measure import StitchCount
+from lintarsia.measure import Length, StitchCount
 
 STRANDED = GAUGE + "technique: stranded\n"
 Places = list[tuple[int, tuple[int, int]]]
@@ -253,3 +253,47 @@ def test_those_listed_may_be_the_shorter_ones(lengths: list[str], short: list[in
     each = ", ".join(f"{{length: {length}}}" for length in lengths)
     messages = told("supply/too-short", "BWWWWWBBBBB " * 2, f"{TWENTY_MM}supplies: {{B: [{each}]}}\n")
     assert [int(message.split()[1]) for message in messages] == short
+
+
+# Ends, and intarsia in rounds -------------------------------------------------------------------------------------
+
+
+def test_the_end_with_the_least_edge_is_told() -> None:
+    """W1 ends in 7.9 mm and begins in 12.4 mm of its own edge; both are too little."""
+    assert [message.partition("; 2 cm")[0] for message in told("ends/nowhere-to-hide", "BWWBW BBWWB BWBWB")] == [
+        "B1, Dusk blue (B), works 3 stitches: its end at the finish has 1.9 cm of edge to be woven along",
+        "W1, Bone (W), works 3 stitches: its two ends have 0.8 cm of edge each to be woven along",
+        "B2, Dusk blue (B), works 1 stitch: its two ends have 0.8 cm of edge each to be woven along",
+    ]
+
+
+@pytest.mark.parametrize(("room", "count"), [("1.9 cm", 2), ("1 cm", 2), ("0.7 cm", 0)])
+def test_the_edge_that_an_end_wants_is_an_option(room: str, count: int) -> None:
+    wanted = Length(float(room.split()[0]), "cm")
+    assert len(told("ends/nowhere-to-hide", "BWWBW BBWWB BWBWB", room=wanted)) == count
+
+
+@pytest.mark.parametrize(
+    ("grid", "strand", "expected"),
+    [
+        ("BBWBB BBBBB", 1, []),
+        (
+            "BBWWWBB BBBBBBB",
+            1,
+            ["1 block cannot be reached by the yarn of the round below, the first being Dusk blue (B) in round 2; "
+             "at most 1 stitch is stranded across"],
+        ),
+        (
+            "WBBBBBBBW BBBBWBBBB",
+            2,
+            ["2 blocks cannot be reached by the yarn of the round below, the first being Bone (W) in round 2; "
+             "at most 2 stitches are stranded across"],
+        ),
+        ("BBWBB BBBBB", 0, ["blocks of colour in 1 round, first in round 2; intarsia cannot be worked in the round"]),
+        ("W.BWB BB.BB", 0, ["blocks of colour in 1 round, first in round 2; intarsia cannot be worked in the round"]),
+        ("WWWWW BB.BB", 0, []),  # stripes
+    ],
+)  # fmt: skip
+def test_blocks_in_rounds(grid: str, strand: int, expected: list[str]) -> None:
+    extra = f"{GAUGE}worked: round\ntechnique: mixed\nlimits: {{strand: {strand}}}\n"
+    assert told("round/intarsia", grid, extra) == expected
