@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from dataclasses import field
 
 import numpy as np
+from numpy.typing import NDArray
 
 from lintarsia.chart import Chart
 from lintarsia.result import Edit, Finding, Fix, Level, RuleInfo
@@ -11,6 +12,8 @@ from lintarsia.rules.areas import label_areas, lone_stitches
 from lintarsia.rules.base import Work
 from lintarsia.rules.telling import colour_name, length_in, row_word, stitch_count
 from lintarsia.values import dataclass
+
+Line = NDArray[np.int16]
 
 INFO = RuleInfo(
     name="area/single-stitch",
@@ -73,17 +76,20 @@ def _small_areas(chart: Chart, options: Options) -> list[tuple[int, int, int, in
     return sorted(areas)
 
 
-def _nearest(line: np.ndarray[tuple[int], np.dtype[np.int16]], left: int, right: int) -> tuple[int, int] | None:
+def _nearest(line: Line, left: int, right: int) -> tuple[int, int] | None:
     """The nearest other stitch of the colour in the row: its column, and how many stitches lie between."""
     others = np.flatnonzero(line == line[left])
-    others = others[(others < left) | (others > right)]
-    best: tuple[int, int] | None = None
-    for column in others.tolist():
-        low, high = (column, left) if column < left else (right, column)
-        between = int(np.count_nonzero(line[low + 1 : high] >= 0))
-        if best is None or between < best[1]:
-            best = (column, between)
-    return best
+    at_left, at_right = others[others < left][-1:].tolist(), others[others > right][:1].tolist()
+    reached = [(_stitches(line[column + 1 : left]), column) for column in at_left]
+    reached += [(_stitches(line[right + 1 : column]), column) for column in at_right]
+    if not reached:
+        return None
+    between, column = min(reached)
+    return column, between
+
+
+def _stitches(cells: Line) -> int:
+    return int(np.count_nonzero(cells >= 0))
 
 
 def _finding(work: Work, row: int, left: int, right: int, size: int, near: tuple[int, int] | None) -> Finding:
