@@ -165,13 +165,28 @@ def test_a_layer_is_laid_over_and_taken_off(look: Look) -> None:
 
 def test_the_other_pictures_take_the_chart_s_place(look: Look) -> None:
     page = look.at(OWL)
-    for name in ("fabric", "back", "paths"):
+    for name in ("fabric", "back"):
         page.locator(f"#show-{name}").check()
         expect(page.locator(f".picture-{name} img")).to_be_visible()
         expect(page.locator(".picture-chart")).to_be_hidden()
         picture = page.locator(f".picture-{name} img")
         picture.evaluate("(image) => image.decode()")
         assert picture.evaluate("(image) => image.naturalWidth") > 100
+
+
+def test_the_paths_of_the_yarns_are_the_chart_s_own_drawing(look: Look) -> None:
+    page = look.at(OWL)
+    paths, names = page.locator("#c-layer-supplies"), page.locator(".lx-chips")
+    symbol = page.locator(".lx-cells text").first
+    expect(names).to_be_hidden()
+    page.locator("#show-paths").check()
+    expect(paths).to_be_visible()
+    expect(names).to_be_visible()
+    expect(symbol).to_be_hidden()
+    expect(page.locator(".of-paths")).to_contain_text("Each line is one yarn")
+    page.locator("#show-chart").check()
+    expect(paths).to_be_hidden()
+    expect(symbol).to_be_visible()
 
 
 def test_a_result_lights_up_its_stitches(look: Look) -> None:

@@ -10,6 +10,7 @@ from lintarsia.planning.model import Plan
 from lintarsia.planreport.units import is_imperial, yarn_length
 from lintarsia.publishing.chartview import colour_lines, end_lines, wind_lines, yarn_lines
 from lintarsia.publishing.drawing.chart import chart_svg
+from lintarsia.publishing.drawing.cords import mark_scale
 from lintarsia.publishing.drawing.fabric import fabric_svg
 from lintarsia.publishing.drawing.geometry import geometry
 from lintarsia.publishing.drawing.layers import LAYERS
@@ -37,7 +38,10 @@ EXCERPT = 4  # lines shown on either side of a fault in a file that cannot be re
 
 @dataclass(frozen=True, slots=True)
 class Drawings:
-    """The pictures of a chart as SVG text, by the name of the file each is written to."""
+    """The pictures of a chart as SVG text, by the name of the file each is written to.
+
+    Where there is no `paths.svg`, the page's own drawing shows the paths of the yarns as well.
+    """
 
     files: dict[str, str]
     inline: str
@@ -46,17 +50,21 @@ class Drawings:
 
 def draw(chart: Chart, plan: Plan, results: Sequence[Result]) -> Drawings:
     """Every picture of a chart: one that goes into its page, the others as files of their own."""
-    ways = routes(chart, plan, geometry(chart))
-    files = {
-        "fabric.svg": fabric_svg(chart),
-        "back.svg": fabric_svg(chart, back=True, plan=plan, ways=ways),
-        "paths.svg": yarn_paths_svg(chart, plan, ways=ways),
-    }
+    bare = geometry(chart)
+    ways = routes(chart, plan, bare)
+    files = {"fabric.svg": fabric_svg(chart), "back.svg": fabric_svg(chart, back=True, plan=plan, ways=ways)}
+    # A wide chart has larger labels in a picture of its own.
+    laid = len(plan.runs) <= MOST_LAID_RUNS
+    labels = laid and mark_scale(bare) == 1
+    if not labels:
+        files["paths.svg"] = yarn_paths_svg(chart, plan, ways=ways)
     cut = plan_sheets(chart)
     if len(cut) > 1:
         files |= {f"sheet-{number}.svg": page for number, page in enumerate(sheets(chart), 1)}
-    layers = LAYERS if len(plan.runs) <= MOST_LAID_RUNS else ("results",)
-    inline = chart_svg(chart, plan=plan, results=results[:MOST_MARKS], layers=layers, prefix=PREFIX, ways=ways)
+    layers = LAYERS if laid else ("results",)
+    inline = chart_svg(
+        chart, plan=plan, results=results[:MOST_MARKS], layers=layers, prefix=PREFIX, ways=ways, labels=labels
+    )
     return Drawings(files, inline, lying=cut[0].wide > cut[0].high)
 
 
@@ -112,7 +120,7 @@ def chart_page(
             for name in ("fabric", "back", "paths")
         },
         fabric_size=svg_size(drawings.files["fabric.svg"]),
-        paths_size=svg_size(drawings.files["paths.svg"]),
+        paths_size=svg_size(drawings.files["paths.svg"]) if "paths.svg" in drawings.files else None,
         sheets=[
             layout.file_link(page, layout.picture(entry.slug, name))
             for name in drawings.files

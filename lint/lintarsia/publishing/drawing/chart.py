@@ -51,6 +51,7 @@ def chart_svg(
     background: bool = False,
     key: bool = False,
     ways: Sequence[Route] | None = None,
+    labels: bool = False,
 ) -> str:
     """The chart as SVG.
 
@@ -59,7 +60,8 @@ def chart_svg(
     each a `<g class="lx-layer lx-layer-NAME" id="{prefix}layer-NAME">`, not displayed unless it is in `shown`.
     The root carries the geometry as `data-` attributes: columns, rows, left, top, cell-width, cell-height.
     `background` paints the paper and `key` adds title and key, for a file that stands alone. `ways` are the routes of
-    the plan in the bare geometry of the chart, where they have been worked out already.
+    the plan in the bare geometry of the chart, where they have been worked out already. With `labels` the supplies
+    have their names beside them in a group of its own, not displayed.
     """
     place = chart_geometry(chart)
     painter = CellPainter(chart, place, symbols=symbols)
@@ -83,7 +85,9 @@ def chart_svg(
         f'{paper}<g class="lx-rows lx-cells" font-family="{FONT}" text-anchor="middle" fill="none" '
         f'font-size="{painter.font_size}" stroke-width="{painter.stroke}">{"".join(rows)}</g>'
     )
-    over = draw_layers(chart, place, results=results, plan=plan, layers=layers, shown=shown, prefix=prefix, ways=ways)
+    over = draw_layers(
+        chart, place, results=results, plan=plan, layers=layers, shown=shown, prefix=prefix, ways=ways, labels=labels
+    )
     small = f'<g font-family="{FONT}" fill="{MUTED}" font-size="{num(number_size(chart, place))}">'
     body += f"{grid_lines(chart, place)}{duplicate_marks(chart, place)}{repeat_box(chart, place)}"
     body += f"{small}{row_numbers(chart, place, gutter)}{stitch_numbers(chart, place, 4)}{shaping}</g>{arrows}{over}"

@@ -4,6 +4,7 @@ from collections.abc import Collection, Sequence
 
 from lintarsia.chart import Chart
 from lintarsia.planning.model import Plan
+from lintarsia.publishing.drawing.chips import chips
 from lintarsia.publishing.drawing.cords import draw_floats, draw_routes
 from lintarsia.publishing.drawing.geometry import Geometry, at_corner, geometry
 from lintarsia.publishing.drawing.marks import draw_ends, draw_gaps
@@ -29,6 +30,7 @@ def draw_layers(
     shown: Collection[str],
     prefix: str,
     ways: Sequence[Route] | None = None,
+    labels: bool = False,
 ) -> str:
     """The groups of the layers asked for, in the order they lie on one another.
 
@@ -40,10 +42,11 @@ def draw_layers(
     if plan and any(name in layers for name in ("supplies", "floats", "ends")):
         ways = routes(chart, plan, geometry(chart)) if ways is None else ways
         look = f'fill="none" stroke-linecap="round" stroke-linejoin="round"{at_corner(place)}'
+        names = f'<g display="none" class="lx-labels">{chips(chart, ways, place, 1.0, prefix)}</g>' if labels else ""
         # Two layers have the ends, so that they are drawn apart from both.
         shapes = f'<defs><g id="{prefix}ends">{draw_ends(chart, ways, prefix)}</g></defs>'
         ends = f'<use href="#{prefix}ends"/>'
-        drawn["supplies"] = f"<g {look}>{draw_routes(chart, ways, prefix)}{ends}</g>"
+        drawn["supplies"] = f"<g {look}>{draw_routes(chart, ways, prefix)}{ends}</g>{names}"
         loose = draw_floats(chart, ways, prefix)
         drawn["floats"] = f"<g {look}>{loose}</g>" if loose else ""
         drawn["ends"] = f"<g{at_corner(place)}>{draw_gaps(ways, place.cell_h, prefix)}{ends}</g>"
