@@ -19,8 +19,6 @@ from lintarsia.publishing.drawing.fabric import TOO_MANY
 def set_paths(root: etree._Element) -> tuple[tuple[float, float, float, float], list[etree._Element]]:
     """Where the stitches' paths are counted from and in what, (x, y, width, height), and these paths."""
     paths = [path for path in root.iter(f"{SVG}path") if path.get("marker-mid")]
-    if not paths:  # a chart of no-stitch cells alone
-        return (0.0, 0.0, 1.0, 1.0), []
     [group] = {path.getparent() for path in paths}
     found = re.fullmatch(r"translate\(([\d.]+) ([\d.]+)\)scale\(([\d.]+) ([\d.]+)\)", group.get("transform"))
     return tuple(float(v) for v in found.groups()), paths
@@ -30,6 +28,8 @@ def knitted(svg: str) -> Counter[tuple[float, float, str]]:
     """How often each (x, y, shade) has a stitch, by walking the paths as a renderer does: a marker at every vertex but
     the first and the last, in units of which each stitch is drawn with the reverse scale."""
     root = parse(svg)
+    if root.find(f".//{SVG}path[@marker-mid]") is None:  # a chart of no-stitch cells alone
+        return Counter()
     (left, top, wide, high), paths = set_paths(root)
     shade = {}
     for marker in root.iter(f"{SVG}marker"):
