@@ -60,10 +60,11 @@ class Examined(NamedTuple):
     work: Work | None
 
 
-def examine(file: str, data: bytes | None, settings: Settings) -> Examined:
-    """As `check_chart`, for a chart alone; hands on what was read and worked out on the way."""
+def examine(file: str, data: bytes | None, settings: Settings, name: str = "") -> Examined:
+    """As `check_chart`, for a chart alone; hands on what was read and worked out on the way. Results call the file
+    `name`, where that is given."""
     armed = settings.armed(os.path.abspath(file))
-    name = shown(file)
+    name = name or shown(file)
     try:
         reading = read_chart(file, data, max_bytes=settings.max_bytes)
     except Exception as failure:

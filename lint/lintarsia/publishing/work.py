@@ -42,7 +42,7 @@ class Task:
     name: str = ""  # how pages call the file, where its path is nobody's business: an absolute one tells of a disk
 
     def tidy(self, results: tuple[Result, ...]) -> tuple[Result, ...]:
-        """Results as pages show them."""
+        """Results of a pattern as pages show them."""
         own = shown(self.target.path)
         return tuple(replace(r, file=self.name) if r.file == own else r for r in results) if self.name else results
 
@@ -52,14 +52,14 @@ def publish(task: Task) -> Entry:
     settings = task.target.settings
     if is_pattern(task.target.path):
         return _publish_pattern(task)
-    seen = examine(task.target.path, None, settings)
-    rules = {r.rule: settings.rulebook.info(r.rule) for r in seen.results}
     file = task.name or shown(task.target.path)
-    entry = Entry(file, task.slug, os.path.basename(file), "", None, task.tidy(seen.results), settings.block)
-    if seen.work is None:
-        body = broken_page(entry, seen.reading.text if seen.reading else None, task.layout, rules)
+    seen = examine(task.target.path, None, settings, file)
+    rules = {r.rule: settings.rulebook.info(r.rule) for r in seen.results}
+    if seen.work is not None:
+        entry, body = _readable(seen.work, file, seen.results, task, rules)
     else:
-        entry, body = _readable(seen.work, entry, task, rules)
+        entry = Entry(file, task.slug, os.path.basename(file), "", None, seen.results, settings.block)
+        body = broken_page(entry, seen.reading.text if seen.reading else None, task.layout, rules)
     _keep(task, entry, body)
     return entry
 
@@ -101,14 +101,15 @@ def _publish_pattern(task: Task) -> Entry:
     return entry
 
 
-def _readable(work: Work, entry: Entry, task: Task, rules: dict[str, RuleInfo]) -> tuple[Entry, str]:
-    chart, plan = work.chart, work.plan
-    drawings = draw(chart, plan, entry.results)
-    entry = replace(
-        entry, title=chart.title, summary=summary(chart), figures=figures(chart, plan, drawings), cover=entry.slug
-    )
+def _readable(
+    work: Work, file: str, results: tuple[Result, ...], task: Task, rules: dict[str, RuleInfo]
+) -> tuple[Entry, str]:
+    chart, plan, slug = work.chart, work.plan, task.slug
+    drawings = draw(chart, plan, results)
+    known = figures(chart, plan, drawings)
+    entry = Entry(file, slug, chart.title, summary(chart), known, results, task.target.settings.block, cover=slug)
     files: dict[str, str | bytes] = {**drawings.files}
     if task.cards:
         files["card.png"] = card(chart)
-    write_all_inside(task.site, task.layout.pictures(task.slug), files)
+    write_all_inside(task.site, task.layout.pictures(slug), files)
     return entry, chart_page(chart, plan, entry, drawings, task.layout, rules, work.allowance)
