@@ -36,8 +36,12 @@ def tasks(
 ) -> list[Task]:
     """A task for each chart that `paths` name. Raises Trouble for a path that is not there."""
     targets = find_targets(paths, finder, patterns=True)
-    names = slugs((_inner(target, paths), target.path) for target in targets)
-    pages = dict(zip((os.path.realpath(target.path) for target in targets), names, strict=True))
+    holders = [os.path.join(os.path.abspath(path), "") for path in paths if os.path.isdir(path)]
+    inner = [_inner(target, holders) for target in targets]
+    names = slugs(zip(inner, (target.path for target in targets), strict=True))
+    pages: dict[str, str] = {}  # a pattern finds the pages of its charts here
+    if any(is_pattern(target.path) for target in targets):
+        pages = dict(zip((os.path.realpath(target.path) for target in targets), names, strict=True))
     return [
         Task(
             number,
@@ -49,17 +53,16 @@ def tasks(
             pages if is_pattern(target.path) else {},
             cards,
             frame,
-            shown(_inner(target, paths)) if os.path.isabs(target.path) else "",
+            shown(below) if os.path.isabs(target.path) else "",
         )
-        for number, (slug, target) in enumerate(zip(names, targets, strict=True))
+        for number, (slug, target, below) in enumerate(zip(names, targets, inner, strict=True))
     ]
 
 
-def _inner(target: Target, paths: Sequence[str]) -> str:
+def _inner(target: Target, holders: Sequence[str]) -> str:
     """The chart's path below the folder that was named; its bare name where it was named itself."""
     full = os.path.abspath(target.path)
-    holders = [os.path.abspath(path) for path in paths if os.path.isdir(path)]
-    inside = [os.path.relpath(full, holder) for holder in holders if full.startswith(os.path.join(holder, ""))]
+    inside = [full[len(holder) :] for holder in holders if full.startswith(holder)]
     name = min(inside, key=len) if inside else os.path.basename(full)
     return name.replace(os.sep, "/")
 
