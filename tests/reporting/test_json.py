@@ -2,7 +2,9 @@
 
 import json
 
-from lintarsia.reporting.json import render
+import pytest
+
+from lintarsia.reporting.json import render, render_in_lines
 from lintarsia.reporting.screen import PLAIN
 from lintarsia.result import Level, Region, Report, Result
 
@@ -65,3 +67,11 @@ def test_the_whole_document() -> None:
 
 def test_a_run_without_charts_is_a_document_too() -> None:
     assert json.loads(render(Report(charts=0, results=()), PLAIN))["results"] == []
+
+
+@pytest.mark.parametrize("results", [(), (RESULT,), (RESULT, RESULT)])
+def test_the_report_of_a_site_says_the_same_with_a_line_for_each_result(results: tuple[Result, ...]) -> None:
+    report = Report(charts=2, results=results, version="1.2.3")
+    text = render_in_lines(report)
+    assert json.loads(text) == json.loads(render(report, PLAIN))
+    assert sum('"rule"' in line for line in text.splitlines()) == len(results)

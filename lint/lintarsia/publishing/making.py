@@ -151,10 +151,9 @@ class Making:
 
     def finish(self, guides: Sequence[tuple[str, str]] = ()) -> None:
         """Write what is no page: the report for machines, the index to search in (`guides`: page and title)."""
-        from lintarsia.reporting.json import render
-        from lintarsia.reporting.screen import PLAIN
+        from lintarsia.reporting.json import render_in_lines
 
-        write_inside(self.plan.site, self.plan.layout.report, render(self.report(), PLAIN))
+        write_inside(self.plan.site, self.plan.layout.report, render_in_lines(self.report()))
         index = index_script(self.entries, self.book, guides, self.plan.layout)
         write_inside(self.plan.site, self.plan.layout.asset("search-index.js"), index)
 
