@@ -44,12 +44,15 @@ def materials(chart: Chart, plan: Plan, screen: Screen, allowance: float) -> lis
     return lines
 
 
-def _mass(chart: Chart, need: YarnNeed) -> str:
-    """What the metres to buy weigh, in the unit that the file weighs its balls in."""
+def mass_to_buy(chart: Chart, need: YarnNeed, *, small: str = "") -> str:
+    """What the metres to buy weigh, in the unit that the file weighs its balls in. `small` is said instead of less than
+    a gram."""
     mass = chart.yarns[need.yarn].mass if need.yarn in chart.yarns else None
     if need.grams is None or mass is None:
         return ""
     grams = need.grams * need.buy_metres / need.metres
+    if small and grams < 1:
+        return small
     if mass.unit == "g":
         return f"{grams:,.0f} g" if grams >= 9.95 else f"{grams:.1f} g"
     return f"{grams / GRAMS_PER[mass.unit]:,.1f} {mass.unit}"
@@ -60,7 +63,7 @@ def _need(chart: Chart, need: YarnNeed, imperial: bool) -> list[str]:
     balls = "" if need.to_buy is None else count(need.to_buy, "ball")
     colours = " ".join(need.colours) if len(need.colours) <= 8 else count(len(need.colours), "colour")
     name = clip(need.name, 34 - max(6, len(colours)))
-    lines = [f"  {name} {colours:<6} {buy:>19}  {_mass(chart, need):>7}  {balls:>8}"]
+    lines = [f"  {name} {colours:<6} {buy:>19}  {mass_to_buy(chart, need):>7}  {balls:>8}"]
     notes = []
     if need.to_buy is not None and need.stated is not None and need.stated + 1e-9 < need.to_buy:
         notes.append(f"the file has {need.stated:g}")

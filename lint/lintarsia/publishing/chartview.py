@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from lintarsia.chart import Chart
 from lintarsia.planning.model import End, Plan
+from lintarsia.planreport.materials import mass_to_buy
 from lintarsia.planreport.units import is_imperial, short_length, wound_length, yarn_length
 from lintarsia.publishing.keyview import Key
 from lintarsia.publishing.words import count
@@ -31,7 +32,7 @@ class YarnLine:
     keys: tuple[int, ...]
     fibre: str
     length: str
-    grams: str
+    mass: str
     to_buy: str
     short: str  # "" or what the file states where that is too little
     duplicate: str
@@ -96,7 +97,7 @@ def yarn_lines(chart: Chart, plan: Plan, key: Key) -> list[YarnLine]:
                 tuple(key.number[symbol] for symbol in need.colours if symbol in key.number),
                 yarn.fibre if yarn else "",
                 yarn_length(need.buy_metres, imperial),
-                "" if need.grams is None else f"{need.grams:,.0f} g",
+                mass_to_buy(chart, need, small="under 1 g"),
                 "" if need.to_buy is None else count(need.to_buy, "ball"),
                 f"the file has {need.stated:g}" if short else "",
                 yarn_length(need.duplicate_metres, imperial) if need.duplicate_metres else "",
