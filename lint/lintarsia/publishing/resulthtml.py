@@ -4,7 +4,7 @@ Put together here rather than in a template, like the rows of a chart: a page ca
 comes from the file or from a rule is escaped where its part is made.
 """
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 
 from lintarsia.chart import Chart
 from lintarsia.publishing.drawing.svg import escape
@@ -12,7 +12,7 @@ from lintarsia.publishing.entry import Entry
 from lintarsia.publishing.layout import Layout
 from lintarsia.publishing.marks import mark
 from lintarsia.publishing.phrases import sentence, with_code
-from lintarsia.publishing.resultview import Accepted, Spot, Telling, accepted, tellings
+from lintarsia.publishing.resultview import Accepted, AtHand, Spot, Telling, accepted, tellings
 from lintarsia.result import RuleInfo
 
 MOST_PLACES = 8  # of one kind told in its heading
@@ -48,9 +48,18 @@ def _telling(telling: Telling, rule: Link) -> str:
     if telling.why:
         summary = "<summary>What it means for the knitting</summary>"
         parts.append(f'<details class="why">{summary}<p>{with_code(telling.why)}</p></details>\n')
-    if telling.remedy:
-        parts.append(f'<p class="remedy"><b>Mend:</b> {with_code(telling.remedy)}</p>\n')
-    return "".join([*parts, *map(_fix, telling.fixes), "</div>\n"])
+    return "".join([*parts, *_to_do(telling.remedy, telling.fixes), "</div>\n"])
+
+
+def _to_do(remedy: str, fixes: Sequence[AtHand]) -> Iterator[str]:
+    """What can be done, by hand and by the command."""
+    if remedy:
+        yield f'<p class="remedy"><b>Mend:</b> {with_code(remedy)}</p>\n'
+    for does, option in fixes:
+        yield (
+            f'<p class="remedy"><b>Fix at hand:</b> {escape(does)} '
+            f"<small>(<code>lintarsia check {option}</code>)</small></p>\n"
+        )
 
 
 def _rule(name: str, rule: Link) -> str:
@@ -66,7 +75,8 @@ def _spot(spot: Spot) -> str:
             f'<a class="see" href="#c-mark-{spot.mark}" data-mark="{spot.mark}" data-row="{spot.row}" '
             f'data-first="{spot.first}" data-last="{spot.last}">{where}</a>'
         )
-    return f'<p class="spot" id="{spot.anchor}">{see} {sentence(spot.message)}</p>'
+    told = f'<p class="spot" id="{spot.anchor}">{see} {sentence(spot.message)}</p>'
+    return "".join([told, *_to_do(spot.remedy, spot.fixes)])
 
 
 def _gathered(telling: Telling) -> str:
@@ -80,13 +90,6 @@ def _gathered(telling: Telling) -> str:
         + "".join([_spot(spot) for spot in telling.spots])
         + (f'\n<p class="places">{left_out}</p>' if left_out else "")
         + "\n</details>"
-    )
-
-
-def _fix(description: str) -> str:
-    return (
-        f'<p class="remedy"><b>Fix at hand:</b> {escape(description)} '
-        "<small>(<code>lintarsia check --fix</code>)</small></p>\n"
     )
 
 

@@ -1,24 +1,37 @@
 """Results as a chart's page tells them: like ones gathered, each with its place, its stitches and a way to see them."""
 
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from lintarsia.chart import Chart
 from lintarsia.publishing.words import count, row_word
 from lintarsia.reporting.groups import groups, places
-from lintarsia.result import Level, Result, RuleInfo
+from lintarsia.result import Fix, Level, Region, Result, RuleInfo
 
 LEVEL_WORDS = {Level.ERROR: "error", Level.WARNING: "warning", Level.NOTE: "note"}
 
 _NOT_PLAIN = re.compile("[^A-Za-z0-9]+")
+# `row 14 (WS) needs …`: the place stands above the message already. Not `rows 2–6 are …`, nor `row 4 and row 5 …`.
+_SAME_PLACE = re.compile(r"(?:row|round) (\d+)(?: \((?:RS|WS)\))?(?:: | (?!and |or |to |with )(?=[a-z]))")
 MOST_SPOTS = 200  # of like results listed one by one; the report for machines has every one
 MOST_MARKS = 2_000  # results drawn into a chart
 
 
+class AtHand(NamedTuple):
+    """A mend that `lintarsia check` can make: what it does, and the option that has it made."""
+
+    does: str
+    option: str
+
+
 @dataclass(frozen=True, slots=True)
 class Spot:
-    """One result at its place. `mark` is its number in the drawing's results layer, None where nothing is drawn."""
+    """One result at its place. `mark` is its number in the drawing's results layer, None where nothing is drawn.
+
+    `remedy` and `fixes` are its own alone: what holds for all of its kind is told once, by the `Telling`.
+    """
 
     anchor: str
     where: str
@@ -28,13 +41,16 @@ class Spot:
     last: int
     mark: int | None
     line: int
+    remedy: str = ""
+    fixes: tuple[AtHand, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
 class Telling:
-    """Like results in one file, told once. `spots` has at least one; `fixes` says what a fix would do.
+    """Like results in one file, told once. `spots` has at least one; `more` is how many are not listed.
 
-    `more` is how many are not listed.
+    `remedy` and `fixes` hold for every one of them; where what to do differs from place to place, `remedy` is the
+    rule's general advice and each spot has its own.
     """
 
     level: str
@@ -47,7 +63,7 @@ class Telling:
     places: tuple[str, ...]
     spots: tuple[Spot, ...]
     more: int
-    fixes: tuple[str, ...]
+    fixes: tuple[AtHand, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,14 +90,17 @@ def anchors(results: Sequence[Result]) -> list[str]:
 def tellings(
     chart: Chart | None, results: Sequence[Result], blocking: Level, rules: Mapping[str, RuleInfo]
 ) -> list[Telling]:
-    """Standing results, the gravest first, gathered by rule and kind."""
+    """Standing results gathered by rule and kind: the gravest first, and among equals as the rows are knitted."""
     numbers = {id(result): i for i, result in enumerate(results)}
     names = anchors(results)
     word = row_word(chart) if chart else "row"
     told = []
-    for group in groups(results):
-        first = group[0]
+    alike = [sorted(group, key=_place) for group in groups(results)]
+    for group in sorted(alike, key=lambda group: _place(group[0])):
+        first, alone = group[0], len(group) == 1
         info = rules[first.rule]
+        remedy = first.remedy if _alike(result.remedy for result in group) else info.remedy
+        fixes = _at_hand(first.fixes) if _alike(_at_hand(result.fixes) for result in group) else ()
         told.append(
             Telling(
                 level=LEVEL_WORDS[first.level],
@@ -89,32 +108,56 @@ def tellings(
                 rule=first.rule,
                 summary=info.summary,
                 why=info.why,
-                remedy=first.remedy,
-                head=first.message if len(group) == 1 else f"{count(len(group), 'place')}: {info.summary}",
-                places=tuple(places(group, word)) if len(group) > 1 else (),
+                remedy=remedy,
+                head=first.message if alone else f"{count(len(group), 'place')}: {info.summary}",
+                places=() if alone else tuple(places(group, word)),
                 spots=tuple(
-                    _spot(chart, result, names[numbers[id(result)]], numbers[id(result)])
+                    _spot(chart, result, names[numbers[id(result)]], numbers[id(result)], remedy, fixes)
                     for result in group[:MOST_SPOTS]
                 ),
                 more=max(0, len(group) - MOST_SPOTS),
-                fixes=tuple(dict.fromkeys(fix.description for result in group for fix in result.fixes)),
+                fixes=fixes,
             )
         )
     return sorted(told, key=lambda t: (not t.blocks, -Level(t.level).rank))
+
+
+def _place(result: Result) -> tuple[int, int, Region]:
+    """To sort by: what concerns the whole chart, then row by row from row 1, and from stitch 1 within each."""
+    return (result.row or 0, result.stitches[0] if result.stitches else 0, result.region)
+
+
+def _alike(values: Iterable[object]) -> bool:
+    return len(set(values)) == 1
+
+
+def _at_hand(fixes: Sequence[Fix]) -> tuple[AtHand, ...]:
+    return tuple(AtHand(fix.description, "--fix" if fix.safe else "--fix=risky") for fix in fixes)
 
 
 def accepted(chart: Chart | None, results: Sequence[Result]) -> list[Accepted]:
     return [Accepted(r.rule, where(chart, r), r.message, r.justification) for r in results if r.suppressed]
 
 
-def _spot(chart: Chart | None, result: Result, anchor: str, number: int) -> Spot:
+def _spot(
+    chart: Chart | None, result: Result, anchor: str, number: int, told: str, at_hand: tuple[AtHand, ...]
+) -> Spot:
+    """`told` and `at_hand` are what all of the kind have been told to do, and need not be told here."""
     row = result.row
     drawn = chart is not None and row is not None and 1 <= row <= chart.grid.height and number < MOST_MARKS
     first, last = result.stitches or (1, chart.grid.width if chart else 1)
+    fixes = _at_hand(result.fixes)
     return Spot(
-        anchor, where(chart, result), result.message, row if drawn else None, first, last,
+        anchor, where(chart, result), _beyond_place(result), row if drawn else None, first, last,
         number if drawn else None, result.region.line,
+        "" if result.remedy == told else result.remedy, () if fixes == at_hand else fixes,
     )  # fmt: skip
+
+
+def _beyond_place(result: Result) -> str:
+    """The message without the row that it begins with, where that is the row of the place it stands below."""
+    said = _SAME_PLACE.match(result.message)
+    return result.message[said.end() :] if said and int(said[1]) == result.row else result.message
 
 
 def where(chart: Chart | None, result: Result) -> str:
