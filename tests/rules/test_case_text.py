@@ -74,3 +74,22 @@ def test_a_case_of_a_pattern_with_the_charts_in_its_folder(tmp_path: Path, besid
     assert case.beside == charts
     assert case.expect == ({"key": "x"},)
     assert not case.clean
+
+
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [
+        ("[]", "a case is a mapping with name, chart and expect"),
+        ("{chart: y}", "the case has no expect, name"),
+        (
+            "{name: x, pattern: y, expect: [], rows: 3, a: b}",
+            "a case has no a, rows; it has chart, charts, expect, name, pattern, settings",
+        ),
+    ],
+)
+def test_what_is_wrong_with_a_case_is_said_after_its_path(tmp_path: Path, text: str, said: str) -> None:
+    file = tmp_path / "some-case.yaml"
+    file.write_text(text, encoding="utf-8")
+    with pytest.raises(ValueError, match="case") as caught:
+        read_case(file)
+    assert str(caught.value) == f"{file}: {said}"

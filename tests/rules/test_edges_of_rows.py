@@ -122,6 +122,9 @@ def test_counts_after_shaping(grid: str, shaping: str, message: str) -> None:
     [
         ("BBBB.. BBBBBB", "{left: -2}", ["+0 at the left edge and -2 at the right; declared are left -2 and right +0"]),
         ("..BBBB BBBBBB", "{left: -2}", []),
+        ("BBBBBB BBBB..", "{left: 2}", ["+0 at the left edge and +2 at the right; declared are left +2 and right +0"]),
+        ("BBBBBB BBB...", "{right: 3}", []),
+        ("BBBBBB ..BBB.", "{left: 1, right: 2}", ["+2 at the left edge and +1 at the right"]),
         ("...BBB BBBBBB", "{left: -1, right: -2}", ["-3 at the left edge and +0 at the right"]),
         ("BB..BB BBBBBB", "{left: -2}", []),  # inside the row
         ("...... BBBBBB", "{left: -6}", []),  # a row of nothing has no edges

@@ -99,14 +99,10 @@ def difference(one: Lab, two: Lab) -> float:
     a1, a2 = one.a * stretch, two.a * stretch
     c1, c2 = hypot(a1, one.b), hypot(a2, two.b)
     h1, h2 = degrees(atan2(one.b, a1)) % 360, degrees(atan2(two.b, a2)) % 360
-    turn, h_sum = h2 - h1, h1 + h2
-    if c1 * c2 == 0:
-        turn, h = 0.0, h_sum
-    elif abs(turn) <= 180:
-        h = h_sum / 2
-    else:
-        turn -= 360 if turn > 0 else -360
-        h = (h_sum + 360) / 2 if h_sum < 360 else (h_sum - 360) / 2
+    turn, h = h2 - h1, (h1 + h2) / 2  # of no account where one of the two is grey: d_h is 0 then
+    if abs(turn) > 180:
+        turn -= 360  # or plus: the sine of half of it is the same
+        h += 180 if h < 180 else -180
     c, light = (c1 + c2) / 2, ((one.l + two.l) / 2 - 50) ** 2
     t = (
         1
