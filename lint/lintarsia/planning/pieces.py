@@ -37,15 +37,18 @@ class Piece(NamedTuple):
 
 @dataclass(frozen=True)
 class Tally:
-    """Sums over a part of a plan. `needs` are the supplies that this part brings to each row."""
+    """Sums over a part of a plan. `needs` are the supplies that this part brings to each row.
+
+    `longest_float` is that of a part solved again; of what stands, `Pieces.longest_without` knows it.
+    """
 
     supplies: int
     stitches: int
     carried: int
     floated: int
     idle: int
-    longest_float: int
     needs: Ints
+    longest_float: int = 0
     components: frozenset[int] = field(default=frozenset())
 
     def mm(self, per: Rates) -> float:
@@ -170,14 +173,13 @@ class Pieces:
             carried=int(carried[~floats].sum()),
             floated=int(carried[floats].sum()),
             idle=int(cover.idle[own].sum()),
-            longest_float=int(carried[floats & (cover.idle[own] == 0)].max(initial=0)),
             needs=needs,
             components=components,
         )
 
     @cached_property
     def _none(self) -> Tally:
-        return Tally(0, 0, 0, 0, 0, 0, np.zeros(self.threads.height, np.int64))
+        return Tally(0, 0, 0, 0, 0, np.zeros(self.threads.height, np.int64))
 
     def _solve(self, table: RunTable, new: Sequence[Piece], strand: int | None) -> Tally:
         if not len(table):
@@ -193,8 +195,8 @@ class Pieces:
             carried=int(cover.carried[~floats].sum()),
             floated=int(cover.carried[floats].sum()) + sum(behind),
             idle=int(cover.idle.sum()),
-            longest_float=max(part.longest_float, max(behind, default=0)),
             needs=part.needs,
+            longest_float=max(part.longest_float, max(behind, default=0)),
         )
 
 
