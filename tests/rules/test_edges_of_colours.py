@@ -98,6 +98,11 @@ def test_a_strand_of_just_the_limit_is_not_over_it() -> None:
     assert all("6 stitches across (2.7 cm, over the limit of 2.5 cm) from" in str(remedy) for remedy in six)
 
 
+def test_the_first_stitch_of_the_chart_may_be_of_a_small_area() -> None:
+    results = found("area/single-stitch", "BBBBB BBBBB WWBBB", largest=2)
+    assert [(finding.key, finding.row, finding.stitches) for finding in results] == [("small-area", 1, (4, 5))]
+
+
 def test_squares_without_a_stitch_belong_to_no_area() -> None:
     chart = read_chart("x.chart.yaml", f"{HEAD}{GAUGE}chart: |\n  W.B\n  WBB\n".encode()).chart
     assert chart is not None

@@ -50,6 +50,7 @@ def test_a_single_stitch_may_be_over_the_limit() -> None:
         ("B.WBBBBB..B", "stitches: [2, 10], rows: [1, 1]", []),  # five stitches, three squares without
         ("BBBBBBBBBWB", "stitches: [2, 10], rows: [1, 1]", [(1, (3, 10))]),
         ("BWBBBBBBBBB", "stitches: [2, 10], rows: [1, 1]", [(1, (2, 9))]),
+        ("WWBWWWWWWWW", "stitches: [2, 10], rows: [1, 1]", [(1, (2, 8))]),
     ],
 )
 def test_floats_from_one_repeat_to_the_next(grid: str, box: str, expected: Places) -> None:
@@ -161,6 +162,7 @@ def test_a_gap_is_named_in_its_own_row() -> None:
         ("BBBWB BBBBB BBBBB BWBBB", "stitches: [1, 5], rows: [2, 2]", [(1, (4, 4)), (4, (2, 2))]),
         ("BBBWB BBBBB BBBBB BWBBB", "stitches: [1, 5], rows: [3, 3]", [(1, (4, 4)), (4, (2, 2))]),
         ("BBBB BBBW BBBB BBBB WBBB", "stitches: [1, 4], rows: [2, 3]", [(4, (1, 1))]),  # row 1 alone is no copy
+        ("BBBB BBBB BBBW BBBB BBBB", "stitches: [1, 4], rows: [1, 2]", [(3, (1, 1))]),  # nor is row 5
         ("BBBBBBBB", "stitches: [1, 4], rows: [1, 1]", []),
         ("WWBBBBBB", "stitches: [1, 4], rows: [1, 1]", []),  # half of it differs: another pattern
     ],
@@ -199,6 +201,12 @@ def test_a_repeat_of_one_row_turns_no_side(last: int, count: int) -> None:
 def test_steps_that_cut_a_yarn(grid: str, expected: list[str]) -> None:
     messages = told("supply/steep-edge", grid)
     assert [message.partition(";")[0].removeprefix("the edge of ") for message in messages] == expected
+
+
+def test_of_two_ends_below_a_step_the_nearer_is_told() -> None:
+    """Row 1 leaves B at the left edge and six stitches from it; row 2 begins one stitch from the left edge."""
+    (message,) = told("supply/steep-edge", "WBBBBBBW BBWWWWBB", limits=Limits(carry=0))
+    assert message.startswith("the edge of Dusk blue (B) moves 1 stitch from row 1 to row 2; the yarn can be carried 0")
 
 
 def test_in_rounds_and_without_a_limit_no_step_is_steep() -> None:

@@ -3,7 +3,7 @@
 from collections import Counter
 
 import pytest
-from checking import found, told
+from checking import HEAD, found, told
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -122,6 +122,10 @@ def test_a_chart_that_differs_all_over_is_told_once() -> None:
         "210 of 420 squares differ mirrored left to right; the chart does not have this symmetry"
     )
     assert (finding.row, finding.stitches) == (None, None)
+    symmetry_line = HEAD.count("\n") + 2
+    assert finding.region == (symmetry_line, 24, symmetry_line, 34)
+    fifth = "B" * 21 + "R" * 63 + "W" * 21  # 210 of 1,050: just a fifth
+    assert len(found("symmetry/broken", f"{fifth} " * 10, f"{GAUGE}symmetry: [left-right]\n")) == 10
     fewer = "B" * 20 + "W" * 20  # 200 of 400: each row is told
     assert len(found("symmetry/broken", f"{fewer} " * 10, f"{GAUGE}symmetry: [left-right]\n")) == 10
     wide = "B" * 21 + "R" * 60 + "R" * 60 + "W" * 21  # 210 of 1,620, which is less than a fifth
