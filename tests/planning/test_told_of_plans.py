@@ -208,3 +208,26 @@ def test_ends_round_the_seam_of_a_tube(draw: Draw, worked: Worked, around: dict[
         ("C1", "finish"): "",
         **around,
     }
+
+
+def test_a_resting_yarn_costs_no_more_when_it_need_not_rest(draw: Draw) -> None:
+    """B is a whole row, so that A rests in it; knitted in A and embroidered, the row keeps A at work."""
+    chart = draw("AAAA BBBB AAAA")
+    plan = make_plan(chart)
+    assert (plan.totals.carried, plan.totals.idle) == (3, 1)
+    (area,) = [area for area in weigh_areas(chart, plan) if area.colour == "B"]
+    plain = plan_costs(make_plan(draw("AAAA AAAA AAAA")))
+    sewn = (4 * 4.1 * 100 / 22 + 2 * 150) / 1000  # Munden's constant times the stitch width, and two tails
+    assert area.duplicate.metres == pytest.approx(plain.metres + sewn)
+    assert area.own == plan_costs(plan)
+
+
+def test_yarns_are_bought_in_the_order_of_the_file(draw: Draw) -> None:
+    """Then colours that name none, by themselves."""
+    colours = {
+        symbol: Colour(symbol, f"colour {symbol}", "#27406b", yarn=yarn)
+        for symbol, yarn in (("A", "moor"), ("B", None), ("C", "fjord"))
+    }
+    yarns = {name: Yarn(name, length=Length(100, "m")) for name in ("fjord", "dale", "moor")}
+    needs = make_plan(draw("AABBCC", colours=colours, yarns=yarns)).yarns
+    assert [(need.yarn, need.colours) for need in needs] == [("fjord", ("C",)), ("moor", ("A",)), ("", ("B",))]
