@@ -51,8 +51,31 @@ def test_the_chart_comes_first_whatever_was_looked_at(look: Look) -> None:
     page.emulate_media(media="print")
     assert page.locator("svg.lx-chart").is_visible()
     top = page.evaluate("document.querySelector('svg.lx-chart').getBoundingClientRect().top")
-    assert top < page.evaluate("document.querySelector('.key-list').getBoundingClientRect().top")
+    assert top <= page.evaluate("document.querySelector('.key-list').getBoundingClientRect().top")  # beside it
     assert top < page.evaluate("document.querySelector('.row-list').getBoundingClientRect().top")
+
+
+def test_what_to_knit_from_is_printed_before_what_was_found(look: Look) -> None:
+    """And of like results, the line that gathers them."""
+    page = look.at("charts/night-owl-mitten.html")
+    page.emulate_media(media="print")
+    top = "(part) => part.getBoundingClientRect().top"
+    found = page.locator(".results").evaluate(top)
+    for part in (".materials", ".winding", ".row-list", ".ends"):
+        assert page.locator(part).evaluate(top) < found, part
+    assert page.locator(".alike .spot").count() > 2
+    assert page.locator(".alike .spot:visible").count() == 0
+    assert page.locator(".alike > summary").first.is_visible()
+
+
+def test_the_key_is_printed_beside_the_chart(look: Look) -> None:
+    page = look.at("charts/night-owl-mitten.html", size={"width": 703, "height": 1000})  # A4 less its margins
+    page.emulate_media(media="print")
+    chart, key = page.locator(".stage").bounding_box(), page.locator(".key-list").bounding_box()
+    assert chart
+    assert key
+    assert chart["x"] + chart["width"] <= key["x"]
+    assert chart["y"] == pytest.approx(key["y"], abs=1)
 
 
 def test_no_heading_is_left_at_the_foot_of_a_page(look: Look) -> None:

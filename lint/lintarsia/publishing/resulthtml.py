@@ -16,6 +16,7 @@ from lintarsia.publishing.resultview import Accepted, AtHand, Spot, Telling, acc
 from lintarsia.result import RuleInfo
 
 MOST_PLACES = 8  # of one kind told in its heading
+MOST_BESIDE = 3  # kinds that find room beside a chart; more stand beneath it, or they would reach far below it
 Link = Callable[[str], str]  # from this page to the page of a rule
 
 
@@ -27,6 +28,7 @@ def results_html(chart: Chart | None, entry: Entry, layout: Layout, rules: Mappi
         return layout.link(page, layout.rule(name))
 
     parts = [_telling(telling, rule) for telling in tellings(chart, entry.results, entry.blocking, rules)]
+    many = " many" if len(parts) > MOST_BESIDE else ""
     if not parts:
         parts.append(f'<p class="clear">{mark("clear")} Nothing to mend.</p>\n')
     kept = [_accepted(result, rule) for result in accepted(chart, entry.results)]
@@ -34,7 +36,7 @@ def results_html(chart: Chart | None, entry: Entry, layout: Layout, rules: Mappi
         summary = f"<summary>{len(kept)} accepted by the designer</summary>"
         parts.append(f'<details class="kept">{summary}\n{"".join(kept)}</details>\n')
     heading = '<h2 id="results">Results</h2>'
-    return f'<section class="results" aria-labelledby="results">\n{heading}\n{"".join(parts)}</section>'
+    return f'<section class="results{many}" aria-labelledby="results">\n{heading}\n{"".join(parts)}</section>'
 
 
 def _telling(telling: Telling, rule: Link) -> str:
@@ -76,7 +78,8 @@ def _spot(spot: Spot) -> str:
             f'data-first="{spot.first}" data-last="{spot.last}">{where}</a>'
         )
     told = f'<p class="spot" id="{spot.anchor}">{see} {sentence(spot.message)}</p>'
-    return "".join([told, *_to_do(spot.remedy, spot.fixes)])
+    own = "".join(_to_do(spot.remedy, spot.fixes))
+    return f"<div>{told}{own}</div>" if own else told
 
 
 def _gathered(telling: Telling) -> str:
@@ -85,9 +88,9 @@ def _gathered(telling: Telling) -> str:
     more = f"; and {rest} more" if rest > 0 else ""
     left_out = f"And {telling.more:,} more, all in the report for machines." if telling.more else ""
     return (
-        f"<details><summary>{with_code(telling.head)}</summary>\n"
+        f'<details class="alike"><summary>{with_code(telling.head)}</summary>\n'
         + (f'<p class="places">{escape("; ".join(places))}{more}</p>\n' if places else "")
-        + "".join([_spot(spot) for spot in telling.spots])
+        + f'<div class="spots">{"".join([_spot(spot) for spot in telling.spots])}</div>'
         + (f'\n<p class="places">{left_out}</p>' if left_out else "")
         + "\n</details>"
     )

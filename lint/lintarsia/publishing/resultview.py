@@ -109,7 +109,7 @@ def tellings(
                 summary=info.summary,
                 why=info.why,
                 remedy=remedy,
-                head=first.message if alone else f"{count(len(group), 'place')}: {info.summary}",
+                head=first.message if alone else f"{count(len(group), 'place')}: {_kind(info, first.key)}",
                 places=() if alone else tuple(places(group, word)),
                 spots=tuple(
                     _spot(chart, result, names[numbers[id(result)]], numbers[id(result)], remedy, fixes)
@@ -120,6 +120,11 @@ def tellings(
             )
         )
     return sorted(told, key=lambda t: (not t.blocks, -Level(t.level).rank))
+
+
+def _kind(info: RuleInfo, key: str) -> str:
+    """What like results have in common: the summary of their rule, or of their kind where a rule has several."""
+    return info.keys.get(key, info.summary) if len(info.keys) > 1 else info.summary
 
 
 def _place(result: Result) -> tuple[int, int, Region]:

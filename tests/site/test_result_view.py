@@ -1,0 +1,101 @@
+"""Results as pages tell them: like ones once, in the order of the rows, and at each place what is to be done there."""
+
+from lintarsia.publishing.entry import Entry
+from lintarsia.publishing.layout import Layout
+from lintarsia.publishing.resulthtml import MOST_BESIDE, results_html
+from lintarsia.publishing.resultview import tellings
+from lintarsia.result import NOWHERE, Fix, Level, Region, Result, RuleInfo
+
+INFO = RuleInfo(
+    name="area/lone",
+    level=Level.WARNING,
+    summary="a stitch stands alone",
+    why="",
+    remedy="choose how to work it",
+    keys={"lone": "a stitch stands alone"},
+)
+RULES = {"area/lone": INFO}
+
+
+def lone(
+    row: int,
+    remedy: str = INFO.remedy,
+    *fixes: Fix,
+    message: str = "",
+    level: Level = Level.WARNING,
+    key: str = "lone",
+) -> Result:
+    """A result at stitch 3 of a row; in the file, row 9 stands above row 1."""
+    text = message or f"stitch 3 of row {row} is alone"
+    region = Region(100 - row, 3, 100 - row, 4)
+    return Result("area/lone", key, level, text, "a.chart.yaml", region, row, (3, 3), remedy, fixes, f"print{row}{key}")
+
+
+def test_like_results_share_a_remedy_where_they_have_one() -> None:
+    (told,) = tellings(None, [lone(9), lone(5), lone(2)], Level.ERROR, RULES)
+    assert told.head == "3 places: a stitch stands alone"
+    assert told.remedy == "choose how to work it"
+    assert [spot.remedy for spot in told.spots] == ["", "", ""]
+
+
+def test_what_differs_from_place_to_place_is_said_at_the_place() -> None:
+    """One place's advice must not stand for all of them."""
+    blue, red = Fix("knit it in B", (), safe=False), Fix("knit it in R", (), safe=False)
+    (told,) = tellings(None, [lone(9, "use B", blue), lone(5, "use R", red), lone(2)], Level.ERROR, RULES)
+    assert told.remedy == "choose how to work it"
+    assert told.fixes == ()
+    assert [spot.remedy for spot in told.spots] == ["", "use R", "use B"]
+    assert [[fix.does for fix in spot.fixes] for spot in told.spots] == [[], ["knit it in R"], ["knit it in B"]]
+    assert told.spots[1].fixes[0].option == "--fix=risky"
+
+
+def test_a_fix_that_is_safe_is_made_without_more_ado() -> None:
+    (told,) = tellings(None, [lone(4, "use B", Fix("knit it in B", ()))], Level.ERROR, RULES)
+    assert told.remedy == "use B"
+    assert [(fix.does, fix.option) for fix in told.fixes] == [("knit it in B", "--fix")]
+    assert told.spots[0].remedy == ""
+    assert told.spots[0].fixes == ()
+
+
+def test_results_of_a_level_come_as_the_rows_are_knitted() -> None:
+    """The file has the last row on top, and whoever knits begins with the first."""
+    grave = Level.ERROR
+    results = [lone(9, key="a"), lone(8, key="b", level=grave), lone(3, key="c"), lone(1, key="d", level=grave)]
+    told = tellings(None, results, Level.ERROR, RULES)
+    assert [(t.level, t.spots[0].where) for t in told] == [
+        ("error", "Row 1, stitch 3"),
+        ("error", "Row 8, stitch 3"),
+        ("warning", "Row 3, stitch 3"),
+        ("warning", "Row 9, stitch 3"),
+    ]
+    (gathered,) = tellings(None, [lone(9), lone(5), lone(2)], Level.ERROR, RULES)
+    assert [spot.where for spot in gathered.spots] == ["Row 2, stitch 3", "Row 5, stitch 3", "Row 9, stitch 3"]
+
+
+def said(row: int, message: str) -> str:
+    (told,) = tellings(None, [lone(row, message=message)], Level.ERROR, RULES)
+    return told.spots[0].message
+
+
+def test_the_row_is_not_said_twice() -> None:
+    assert said(35, "row 35 (RS) needs its yarns in another order") == "needs its yarns in another order"
+    assert said(3, "round 3 has 9 stitches; round 2 has 10") == "has 9 stitches; round 2 has 10"
+    assert said(3, "row 3 (WS): nothing can be made of k2tog") == "nothing can be made of k2tog"
+
+
+def test_other_rows_are_said() -> None:
+    for message in ("row 4 has 9 stitches", "rows 3–6 are in the chart and not written", "row 3 and row 4 differ"):
+        assert said(3, message) == message
+
+
+def test_a_few_results_stand_beside_the_chart_and_many_beneath_it() -> None:
+    for number, many in ((MOST_BESIDE, False), (MOST_BESIDE + 1, True)):
+        results = tuple(lone(row, key=f"kind-{row}") for row in range(1, number + 1))
+        entry = Entry("a.chart.yaml", "a", "A", "", None, results, Level.ERROR)
+        assert ('<section class="results many"' in results_html(None, entry, Layout(), RULES)) is many
+
+
+def test_a_result_without_a_row_comes_first() -> None:
+    whole = Result("area/lone", "whole", Level.WARNING, "all of it", "a.chart.yaml", NOWHERE)
+    told = tellings(None, [lone(1), whole], Level.ERROR, RULES)
+    assert [t.spots[0].where for t in told] == ["Line 1 of the file", "Row 1, stitch 3"]
