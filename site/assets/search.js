@@ -1,4 +1,4 @@
-// Search over charts, rules and results, in an index that came with the pages: nothing is asked of anybody.
+// Search over charts, rules, results and the guide, in an index that came with the pages: nothing is asked of anybody.
 (() => {
   "use strict";
   const form = document.querySelector(".search-form");
@@ -9,7 +9,7 @@
   const MOST = 60;
   const plain = (text) => text.normalize("NFD").replace(/[\u0300-\u036f]/g, "").toLowerCase();
   const entries = index.map(([kind, title, text, link]) => ({ kind, title, text, link, head: plain(title), all: plain(`${title} ${text} ${kind}`) }));
-  const KINDS = { chart: 0, rule: 1, guide: 1, result: 2 };
+  const KINDS = { chart: 0, pattern: 0, rule: 1, guide: 1, result: 2 };
 
   function score(entry, words) {
     let sum = 0;

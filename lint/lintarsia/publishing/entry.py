@@ -44,7 +44,8 @@ def _tally(results: tuple[Result, ...], blocking: Level) -> Tally:
 @dataclass(frozen=True, slots=True)
 class Entry:
     """One chart or pattern of the site. `file` is its path as reports print it; `figures` is None but for a chart that
-    could be read. `cover` is the slug of the chart whose fabric stands for it.
+    could be read. `cover` is the slug of the chart whose fabric stands for it; `names` are those of its colours and
+    yarns, to be found by.
     """
 
     file: str
@@ -56,6 +57,7 @@ class Entry:
     blocking: Level
     cover: str = ""
     pattern: bool = False
+    names: tuple[str, ...] = ()
     tally: Tally = field(init=False)
 
     def __post_init__(self) -> None:

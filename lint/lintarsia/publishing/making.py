@@ -16,7 +16,7 @@ from lintarsia.publishing.layout import Layout
 from lintarsia.publishing.output import look_again, write_inside
 from lintarsia.publishing.overview import overview_page
 from lintarsia.publishing.rulepages import draw_cases, found, rule_page, rules_page
-from lintarsia.publishing.searchindex import index_script
+from lintarsia.publishing.searchindex import GuidePage, index_script
 from lintarsia.publishing.templates import fill
 from lintarsia.publishing.words import count
 from lintarsia.publishing.work import CHART_SCRIPTS, card_of
@@ -149,8 +149,8 @@ class Making:
         for name in GUIDES:
             yield self.plan.layout.guide(name), resource("site") / "guide" / f"{name}.md"
 
-    def finish(self, guides: Sequence[tuple[str, str]] = ()) -> None:
-        """Write what is no page: the report for machines, the index to search in (`guides`: page and title)."""
+    def finish(self, guides: Sequence[GuidePage] = ()) -> None:
+        """Write what is no page: the report for machines, the index to search in."""
         from lintarsia.reporting.json import render_in_lines
 
         write_inside(self.plan.site, self.plan.layout.report, render_in_lines(self.report()))

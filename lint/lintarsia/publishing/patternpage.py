@@ -70,6 +70,11 @@ def pattern_page(
     )
 
 
+def yarn_names(work: PatternWork) -> tuple[str, ...]:
+    """Of all yarns that any of its sizes takes."""
+    return tuple(dict.fromkeys(name for name, _ in _yarns(work)))
+
+
 def _cell(
     work: PatternWork, piece: Piece, size: str, page: str, layout: Layout, slugs: Mapping[str, str]
 ) -> Cell | None:

@@ -14,7 +14,7 @@ import os
 import secrets
 from collections.abc import Callable
 from dataclasses import replace
-from html import escape
+from html import escape, unescape
 from typing import Any
 
 from mkdocs.commands.build import build
@@ -33,6 +33,7 @@ from lintarsia.publishing.frame import chrome
 from lintarsia.publishing.guidepages import put_drawings
 from lintarsia.publishing.layout import Layout
 from lintarsia.publishing.making import SCRIPTS, Making, PageSpec, Plan
+from lintarsia.publishing.searchindex import GuidePage
 from lintarsia.resources import resource
 from lintarsia.trouble import Trouble
 
@@ -69,7 +70,7 @@ class LintarsiaPlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         say what to make."""
         self._ours = making is not None
         self._making = making
-        self._guides: list[tuple[str, str]] = []
+        self._guides: list[GuidePage] = []
         # Stands for a page's content until the page is written. Nobody can guess it and put it into a chart.
         self._mark = f"<!--{secrets.token_hex(16)}-->"
 
@@ -135,14 +136,14 @@ class LintarsiaPlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
                 about=spec.about if spec else page.meta.get("description", ""),
                 picture=spec.picture if spec else "",
                 scripts=spec.scripts if spec else (),
-                guides=self._guides,
+                guides=[(guide.page, guide.title) for guide in self._guides],
             )
             context.update(around)  # type: ignore[typeddict-item]
         return context
 
     def on_page_content(self, html: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:
         if self._making is not None and page.file.src_uri.startswith(self._making.plan.layout.guide("")):
-            self._guides.append((page.file.src_uri.removesuffix(".md"), str(page.title)))
+            self._guides.append(GuidePage(page.file.src_uri.removesuffix(".md"), str(page.title), _headings(page)))
             html = put_drawings(html)
             if not self._ours:
                 html = f'<div class="lintarsia guide">{html}</div>'
@@ -172,6 +173,11 @@ class LintarsiaPlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         if self._making is not None and not self._ours:
             self._making.close()
             self._making = None
+
+
+def _headings(page: Page) -> tuple[tuple[str, str], ...]:
+    """Words and ids of the headings below the page's title."""
+    return tuple((unescape(part.title), part.id) for top in page.toc for part in top.children)
 
 
 def build_pages(making: Making, docs: str) -> None:

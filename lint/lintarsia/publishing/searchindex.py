@@ -1,7 +1,11 @@
-"""The search index: a script that holds charts, rules and results, so that it can be loaded from a disk as well."""
+"""The search index: a script that holds charts with their colours and yarns, rules, results and the guide's headings.
+
+A script, so that it can be loaded from a disk as well.
+"""
 
 import json
 from collections.abc import Iterator, Sequence
+from typing import NamedTuple
 
 from lintarsia.publishing.entry import Entry
 from lintarsia.publishing.layout import Layout
@@ -12,8 +16,16 @@ Line = tuple[str, str, str, str]  # kind, title, text, link from the search page
 MOST_RESULTS = 50  # of one chart: a hundred places of one fault do not help whoever searches
 
 
-def index_script(entries: Sequence[Entry], book: Rulebook, guides: Sequence[tuple[str, str]], layout: Layout) -> str:
-    """The whole index as a script with a final newline. `guides` are page and title."""
+class GuidePage(NamedTuple):
+    """A page that is written by hand, and the headings below its title: words and id."""
+
+    page: str
+    title: str
+    headings: tuple[tuple[str, str], ...] = ()
+
+
+def index_script(entries: Sequence[Entry], book: Rulebook, guides: Sequence[GuidePage], layout: Layout) -> str:
+    """The whole index as a script with a final newline."""
     lines = [*_charts(entries, layout), *_rules(book, layout), *_guides(guides, layout)]
     text = json.dumps(lines, ensure_ascii=True, separators=(",", ":"))
     return f"globalThis.lintarsiaIndex={text};\n"
@@ -23,13 +35,15 @@ def _charts(entries: Sequence[Entry], layout: Layout) -> Iterator[Line]:
     page = layout.search
     for entry in entries:
         link = layout.link(page, layout.chart(entry.slug))
-        yield "chart", entry.title, f"{entry.summary or 'cannot be read'} ({entry.file})", link
-        names = anchors(entry.results)
+        text = f"{entry.summary or 'cannot be read'} ({entry.file})"
+        names = f"; {', '.join(entry.names)}" if entry.names else ""
+        yield "pattern" if entry.pattern else "chart", entry.title, text + names, link
+        ids = anchors(entry.results)
         told: set[tuple[str, str]] = set()
-        for result, name in zip(entry.results, names, strict=True):
+        for result, anchor in zip(entry.results, ids, strict=True):
             if not result.suppressed and (result.rule, result.message) not in told and len(told) < MOST_RESULTS:
                 told.add((result.rule, result.message))
-                yield "result", f"{entry.title}: {result.rule}", result.message, f"{link}#{name}"
+                yield "result", f"{entry.title}: {result.rule}", result.message, f"{link}#{anchor}"
 
 
 def _rules(book: Rulebook, layout: Layout) -> Iterator[Line]:
@@ -38,6 +52,9 @@ def _rules(book: Rulebook, layout: Layout) -> Iterator[Line]:
         yield "rule", name, info.summary, layout.link(layout.search, layout.rule(name))
 
 
-def _guides(guides: Sequence[tuple[str, str]], layout: Layout) -> Iterator[Line]:
-    for page, title in guides:
-        yield "guide", title, "", layout.link(layout.search, page)
+def _guides(guides: Sequence[GuidePage], layout: Layout) -> Iterator[Line]:
+    for page, title, headings in guides:
+        link = layout.link(layout.search, page)
+        yield "guide", title, "", link
+        for words, anchor in headings:
+            yield "guide", words, title, f"{link}#{anchor}"

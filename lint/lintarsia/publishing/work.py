@@ -9,6 +9,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 
+from lintarsia.chart import Chart
 from lintarsia.engine.checking import check_chart, examine, shown
 from lintarsia.engine.targets import Target
 from lintarsia.pattern.names import is_pattern
@@ -96,6 +97,7 @@ def _publish_pattern(task: Task) -> Entry:
         title=work.pattern.title,
         summary=patternpage.summary(work.pattern),
         cover=patternpage.cover(work, task.slugs),
+        names=patternpage.yarn_names(work),
     )
     _keep(task, entry, patternpage.pattern_page(work, entry, task.layout, rules, task.slugs))
     return entry
@@ -106,10 +108,20 @@ def _readable(
 ) -> tuple[Entry, str]:
     chart, plan, slug = work.chart, work.plan, task.slug
     drawings = draw(chart, plan, results)
-    known = figures(chart, plan, drawings)
-    entry = Entry(file, slug, chart.title, summary(chart), known, results, task.target.settings.block, cover=slug)
+    entry = Entry(
+        file, slug, chart.title, summary(chart), figures(chart, plan, drawings), results, task.target.settings.block,
+        cover=slug, names=_names(chart),
+    )  # fmt: skip
     files: dict[str, str | bytes] = {**drawings.files}
     if task.cards:
         files["card.png"] = card(chart)
     write_all_inside(task.site, task.layout.pictures(slug), files)
     return entry, chart_page(chart, plan, entry, drawings, task.layout, rules, work.allowance)
+
+
+def _names(chart: Chart) -> tuple[str, ...]:
+    """Of its yarns, and of its colours where no yarn's name has theirs in it (`Hearth Sport in pine`, `Pine`)."""
+    yarns = dict.fromkeys(yarn.name for yarn in chart.yarns.values() if yarn.name)
+    told = " ".join(yarns).casefold()
+    colours = dict.fromkeys(colour.name for colour in chart.colours.values() if colour.name.casefold() not in told)
+    return (*colours, *yarns)
