@@ -39,10 +39,10 @@ colours:
   C: {name: Cream, shade: "#f3ead7"}
 repeat: {stitches: [1, 4], rows: [1, 4]}
 chart: |
-  CCGCCCGC
-  CGGCCGGC
-  GGCCGGCC
-  GCCCGCCC
+  CCGCCCGCCCGCCCGCCCGCC
+  CGGCCGGCCGGCCGGCCGGCC
+  GGCCGGCCGGCCGGCCGGCCG
+  GCCCGCCCGCCCGCCCGCCCG
 """
 CUSHION = """\
 lintarsia-pattern: 1

@@ -113,8 +113,9 @@ def test_the_place_is_kept_in_the_browser(look: Look) -> None:
 
 def test_the_way_in_is_offered_only_while_no_row_is_shown(look: Look) -> None:
     page = look.at(OWL, size=PHONE)
-    hint = page.locator(".stage .hint")
-    expect(hint).to_have_text("Pick a row in the chart, or here, to knit along. Start at row 1")
+    hint = page.locator(".go")
+    expect(hint).to_have_text("Start at row 1 or pick a row in the chart")
+    assert (hint.bounding_box() or {})["y"] < 400  # near the top: it is what a knitter comes for
     hint.get_by_role("link").focus()
     page.keyboard.press("Enter")
     assert shown_row(page).startswith("Row 1")
@@ -131,7 +132,7 @@ def test_a_screen_reader_is_told_the_row(look: Look) -> None:
     said = page.locator("#knit-say")
     assert said.get_attribute("aria-live") == "polite"
     text = said.text_content() or ""
-    assert text.startswith("row 7, right side, right to left: 10 Pine, 2 Bark, 4 Sand, 2 Bark, 10 Pine.")
+    assert text.startswith("row 7, right side, right to left on the chart: 10 Pine, 2 Bark, 4 Sand, 2 Bark, 10 Pine.")
     assert "Join " in text
 
 

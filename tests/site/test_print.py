@@ -101,4 +101,4 @@ def test_every_cell_carries_its_symbol_in_print(look: Look) -> None:
     page = look.at("charts/hats/ring.html")
     page.emulate_media(media="print")
     symbols = page.locator("svg.lx-chart .lx-row text").all_text_contents()
-    assert sum(map(len, symbols)) == 4 * 8
+    assert sum(map(len, symbols)) == 4 * 21

@@ -34,6 +34,13 @@ def test_a_link_to_a_row_goes_to_it_in_the_list(look: Look) -> None:
     assert "wrong side" in row.inner_text()
 
 
+def test_no_more_is_promised_than_works(look: Look) -> None:
+    page = look.at("charts/night-owl-mitten.html", size=PHONE, java_script_enabled=False)
+    expect(page.get_by_text("pick a row in the chart")).to_be_hidden()
+    page.get_by_role("link", name="Start at row 1").click()
+    expect(page.locator("#row-1")).to_be_in_viewport()
+
+
 def test_a_result_still_leads_to_its_stitches(look: Look) -> None:
     page = look.at("charts/gate.html", java_script_enabled=False)
     page.locator("a.see").first.click()

@@ -25,6 +25,7 @@ from lintarsia.publishing.listview import ends_html, winding_html
 from lintarsia.publishing.resulthtml import results_html
 from lintarsia.publishing.resultview import MOST_MARKS
 from lintarsia.publishing.rowview import rows_html
+from lintarsia.publishing.shapingwords import shaping_key
 from lintarsia.publishing.svgsize import svg_size
 from lintarsia.publishing.templates import fill
 from lintarsia.publishing.words import TECHNIQUE, WORKED, count, fabric_size, row_word, stitches
@@ -132,6 +133,7 @@ def chart_page(
         key_view=key,
         chips=[Markup(drawn) for drawn in chips],
         colours=colour_lines(chart, plan, key),
+        shaped=shaping_key(tuple(chart.shaping.values())),
         no_stitch=any("." in row for row in chart.grid.rows),
         yarns=yarn_lines(chart, plan, key),
         winding=winding_html(wind_lines(chart, plan, key, allowance), chips),

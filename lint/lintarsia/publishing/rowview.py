@@ -1,4 +1,7 @@
-"""The rows of a chart as its page tells them: the stitches run by run, and how the yarns hang.
+"""The rows of a chart as its page tells them: shaping, the stitches run by run, and the yarns in the order of use.
+
+Yarns are listed and not drawn here: a list in the order of use reads like the runs beside it and can be wrapped, while
+a drawing of what hangs says something false as soon as it is cut in two. They are drawn on the card of one row.
 
 A page has thousands of these small parts, so they are put together here rather than in a template; every text that
 comes from the chart is escaped once, where its part is made.
@@ -11,6 +14,7 @@ from lintarsia.chart import Chart
 from lintarsia.planning.model import Plan, RowPlan
 from lintarsia.publishing.drawing.svg import escape
 from lintarsia.publishing.keyview import Key, chip
+from lintarsia.publishing.shapingwords import shaping_words
 from lintarsia.publishing.words import side_words
 
 # Above this, a page that drew a key beside every run would weigh megabytes: runs are then told in symbols alone.
@@ -24,7 +28,8 @@ def rows_html(chart: Chart, plan: Plan, key: Key) -> str:
     names = {supply.id: escape(supply.id) for supply in plan.supplies}
     hang = _Hanging(key.hang, names, drawn)
     ways = {direction: _Way(chart, direction) for direction in ("right-to-left", "left-to-right")}
-    return "\n".join([_row(plan, row, tails, hang, ways[row.direction]) for row in plan.rows])
+    shaped = {row: shaping_words(chart, plan, row) for row in chart.shaping if 1 <= row <= len(plan.rows)}
+    return "\n".join([_row(plan, row, tails, hang, ways[row.direction], shaped.get(row.row, "")) for row in plan.rows])
 
 
 def _tail(key: Key, symbol: str, drawn: bool) -> str:
@@ -35,7 +40,7 @@ def _tail(key: Key, symbol: str, drawn: bool) -> str:
 
 
 class _Hanging:
-    """Yarns as list items, made once for each way that a yarn appears."""
+    """Yarns as list items, made once for each way that a yarn appears; `data-hang` names the yarn's drawing."""
 
     def __init__(self, hang: Mapping[str, int], names: Mapping[str, str], drawn: bool) -> None:
         self.names = names
@@ -46,14 +51,9 @@ class _Hanging:
     def _item(self, supply: str, new: bool, last: bool) -> str:
         kinds = " ".join(word for word, is_so in (("new", new), ("last", last)) if is_so)
         marked = f' class="{kinds}"' if kinds else ""
+        drawing = f' data-hang="{self._hang[supply]}"' if self._drawn else ""
         notes = (" <i>new</i>" if new else "") + (" <i>last row</i>" if last else "")
-        if not self._drawn:
-            return f'<li{marked} data-supply="{self.names[supply]}"><b>{self.names[supply]}</b>{notes}</li>'
-        return (
-            f'<li{marked} data-supply="{self.names[supply]}">'
-            f'<svg class="hang" viewBox="0 0 52 92" aria-hidden="true"><use href="#hang-{self._hang[supply]}"/></svg>'
-            f"<b>{self.names[supply]}</b>{notes}</li>"
-        )
+        return f"<li{marked}{drawing}><b>{self.names[supply]}</b>{notes}</li>"
 
 
 class _Way:
@@ -75,7 +75,7 @@ def _kind(element: str, kind: str, content: str) -> str:
     return f'<{element} class="{kind}">{content}</{element}>' if content else ""
 
 
-def _row(plan: Plan, row: RowPlan, tails: Mapping[str, str], hang: _Hanging, way: _Way) -> str:
+def _row(plan: Plan, row: RowPlan, tails: Mapping[str, str], hang: _Hanging, way: _Way, shaped: str) -> str:
     number, names, runs = row.row, hang.names, plan.runs
     told = [
         f'<span class="run"><b>{run.stitches}{tails[run.colour]} <em>{names[supply]}</em></span> '
@@ -86,7 +86,7 @@ def _row(plan: Plan, row: RowPlan, tails: Mapping[str, str], hang: _Hanging, way
     crossings = f"{row.crossings} to cross" if row.crossings else ""
     return (
         f'<tr id="row-{number}" class="{way.kind}"><th scope="row"><a href="#row-{number}">{number}</a>{way.after}'
-        f'<td class="runs">{"".join(told) or "no stitches"}</td>'
+        f'<td class="runs">{_kind("p", "shaped", shaped)}{"".join(told) or "no stitches"}</td>'
         f"<td>{_kind('ol', 'hangs', yarns) or '–'}{_kind('p', 'rests', rests)}</td>"
         f'<td class="n">{row.interlocks or "–"}{_kind("span", "crossings", crossings)}</td></tr>'
     )

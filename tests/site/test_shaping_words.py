@@ -1,0 +1,80 @@
+"""Shaping in words: the start and the end of a row are where the knitter begins and stops, whichever side she sees."""
+
+from pathlib import Path
+
+import pytest
+
+from lintarsia.chart import Shaping
+from lintarsia.planning.planner import make_plan
+from lintarsia.publishing.shapingwords import shaping_key, shaping_words
+from lintarsia.reading.reader import read_chart
+
+HEAD = """\
+lintarsia: 1
+title: Wedge
+worked: {worked}
+gauge: {{stitches: 22, rows: 30, over: 10 cm}}
+colours:
+  A: {{name: Bone, shade: "#efe9dc"}}
+shaping: {shaping}
+chart: |
+"""
+
+
+def said(tmp_path: Path, shaping: str, rows: list[str], row: int = 2, worked: str = "flat") -> str:
+    """`rows` from row 1 up."""
+    file = tmp_path / "wedge.chart.yaml"
+    text = HEAD.format(worked=worked, shaping=shaping) + "".join(f"  {line}\n" for line in reversed(rows))
+    file.write_text(text, encoding="utf-8")
+    chart = read_chart(str(file)).chart
+    assert chart is not None
+    return shaping_words(chart, make_plan(chart), row)
+
+
+@pytest.mark.parametrize(
+    ("shaping", "above", "words"),
+    [
+        ("{2: {right: 1, left: 1}}", "AAAAAA", "increase 1 at each end: 4 to 6 stitches"),
+        ("{2: {right: -1, left: -1}}", ".AA.", "decrease 1 at each end: 4 to 2 stitches"),
+        # row 2 shows its wrong side and begins at the chart's left
+        ("{2: {right: 0, left: -1}}", ".AAA", "decrease 1 at the start: 4 to 3 stitches"),
+        ("{2: {right: -1, left: 0}}", "AAA.", "decrease 1 at the end: 4 to 3 stitches"),
+        ("{2: {right: 1, left: 2}}", "AAAAAAA", "increase 2 at the start and 1 at the end: 4 to 7 stitches"),
+        ("{2: {right: 1, left: -1}}", ".AAAA", "decrease 1 at the start, increase 1 at the end: still 4 stitches"),
+        ("{2: 2}", "AAAAAA", "increase 2: 4 to 6 stitches"),
+        ("{2: -2}", "AA", "decrease 2: 4 to 2 stitches"),
+        ("{2: 0}", "AAAA", ""),
+        ("{2: -1}", "AA", "decrease 1"),  # the chart says otherwise, and so does a result
+    ],
+)
+def test_a_wrong_side_row(tmp_path: Path, shaping: str, above: str, words: str) -> None:
+    wide = len(above)
+    assert said(tmp_path, shaping, ["AAAA".rjust(wide, ".") if "." in above else "AAAA", above]) == words
+
+
+def test_a_right_side_row_begins_at_the_right(tmp_path: Path) -> None:
+    assert said(tmp_path, "{3: {right: -1, left: 0}}", ["AAAA", "AAAA", "AAA."], 3).startswith(
+        "decrease 1 at the start"
+    )
+
+
+def test_every_round_begins_at_the_right(tmp_path: Path) -> None:
+    words = said(tmp_path, "{2: {right: -1, left: 0}}", ["AAAA", "AAA."], worked="round")
+    assert words == "decrease 1 at the start: 4 to 3 stitches"
+
+
+def test_the_first_row_is_counted_from_what_is_cast_on(tmp_path: Path) -> None:
+    assert said(tmp_path, "{1: 1}", ["AAAA"], 1) == "increase 1: 3 to 4 stitches"
+
+
+def test_a_row_without_shaping_says_nothing(tmp_path: Path) -> None:
+    assert said(tmp_path, "{2: -1}", ["AAAA", "AAA."], 1) == ""
+
+
+def test_the_key_explains_only_the_marks_that_there_are() -> None:
+    assert shaping_key([]) == ""
+    assert shaping_key([Shaping(0)]) == ""
+    assert shaping_key([Shaping(-2, -1, -1)]).startswith("a triangle points inward where a row decreases")
+    assert "number" not in shaping_key([Shaping(-2, -1, -1)])
+    assert shaping_key([Shaping(-2)]).startswith("a number beside a row")
+    assert ";" in shaping_key([Shaping(-2), Shaping(0, 1, -1)])
