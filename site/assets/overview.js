@@ -8,9 +8,11 @@
   const body = page.querySelector(".listing tbody");
   const shown = form.querySelector(".shown");
   const lines = new Map([...body.rows].map((row) => [row.dataset.n, row]));
+  const none = page.querySelector(".none");
   const charts = [...wall.children].map((item, order) => ({ item, row: lines.get(item.dataset.n), order, ...item.dataset }));
-  const NUMBERS = new Set(["order", "stitches", "supplies", "fullest", "ends", "metres", "errors", "warnings", "notes"]);
-  const MOST_FIRST = new Set(["stitches", "supplies", "fullest", "ends", "metres", "errors", "warnings", "notes"]);
+  const MOST_FIRST = new Set(["stitches", "area", "supplies", "fullest", "ends", "metres", "errors", "warnings", "notes"]);
+  const NUMBERS = new Set(["order", ...MOST_FIRST]);
+  const STATES = ["blocks", "warning", "note", "clear"];
   let turned = false;
 
   function compare(by) {
@@ -21,6 +23,7 @@
         if (x === null || y === null) return x === y ? a.order - b.order : x === null ? 1 : -1;
         return sign * (x - y) || a.order - b.order;
       }
+      if (by === "state") return sign * (STATES.indexOf(a.state) - STATES.indexOf(b.state)) || a.title.localeCompare(b.title);
       return sign * String(a[by] ?? "").localeCompare(String(b[by] ?? "")) || a.order - b.order;
     };
   }
@@ -45,10 +48,48 @@
     wall.append(...sorted.map((chart) => chart.item));
     body.append(...sorted.map((chart) => chart.row));
     shown.textContent = count === charts.length ? "" : `${count} of ${charts.length}`;
+    none.hidden = count > 0;
+    page.querySelector(".listing").hidden = count === 0;
     for (const head of page.querySelectorAll("th[data-sort]")) {
       if (head.dataset.sort === by) head.setAttribute("aria-sort", MOST_FIRST.has(by) !== turned ? "descending" : "ascending");
       else head.removeAttribute("aria-sort");
     }
+  }
+
+  function sortBy(by) {
+    const select = form.elements.sort, head = page.querySelector(`th[data-sort="${CSS.escape(by)}"]`);
+    if (![...select.options].some((option) => option.value === by)) {
+      if (!head) return;
+      select.add(new Option(head.textContent.toLowerCase(), by));
+    }
+    select.value = by;
+  }
+
+  // --- the choices stand in the address: they are there again on the way back, and can be sent to somebody ----------
+  const FIELDS = { find: "words", state: "state", technique: "technique" };
+  const asTable = page.querySelector("#as-table");
+
+  function keep() {
+    const asked = new URLSearchParams();
+    for (const [name, field] of Object.entries(FIELDS)) {
+      const value = form.elements[field].value.trim();
+      if (value) asked.set(name, value);
+    }
+    if (form.elements.sort.value !== "order") asked.set("sort", form.elements.sort.value);
+    if (turned) asked.set("turned", "1");
+    if (asTable.checked) asked.set("as", "table");
+    try { history.replaceState(null, "", `${location.pathname}${asked.size ? `?${asked}` : ""}`); } catch { /* not kept */ }
+  }
+
+  function recall() {
+    const asked = new URLSearchParams(location.search);
+    for (const [name, field] of Object.entries(FIELDS)) {
+      const value = asked.get(name) ?? "", box = form.elements[field];
+      if (!box.options || [...box.options].some((option) => option.value === value)) box.value = value;
+    }
+    sortBy(asked.get("sort") ?? "order");
+    turned = asked.has("turned");
+    page.querySelector(asked.get("as") === "table" ? "#as-table" : "#as-wall").checked = true;
   }
 
   for (const head of page.querySelectorAll("th[data-sort]")) {
@@ -59,15 +100,25 @@
     button.addEventListener("click", () => {
       const select = form.elements.sort, by = head.dataset.sort;
       turned = select.value === by ? !turned : false;
-      if (![...select.options].some((option) => option.value === by)) select.add(new Option(button.textContent.toLowerCase(), by));
-      select.value = by;
+      sortBy(by);
       show();
+      keep();
     });
   }
-  form.addEventListener("input", (event) => { if (event.target.name === "sort") turned = false; show(); });
+  form.addEventListener("input", (event) => { if (event.target.name === "sort") turned = false; show(); keep(); });
+  page.querySelector(".as").addEventListener("change", keep);
+  none.querySelector(".all").addEventListener("click", () => {
+    for (const field of Object.values(FIELDS)) form.elements[field].value = "";
+    show();
+    keep();
+    form.elements.words.focus();
+  });
   form.addEventListener("submit", (event) => event.preventDefault());
   const fold = form.closest("details");
-  fold.open = matchMedia("(min-width: 40.01rem)").matches;
   fold.hidden = false;
+  // Browsers fill in forms by themselves on the way back, after this has run: what the address says holds.
+  addEventListener("pageshow", () => { recall(); show(); });
+  recall();
   show();
+  fold.open = matchMedia("(min-width: 40.01rem)").matches || shown.textContent !== "";
 })();

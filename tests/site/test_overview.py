@@ -2,7 +2,7 @@
 
 import pytest
 from playwright.sync_api import Page, expect
-from sitekit import Look, Site
+from sitekit import PHONE, Look, Site
 
 
 def titles(page: Page) -> list[str]:
@@ -49,6 +49,77 @@ def test_filter_by_words_state_and_technique(look: Look) -> None:
     page.locator("select[name=state]").select_option("")
     page.get_by_label("Technique").select_option("stranded")
     assert titles(page) == ["Ring of leaves"]
+
+
+def test_state_and_size_sort_in_their_own_right(look: Look) -> None:
+    page = look.at("index.html?as=table")
+    rows = page.locator(".listing tbody tr")
+    page.get_by_role("columnheader", name="State").get_by_role("button").click()
+    states = rows.evaluate_all("(all) => all.map((row) => row.className)")
+    order = ["is-blocks", "is-warning", "is-note", "is-clear"]
+    assert states == sorted(states, key=order.index)
+    assert len(set(states)) > 2
+    page.get_by_role("columnheader", name="Size").get_by_role("button").click()
+    areas = page.locator(".swatch").evaluate_all("(all) => all.map((one) => Number(one.dataset.area ?? 0))")
+    assert areas == sorted(areas, reverse=True)
+    assert page.get_by_role("columnheader", name="Size").get_attribute("aria-sort") == "descending"
+
+
+def test_what_was_chosen_is_there_on_the_way_back(look: Look) -> None:
+    page = look.at("index.html")
+    page.locator("#as-table").check()
+    page.get_by_role("columnheader", name="Ends").get_by_role("button").click()
+    page.get_by_role("columnheader", name="Ends").get_by_role("button").click()  # fewest first
+    page.locator("select[name=technique]").select_option("intarsia")
+    names = page.locator(".listing tbody tr:visible th").all_inner_texts()
+    page.locator(".listing tbody tr:visible th a").first.click()
+    page.go_back()
+    expect(page.get_by_label("Sort by")).to_have_value("ends")
+    assert page.locator("#as-table").is_checked()
+    assert page.locator(".listing tbody tr:visible th").all_inner_texts() == names
+    assert page.get_by_role("columnheader", name="Ends").get_attribute("aria-sort") == "ascending"
+    sent = look.at(page.url.removeprefix(look.site.address))  # to somebody else
+    assert sent.locator(".listing tbody tr:visible th").all_inner_texts() == names
+
+
+def test_an_address_that_asks_for_what_is_not_there_is_borne(look: Look) -> None:
+    page = look.at("index.html?sort=%22]weight&technique=lace&state=odd&as=heap")
+    assert len(titles(page)) == 7
+
+
+def test_a_filter_that_nothing_fits_offers_all_again(look: Look) -> None:
+    page = look.at("index.html", size=PHONE)
+    expect(page.locator(".none")).to_be_hidden()
+    page.get_by_text("Sort and filter").click()
+    page.get_by_label("Find").fill("mitten of no such name")
+    expect(page.locator(".none")).to_contain_text("No chart fits")
+    expect(page.locator(".shown")).to_have_text("0 of 7")
+    page.get_by_role("button", name="Show all charts").click()
+    assert len(titles(page)) == 7
+    assert "?" not in page.url
+
+
+def test_the_table_tells_that_it_is_wider_than_a_phone(look: Look) -> None:
+    """Its edge fades, and the charts' names stay in sight while the rest is moved."""
+    page = look.at("index.html?as=table", size=PHONE)
+    table = page.locator(".listing")
+    assert "gradient" in table.evaluate("(box) => getComputedStyle(box).maskImage")
+    name = table.locator("tbody th").first
+    before = name.bounding_box()
+    table.evaluate("(box) => { box.scrollLeft = 300; }")
+    assert name.bounding_box() == before
+
+
+def test_swatches_of_a_shelf_stand_on_one_board(look: Look) -> None:
+    page = look.at("index.html", size=PHONE)
+    feet = page.locator(".swatch .frame").evaluate_all("(all) => all.map((one) => one.getBoundingClientRect().bottom)")
+    for left, right in zip(feet[:-1:2], feet[1::2], strict=False):
+        assert left == pytest.approx(right, abs=1)
+    above = """(all) => all.map((one) => one.querySelector("img, .torn").getBoundingClientRect().top
+        - one.getBoundingClientRect().top)"""
+    holes = page.locator(".swatch").evaluate_all(above)
+    for left, right in zip(holes[:-1:2], holes[1::2], strict=False):
+        assert min(left, right) < 60  # the higher one fills its shelf
 
 
 def test_search_finds_charts_rules_and_results(look: Look) -> None:

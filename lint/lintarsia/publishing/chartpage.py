@@ -28,7 +28,7 @@ from lintarsia.publishing.rowview import rows_html
 from lintarsia.publishing.shapingwords import shaping_key
 from lintarsia.publishing.svgsize import svg_size
 from lintarsia.publishing.templates import fill
-from lintarsia.publishing.words import TECHNIQUE, WORKED, count, fabric_size, row_word, stitches
+from lintarsia.publishing.words import TECHNIQUE, WORKED, count, fabric_area, fabric_size, row_word, stitches
 from lintarsia.result import Level, Result, RuleInfo
 
 LAYER_WORDS = {"results": "Results", "supplies": "Yarn paths", "floats": "Floats", "ends": "Joins and finishes"}
@@ -84,6 +84,7 @@ def figures(chart: Chart, plan: Plan, drawings: Drawings) -> Figures:
         metres=round(totals.metres, 2),
         yarn="–" if "gauge" in chart.assumed else yarn_length(totals.metres, is_imperial(chart)),
         picture=svg_size(drawings.files["fabric.svg"]),
+        area=0.0 if "gauge" in chart.assumed else round(fabric_area(chart), 1),
     )
 
 

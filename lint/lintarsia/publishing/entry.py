@@ -24,6 +24,7 @@ class Figures:
     metres: float
     yarn: str
     picture: tuple[int, int]  # width and height of the fabric's drawing, px
+    area: float = 0.0  # cm²; 0 where the gauge is only stood in for
 
 
 class Tally(NamedTuple):

@@ -1,5 +1,6 @@
 """The page that shows every chart: a wall of swatches, and the same as a table. What blocks release comes first."""
 
+from collections import Counter
 from collections.abc import Sequence
 
 from lintarsia.publishing.entry import Entry
@@ -8,12 +9,12 @@ from lintarsia.publishing.swatches import swatch, table_row
 from lintarsia.publishing.templates import fill
 from lintarsia.publishing.words import count
 
-# Name to sort by ("" where sorting says nothing), heading, whether it is a number.
+# Name to sort by, heading, whether it is a number.
 COLUMNS = (
-    ("order", "State", False),
     ("title", "Chart", False),
+    ("state", "State", False),
     ("stitches", "Stitches × rows", True),
-    ("", "Size", True),
+    ("area", "Size", True),
     ("technique", "Technique", False),
     ("supplies", "Supplies", True),
     ("fullest", "Fullest row", True),
@@ -28,12 +29,14 @@ COLUMNS = (
 def overview_page(title: str, entries: Sequence[Entry], layout: Layout) -> str:
     """The overview's content as HTML."""
     page = layout.overview
+    titles = Counter(entry.title for entry in entries)
     wall, rows = [], []
     for number, entry in enumerate(sorted(entries, key=lambda entry: entry.order)):
         link = layout.link(page, layout.chart(entry.slug))
         picture = layout.file_link(page, layout.picture(entry.cover, "fabric.svg"))
-        wall.append(swatch(number, entry, link, picture))
-        rows.append(table_row(number, entry, link))
+        file = entry.file if titles[entry.title] > 1 and entry.file != entry.title else ""
+        wall.append(swatch(number, entry, link, picture, file))
+        rows.append(table_row(number, entry, link, file))
     return fill(
         "overview.html",
         title=title,

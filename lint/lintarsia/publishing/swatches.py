@@ -10,8 +10,10 @@ from lintarsia.publishing.marks import mark
 from lintarsia.publishing.words import count
 
 
-def swatch(number: int, entry: Entry, link: str, picture: str) -> str:
-    """An `<li>`. `number` is the place in the order of the page; `link` and `picture` lead to the chart's own."""
+def swatch(number: int, entry: Entry, link: str, picture: str, file: str) -> str:
+    """An `<li>`. `number` is the place in the order of the page; `link` and `picture` lead to the chart's own; `file`
+    is told beside a title that others have as well, and "" elsewhere.
+    """
     figures, state = entry.figures, entry.state
     if entry.cover:
         size = f' width="{figures.picture[0]}" height="{figures.picture[1]}"' if figures else ""
@@ -27,10 +29,14 @@ def swatch(number: int, entry: Entry, link: str, picture: str) -> str:
     else:
         facts = escape(entry.summary or entry.file)
     return (
-        f'<li class="swatch is-{state}" data-n="{number}"{_facts(entry)}>\n<a href="{link}">\n'
-        f'<span class="frame">{frame}</span>\n<span class="name">{escape(entry.title)}</span></a>\n'
-        f'<p class="state state-{state}">{mark(state)} {entry.verdict}</p>\n<p class="facts">{facts}</p>\n</li>\n'
+        f'<li class="swatch is-{state}" data-n="{number}"{_facts(entry)}>\n<span class="frame">{frame}</span>\n'
+        f'<div><a class="name" href="{link}">{escape(entry.title)}{_file(file)}</a>\n'
+        f'<p class="state state-{state}">{mark(state)} {entry.verdict}</p>\n<p class="facts">{facts}</p></div>\n</li>\n'
     )
+
+
+def _file(name: str) -> str:
+    return f" <small>{escape(name)}</small>" if name else ""
 
 
 def _facts(entry: Entry) -> str:
@@ -42,14 +48,22 @@ def _facts(entry: Entry) -> str:
     )
     if not figures:
         return facts
+    area = f' data-area="{figures.area}"' if figures.area else ""
     return (
         f'{facts} data-technique="{figures.technique}" data-stitches="{figures.stitches * figures.rows}"'
         f' data-supplies="{figures.supplies}" data-fullest="{figures.fullest}" data-ends="{figures.ends}"'
-        f' data-metres="{figures.metres}"'
+        f' data-metres="{figures.metres}"{area}'
     )
 
 
-def table_row(number: int, entry: Entry, link: str) -> str:
+def _short_verdict(entry: Entry) -> str:
+    """A verdict for a table, whose other columns count the results."""
+    if entry.state == "blocks":
+        return f"{entry.tally.blocks:,} {'blocks' if entry.tally.blocks == 1 else 'block'}"
+    return "clear" if entry.state == "clear" else entry.verdict
+
+
+def table_row(number: int, entry: Entry, link: str, file: str) -> str:
     """A `<tr>`, likewise."""
     tally, figures, state = entry.tally, entry.figures, entry.state
     if figures:
@@ -61,8 +75,9 @@ def table_row(number: int, entry: Entry, link: str) -> str:
     else:
         numbers = f'<td colspan="7">{escape(entry.summary or "cannot be read")}</td>'
     return (
-        f'<tr class="is-{state}" data-n="{number}"><td class="state state-{state}">{mark(state)} '
-        f'{"clear" if state == "clear" else entry.verdict}</td><th scope="row"><a href="{link}">{escape(entry.title)}'
-        f'</a></th>{numbers}<td class="n">{tally.errors}</td><td class="n">{tally.warnings}</td>'
+        f'<tr class="is-{state}" data-n="{number}">'
+        f'<th scope="row"><a href="{link}">{escape(entry.title)}</a>{_file(file)}</th>'
+        f'<td class="state state-{state}">{mark(state)} {_short_verdict(entry)}</td>{numbers}'
+        f'<td class="n">{tally.errors}</td><td class="n">{tally.warnings}</td>'
         f'<td class="n">{tally.notes}</td></tr>\n'
     )

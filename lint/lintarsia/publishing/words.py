@@ -36,6 +36,11 @@ def fabric_size(chart: Chart) -> str:
     return f"{_short(wide / unit)} × {_short(high / unit)} {name}"
 
 
+def fabric_area(chart: Chart) -> float:
+    """cm² of the whole grid."""
+    return chart.grid.width * chart.gauge.stitch_mm * chart.grid.height * chart.gauge.row_mm / 100
+
+
 def _short(value: float) -> str:
     return f"{value:,.0f}" if value >= 99.5 else f"{value:.1f}".removesuffix(".0")
 
