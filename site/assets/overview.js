@@ -13,7 +13,7 @@
   const MOST_FIRST = new Set(["stitches", "area", "supplies", "fullest", "ends", "metres", "errors", "warnings", "notes"]);
   const NUMBERS = new Set(["order", ...MOST_FIRST]);
   const STATES = ["blocks", "warning", "note", "clear"];
-  let turned = false;
+  let turned = false, standing = charts;
 
   function compare(by) {
     const sign = (MOST_FIRST.has(by) ? -1 : 1) * (turned ? -1 : 1);
@@ -45,8 +45,11 @@
       count += fits;
       chart.item.hidden = chart.row.hidden = !fits;
     }
-    wall.append(...sorted.map((chart) => chart.item));
-    body.append(...sorted.map((chart) => chart.row));
+    if (sorted.some((chart, at) => chart !== standing[at])) {
+      wall.append(...sorted.map((chart) => chart.item));
+      body.append(...sorted.map((chart) => chart.row));
+      standing = sorted;
+    }
     shown.textContent = count === charts.length ? "" : `${count} of ${charts.length}`;
     none.hidden = count > 0;
     page.querySelector(".listing").hidden = count === 0;

@@ -7,7 +7,7 @@ A page has thousands of these small parts, so they are put together here rather 
 comes from the chart is escaped once, where its part is made.
 """
 
-from collections.abc import Mapping
+from collections.abc import Container, Mapping, Sequence
 from functools import cache
 
 from lintarsia.chart import Chart
@@ -22,14 +22,44 @@ MOST_DRAWN_RUNS = 12_000
 
 
 def rows_html(chart: Chart, plan: Plan, key: Key) -> str:
-    """A `<tr>` for every row, from row 1 up; ids are `row-N`."""
+    """A `<tr>` for every row, from row 1 up; ids are `row-N`.
+
+    Rows that say what the one before says are marked, and the first says how far that goes: on paper they are one line.
+    """
     drawn = len(plan.runs) <= MOST_DRAWN_RUNS
     tails = {symbol: _tail(key, symbol, drawn) for symbol in key.number}
     names = {supply.id: escape(supply.id) for supply in plan.supplies}
     hang = _Hanging(key.hang, names, drawn)
     ways = {direction: _Way(chart, direction) for direction in ("right-to-left", "left-to-right")}
     shaped = {row: shaping_words(chart, plan, row) for row in chart.shaping if 1 <= row <= len(plan.rows)}
-    return "\n".join([_row(plan, row, tails, hang, ways[row.direction], shaped.get(row.row, "")) for row in plan.rows])
+    told = [_cells(plan, row, tails, hang, shaped.get(row.row, "")) for row in plan.rows]
+    last = _last_alike(told, shaped)
+    return "\n".join(
+        [
+            _row(row.row, ways[row.direction], cells, last[i], i > 0 and last[i - 1] == last[i])
+            for i, (row, cells) in enumerate(zip(plan.rows, told, strict=True))
+        ]
+    )
+
+
+def _last_alike(told: Sequence[str], shaped: Container[int]) -> list[int]:
+    """For each row, from row 1 up, the last of the stretch of rows that say the same.
+
+    Shaped rows stand alone: `5–8: decrease 1` would leave open how often.
+    """
+    last = list(range(1, len(told) + 1))
+    for i in reversed(range(len(told) - 1)):
+        if told[i] == told[i + 1] and i + 1 not in shaped:
+            last[i] = last[i + 1]
+    return last
+
+
+def _row(number: int, way: "_Way", cells: str, last: int, again: bool) -> str:
+    first_of = f' data-to="{last}"' if last > number and not again else ""
+    return (
+        f'<tr id="row-{number}" class="{way.kind}{" same" if again else ""}"><th scope="row">'
+        f'<a href="#row-{number}"{first_of}>{number}</a>{way.after}{cells}</tr>'
+    )
 
 
 def _tail(key: Key, symbol: str, drawn: bool) -> str:
@@ -75,8 +105,9 @@ def _kind(element: str, kind: str, content: str) -> str:
     return f'<{element} class="{kind}">{content}</{element}>' if content else ""
 
 
-def _row(plan: Plan, row: RowPlan, tails: Mapping[str, str], hang: _Hanging, way: _Way, shaped: str) -> str:
-    number, names, runs = row.row, hang.names, plan.runs
+def _cells(plan: Plan, row: RowPlan, tails: Mapping[str, str], hang: _Hanging, shaped: str) -> str:
+    """What a row says, without its number and its way. In working order, so it holds for rows in either direction."""
+    names, runs = hang.names, plan.runs
     told = [
         f'<span class="run"><b>{run.stitches}{tails[run.colour]} <em>{names[supply]}</em></span> '
         for run, supply in zip([runs[index] for index in row.runs], row.by, strict=True)
@@ -85,8 +116,7 @@ def _row(plan: Plan, row: RowPlan, tails: Mapping[str, str], hang: _Hanging, way
     rests = f"Resting: {', '.join([names[name] for name in row.waiting])}" if row.waiting else ""
     crossings = f"{row.crossings} to cross" if row.crossings else ""
     return (
-        f'<tr id="row-{number}" class="{way.kind}"><th scope="row"><a href="#row-{number}">{number}</a>{way.after}'
         f'<td class="runs">{_kind("p", "shaped", shaped)}{"".join(told) or "no stitches"}</td>'
         f"<td>{_kind('ol', 'hangs', yarns) or '–'}{_kind('p', 'rests', rests)}</td>"
-        f'<td class="n">{row.interlocks or "–"}{_kind("span", "crossings", crossings)}</td></tr>'
+        f'<td class="n">{row.interlocks or "–"}{_kind("span", "crossings", crossings)}</td>'
     )
