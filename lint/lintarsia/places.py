@@ -66,9 +66,11 @@ class Places:
         return self.lines[row - 1]
 
     def cells(self, row: int, first: int, last: int) -> Region:
-        """Stitches `first` to `last` (knitter's numbering, right to left, inclusive) of a row."""
+        """Stitches `first` to `last` (knitter's numbering, right to left, inclusive) of a row. Where the row's text is
+        too short to have them, the place before its first character."""
         line, start, _, end = self.lines[row - 1]
         if row in self.apart:
             columns = self.apart[row][::-1]
-            return Region(line, columns[min(last, len(columns)) - 1], line, columns[first - 1] + 1)
+            leftmost = columns[min(last, len(columns)) - 1]
+            return Region(line, leftmost, line, columns[first - 1] + 1 if first <= len(columns) else leftmost)
         return Region(line, max(start, end - last), line, max(start, end - first + 1))

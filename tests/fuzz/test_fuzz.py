@@ -8,7 +8,7 @@ import re
 from pathlib import Path
 
 from fuzz_files import CHARTS, PATTERNS, changed, put_together
-from hypothesis import HealthCheck, Phase, given, settings
+from hypothesis import HealthCheck, Phase, example, given, settings
 from hypothesis import strategies as st
 
 from lintarsia.engine import check_chart
@@ -30,6 +30,10 @@ TRIES = int(os.environ.get("LINTARSIA_FUZZ", "0"))
 HOUSE = Settings(root="/")
 EVERY_RULE = Settings(root="/", rules={name: RuleSetting(Level.NOTE) for name in catalogue.NAMES}, block=Level.NOTE)
 OWN_FAULT = "engine/rule-failed"
+
+
+# Found at night: a symmetry that asks after a stitch beyond the end of a row whose stitches are set apart.
+SHORT_AND_APART = b"lintarsia: 1\ntitle: Any\nsymmetry: [left-right]\nchart: |\n  WWBB\n  B. B\n  BBB\n  BBB\n"
 
 
 def tries(percent: int) -> settings:
@@ -100,6 +104,7 @@ def plan_of(data: bytes) -> None:
         return
 
 
+@example(SHORT_AND_APART, False, False)
 @tries(40)
 @given(changed(CHARTS), st.booleans(), st.booleans())
 def test_real_charts_with_pieces_changed(data: bytes, strict: bool, risky: bool) -> None:

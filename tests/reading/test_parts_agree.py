@@ -198,6 +198,12 @@ def test_a_row_whose_stitches_stand_apart_is_one_fault_and_read_as_it_is_meant(r
 def test_a_row_apart_that_is_short_too_is_still_read_without_its_spaces() -> None:
     text = rows("  AAAAAA", "  A B B A A", "  AAAAAA", "  AAAAAA")
     assert only(text).message == "row 3 has white space between its 5 stitches; expected them side by side"
+    chart = read(text).chart
+    assert chart is not None
+    beyond, last = chart.places.cells(3, 6, 6), chart.places.cells(3, 5, 5)
+    assert cut(text, last) == "A"
+    assert (beyond.line, beyond.column, beyond.end_column) == (last.line, last.column, last.column)
+    assert cut(text, chart.places.cells(3, 4, 6)) == "A B"
 
 
 def test_a_row_set_in_with_spaces() -> None:
