@@ -68,9 +68,32 @@
   viewport.addEventListener("touchend", (event) => { if (event.touches.length < 2) pinch = null; });
 
   // --- results ----------------------------------------------------------------------------------------------------
+  // What is lit is far from its words: they stand below the chart as well, as long as it is lit.
+  const note = document.createElement("div"), words = document.createElement("p"), off = document.createElement("button");
+  note.className = "lit-note";
+  note.hidden = true;
+  off.type = "button";
+  off.textContent = "×";
+  off.setAttribute("aria-label", "No longer show this result in the chart");
+  off.addEventListener("click", () => { light(null); viewport.focus({ preventScroll: true }); });
+  note.append(words, off);
+  viewport.after(note);
+
+  function tell(number) {
+    const spot = number === null ? null : page.querySelector(`a.see[data-mark="${CSS.escape(number)}"]`)?.closest(".spot");
+    note.hidden = !spot;
+    if (!spot) return;
+    const [see, ...rest] = [...spot.childNodes].map((node) => node.cloneNode(true));
+    const back = document.createElement("a");
+    back.href = `#${spot.id}`;
+    back.textContent = see.textContent;
+    words.replaceChildren(back, ...rest);
+  }
+
   function light(number) {
     for (const lit of svg.querySelectorAll(".lx-mark.is-lit")) lit.classList.remove("is-lit");
     const mark = number === null ? null : document.getElementById(`c-mark-${number}`);
+    tell(mark && number);
     if (!mark) return;
     mark.classList.add("is-lit");
     document.getElementById("show-chart").checked = true;
