@@ -238,11 +238,27 @@ def test_shaping_points_inward_for_fewer_and_outward_for_more() -> None:
     assert [t.text for t in groups[2].findall(f"{SVG}text")] == ["−3"]
 
 
-def test_duplicate_stitches_are_marked_in_their_colour() -> None:
-    svg = chart_svg(make_chart(duplicate=(DuplicateStitch("W", 1, (2, 4)), DuplicateStitch("W", 99, (1, 1)))))
-    [group] = [g for g in parse(svg).iter(f"{SVG}g") if g.get("class") == "lx-duplicate"]
-    assert [p.get("stroke") for p in group] == [group[0].get("stroke"), KEY["W"][1]]
-    assert group[1].get("d").count("M") == 3
+def test_duplicate_stitches_have_their_colour_and_symbol_beside_the_knitted_ones() -> None:
+    chart = make_chart(duplicate=(DuplicateStitch("W", 1, (2, 4)), DuplicateStitch("R", 1, (4, 4))))
+    root = parse(chart_svg(chart))
+    [group] = [g for g in root.iter(f"{SVG}g") if g.get("class") == "lx-duplicate"]
+    assert [(p.get("fill"), p.get("d").count("M")) for p in group.findall(f"{SVG}path")] == [
+        (KEY["R"][1], 1),
+        (KEY["W"][1], 2),
+    ]
+    sewn = sorted(float(t.get("x")) for t in group.findall(f"{SVG}text"))
+    assert "".join(sorted(t.text for t in group.findall(f"{SVG}text"))) == "RWW"
+    [row] = [g for g in root.iter(f"{SVG}g") if g.get("data-row") == "1"]
+    knitted = [float(x) for t in row.findall(f"{SVG}text") for x in t.get("x").split()]
+    wide = chart_geometry(chart).cell_w
+    assert len(knitted) == chart.grid.width  # none is hidden
+    for x in sewn:  # both lie in one cell, side by side
+        assert [int(k // wide) for k in knitted].count(int(x // wide)) == 1
+        assert min(abs(x - k) for k in knitted) > 0.35 * wide
+
+
+def test_a_duplicate_stitch_that_misses_the_chart_is_not_drawn() -> None:
+    assert "lx-duplicate" not in chart_svg(make_chart(duplicate=(DuplicateStitch("W", 99, (1, 1)),)))
 
 
 def test_the_same_chart_gives_the_same_bytes() -> None:

@@ -1,15 +1,18 @@
 """Print sheets: nothing lost, marks that meet when taped, the papers' true sizes."""
 
 import re
+from dataclasses import replace
 
 import pytest
 from drawn import KEY, SVG, dangers, make_chart, parse, strokes
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from lxml import etree
 
-from lintarsia.chart import Chart, Repeat
+from lintarsia.chart import Chart, DuplicateStitch, Repeat, Shaping
 from lintarsia.publishing.drawing import sheets
 from lintarsia.publishing.drawing.geometry import CELL
+from lintarsia.publishing.drawing.lines import side_room
 from lintarsia.publishing.drawing.sheets import OVERLAP, SMALLEST, USUAL, part_of, plan_sheets
 
 
@@ -44,10 +47,11 @@ def test_everything_lies_on_the_paper(paper: str) -> None:
     for sheet in plan_sheets(chart, paper):
         _, place = part_of(chart, sheet)
         unit = CELL / sheet.cell_mm
-        assert place.x(0) >= 18 * unit
-        assert place.x(place.columns) <= (sheet.wide - 18) * unit
-        assert place.y(place.rows) >= 24 * unit
-        assert place.y(0) <= (sheet.high - 17) * unit
+        room = side_room(chart, place, chart.grid.height)  # for numbers and arrows, inside the margin
+        assert place.x(0) >= 8 * unit + room - 0.01
+        assert place.x(place.columns) <= (sheet.wide - 8) * unit - room + 0.01
+        assert place.y(place.rows) >= 23 * unit - 0.01
+        assert place.y(0) <= (sheet.high - 15) * unit
 
 
 # ISO 216 and ANSI/ASME Y14.1, in millimetres, upright or lying
@@ -131,6 +135,59 @@ def test_the_repeat_box_is_cut_with_the_sheets() -> None:
     strokes = [match[1].count("M") for match in drawn if match]
     assert sum(strokes) >= 4
     assert max(strokes) < 4  # no single sheet has all four sides
+
+
+def groups(svg: str, kind: str) -> list[etree._Element]:
+    return [g for g in parse(svg).iter(f"{SVG}g") if g.get("class") == kind]
+
+
+def test_duplicate_stitches_are_cut_with_the_sheets() -> None:
+    """Each sheet has those of its own stitches; three that neighbours share are on both."""
+    chart = replace(large(), duplicate=(DuplicateStitch("R", 70, (1, 90)),))
+    for sheet, svg in zip(plan_sheets(chart), sheets(chart), strict=True):
+        sewn = [t for g in groups(svg, "lx-duplicate") for t in g.findall(f"{SVG}text")]
+        here = sheet.rows[0] <= 70 <= sheet.rows[1]
+        assert len(sewn) - 1 == (sheet.columns[1] - sheet.columns[0] if here else 0)  # one more is in the key
+
+
+def test_shaping_is_marked_on_the_sheets_that_have_the_edge() -> None:
+    shaping = {3: Shaping(-2, left=-1, right=-1), 50: Shaping(1, left=1, right=0), 60: Shaping(-2), 61: Shaping(-2)}
+    chart = replace(large(), shaping=shaping)
+    assert chart.leftward(61)  # its number stands at the right, so what is decreased stands at the left
+    found: set[tuple[int, str]] = set()
+    for sheet, svg in zip(plan_sheets(chart), sheets(chart), strict=True):
+        part, _ = part_of(chart, sheet)
+        marks = groups(svg, "lx-shaping")
+        told = [c for c in part.shaping.values() if c.left or c.right or (c.left is None and c.net)]
+        assert len(marks) == len(told)
+        for row, change in part.shaping.items():
+            own = row + sheet.rows[0] - 1
+            found |= {(own, side) for side in ("left", "right") if getattr(change, side)}
+            if change.left is None and change.net:
+                found.add((own, "left" if sheet.columns[0] == 0 else "right"))
+    assert found == {(3, "left"), (3, "right"), (50, "left"), (60, "right"), (61, "left")}
+
+
+def test_arrows_stand_at_the_first_two_rows_and_nowhere_else() -> None:
+    chart = large()
+    for sheet, svg in zip(plan_sheets(chart), sheets(chart), strict=True):
+        assert svg.count('class="lx-way"') == (2 if sheet.rows[0] == 1 else 0)
+
+
+def test_the_key_of_a_sheet_names_every_sign_on_it() -> None:
+    chart = make_chart(
+        "..BBBB..\nBBBBBBBB\nBBWWBBBB",
+        KEY,
+        shaping={3: Shaping(-4, left=-2, right=-2), 2: Shaping(1, right=1)},
+        duplicate=(DuplicateStitch("R", 2, (3, 3)),),
+        repeat=Repeat((1, 4), (1, 2)),
+    )
+    [svg] = sheets(chart)
+    [key] = groups(svg, "lx-key")
+    names = {t.text for t in key.findall(f"{SVG}text")}
+    assert {"no stitch", "decrease", "increase", "duplicate stitch", "repeat"} <= names
+    [plain] = groups(sheets(make_chart())[0], "lx-key")
+    assert not plain.findall(f"{SVG}g")
 
 
 def test_hostile_titles_stay_titles() -> None:

@@ -27,7 +27,7 @@ def test_a_chart_page_fills_whole_sheets_of_the_paper(look: Look, paper: str) ->
 def test_a_large_chart_brings_a_page_for_each_sheet(look: Look) -> None:
     small = look.at("charts/night-owl-mitten.html")
     assert small.locator(".sheets").count() == 0
-    page = look.at("charts/orchard-bag.html")
+    page = look.at("charts/little-boat-jumper.html")
     sheets = page.locator(".sheets img").count()
     assert sheets >= 2
     with_sheets = len(boxes(page.pdf(format="A4")))

@@ -1,14 +1,15 @@
 """The cells of the flat chart: in each row one path and one line of symbols a colour."""
 
 import unicodedata
-from collections.abc import Sequence
+from collections.abc import Collection, Mapping, Sequence
 from functools import lru_cache
 from typing import NamedTuple
 
 from lintarsia.chart import Chart
 from lintarsia.grid import NO_STITCH_SYMBOL
-from lintarsia.publishing.drawing.geometry import Geometry
+from lintarsia.publishing.drawing.geometry import CELL, Geometry
 from lintarsia.publishing.drawing.rowparts import Part, rows_in_parts
+from lintarsia.publishing.drawing.sewn import ASIDE, draw_sewn, sewn_rows
 from lintarsia.publishing.drawing.shades import UNKNOWN, ink_on
 from lintarsia.publishing.drawing.svg import escape, num
 
@@ -54,6 +55,7 @@ class CellPainter:
         self.place = place
         self.symbols = symbols
         size = min(place.cell_w * 0.5, place.cell_h * 0.66)
+        self.size = size
         self.font_size = num(size)
         self.stroke = num(place.cell_h)
         below = round(size * 0.355, 2)  # of the row's middle: letters that stand there seem to be in the middle
@@ -61,6 +63,7 @@ class CellPainter:
         self._middle = num(-below)
         self._looks: dict[str, Look] = {}
         self._done: dict[str, str] = {}
+        self._sewn = sewn_rows(chart) if symbols else {}
 
     def row(self, row: int) -> str:
         """The cells of a knitter's row, with the left edge of column 0 at x = 0 and the letters' feet at y = 0.
@@ -68,12 +71,17 @@ class CellPainter:
         That is `baseline` below the row's upper edge. Cells are lines: what is around them states `stroke` as their
         width.
         """
+        if row in self._sewn:
+            sewn = self._sewn[row]
+            over = draw_sewn(self.chart, self.place, sewn, -self.baseline, self.size)
+            return self._paint(rows_in_parts(self.chart.grid)[row - 1], sewn) + over
         text = self.chart.grid.rows[row - 1]
         if text not in self._done:
             self._done[text] = self._paint(rows_in_parts(self.chart.grid)[row - 1])
         return self._done[text]
 
-    def _paint(self, parts: Sequence[Part]) -> str:
+    def _paint(self, parts: Sequence[Part], sewn: Mapping[int, str] | None = None) -> str:
+        """Cells and letters; those of stitches that are `sewn` over make way for the letters of the embroidery."""
         drawn = []
         for part in parts:
             symbol = part.symbol
@@ -82,10 +90,11 @@ class CellPainter:
                 continue
             look = self._looks.get(symbol) or self._look(symbol)
             drawn.append(f'{look.cells}M{part.left}{self._middle}{part.line}"/>')
+            middles = _aside(part.middles, sewn) if sewn else part.middles
             if self.symbols and look.together:
-                drawn.append(f'{look.letters}{part.middles}">{look.letter * part.cells}</text>')
+                drawn.append(f'{look.letters}{middles}">{look.letter * part.cells}</text>')
             elif self.symbols:
-                drawn += [f'{look.letters}{x}">{look.letter}</text>' for x in part.middles.split()]
+                drawn += [f'{look.letters}{x}">{look.letter}</text>' for x in middles.split()]
         return "".join(drawn)
 
     def _look(self, symbol: str) -> Look:
@@ -101,6 +110,12 @@ class CellPainter:
         y, step = num(float(self._middle) + high * 0.18), f"l{num(wide * 0.3)} {num(-high * 0.36)}"
         strokes = "".join([f"M{num(int(x) - wide * 0.15)} {y}{step}" for x in part.middles.split()])
         return f'<path class="lx-no-stitch" stroke="#a89f92" stroke-width="1" d="{strokes}"/>'
+
+
+def _aside(middles: str, columns: Collection[int]) -> str:
+    """The middles of cells, those of some columns moved to the left."""
+    moved = [int(x) - (ASIDE * CELL if int(x) // CELL in columns else 0) for x in middles.split()]
+    return " ".join(map(num, moved))
 
 
 def used_symbols(chart: Chart) -> list[str]:

@@ -1,7 +1,6 @@
 """The chart as a knitter reads it: flat cells with a symbol in each, numbers, lines, and layers laid over it."""
 
 from collections.abc import Collection, Sequence
-from math import ceil
 
 from lintarsia.chart import Chart
 from lintarsia.planning.model import Plan
@@ -10,13 +9,16 @@ from lintarsia.publishing.drawing.geometry import Geometry, geometry
 from lintarsia.publishing.drawing.key import draw_key, key_lines
 from lintarsia.publishing.drawing.layers import LAYERS, draw_layers
 from lintarsia.publishing.drawing.lines import (
+    GUTTER,
+    beyond_numbers,
     direction_mark,
-    duplicate_marks,
     grid_lines,
     number_size,
     repeat_box,
     row_numbers,
+    shaping_gutter,
     shaping_marks,
+    side_room,
     stitch_numbers,
 )
 from lintarsia.publishing.drawing.routes import Route
@@ -24,7 +26,6 @@ from lintarsia.publishing.drawing.shades import INK, MUTED, PAPER
 from lintarsia.publishing.drawing.svg import FONT, document, escape, num
 from lintarsia.result import Result
 
-GUTTER = 5.0
 KEY_ENTRY, KEY_LINE = 168.0, 25.0
 LONGEST_TITLE = 80
 
@@ -32,11 +33,9 @@ LONGEST_TITLE = 80
 def chart_geometry(chart: Chart) -> Geometry:
     """The geometry of `chart_svg`, margins included: for scripts and tests that must know where a stitch lies."""
     bare = geometry(chart)
-    digits = len(str(bare.rows))
-    side = ceil(GUTTER + digits * number_size(chart, bare) * 0.6 + 16)  # whole, so that every x in the drawing is short
-    gutter = _shaping_gutter(chart)
-    left = side + gutter if any(not chart.leftward(r) for r in (1, 2)) else 8 + gutter
-    return geometry(chart, left=left, right=side + gutter, top=8, bottom=number_size(chart, bare) + 10)
+    side = side_room(chart, bare, bare.rows)
+    left = side if any(not chart.leftward(r) for r in (1, 2)) else 8 + shaping_gutter(chart)
+    return geometry(chart, left=left, right=side, top=8, bottom=number_size(chart, bare) + 10)
 
 
 def chart_svg(
@@ -65,7 +64,7 @@ def chart_svg(
     """
     place = chart_geometry(chart)
     painter = CellPainter(chart, place, symbols=symbols)
-    gutter = GUTTER + _shaping_gutter(chart)
+    gutter = GUTTER + shaping_gutter(chart)
     left = num(place.left)
     sides = [chart.side(2), chart.side(1)]  # of even rows, of odd ones
     rows = [
@@ -73,13 +72,8 @@ def chart_svg(
         f'transform="translate({left} {num(place.y(row) + painter.baseline)})">{painter.row(row)}</g>'
         for row in range(place.rows, 0, -1)
     ]
-    beyond = gutter + len(str(place.rows)) * number_size(chart, place) * 0.6 + 4
+    beyond = beyond_numbers(chart, place, place.rows, gutter)
     arrows = "".join(direction_mark(chart, place, r, beyond) for r in (1, 2) if r <= place.rows)
-    shaping = "".join(
-        shaping_marks(chart, place, row, change)
-        for row, change in sorted(chart.shaping.items())
-        if 1 <= row <= place.rows
-    )
     paper = f'<rect class="lx-paper" width="100%" height="100%" fill="{PAPER}"/>' if background else ""
     body = (
         f'{paper}<g class="lx-rows lx-cells" font-family="{FONT}" text-anchor="middle" fill="none" '
@@ -89,8 +83,9 @@ def chart_svg(
         chart, place, results=results, plan=plan, layers=layers, shown=shown, prefix=prefix, ways=ways, labels=labels
     )
     small = f'<g font-family="{FONT}" fill="{MUTED}" font-size="{num(number_size(chart, place))}">'
-    body += f"{grid_lines(chart, place)}{duplicate_marks(chart, place)}{repeat_box(chart, place)}"
-    body += f"{small}{row_numbers(chart, place, gutter)}{stitch_numbers(chart, place, 4)}{shaping}</g>{arrows}{over}"
+    body += f"{grid_lines(chart, place)}{repeat_box(chart, place)}"
+    body += f"{small}{row_numbers(chart, place, gutter)}{stitch_numbers(chart, place, 4)}{shaping_marks(chart, place)}"
+    body += f"</g>{arrows}{over}"
     wide, high = place.width, place.height
     if key:
         legend, wide, high = _legend(chart, place)
@@ -133,7 +128,3 @@ def describe(chart: Chart) -> str:
     colours = ", ".join(f"{c.name} ({c.symbol})" for c in chart.colours.values())
     size = f"{grid.width} stitches by {grid.height} {unit}"
     return f"{size}, {chart.technique}, worked {chart.worked}. Colours: {colours}."
-
-
-def _shaping_gutter(chart: Chart) -> float:
-    return 20.0 if chart.shaping else 0.0

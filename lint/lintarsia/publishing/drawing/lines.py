@@ -3,15 +3,17 @@
 from collections.abc import Iterable, Iterator
 from functools import lru_cache
 from itertools import pairwise
+from math import ceil
 
 import numpy as np
 from numpy.typing import NDArray
 
 from lintarsia.chart import Chart, Shaping, Worked
 from lintarsia.publishing.drawing.geometry import Geometry
-from lintarsia.publishing.drawing.shades import ACCENT, INK, PAPER, ink_on
+from lintarsia.publishing.drawing.shades import ACCENT, INK, PAPER
 from lintarsia.publishing.drawing.svg import num
 
+GUTTER = 5.0  # between the cells and the numbers beside them
 Spans = list[tuple[int, int]]
 
 
@@ -90,6 +92,21 @@ def number_size(chart: Chart, place: Geometry) -> float:
     return min(12.5, room * 0.8)
 
 
+def shaping_gutter(chart: Chart) -> float:
+    """Room beside the cells for marks of shaping, in user units."""
+    return 20.0 if chart.shaping else 0.0
+
+
+def side_room(chart: Chart, place: Geometry, rows: int) -> int:
+    """Room beside the cells for shaping marks, numbers up to `rows` and an arrow; whole, so that every x is short."""
+    return ceil(GUTTER + len(str(rows)) * number_size(chart, place) * 0.6 + 16) + round(shaping_gutter(chart))
+
+
+def beyond_numbers(chart: Chart, place: Geometry, rows: int, gutter: float) -> float:
+    """How far from the cells an arrow stands clear of numbers up to `rows` that begin `gutter` away."""
+    return gutter + len(str(rows)) * number_size(chart, place) * 0.6 + 4
+
+
 def row_numbers(
     chart: Chart, place: Geometry, gutter: float, *, scale: float = 1.0, rows: Iterable[int] | None = None
 ) -> str:
@@ -111,7 +128,7 @@ def row_numbers(
 
 def direction_mark(chart: Chart, place: Geometry, row: int, beyond: float) -> str:
     """A small arrow beyond a row's number: which way the row is worked. Drawn at the first two rows only."""
-    right = chart.leftward(row)
+    right = chart.leftward(row + place.skip_rows)
     x = place.x(place.columns) + beyond if right else place.x(0) - beyond
     way = -1 if right else 1
     y = place.middle(row)
@@ -154,7 +171,13 @@ def repeat_box(chart: Chart, place: Geometry) -> str:
     )
 
 
-def shaping_marks(chart: Chart, place: Geometry, row: int, shaping: Shaping) -> str:
+def shaping_marks(chart: Chart, place: Geometry) -> str:
+    """The marks of every row of the chart that changes its stitch count."""
+    changes = sorted(chart.shaping.items())
+    return "".join([_shaping(chart, place, row, change) for row, change in changes if 1 <= row <= place.rows])
+
+
+def _shaping(chart: Chart, place: Geometry, row: int, shaping: Shaping) -> str:
     """Triangles at the edges where the stitch count changes: inward for fewer stitches, outward for more.
 
     Where the file does not say at which side, the change stands beside the row as a signed number.
@@ -171,7 +194,7 @@ def shaping_marks(chart: Chart, place: Geometry, row: int, shaping: Shaping) -> 
             if abs(change) > 1:
                 parts.append(_signed(change, edge + out * 18, place.middle(row), size))
     if shaping.left is None and shaping.right is None and shaping.net:
-        out = -1 if chart.leftward(row) else 1  # the side where the number of the row does not stand
+        out = -1 if chart.leftward(row + place.skip_rows) else 1  # the side where the number of the row does not stand
         parts.append(_signed(shaping.net, (right if out > 0 else left) + out * 13, place.middle(row), size))
     return f'<g class="lx-shaping" fill="{ACCENT}">{"".join(parts)}</g>' if parts else ""
 
@@ -183,23 +206,3 @@ def _triangle(x: float, y: float, way: int) -> str:
 def _signed(change: int, x: float, y: float, size: float) -> str:
     text = f"+{change}" if change > 0 else f"−{-change}"
     return f'<text x="{num(x)}" y="{num(y + size * 0.36)}" text-anchor="middle" font-size="{num(size)}">{text}</text>'
-
-
-def duplicate_marks(chart: Chart, place: Geometry) -> str:
-    """A small V in the embroidered colour over each cell that gets a duplicate stitch."""
-    parts = []
-    wide, high = place.cell_w, place.cell_h
-    for sewn in chart.duplicate:
-        (first, last), colour = sewn.stitches, chart.colours.get(sewn.colour)
-        if not (colour and 1 <= sewn.row <= place.rows and 1 <= first <= last <= place.columns):
-            continue
-        shape = f"l{num(wide * 0.34)} {num(high * 0.64)} {num(wide * 0.34)} {num(-high * 0.64)}"
-        columns = range(place.columns - last, place.columns - first + 1)
-        y = num(place.y(sewn.row) + high * 0.18)
-        way = "".join(f"M{num(place.x(column + 0.16))} {y}{shape}" for column in columns)
-        parts.append(
-            f'<path stroke="{ink_on(colour.shade)}" stroke-width="6" d="{way}"/>'
-            f'<path stroke="{colour.shade}" stroke-width="4.2" d="{way}"/>'
-        )
-    look = 'fill="none" stroke-linecap="round" stroke-linejoin="round"'
-    return f'<g class="lx-duplicate" {look}>{"".join(parts)}</g>' if parts else ""

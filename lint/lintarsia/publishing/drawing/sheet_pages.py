@@ -5,7 +5,17 @@ from lintarsia.publishing.drawing.cells import CellPainter
 from lintarsia.publishing.drawing.chart import describe
 from lintarsia.publishing.drawing.geometry import CELL, Geometry
 from lintarsia.publishing.drawing.key import draw_key, key_lines
-from lintarsia.publishing.drawing.lines import grid_lines, number_size, row_numbers, stitch_numbers
+from lintarsia.publishing.drawing.lines import (
+    GUTTER,
+    beyond_numbers,
+    direction_mark,
+    grid_lines,
+    number_size,
+    row_numbers,
+    shaping_gutter,
+    shaping_marks,
+    stitch_numbers,
+)
 from lintarsia.publishing.drawing.shades import ACCENT, INK, MUTED
 from lintarsia.publishing.drawing.sheets import (
     FOOT,
@@ -13,6 +23,7 @@ from lintarsia.publishing.drawing.sheets import (
     KEY_ENTRY,
     KEY_LINE,
     MARGIN,
+    MARKED,
     OVERLAP,
     Sheet,
     part_of,
@@ -45,14 +56,23 @@ def _sheet(chart: Chart, sheet: Sheet) -> str:
     key_top = (sheet.high - MARGIN - key_lines(chart, sheet.wide - 2 * MARGIN, KEY_ENTRY) * KEY_LINE) * unit
     key_top = min(key_top, place.y(0) + (FOOT + 3) * unit)
     key = draw_key(chart, MARGIN * unit, key_top, wide - 2 * MARGIN * unit, KEY_ENTRY * unit, KEY_LINE * unit)
+    gutter, drop = GUTTER + shaping_gutter(chart), 4.0
+    if sheet.of > 1:  # numbers stand clear of the marks to tape by
+        gutter, drop = gutter + MARKED, drop + MARKED
+    beyond = beyond_numbers(chart, place, sheet.rows[1], gutter)
+    arrows = [
+        direction_mark(chart, place, r - sheet.rows[0] + 1, beyond)
+        for r in (1, 2)
+        if sheet.rows[0] <= r <= sheet.rows[1]
+    ]
     body = (
         f'<rect width="100%" height="100%" fill="{WHITE}"/>'
         f'<g font-family="{FONT}" text-anchor="middle" font-size="{painter.font_size}" fill="none" '
         f'stroke-width="{painter.stroke}">{rows}</g>'
         f"{grid_lines(part, place)}{_repeat(chart, sheet, place)}{_overlaps(sheet, place)}"
         f'<g font-family="{FONT}" fill="{MUTED}" font-size="{num(number_size(chart, place))}">'
-        f"{row_numbers(part, place, 5)}{stitch_numbers(chart, place, 4)}</g>"
-        f"{_heading(chart, sheet, unit)}{key}"
+        f"{row_numbers(part, place, gutter)}{stitch_numbers(chart, place, drop)}{shaping_marks(part, place)}</g>"
+        f"{''.join(arrows)}{_heading(chart, sheet, unit)}{key}"
     )
     return document(
         body,

@@ -4,17 +4,20 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
-from lintarsia.chart import Chart
+import numpy as np
+
+from lintarsia.chart import Chart, DuplicateStitch, Shaping
 from lintarsia.grid import Grid
-from lintarsia.publishing.drawing.cells import used_symbols
-from lintarsia.publishing.drawing.geometry import CELL, Geometry, cell_height
-from lintarsia.publishing.drawing.key import lines_of
+from lintarsia.publishing.drawing.geometry import CELL, Geometry, cell_height, geometry
+from lintarsia.publishing.drawing.key import key_entries, lines_of
+from lintarsia.publishing.drawing.lines import side_room
 
 PAPERS = {"A4": (210.0, 297.0), "Letter": (215.9, 279.4)}  # mm; ISO 216, ANSI/ASME Y14.1
 
-MARGIN, HEAD, FOOT, SIDE = 11.0, 15.0, 6.0, 9.0  # mm: to the paper's edge, heading, stitch numbers, row numbers
+MARGIN, HEAD, FOOT = 8.0, 15.0, 7.0  # mm: to the paper's edge, heading, stitch numbers
+MARKED = 8.0  # more room beside the cells where marks to tape by stand on their edge, in units of CELL a stitch
 KEY_ENTRY, KEY_LINE = 44.0, 6.0  # mm
-SMALLEST, USUAL, LARGEST = 3.4, 3.8, 8.0  # width of a cell, mm: on one sheet, on several, at most
+SMALLEST, USUAL, LARGEST = 3.4, 3.7, 8.0  # width of a cell, mm: on one sheet, on several, at most
 OVERLAP = 3  # stitches and rows that neighbouring sheets share
 
 
@@ -61,8 +64,9 @@ def plan_sheets(chart: Chart, paper: str = "A4") -> list[Sheet]:
     if paper not in PAPERS:
         raise ValueError(f"{paper!r} is not a paper; expected {' or '.join(PAPERS)}")
     short, long = PAPERS[paper]
-    ratio, size, entries = cell_height(chart) / CELL, (chart.grid.width, chart.grid.height), len(used_symbols(chart))
-    cuts = [_cut(size, ratio, entries, wide, high) for wide, high in ((short, long), (long, short))]
+    ratio, size, entries = cell_height(chart) / CELL, (chart.grid.width, chart.grid.height), key_entries(chart)
+    side = side_room(chart, geometry(chart), chart.grid.height)
+    cuts = [_cut(size, ratio, side, entries, wide, high) for wide, high in ((short, long), (long, short))]
     best = min(cuts, key=lambda cut: (cut.sheets, -cut.cell_mm))
     sheets = []
     for j, (low, top) in enumerate(best.up):
@@ -88,18 +92,21 @@ def plan_sheets(chart: Chart, paper: str = "A4") -> list[Sheet]:
 
 
 @lru_cache(maxsize=64)  # charts of one size are cut alike
-def _cut(size: tuple[int, int], ratio: float, entries: int, wide: float, high: float) -> _Cut:
-    """How much of a chart of that size, in stitches and rows, and with so many entries in its key one sheet takes."""
+def _cut(size: tuple[int, int], ratio: float, side: float, entries: int, wide: float, high: float) -> _Cut:
+    """How much of a chart of that size, in stitches and rows, with room `side` beside its cells in units of CELL a
+    stitch and so many entries in its key, one sheet takes."""
     columns, rows = size
-    room_w = wide - 2 * MARGIN - 2 * SIDE
+    room_w = wide - 2 * MARGIN
     key = lines_of(entries, wide - 2 * MARGIN, KEY_ENTRY) * KEY_LINE + 2
     room_h = high - 2 * MARGIN - HEAD - FOOT - key
-    fit = min(room_w / columns, room_h / (rows * ratio))
+    beside = 2 * side / CELL
+    fit = min(room_w / (columns + beside), room_h / (rows * ratio))
     if fit < SMALLEST:
-        columns, rows = (max(OVERLAP + 1, int(room / USUAL)) for room in (room_w, room_h / ratio))
+        beside = 2 * (side + MARKED) / CELL
+        columns, rows = (max(OVERLAP + 1, int(most)) for most in (room_w / USUAL - beside, room_h / ratio / USUAL))
     across, up = (tuple(_parts(whole, most)) for whole, most in zip(size, (columns, rows), strict=True))
     most_columns, most_rows = (max(to - start for start, to in parts) for parts in (across, up))
-    return _Cut(wide, high, min(room_w / most_columns, room_h / (most_rows * ratio), LARGEST), across, up)
+    return _Cut(wide, high, min(room_w / (most_columns + beside), room_h / (most_rows * ratio), LARGEST), across, up)
 
 
 def _parts(whole: int, most: int) -> Iterator[tuple[int, int]]:
@@ -137,4 +144,35 @@ def part_of(chart: Chart, sheet: Sheet) -> tuple[Chart, Geometry]:
         skip_rows=low - 1,
         skip_stitches=grid.width - right,
     )
-    return replace(chart, grid=part), place
+    duplicate, shaping = _sewn_part(chart, sheet), _shaping_part(chart, sheet)
+    return replace(chart, grid=part, duplicate=duplicate, shaping=shaping), place
+
+
+def _sewn_part(chart: Chart, sheet: Sheet) -> tuple[DuplicateStitch, ...]:
+    """The duplicate stitches on a sheet, in its own rows and stitches."""
+    (left, right), (low, top) = sheet.columns, sheet.rows
+    skipped = chart.grid.width - right
+    found = []
+    for sewn in chart.duplicate:
+        first, last = max(1, sewn.stitches[0] - skipped), min(right - left, sewn.stitches[1] - skipped)
+        if low <= sewn.row <= top and first <= last:
+            found.append(DuplicateStitch(sewn.colour, sewn.row - low + 1, (first, last)))
+    return tuple(found)
+
+
+def _shaping_part(chart: Chart, sheet: Sheet) -> dict[int, Shaping]:
+    """The changes of stitch count on a sheet, in its own rows: those at an edge of the fabric that the sheet shows."""
+    (left, right), (low, top) = sheet.columns, sheet.rows
+    found = {}
+    for row, change in chart.shaping.items():
+        if not (low <= row <= top and chart.grid.stitches(row)):
+            continue
+        stitches = np.flatnonzero(chart.grid.cells[row - 1] >= 0)
+        at_left, at_right = left <= stitches[0] < right, left <= stitches[-1] < right
+        if change.left is None and change.right is None:  # marked where no row number stands
+            shown = at_left if chart.leftward(row) else at_right
+            change = replace(change, net=change.net if shown else 0)
+        else:
+            change = replace(change, left=change.left if at_left else 0, right=change.right if at_right else 0)
+        found[row - low + 1] = change
+    return found
