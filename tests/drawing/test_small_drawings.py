@@ -18,7 +18,7 @@ def test_the_line_up_hangs_in_the_order_the_row_uses_it() -> None:
         yarns = [g for g in root.iter(f"{SVG}g") if g.get("class") == "lx-yarn"]
         assert [g.get("data-supply") for g in yarns] == [*turn.line_up, *turn.waiting]
         places = [float(re.match(r"translate\(([\d.]+)", g.get("transform"))[1]) for g in yarns]
-        assert places == sorted(places)
+        assert places == sorted(places, reverse=True)  # the first at the needle's tip, on the right, in every row
         for yarn in yarns:
             name = yarn.get("data-supply")
             words = [t.text for t in yarn.iter(f"{SVG}text")]
@@ -33,7 +33,7 @@ def test_a_line_up_says_itself_in_words() -> None:
     plan = make_plan(chart)
     root = parse(line_up_svg(chart, plan, 2))
     assert root[0].text == "Line-up for row 2 (WS)"
-    assert root[1].text.startswith("In working order: ")
+    assert root[1].text.startswith("In working order, from the right: ")
 
 
 def test_long_and_hostile_names_are_shortened_and_escaped() -> None:

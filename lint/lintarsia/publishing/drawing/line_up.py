@@ -1,4 +1,8 @@
-"""The line-up before a row: yarns hanging left to right in the order in which the row uses them."""
+"""The line-up before a row: yarns as they hang before the knitter, the first to be used at the needle's tip.
+
+She works the stitches off a needle whose tip is at her right, whichever side faces her: the order of use always runs
+from right to left, on wrong-side rows too.
+"""
 
 from lintarsia.chart import Chart
 from lintarsia.planning.model import Plan, Supply
@@ -14,29 +18,30 @@ LONGEST_NAME = 14  # characters of a colour's name that fit beneath a holder
 def line_up_svg(chart: Chart, plan: Plan, row: int, *, prefix: str = "") -> str:
     """Yarns in working order, each with its name and holder; joins marked "new", finishes "last row".
 
-    Yarns that hang from the work and rest in this row follow at the right, pale. `row` is the knitter's.
+    Yarns that hang from the work and rest in this row follow at the left, pale. `row` is the knitter's.
     """
     turn = plan.rows[row - 1]
     kinds = {supply.id: supply for supply in plan.supplies}
     slots = []
-    for number, name in enumerate((*turn.line_up, *turn.waiting)):
+    names = (*turn.line_up, *turn.waiting)
+    for number, name in enumerate(names):
         supply = kinds[name]
         notes = [w for w, ids in (("new", turn.joins), ("last row", turn.finishes)) if name in ids]
         rests = number >= len(turn.line_up)
-        slots.append(_slot(chart, supply, number, ["rests"] if rests else notes, rests))
+        slots.append(_slot(chart, supply, len(names) - 1 - number, ["rests"] if rests else notes, rests))
     wide = 2 * MARGIN + SLOT * max(1, len(slots))
     body = (
         f'{_needle(wide)}<g fill="none" stroke-linecap="round" stroke-linejoin="round" font-family="{FONT}">'
         f"{''.join(slots)}</g>"
     )
-    names = ", ".join(f"{n} {_colour(chart, kinds[n].colour)}" for n in turn.line_up)
+    told = ", ".join(f"{n} {_colour(chart, kinds[n].colour)}" for n in turn.line_up)
     return document(
         body,
         kind="line-up",
         width=wide,
         height=HIGH,
         title=f"Line-up for {chart.row_name(row)}",
-        desc=f"In working order: {names}.",
+        desc=f"In working order, from the right: {told}.",
         prefix=f"{prefix}row-{row}-" if prefix else f"row-{row}-",
         attributes=f' data-row="{row}"',
     )
