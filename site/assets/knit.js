@@ -13,171 +13,16 @@
   };
   const word = page.dataset.word;
   const rows = Number(svg.dataset.rows);
-  const body = card.querySelector(".knit-body");
-  const title = card.querySelector("#knit-title");
   const say = page.querySelector("#knit-say");
-  const back = card.querySelector('[data-knit="back"]');
   const next = card.querySelector('[data-knit="next"]');
-  const fold = card.querySelector('[data-knit="fold"]');
-  const supplies = new Map([...page.querySelectorAll("tr[data-supply]")].map((tr) => [tr.dataset.supply, tr.dataset]));
   let current = 0;
-
-  const make = (name, text, kind) => {
-    const element = document.createElement(name);
-    if (text !== undefined) element.textContent = text;
-    if (kind) element.className = kind;
-    return element;
-  };
-
-  const draw = (name, attributes) => {
-    const element = document.createElementNS("http://www.w3.org/2000/svg", name);
-    for (const [key, value] of Object.entries(attributes)) element.setAttribute(key, value);
-    return element;
-  };
-
-  // --- a row, as the list below tells it ----------------------------------------------------------------------------
-  function read(row) {
-    const line = document.getElementById(`row-${row}`);
-    const told = (kind) => line.querySelector(kind)?.textContent ?? "";
-    return {
-      row,
-      side: told(".side"),
-      leftward: line.classList.contains("rtl"),
-      shaped: told(".shaped"),
-      resting: told(".rests"),
-      crossings: Number.parseInt(told(".crossings"), 10) || 0,
-      runs: [...line.querySelectorAll(".run")].map((part) => ({
-        part, stitches: Number(part.querySelector("b").textContent), name: part.querySelector("span").textContent, yarn: part.querySelector("em").textContent,
-      })),
-      yarns: [...line.querySelectorAll(".hangs li")].map((li) => ({
-        id: li.querySelector("b").textContent, hang: li.dataset.hang, kind: li.className, notes: [...li.querySelectorAll("i")].map((i) => i.textContent),
-      })),
-    };
-  }
-
-  const LONG = 8; // runs that can be told with their names before a card is full
-
-  /** A long row that is one stretch of stitches over and over, by the same yarns: the stretch, how often, and what is left. */
-  function repeated(runs) {
-    if (runs.length <= LONG) return null;
-    const stitches = runs.flatMap((run) => Array(run.stitches).fill(run));
-    for (let wide = 2; wide * 2 <= stitches.length; wide++) {
-      if (!stitches.every((run, i) => i < wide || run.yarn === stitches[i - wide].yarn)) continue;
-      const times = Math.floor(stitches.length / wide);
-      return { wide, times: times === 2 ? "twice" : `${times} times`, runs: gather(stitches.slice(0, wide)), rest: gather(stitches.slice(times * wide)) };
-    }
-    return null;
-  }
-
-  function gather(stitches) {
-    const runs = [];
-    for (const run of stitches) {
-      if (runs.at(-1)?.yarn === run.yarn) runs.at(-1).stitches += 1;
-      else runs.push({ ...run, stitches: 1 });
-    }
-    return runs;
-  }
-
-  // --- the card ---------------------------------------------------------------------------------------------------
-  function fillCard(row) {
-    const told = read(row), again = repeated(told.runs);
-    title.replaceChildren(`${word[0].toUpperCase()}${word.slice(1)} ${row}`);
-    if (told.side) title.append(" ", make("small", told.side));
-    const reading = make("small", "chart ", "reading");
-    reading.append(make("span", told.leftward ? "←" : "→", "arrow"));
-    reading.setAttribute("aria-hidden", "true");
-    title.append(" ", reading);
-    body.classList.toggle("many", told.yarns.length > LONG);
-    body.replaceChildren(hanging(told), working(told, again));
-    body.scrollTop = 0;
-    back.disabled = row <= 1;
-    next.textContent = row >= rows ? "Finished" : `Next ${word} ›`;
-    say.textContent = sentence(told, again);
-  }
-
-  /** The yarns as they hang before the knitter, whichever side faces her: the first to be used at the needle's tip. */
-  function hanging(told) {
-    const part = make("div", undefined, "hanging");
-    const crossing = crossed(told);
-    if (crossing) part.append(make("p", `Before you begin, ${crossing}.`, "before"));
-    const facing = told.side ? `${told.side[0].toUpperCase()}${told.side.slice(1)} facing you` : "As they hang before you";
-    const caption = make("p", `${facing} · first at the right`, "caption");
-    caption.id = "knit-hang";
-    const lineUp = make("div", undefined, "line-up");
-    lineUp.setAttribute("role", "group");
-    lineUp.setAttribute("aria-labelledby", "knit-hang");
-    const hangs = make("ol", undefined, "hangs");
-    hangs.append(...told.yarns.map(hung));
-    lineUp.append(hangs);
-    if (told.yarns.length) part.append(caption, lineUp);
-    if (told.resting) part.append(make("p", told.resting, "rests"));
-    return part;
-  }
-
-  function hung(yarn) {
-    const item = make("li", undefined, yarn.kind), known = supplies.get(yarn.id);
-    if (yarn.hang) {
-      const drawing = draw("svg", { class: "hang", viewBox: "0 0 52 92", "aria-hidden": "true" });
-      drawing.append(draw("use", { href: `#hang-${yarn.hang}` }));
-      item.append(drawing);
-    }
-    item.append(make("b", yarn.id), " ");
-    if (known) item.append(make("span", known.colour), " ", make("span", known.holder, "holder"), " ");
-    for (const note of yarn.notes) item.append(make("i", note), " ");
-    return item;
-  }
-
-  function working(told, again) {
-    const part = make("div", undefined, "work");
-    if (told.shaped) part.append(make("p", told.shaped, "shaped"));
-    const runs = make("div", undefined, "runs");
-    const show = (list) => list.flatMap((run) => {
-      const copy = run.part.cloneNode(true);
-      copy.querySelector("b").textContent = run.stitches;
-      return [copy, " "];
-    });
-    if (again) {
-      part.append(make("p", `${again.wide} stitches, ${again.times}:`, "again"));
-      runs.append(...show(again.runs));
-      if (again.rest.length) runs.append(make("span", "then", "then"), " ", ...show(again.rest));
-    } else runs.append(...(told.runs.length ? show(told.runs) : ["no stitches"]));
-    runs.classList.toggle("brief", runs.childElementCount > LONG);
-    const colours = new Set(told.runs.map((run) => run.name)), yarns = new Set(told.runs.map((run) => run.yarn));
-    runs.classList.toggle("one-each", colours.size === yarns.size); // a colour then says which yarn
-    part.append(runs);
-    return part;
-  }
-
-  const crossed = ({ crossings }) => crossings && (crossings === 1 ? "1 pair of yarns has to cross" : `${crossings} pairs of yarns have to cross`);
-
-  function sentence(told, again) {
-    const list = (runs) => runs.map((run) => `${run.stitches} ${run.name}`).join(", ");
-    const stitches = again ? `${again.wide} stitches, ${again.times}: ${list(again.runs)}${again.rest.length ? `; then ${list(again.rest)}` : ""}` : list(told.runs) || "no stitches";
-    const named = (kind) => told.yarns.filter((yarn) => yarn.kind.includes(kind)).map((yarn) => `${yarn.id} ${supplies.get(yarn.id)?.colour ?? ""}`.trim()).join(", ");
-    const joins = named("new"), lasts = named("last"), crossing = crossed(told);
-    return `${[`${word} ${told.row}`, told.side, `${told.leftward ? "right to left" : "left to right"} on the chart`, told.shaped].filter(Boolean).join(", ")}: ${stitches}.`
-      + (crossing ? ` Before you begin, ${crossing}.` : "") + (joins ? ` Join ${joins}.` : "") + (lasts ? ` Last ${word} of ${lasts}.` : "");
-  }
-
-  /** What does not fit can be scrolled to, by the keyboard too; the line-up shows the end where the row begins. */
-  function reach() {
-    const lineUp = body.querySelector(".line-up");
-    if (lineUp) {
-      lineUp.scrollLeft = lineUp.scrollWidth;
-      lineUp.onscroll = () => lineUp.classList.toggle("more", lineUp.scrollLeft > 4);
-      lineUp.onscroll();
-    }
-    for (const part of [body, lineUp]) {
-      if (!part) continue;
-      if (part.scrollWidth > part.clientWidth + 1 || part.scrollHeight > part.clientHeight + 1) part.tabIndex = 0;
-      else part.removeAttribute("tabindex");
-    }
-  }
 
   // --- the drawing ------------------------------------------------------------------------------------------------
   const drawn = [...svg.querySelectorAll(".lx-row")].map((group) => [Number(group.dataset.row), group]);
   drawn.push(...[...svg.querySelectorAll(".lx-row-numbers text")].map((text) => [Number(text.textContent), text]));
-  const frame = draw("rect", { class: "row-frame", rx: 2 });
+  const frame = document.createElementNS("http://www.w3.org/2000/svg", "rect");
+  frame.setAttribute("class", "row-frame");
+  frame.setAttribute("rx", "2");
   const shape = Object.fromEntries(["columns", "left", "top", "cellWidth", "cellHeight"].map((name) => [name, Number(svg.dataset[name])]));
 
   function mark(row) {
@@ -199,7 +44,7 @@
   function bringIntoView(turned) {
     const viewport = svg.closest(".viewport");
     const held = card.getBoundingClientRect();
-    const free = held.width < innerWidth ? innerHeight : held.top; // beside the chart, or beneath it
+    const free = held.width < document.documentElement.clientWidth ? innerHeight : held.top; // beside the chart, or beneath it
     page.style.setProperty("--li-free", `${Math.max(160, Math.round(free - 24))}px`);
     const inner = viewport.getBoundingClientRect();
     let at = frame.getBoundingClientRect();
@@ -216,6 +61,8 @@
     if (middle < free * 0.15 || middle > free * 0.85) scrollBy({ top: middle - free / 2, behavior: "instant" });
   }
 
+  matchMedia("(orientation: landscape)").addEventListener("change", () => { if (current) bringIntoView(true); });
+
   // --- from row to row --------------------------------------------------------------------------------------------
   function go(row, { hash = true, keep = true } = {}) {
     if (!(row >= 1 && row <= rows)) return refuse(row);
@@ -224,8 +71,7 @@
     page.classList.add("is-knitting");
     document.getElementById("show-chart").checked = true;
     card.hidden = false;
-    fillCard(row);
-    reach();
+    card.dispatchEvent(new CustomEvent("lintarsia:row", { detail: row }));
     mark(row);
     if (keep) store.set(row);
     if (hash) history.replaceState(null, "", `#row-${row}`);
@@ -257,11 +103,7 @@
 
   card.addEventListener("click", (event) => {
     const kind = event.target.closest("button")?.dataset.knit;
-    if (kind === "fold") {
-      fold.setAttribute("aria-expanded", String(!card.classList.toggle("is-folded")));
-      reach();
-      bringIntoView(false);
-    }
+    if (kind === "fold") bringIntoView(false);
     if (kind === "next") { if (current >= rows) { store.set(0); stop(); } else go(current + 1); }
     if (kind === "back") go(current - 1);
     if (kind === "close") stop();

@@ -96,12 +96,19 @@ def test_the_card_folds_and_stays_folded(look: Look) -> None:
     high = box(page.locator(".knit-card"))["height"]
     fold.click()
     expect(fold).to_have_attribute("aria-expanded", "false")
-    expect(page.locator(".knit-body")).to_be_hidden()
+    expect(page.locator(".knit-body .run").first).to_be_hidden()
     assert box(page.locator(".knit-card"))["height"] < high / 2
     page.get_by_role("button", name="Next row").click()
-    expect(page.locator(".knit-body")).to_be_hidden()
+    expect(page.locator(".knit-body .run").first).to_be_hidden()
     fold.click()
     expect(page.locator(".knit-body .run").first).to_be_visible()
+
+
+def test_folded_it_still_tells_what_must_not_be_missed(look: Look) -> None:
+    page = look.at(f"{OWL}#row-41", size=PHONE)
+    page.get_by_role("button", name="Yarns and stitches of the row").click()
+    expect(page.locator(".knit-body .shaped")).to_be_visible()
+    expect(page.locator(".knit-body .line-up")).to_be_hidden()
 
 
 def test_shaping_is_said_on_the_card_in_the_list_aloud_and_in_the_key(look: Look) -> None:

@@ -23,7 +23,7 @@ from lintarsia.publishing.output import write_all_inside, write_inside
 from lintarsia.result import Result, RuleInfo
 from lintarsia.rules.base import Work
 
-CHART_SCRIPTS = ("chart.js", "knit.js", "ticks.js")
+CHART_SCRIPTS = ("chart.js", "card.js", "knit.js", "ticks.js")
 
 
 @dataclass(frozen=True, slots=True)
