@@ -172,7 +172,7 @@ def test_an_empty_folder_makes_a_site_that_says_so(tmp_path: Path) -> None:
 
 def test_what_blocks_comes_first(site: Site) -> None:
     page = (site.folder / "index.html").read_text()
-    order = re.findall(r'<span class="name">([^<]+)</span>', page)
+    order = re.findall(r'<a class="name" href="[^"]+">([^<]+)</a>', page)
     assert set(order[:2]) == {"Gate with a fault", "torn.chart.yaml"}
 
 
