@@ -195,6 +195,8 @@ class _Group:
             if tail == start:
                 break
             place = pushed[tail]
+        # A head that nobody had is free of charge, so it may be left again by whoever takes it now.
+        self.may_be_left |= {self.heads[link] for _, link in moves if link >= 0 and self.owner[self.heads[link]] < 0}
         for tail, _ in moves:
             if self.taken[tail] >= 0:
                 self.owner[self.heads[self.taken[tail]]] = -1
