@@ -4,9 +4,8 @@ from pathlib import Path
 
 import pytest
 
-from lintarsia.chart import Shaping
 from lintarsia.planning.planner import make_plan
-from lintarsia.publishing.shapingwords import shaping_key, shaping_words
+from lintarsia.publishing.shapingwords import shaping_words
 from lintarsia.reading.reader import read_chart
 
 HEAD = """\
@@ -69,12 +68,3 @@ def test_the_first_row_is_counted_from_what_is_cast_on(tmp_path: Path) -> None:
 
 def test_a_row_without_shaping_says_nothing(tmp_path: Path) -> None:
     assert said(tmp_path, "{2: -1}", ["AAAA", "AAA."], 1) == ""
-
-
-def test_the_key_explains_only_the_marks_that_there_are() -> None:
-    assert shaping_key([]) == ""
-    assert shaping_key([Shaping(0)]) == ""
-    assert shaping_key([Shaping(-2, -1, -1)]).startswith("a triangle points inward where a row decreases")
-    assert "number" not in shaping_key([Shaping(-2, -1, -1)])
-    assert shaping_key([Shaping(-2)]).startswith("a number beside a row")
-    assert ";" in shaping_key([Shaping(-2), Shaping(0, 1, -1)])

@@ -17,6 +17,7 @@ from lintarsia.publishing.drawing.layers import LAYERS
 from lintarsia.publishing.drawing.routes import routes
 from lintarsia.publishing.drawing.sheet_pages import sheets
 from lintarsia.publishing.drawing.sheets import plan_sheets
+from lintarsia.publishing.drawing.signs import signs
 from lintarsia.publishing.drawing.yarn_paths import yarn_paths_svg
 from lintarsia.publishing.entry import Entry, Figures
 from lintarsia.publishing.keyview import chip, make_key
@@ -25,7 +26,7 @@ from lintarsia.publishing.listview import ends_html, winding_html
 from lintarsia.publishing.resulthtml import results_html
 from lintarsia.publishing.resultview import MOST_MARKS
 from lintarsia.publishing.rowview import rows_html
-from lintarsia.publishing.shapingwords import shaping_key
+from lintarsia.publishing.sewnview import sewn_html
 from lintarsia.publishing.svgsize import svg_size
 from lintarsia.publishing.templates import fill
 from lintarsia.publishing.words import TECHNIQUE, WORKED, count, fabric_area, fabric_size, row_word, stitches
@@ -134,8 +135,8 @@ def chart_page(
         key_view=key,
         chips=[Markup(drawn) for drawn in chips],
         colours=colour_lines(chart, plan, key),
-        shaped=shaping_key(tuple(chart.shaping.values())),
-        no_stitch=any("." in row for row in chart.grid.rows),
+        signs=[(Markup(sign.drawing), sign.name, sign.words) for sign in signs(chart)],
+        sewn=sewn_html(chart, key, chips),
         yarns=yarn_lines(chart, plan, key),
         winding=winding_html(wind_lines(chart, plan, key, allowance), chips),
         rows=rows_html(chart, plan, key),

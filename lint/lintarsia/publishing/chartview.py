@@ -8,6 +8,7 @@ from lintarsia.planning.model import End, Plan
 from lintarsia.planreport.materials import mass_to_buy
 from lintarsia.planreport.units import is_imperial, short_length, wound_length, yarn_length
 from lintarsia.publishing.keyview import Key
+from lintarsia.publishing.sewnview import sewn_stitches, sewn_totals
 from lintarsia.publishing.words import count
 
 # Above this nobody ticks boxes one by one: the winding list is gathered by colour and holder, and ends are left out.
@@ -23,6 +24,7 @@ class ColourLine:
     yarn: str
     supplies: int
     stitches: int
+    sewn: int  # stitches in duplicate stitch
     length: str
 
 
@@ -65,7 +67,7 @@ class EndLine:
 
 def colour_lines(chart: Chart, plan: Plan, key: Key) -> list[ColourLine]:
     """The key, in its own order, then symbols that it lacks."""
-    imperial = is_imperial(chart)
+    imperial, sewn = is_imperial(chart), sewn_totals(sewn_stitches(chart))
     lines = []
     for symbol, number in key.number.items():
         colour, totals = chart.colours.get(symbol), plan.colours.get(symbol)
@@ -79,6 +81,7 @@ def colour_lines(chart: Chart, plan: Plan, key: Key) -> list[ColourLine]:
                 (yarn.name or yarn.id) if yarn else "",
                 totals.supplies if totals else 0,
                 totals.stitches if totals else 0,
+                sewn.get(symbol, 0),
                 yarn_length(totals.metres, imperial) if totals else "",
             )
         )

@@ -4,8 +4,6 @@ The file says left and right of the chart. A wrong-side row starts at the chart'
 her in every second row of flat work; start and end never do.
 """
 
-from collections.abc import Sequence
-
 from lintarsia.chart import Chart, Shaping
 from lintarsia.planning.model import Plan, RowPlan
 
@@ -24,16 +22,6 @@ def shaping_words(chart: Chart, plan: Plan, row: int) -> str:
     if before + change.net != after:
         return made
     return f"{made}: {f'{before} to {after}' if change.net else f'still {after}'} stitches"
-
-
-def shaping_key(changes: Sequence[Shaping]) -> str:
-    """What the key says of the marks beside shaped rows, "" where there is none."""
-    said = []
-    if any(change.left or change.right for change in changes):
-        said.append("a triangle points inward where a row decreases, outward where it increases")
-    if any(change.left is None and change.right is None and change.net for change in changes):
-        said.append("a number beside a row is its change of stitches, at no edge in particular")
-    return "; ".join(said)
 
 
 def _stitches(plan: Plan, row: RowPlan) -> int:

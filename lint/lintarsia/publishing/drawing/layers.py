@@ -84,7 +84,7 @@ def _outline(place: Geometry, row: int, first: int, last: int, level: Level) -> 
     return (
         f'<rect class="lx-casing" {box} stroke="{PAPER}" stroke-width="5"/>'
         f'<rect {box} stroke="{colour}" stroke-width="2.4"{_DASHES[level]}/>'
-        f"{_badge(x + wide, y, level)}"
+        f"{_badge(min(x + wide, place.x(place.columns) - 2), y, level)}"  # clear of the row's number
     )
 
 
