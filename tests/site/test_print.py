@@ -35,6 +35,12 @@ def test_a_large_chart_brings_a_page_for_each_sheet(look: Look) -> None:
     assert with_sheets - len(boxes(page.pdf(format="A4"))) in (sheets, sheets + 1)
 
 
+def test_a_chart_that_prints_small_beside_its_key_has_a_sheet_of_its_own(look: Look) -> None:
+    page = look.at("charts/orchard-bag.html")
+    assert page.locator(".sheets img").count() == 1
+    assert "sheets that overlap" not in page.locator(".sheets").inner_text()
+
+
 def test_what_is_for_hands_is_not_printed(look: Look) -> None:
     page = look.at("charts/night-owl-mitten.html#row-20")
     page.emulate_media(media="print")

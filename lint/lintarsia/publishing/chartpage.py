@@ -9,14 +9,14 @@ from lintarsia.chart import Chart, Worked
 from lintarsia.planning.model import Plan
 from lintarsia.planreport.units import is_imperial, yarn_length
 from lintarsia.publishing.chartview import colour_lines, end_lines, wind_lines, yarn_lines
-from lintarsia.publishing.drawing.chart import chart_svg
+from lintarsia.publishing.drawing.chart import chart_geometry, chart_svg
 from lintarsia.publishing.drawing.cords import mark_scale
 from lintarsia.publishing.drawing.fabric import fabric_svg
-from lintarsia.publishing.drawing.geometry import geometry
+from lintarsia.publishing.drawing.geometry import CELL, geometry
 from lintarsia.publishing.drawing.layers import LAYERS
 from lintarsia.publishing.drawing.routes import routes
 from lintarsia.publishing.drawing.sheet_pages import sheets
-from lintarsia.publishing.drawing.sheets import plan_sheets
+from lintarsia.publishing.drawing.sheets import SMALLEST, plan_sheets
 from lintarsia.publishing.drawing.signs import signs
 from lintarsia.publishing.drawing.yarn_paths import yarn_paths_svg
 from lintarsia.publishing.entry import Entry, Figures
@@ -33,6 +33,7 @@ from lintarsia.publishing.words import TECHNIQUE, WORKED, count, fabric_area, fa
 from lintarsia.result import Level, Result, RuleInfo
 
 LAYER_WORDS = {"results": "Results", "supplies": "Yarn paths", "floats": "Floats", "ends": "Joins and finishes"}
+PRINTED = (132.0, 175.0)  # mm: the most that the style for printing gives a chart, on A4
 PREFIX = "c-"  # of ids in the page's own drawing
 MOST_LAID_RUNS = 8_000  # above this, yarns are shown in the picture of their own: a page would weigh tens of megabytes
 EXCERPT = 4  # lines shown on either side of a fault in a file that cannot be read
@@ -61,13 +62,19 @@ def draw(chart: Chart, plan: Plan, results: Sequence[Result]) -> Drawings:
     if not labels:
         files["paths.svg"] = yarn_paths_svg(chart, plan, ways=ways)
     cut = plan_sheets(chart)
-    if len(cut) > 1:
+    if len(cut) > 1 or _printed_cell(chart) < min(SMALLEST, cut[0].cell_mm):
         files |= {f"sheet-{number}.svg": page for number, page in enumerate(sheets(chart), 1)}
     layers = LAYERS if laid else ("results",)
     inline = chart_svg(
         chart, plan=plan, results=results[:MOST_MARKS], layers=layers, prefix=PREFIX, ways=ways, labels=labels
     )
     return Drawings(files, inline, lying=cut[0].wide > cut[0].high)
+
+
+def _printed_cell(chart: Chart) -> float:
+    """Width of a cell in mm where the page is printed, with the key beside the chart."""
+    place = chart_geometry(chart)
+    return CELL * min(PRINTED[0] / place.width, PRINTED[1] / place.height)
 
 
 def figures(chart: Chart, plan: Plan, drawings: Drawings) -> Figures:
