@@ -82,9 +82,8 @@ def chart_svg(
     over = draw_layers(
         chart, place, results=results, plan=plan, layers=layers, shown=shown, prefix=prefix, ways=ways, labels=labels
     )
-    # Numbers lie on top, in a rim of paper: loose yarn of rounds reaches past the edge of the cells.
-    rim = f' stroke="{PAPER}" stroke-width="3" stroke-linejoin="round" paint-order="stroke"' if over else ""
-    small = f'<g class="lx-rim" font-family="{FONT}" fill="{MUTED}" font-size="{num(number_size(chart, place))}"{rim}>'
+    # Numbers lie on top, for loose yarn of rounds reaches past the edge of the cells; a page gives them a rim of paper.
+    small = f'<g class="lx-rim" font-family="{FONT}" fill="{MUTED}" font-size="{num(number_size(chart, place))}">'
     body += f"{grid_lines(chart, place)}{repeat_box(chart, place)}{over}"
     body += f"{small}{row_numbers(chart, place, gutter)}{stitch_numbers(chart, place, 4)}{shaping_marks(chart, place)}"
     body += f"</g>{arrows}"
