@@ -70,10 +70,6 @@ class Entry:
         return self.summary or "A file that cannot be read yet."
 
     @property
-    def suppressed(self) -> int:
-        return sum(1 for r in self.results if r.suppressed)
-
-    @property
     def order(self) -> tuple[int, int, int, int, str, str]:
         """What blocks comes first, then what has most to mend, then the alphabet."""
         blocks, errors, warnings, notes = self.tally

@@ -1,41 +1,29 @@
 """Duplicate stitch as a page tells it: how many stitches of each colour, and row by row what to embroider."""
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 
 from lintarsia.chart import Chart
 from lintarsia.publishing.drawing.svg import escape
 from lintarsia.publishing.keyview import Key
 from lintarsia.publishing.words import row_word
+from lintarsia.spans import stretches
 
 Stretch = tuple[int, int]  # first and last stitch
 
 
 def sewn_stitches(chart: Chart) -> dict[tuple[int, str], list[Stretch]]:
     """By row and symbol, from row 1 up: what is embroidered, in stretches from stitch 1 that do not touch."""
-    found: dict[tuple[int, str], set[int]] = {}
+    found: dict[tuple[int, str], list[Stretch]] = {}
     for sewn in chart.duplicate:
-        first, last = sewn.stitches
-        found.setdefault((sewn.row, sewn.colour), set()).update(range(first, last + 1))
-    return {place: list(_stretches(sorted(found[place]))) for place in sorted(found)}
-
-
-def _stretches(stitches: Iterable[int]) -> Iterator[Stretch]:
-    first = last = 0
-    for stitch in stitches:
-        if stitch != last + 1 or not first:
-            if first:
-                yield first, last
-            first = stitch
-        last = stitch
-    if first:
-        yield first, last
+        found.setdefault((sewn.row, sewn.colour), []).append(sewn.stitches)
+    return {place: stretches(found[place]) for place in sorted(found)}
 
 
 def sewn_totals(stitches: Mapping[tuple[int, str], Sequence[Stretch]]) -> dict[str, int]:
     """How many stitches are embroidered in each colour."""
     totals: dict[str, int] = {}
-    for (_, symbol), stretches in stitches.items():
-        totals[symbol] = totals.get(symbol, 0) + _number(stretches)
+    for (_, symbol), sewn in stitches.items():
+        totals[symbol] = totals.get(symbol, 0) + _number(sewn)
     return totals
 
 
@@ -44,16 +32,16 @@ def sewn_html(chart: Chart, key: Key, chips: Sequence[str]) -> str:
     word = row_word(chart)
     return "\n".join(
         [
-            _line(word, row, key.number[symbol], escape(key.name[symbol]), stretches, chips)
-            for (row, symbol), stretches in sewn_stitches(chart).items()
+            _line(word, row, key.number[symbol], escape(key.name[symbol]), sewn, chips)
+            for (row, symbol), sewn in sewn_stitches(chart).items()
             if symbol in key.number
         ]
     )
 
 
-def _line(word: str, row: int, number: int, name: str, stretches: Sequence[Stretch], chips: Sequence[str]) -> str:
-    told = ", ".join(f"{first}–{last}" if last > first else str(first) for first, last in stretches)
-    many = _number(stretches)
+def _line(word: str, row: int, number: int, name: str, sewn: Sequence[Stretch], chips: Sequence[str]) -> str:
+    told = ", ".join(f"{first}–{last}" if last > first else str(first) for first, last in sewn)
+    many = _number(sewn)
     return (
         f'<tr><td class="tick"><label><input type="checkbox" data-tick="sewn-{row}-{number}">'
         f'<span class="aside">embroidered: {word} {row}, {name}</span></label></td>'
@@ -62,5 +50,5 @@ def _line(word: str, row: int, number: int, name: str, stretches: Sequence[Stret
     )
 
 
-def _number(stretches: Iterable[Stretch]) -> int:
-    return sum(last - first + 1 for first, last in stretches)
+def _number(sewn: Iterable[Stretch]) -> int:
+    return sum(last - first + 1 for first, last in sewn)

@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Sequence
 
 from lintarsia.result import Result
+from lintarsia.spans import stretches
 
 Group = tuple[Result, ...]
 
@@ -30,7 +31,7 @@ def groups(results: Iterable[Result]) -> list[Group]:
 
 def spans(numbers: Iterable[int]) -> str:
     """`3–9, 12`"""
-    return ", ".join(_span(first, last) for first, last in _stretches((n, n) for n in numbers))
+    return ", ".join(_span(first, last) for first, last in stretches((n, n) for n in numbers))
 
 
 def places(group: Sequence[Result], word: str = "row") -> list[str]:
@@ -59,21 +60,11 @@ def _rows(rows: Sequence[int], stitches: str, word: str) -> str:
 
 
 def _stitches(ranges: Iterable[tuple[int, int]]) -> str:
-    stretches = _stretches(ranges)
-    if not stretches:
+    merged = stretches(ranges)
+    if not merged:
         return ""
-    one = len(stretches) == 1 and stretches[0][0] == stretches[0][1]
-    return ("stitch " if one else "stitches ") + ", ".join(_span(first, last) for first, last in stretches)
-
-
-def _stretches(ranges: Iterable[tuple[int, int]]) -> list[tuple[int, int]]:
-    merged: list[tuple[int, int]] = []
-    for first, last in sorted(ranges):
-        if merged and first <= merged[-1][1] + 1:
-            merged[-1] = (merged[-1][0], max(last, merged[-1][1]))
-        else:
-            merged.append((first, last))
-    return merged
+    one = len(merged) == 1 and merged[0][0] == merged[0][1]
+    return ("stitch " if one else "stitches ") + ", ".join(_span(first, last) for first, last in merged)
 
 
 def _span(first: int, last: int) -> str:

@@ -6,6 +6,7 @@ from lintarsia.chart import Chart, Worked
 from lintarsia.result import Finding, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
 from lintarsia.rules.telling import count, row_word
+from lintarsia.spans import stretches
 
 Options = NoOptions
 INFO = RuleInfo(
@@ -31,25 +32,13 @@ def check(work: Work, options: NoOptions) -> Iterator[Finding]:
     if not chart.written:
         return
     missing = [row for row in range(1, chart.grid.height + 1) if row not in chart.written]
-    for first, last in _stretches(missing):
+    for first, last in stretches((row, row) for row in missing):
         message = f"{_rows(chart, first, last)} in the chart and not written"
         yield Finding("not-written", message, chart.places.key("written"), first)
     for row in sorted(chart.written):
         if row > chart.grid.height:
             message = f"{row_word(chart)} {row} is written; the chart has {count(chart.grid.height, row_word(chart))}"
             yield Finding("not-charted", message, chart.places.key("written", str(row)), pattern=chart.written[row])
-
-
-def _stretches(rows: list[int]) -> Iterator[tuple[int, int]]:
-    first = last = 0
-    for row in rows:
-        if row != last + 1 or not last:
-            if last:
-                yield first, last
-            first = row
-        last = row
-    if last:
-        yield first, last
 
 
 def _rows(chart: Chart, first: int, last: int) -> str:
