@@ -84,5 +84,6 @@ class Look:
         return page
 
     def close(self) -> None:
-        for context in self._contexts:
-            context.close()
+        """Nothing is asked for any more once this returns."""
+        while self._contexts:
+            self._contexts.pop().close()

@@ -175,4 +175,5 @@ def test_the_folder_opens_from_a_disk(site: Site, look: Look, path: str) -> None
     assert page.evaluate("getComputedStyle(document.querySelector('h1')).fontWeight") == "600"
     if "search" in path:
         expect(page.locator(".hits li")).not_to_have_count(0)
+    look.close()  # an icon may be asked for long after the page
     site.asked[:] = [url for url in site.asked if not url.startswith(site.folder.as_uri())]
