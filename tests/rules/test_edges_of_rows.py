@@ -269,11 +269,11 @@ def test_those_listed_may_be_the_shorter_ones(lengths: list[str], short: list[in
 # Ends, and intarsia in rounds -------------------------------------------------------------------------------------
 
 
-def test_the_end_with_the_least_edge_is_told() -> None:
-    """W1 ends in 7.9 mm and begins in 12.4 mm of its own edge; both are too little."""
+def test_each_end_is_told_with_its_own_edge() -> None:
+    """W1 is joined in 7.9 mm and finished in 12.4 mm of its own edge; both are too little."""
     assert [message.partition("; 2 cm")[0] for message in told("ends/nowhere-to-hide", "BWWBW BBWWB BWBWB")] == [
         "B1, Dusk blue (B), works 3 stitches: its end at the finish has 1.9 cm of edge to be woven along",
-        "W1, Bone (W), works 3 stitches: its two ends have 0.8 cm of edge each to be woven along",
+        "W1, Bone (W), works 3 stitches: its two ends have 0.8 cm (join) and 1.2 cm (finish) of edge to be woven along",
         "B2, Dusk blue (B), works 1 stitch: its two ends have 0.8 cm of edge each to be woven along",
     ]
 

@@ -23,6 +23,7 @@ TOP = "seams:\n  - {join: [front top, back top]}\n"
         (TOP, "BBBW", "WBBBB", ["4 stitches meet 5 stitches"]),
         (TOP, "BBW", "WBB", []),  # shoulder to shoulder, face to face
         (TOP, "BBBB", "WBBB", ["stitch 1 and stitch 4: Dusk blue meets Bone"]),
+        (TOP, "BBBB", "WWBB", ["stitches 1–2 and stitches 3–4: Dusk blue meets Bone"]),
         (TOP, "BBB", "BWB", ["stitch 2: Dusk blue meets Bone"]),
         (SIDE, "B " * 16, "W B " * 8, [f"row {row}: Dusk blue meets Bone" for row in range(2, 17, 2)]),
         (

@@ -65,22 +65,30 @@ def check(work: Work, options: Options) -> Iterator[Finding]:
     stitches = threads.per_supply(threads.runs.stitches)
     for number in sorted(short[0] | short[1]):
         own = [(name, table) for name, table, few in zip(KINDS, tables, short, strict=True) if number in few]
-        ends, room = [name for name, _ in own], min(table.room[number] for _, table in own)
+        rooms = [(name, length_in(chart, table.room[number])) for name, table in own]
         run = own[0][1].run[number]
-        yield _finding(chart, threads, run, ids[number], int(stitches[number]), ends, room, wanted)
+        yield _finding(chart, threads, run, ids[number], int(stitches[number]), rooms, wanted)
 
 
 def _finding(
-    chart: Chart, threads: Threads, run: int, name: str, stitches: int, ends: list[str], room: float, wanted: float
+    chart: Chart, threads: Threads, run: int, name: str, stitches: int, rooms: list[tuple[str, str]], wanted: float
 ) -> Finding:
     runs = threads.runs
     symbol = chart.grid.symbols[int(runs.colour[run])]
-    both = len(ends) == 2
     message = (
-        f"{name}, {colour_words(chart, symbol)}, works {stitch_count(stitches)}: "
-        f"{'its two ends have' if both else f'its end at the {ends[0]} has'} {length_in(chart, room)} of edge"
-        f"{' each' if both else ''} to be woven along; {length_in(chart, wanted)} is wanted"
+        f"{name}, {colour_words(chart, symbol)}, works {stitch_count(stitches)}: {_have(rooms)} to be woven along; "
+        f"{length_in(chart, wanted)} is wanted"
     )
     place = stretch(chart, int(runs.row[run]) + 1, int(runs.left[run]), int(runs.right[run]))
     key = "lone-stitch" if stitches == 1 else "short-edge"
     return Finding(key, message, place.region, place.row, place.stitches, pattern=place.text)
+
+
+def _have(rooms: list[tuple[str, str]]) -> str:
+    """What each of the ends named has."""
+    (name, room), *others = rooms
+    if not others:
+        return f"its end at the {name} has {room} of edge"
+    if others[0][1] == room:
+        return f"its two ends have {room} of edge each"
+    return f"its two ends have {room} ({name}) and {others[0][1]} ({others[0][0]}) of edge"

@@ -84,6 +84,9 @@ def _seam(work: "PatternWork", seam: "Seam", size: str) -> Iterator[tuple[str, s
         yield "colours-differ", f"{at}: {one[first].colour} meets {other[first].colour}"
 
 
-def _along(unit: str, first: int, last: int) -> str:
+def _along(unit: str, one: int, other: int) -> str:
+    """A stretch by its numbers, in their own order: of two edges that run against each other, one is gone along
+    backwards."""
+    first, last = sorted((one, other))
     many = "rows" if unit == "row" else "stitches"
     return f"{unit} {first}" if first == last else f"{many} {first}–{last}"
