@@ -76,21 +76,23 @@ class Layout:
     def link(self, page: str, to: str) -> str:
         """A link from one page to another."""
         target = self.file(to)
-        relative = _relative(target, posixpath.dirname(self.file(page)) or ".")
+        relative = _relative(target, posixpath.dirname(self.file(page)))
         if self.folders and posixpath.basename(target) == "index.html":
             return relative[: -len("index.html")] or "./"
         return relative
 
     def file_link(self, page: str, to: str) -> str:
         """A link from a page to a file that is no page."""
-        return _relative(to, posixpath.dirname(self.file(page)) or ".")
+        return _relative(to, posixpath.dirname(self.file(page)))
 
 
 @lru_cache(maxsize=4096)  # most links of a page are those of every other page beside it
 def _relative(to: str, folder: str) -> str:
-    """The way from a folder of the site to a file of it: both are names below the site, without dots in them.
+    """The way from a folder of the site ("" for its root) to a file of it: names below the site, without dots in them.
     `posixpath.relpath` would ask for the folder that this runs in, at ten times the cost."""
-    here, there = [part for part in folder.split("/") if part not in ("", ".")], to.split("/")
+    if not folder:
+        return to
+    here, there = folder.split("/"), to.split("/")
     same = 0
     while same < min(len(here), len(there) - 1) and here[same] == there[same]:
         same += 1

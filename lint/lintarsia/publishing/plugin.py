@@ -15,14 +15,13 @@ import secrets
 from collections.abc import Callable
 from dataclasses import replace
 from html import escape, unescape
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from mkdocs.commands.build import build
 from mkdocs.config import config_options as c
 from mkdocs.config.base import Config
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import Abort, PluginError
-from mkdocs.livereload import LiveReloadServer
 from mkdocs.plugins import BasePlugin
 from mkdocs.structure.files import File, Files, InclusionLevel
 from mkdocs.structure.pages import Page
@@ -36,6 +35,9 @@ from lintarsia.publishing.making import SCRIPTS, Making, PageSpec, Plan
 from lintarsia.publishing.searchindex import GuidePage
 from lintarsia.resources import resource
 from lintarsia.trouble import Trouble
+
+if TYPE_CHECKING:  # it loads a web server, which only MkDocs' own `serve` has a use for
+    from mkdocs.livereload import LiveReloadServer
 
 
 class Options(Config):  # type: ignore[no-untyped-call]
@@ -163,8 +165,8 @@ class LintarsiaPlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         self._close()
 
     def on_serve(
-        self, server: LiveReloadServer, *, config: MkDocsConfig, builder: Callable[..., Any]
-    ) -> LiveReloadServer:
+        self, server: "LiveReloadServer", *, config: MkDocsConfig, builder: Callable[..., Any]
+    ) -> "LiveReloadServer":
         for path in self._own_plan(config).paths:
             server.watch(path)
         return server

@@ -6,6 +6,7 @@ from functools import cache
 from itertools import groupby
 from typing import Any
 
+from lintarsia.chart import Chart
 from lintarsia.publishing.drawing.chart import chart_svg
 from lintarsia.publishing.entry import Entry
 from lintarsia.publishing.layout import Layout
@@ -139,13 +140,22 @@ def draw_cases(rules: Iterable[str]) -> None:
 
 def _case(case: Case, number: int) -> CaseView:
     results = [_result(case.rule, told) for told in case.expect]
-    chart = read_chart(case.file.name, case.chart.encode()).chart
+    chart = _chart_of(case)
     drawing = ""
-    if chart is not None and chart.grid.width * chart.grid.height <= MOST_DRAWN_CELLS:
+    if chart is not None:
         drawing = chart_svg(chart, results=results, layers=("results",), shown=("results",), prefix=f"case-{number}-")
     gravest = max((r.level for r in results if not r.suppressed), key=lambda level: level.rank, default=None)
     messages = tuple(dict.fromkeys(result.message for result in results))
     return CaseView(case.name, str(gravest) if gravest else "clear", messages, drawing, case.chart)
+
+
+def _chart_of(case: Case) -> Chart | None:
+    """The chart that is worth drawing beside a case. A pattern is none, and what is wrong with a file as a file shows
+    in its text."""
+    if case.pattern or case.rule in UNSUPPRESSIBLE:
+        return None
+    chart = read_chart(case.file.name, case.chart.encode()).chart
+    return chart if chart is not None and chart.grid.width * chart.grid.height <= MOST_DRAWN_CELLS else None
 
 
 def _result(rule: str, told: Any) -> Result:
