@@ -19,9 +19,9 @@ from lintarsia.publishing.layout import Layout, slugs
 from lintarsia.publishing.work import Task, publish
 from lintarsia.settings import SettingsFinder
 
-# A chart takes about ten milliseconds; starting processes pays from a few of them on.
+# A chart takes a few milliseconds, and starting processes a dozen or two.
 PAYS_FROM_CHARTS = 24
-CHUNKS_A_WORKER = 50  # small ones: at the end, nobody waits long for the last
+SMALLEST_PARCEL = 4  # charts
 
 
 def tasks(
@@ -79,13 +79,11 @@ class Gathering:
             self._made: Iterator[Entry] = map(publish, jobs)
             return
         first, jobs = publish(jobs[0]), jobs[1:]  # what this loads and keeps, the processes are born with
-        size = max(1, -(-len(jobs) // (cores * CHUNKS_A_WORKER)))
-        chunks = [jobs[start : start + size] for start in range(0, len(jobs), size)]
         # Forking a process with threads (a server that builds anew) is asking for a lock that nobody gives back.
         forks = sys.platform == "linux" and threading.active_count() == 1
         context = multiprocessing.get_context("fork" if forks else "spawn")
         self._pool = ProcessPoolExecutor(cores, context, _begin)
-        self._made = chain((first,), chain.from_iterable(self._pool.map(_publish_all, chunks)))
+        self._made = chain((first,), chain.from_iterable(self._pool.map(_publish_all, _parcels(jobs, cores))))
 
     def __iter__(self) -> Iterator[Entry]:
         return self._made
@@ -94,6 +92,16 @@ class Gathering:
         """Nothing is written any more once this returns."""
         if self._pool is not None:
             self._pool.shutdown(cancel_futures=True)
+
+
+def _parcels(jobs: Sequence[Task], cores: int) -> Iterator[Sequence[Task]]:
+    """Large parcels first, since handing one over costs as much as a third of a chart; small ones last, so that nobody
+    waits long for whoever has the last."""
+    start = 0
+    while start < len(jobs):
+        size = max(SMALLEST_PARCEL, (len(jobs) - start) // (3 * cores))
+        yield jobs[start : start + size]
+        start += size
 
 
 def _begin() -> None:
