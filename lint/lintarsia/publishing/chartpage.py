@@ -2,13 +2,14 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
+from typing import NamedTuple
 
-from markupsafe import Markup
-
-from lintarsia.chart import Chart, Worked
+from lintarsia.chart import Chart, Wearer, Worked
 from lintarsia.planning.model import Plan
 from lintarsia.planreport.units import is_imperial, yarn_length
-from lintarsia.publishing.chartview import colour_lines, end_lines, wind_lines, yarn_lines
+from lintarsia.publishing.chartview import end_lines, wind_lines
+from lintarsia.publishing.cutting import Cut, Marks
 from lintarsia.publishing.drawing.chart import chart_geometry, chart_svg
 from lintarsia.publishing.drawing.cords import mark_scale
 from lintarsia.publishing.drawing.fabric import fabric_svg
@@ -17,18 +18,19 @@ from lintarsia.publishing.drawing.layers import LAYERS
 from lintarsia.publishing.drawing.routes import routes
 from lintarsia.publishing.drawing.sheet_pages import sheets
 from lintarsia.publishing.drawing.sheets import SMALLEST, plan_sheets
-from lintarsia.publishing.drawing.signs import signs
 from lintarsia.publishing.drawing.yarn_paths import yarn_paths_svg
 from lintarsia.publishing.entry import Entry, Figures
 from lintarsia.publishing.keyview import chip, make_key
 from lintarsia.publishing.layout import Layout
 from lintarsia.publishing.listview import ends_html, winding_html
+from lintarsia.publishing.marks import mark
+from lintarsia.publishing.materialview import key_html, yarns_html
 from lintarsia.publishing.resulthtml import results_html
 from lintarsia.publishing.resultview import MOST_MARKS
 from lintarsia.publishing.rowview import rows_html
 from lintarsia.publishing.sewnview import sewn_html
 from lintarsia.publishing.svgsize import svg_size
-from lintarsia.publishing.templates import fill
+from lintarsia.publishing.templates import escaped, fill
 from lintarsia.publishing.words import TECHNIQUE, WORKED, count, fabric_area, fabric_size, row_word, stitches
 from lintarsia.result import Level, Result, RuleInfo
 
@@ -102,59 +104,116 @@ def summary(chart: Chart) -> str:
     return f"{size}, {fabric_size(chart)}; {TECHNIQUE[chart.technique]}, {WORKED[chart.worked]}"
 
 
+class Kind(NamedTuple):
+    """What the template of a chart's page may ask about: pages of one kind differ in their texts alone."""
+
+    word: str  # "row" or "round"
+    layers: tuple[tuple[str, str], ...]  # name and words of each that the drawing has
+    paths_apart: bool  # the paths of the yarns are a picture of their own
+    sheets: int  # 2 stands for any number above 1
+    lying: bool  # the sheets lie on their side
+    wearer: Wearer | None
+    gauge_assumed: bool
+    sewn: bool
+    ends_listed: bool
+
+
+# Texts of a page, by the names that the template has for them.
+_MARKS = Marks(
+    "slug", "sprite", "home", "title", "summary", "state", "state_mark", "verdict", "guide_to_infants",
+    "guide_to_techniques", "drawing", "supplies", "fullest", "fabric", "back", "paths", "fabric_width", "fabric_height",
+    "paths_width", "paths_height", "key", "results", "size", "gauge", "allowed", "ends", "yarn", "allowance", "yarns",
+    "number_of_sheets", "sheets", "winding", "ways", "rows", "sewn", "number_of_ends", "list_of_ends",
+)  # fmt: skip
+
+
+@lru_cache(maxsize=64)  # a site has a handful
+def _cut(kind: Kind) -> Cut:
+    return _MARKS.cut(fill("chart.html", kind=kind, page=_MARKS))
+
+
 def chart_page(
     chart: Chart, plan: Plan, entry: Entry, drawings: Drawings, layout: Layout, rules: dict[str, RuleInfo],
     allowance: float,
 ) -> str:  # fmt: skip
     """The page's content as HTML."""
+    assert entry.figures is not None
     key = make_key(chart, plan)
     chips = [chip(number) for number in range(len(key.number))]
     ends = end_lines(chart, plan, key)
+    sewn = sewn_html(chart, key, chips)
     page = layout.chart(entry.slug)
-    word = row_word(chart)
-    layers = [(n, w) for n, w in LAYER_WORDS.items() if f'id="{PREFIX}layer-{n}"' in drawings.inline]
-    gauge = chart.gauge
-    return fill(
-        "chart.html",
-        chart=chart,
-        plan=plan,
-        entry=entry,
-        slug=entry.slug,
-        word=word,
-        round=chart.worked is Worked.ROUND,
-        summary=entry.summary,
-        home=layout.link(page, layout.overview),
-        guide=lambda name: layout.link(page, layout.guide(name)),
-        pictures={
-            name: layout.file_link(page, layout.picture(entry.slug, f"{name}.svg"))
-            for name in ("fabric", "back", "paths")
-        },
-        fabric_size=svg_size(drawings.files["fabric.svg"]),
-        paths_size=svg_size(drawings.files["paths.svg"]) if "paths.svg" in drawings.files else None,
-        sheets=[
-            layout.file_link(page, layout.picture(entry.slug, name))
-            for name in drawings.files
-            if name.startswith("sheet-")
-        ],
+    beside = layout.file_link(page, layout.picture(entry.slug, ""))  # the folder of its pictures
+    sheets = [name for name in drawings.files if name.startswith("sheet-")]
+    width, height = svg_size(drawings.files["fabric.svg"])
+    apart = svg_size(drawings.files["paths.svg"]) if "paths.svg" in drawings.files else None
+    kind = Kind(
+        word=row_word(chart),
+        layers=tuple([(n, w) for n, w in LAYER_WORDS.items() if f'id="{PREFIX}layer-{n}"' in drawings.inline]),
+        paths_apart=apart is not None,
+        sheets=min(len(sheets), 2),
         lying=drawings.lying,
-        drawing=drawings.inline,
-        layers=layers,
-        key_view=key,
-        chips=[Markup(drawn) for drawn in chips],
-        colours=colour_lines(chart, plan, key),
-        signs=[(Markup(sign.drawing), sign.name, sign.words) for sign in signs(chart)],
-        sewn=sewn_html(chart, key, chips),
-        yarns=yarn_lines(chart, plan, key),
-        winding=winding_html(wind_lines(chart, plan, key, allowance), chips),
-        rows=rows_html(chart, plan, key),
-        ends=ends_html(ends, chips),
-        number_of_ends=len(ends),
-        allowance=f"{allowance:.0%}",
-        gauge=f"{gauge.stitches:g} stitches × {gauge.rows:g} rows in {gauge.over}"
-        + (f", needle {gauge.needle}" if gauge.needle else ""),
-        ways=_ways(chart),
-        results=results_html(chart, entry, layout, rules),
+        wearer=chart.wearer,
+        gauge_assumed="gauge" in chart.assumed,
+        sewn=bool(sewn),
+        ends_listed=bool(ends),
     )
+    return _cut(kind).filled(
+        {
+            "slug": entry.slug,
+            "sprite": key.sprite,
+            "home": layout.link(page, layout.overview),
+            "title": escaped(chart.title),
+            "summary": escaped(entry.summary),
+            "state": entry.state,
+            "state_mark": mark(entry.state),
+            "verdict": entry.verdict,
+            "guide_to_infants": layout.link(page, layout.guide("infants")),
+            "guide_to_techniques": layout.link(page, layout.guide("techniques")),
+            "drawing": drawings.inline,
+            "supplies": count(plan.totals.supplies, "supply", "supplies"),
+            "fullest": str(plan.totals.most_in_a_row),
+            "fabric": f"{beside}fabric.svg",
+            "back": f"{beside}back.svg",
+            "paths": f"{beside}paths.svg",
+            "fabric_width": str(width),
+            "fabric_height": str(height),
+            "paths_width": str(apart[0]) if apart else "",
+            "paths_height": str(apart[1]) if apart else "",
+            "key": key_html(chart, plan, key, chips),
+            "results": results_html(chart, entry, layout, rules),
+            "size": entry.figures.size,
+            "gauge": escaped(_gauge(chart)),
+            "allowed": str(plan.bounds.supplies),
+            "ends": f"{plan.totals.ends:,}",
+            "yarn": entry.figures.yarn,
+            "allowance": f"{allowance:.0%}",
+            "yarns": yarns_html(chart, plan, key, chips),
+            "number_of_sheets": str(len(sheets)),
+            "sheets": _sheets([f"{beside}{name}" for name in sheets]),
+            "winding": winding_html(wind_lines(chart, plan, key, allowance), chips),
+            "ways": _ways(chart),
+            "rows": rows_html(chart, plan, key),
+            "sewn": sewn,
+            "number_of_ends": count(len(ends), "end"),
+            "list_of_ends": ends_html(ends, chips),
+        }
+    )
+
+
+def _sheets(links: Sequence[str]) -> str:
+    return "".join(
+        [
+            f'<img src="{link}" alt="Sheet {number} of {len(links)}" width="190" height="240" decoding="async">\n'
+            for number, link in enumerate(links, 1)
+        ]
+    )
+
+
+def _gauge(chart: Chart) -> str:
+    gauge = chart.gauge
+    needle = f", needle {gauge.needle}" if gauge.needle else ""
+    return f"{gauge.stitches:g} stitches × {gauge.rows:g} rows in {gauge.over}{needle}"
 
 
 def _ways(chart: Chart) -> str:

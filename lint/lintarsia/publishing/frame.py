@@ -2,13 +2,10 @@
 
 MkDocs fills it in for the pages it builds. A chart's page is framed where the chart is drawn, in one of many processes,
 and written straight to its place: passing a thousand large pages through one process took longer than making them.
-There the template is filled in once for each folder of pages, with a mark wherever pages differ: filling it in anew for
-every page took as long as all its lists.
+There the template is filled in once for each folder of pages, see `cutting.py`.
 """
 
 import posixpath
-import re
-import secrets
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cache, lru_cache
@@ -16,13 +13,12 @@ from typing import Any
 
 from jinja2 import Environment, FileSystemLoader, Template
 
+from lintarsia.publishing.cutting import Cut, Marks
 from lintarsia.publishing.drawing.svg import escape
 from lintarsia.publishing.layout import Layout
 from lintarsia.resources import resource
 
-# Where pages of one folder differ. No text of a chart can be one of these marks, since nobody can guess them.
-_MARKS = {name: secrets.token_hex(16) for name in ("title", "content", "address", "about", "picture")}
-_ANY_MARK = re.compile(f"({'|'.join(_MARKS.values())})")
+_MARKS = Marks("title", "content", "address", "about", "picture")  # where pages of one folder differ
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,33 +50,30 @@ class Frame:
         """A whole page of a chart; `content` is HTML, `title` and `about` are plain text."""
         file = layout.file(name)
         values = {
-            _MARKS["title"]: escape(title),
-            _MARKS["content"]: content,
-            _MARKS["address"]: f"{self.site_url}{file}",
-            _MARKS["about"]: escape(about),
-            _MARKS["picture"]: escape(picture),
+            "title": escape(title),
+            "content": content,
+            "address": f"{self.site_url}{file}",
+            "about": escape(about),
+            "picture": escape(picture),
         }
-        pieces = _pieces(self, layout, posixpath.dirname(name), bool(about), bool(picture), scripts)
-        return "".join([values.get(piece, piece) for piece in pieces])
+        return _cut(self, layout, posixpath.dirname(name), bool(about), bool(picture), scripts).filled(values)
 
 
 @lru_cache(maxsize=64)
-def _pieces(
-    frame: Frame, layout: Layout, folder: str, about: bool, picture: bool, scripts: tuple[str, ...]
-) -> tuple[str, ...]:
-    """The page of a chart whose name begins with `folder`, cut at its marks, which stay in their places."""
-    page = _Page(_MARKS["title"], _MARKS["content"], _MARKS["address"] if frame.site_url else "")
+def _cut(frame: Frame, layout: Layout, folder: str, about: bool, picture: bool, scripts: tuple[str, ...]) -> Cut:
+    """The page of a chart whose name begins with `folder`. The theme asks which of its texts there are, as MkDocs has
+    it do, so that it is given their marks as texts."""
+    title, content, address = str(_MARKS["title"]), str(_MARKS["content"]), str(_MARKS["address"])
+    page = _Page(title, content, address if frame.site_url else "")
     around = chrome(
         layout,
         posixpath.join(folder, "page"),
-        about=_MARKS["about"] if about else "",
-        picture=_MARKS["picture"] if picture else "",
+        about=str(_MARKS["about"]) if about else "",
+        picture=str(_MARKS["picture"]) if picture else "",
         is_chart=True,
         scripts=scripts,
     )
-    return tuple(
-        _ANY_MARK.split(_template().render(page=page, config=_Config(frame.site_name, frame.site_url), **around))
-    )
+    return _MARKS.cut(_template().render(page=page, config=_Config(frame.site_name, frame.site_url), **around))
 
 
 @cache

@@ -4,7 +4,7 @@ from functools import cache
 from typing import Any
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
-from markupsafe import Markup
+from markupsafe import Markup, escape
 
 from lintarsia.publishing.marks import mark
 from lintarsia.publishing.phrases import sentence, with_code
@@ -34,3 +34,8 @@ def environment() -> Environment:
 def fill(template: str, **values: Any) -> str:
     """The part `template` with `values` in it."""
     return environment().get_template(template).render(**values)
+
+
+def escaped(text: str) -> str:
+    """A text as templates put it in, for what is put together beside them."""
+    return str(escape(text))
