@@ -8,7 +8,6 @@ comes from the chart is escaped once, where its part is made.
 """
 
 from collections.abc import Container, Mapping, Sequence
-from functools import cache
 
 from lintarsia.chart import Chart
 from lintarsia.planning.model import Plan, RowPlan
@@ -27,12 +26,17 @@ def rows_html(chart: Chart, plan: Plan, key: Key) -> str:
     Rows that say what the one before says are marked, and the first says how far that goes: on paper they are one line.
     """
     drawn = len(plan.runs) <= MOST_DRAWN_RUNS
-    tails = {symbol: _tail(key, symbol, drawn) for symbol in key.number}
     names = {supply.id: escape(supply.id) for supply in plan.supplies}
+    run_by = {supply.id: _run(key, supply.colour, names[supply.id], drawn) for supply in plan.supplies}
     hang = _Hanging(key.hang, names, drawn)
     ways = {direction: _Way(chart, direction) for direction in ("right-to-left", "left-to-right")}
-    shaped = {row: shaping_words(chart, plan, row) for row in chart.shaping if 1 <= row <= len(plan.rows)}
-    told = [_cells(plan, row, tails, hang, shaped.get(row.row, "")) for row in plan.rows]
+    shaped = {
+        row: _kind("p", "shaped", shaping_words(chart, plan, row))
+        for row in chart.shaping
+        if 1 <= row <= len(plan.rows)
+    }
+    stitches = [run.stitches for run in plan.runs]
+    told = [_cells(row, stitches, run_by, hang, shaped.get(row.row, "")) for row in plan.rows]
     last = _last_alike(told, shaped)
     return "\n".join(
         [
@@ -62,28 +66,40 @@ def _row(number: int, way: "_Way", cells: str, last: int, again: bool) -> str:
     )
 
 
-def _tail(key: Key, symbol: str, drawn: bool) -> str:
-    """What stands after the number of stitches of a run."""
-    if drawn:
-        return f"</b>{chip(key.number[symbol])}<span>{escape(key.name[symbol])}</span>"
-    return f"</b> <span>{escape(symbol)}</span>"
+def _run(key: Key, symbol: str, supply: str, drawn: bool) -> str:
+    """A run that a supply works, from its number of stitches on: alike in all runs of the supply."""
+    colour = f"{chip(key.number[symbol])}<span>{escape(key.name[symbol])}" if drawn else f" <span>{escape(symbol)}"
+    return f"</b>{colour}</span> <em>{supply}</em></span> "
 
 
 class _Hanging:
-    """Yarns as list items, made once for each way that a yarn appears; `data-hang` names the yarn's drawing."""
+    """Yarns as list items, the same in most rows; `data-hang` names the yarn's drawing."""
 
     def __init__(self, hang: Mapping[str, int], names: Mapping[str, str], drawn: bool) -> None:
         self.names = names
-        self._drawn = drawn
-        self._hang = hang
-        self.item = cache(self._item)
+        drawing = {supply: f' data-hang="{hang[supply]}"' if drawn else "" for supply in names}
+        self._yarn = {supply: f"{drawing[supply]}><b>{name}</b>" for supply, name in names.items()}
+        self._usual = {supply: f"<li{yarn}</li>" for supply, yarn in self._yarn.items()}
+
+    def items(self, row: RowPlan) -> str:
+        """The yarns that a row works with, in the order of use."""
+        joins, finishes = row.joins, row.finishes
+        if not joins and not finishes:
+            return "".join([self._usual[supply] for supply in row.line_up])
+        return "".join([self._item(supply, supply in joins, supply in finishes) for supply in row.line_up])
 
     def _item(self, supply: str, new: bool, last: bool) -> str:
-        kinds = " ".join(word for word, is_so in (("new", new), ("last", last)) if is_so)
-        marked = f' class="{kinds}"' if kinds else ""
-        drawing = f' data-hang="{self._hang[supply]}"' if self._drawn else ""
-        notes = (" <i>new</i>" if new else "") + (" <i>last row</i>" if last else "")
-        return f"<li{marked}{drawing}><b>{self.names[supply]}</b>{notes}</li>"
+        kind, notes = _HANGS[new, last]
+        return f"<li{kind}{self._yarn[supply]}{notes}</li>"
+
+
+# Class and notes of a yarn, by whether it is new in a row and whether the row is its last.
+_HANGS = {
+    (False, False): ("", ""),
+    (True, False): (' class="new"', " <i>new</i>"),
+    (False, True): (' class="last"', " <i>last row</i>"),
+    (True, True): (' class="new last"', " <i>new</i> <i>last row</i>"),
+}
 
 
 class _Way:
@@ -105,18 +121,19 @@ def _kind(element: str, kind: str, content: str) -> str:
     return f'<{element} class="{kind}">{content}</{element}>' if content else ""
 
 
-def _cells(plan: Plan, row: RowPlan, tails: Mapping[str, str], hang: _Hanging, shaped: str) -> str:
-    """What a row says, without its number and its way. In working order, so it holds for rows in either direction."""
-    names, runs = hang.names, plan.runs
-    told = [
-        f'<span class="run"><b>{run.stitches}{tails[run.colour]} <em>{names[supply]}</em></span> '
-        for run, supply in zip([runs[index] for index in row.runs], row.by, strict=True)
-    ]
-    yarns = "".join([hang.item(name, name in row.joins, name in row.finishes) for name in row.line_up])
-    rests = f"Resting: {', '.join([names[name] for name in row.waiting])}" if row.waiting else ""
-    crossings = f"{row.crossings} to cross" if row.crossings else ""
+def _cells(row: RowPlan, stitches: Sequence[int], run_by: Mapping[str, str], hang: _Hanging, shaped: str) -> str:
+    """What a row says, without its number and its way. In working order, so it holds for rows in either direction.
+
+    `stitches` is how many each run has, `run_by` what stands after that number, by supply.
+    """
+    runs = "".join(
+        [f'<span class="run"><b>{stitches[run]}{run_by[supply]}' for run, supply in zip(row.runs, row.by, strict=True)]
+    )
+    yarns = f'<ol class="hangs">{hang.items(row)}</ol>' if row.line_up else "–"
+    if row.waiting:
+        yarns += f'<p class="rests">Resting: {", ".join([hang.names[name] for name in row.waiting])}</p>'
+    crossings = f'<span class="crossings">{row.crossings} to cross</span>' if row.crossings else ""
     return (
-        f'<td class="runs">{_kind("p", "shaped", shaped)}{"".join(told) or "no stitches"}</td>'
-        f"<td>{_kind('ol', 'hangs', yarns) or '–'}{_kind('p', 'rests', rests)}</td>"
-        f'<td class="n">{row.interlocks or "–"}{_kind("span", "crossings", crossings)}</td>'
+        f'<td class="runs">{shaped}{runs or "no stitches"}</td><td>{yarns}</td>'
+        f'<td class="n">{row.interlocks or "–"}{crossings}</td>'
     )
