@@ -8,7 +8,6 @@ from typing import NamedTuple
 from lintarsia.chart import Chart, Wearer, Worked
 from lintarsia.planning.model import Plan
 from lintarsia.planreport.units import is_imperial, yarn_length
-from lintarsia.publishing.chartview import end_lines, wind_lines
 from lintarsia.publishing.cutting import Cut, Marks
 from lintarsia.publishing.drawing.chart import chart_geometry, chart_svg
 from lintarsia.publishing.drawing.cords import mark_scale
@@ -140,7 +139,7 @@ def chart_page(
     assert entry.figures is not None
     key = make_key(chart, plan)
     chips = [chip(number) for number in range(len(key.number))]
-    ends = end_lines(chart, plan, key)
+    ends = ends_html(chart, plan, key, chips)
     sewn = sewn_html(chart, key, chips)
     page = layout.chart(entry.slug)
     beside = layout.file_link(page, layout.picture(entry.slug, ""))  # the folder of its pictures
@@ -191,12 +190,12 @@ def chart_page(
             "yarns": yarns_html(chart, plan, key, chips),
             "number_of_sheets": str(len(sheets)),
             "sheets": _sheets([f"{beside}{name}" for name in sheets]),
-            "winding": winding_html(wind_lines(chart, plan, key, allowance), chips),
+            "winding": winding_html(chart, plan, key, chips, allowance),
             "ways": _ways(chart),
             "rows": rows_html(chart, plan, key),
             "sewn": sewn,
-            "number_of_ends": count(len(ends), "end"),
-            "list_of_ends": ends_html(ends, chips),
+            "number_of_ends": count(plan.totals.ends, "end"),
+            "list_of_ends": ends,
         }
     )
 
