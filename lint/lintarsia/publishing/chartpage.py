@@ -1,5 +1,6 @@
 """The page of one chart, and the drawings that lie beside it."""
 
+import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
@@ -36,6 +37,7 @@ from lintarsia.result import Level, Result, RuleInfo
 LAYER_WORDS = {"results": "Results", "supplies": "Yarn paths", "floats": "Floats", "ends": "Joins and finishes"}
 PRINTED = (132.0, 175.0)  # mm: the most that the style for printing gives a chart, on A4
 PREFIX = "c-"  # of ids in the page's own drawing
+_LAYER = re.compile(rf'id="{PREFIX}layer-([a-z]+)"')
 MOST_LAID_RUNS = 8_000  # above this, yarns are shown in the picture of their own: a page would weigh tens of megabytes
 EXCERPT = 4  # lines shown on either side of a fault in a file that cannot be read
 
@@ -144,11 +146,12 @@ def chart_page(
     page = layout.chart(entry.slug)
     beside = layout.file_link(page, layout.picture(entry.slug, ""))  # the folder of its pictures
     sheets = [name for name in drawings.files if name.startswith("sheet-")]
+    layers = set(_LAYER.findall(drawings.inline))
     width, height = svg_size(drawings.files["fabric.svg"])
     apart = svg_size(drawings.files["paths.svg"]) if "paths.svg" in drawings.files else None
     kind = Kind(
         word=row_word(chart),
-        layers=tuple([(n, w) for n, w in LAYER_WORDS.items() if f'id="{PREFIX}layer-{n}"' in drawings.inline]),
+        layers=tuple([(name, words) for name, words in LAYER_WORDS.items() if name in layers]),
         paths_apart=apart is not None,
         sheets=min(len(sheets), 2),
         lying=drawings.lying,

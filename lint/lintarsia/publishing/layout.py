@@ -41,9 +41,7 @@ class Layout:
         return f"{self.base}rules/index"
 
     def rule(self, name: str) -> str:
-        """Rules may come from elsewhere, and their names with them."""
-        parts = [re.sub(r"[^a-z0-9-]", "-", part) for part in name.lower().split("/")]
-        return f"{self.base}rules/{'/'.join(part or '-' for part in parts)}"
+        return f"{self.base}rules/{_plain_rule(name)}"
 
     def guide(self, name: str) -> str:
         return f"{self.base}guide/{name}"
@@ -97,6 +95,12 @@ def _relative(to: str, folder: str) -> str:
     while same < min(len(here), len(there) - 1) and here[same] == there[same]:
         same += 1
     return "/".join([*[".."] * (len(here) - same), *there[same:]])
+
+
+@lru_cache(maxsize=1024)
+def _plain_rule(name: str) -> str:
+    """Rules may come from elsewhere, and their names with them."""
+    return "/".join([re.sub(r"[^a-z0-9-]", "-", part) or "-" for part in name.lower().split("/")])
 
 
 def slugs(paths: Iterable[tuple[str, str]]) -> list[str]:

@@ -2,7 +2,6 @@
 
 import re
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from typing import NamedTuple
 
 from lintarsia.chart import Chart
@@ -26,8 +25,7 @@ class AtHand(NamedTuple):
     option: str
 
 
-@dataclass(frozen=True, slots=True)
-class Spot:
+class Spot(NamedTuple):
     """One result at its place. `mark` is its number in the drawing's results layer, None where nothing is drawn.
 
     `remedy` and `fixes` are its own alone: what holds for all of its kind is told once, by the `Telling`.
@@ -45,8 +43,7 @@ class Spot:
     fixes: tuple[AtHand, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Telling:
+class Telling(NamedTuple):
     """Like results in one file, told once. `spots` has at least one; `more` is how many are not listed.
 
     `remedy` and `fixes` hold for every one of them; where what to do differs from place to place, `remedy` is the
@@ -56,7 +53,6 @@ class Telling:
     level: str
     blocks: bool
     rule: str
-    summary: str
     why: str
     remedy: str
     head: str
@@ -66,8 +62,7 @@ class Telling:
     fixes: tuple[AtHand, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Accepted:
+class Accepted(NamedTuple):
     """A suppressed result, with the reason that the designer gave."""
 
     rule: str
@@ -96,30 +91,30 @@ def tellings(
     word = row_word(chart) if chart else "row"
     told = []
     alike = [sorted(group, key=_place) for group in groups(results)]
-    for group in sorted(alike, key=lambda group: _place(group[0])):
+    for group in sorted(alike, key=lambda group: (-group[0].level.rank, _place(group[0]))):
         first, alone = group[0], len(group) == 1
         info = rules[first.rule]
-        remedy = first.remedy if _alike(result.remedy for result in group) else info.remedy
-        fixes = _at_hand(first.fixes) if _alike(_at_hand(result.fixes) for result in group) else ()
+        remedy = first.remedy if alone or _alike(result.remedy for result in group) else info.remedy
+        fixes = _at_hand(first.fixes) if alone or _alike(_at_hand(result.fixes) for result in group) else ()
+        spots = []
+        for result in group[:MOST_SPOTS]:
+            number = numbers[id(result)]
+            spots.append(_spot(chart, result, names[number], number, remedy, fixes))
         told.append(
             Telling(
                 level=LEVEL_WORDS[first.level],
                 blocks=blocking is not Level.OFF and first.level.reaches(blocking),
                 rule=first.rule,
-                summary=info.summary,
                 why=info.why,
                 remedy=remedy,
                 head=first.message if alone else f"{count(len(group), 'place')}: {_kind(info, first.key)}",
                 places=() if alone else tuple(places(group, word)),
-                spots=tuple(
-                    _spot(chart, result, names[numbers[id(result)]], numbers[id(result)], remedy, fixes)
-                    for result in group[:MOST_SPOTS]
-                ),
+                spots=tuple(spots),
                 more=max(0, len(group) - MOST_SPOTS),
                 fixes=fixes,
             )
         )
-    return sorted(told, key=lambda t: (not t.blocks, -Level(t.level).rank))
+    return told
 
 
 def _kind(info: RuleInfo, key: str) -> str:
@@ -137,7 +132,7 @@ def _alike(values: Iterable[object]) -> bool:
 
 
 def _at_hand(fixes: Sequence[Fix]) -> tuple[AtHand, ...]:
-    return tuple(AtHand(fix.description, "--fix" if fix.safe else "--fix=risky") for fix in fixes)
+    return tuple([AtHand(fix.description, "--fix" if fix.safe else "--fix=risky") for fix in fixes])
 
 
 def accepted(chart: Chart | None, results: Sequence[Result]) -> list[Accepted]:
