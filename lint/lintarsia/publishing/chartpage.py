@@ -136,7 +136,7 @@ def _cut(kind: Kind) -> Cut:
 def chart_page(
     chart: Chart, plan: Plan, entry: Entry, drawings: Drawings, layout: Layout, rules: dict[str, RuleInfo],
     allowance: float,
-) -> str:  # fmt: skip
+) -> bytes:  # fmt: skip
     """The page's content as HTML."""
     assert entry.figures is not None
     key = make_key(chart, plan)

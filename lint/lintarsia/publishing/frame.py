@@ -45,11 +45,19 @@ class Frame:
     site_url: str = ""
 
     def around(
-        self, content: str, layout: Layout, name: str, *, title: str, about: str, picture: str, scripts: tuple[str, ...]
-    ) -> str:
+        self,
+        content: bytes,
+        layout: Layout,
+        name: str,
+        *,
+        title: str,
+        about: str,
+        picture: str,
+        scripts: tuple[str, ...],
+    ) -> bytes:
         """A whole page of a chart; `content` is HTML, `title` and `about` are plain text."""
         file = layout.file(name)
-        values = {
+        values: dict[str, str | bytes] = {
             "title": escape(title),
             "content": content,
             "address": f"{self.site_url}{file}",

@@ -1,6 +1,7 @@
 """The folder that a site is written to: only ours is emptied, and an old site stands until the new one is whole."""
 
 import os
+import re
 import shutil
 import tempfile
 from collections.abc import Iterator, Mapping
@@ -10,6 +11,7 @@ from pathlib import Path
 
 from lintarsia.trouble import Trouble
 
+_SEPARATOR = re.compile(r"[/\\\0]")
 MARKER = ".lintarsia-site"
 MARKER_TEXT = "This folder is made by `lintarsia site`, which replaces it whole. Keep nothing of your own in it.\n"
 
@@ -52,7 +54,7 @@ def look_again() -> None:
 
 
 def _is_name(part: str) -> bool:
-    return part not in ("", ".", "..") and not any(sign in part for sign in "/\\\0")
+    return part not in ("", ".", "..") and not _SEPARATOR.search(part)
 
 
 @lru_cache(maxsize=8)

@@ -16,6 +16,7 @@ from lintarsia.pattern.names import is_pattern
 from lintarsia.publishing import patternpage
 from lintarsia.publishing.cards import card
 from lintarsia.publishing.chartpage import broken_page, chart_page, draw, figures, summary
+from lintarsia.publishing.cutting import encoded
 from lintarsia.publishing.entry import Entry
 from lintarsia.publishing.frame import Frame
 from lintarsia.publishing.layout import Layout
@@ -60,7 +61,7 @@ def publish(task: Task) -> Entry:
         entry, body = _readable(seen.work, file, seen.results, task, rules)
     else:
         entry = Entry(file, task.slug, os.path.basename(file), "", None, seen.results, settings.block)
-        body = broken_page(entry, seen.reading.text if seen.reading else None, task.layout, rules)
+        body = encoded(broken_page(entry, seen.reading.text if seen.reading else None, task.layout, rules))
     _keep(task, entry, body)
     return entry
 
@@ -70,16 +71,16 @@ def card_of(entry: Entry, layout: Layout) -> str:
     return layout.picture(entry.cover, "card.png") if entry.cover else ""
 
 
-def _keep(task: Task, entry: Entry, body: str) -> None:
+def _keep(task: Task, entry: Entry, body: bytes) -> None:
     if task.frame is not None:
         layout, name = task.layout, task.layout.chart(task.slug)
         card = card_of(entry, layout) if task.cards else ""
         page = task.frame.around(
             body, layout, name, title=entry.title, about=entry.about, picture=card, scripts=CHART_SCRIPTS
         )
-        write_inside(task.site, layout.file(name), page.encode("utf-8", "xmlcharrefreplace"))  # as MkDocs does
+        write_inside(task.site, layout.file(name), page)
         return
-    Path(task.scratch, f"{task.number}.html").write_text(body, encoding="utf-8", newline="\n")
+    Path(task.scratch, f"{task.number}.html").write_bytes(body)
 
 
 def _publish_pattern(task: Task) -> Entry:
@@ -90,7 +91,7 @@ def _publish_pattern(task: Task) -> Entry:
     entry = Entry(file, task.slug, os.path.basename(file), "", None, task.tidy(results), settings.block, pattern=True)
     work = patternpage.read(path, settings)
     if work is None:
-        _keep(task, entry, broken_page(entry, None, task.layout, rules))
+        _keep(task, entry, encoded(broken_page(entry, None, task.layout, rules)))
         return entry
     entry = replace(
         entry,
@@ -99,13 +100,13 @@ def _publish_pattern(task: Task) -> Entry:
         cover=patternpage.cover(work, task.slugs),
         names=patternpage.yarn_names(work),
     )
-    _keep(task, entry, patternpage.pattern_page(work, entry, task.layout, rules, task.slugs))
+    _keep(task, entry, encoded(patternpage.pattern_page(work, entry, task.layout, rules, task.slugs)))
     return entry
 
 
 def _readable(
     work: Work, file: str, results: tuple[Result, ...], task: Task, rules: dict[str, RuleInfo]
-) -> tuple[Entry, str]:
+) -> tuple[Entry, bytes]:
     chart, plan, slug = work.chart, work.plan, task.slug
     drawings = draw(chart, plan, results)
     entry = Entry(
