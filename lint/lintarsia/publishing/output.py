@@ -39,11 +39,17 @@ def write_all_inside(root: str, folder: str, files: Mapping[str, str | bytes]) -
 @lru_cache(maxsize=256)
 def _folder(root: str, folder: str) -> str:
     """The folder's path, made and looked over: once a build, see `look_again`."""
-    parts = folder.split("/") if folder else []
-    path = os.path.join(root, *parts)
-    os.makedirs(path, exist_ok=True)
-    if os.path.realpath(path) != os.path.join(_real(root), *parts):
-        raise ValueError(f"{folder!r} leads out of the site")
+    if not folder:
+        os.makedirs(root, exist_ok=True)
+        return root
+    above, _, name = folder.rpartition("/")
+    path = os.path.join(_folder(root, above), name)
+    try:
+        os.mkdir(path)
+    except FileExistsError:
+        # What is there may be a link; what was made just now, in a folder that was looked over, is none.
+        if os.path.realpath(path) != os.path.join(_real(root), *folder.split("/")):
+            raise ValueError(f"{folder!r} leads out of the site") from None
     return path
 
 
