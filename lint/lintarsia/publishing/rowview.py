@@ -8,6 +8,7 @@ comes from the chart is escaped once, where its part is made.
 """
 
 from collections.abc import Container, Mapping, Sequence
+from itertools import chain
 
 from lintarsia.chart import Chart
 from lintarsia.planning.model import Plan, RowPlan
@@ -35,8 +36,9 @@ def rows_html(chart: Chart, plan: Plan, key: Key) -> str:
         for row in chart.shaping
         if 1 <= row <= len(plan.rows)
     }
-    stitches = [run.stitches for run in plan.runs]
-    told = [_cells(row, stitches, run_by, hang, shaped.get(row.row, "")) for row in plan.rows]
+    by = chain.from_iterable([row.by for row in plan.rows])
+    runs = [f'<span class="run"><b>{run.stitches}{run_by[supply]}' for run, supply in zip(plan.runs, by, strict=True)]
+    told = [_cells(row, runs, hang, shaped.get(row.row, "")) for row in plan.rows]
     last = _last_alike(told, shaped)
     return "\n".join(
         [
@@ -121,19 +123,13 @@ def _kind(element: str, kind: str, content: str) -> str:
     return f'<{element} class="{kind}">{content}</{element}>' if content else ""
 
 
-def _cells(row: RowPlan, stitches: Sequence[int], run_by: Mapping[str, str], hang: _Hanging, shaped: str) -> str:
-    """What a row says, without its number and its way. In working order, so it holds for rows in either direction.
-
-    `stitches` is how many each run has, `run_by` what stands after that number, by supply.
-    """
-    runs = "".join(
-        [f'<span class="run"><b>{stitches[run]}{run_by[supply]}' for run, supply in zip(row.runs, row.by, strict=True)]
-    )
+def _cells(row: RowPlan, runs: Sequence[str], hang: _Hanging, shaped: str) -> str:
+    """What a row says, without its number and its way. In working order, so it holds for rows in either direction."""
+    worked = "".join([runs[run] for run in row.runs]) or "no stitches"
     yarns = f'<ol class="hangs">{hang.items(row)}</ol>' if row.line_up else "–"
     if row.waiting:
         yarns += f'<p class="rests">Resting: {", ".join([hang.names[name] for name in row.waiting])}</p>'
     crossings = f'<span class="crossings">{row.crossings} to cross</span>' if row.crossings else ""
     return (
-        f'<td class="runs">{shaped}{runs or "no stitches"}</td><td>{yarns}</td>'
-        f'<td class="n">{row.interlocks or "–"}{crossings}</td>'
+        f'<td class="runs">{shaped}{worked}</td><td>{yarns}</td><td class="n">{row.interlocks or "–"}{crossings}</td>'
     )
