@@ -147,7 +147,7 @@ def chart_page(
     beside = layout.file_link(page, layout.picture(entry.slug, ""))  # the folder of its pictures
     sheets = [name for name in drawings.files if name.startswith("sheet-")]
     layers = set(_LAYER.findall(drawings.inline))
-    width, height = svg_size(drawings.files["fabric.svg"])
+    width, height = entry.figures.picture
     apart = svg_size(drawings.files["paths.svg"]) if "paths.svg" in drawings.files else None
     kind = Kind(
         word=row_word(chart),
