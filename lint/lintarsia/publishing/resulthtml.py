@@ -4,7 +4,8 @@ Put together here rather than in a template, like the rows of a chart: a page ca
 comes from the file or from a rule is escaped where its part is made.
 """
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
+from functools import lru_cache
 
 from lintarsia.chart import Chart
 from lintarsia.publishing.drawing.svg import escape
@@ -40,32 +41,38 @@ def results_html(chart: Chart | None, entry: Entry, layout: Layout, rules: Mappi
 
 
 def _telling(telling: Telling, rule: Link) -> str:
-    alone = len(telling.spots) == 1
-    level = f"{telling.level}{', blocks release' if telling.blocks else ''}"
-    parts = [
-        f'<div class="result result-{telling.level}{" blocks" if telling.blocks else ""}">\n',
-        f'<p class="result-head">{mark(telling.level)} <span class="level">{level}</span> ',
-        f"{_rule(telling.rule, rule)}</p>\n{_spot(telling.spots[0]) if alone else _gathered(telling)}\n",
-    ]
-    if telling.why:
-        summary = "<summary>What it means for the knitting</summary>"
-        parts.append(f'<details class="why">{summary}<p>{with_code(telling.why)}</p></details>\n')
-    return "".join([*parts, *_to_do(telling.remedy, telling.fixes), "</div>\n"])
+    told = _spot(telling.spots[0]) if len(telling.spots) == 1 else _gathered(telling)
+    head = _head(telling.level, telling.blocks, telling.rule, rule(telling.rule))
+    return f"{head}{told}\n{_why(telling.why)}{_to_do(telling.remedy, telling.fixes)}</div>\n"
 
 
-def _to_do(remedy: str, fixes: Sequence[AtHand]) -> Iterator[str]:
+@lru_cache(maxsize=1024)  # the same few rules come again on page after page
+def _head(level: str, blocks: bool, rule: str, link: str) -> str:
+    return (
+        f'<div class="result result-{level}{" blocks" if blocks else ""}">\n<p class="result-head">{mark(level)} '
+        f'<span class="level">{level}{", blocks release" if blocks else ""}</span> {_rule(rule, link)}</p>\n'
+    )
+
+
+@lru_cache(maxsize=1024)
+def _why(text: str) -> str:
+    summary = "<summary>What it means for the knitting</summary>"
+    return f'<details class="why">{summary}<p>{with_code(text)}</p></details>\n' if text else ""
+
+
+def _to_do(remedy: str, fixes: Sequence[AtHand]) -> str:
     """What can be done, by hand and by the command."""
-    if remedy:
-        yield f'<p class="remedy"><b>Mend:</b> {with_code(remedy)}</p>\n'
+    told = f'<p class="remedy"><b>Mend:</b> {with_code(remedy)}</p>\n' if remedy else ""
     for does, option in fixes:
-        yield (
+        told += (
             f'<p class="remedy"><b>Fix at hand:</b> {escape(does)} '
             f"<small>(<code>lintarsia check {option}</code>)</small></p>\n"
         )
+    return told
 
 
-def _rule(name: str, rule: Link) -> str:
-    return f'<a class="rule" href="{escape(rule(name))}">{escape(name)}</a>'
+def _rule(name: str, link: str) -> str:
+    return f'<a class="rule" href="{escape(link)}">{escape(name)}</a>'
 
 
 def _spot(spot: Spot) -> str:
@@ -78,7 +85,7 @@ def _spot(spot: Spot) -> str:
             f'data-first="{spot.first}" data-last="{spot.last}">{where}</a>'
         )
     told = f'<p class="spot" id="{spot.anchor}">{see} {sentence(spot.message)}</p>'
-    own = "".join(_to_do(spot.remedy, spot.fixes))
+    own = _to_do(spot.remedy, spot.fixes)
     return f"<div>{told}{own}</div>" if own else told
 
 
@@ -99,5 +106,5 @@ def _gathered(telling: Telling) -> str:
 def _accepted(result: Accepted, rule: Link) -> str:
     return (
         f"<p><b>{escape(result.where)}</b>: {with_code(result.message)}. "
-        f"<i>{escape(result.justification)}</i> {_rule(result.rule, rule)}</p>\n"
+        f"<i>{escape(result.justification)}</i> {_rule(result.rule, rule(result.rule))}</p>\n"
     )
