@@ -10,6 +10,7 @@ from operator import attrgetter
 from lintarsia.chart import Chart
 from lintarsia.planning.model import Plan
 from lintarsia.planreport.units import is_imperial, short_length, wound_length
+from lintarsia.planreport.winding import where
 from lintarsia.publishing.drawing.svg import escape
 from lintarsia.publishing.keyview import Key
 from lintarsia.publishing.words import count
@@ -29,12 +30,10 @@ def _supplies(chart: Chart, plan: Plan, key: Key, chips: Sequence[str], allowanc
     for supply, join in zip(plan.supplies, plan.ends[::2], strict=True):
         known, name, holder = escape(supply.id), names[supply.colour], escape(supply.holder)
         length = wound_length(supply.metres * (1 + allowance), imperial)
-        first, last, at = supply.first_row, supply.last_row, f"at stitch {join.stitch}"
-        where = f"row {first} only, {at}" if first == last else f"row {first} {at}, to row {last}"
         yield (
             f'<tr data-supply="{known}" data-colour="{name}" data-holder="{holder}">{_tick(known, f"wound: {known}")}'
             f'<th scope="row">{known}</th><td>{chips[key.number[supply.colour]]} {name}</td>'
-            f'<td class="n">{length}</td><td>{holder}</td><td>{where}</td></tr>'
+            f'<td class="n">{length}</td><td>{holder}</td><td>{where(chart, supply, join.stitch)}</td></tr>'
         )
 
 
