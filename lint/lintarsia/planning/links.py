@@ -65,19 +65,21 @@ def _look_around(runs: RunTable, reach: int, wait: int) -> tuple[Integers, Integ
     """
     rows, width = int(runs.row[-1]) + 1, int(runs.right.max()) + 1
     span = width + 2 * reach
-    colours, here = np.full((rows + wait + 1) * span, -1, np.int16), np.zeros((rows + wait + 1) * span, np.int32)
-    entry = runs.row * span + reach + runs.entry
+    size = (rows + wait + 1) * span
+    colours, here = np.full(size, -1, np.int16), np.zeros(size, np.int32)
+    entry = runs.row * span + runs.entry + reach
     colours[entry], here[entry] = runs.colour, np.arange(len(runs))
-    turns = np.flatnonzero(runs.row[1:] != runs.row[:-1])
-    starts, ends = np.append(0, turns + 1), np.append(turns, len(runs) - 1)
-    step = np.ones(rows + wait + 1, np.int64)  # the working direction of each row; any where it has one stitch
-    step[runs.row[starts[runs.entry[starts] > runs.exit[ends]]]] = -1
-    ahead = np.arange(1, wait + 2)
-    centre = (runs.row * span + reach + runs.exit)[:, None] + ahead * span
-    way = step[runs.row[:, None] + ahead]
-    place = (centre[:, :, None] + way[:, :, None] * np.arange(-reach, reach + 1)).reshape(len(runs), -1)
-    tail, at = np.nonzero(colours[place] == runs.colour.astype(np.int16)[:, None])
-    return tail, here[place[tail, at]].astype(np.int64)
+    back = runs.entry > runs.exit  # worked from right to left; of single stitches, the next in the row tells it
+    back[1:] |= (runs.entry[1:] < runs.entry[:-1]) & (runs.row[1:] == runs.row[:-1])
+    step = np.ones((rows + wait + 1, 1), np.int64)  # the working direction of each row; any where it has one stitch
+    step[runs.row[back]] = -1
+    # For each row the places around column 0 of every row ahead of it, in the order worked.
+    around = np.arange(0, size, span)[:, None] + step * np.arange(-reach, reach + 1)
+    ahead = np.concatenate([around[row : rows + row] for row in range(1, wait + 2)], axis=1)
+    place = ahead.take(runs.row, axis=0)
+    place += (runs.exit + reach)[:, None]
+    met = (colours[place] == runs.colour.astype(np.int16)[:, None]).ravel().nonzero()[0]
+    return met // place.shape[1], here[place.ravel()[met]].astype(np.int64)
 
 
 def _look_up(runs: RunTable, reach: int, wait: int) -> tuple[Integers, Integers]:
