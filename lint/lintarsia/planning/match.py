@@ -15,9 +15,8 @@ SAFE = 2**60  # numbers under this may be doubled and added in 64 bits
 def best_links(links: LinkTable, runs: int) -> Integers:
     """The place in `links` of the link that each run takes, −1 for none: the least of all best sets of links."""
     count = len(links.tail)
-    taken = np.full(runs, -1)
     if count == 0:
-        return taken
+        return np.full(runs, -1)
     # One number for both costs: all the idle rows that a plan could have weigh less than one carried stitch. And going
     # without costs more than all links together, so that the most links come first.
     weight = runs * int(links.idle.max()) + 1
@@ -45,23 +44,30 @@ def _one_by_one(links: LinkTable, runs: int, weight: int, none: int) -> Integers
         costs = (links.carried * weight + links.idle).tolist()
     else:
         costs = [c * weight + w for c, w in zip(links.carried.tolist(), links.idle.tolist(), strict=True)]
-    first = np.searchsorted(links.tail, np.arange(runs + 1)).tolist()
+    first = links.tail.searchsorted(np.arange(runs + 1)).tolist()
     taken, owner, price = [-1] * runs, [-1] * runs, [0] * runs
     opened = []
     for tail in range(runs - 1, -1, -1):
         own = costs[first[tail] : first[tail + 1]]
         if own:
             link = first[tail] + own.index(min(own))
-            if owner[heads[link]] < 0:  # nobody has what the tail likes best, as is usual: nothing to search for
-                taken[tail], owner[heads[link]] = link, tail
+            head = heads[link]
+            if owner[head] < 0:  # nobody has what the tail likes best, as is usual: nothing to search for
+                taken[tail], owner[head] = link, tail
             else:
                 opened.append(tail)
     search(opened, first, tails, heads, costs, none, taken, owner, price)
-    loose = []
-    for link, tail in enumerate(tails):
-        has = taken[tail]
-        worth = costs[has] - price[heads[has]] if has >= 0 else none
-        if link != has and costs[link] - price[heads[link]] == worth:
-            loose.append(link)
-    settle_ties(loose, [0] * runs, tails, heads, costs, none, taken, owner, price)
-    return np.array(taken)
+    worth = [costs[has] - price[heads[has]] if has >= 0 else none for has in taken]
+    loose: list[int] = []  # tight links that nobody has taken, as `loose_links` finds them for many
+    moving = set()
+    for link in range(len(tails) - 1, -1, -1):
+        tail = tails[link]
+        if costs[link] - price[heads[link]] == worth[tail] and link != taken[tail]:
+            rival = owner[heads[link]]
+            # No round leads through a rival with nowhere else to go, which is known by now of those worked later.
+            if rival < tail or rival in moving or worth[rival] == none:
+                loose.append(link)
+                moving.add(tail)
+    if loose:
+        settle_ties(loose[::-1], [0] * runs, tails, heads, costs, none, taken, owner, price)
+    return np.array(taken, np.int64)
