@@ -74,14 +74,16 @@ def _chain(runs: RunTable, strand: int | None, idle: int | None) -> Integers:
 
 def _match(links: LinkTable, runs: int) -> Integers:
     taken = best_links(links, runs)
-    following = np.full(runs, -1)
-    following[taken >= 0] = links.head[taken[taken >= 0]]
+    if not len(links.head):
+        return taken
+    following = links.head[taken]
+    following[taken < 0] = -1
     return following
 
 
 def _describe(runs: RunTable, worked: Worked, following: Integers) -> Cover:
     count = len(runs)
-    tail = np.flatnonzero(following >= 0)
+    tail = (following >= 0).nonzero()[0]
     head = following[tail]
     previous = np.full(count, -1)
     previous[head] = tail
@@ -105,14 +107,15 @@ def _numbered(previous: list[int], colours: list[int]) -> tuple[Integers, Intege
 
     A run's previous one is worked before it, so that one pass will do.
     """
-    supply, number = [0] * len(previous), [0] * len(previous)
-    supplies = 0
+    supply: list[int] = []
+    numbers: list[int] = []  # of each supply, among its colour's
     of_colour = dict.fromkeys(colours, 0)
-    for run, (before, colour) in enumerate(zip(previous, colours, strict=True)):
+    for before, colour in zip(previous, colours, strict=True):
         if before >= 0:
-            supply[run], number[run] = supply[before], number[before]
+            supply.append(supply[before])
             continue
         of_colour[colour] += 1
-        supply[run], number[run] = supplies, of_colour[colour]
-        supplies += 1
-    return np.array(supply, np.int64), np.array(number, np.int64), supplies
+        supply.append(len(numbers))
+        numbers.append(of_colour[colour])
+    by = np.array(supply, np.int64)
+    return by, np.array(numbers, np.int64)[by], len(numbers)

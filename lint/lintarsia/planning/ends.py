@@ -81,7 +81,7 @@ def _edges(threads: Threads) -> tuple[list[int], list[int]]:
     """How far to the left, and how far to the right, the supply of each run gets in the run's row."""
     runs, cover = threads.runs, threads.cover
     left, right = runs.left.tolist(), runs.right.tolist()
-    floats = np.flatnonzero(cover.same_row)
+    floats = cover.same_row.nonzero()[0]
     pairs = list(zip(floats.tolist(), cover.next[floats].tolist(), strict=True))
     for run, target in pairs:
         left[target], right[target] = min(left[run], left[target]), max(right[run], right[target])

@@ -40,12 +40,12 @@ class Threads:
     @cached_property
     def first(self) -> Ints:
         """The run in which each supply is joined; supplies are numbered in the order joined."""
-        return np.flatnonzero(self.cover.previous < 0)
+        return (self.cover.previous < 0).nonzero()[0]
 
     @cached_property
     def last(self) -> Ints:
         """The run in which each supply finishes."""
-        tails = np.flatnonzero(self.cover.next < 0)
+        tails = (self.cover.next < 0).nonzero()[0]
         last = np.empty(len(tails), np.int64)
         last[self.cover.supply[tails]] = tails
         return last
