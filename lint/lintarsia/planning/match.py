@@ -19,8 +19,9 @@ def best_links(links: LinkTable, runs: int) -> Integers:
         return np.full(runs, -1)
     # One number for both costs: all the idle rows that a plan could have weigh less than one carried stitch. And going
     # without costs more than all links together, so that the most links come first.
-    weight = runs * int(links.idle.max()) + 1
-    dearest = int(links.carried.max()) * weight + int(links.idle.max())
+    longest = int(links.idle.max())
+    weight = runs * longest + 1
+    dearest = int(links.carried.max()) * weight + longest
     none = runs * dearest + 1
     if count < FEW or none >= SAFE:
         return _one_by_one(links, runs, weight, none)
@@ -45,12 +46,16 @@ def _one_by_one(links: LinkTable, runs: int, weight: int, none: int) -> Integers
     else:
         costs = [c * weight + w for c, w in zip(links.carried.tolist(), links.idle.tolist(), strict=True)]
     first = links.tail.searchsorted(np.arange(runs + 1)).tolist()
+    liked = [-1] * runs  # the cheapest link of each tail, the first of equals
+    for link in range(len(tails) - 1, -1, -1):
+        best = liked[tails[link]]
+        if best < 0 or costs[link] <= costs[best]:
+            liked[tails[link]] = link
     taken, owner, price = [-1] * runs, [-1] * runs, [0] * runs
     opened = []
     for tail in range(runs - 1, -1, -1):
-        own = costs[first[tail] : first[tail + 1]]
-        if own:
-            link = first[tail] + own.index(min(own))
+        link = liked[tail]
+        if link >= 0:
             head = heads[link]
             if owner[head] < 0:  # nobody has what the tail likes best, as is usual: nothing to search for
                 taken[tail], owner[head] = link, tail
