@@ -88,13 +88,13 @@ def _describe(runs: RunTable, worked: Worked, following: Integers) -> Cover:
     previous = np.full(count, -1)
     previous[head] = tail
     waited = runs.row[head] - runs.row[tail] - 1
-    between = runs.start[head] - runs.start[tail] - runs.stitches[tail]
-    if worked is not Worked.ROUND:
-        between = np.where(waited < 0, between, np.abs(runs.entry[head] - runs.exit[tail]))
-    carried, idle = np.zeros(count, np.int64), np.zeros(count, np.int64)
-    carried[tail], idle[tail] = between, np.maximum(waited, 0)
-    same_row = np.zeros(count, bool)
-    same_row[tail] = waited < 0
+    inside = waited < 0
+    across = np.abs(runs.entry[head] - runs.exit[tail])
+    if worked is Worked.ROUND or inside.any():
+        between = runs.start[head] - runs.start[tail] - runs.stitches[tail]
+        across = between if worked is Worked.ROUND else np.where(inside, between, across)
+    carried, idle, same_row = np.zeros(count, np.int64), np.zeros(count, np.int64), np.zeros(count, bool)
+    carried[tail], idle[tail], same_row[tail] = across, np.maximum(waited, 0), inside
     supply, number, supplies = _numbered(previous.tolist(), runs.colour.tolist())
     arrays = (following, previous, carried, idle, same_row, supply, number)
     for array in arrays:
