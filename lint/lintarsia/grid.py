@@ -46,6 +46,11 @@ class Grid:
         """Stitches of the longest row, no-stitch cells included."""
         return int(self.cells.shape[1])
 
+    @cached_property
+    def whole(self) -> bool:
+        """Whether every cell has its stitch, as in most charts."""
+        return int(self.cells.min()) >= 0
+
     @property
     def regular(self) -> bool:
         """Whether every row is as long as the others."""
@@ -74,17 +79,14 @@ def build_grid(rows: Sequence[str], key: Sequence[str]) -> Grid:
     """A grid from its rows, bottom-up, and the key's symbols. Rows may differ in length; unknown symbols are kept."""
     width = max(map(len, rows))
     rows = tuple(rows)
-    symbols = list(key)
     joined = "".join(rows)
-    known = set(symbols)
-    unknown = set(joined) - known - {NO_STITCH_SYMBOL}
-    if unknown:
-        symbols += [s for s in dict.fromkeys(joined) if s in unknown]
+    unknown = set(joined).difference(key, NO_STITCH_SYMBOL)
+    symbols = (*key, *(s for s in dict.fromkeys(joined) if s in unknown)) if unknown else tuple(key)
     if len(joined) < width * len(rows):
         joined = "".join(row.rjust(width, "\0") for row in rows)
     cells = _look_up(joined, symbols).reshape(len(rows), width)
     cells.setflags(write=False)
-    return Grid(rows, tuple(symbols), len(key), cells)
+    return Grid(rows, symbols, len(key), cells)
 
 
 def _look_up(text: str, symbols: Sequence[str]) -> NDArray[np.int16]:

@@ -43,7 +43,7 @@ def find_runs(grid: Grid, leftward: Sequence[bool]) -> RunTable:
     width = grid.width
     turned = np.asarray(leftward, dtype=bool)
     worked = np.where(turned[:, None], grid.cells[:, ::-1], grid.cells).ravel()
-    if worked.min() >= 0:  # every cell has its stitch, as in most charts: a third of the work
+    if grid.whole:  # a third of the work
         at, colour = None, worked
         begins = np.empty(len(worked), bool)
         np.not_equal(colour[1:], colour[:-1], out=begins[1:])
@@ -60,10 +60,8 @@ def find_runs(grid: Grid, leftward: Sequence[bool]) -> RunTable:
     last = first + stitches - 1
     start_cell, end_cell = (first, last) if at is None else (at[first], at[last])
     row_of = start_cell // width
-    entry, leave = start_cell - row_of * width, end_cell - row_of * width
-    back = turned[row_of]
-    entry = np.where(back, width - 1 - entry, entry)
-    leave = np.where(back, width - 1 - leave, leave)
+    column_0 = row_of * width + (turned * (width - 1))[row_of]  # where it stands among the cells of the row as worked
+    entry, leave = np.abs(start_cell - column_0), np.abs(end_cell - column_0)
     arrays = (
         row_of,
         np.minimum(entry, leave),

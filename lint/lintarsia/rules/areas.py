@@ -18,7 +18,7 @@ def lone_stitches(grid: Grid, *, corners: bool, tube: bool) -> list[tuple[int, i
     A no-stitch cell between two stitches of a row does not part them.
     """
     cells = grid.cells
-    if grid.width > 1 and int(cells.min()) >= 0:  # no cell is without its stitch
+    if grid.width > 1 and grid.whole:
         steps, rises = cells[:, 1:] != cells[:, :-1], cells[1:] != cells[:-1]
         alone = np.ones(cells.shape, bool)
         alone[:, 1:] = steps
@@ -65,7 +65,7 @@ def lone_by_arrays(grid: Grid, *, corners: bool, tube: bool) -> list[tuple[int, 
     if not alone.any():
         return []
     found = [(int(row), int(column)) for row, column in np.argwhere(alone)]
-    if int(cells.min()) < 0:
+    if not grid.whole:
         linked = set(np.unique(np.concatenate(touching(grid, corners=corners, tube=tube))).tolist())
         number = _numbers(grid)
         found = [place for place in found if int(number[place]) not in linked]

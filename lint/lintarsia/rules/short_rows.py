@@ -60,7 +60,7 @@ def unused(chart: Chart) -> list[str]:
 
 def any_short(chart: Chart) -> bool:
     """Whether some row has fewer stitches than the row below leaves, of whatever colour they may be."""
-    if not chart.shaping and int(chart.grid.cells.min()) >= 0:
+    if not chart.shaping and chart.grid.whole:
         return False  # every cell has its stitch, as in most charts
     counts = [chart.grid.stitches(row) for row in range(1, chart.grid.height + 1)]
     changes = [chart.shaping[row].net if row in chart.shaping else 0 for row in range(2, chart.grid.height + 1)]
