@@ -86,18 +86,24 @@ def interlocks(chart: Chart, threads: Threads) -> list[int]:
 def crossing_rows(chart: Chart, threads: Threads) -> dict[int, int]:
     """Row to its number of crossings, for the rows that have any; the same as `RowPlan.crossings`, without the rest."""
     runs, cover = threads.runs, threads.cover
-    taken = np.flatnonzero(cover.previous >= 0)
-    taken = taken[~cover.same_row[cover.previous[taken]]]
-    row, at = runs.row[taken], runs.exit[cover.previous[taken]]
-    at = np.where(np.array(chart.leftwards)[row], -at, at)
-    crossed = (row[1:] == row[:-1]) & (at[1:] < at[:-1])
+    taken = (cover.previous >= 0).nonzero()[0]
+    source = cover.previous[taken]
+    if cover.same_row.any():
+        hangs = ~cover.same_row[source]
+        taken, source = taken[hangs], source[hangs]
+    row, enter, at = runs.row[taken], runs.entry[taken], runs.exit[source]
+    # What the row needs further on has to hang further on, whichever way the row is worked.
+    crossed = (row[1:] == row[:-1]) & ((enter[1:] - enter[:-1]) * (at[1:] - at[:-1]) < 0)
     if not crossed.any():
         return {}
-    # np.unique would import numpy's masked arrays, which takes as long as the plan of many charts
-    falling = sorted(set(row[1:][crossed].tolist()))
     ring = chart.worked is Worked.ROUND
-    counted = {r + 1: crossings(at[row == r].tolist(), ring=ring) for r in falling}
-    return {r: pairs for r, pairs in counted.items() if pairs}
+    counted = {}
+    # np.unique would import numpy's masked arrays, which takes as long as the plan of many charts
+    for index in sorted(set(row[1:][crossed].tolist())):
+        left_at = -at[row == index] if chart.leftward(index + 1) else at[row == index]
+        if pairs := crossings(left_at.tolist(), ring=ring):
+            counted[index + 1] = pairs
+    return counted
 
 
 def crossings(left_at: Sequence[int], *, ring: bool = False) -> int:
