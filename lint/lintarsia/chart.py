@@ -282,4 +282,7 @@ class Chart:
 
 
 def _first(*values: int | None) -> int | None:
-    return next((v for v in values if v is not None), None)
+    for value in values:
+        if value is not None:
+            return value
+    return None

@@ -101,8 +101,12 @@ class LatePlaces(Mapping[Path, Region]):
         key: Any = None
         for step in path:
             if isinstance(node, MappingNode):
-                pairs = (p for p in node.value if isinstance(p[0], ScalarNode) and p[0].value == step)
-                key, node = next(pairs, (None, None))
+                for key, value in node.value:
+                    if key.value == step and isinstance(key, ScalarNode):
+                        node = value
+                        break
+                else:
+                    node = None
             elif isinstance(node, SequenceNode) and isinstance(step, int) and 0 <= step < len(node.value):
                 key, node = None, node.value[step]
             else:

@@ -1,7 +1,6 @@
 """The whole way from a file to a Chart, with every fault on the way reported and none raised."""
 
 from collections.abc import Collection
-from dataclasses import replace
 
 from yaml import ScalarNode
 
@@ -66,7 +65,8 @@ def _chart(document: Document) -> Chart | None:
         document.add(Finding("no-stitches", message, places.value("chart")))
         return None
     _check_size(rows, data.get("colours") or (), places)
-    chart = build_chart(document.file, data, rows.rows, replace(places, lines=rows.lines, apart=rows.apart))
+    places = Places(places.keys, places.values, rows.lines, rows.apart, places.editor)
+    chart = build_chart(document.file, data, rows.rows, places)
     document.add(*cross_findings(chart, data))
     return chart
 

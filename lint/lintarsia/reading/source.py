@@ -50,6 +50,8 @@ def _read_all(descriptor: int, max_bytes: int) -> bytes:
         raise unreadable("not-a-file", "this is a pipe or a device; expected a file")
     _check_size(kind.st_size, max_bytes)
     data = os.read(descriptor, kind.st_size + 1)
+    if len(data) == kind.st_size:
+        return data
     while len(data) <= max_bytes and (more := os.read(descriptor, max_bytes + 1 - len(data))):
         data += more  # the file is growing, or lies where reads come in pieces
     return data
