@@ -61,25 +61,21 @@ def _look_around(runs: RunTable, reach: int, wait: int) -> tuple[Integers, Integ
     """Pairs whose rows have at most `wait` rows between them and whose ends are at most `reach` columns apart.
 
     Every run looks at each place within reach of its exit for a run of its colour entered there: quick for small reach.
-    The places are taken in working order, so that the pairs come out in order.
+    The places are looked at from left to right whatever the working direction, so that the pairs have to be sorted.
     """
     rows, width = int(runs.row[-1]) + 1, int(runs.right.max()) + 1
     span = width + 2 * reach
     size = (rows + wait + 1) * span
     colours, here = np.full(size, -1, np.int16), np.zeros(size, np.int32)
-    entry = runs.row * span + runs.entry + reach
+    line = runs.row * span + reach
+    entry = line + runs.entry
     colours[entry], here[entry] = runs.colour, np.arange(len(runs))
-    back = runs.entry > runs.exit  # worked from right to left; of single stitches, the next in the row tells it
-    back[1:] |= (runs.entry[1:] < runs.entry[:-1]) & (runs.row[1:] == runs.row[:-1])
-    step = np.ones((rows + wait + 1, 1), np.int64)  # the working direction of each row; any where it has one stitch
-    step[runs.row[back]] = -1
-    # For each row the places around column 0 of every row ahead of it, in the order worked.
-    around = np.arange(0, size, span)[:, None] + step * np.arange(-reach, reach + 1)
-    ahead = np.concatenate([around[row : rows + row] for row in range(1, wait + 2)], axis=1)
-    place = ahead.take(runs.row, axis=0)
-    place += (runs.exit + reach)[:, None]
+    around = (np.arange(1, wait + 2)[:, None] * span + np.arange(-reach, reach + 1)).ravel()
+    place = (line + runs.exit)[:, None] + around
     met = (colours[place] == runs.colour.astype(np.int16)[:, None]).ravel().nonzero()[0]
-    return met // place.shape[1], here[place.ravel()[met]].astype(np.int64)
+    pairs = met // len(around) * len(runs) + here[place.ravel()[met]]
+    pairs.sort()
+    return np.divmod(pairs, len(runs))
 
 
 def _look_up(runs: RunTable, reach: int, wait: int) -> tuple[Integers, Integers]:
