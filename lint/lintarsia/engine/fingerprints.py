@@ -1,7 +1,6 @@
 """A mark for each result that stays the same while the fault does: rows may be added, the file may move."""
 
 import re
-from collections import Counter
 from collections.abc import Sequence
 
 from lintarsia.result import Finding
@@ -17,11 +16,11 @@ def fingerprints(found: Sequence[tuple[str, Finding]]) -> list[str]:
     """
     from hashlib import blake2b
 
-    seen: Counter[tuple[str, str, str]] = Counter()
+    seen: dict[tuple[str, str, str], int] = {}
     marks = []
     for rule, finding in found:
         what = (rule, finding.key, finding.pattern or _ROWS.sub(r"\1", finding.message))
-        seen[what] += 1
-        text = "\0".join((*what, str(seen[what])))
+        times = seen[what] = seen.get(what, 0) + 1
+        text = "\0".join((*what, str(times)))
         marks.append(blake2b(text.encode("utf-8", "surrogatepass"), digest_size=16).hexdigest())
     return marks
