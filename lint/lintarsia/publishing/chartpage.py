@@ -12,7 +12,7 @@ from lintarsia.planreport.units import is_imperial, yarn_length
 from lintarsia.publishing.cutting import Cut, Marks
 from lintarsia.publishing.drawing.chart import chart_geometry, chart_svg
 from lintarsia.publishing.drawing.cords import mark_scale
-from lintarsia.publishing.drawing.fabric import fabric_svg
+from lintarsia.publishing.drawing.fabric import both_sides
 from lintarsia.publishing.drawing.geometry import CELL, geometry
 from lintarsia.publishing.drawing.layers import LAYERS
 from lintarsia.publishing.drawing.routes import routes
@@ -58,7 +58,8 @@ def draw(chart: Chart, plan: Plan, results: Sequence[Result]) -> Drawings:
     """Every picture of a chart: one that goes into its page, the others as files of their own."""
     bare = geometry(chart)
     ways = routes(chart, plan, bare)
-    files = {"fabric.svg": fabric_svg(chart), "back.svg": fabric_svg(chart, back=True, plan=plan, ways=ways)}
+    front, back = both_sides(chart, plan, ways)
+    files = {"fabric.svg": front, "back.svg": back}
     # A wide chart has larger labels in a picture of its own.
     laid = len(plan.runs) <= MOST_LAID_RUNS
     labels = laid and mark_scale(bare) == 1

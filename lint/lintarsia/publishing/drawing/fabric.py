@@ -11,7 +11,7 @@ from lintarsia.publishing.drawing.back import TAIL_ROWS, draw_loose
 from lintarsia.publishing.drawing.chart import describe
 from lintarsia.publishing.drawing.geometry import geometry
 from lintarsia.publishing.drawing.routes import Route, routes
-from lintarsia.publishing.drawing.stitches import stitches_of
+from lintarsia.publishing.drawing.stitches import Stitches
 from lintarsia.publishing.drawing.svg import document, num
 
 TOO_MANY = 40_000  # stitches beyond which a V is smaller than a pixel at any size a page shows
@@ -32,29 +32,55 @@ def fabric_svg(
     by every n-th stitch of it, without what hangs at the back. `ways` are the routes of the plan in the bare geometry
     of the chart, where they have been worked out already.
     """
-    words = describe(chart)
-    thinned = _thinned(chart)
-    if thinned is not chart:
-        chart, plan = thinned, None
-    high = geometry(chart).cell_h
-    tails = high * TAIL_ROWS if back and plan else 0.0
-    place = geometry(chart, left=3, right=3, top=high * 0.75 + 2, bottom=max(high * 0.4, tails) + 2)
-    body = stitches_of(chart, place, back=back, prefix=prefix)
-    if back:
-        if plan and ways is None:
-            ways = routes(chart, plan, geometry(chart))
-        loose = draw_loose(chart, ways, place, f"{prefix}back-") if plan and ways is not None else ""
-        body = f'<g transform="translate({num(place.width)} 0)scale(-1 1)">{body}{loose}</g>'
-    return document(
-        body,
-        kind="back" if back else "fabric",
-        width=place.width,
-        height=place.height,
-        title=f"{chart.title}, {'wrong side' if back else 'as knitted'}",
-        desc=words,
-        prefix=prefix,
-        size=size,
-    )
+    return _Fabric(chart, describe(chart)).draw(back=back, plan=plan, prefix=prefix, size=size, ways=ways)
+
+
+def both_sides(chart: Chart, plan: Plan, ways: Sequence[Route]) -> tuple[str, str]:
+    """The right side of the fabric and its back, each as `fabric_svg` draws it; what they share is worked out once."""
+    fabric = _Fabric(chart, describe(chart))
+    return fabric.draw(), fabric.draw(back=True, plan=plan, ways=ways)
+
+
+class _Fabric:
+    """A chart's fabric, of which each side is drawn with the arguments of `fabric_svg`; `words` describe it."""
+
+    def __init__(self, chart: Chart, words: str) -> None:
+        self.words = words
+        self.chart = _thinned(chart)
+        self.whole = self.chart is chart
+        self.bare = geometry(self.chart)
+        high = self.bare.cell_h
+        self.place = self.bare._replace(left=3, right=3, top=high * 0.75 + 2, bottom=high * 0.4 + 2)
+        self.stitches = Stitches(self.chart, self.place)
+
+    def draw(
+        self,
+        *,
+        back: bool = False,
+        plan: Plan | None = None,
+        prefix: str = "",
+        size: tuple[str, str] | None = None,
+        ways: Sequence[Route] | None = None,
+    ) -> str:
+        chart, place = self.chart, self.place
+        body = self.stitches.draw(back=back, prefix=prefix)
+        if back:
+            loose = ""
+            if plan and self.whole:
+                place = place._replace(bottom=max(place.bottom, place.cell_h * TAIL_ROWS + 2))
+                ways = routes(chart, plan, self.bare) if ways is None else ways
+                loose = draw_loose(chart, ways, place, f"{prefix}back-")
+            body = f'<g transform="translate({num(place.width)} 0)scale(-1 1)">{body}{loose}</g>'
+        return document(
+            body,
+            kind="back" if back else "fabric",
+            width=place.width,
+            height=place.height,
+            title=f"{chart.title}, {'wrong side' if back else 'as knitted'}",
+            desc=self.words,
+            prefix=prefix,
+            size=size,
+        )
 
 
 def _thinned(chart: Chart) -> Chart:

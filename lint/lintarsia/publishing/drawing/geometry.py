@@ -4,7 +4,7 @@ A cell is `CELL` wide and `CELL` x stitches/rows high, as the knitted stitch is 
 points down, as SVG's does; row 1 is at the bottom; column 0 is at the left.
 """
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from lintarsia.chart import Chart
 from lintarsia.publishing.drawing.svg import num
@@ -19,8 +19,7 @@ def cell_height(chart: Chart) -> float:
     return round(CELL * min(5.0, max(0.2, ratio)), 2)
 
 
-@dataclass(frozen=True, slots=True)
-class Geometry:
+class Geometry(NamedTuple):
     """Cells of `cell_w` x `cell_h` with margins around them; all in SVG user units.
 
     A geometry that shows a part of a chart says what is left out: `skip_rows` beneath it, `skip_stitches` at its right.

@@ -3,9 +3,10 @@
 That takes about three bytes a stitch, which keeps a thousand thumbnails small.
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from functools import lru_cache
 from itertools import pairwise
+from operator import itemgetter
 
 from lintarsia.chart import Chart
 from lintarsia.grid import NO_STITCH_SYMBOL, Grid
@@ -16,28 +17,41 @@ from lintarsia.publishing.drawing.rowparts import rows_in_parts
 from lintarsia.publishing.drawing.shades import luminance, mix
 from lintarsia.publishing.drawing.svg import num
 
-Contact = tuple[str, str]  # the symbols of two stitches of which one lies over the other
+Path = tuple[str, list[str]]  # a symbol, and the way through its stitches in pieces of one row each
 
 MANY_CHANGES = 2_500  # of colour, beyond which stitches no longer get a ground of their own: nobody could tell
 
 
-def stitches_of(chart: Chart, place: Geometry, *, back: bool, prefix: str = "") -> str:
-    """The stitches alone, without a document around them; the back unmirrored."""
-    shades = {symbol: shade_of(chart, symbol) for symbol in chart.grid.symbols if symbol != NO_STITCH_SYMBOL}
-    # Named by what they show, so that two fabrics on one page cannot lend each other the wrong stitch.
-    high = place.cell_h
-    shapes = f"{prefix}{'purl' if back else 'knit'}-{round(high * 100)}"
-    names = {symbol: f"{shapes}-{shade[1:]}" for symbol, shade in shades.items()}
-    by_name = {names[symbol]: shade for symbol, shade in shades.items()}
-    draw = _purl if back else _knit
-    defs = [_purl_shapes(shapes, high) if back else _knit_shapes(shapes, high)]
-    defs += [draw(name, shapes, shade, high) for name, shade in by_name.items()]
-    ground = draw_ground(chart, place, _depth, drop=-0.1, lowest=0.8, most_changes=MANY_CHANGES)
-    paths = _paths(chart.grid, back=back) + ([] if back else _duplicates(chart, names))
-    drawn = "".join([_set(names[symbol], path) for symbol, path in paths])
-    # Places are counted in cells: a column is one wide and a row one high, which each stitch's own scale undoes.
-    moved = f"translate({num(place.left + CELL / 2)} {num(place.top)})scale({CELL} {num(place.cell_h)})"
-    return f'<defs>{"".join(defs)}</defs>{ground}<g fill="none" transform="{moved}">{drawn}</g>'
+class Stitches:
+    """The stitches of a chart alone, without a document around them; worked out once for both sides of the fabric."""
+
+    def __init__(self, chart: Chart, place: Geometry) -> None:
+        self.chart = chart
+        self.place = place
+        self._shades = {s: shade_of(chart, s) for s in chart.grid.symbols if s != NO_STITCH_SYMBOL}
+        self._ground = draw_ground(chart, place, _depth, drop=-0.1, lowest=0.8, most_changes=MANY_CHANGES)
+        self._paths = _paths(chart.grid)
+
+    def draw(self, *, back: bool, prefix: str = "") -> str:
+        """One side of them as SVG; the back unmirrored."""
+        # Named by what they show, so that two fabrics on one page cannot lend each other the wrong stitch.
+        high = self.place.cell_h
+        shapes = f"{prefix}{'purl' if back else 'knit'}-{round(high * 100)}"
+        names = {symbol: f"{shapes}-{shade[1:]}" for symbol, shade in self._shades.items()}
+        by_name = {names[symbol]: shade for symbol, shade in self._shades.items()}
+        draw = _purl if back else _knit
+        defs = [_purl_shapes(shapes, high) if back else _knit_shapes(shapes, high)]
+        defs += [draw(name, shapes, shade, high) for name, shade in by_name.items()]
+        # At the back the lower of two stitches lies over the upper one, so everything there is drawn the other way
+        # round: paths and the rows within them.
+        paths = [(s, pieces[::-1]) for s, pieces in reversed(self._paths)] if back else self._paths
+        drawn = [_set(names[symbol], "".join(pieces)) for symbol, pieces in paths]
+        if not back:
+            drawn += [_set(names[symbol], path) for symbol, path in _duplicates(self.chart, names)]
+        # Places are counted in cells: a column is one wide and a row one high, which each stitch's own scale undoes.
+        place = self.place
+        moved = f"translate({num(place.left + CELL / 2)} {num(place.top)})scale({CELL} {num(high)})"
+        return f'<defs>{"".join(defs)}</defs>{self._ground}<g fill="none" transform="{moved}">{"".join(drawn)}</g>'
 
 
 def _depth(shade: str) -> str:
@@ -53,44 +67,39 @@ def _set(name: str, path: str) -> str:
     return f'<path marker-mid="url(#{name})" d="M0 0{path}h1"/>'
 
 
-def _paths(grid: Grid, *, back: bool) -> list[tuple[str, str]]:
-    """Symbols and paths through their stitches, in the order they are to be drawn.
+def _paths(grid: Grid) -> list[Path]:
+    """The paths in the order in which the front's are drawn.
 
-    A stitch lies over that of the row before (on the back, of the row after) and on no other. So one path can hold a
-    colour's stitches of many rows, and a new one is begun only where the colour comes to lie on one that lies on it.
+    A stitch lies over that of the row before and on no other. So one path can hold a colour's stitches of many rows,
+    and a new one is begun only where the colour comes to lie on one that lies on it.
     """
-    height, parts, contacts = grid.height, rows_in_parts(grid), _contacts(grid)
     paths: dict[tuple[int, str], list[str]] = {}
     layers: dict[str, int] = {}
-    for row in range(height, 0, -1) if back else range(1, height + 1):
-        met = contacts[row] if back else contacts[row - 1]
-        beneath, layers = layers, {part.symbol: 0 for part in parts[row - 1]}
+    y = grid.height
+    for parts, met in zip(rows_in_parts(grid), _contacts(grid), strict=True):
+        y -= 1
+        beneath, layers = layers, {part.symbol: 0 for part in parts}
         for lower, upper in met:
-            if back:
-                lower, upper = upper, lower
             # No lower than what its stitches lie on, and higher where that is of another colour.
             least = beneath[lower] + (lower != upper)
             if layers[upper] < least:
                 layers[upper] = least
-        y = height - row
-        for symbol, _, first, _, _, steps, _ in parts[row - 1]:
+        for symbol, _, first, _, _, steps, _ in parts:
             if symbol != NO_STITCH_SYMBOL:
                 paths.setdefault((layers[symbol], symbol), []).append(f"L{first} {y}{steps}")
-    return [(key[1], "".join(paths[key])) for key in sorted(paths, key=lambda key: key[0])]
+    return [(key[1], paths[key]) for key in sorted(paths, key=itemgetter(0))]
 
 
-@lru_cache(maxsize=1)  # for the front and then for the back
-def _contacts(grid: Grid) -> list[Iterable[Contact]]:
-    """The contacts of stitches above each row, lower symbol first; above row 0 and the last there are none."""
-    contacts: list[Iterable[Contact]] = [()]
+def _contacts(grid: Grid) -> Iterator[Iterable[tuple[str, str]]]:
+    """For each row the symbols of stitches that lie on one another, lower first, where it meets the row before."""
+    yield ()
     for lower, upper in pairwise(grid.rows):
         if len(lower) != len(upper):  # rows are aligned at the right
             lower, upper = lower[::-1], upper[::-1]
         met = set(zip(lower, upper, strict=False))
         if NO_STITCH_SYMBOL in lower or NO_STITCH_SYMBOL in upper:
             met = {pair for pair in met if NO_STITCH_SYMBOL not in pair}
-        contacts.append(met)
-    return [*contacts, ()]
+        yield met
 
 
 def _duplicates(chart: Chart, names: dict[str, str]) -> list[tuple[str, str]]:
@@ -124,6 +133,7 @@ def _knit_shapes(name: str, high: float) -> str:
     )
 
 
+@lru_cache(maxsize=256)  # charts share colours
 def _knit(name: str, shapes: str, shade: str, high: float) -> str:
     return (
         f'<marker id="{name}" overflow="visible" stroke="{mix(shade, "#000000", 0.24)}" fill="{shade}">'
@@ -149,6 +159,7 @@ def _purl_shapes(name: str, high: float) -> str:
     )
 
 
+@lru_cache(maxsize=256)
 def _purl(name: str, shapes: str, shade: str, high: float) -> str:
     return (
         f'<marker id="{name}" overflow="visible" fill="none" stroke="{mix(shade, "#000000", 0.3)}" stroke-width="6.4">'

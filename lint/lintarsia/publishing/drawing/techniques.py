@@ -11,7 +11,7 @@ from lintarsia.measure import Length
 from lintarsia.publishing.drawing.geometry import Geometry, geometry
 from lintarsia.publishing.drawing.holders import cord
 from lintarsia.publishing.drawing.shades import ACCENT, INK, PAPER
-from lintarsia.publishing.drawing.stitches import stitches_of
+from lintarsia.publishing.drawing.stitches import Stitches
 from lintarsia.publishing.drawing.svg import document, num
 
 BLUE, OAT, GOLD = "#3a5a8c", "#e9dfc9", "#d8a23a"
@@ -61,7 +61,7 @@ def _picture(
 ) -> str:
     place = geometry(swatch, left=14, right=14, top=22, bottom=30)
     look = 'fill="none" stroke-linecap="round" stroke-linejoin="round"'
-    stitches = stitches_of(swatch, place, back=back, prefix=f"{prefix}{kind}-")
+    stitches = Stitches(swatch, place).draw(back=back, prefix=f"{prefix}{kind}-")
     return document(
         f'<rect class="lx-sheet" width="100%" height="100%" rx="10" fill="{PAPER}"/>{stitches}'
         f"<g {look}>{over(place)}</g>",
