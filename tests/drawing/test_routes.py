@@ -22,10 +22,13 @@ def flatten(path: str) -> list[list[Point]]:
     """Sub-paths as points, curves in small steps, for the commands the routes use. Rounded as the steps are written."""
     lines: list[list[Point]] = []
     at = (0.0, 0.0)
-    for command, numbers in re.findall(r"([MHhc])([^MHhc]*)", path):
+    for command, numbers in re.findall(r"([MmHhc])([^MmHhc]*)", path):
         values = [float(v) for v in re.findall(r"-?[\d.]+", numbers)]
         if command == "M":
             at = (values[0], values[1])
+            lines.append([at])
+        elif command == "m":
+            at = (round(at[0] + values[0], 2), round(at[1] + values[1], 2))
             lines.append([at])
         elif command in "Hh":
             at = (values[0] + (at[0] if command == "h" else 0), at[1])

@@ -61,7 +61,7 @@ def draw(chart: Chart, plan: Plan, results: Sequence[Result]) -> Drawings:
     front, back = both_sides(chart, plan, ways)
     files = {"fabric.svg": front, "back.svg": back}
     # A wide chart has larger labels in a picture of its own.
-    laid = len(plan.runs) <= MOST_LAID_RUNS
+    laid = len(plan.threads.runs) <= MOST_LAID_RUNS
     labels = laid and mark_scale(bare) == 1
     if not labels:
         files["paths.svg"] = yarn_paths_svg(chart, plan, ways=ways)

@@ -5,17 +5,18 @@ and turns on its neighbour's side; the yarn that begins passes a little above an
 every turn drawn beneath every pass along a row, each clasp is over at one crossing and under at the other: the two
 lines link as the yarns themselves do.
 
-A path says where each of its stretches begins, and goes on from there in steps. So two stretches of one shape are the
-same text, which `shapes.py` works out once.
+A path says where it begins, and goes on from there in steps, drawn or not. So two stretches of one shape are the same
+text wherever they lie, and `shapes.py` works it out once.
 """
 
-from collections.abc import Sequence
 from typing import NamedTuple
+
+import numpy as np
 
 from lintarsia.chart import Chart, Technique, Worked
 from lintarsia.planning.model import Plan, Supply
 from lintarsia.publishing.drawing.geometry import CELL, Geometry
-from lintarsia.publishing.drawing.shapes import along, slack, turn
+from lintarsia.publishing.drawing.shapes import along, slack, step, turn
 from lintarsia.publishing.drawing.svg import escape, num
 
 Point = tuple[float, float]
@@ -43,78 +44,85 @@ class Route(NamedTuple):
     gaps: tuple[Point, ...]
 
 
-class _Pass(NamedTuple):
-    """One run as it is worked: where it is entered and left, in whole units, and which way it goes (-1 leftward).
+class _Passes(NamedTuple):
+    """Every run of a plan as it is worked, one entry a run in each list.
 
-    `enter_at` and `leave_at` are these places as path data. Heights are in tenths of a unit: the run is entered at
-    `top`, `rise` above the row's middle, and left at `foot`, `fall` below it. `first` and `last`: in its row.
+    It is entered and left at `enter` and `leave`, in whole units, going `way` (-1 leftward). Heights are in tenths of a
+    unit: it is entered at `top`, `rise` above the row's middle, and left at `foot`, `fall` below it. `first` and
+    `last`: in its row.
     """
 
-    enter: int
-    leave: int
-    way: int
-    enter_at: str
-    leave_at: str
-    top: int
-    foot: int
-    rise: int
-    fall: int
-    first: bool
-    last: bool
+    enter: list[int]
+    leave: list[int]
+    way: list[int]
+    top: list[int]
+    foot: list[int]
+    rise: list[int]
+    fall: list[int]
+    first: list[bool]
+    last: list[bool]
 
 
 def routes(chart: Chart, plan: Plan, place: Geometry) -> list[Route]:
     """The route of every supply of the plan, in the plan's order. `place` is the chart's geometry without margins."""
-    clasping = chart.technique is not Technique.STRANDED and chart.worked is not Worked.ROUND
-    passes = _passes(chart, plan, place, round(place.cell_h * OFFSET * 10) if clasping else 0)
-    return [_route(chart, supply, passes, place) for supply in plan.supplies]
-
-
-def _passes(chart: Chart, plan: Plan, place: Geometry, offset: int) -> list[_Pass]:
-    """The pass of every run of the plan."""
-    middles = [round(place.middle(row) * 10) for row in range(place.rows + 1)]
-    heights = {d: [(middle + d, num((middle + d) / 10)) for middle in middles] for d in {-offset, 0, offset}}
-    leftward, rows, passes = chart.leftwards, [run.row for run in plan.runs], []
-    for run, row, before, after in zip(plan.runs, rows, [0, *rows], [*rows[1:], 0], strict=False):
-        first, last = before != row, after != row
-        rise, fall = 0 if first else offset, 0 if last else offset
-        (top, enter_y), (foot, leave_y) = heights[-rise][row], heights[fall][row]
-        if leftward[row - 1]:
-            enter, leave, way = (run.right + 1) * CELL, run.left * CELL, -1
-        else:
-            enter, leave, way = run.left * CELL, (run.right + 1) * CELL, 1
-        at = f"{enter} {enter_y}", f"{leave} {leave_y}"
-        passes.append(_Pass(enter, leave, way, *at, top, foot, rise, fall, first, last))
-    return passes
-
-
-def _route(chart: Chart, supply: Supply, passes: Sequence[_Pass], place: Geometry) -> Route:
     in_rounds = chart.worked is Worked.ROUND
-    this = passes[supply.runs[0]]
+    clasping = chart.technique is not Technique.STRANDED and not in_rounds
+    passes = _passes(chart, plan, place, round(place.cell_h * OFFSET * 10) if clasping else 0)
+    return [_route(supply, passes, place, in_rounds) for supply in plan.supplies]
+
+
+def _passes(chart: Chart, plan: Plan, place: Geometry, offset: int) -> _Passes:
+    runs = plan.threads.runs
+    leftward = np.array(chart.leftwards)[runs.row]
+    bounds = np.ones(len(runs) + 1, bool)  # where a row begins or ends
+    np.not_equal(runs.row[1:], runs.row[:-1], out=bounds[1:-1])
+    first, last = bounds[:-1], bounds[1:]
+    rise, fall = np.where(first, 0, offset), np.where(last, 0, offset)
+    middle = np.rint(place.middles * 10).astype(int)[runs.row]
+    columns = (
+        (runs.entry + leftward) * CELL,
+        (runs.exit + ~leftward) * CELL,
+        1 - 2 * leftward,
+        middle - rise,
+        middle + fall,
+        rise,
+        fall,
+        first,
+        last,
+    )
+    return _Passes(*[column.tolist() for column in columns])
+
+
+def _route(supply: Supply, passes: _Passes, place: Geometry, in_rounds: bool) -> Route:
+    enter, leave, way, top, foot, rise, fall, _, _ = passes
+    this = supply.runs[0]
     # A supply begins and finishes in the middle of a stitch, and of its row.
-    start = (this.enter + this.way * CELL // 2, (this.top + this.rise) / 10)
-    gaps = [(this.enter, start[1])] if this.rise else []
+    start = (enter[this] + way[this] * CELL // 2, (top[this] + rise[this]) / 10)
+    gaps = [(enter[this], start[1])] if rise[this] else []
     lines, turns, floats, carries = [f"M{start[0]} {num(start[1])}"], list[str](), list[str](), list[str]()
-    x, rise = start[0], 0
-    for link, index in zip(supply.links, supply.runs[1:], strict=True):
-        after = passes[index]
-        leave, enter, leave_at = this.leave, after.enter, this.leave_at
-        lines.append(along(leave - x, rise, this.fall))
+    x, bent, turned = start[0], 0, False
+    for link, after in zip(supply.links, supply.runs[1:], strict=True):
+        line, past = along(leave[this] - x, bent, fall[this])
+        across, down = enter[after] - leave[this], top[after] - foot[this]
         if in_rounds and not link.same_row:
-            _go_round(this, after, place, lines, floats)
+            lines.append(line)
+            _go_round(this, after, passes, place, lines, floats)
+        elif link.same_row:
+            floats.append(f"{_move(leave[this], foot[this])}{slack(across, down, _sag(across, place))}")
+            lines += line, step(across, down)
+            turned = False
         else:
-            if link.same_row:
-                floats.append(f"M{leave_at}{slack(enter - leave, after.top - this.foot, _sag(enter - leave, place))}")
-            else:
-                turns.append(f"M{leave_at}{turn(enter - leave, after.top - this.foot, this.way, after.way)}")
-                if link.carried > 1 or link.idle:
-                    carries.append(turns[-1])
-            lines.append(f"M{after.enter_at}")
-        this, x, rise = after, enter, after.rise
-    end = (this.leave - this.way * CELL // 2, (this.foot - this.fall) / 10)
-    lines.append(along(end[0] - x, rise, 0))
-    if this.fall:
-        gaps.append((this.leave, end[1]))
+            drawn, on = turn(across, down, way[this], way[after])
+            turns += (past if turned else _move(leave[this], foot[this])), drawn
+            lines += line, on
+            turned = True
+            if link.carried > 1 or link.idle:
+                carries.append(_move(leave[this], foot[this]) + drawn)
+        this, x, bent = after, enter[after], rise[after]
+    end = (leave[this] - way[this] * CELL // 2, (foot[this] - fall[this]) / 10)
+    lines.append(along(end[0] - x, bent, 0)[0])
+    if fall[this]:
+        gaps.append((leave[this], end[1]))
     return Route(
         supply,
         escape(supply.id),
@@ -128,21 +136,28 @@ def _route(chart: Chart, supply: Supply, passes: Sequence[_Pass], place: Geometr
     )
 
 
+def _move(x: int, y: int) -> str:
+    """To a place, `y` in tenths."""
+    return f"M{x} {num(y / 10)}"
+
+
 def _sag(across: int, place: Geometry) -> int:
     """How far a float hangs."""
     return round(10 * place.cell_h * min(0.62, 0.34 + 0.05 * abs(across) / CELL))
 
 
-def _go_round(this: _Pass, after: _Pass, place: Geometry, lines: list[str], floats: list[str]) -> None:
+def _go_round(this: int, after: int, passes: _Passes, place: Geometry, lines: list[str], floats: list[str]) -> None:
     """Past the left edge and in again at the right, in a later round."""
     left, right, sag = -ROUND_REACH, place.columns * CELL + ROUND_REACH, round(place.cell_h * 4)
-    if this.last:
+    if passes.last[this]:
         lines.append(f"H{left}")
     else:
-        floats.append(f"M{this.leave_at}{slack(left - this.leave, 0, sag)}")
-    comes_in = f"M{right} {num(after.top / 10)}"
-    if after.first:
-        lines.append(f"{comes_in}H{after.enter}")
+        leave = passes.leave[this]
+        floats.append(f"{_move(leave, passes.foot[this])}{slack(left - leave, 0, sag)}")
+    enter, top = passes.enter[after], passes.top[after]
+    comes_in = _move(right, top)
+    if passes.first[after]:
+        lines.append(f"{comes_in}H{enter}")
     else:
-        floats.append(f"{comes_in}{slack(after.enter - right, 0, sag)}")
-        lines.append(f"M{after.enter_at}")
+        floats.append(f"{comes_in}{slack(enter - right, 0, sag)}")
+        lines.append(_move(enter, top))

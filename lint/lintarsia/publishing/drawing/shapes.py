@@ -14,8 +14,12 @@ REACH = 0.52 * CELL  # control length of a turn; the yarn itself reaches three q
 
 
 @lru_cache(maxsize=1 << 12)
-def along(length: int, rise: int, fall: int) -> str:
-    """Along a row, begun `rise` above its middle and ended `fall` below it."""
+def along(length: int, rise: int, fall: int) -> tuple[str, str]:
+    """Along a row, begun `rise` above its middle and ended `fall` below it; and the step past all that, not drawn."""
+    return _along(length, rise, fall), step(length, rise + fall)
+
+
+def _along(length: int, rise: int, fall: int) -> str:
     way, size = (1 if length > 0 else -1), abs(length)
     if rise and fall and size < 2 * EASE:
         return _glide(length, rise + fall)
@@ -26,12 +30,18 @@ def along(length: int, rise: int, fall: int) -> str:
 
 
 @lru_cache(maxsize=1 << 12)
-def turn(across: int, down: int, way: int, after: int) -> str:
-    """From a run worked in direction `way` (-1 leftward, 1 rightward) round to the beginning of one worked `after`.
-
-    It is wider where the yarn is carried further."""
+def turn(across: int, down: int, way: int, after: int) -> tuple[str, str]:
+    """From a run worked in direction `way` (-1 leftward, 1 rightward) round to the beginning of one worked `after`;
+    and the step past the turn, not drawn. It is wider where the yarn is carried further."""
     reach = REACH + 0.3 * abs(across)
-    return curve((way * reach, 0), (across - after * reach, down / 10), (across, down / 10))
+    drawn = curve((way * reach, 0), (across - after * reach, down / 10), (across, down / 10))
+    return drawn, step(across, down)
+
+
+def step(across: int, down: int) -> str:
+    """On to where something else begins."""
+    far = num(down / 10)
+    return f"m{across}{far}" if far[0] == "-" else f"m{across} {far}"
 
 
 @lru_cache(maxsize=1 << 12)
