@@ -1,6 +1,7 @@
 """What lies and hangs at the wrong side of the fabric: floats, carries, and the two ends of every supply."""
 
 from collections.abc import Sequence
+from functools import lru_cache
 
 from lintarsia.chart import Chart
 from lintarsia.publishing.drawing.cells import shade_of
@@ -39,6 +40,7 @@ def draw_loose(chart: Chart, ways: Sequence[Route], place: Geometry, prefix: str
     return f'<g class="lx-loose" {look}{at_corner(place)}>{"".join(drawn)}</g>'
 
 
+@lru_cache(maxsize=64)  # charts of one gauge have the same
 def _tail(sway: float, long: float) -> str:
     """An end that hangs down in a slack S."""
     return curve((sway, long * 0.3), (-sway * 1.6, long * 0.55), (sway * 0.4, long * 0.92))

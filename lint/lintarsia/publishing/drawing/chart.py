@@ -1,8 +1,9 @@
 """The chart as a knitter reads it: flat cells with a symbol in each, numbers, lines, and layers laid over it."""
 
 from collections.abc import Collection, Sequence
+from functools import lru_cache
 
-from lintarsia.chart import Chart
+from lintarsia.chart import Chart, Side
 from lintarsia.planning.model import Plan
 from lintarsia.publishing.drawing.cells import CellPainter
 from lintarsia.publishing.drawing.geometry import Geometry, geometry
@@ -65,13 +66,8 @@ def chart_svg(
     place = chart_geometry(chart)
     painter = CellPainter(chart, place, symbols=symbols)
     gutter = GUTTER + shaping_gutter(chart)
-    left = num(place.left)
-    sides = [chart.side(2), chart.side(1)]  # of even rows, of odd ones
-    rows = [
-        f'<g class="lx-row" id="{prefix}row-{row}" data-row="{row}" data-side="{sides[row % 2]}" '
-        f'transform="translate({left} {num(place.y(row) + painter.baseline)})">{painter.row(row)}</g>'
-        for row in range(place.rows, 0, -1)
-    ]
+    openings = _row_openings(place, painter.baseline, chart.side(1), chart.side(2), prefix)
+    rows = [f"{openings[row]}{painter.row(row)}</g>" for row in range(place.rows, 0, -1)]
     beyond = beyond_numbers(chart, place, place.rows, gutter)
     arrows = "".join(direction_mark(chart, place, r, beyond) for r in (1, 2) if r <= place.rows)
     paper = f'<rect class="lx-paper" width="100%" height="100%" fill="{PAPER}"/>' if background else ""
@@ -106,6 +102,17 @@ def chart_svg(
     )
 
 
+@lru_cache(maxsize=16)  # charts of one size that are worked alike have the same rows to be filled
+def _row_openings(place: Geometry, baseline: float, odd: Side, even: Side, prefix: str) -> list[str]:
+    """By row: how its group begins; `odd` and `even` are the sides that face the knitter in such rows."""
+    left, sides = num(place.left), (even, odd)
+    return [
+        f'<g class="lx-row" id="{prefix}row-{row}" data-row="{row}" data-side="{sides[row % 2]}" '
+        f'transform="translate({left} {num(place.y(row) + baseline)})">'
+        for row in range(place.rows + 1)
+    ]
+
+
 def _legend(chart: Chart, place: Geometry) -> tuple[str, float, float]:
     """Title and key beneath the chart, and the width and height of the drawing with them."""
     title = chart.title if len(chart.title) <= LONGEST_TITLE else chart.title[: LONGEST_TITLE - 1].rstrip() + "…"
@@ -122,6 +129,7 @@ def _legend(chart: Chart, place: Geometry) -> tuple[str, float, float]:
     return words + entries, wide, high
 
 
+@lru_cache(maxsize=1)  # the pictures of a chart are drawn one after the other
 def describe(chart: Chart) -> str:
     """A chart in one breath, for those who do not see the drawing."""
     grid = chart.grid

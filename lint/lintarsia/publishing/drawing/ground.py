@@ -53,7 +53,11 @@ def _above_row_1(grid: Grid, simple: bool) -> dict[str, str]:
     height = grid.height
     for y in range(height - 1):
         for symbol, left, line in _lines(grid, height - y, simple):
-            paths.setdefault(symbol, []).append(f"M{left} {y}{line}")
+            piece = f"M{left} {y}{line}"
+            if symbol in paths:
+                paths[symbol].append(piece)
+            else:
+                paths[symbol] = [piece]
     return {symbol: "".join(path) for symbol, path in paths.items()}
 
 

@@ -1,6 +1,6 @@
 """What surrounds and divides the cells: lines, numbers, the repeat box, shaping marks."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from functools import lru_cache
 from itertools import pairwise
 from math import ceil
@@ -112,9 +112,17 @@ def row_numbers(
 ) -> str:
     """Numbers of rows, of all or those asked for, each on the side where its row begins and `gutter` away from it."""
     drop = number_size(chart, place) * scale * 0.36
+    asked = range(1, place.rows + 1) if rows is None else tuple(rows)
+    return _row_numbers(place, asked, (chart.leftward(2), chart.leftward(1)), gutter, drop)
+
+
+@lru_cache(maxsize=16)  # charts of one size that are worked alike have the same numbers
+def _row_numbers(
+    place: Geometry, rows: Sequence[int], at_right: tuple[bool, bool], gutter: float, drop: float
+) -> str:  # fmt: skip
+    """`at_right`: whether even numbers, and whether odd ones, stand at the right."""
     sides: dict[bool, list[str]] = {True: [], False: []}
-    at_right = (chart.leftward(2), chart.leftward(1))  # even numbers, odd ones
-    for row in range(1, place.rows + 1) if rows is None else rows:
+    for row in rows:
         number = row + place.skip_rows
         strong = ' font-weight="700"' if number % 10 == 0 else ""
         sides[at_right[number % 2]].append(f'<text y="{num(place.middle(row) + drop)}"{strong}>{number}</text>')
@@ -128,7 +136,11 @@ def row_numbers(
 
 def direction_mark(chart: Chart, place: Geometry, row: int, beyond: float) -> str:
     """A small arrow beyond a row's number: which way the row is worked. Drawn at the first two rows only."""
-    right = chart.leftward(row + place.skip_rows)
+    return _arrow(place, row, chart.leftward(row + place.skip_rows), beyond)
+
+
+@lru_cache(maxsize=32)  # two a chart, and the same in charts of one size
+def _arrow(place: Geometry, row: int, right: bool, beyond: float) -> str:
     x = place.x(place.columns) + beyond if right else place.x(0) - beyond
     way = -1 if right else 1
     y = place.middle(row)
@@ -143,7 +155,11 @@ def direction_mark(chart: Chart, place: Geometry, row: int, beyond: float) -> st
 
 def stitch_numbers(chart: Chart, place: Geometry, drop: float, *, scale: float = 1.0) -> str:
     """Numbers of stitches beneath the lowest row, from the right: 1, then every fifth."""
-    size = number_size(chart, place) * scale
+    return _stitch_numbers(place, drop, number_size(chart, place) * scale)
+
+
+@lru_cache(maxsize=16)
+def _stitch_numbers(place: Geometry, drop: float, size: float) -> str:
     y = num(place.y(0) + drop + size * 0.72)
     texts = []
     for stitch in range(place.skip_stitches + 1, place.skip_stitches + place.columns + 1):

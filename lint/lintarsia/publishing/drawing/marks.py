@@ -55,6 +55,7 @@ def _dot_and_ring(dot: str, ring: str, shade: str, scale: float) -> str:
     )
 
 
+@lru_cache(maxsize=64)  # charts of one gauge have the same
 def _bows(name: str, high: float) -> str:
     top, bow, long = num(-high * 0.42), num(high * 0.42), num(high * 0.84)
     bows = f"M-3.4 {top}q3.4 {bow} 0 {long}M3.4 {top}q-3.4 {bow} 0 {long}"

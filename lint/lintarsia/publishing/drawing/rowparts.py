@@ -12,7 +12,7 @@ from typing import Any, NamedTuple
 from lintarsia.grid import Grid
 from lintarsia.publishing.drawing.geometry import CELL
 
-_RUN = re.compile(r"(.)\1*", re.DOTALL)
+_RUN = re.compile(r"((.)\2*)", re.DOTALL)
 
 
 class Part(NamedTuple):
@@ -34,9 +34,9 @@ class Part(NamedTuple):
 def stretches_of_text(text: str, offset: int) -> Iterator[tuple[str, int, int]]:
     """(symbol, first column, number of cells) of each stretch of equal cells in a row's text that begins `offset`
     columns from the left; no-stitch cells are among them."""
-    for match in _RUN.finditer(text):
-        first, end = match.span()
-        yield text[first], offset + first, end - first
+    for run, symbol in _RUN.findall(text):
+        yield symbol, offset, len(run)
+        offset += len(run)
 
 
 @lru_cache(maxsize=1)  # the pictures of a chart are drawn one after the other
@@ -50,7 +50,9 @@ def rows_in_parts(grid: Grid) -> tuple[tuple[Part, ...], ...]:
 def parts_of_text(text: str, offset: int) -> tuple[Part, ...]:
     """The parts of a row's text that begins `offset` columns from the left, in the order of their first cells."""
     found: dict[str, list[Any]] = {}
-    for symbol, first, count in stretches_of_text(text, offset):
+    first = offset
+    for run, symbol in _RUN.findall(text):
+        count = len(run)
         end = first + count
         line, steps, middles = _stretch(first, end)
         had = found.get(symbol)
@@ -63,6 +65,7 @@ def parts_of_text(text: str, offset: int) -> tuple[Part, ...]:
             had[3] += f"m{gap * CELL} 0{line}"
             had[4] += f" {gap + 1}{steps}"
             had[5] += f" {middles}"
+        first = end
     return tuple(
         [
             Part(symbol, cells, first, first * CELL, line, steps and f"h{steps[1:]}", middles)
