@@ -17,18 +17,18 @@ _STEPS = ((0, 13), (0, -13), (15, 0), (-15, 0), (15, 12), (-15, 12), (15, -12), 
 
 
 class _Taken:
-    """Boxes already drawn, kept in bands by their height, so that a thousand labels do not ask one another."""
+    """Boxes already drawn, none higher than BAND, in bands by where they begin, so that a thousand labels do not ask
+    one another."""
 
     def __init__(self) -> None:
         self._bands: dict[int, list[Box]] = {}
 
     def add(self, box: Box) -> None:
-        for band in range(int(box[1] // BAND), int(box[3] // BAND) + 1):
-            self._bands.setdefault(band, []).append(box)
+        self._bands.setdefault(int(box[1] // BAND), []).append(box)
 
     def free(self, box: Box) -> bool:
         left, top, right, foot = box
-        for band in range(int(top // BAND), int(foot // BAND) + 1):
+        for band in range(int(top // BAND) - 1, int(foot // BAND) + 1):
             for other in self._bands.get(band, ()):
                 if left < other[2] and other[0] < right and top < other[3] and other[1] < foot:
                     return False
