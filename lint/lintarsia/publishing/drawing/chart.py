@@ -31,6 +31,7 @@ KEY_ENTRY, KEY_LINE = 168.0, 25.0
 LONGEST_TITLE = 80
 
 
+@lru_cache(maxsize=1)  # a chart's drawing and its page ask one after the other
 def chart_geometry(chart: Chart) -> Geometry:
     """The geometry of `chart_svg`, margins included: for scripts and tests that must know where a stitch lies."""
     bare = geometry(chart)

@@ -61,17 +61,19 @@ def _width(way: Route, scale: float) -> float:
 def _placed(ways: Sequence[Route], place: Geometry, scale: float) -> list[tuple[Route, Point]]:
     """The routes whose chips find room, and the middles of these."""
     taken = _Taken()
+    reach = 5 * scale
     for way in ways:
         for x, y in (way.start, way.end):
-            taken.add((x - 5 * scale, y - 5 * scale, x + 5 * scale, y + 5 * scale))
+            taken.add((x - reach, y - reach, x + reach, y + reach))
     least = (1 - place.left, 1 - place.top)
     most = (place.width - place.left, place.y(0) - place.top + 3)  # beneath are the stitch numbers
     steps = [(right * scale, down * scale) for right, down in _STEPS]
     found = []
+    high = HIGH * scale / 2
     for way in ways:
-        wide, high = _width(way, scale) / 2, HIGH * scale / 2
+        wide, (start, level) = _width(way, scale) / 2, way.start
         for right, down in steps:
-            x, y = way.start[0] + right, way.start[1] + down
+            x, y = start + right, level + down
             box = (x - wide, y - high, x + wide, y + high)
             inside = box[0] >= least[0] and box[1] >= least[1] and box[2] < most[0] and box[3] < most[1]
             if inside and taken.free(box):

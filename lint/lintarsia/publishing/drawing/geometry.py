@@ -6,9 +6,6 @@ points down, as SVG's does; row 1 is at the bottom; column 0 is at the left.
 
 from typing import NamedTuple
 
-import numpy as np
-from numpy.typing import NDArray
-
 from lintarsia.chart import Chart
 from lintarsia.publishing.drawing.svg import num
 
@@ -59,11 +56,6 @@ class Geometry(NamedTuple):
     def middle(self, row: float) -> float:
         """The height at which the stitches of the knitter's row `row` have their middle."""
         return self.y(row) + self.cell_h / 2
-
-    @property
-    def middles(self) -> NDArray[np.floating]:
-        """`middle` of every row, bottom-up: the entry at index 0 is row 1's."""
-        return self.top + np.arange(self.rows - 1, -1, -1) * self.cell_h + self.cell_h / 2
 
 
 def at_corner(place: Geometry) -> str:

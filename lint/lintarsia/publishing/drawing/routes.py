@@ -9,9 +9,11 @@ A path says where it begins, and goes on from there in steps, drawn or not. So t
 text wherever they lie, and `shapes.py` works it out once.
 """
 
+from functools import lru_cache
 from typing import NamedTuple
 
 import numpy as np
+from numpy.typing import NDArray
 
 from lintarsia.chart import Chart, Technique, Worked
 from lintarsia.planning.model import Plan, Supply
@@ -74,11 +76,11 @@ def routes(chart: Chart, plan: Plan, place: Geometry) -> list[Route]:
 def _passes(chart: Chart, plan: Plan, place: Geometry, offset: int) -> _Passes:
     runs = plan.threads.runs
     leftward = np.array(chart.leftwards)[runs.row]
+    middle = _middles(place)[runs.row]
     bounds = np.ones(len(runs) + 1, bool)  # where a row begins or ends
     np.not_equal(runs.row[1:], runs.row[:-1], out=bounds[1:-1])
     first, last = bounds[:-1], bounds[1:]
     rise, fall = np.where(first, 0, offset), np.where(last, 0, offset)
-    middle = np.rint(place.middles * 10).astype(int)[runs.row]
     columns = (
         (runs.entry + leftward) * CELL,
         (runs.exit + ~leftward) * CELL,
@@ -93,6 +95,12 @@ def _passes(chart: Chart, plan: Plan, place: Geometry, offset: int) -> _Passes:
     return _Passes(*[column.tolist() for column in columns])
 
 
+@lru_cache(maxsize=16)  # charts of one size have the same
+def _middles(place: Geometry) -> NDArray[np.int64]:
+    """The middle of every row in tenths of a unit; row 1's is at index 0."""
+    return np.array([round(place.middle(row) * 10) for row in range(1, place.rows + 1)])
+
+
 def _route(supply: Supply, passes: _Passes, place: Geometry, in_rounds: bool) -> Route:
     enter, leave, way, top, foot, rise, fall, _, _ = passes
     this = supply.runs[0]
@@ -101,13 +109,13 @@ def _route(supply: Supply, passes: _Passes, place: Geometry, in_rounds: bool) ->
     gaps = [(enter[this], start[1])] if rise[this] else []
     lines, turns, floats, carries = [f"M{start[0]} {num(start[1])}"], list[str](), list[str](), list[str]()
     x, bent, turned = start[0], 0, False
-    for link, after in zip(supply.links, supply.runs[1:], strict=True):
+    for (carried, idle, same_row), after in zip(supply.links, supply.runs[1:], strict=True):
         line, past = along(leave[this] - x, bent, fall[this])
         across, down = enter[after] - leave[this], top[after] - foot[this]
-        if in_rounds and not link.same_row:
+        if in_rounds and not same_row:
             lines.append(line)
             _go_round(this, after, passes, place, lines, floats)
-        elif link.same_row:
+        elif same_row:
             floats.append(f"{_move(leave[this], foot[this])}{slack(across, down, _sag(across, place))}")
             lines += line, step(across, down)
             turned = False
@@ -116,7 +124,7 @@ def _route(supply: Supply, passes: _Passes, place: Geometry, in_rounds: bool) ->
             turns += (past if turned else _move(leave[this], foot[this])), drawn
             lines += line, on
             turned = True
-            if link.carried > 1 or link.idle:
+            if carried > 1 or idle:
                 carries.append(_move(leave[this], foot[this]) + drawn)
         this, x, bent = after, enter[after], rise[after]
     end = (leave[this] - way[this] * CELL // 2, (foot[this] - fall[this]) / 10)

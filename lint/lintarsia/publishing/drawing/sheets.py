@@ -63,11 +63,13 @@ def plan_sheets(chart: Chart, paper: str = "A4") -> list[Sheet]:
     """
     if paper not in PAPERS:
         raise ValueError(f"{paper!r} is not a paper; expected {' or '.join(PAPERS)}")
-    short, long = PAPERS[paper]
-    ratio, size, entries = cell_height(chart) / CELL, (chart.grid.width, chart.grid.height), key_entries(chart)
-    side = side_room(chart, geometry(chart), chart.grid.height)
-    cuts = [_cut(size, ratio, side, entries, wide, high) for wide, high in ((short, long), (long, short))]
-    best = min(cuts, key=lambda cut: (cut.sheets, -cut.cell_mm))
+    best = _best_cut(
+        (chart.grid.width, chart.grid.height),
+        cell_height(chart) / CELL,
+        side_room(chart, geometry(chart), chart.grid.height),
+        key_entries(chart),
+        paper,
+    )
     sheets = []
     for j, (low, top) in enumerate(best.up):
         for i, (right, left) in enumerate(best.across):
@@ -92,6 +94,13 @@ def plan_sheets(chart: Chart, paper: str = "A4") -> list[Sheet]:
 
 
 @lru_cache(maxsize=64)  # charts of one size are cut alike
+def _best_cut(size: tuple[int, int], ratio: float, side: float, entries: int, paper: str) -> _Cut:
+    """The paper upright or lying, with the arguments of `_cut`."""
+    short, long = PAPERS[paper]
+    cuts = [_cut(size, ratio, side, entries, wide, high) for wide, high in ((short, long), (long, short))]
+    return min(cuts, key=lambda cut: (cut.sheets, -cut.cell_mm))
+
+
 def _cut(size: tuple[int, int], ratio: float, side: float, entries: int, wide: float, high: float) -> _Cut:
     """How much of a chart of that size, in stitches and rows, with room `side` beside its cells in units of CELL a
     stitch and so many entries in its key, one sheet takes."""
