@@ -107,7 +107,10 @@ def _route(supply: Supply, passes: _Passes, place: Geometry, in_rounds: bool) ->
     # A supply begins and finishes in the middle of a stitch, and of its row.
     start = (enter[this] + way[this] * CELL // 2, (top[this] + rise[this]) / 10)
     gaps = [(enter[this], start[1])] if rise[this] else []
-    lines, turns, floats, carries = [f"M{start[0]} {num(start[1])}"], list[str](), list[str](), list[str]()
+    lines = [f"M{start[0]} {num(start[1])}"]
+    turns: list[str] = []
+    floats: list[str] = []
+    carries: list[str] = []
     x, bent, turned = start[0], 0, False
     for (carried, idle, same_row), after in zip(supply.links, supply.runs[1:], strict=True):
         line, past = along(leave[this] - x, bent, fall[this])
