@@ -43,10 +43,10 @@ def stretches_of_text(text: str, offset: int) -> Iterator[tuple[str, int, int]]:
 def rows_in_parts(grid: Grid) -> tuple[tuple[Part, ...], ...]:
     """The parts of every row; those of row 1 are at index 0. No-stitch cells are among them."""
     width = grid.width
-    return tuple([parts_of_text(text, width - len(text)) for text in grid.rows])
+    known = {text: parts_of_text(text, width - len(text)) for text in set(grid.rows)}
+    return tuple([known[text] for text in grid.rows])
 
 
-@lru_cache(maxsize=256)  # of one chart and of those like it
 def parts_of_text(text: str, offset: int) -> tuple[Part, ...]:
     """The parts of a row's text that begins `offset` columns from the left, in the order of their first cells."""
     found: dict[str, list[Any]] = {}
