@@ -32,20 +32,20 @@ def fabric_svg(
     by every n-th stitch of it, without what hangs at the back. `ways` are the routes of the plan in the bare geometry
     of the chart, where they have been worked out already.
     """
-    return _Fabric(chart, describe(chart)).draw(back=back, plan=plan, prefix=prefix, size=size, ways=ways)
+    return _Fabric(chart).draw(back=back, plan=plan, prefix=prefix, size=size, ways=ways)
 
 
 def both_sides(chart: Chart, plan: Plan, ways: Sequence[Route]) -> tuple[str, str]:
     """The right side of the fabric and its back, each as `fabric_svg` draws it; what they share is worked out once."""
-    fabric = _Fabric(chart, describe(chart))
+    fabric = _Fabric(chart)
     return fabric.draw(), fabric.draw(back=True, plan=plan, ways=ways)
 
 
 class _Fabric:
-    """A chart's fabric, of which each side is drawn with the arguments of `fabric_svg`; `words` describe it."""
+    """A chart's fabric, of which each side is drawn with the arguments of `fabric_svg`."""
 
-    def __init__(self, chart: Chart, words: str) -> None:
-        self.words = words
+    def __init__(self, chart: Chart) -> None:
+        self.words = describe(chart)
         self.chart = _thinned(chart)
         self.whole = self.chart is chart
         self.bare = geometry(self.chart)
