@@ -4,7 +4,7 @@ import json
 
 import pytest
 
-from lintarsia.reporting.json import render, render_in_lines
+from lintarsia.reporting.json import render, render_in_lines, result_line
 from lintarsia.reporting.screen import PLAIN
 from lintarsia.result import Level, Region, Report, Result
 
@@ -72,6 +72,6 @@ def test_a_run_without_charts_is_a_document_too() -> None:
 @pytest.mark.parametrize("results", [(), (RESULT,), (RESULT, RESULT)])
 def test_the_report_of_a_site_says_the_same_with_a_line_for_each_result(results: tuple[Result, ...]) -> None:
     report = Report(charts=2, results=results, version="1.2.3")
-    text = render_in_lines(report)
+    text = render_in_lines(report, map(result_line, report.results))
     assert json.loads(text) == json.loads(render(report, PLAIN))
     assert sum('"rule"' in line for line in text.splitlines()) == len(results)

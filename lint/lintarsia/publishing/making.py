@@ -5,7 +5,7 @@ import shutil
 import tempfile
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
-from functools import partial
+from functools import cached_property, partial
 from pathlib import Path
 
 from lintarsia import __version__
@@ -15,13 +15,14 @@ from lintarsia.publishing.gather import Gathering, tasks
 from lintarsia.publishing.layout import Layout
 from lintarsia.publishing.output import look_again, write_inside
 from lintarsia.publishing.overview import overview_page
-from lintarsia.publishing.rulepages import draw_cases, found, rule_page, rules_page
-from lintarsia.publishing.searchindex import GuidePage, index_script
-from lintarsia.publishing.templates import fill
+from lintarsia.publishing.rulepages import Found, draw_cases, found, rule_page, rules_page
+from lintarsia.publishing.searchindex import GuidePage, Line, chart_lines, index_script
+from lintarsia.publishing.templates import fill, load
 from lintarsia.publishing.words import count
 from lintarsia.publishing.work import CHART_SCRIPTS, card_of
+from lintarsia.reporting.json import render_in_lines, result_line
 from lintarsia.resources import resource
-from lintarsia.result import Level, Report
+from lintarsia.result import Level, Report, Result
 from lintarsia.rulebook import Rulebook, house_rulebook, together
 from lintarsia.settings import Settings, SettingsFinder
 
@@ -68,6 +69,8 @@ class Making:
         self.plan = plan
         self.scratch = tempfile.mkdtemp(prefix="lintarsia-")
         self.entries: list[Entry] = []
+        self._lines: list[tuple[Result, str]] = []  # all results, and how the report for machines has them
+        self._searched: list[Line] = []
         self.book: Rulebook = plan.settings.rulebook if plan.settings else house_rulebook()
         self._charts: Gathering | None = None
         self._drawn = plan.site
@@ -94,42 +97,61 @@ class Making:
         if self._charts is None:
             self.start()
         assert self._charts is not None
-        draw_cases(self.book.names)  # takes no chart, so it is done while others draw them
-        self.entries = list(self._charts)
+        # What can be done without the last chart is done while it is drawn.
+        draw_cases(self.book.names)
+        load("overview.html", "rules.html", "rule.html")
+        for entry in self._charts:
+            self.entries.append(entry)
+            self._searched += chart_lines(entry, self.plan.layout)
+            self._lines += [(result, result_line(result)) for result in entry.results]
         if self._drawn != self.plan.site and os.path.isdir(self._drawn):
             for name in os.listdir(self._drawn):
                 os.rename(os.path.join(self._drawn, name), os.path.join(self.plan.site, name))
             os.rmdir(self._drawn)
 
     def pages(self) -> Iterator[PageSpec]:
-        """Every page that is still to be put together, but for those written by hand; the overview first."""
-        layout = self.plan.layout
-        about = f"{count(len(self.entries), 'knitting chart')}, checked and planned."
-        content = partial(overview_page, self.plan.title, self.entries, layout)
-        yield PageSpec(layout.overview, self.plan.title, about, content, self._cover(), scripts=("overview.js",))
+        """Every page that is still to be put together, but for the overview and those written by hand.
+
+        All charts must have been gathered: with a frame when contents are asked for, else before.
+        """
         for number, entry in enumerate(self.entries if self.plan.frame is None else ()):
             yield PageSpec(
-                layout.chart(entry.slug),
+                self.plan.layout.chart(entry.slug),
                 entry.title,
                 entry.about,
                 Path(self.scratch, f"{number}.html").read_text,
-                card_of(entry, layout) if self.plan.cards else "",
+                card_of(entry, self.plan.layout) if self.plan.cards else "",
                 of_chart=True,
                 scripts=CHART_SCRIPTS,
             )
         yield from self._rule_pages()
+
+    def overview(self) -> PageSpec:
+        """The page of all charts that have been gathered."""
+        about = f"{count(len(self.entries), 'knitting chart')}, checked and planned."
+        content = partial(overview_page, self.plan.title, self.entries, self.plan.layout)
+        name = self.plan.layout.overview
+        return PageSpec(name, self.plan.title, about, content, self._cover(), scripts=("overview.js",))
 
     def _cover(self) -> str:
         first = min((entry for entry in self.entries if entry.cover), key=lambda entry: entry.title, default=None)
         return card_of(first, self.plan.layout) if first and self.plan.cards else ""
 
     def _rule_pages(self) -> Iterator[PageSpec]:
-        layout, book, counts = self.plan.layout, self.book, found(self.entries)
-        about = "What a chart is looked over for, and why."
-        yield PageSpec(layout.rules, "Rules", about, partial(rules_page, book, counts, layout))
+        layout, book = self.plan.layout, self.book
+        yield PageSpec(layout.rules, "Rules", "What a chart is looked over for, and why.", self._rules)
         for name in book.names:
-            content = partial(rule_page, book.load(name), counts, layout)
-            yield PageSpec(layout.rule(name), name, book.info(name).summary, content)
+            yield PageSpec(layout.rule(name), name, book.info(name).summary, partial(self._rule, name))
+
+    @cached_property
+    def _found(self) -> Found:
+        return found(self.entries)
+
+    def _rules(self) -> str:
+        return rules_page(self.book, self._found, self.plan.layout)
+
+    def _rule(self, name: str) -> str:
+        return rule_page(self.book.load(name), self._found, self.plan.layout)
 
     def search_page(self) -> PageSpec:
         """The page to search from; a site with a search of its own leaves it out."""
@@ -151,15 +173,14 @@ class Making:
 
     def finish(self, guides: Sequence[GuidePage] = ()) -> None:
         """Write what is no page: the report for machines, the index to search in."""
-        from lintarsia.reporting.json import render_in_lines
-
-        write_inside(self.plan.site, self.plan.layout.report, render_in_lines(self.report()))
-        index = index_script(self.entries, self.book, guides, self.plan.layout)
+        lines = sorted(self._lines, key=lambda told: told[0].order)
+        report = self._report([result for result, _ in lines])
+        write_inside(self.plan.site, self.plan.layout.report, render_in_lines(report, [line for _, line in lines]))
+        index = index_script(self._searched, self.book, guides, self.plan.layout)
         write_inside(self.plan.site, self.plan.layout.asset("search-index.js"), index)
 
-    def report(self) -> Report:
-        """All results of all charts, as `lintarsia check` gathers them."""
-        results = sorted((r for entry in self.entries for r in entry.results), key=lambda r: r.order)
+    def _report(self, results: Sequence[Result]) -> Report:
+        """The results of all charts, as `lintarsia check` gathers them."""
         levels = {entry.file: entry.blocking for entry in self.entries}
         common = min((b for b in levels.values() if b is not Level.OFF), key=lambda b: b.rank, default=Level.ERROR)
         patterns = sum(entry.pattern for entry in self.entries)

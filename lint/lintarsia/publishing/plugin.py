@@ -28,10 +28,12 @@ from mkdocs.structure.pages import Page
 from mkdocs.structure.toc import TableOfContents
 from mkdocs.utils.templates import TemplateContext
 
+from lintarsia.publishing.cutting import encoded
 from lintarsia.publishing.frame import chrome
 from lintarsia.publishing.guidepages import put_drawings
 from lintarsia.publishing.layout import Layout
 from lintarsia.publishing.making import SCRIPTS, Making, PageSpec, Plan
+from lintarsia.publishing.output import write_inside
 from lintarsia.publishing.searchindex import GuidePage
 from lintarsia.resources import resource
 from lintarsia.trouble import Trouble
@@ -73,6 +75,8 @@ class LintarsiaPlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         self._ours = making is not None
         self._making = making
         self._guides: list[GuidePage] = []
+        # Pages of a site that is all ours, built while its charts are still drawn: all but their contents.
+        self._waiting: list[tuple[MadePage, str]] = []
         # Stands for a page's content until the page is written. Nobody can guess it and put it into a chart.
         self._mark = f"<!--{secrets.token_hex(16)}-->"
 
@@ -100,12 +104,12 @@ class LintarsiaPlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         else:
             self._close()
             self._making = Making(self._own_plan(config))
+            self._gather()
         making = self._making
         assert making is not None
-        try:
-            making.gather()
-        except Trouble as trouble:
-            raise PluginError(f"lintarsia: {trouble}") from None
+        overview = self._page(making.overview(), config)
+        if not self._ours:
+            files.append(overview)
         for spec in making.pages():
             files.append(self._page(spec, config))
         if self._ours:
@@ -113,9 +117,18 @@ class LintarsiaPlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         for name, source in making.guides():
             level = InclusionLevel.NOT_IN_NAV
             files.append(File.generated(config, f"{name}.md", abs_src_path=str(source), inclusion=level))
+        if self._ours:
+            files.append(overview)  # last: when it is built, all charts must have been drawn
         for name, source in making.assets():
             files.append(File.generated(config, name, abs_src_path=str(source)))
         return files
+
+    def _gather(self) -> None:
+        assert self._making is not None
+        try:
+            self._making.gather()
+        except Trouble as trouble:
+            raise PluginError(f"lintarsia: {trouble}") from None
 
     def _page(self, spec: PageSpec, config: MkDocsConfig) -> File:
         level = InclusionLevel.NOT_IN_NAV if spec.of_chart or self._ours else InclusionLevel.INCLUDED
@@ -132,6 +145,9 @@ class LintarsiaPlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
     ) -> TemplateContext:
         if self._making is not None and self._ours:
             spec = page.spec if isinstance(page, MadePage) else None
+            if spec is not None and spec.name == self._making.plan.layout.overview:
+                self._gather()  # the last page to be built; the others wait for this
+                spec = self._making.overview()
             around = chrome(
                 self._making.plan.layout,
                 page.file.src_uri.removesuffix(".md"),
@@ -153,11 +169,20 @@ class LintarsiaPlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
 
     def on_post_page(self, output: str, *, page: Page, config: MkDocsConfig) -> str:
         if isinstance(page, MadePage):
-            output = output.replace(self._mark, page.spec.content(), 1)
+            if self._ours:
+                self._waiting.append((page, output))
+            else:
+                output = self._whole(page, output)
         return output
+
+    def _whole(self, page: MadePage, output: str) -> str:
+        """A page with its content in its place."""
+        return output.replace(self._mark, page.spec.content(), 1)
 
     def on_post_build(self, *, config: MkDocsConfig) -> None:
         if self._making is not None:
+            for page, output in self._waiting:
+                write_inside(config.site_dir, page.file.dest_uri, encoded(self._whole(page, output)))
             self._making.finish(self._guides)
         self._close()
 

@@ -4,7 +4,7 @@ A script, so that it can be loaded from a disk as well.
 """
 
 import json
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from typing import NamedTuple
 
 from lintarsia.publishing.entry import Entry
@@ -24,26 +24,24 @@ class GuidePage(NamedTuple):
     headings: tuple[tuple[str, str], ...] = ()
 
 
-def index_script(entries: Sequence[Entry], book: Rulebook, guides: Sequence[GuidePage], layout: Layout) -> str:
-    """The whole index as a script with a final newline."""
-    lines = [*_charts(entries, layout), *_rules(book, layout), *_guides(guides, layout)]
+def index_script(charts: Iterable[Line], book: Rulebook, guides: Sequence[GuidePage], layout: Layout) -> str:
+    """The whole index as a script with a final newline; `charts` are the lines of all charts, by `chart_lines`."""
+    lines = [*charts, *_rules(book, layout), *_guides(guides, layout)]
     text = json.dumps(lines, ensure_ascii=True, separators=(",", ":"))
     return f"globalThis.lintarsiaIndex={text};\n"
 
 
-def _charts(entries: Sequence[Entry], layout: Layout) -> Iterator[Line]:
-    page = layout.search
-    for entry in entries:
-        link = layout.link(page, layout.chart(entry.slug))
-        text = f"{entry.summary or 'cannot be read'} ({entry.file})"
-        names = f"; {', '.join(entry.names)}" if entry.names else ""
-        yield "pattern" if entry.pattern else "chart", entry.title, text + names, link
-        ids = anchors(entry.results)
-        told: set[tuple[str, str]] = set()
-        for result, anchor in zip(entry.results, ids, strict=True):
-            if not result.suppressed and (result.rule, result.message) not in told and len(told) < MOST_RESULTS:
-                told.add((result.rule, result.message))
-                yield "result", f"{entry.title}: {result.rule}", result.message, f"{link}#{anchor}"
+def chart_lines(entry: Entry, layout: Layout) -> Iterator[Line]:
+    """What a chart or pattern is found by, and its results."""
+    link = layout.link(layout.search, layout.chart(entry.slug))
+    text = f"{entry.summary or 'cannot be read'} ({entry.file})"
+    names = f"; {', '.join(entry.names)}" if entry.names else ""
+    yield "pattern" if entry.pattern else "chart", entry.title, text + names, link
+    told: set[tuple[str, str]] = set()
+    for result, anchor in zip(entry.results, anchors(entry.results), strict=True):
+        if not result.suppressed and (result.rule, result.message) not in told and len(told) < MOST_RESULTS:
+            told.add((result.rule, result.message))
+            yield "result", f"{entry.title}: {result.rule}", result.message, f"{link}#{anchor}"
 
 
 def _rules(book: Rulebook, layout: Layout) -> Iterator[Line]:

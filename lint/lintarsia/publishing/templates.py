@@ -31,6 +31,12 @@ def environment() -> Environment:
     return env
 
 
+def load(*templates: str) -> None:
+    """Have these ready: one takes some milliseconds to compile, once a process."""
+    for template in templates:
+        environment().get_template(template)
+
+
 def fill(template: str, **values: Any) -> str:
     """The part `template` with `values` in it."""
     return environment().get_template(template).render(**values)
