@@ -8,6 +8,7 @@ from sitekit import DESK, PHONE, Look
 
 OWL = "charts/night-owl-mitten.html"
 GATE = "charts/gate.html"
+LARGE = "charts/little-boat-jumper.html"
 
 
 def shown_row(page: Page) -> str:
@@ -166,11 +167,22 @@ def test_a_layer_is_laid_over_and_taken_off(look: Look) -> None:
 
 def test_the_other_pictures_take_the_chart_s_place(look: Look) -> None:
     page = look.at(OWL)
-    for name in ("fabric", "back"):
+    for name, kind in (("fabric", "img"), ("back", "svg")):
         page.locator(f"#show-{name}").check()
-        expect(page.locator(f".picture-{name} img")).to_be_visible()
+        picture = page.locator(f".picture-{name} {kind}")
+        expect(picture).to_be_visible()
         expect(page.locator(".picture-chart")).to_be_hidden()
+        assert picture.bounding_box()["width"] > 100
+    page.locator(".picture-fabric img").evaluate("(image) => image.decode()")
+    assert page.locator(".picture-fabric img").evaluate("(image) => image.naturalWidth") > 100
+
+
+def test_a_large_chart_has_its_wrong_side_and_its_yarn_paths_in_pictures_of_their_own(look: Look) -> None:
+    page = look.at(LARGE)
+    for name in ("back", "paths"):
+        page.locator(f"#show-{name}").check()
         picture = page.locator(f".picture-{name} img")
+        expect(picture).to_be_visible()
         picture.evaluate("(image) => image.decode()")
         assert picture.evaluate("(image) => image.naturalWidth") > 100
 

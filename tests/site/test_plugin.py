@@ -45,7 +45,7 @@ def test_charts_appear_in_a_designer_s_own_site(tmp_path: Path, theme: str) -> N
     assert 'src="../../assets/knit.js"' in page
     assert (tmp_path / "out" / "patterns" / "assets" / "knit.js").exists()
     assert 'href="../../rules/grid/stitch-count/"' in page
-    assert (tmp_path / "out" / "patterns" / "charts" / "gate" / "fabric.svg").exists()
+    assert (tmp_path / "out" / "patterns" / "charts" / "gate.fabric.svg").exists()
     assert (tmp_path / "out" / "patterns" / "report.json").exists()
     assert 'href="patterns/charts/gate/"' in (tmp_path / "out" / "index.html").read_text()
 

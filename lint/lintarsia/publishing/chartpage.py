@@ -36,7 +36,7 @@ from lintarsia.result import Level, Result, RuleInfo
 
 LAYER_WORDS = {"results": "Results", "supplies": "Yarn paths", "floats": "Floats", "ends": "Joins and finishes"}
 PRINTED = (132.0, 175.0)  # mm: the most that the style for printing gives a chart, on A4
-PREFIX = "c-"  # of ids in the page's own drawing
+PREFIX, BACK_PREFIX = "c-", "b-"  # of ids in the page's own drawings
 _LAYER = re.compile(rf'id="{PREFIX}layer-([a-z]+)"')
 MOST_LAID_RUNS = 8_000  # above this, yarns are shown in the picture of their own: a page would weigh tens of megabytes
 EXCERPT = 4  # lines shown on either side of a fault in a file that cannot be read
@@ -44,35 +44,37 @@ EXCERPT = 4  # lines shown on either side of a fault in a file that cannot be re
 
 @dataclass(frozen=True, slots=True)
 class Drawings:
-    """The pictures of a chart as SVG text, by the name of the file each is written to.
+    """The pictures of a chart as SVG text: `chart` and, where it is not "", `back` go into its page; `fabric` is a file
+    that the overview shows as well, and `files` are others by their names.
 
-    Where there is no `paths.svg`, the page's own drawing shows the paths of the yarns as well.
+    Where `files` has no `paths.svg`, `chart` shows the paths of the yarns as well.
     """
 
+    chart: str
+    back: str
+    fabric: str
     files: dict[str, str]
-    inline: str
     lying: bool  # whether the sheets lie on their side
 
 
 def draw(chart: Chart, plan: Plan, results: Sequence[Result]) -> Drawings:
-    """Every picture of a chart: one that goes into its page, the others as files of their own."""
+    """Every picture of a chart."""
     bare = geometry(chart)
     ways = routes(chart, plan, bare)
-    front, back = both_sides(chart, plan, ways)
-    files = {"fabric.svg": front, "back.svg": back}
-    # A wide chart has larger labels in a picture of its own.
     laid = len(plan.threads.runs) <= MOST_LAID_RUNS
-    labels = laid and mark_scale(bare) == 1
-    if not labels:
-        files["paths.svg"] = yarn_paths_svg(chart, plan, ways=ways)
+    small = laid and mark_scale(bare) == 1
+    front, back = both_sides(chart, plan, ways, BACK_PREFIX if small else "")
+    files = {}
+    if not small:  # larger labels, and too much for a page
+        files = {"paths.svg": yarn_paths_svg(chart, plan, ways=ways), "back.svg": back}
     cut = plan_sheets(chart)
     if len(cut) > 1 or _printed_cell(chart) < min(SMALLEST, cut[0].cell_mm):
         files |= {f"sheet-{number}.svg": page for number, page in enumerate(sheets(chart), 1)}
     layers = LAYERS if laid else ("results",)
-    inline = chart_svg(
-        chart, plan=plan, results=results[:MOST_MARKS], layers=layers, prefix=PREFIX, ways=ways, labels=labels
+    drawn = chart_svg(
+        chart, plan=plan, results=results[:MOST_MARKS], layers=layers, prefix=PREFIX, ways=ways, labels=small
     )
-    return Drawings(files, inline, lying=cut[0].wide > cut[0].high)
+    return Drawings(drawn, back if small else "", front, files, lying=cut[0].wide > cut[0].high)
 
 
 def _printed_cell(chart: Chart) -> float:
@@ -95,7 +97,7 @@ def figures(chart: Chart, plan: Plan, drawings: Drawings) -> Figures:
         ends=totals.ends,
         metres=round(totals.metres, 2),
         yarn="–" if "gauge" in chart.assumed else yarn_length(totals.metres, is_imperial(chart)),
-        picture=svg_size(drawings.files["fabric.svg"]),
+        picture=svg_size(drawings.fabric),
         area=0.0 if "gauge" in chart.assumed else round(fabric_area(chart), 1),
     )
 
@@ -111,7 +113,7 @@ class Kind(NamedTuple):
 
     word: str  # "row" or "round"
     layers: tuple[tuple[str, str], ...]  # name and words of each that the drawing has
-    paths_apart: bool  # the paths of the yarns are a picture of their own
+    apart: bool  # the wrong side and the paths of the yarns are pictures of their own
     sheets: int  # 2 stands for any number above 1
     lying: bool  # the sheets lie on their side
     wearer: Wearer | None
@@ -123,9 +125,10 @@ class Kind(NamedTuple):
 # Texts of a page, by the names that the template has for them.
 _MARKS = Marks(
     "slug", "sprite", "home", "title", "summary", "state", "state_mark", "verdict", "guide_to_infants",
-    "guide_to_techniques", "drawing", "supplies", "fullest", "fabric", "back", "paths", "fabric_width", "fabric_height",
-    "paths_width", "paths_height", "key", "results", "size", "gauge", "allowed", "ends", "yarn", "allowance", "yarns",
-    "number_of_sheets", "sheets", "winding", "ways", "rows", "sewn", "number_of_ends", "list_of_ends",
+    "guide_to_techniques", "drawing", "supplies", "fullest", "fabric", "back", "back_drawing", "paths",
+    "fabric_width", "fabric_height", "paths_width", "paths_height", "key", "results", "size", "gauge", "allowed",
+    "ends", "yarn", "allowance", "yarns", "number_of_sheets", "sheets", "winding", "ways", "rows", "sewn",
+    "number_of_ends", "list_of_ends",
 )  # fmt: skip
 
 
@@ -147,13 +150,13 @@ def chart_page(
     page = layout.chart(entry.slug)
     beside = layout.file_link(page, layout.picture(entry.slug, ""))  # the folder of its pictures
     sheets = [name for name in drawings.files if name.startswith("sheet-")]
-    layers = set(_LAYER.findall(drawings.inline))
+    layers = set(_LAYER.findall(drawings.chart))
     width, height = entry.figures.picture
     apart = svg_size(drawings.files["paths.svg"]) if "paths.svg" in drawings.files else None
     kind = Kind(
         word=row_word(chart),
         layers=tuple([(name, words) for name, words in LAYER_WORDS.items() if name in layers]),
-        paths_apart=apart is not None,
+        apart=apart is not None,
         sheets=min(len(sheets), 2),
         lying=drawings.lying,
         wearer=chart.wearer,
@@ -173,10 +176,11 @@ def chart_page(
             "verdict": entry.verdict,
             "guide_to_infants": layout.link(page, layout.guide("infants")),
             "guide_to_techniques": layout.link(page, layout.guide("techniques")),
-            "drawing": drawings.inline,
+            "drawing": drawings.chart,
+            "back_drawing": drawings.back,
             "supplies": count(plan.totals.supplies, "supply", "supplies"),
             "fullest": str(plan.totals.most_in_a_row),
-            "fabric": f"{beside}fabric.svg",
+            "fabric": layout.file_link(page, layout.fabric(entry.slug)),
             "back": f"{beside}back.svg",
             "paths": f"{beside}paths.svg",
             "fabric_width": str(width),

@@ -57,12 +57,17 @@ class Layout:
     def report(self) -> str:
         return f"{self.base}report.json"
 
+    def fabric(self, slug: str) -> str:
+        """The drawing of a chart's fabric, which every chart has: no folder has to be made for it. No other name has a
+        dot there."""
+        return f"{self.base}charts/{slug}.fabric.svg"
+
     def picture(self, slug: str, name: str) -> str:
-        """A drawing that belongs to a chart."""
+        """Another picture of a chart."""
         return f"{self.pictures(slug)}/{name}"
 
     def pictures(self, slug: str) -> str:
-        """The folder of a chart's drawings."""
+        """The folder of a chart's other pictures."""
         return f"{self.base}charts/{slug}"
 
     def file(self, page: str) -> str:

@@ -33,7 +33,7 @@ def overview_page(title: str, entries: Sequence[Entry], layout: Layout) -> str:
     wall, rows = [], []
     for number, entry in enumerate(sorted(entries, key=lambda entry: entry.order)):
         link = layout.link(page, layout.chart(entry.slug))
-        picture = layout.file_link(page, layout.picture(entry.cover, "fabric.svg"))
+        picture = layout.file_link(page, layout.fabric(entry.cover))
         file = entry.file if titles[entry.title] > 1 and entry.file != entry.title else ""
         wall.append(swatch(number, entry, link, picture, file))
         rows.append(table_row(number, entry, link, file))

@@ -116,7 +116,9 @@ def _readable(
     files: dict[str, str | bytes] = {**drawings.files}
     if task.cards:
         files["card.png"] = card(chart)
-    write_all_inside(task.site, task.layout.pictures(slug), files)
+    write_inside(task.site, task.layout.fabric(slug), drawings.fabric)
+    if files:
+        write_all_inside(task.site, task.layout.pictures(slug), files)
     return entry, chart_page(chart, plan, entry, drawings, task.layout, rules, work.allowance)
 
 

@@ -35,10 +35,11 @@ def fabric_svg(
     return _Fabric(chart).draw(back=back, plan=plan, prefix=prefix, size=size, ways=ways)
 
 
-def both_sides(chart: Chart, plan: Plan, ways: Sequence[Route]) -> tuple[str, str]:
-    """The right side of the fabric and its back, each as `fabric_svg` draws it; what they share is worked out once."""
+def both_sides(chart: Chart, plan: Plan, ways: Sequence[Route], prefix: str = "") -> tuple[str, str]:
+    """The right side of the fabric and its back, each as `fabric_svg` draws it; what they share is worked out once. Ids
+    of the back begin with `prefix`."""
     fabric = _Fabric(chart)
-    return fabric.draw(), fabric.draw(back=True, plan=plan, ways=ways)
+    return fabric.draw(), fabric.draw(back=True, plan=plan, prefix=prefix, ways=ways)
 
 
 class _Fabric:
