@@ -39,6 +39,7 @@ class Commands(click.Group):
             return None
         if cmd_name not in SHORT:
             gc.enable()
+            gc.set_threshold(100_000, 20, 50)  # loading modules leaves none either: seldom is enough
         command = import_module(f"lintarsia.cli.{cmd_name}").command
         assert isinstance(command, click.Command)
         return command
