@@ -3,6 +3,7 @@
 import os
 import sys
 from collections.abc import Iterator
+from contextlib import suppress
 from dataclasses import replace
 from typing import NamedTuple
 
@@ -63,29 +64,57 @@ class Examined(NamedTuple):
 def examine(file: str, data: bytes | None, settings: Settings, name: str = "") -> Examined:
     """As `check_chart`, for a chart alone; hands on what was read and worked out on the way. Results call the file
     `name`, where that is given."""
-    armed = settings.armed(os.path.abspath(file))
-    name = name or shown(file)
-    try:
-        reading = read_chart(file, data, max_bytes=settings.max_bytes)
-    except Exception as failure:
-        found = [failed("the reader", "reader-failed", failure)]
-        return Examined(_complete(name, found, None, armed, settings.rulebook), None, None)
-    found = list(reading.problems)
-    chart = reading.chart
-    if chart is None:
-        return Examined(_complete(name, found, None, armed, settings.rulebook) if found else (), reading, None)
-    work = Work(chart, settings.limits, settings.tail_mm, settings.allowance, settings.holders)
-    for rule, run, options in armed.checks:
-        if chart.assumed and unjudged(rule, chart.assumed):
-            continue
+    steps = Examining(file, data, settings, name)
+    steps.read()
+    return Examined(steps.judge(), steps.reading, steps.work)
+
+
+class Examining:
+    """`examine` in steps, for those who take many charts through one step before the next."""
+
+    def __init__(self, file: str, data: bytes | None, settings: Settings, name: str = "") -> None:
+        self.reading: Reading | None = None
+        self.work: Work | None = None
+        self._file, self._data, self._settings = file, data, settings
+        self._name = name or shown(file)
+        self._armed = settings.armed(os.path.abspath(file))
+        self._found: list[tuple[str, Finding]] = []
+
+    def read(self) -> None:
+        settings = self._settings
         try:
-            for finding in run(work, options):
-                found.append((rule, finding))  # not gathered first: what was found before a failure is kept
+            self.reading = read_chart(self._file, self._data, max_bytes=settings.max_bytes)
         except Exception as failure:
-            found.append(rule_failed(settings.rulebook.load(rule), failure))
-    if not found and not chart.suppressions:
-        return Examined((), reading, work)
-    return Examined(_complete(name, found, chart, armed, settings.rulebook), reading, work)
+            self._found = [failed("the reader", "reader-failed", failure)]
+            return
+        self._found = list(self.reading.problems)
+        chart = self.reading.chart
+        if chart is not None:
+            self.work = Work(chart, settings.limits, settings.tail_mm, settings.allowance, settings.holders)
+
+    def plan(self) -> None:
+        """Work the supplies out ahead of the rules that ask for them; what fails here will fail and be told there."""
+        if self.work is not None:
+            with suppress(Exception):
+                _ = self.work.plan.threads
+
+    def judge(self) -> tuple[Result, ...]:
+        """All results, by every rule that holds for the chart. After `read`, and only once."""
+        found, work, rulebook = self._found, self.work, self._settings.rulebook
+        if work is None:
+            return _complete(self._name, found, None, self._armed, rulebook) if found else ()
+        chart = work.chart
+        for rule, run, options in self._armed.checks:
+            if chart.assumed and unjudged(rule, chart.assumed):
+                continue
+            try:
+                for finding in run(work, options):
+                    found.append((rule, finding))  # not gathered first: what was found before a failure is kept
+            except Exception as failure:
+                found.append(rule_failed(rulebook.load(rule), failure))
+        if not found and not chart.suppressions:
+            return ()
+        return _complete(self._name, found, chart, self._armed, rulebook)
 
 
 def failed(who: str, key: str, failure: Exception, kind: str = "chart") -> tuple[str, Finding]:

@@ -6,7 +6,7 @@ import os
 import signal
 import sys
 import threading
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from concurrent.futures import ProcessPoolExecutor
 from itertools import chain
 
@@ -22,6 +22,8 @@ from lintarsia.settings import SettingsFinder
 # A chart takes a few milliseconds, and starting processes a dozen or two.
 PAYS_FROM_CHARTS = 24
 SMALLEST_PARCEL = 4  # charts
+# What is published in one go: few enough that no one waits, and memory does not grow with large charts.
+MOST_AT_ONCE, MOST_BYTES_AT_ONCE = 8, 50_000
 
 
 def tasks(
@@ -76,14 +78,14 @@ class Gathering:
             cores = 1 if len(jobs) < PAYS_FROM_CHARTS else _cores()
         self._pool: ProcessPoolExecutor | None = None
         if cores <= 1 or len(jobs) <= 1:
-            self._made: Iterator[Entry] = map(publish, jobs)
+            self._made: Iterator[Entry] = chain.from_iterable(map(publish, _batches(jobs)))
             return
-        first, jobs = publish(jobs[0]), jobs[1:]  # what this loads and keeps, the processes are born with
+        first, jobs = publish(jobs[:1]), jobs[1:]  # what this loads and keeps, the processes are born with
         # Forking a process with threads (a server that builds anew) is asking for a lock that nobody gives back.
         forks = sys.platform == "linux" and threading.active_count() == 1
         context = multiprocessing.get_context("fork" if forks else "spawn")
         self._pool = ProcessPoolExecutor(cores, context, _begin)
-        self._made = chain((first,), chain.from_iterable(self._pool.map(_publish_all, _parcels(jobs, cores))))
+        self._made = chain(first, chain.from_iterable(self._pool.map(_publish_all, _parcels(jobs, cores))))
 
     def __iter__(self) -> Iterator[Entry]:
         return self._made
@@ -110,8 +112,19 @@ def _begin() -> None:
     gc.set_threshold(100_000, 20, 50)  # a chart leaves few cycles, and looking for them often costs a tenth of the time
 
 
-def _publish_all(chunk: Iterable[Task]) -> list[Entry]:
-    return [publish(task) for task in chunk]
+def _publish_all(parcel: Sequence[Task]) -> list[Entry]:
+    return list(chain.from_iterable(map(publish, _batches(parcel))))
+
+
+def _batches(jobs: Sequence[Task]) -> Iterator[Sequence[Task]]:
+    start, size = 0, 0
+    for end, job in enumerate(jobs):
+        size += job.target.size
+        if start < end and (end - start == MOST_AT_ONCE or size > MOST_BYTES_AT_ONCE):
+            yield jobs[start:end]
+            start, size = end, job.target.size
+    if jobs:
+        yield jobs[start:]
 
 
 def _cores() -> int:

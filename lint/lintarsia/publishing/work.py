@@ -1,28 +1,27 @@
-"""One chart file to its page and pictures: what each process of a build does, over and over.
+"""Chart files to pages and pictures: what each process of a build does, over and over.
 
 Nothing large is held: page and pictures go straight to where they belong, or the page to a scratch folder where
 another's theme is to be put around it, and only an `Entry` comes back.
 """
 
 import os
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from lintarsia.chart import Chart
-from lintarsia.engine.checking import check_chart, examine, shown
+from lintarsia.engine.checking import Examining, check_chart, shown
 from lintarsia.engine.targets import Target
 from lintarsia.pattern.names import is_pattern
 from lintarsia.publishing import patternpage
 from lintarsia.publishing.cards import card
-from lintarsia.publishing.chartpage import broken_page, chart_page, draw, figures, summary
+from lintarsia.publishing.chartpage import Drawings, broken_page, chart_page, draw, figures, summary
 from lintarsia.publishing.cutting import encoded
 from lintarsia.publishing.entry import Entry
 from lintarsia.publishing.frame import Frame
 from lintarsia.publishing.layout import Layout
 from lintarsia.publishing.output import write_all_inside, write_inside
 from lintarsia.result import Result, RuleInfo
-from lintarsia.rules.base import Work
 
 CHART_SCRIPTS = ("chart.js", "card.js", "knit.js", "ticks.js")
 
@@ -49,21 +48,97 @@ class Task:
         return tuple(replace(r, file=self.name) if r.file == own else r for r in results) if self.name else results
 
 
-def publish(task: Task) -> Entry:
-    """Check, plan and draw one chart, or gather one pattern. Never raises for anything that the file holds."""
-    settings = task.target.settings
-    if is_pattern(task.target.path):
-        return _publish_pattern(task)
-    file = task.name or shown(task.target.path)
-    seen = examine(task.target.path, None, settings, file)
-    rules = {r.rule: settings.rulebook.info(r.rule) for r in seen.results}
-    if seen.work is not None:
-        entry, body = _readable(seen.work, file, seen.results, task, rules)
-    else:
-        entry = Entry(file, task.slug, os.path.basename(file), "", None, seen.results, settings.block)
-        body = encoded(broken_page(entry, seen.reading.text if seen.reading else None, task.layout, rules))
-    _keep(task, entry, body)
-    return entry
+def publish(tasks: Sequence[Task]) -> list[Entry]:
+    """Check, plan and draw charts, or gather patterns. Never raises for anything that a file holds.
+
+    Each step is taken for all of them before the next: the processor then has the step's code at hand, which saves more
+    than a tenth of the time.
+    """
+    works = [_Pattern(task) if is_pattern(task.target.path) else _Chart(task) for task in tasks]
+    charts = [work for work in works if isinstance(work, _Chart)]
+    for step in (_Chart.read, _Chart.plan, _Chart.judge, _Chart.draw):
+        for chart in charts:
+            step(chart)
+    pages = [work.page() for work in works]
+    for task, (entry, body) in zip(tasks, pages, strict=True):
+        _keep(task, entry, body)
+    return [entry for entry, _ in pages]
+
+
+class _Chart:
+    """One chart on its way to its page."""
+
+    def __init__(self, task: Task) -> None:
+        self.task = task
+        self.file = task.name or shown(task.target.path)
+        self.results: tuple[Result, ...] = ()
+        self._examining = Examining(task.target.path, None, task.target.settings, self.file)
+        self._drawings: Drawings | None = None
+
+    def read(self) -> None:
+        self._examining.read()
+
+    def plan(self) -> None:
+        self._examining.plan()
+
+    def judge(self) -> None:
+        self.results = self._examining.judge()
+
+    def draw(self) -> None:
+        work = self._examining.work
+        if work is not None:
+            self._drawings = draw(work.chart, work.plan, self.results)
+
+    def page(self) -> tuple[Entry, bytes]:
+        """What the rest of the site needs to know, and the content of the page. Writes the pictures."""
+        task, work, reading = self.task, self._examining.work, self._examining.reading
+        settings, rules = task.target.settings, _infos(self.results, task)
+        if work is None or self._drawings is None:
+            entry = Entry(self.file, task.slug, os.path.basename(self.file), "", None, self.results, settings.block)
+            return entry, encoded(broken_page(entry, reading.text if reading else None, task.layout, rules))
+        chart, plan, drawings = work.chart, work.plan, self._drawings
+        entry = Entry(
+            self.file, task.slug, chart.title, summary(chart), figures(chart, plan, drawings), self.results,
+            settings.block, cover=task.slug, names=_names(chart),
+        )  # fmt: skip
+        files: dict[str, str | bytes] = {**drawings.files}
+        if task.cards:
+            files["card.png"] = card(chart)
+        write_inside(task.site, task.layout.fabric(task.slug), drawings.fabric)
+        if files:
+            write_all_inside(task.site, task.layout.pictures(task.slug), files)
+        return entry, chart_page(chart, plan, entry, drawings, task.layout, rules, work.allowance)
+
+
+class _Pattern:
+    """A pattern on its way to its page."""
+
+    def __init__(self, task: Task) -> None:
+        self.task = task
+
+    def page(self) -> tuple[Entry, bytes]:
+        """As a chart's."""
+        task, path, settings = self.task, self.task.target.path, self.task.target.settings
+        results = check_chart(path, None, settings).results
+        rules, file = _infos(results, task), task.name or shown(path)
+        told = task.tidy(results)
+        entry = Entry(file, task.slug, os.path.basename(file), "", None, told, settings.block, pattern=True)
+        work = patternpage.read(path, settings)
+        if work is None:
+            return entry, encoded(broken_page(entry, None, task.layout, rules))
+        entry = replace(
+            entry,
+            title=work.pattern.title,
+            summary=patternpage.summary(work.pattern),
+            cover=patternpage.cover(work, task.slugs),
+            names=patternpage.yarn_names(work),
+        )
+        return entry, encoded(patternpage.pattern_page(work, entry, task.layout, rules, task.slugs))
+
+
+def _infos(results: tuple[Result, ...], task: Task) -> dict[str, RuleInfo]:
+    """What each rule that found something says of itself."""
+    return {result.rule: task.target.settings.rulebook.info(result.rule) for result in results}
 
 
 def card_of(entry: Entry, layout: Layout) -> str:
@@ -81,45 +156,6 @@ def _keep(task: Task, entry: Entry, body: bytes) -> None:
         write_inside(task.site, layout.file(name), page)
         return
     Path(task.scratch, f"{task.number}.html").write_bytes(body)
-
-
-def _publish_pattern(task: Task) -> Entry:
-    path, settings = task.target.path, task.target.settings
-    results = check_chart(path, None, settings).results
-    rules = {r.rule: settings.rulebook.info(r.rule) for r in results}
-    file = task.name or shown(path)
-    entry = Entry(file, task.slug, os.path.basename(file), "", None, task.tidy(results), settings.block, pattern=True)
-    work = patternpage.read(path, settings)
-    if work is None:
-        _keep(task, entry, encoded(broken_page(entry, None, task.layout, rules)))
-        return entry
-    entry = replace(
-        entry,
-        title=work.pattern.title,
-        summary=patternpage.summary(work.pattern),
-        cover=patternpage.cover(work, task.slugs),
-        names=patternpage.yarn_names(work),
-    )
-    _keep(task, entry, encoded(patternpage.pattern_page(work, entry, task.layout, rules, task.slugs)))
-    return entry
-
-
-def _readable(
-    work: Work, file: str, results: tuple[Result, ...], task: Task, rules: dict[str, RuleInfo]
-) -> tuple[Entry, bytes]:
-    chart, plan, slug = work.chart, work.plan, task.slug
-    drawings = draw(chart, plan, results)
-    entry = Entry(
-        file, slug, chart.title, summary(chart), figures(chart, plan, drawings), results, task.target.settings.block,
-        cover=slug, names=_names(chart),
-    )  # fmt: skip
-    files: dict[str, str | bytes] = {**drawings.files}
-    if task.cards:
-        files["card.png"] = card(chart)
-    write_inside(task.site, task.layout.fabric(slug), drawings.fabric)
-    if files:
-        write_all_inside(task.site, task.layout.pictures(slug), files)
-    return entry, chart_page(chart, plan, entry, drawings, task.layout, rules, work.allowance)
 
 
 def _names(chart: Chart) -> tuple[str, ...]:
