@@ -48,9 +48,12 @@ def check_chart(file: str, data: bytes | None, settings: Settings) -> Checked:
 
         return check_pattern(file, data, settings)
     seen = examine(file, data, settings)
-    if not seen.results:
-        return CLEAN
-    return Checked(seen.results, _picture(seen.work.chart) if seen.work else None)
+    return checked(seen.results, seen.work)
+
+
+def checked(results: tuple[Result, ...], work: Work | None) -> Checked:
+    """The results, and a picture where there are any and a chart to show."""
+    return Checked(results, _picture(work.chart) if work else None) if results else CLEAN
 
 
 class Examined(NamedTuple):

@@ -4,6 +4,7 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from typing import TYPE_CHECKING
 
 from lintarsia import __version__
+from lintarsia.engine.batches import check_charts
 from lintarsia.engine.checking import Checked, check_chart, shown
 from lintarsia.engine.targets import Target, find_targets
 from lintarsia.pattern.names import is_pattern
@@ -96,8 +97,8 @@ def _all(targets: Sequence[Target], jobs: int | None, progress: Progress | None)
 
 
 def _one_by_one(targets: Sequence[Target], progress: Progress | None) -> Iterator[Checked]:
-    for done, target in enumerate(targets, 1):
-        yield check_chart(target.path, None, target.settings)
+    for done, answer in enumerate(check_charts(targets), 1):
+        yield answer
         if progress:
             progress(done, len(targets))
 

@@ -7,7 +7,8 @@ import sys
 import warnings
 from collections.abc import Callable, Iterator, Sequence
 
-from lintarsia.engine.checking import Checked, check_chart
+from lintarsia.engine.batches import check_charts
+from lintarsia.engine.checking import Checked
 from lintarsia.engine.targets import Target
 
 # Starting two processes costs about as much as checking this many bytes of charts (measured; benchmarks/CHECK.md).
@@ -74,4 +75,4 @@ def _begin(targets: Sequence[Target] | None) -> None:
 
 
 def _check(chunk: range) -> list[Checked]:
-    return [check_chart(target.path, None, target.settings) for target in (_targets[i] for i in chunk)]
+    return list(check_charts(_targets[chunk.start : chunk.stop]))

@@ -10,6 +10,7 @@ from collections.abc import Iterator, Sequence
 from concurrent.futures import ProcessPoolExecutor
 from itertools import chain
 
+from lintarsia.engine.batches import batches
 from lintarsia.engine.checking import shown
 from lintarsia.engine.targets import Target, find_targets
 from lintarsia.pattern.names import is_pattern
@@ -22,8 +23,6 @@ from lintarsia.settings import SettingsFinder
 # A chart takes a few milliseconds, and starting processes a dozen or two.
 PAYS_FROM_CHARTS = 24
 SMALLEST_PARCEL = 4  # charts
-# What is published in one go: few enough that no one waits, and memory does not grow with large charts.
-MOST_AT_ONCE, MOST_BYTES_AT_ONCE = 8, 50_000
 
 
 def tasks(
@@ -78,7 +77,7 @@ class Gathering:
             cores = 1 if len(jobs) < PAYS_FROM_CHARTS else _cores()
         self._pool: ProcessPoolExecutor | None = None
         if cores <= 1 or len(jobs) <= 1:
-            self._made: Iterator[Entry] = chain.from_iterable(map(publish, _batches(jobs)))
+            self._made = _published(jobs)
             return
         first, jobs = publish(jobs[:1]), jobs[1:]  # what this loads and keeps, the processes are born with
         # Forking a process with threads (a server that builds anew) is asking for a lock that nobody gives back.
@@ -112,19 +111,12 @@ def _begin() -> None:
     gc.set_threshold(100_000, 20, 50)  # a chart leaves few cycles, and looking for them often costs a tenth of the time
 
 
-def _publish_all(parcel: Sequence[Task]) -> list[Entry]:
-    return list(chain.from_iterable(map(publish, _batches(parcel))))
+def _publish_all(jobs: Sequence[Task]) -> list[Entry]:
+    return list(_published(jobs))
 
 
-def _batches(jobs: Sequence[Task]) -> Iterator[Sequence[Task]]:
-    start, size = 0, 0
-    for end, job in enumerate(jobs):
-        size += job.target.size
-        if start < end and (end - start == MOST_AT_ONCE or size > MOST_BYTES_AT_ONCE):
-            yield jobs[start:end]
-            start, size = end, job.target.size
-    if jobs:
-        yield jobs[start:]
+def _published(jobs: Sequence[Task]) -> Iterator[Entry]:
+    return chain.from_iterable(map(publish, batches(jobs, lambda job: job.target.size)))
 
 
 def _cores() -> int:

@@ -51,8 +51,7 @@ class Task:
 def publish(tasks: Sequence[Task]) -> list[Entry]:
     """Check, plan and draw charts, or gather patterns. Never raises for anything that a file holds.
 
-    Each step is taken for all of them before the next: the processor then has the step's code at hand, which saves more
-    than a tenth of the time.
+    Each step is taken for all of them before the next, for what `engine/batches.py` says.
     """
     works = [_Pattern(task) if is_pattern(task.target.path) else _Chart(task) for task in tasks]
     charts = [work for work in works if isinstance(work, _Chart)]

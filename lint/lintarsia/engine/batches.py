@@ -1,0 +1,43 @@
+"""Several charts through one step before the next: the processor then has the step's code at hand.
+
+Reading a chart, judging it, drawing it are each more code than a processor keeps near: going through all of it for one
+small chart after another took a tenth more time than this.
+"""
+
+from collections.abc import Callable, Iterator, Sequence
+from typing import TypeVar
+
+from lintarsia.engine.checking import Checked, Examining, check_chart, checked
+from lintarsia.engine.targets import Target
+from lintarsia.pattern.names import is_pattern
+
+T = TypeVar("T")
+
+# Few enough that no memory is spent on it, however large the charts are.
+MOST, MOST_BYTES = 8, 50_000
+
+
+def batches(items: Sequence[T], size: Callable[[T], int]) -> Iterator[Sequence[T]]:
+    """`items` in order, at most 8 at once, and none beside one whose files (of `size` bytes) are large."""
+    start, room = 0, MOST_BYTES
+    for end, item in enumerate(items):
+        room -= size(item)
+        if start < end and (end - start == MOST or room < 0):
+            yield items[start:end]
+            start, room = end, MOST_BYTES - size(item)
+    if items:
+        yield items[start:]
+
+
+def check_charts(targets: Sequence[Target]) -> Iterator[Checked]:
+    """As `check_chart` for each of these files, in order."""
+    for batch in batches(targets, lambda target: target.size):
+        steps = [None if is_pattern(target.path) else Examining(target.path, None, target.settings) for target in batch]
+        for chart in steps:
+            if chart is not None:
+                chart.read()
+        for target, chart in zip(batch, steps, strict=True):
+            if chart is None:
+                yield check_chart(target.path, None, target.settings)
+            else:
+                yield checked(chart.judge(), chart.work)
