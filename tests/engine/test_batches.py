@@ -1,5 +1,6 @@
 """What is taken through the steps together."""
 
+from itertools import pairwise
 from pathlib import Path
 
 from hypothesis import given
@@ -18,7 +19,7 @@ def test_batches_keep_the_order_and_stay_small(sizes: list[int]) -> None:
     made = list(batches(sizes, lambda size: size))
     assert [size for batch in made for size in batch] == sizes
     assert all(0 < len(batch) <= MOST and (len(batch) == 1 or sum(batch) <= MOST_BYTES) for batch in made)
-    for one, other in zip(made, made[1:], strict=False):
+    for one, other in pairwise(made):
         assert len(one) == MOST or sum(one) + other[0] > MOST_BYTES  # no smaller than they have to be
 
 
