@@ -14,11 +14,11 @@ from lintarsia.pattern.names import is_pattern
 T = TypeVar("T")
 
 # Few enough that no memory is spent on it, however large the charts are.
-MOST, MOST_BYTES = 8, 50_000
+MOST, MOST_BYTES = 16, 50_000
 
 
 def batches(items: Sequence[T], size: Callable[[T], int]) -> Iterator[Sequence[T]]:
-    """`items` in order, at most 8 at once, and none beside one whose files (of `size` bytes) are large."""
+    """`items` in order, at most 16 at once, and none beside one whose files (of `size` bytes) are large."""
     start, room = 0, MOST_BYTES
     for end, item in enumerate(items):
         room -= size(item)
