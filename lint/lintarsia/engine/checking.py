@@ -16,7 +16,7 @@ from lintarsia.reading import Reading, read_chart
 from lintarsia.result import NOWHERE, Finding, Level, Picture, Result
 from lintarsia.rulebook import Rulebook
 from lintarsia.rules.base import Rule, Work
-from lintarsia.settings.model import Armed, Settings
+from lintarsia.settings.model import Armed, ArmedRule, Settings
 
 
 class Checked(NamedTuple):
@@ -80,7 +80,7 @@ class Examining:
         self.work: Work | None = None
         self._file, self._data, self._settings = file, data, settings
         self._name = name or shown(file)
-        self._armed = settings.armed(os.path.abspath(file))
+        self.armed = settings.armed(os.path.abspath(file))
         self._found: list[tuple[str, Finding]] = []
 
     def read(self) -> None:
@@ -103,21 +103,31 @@ class Examining:
 
     def judge(self) -> tuple[Result, ...]:
         """All results, by every rule that holds for the chart. After `read`, and only once."""
-        found, work, rulebook = self._found, self.work, self._settings.rulebook
-        if work is None:
-            return _complete(self._name, found, None, self._armed, rulebook) if found else ()
-        chart = work.chart
-        for rule, run, options in self._armed.checks:
-            if chart.assumed and unjudged(rule, chart.assumed):
-                continue
-            try:
-                for finding in run(work, options):
-                    found.append((rule, finding))  # not gathered first: what was found before a failure is kept
-            except Exception as failure:
-                found.append(rule_failed(rulebook.load(rule), failure))
-        if not found and not chart.suppressions:
+        for check in self.armed.checks:
+            self.apply(check)
+        return self.results()
+
+    def apply(self, check: ArmedRule) -> None:
+        """One of the rules that hold for the chart."""
+        if self.work is None:
+            return
+        rule, run, options = check
+        chart = self.work.chart
+        if chart.assumed and unjudged(rule, chart.assumed):
+            return
+        found = self._found
+        try:
+            for finding in run(self.work, options):
+                found.append((rule, finding))  # not gathered first: what was found before a failure is kept
+        except Exception as failure:
+            found.append(rule_failed(self._settings.rulebook.load(rule), failure))
+
+    def results(self) -> tuple[Result, ...]:
+        """What was found, completed: once all rules have been applied."""
+        chart = self.work.chart if self.work is not None else None
+        if not self._found and not (chart and chart.suppressions):
             return ()
-        return _complete(self._name, found, chart, self._armed, rulebook)
+        return _complete(self._name, self._found, chart, self.armed, self._settings.rulebook)
 
 
 def failed(who: str, key: str, failure: Exception, kind: str = "chart") -> tuple[str, Finding]:

@@ -10,10 +10,10 @@ from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from lintarsia.chart import Chart
+from lintarsia.engine.batches import judge
 from lintarsia.engine.checking import Examining, check_chart, shown
 from lintarsia.engine.targets import Target
 from lintarsia.pattern.names import is_pattern
-from lintarsia.publishing import patternpage
 from lintarsia.publishing.cards import card
 from lintarsia.publishing.chartpage import Drawings, broken_page, chart_page, draw, figures, summary
 from lintarsia.publishing.cutting import encoded
@@ -55,9 +55,14 @@ def publish(tasks: Sequence[Task]) -> list[Entry]:
     """
     works = [_Pattern(task) if is_pattern(task.target.path) else _Chart(task) for task in tasks]
     charts = [work for work in works if isinstance(work, _Chart)]
-    for step in (_Chart.read, _Chart.plan, _Chart.judge, _Chart.draw):
-        for chart in charts:
-            step(chart)
+    for chart in charts:
+        chart.examining.read()
+    for chart in charts:
+        chart.examining.plan()
+    for chart, results in zip(charts, judge([chart.examining for chart in charts]), strict=True):
+        chart.results = results
+    for chart in charts:
+        chart.draw()
     pages = [work.page() for work in works]
     for task, (entry, body) in zip(tasks, pages, strict=True):
         _keep(task, entry, body)
@@ -71,26 +76,17 @@ class _Chart:
         self.task = task
         self.file = task.name or shown(task.target.path)
         self.results: tuple[Result, ...] = ()
-        self._examining = Examining(task.target.path, None, task.target.settings, self.file)
+        self.examining = Examining(task.target.path, None, task.target.settings, self.file)
         self._drawings: Drawings | None = None
 
-    def read(self) -> None:
-        self._examining.read()
-
-    def plan(self) -> None:
-        self._examining.plan()
-
-    def judge(self) -> None:
-        self.results = self._examining.judge()
-
     def draw(self) -> None:
-        work = self._examining.work
+        work = self.examining.work
         if work is not None:
             self._drawings = draw(work.chart, work.plan, self.results)
 
     def page(self) -> tuple[Entry, bytes]:
         """What the rest of the site needs to know, and the content of the page. Writes the pictures."""
-        task, work, reading = self.task, self._examining.work, self._examining.reading
+        task, work, reading = self.task, self.examining.work, self.examining.reading
         settings, rules = task.target.settings, _infos(self.results, task)
         if work is None or self._drawings is None:
             entry = Entry(self.file, task.slug, os.path.basename(self.file), "", None, self.results, settings.block)
@@ -117,6 +113,8 @@ class _Pattern:
 
     def page(self) -> tuple[Entry, bytes]:
         """As a chart's."""
+        from lintarsia.publishing import patternpage  # few sites have patterns, and all wait for what is loaded
+
         task, path, settings = self.task, self.task.target.path, self.task.target.settings
         results = check_chart(path, None, settings).results
         rules, file = _infos(results, task), task.name or shown(path)
