@@ -1,5 +1,6 @@
 """What is taken through the steps together."""
 
+import shutil
 from itertools import pairwise
 from pathlib import Path
 
@@ -23,8 +24,10 @@ def test_batches_keep_the_order_and_stay_small(sizes: list[int]) -> None:
         assert len(one) == MOST or sum(one) + other[0] > MOST_BYTES  # no smaller than they have to be
 
 
-def test_charts_and_patterns_come_to_the_same_together_and_alone() -> None:
-    targets = find_targets([str(EXAMPLES)], SettingsFinder(None), patterns=True)
+def test_charts_and_patterns_come_to_the_same_together_and_alone(tmp_path: Path) -> None:
+    for name in ("one", "two", "three"):
+        shutil.copytree(EXAMPLES, tmp_path / name)
+    targets = find_targets([str(tmp_path)], SettingsFinder(None), patterns=True)
     assert len(targets) > MOST
     alone = [check_chart(target.path, None, target.settings) for target in targets]
     assert [answer.results for answer in check_charts(targets)] == [answer.results for answer in alone]
