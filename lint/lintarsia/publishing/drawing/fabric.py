@@ -17,33 +17,8 @@ from lintarsia.publishing.drawing.svg import document, num
 TOO_MANY = 40_000  # stitches beyond which a V is smaller than a pixel at any size a page shows
 
 
-def fabric_svg(
-    chart: Chart,
-    *,
-    back: bool = False,
-    plan: Plan | None = None,
-    prefix: str = "",
-    size: tuple[str, str] | None = None,
-    ways: Sequence[Route] | None = None,
-) -> str:
-    """The fabric as SVG, from the right side or from the `back` (mirrored, as one sees it on turning it over).
-
-    With a `plan` the back shows its floats, carries and hanging ends too. A chart of more than 40,000 stitches is shown
-    by every n-th stitch of it, without what hangs at the back. `ways` are the routes of the plan in the bare geometry
-    of the chart, where they have been worked out already.
-    """
-    return _Fabric(chart).draw(back=back, plan=plan, prefix=prefix, size=size, ways=ways)
-
-
-def both_sides(chart: Chart, plan: Plan, ways: Sequence[Route], prefix: str = "") -> tuple[str, str]:
-    """The right side of the fabric and its back, each as `fabric_svg` draws it; what they share is worked out once. Ids
-    of the back begin with `prefix`."""
-    fabric = _Fabric(chart)
-    return fabric.draw(), fabric.draw(back=True, plan=plan, prefix=prefix, ways=ways)
-
-
-class _Fabric:
-    """A chart's fabric, of which each side is drawn with the arguments of `fabric_svg`."""
+class Fabric:
+    """What the two sides of a chart's fabric share."""
 
     def __init__(self, chart: Chart) -> None:
         self.words = describe(chart)
@@ -54,34 +29,50 @@ class _Fabric:
         self.place = self.bare._replace(left=3, right=3, top=high * 0.75 + 2, bottom=high * 0.4 + 2)
         self.stitches = Stitches(self.chart, self.place)
 
-    def draw(
-        self,
-        *,
-        back: bool = False,
-        plan: Plan | None = None,
-        prefix: str = "",
-        size: tuple[str, str] | None = None,
-        ways: Sequence[Route] | None = None,
-    ) -> str:
-        chart, place = self.chart, self.place
-        body = self.stitches.draw(back=back, prefix=prefix)
-        if back:
-            loose = ""
-            if plan and self.whole:
-                place = place._replace(bottom=max(place.bottom, place.cell_h * TAIL_ROWS + 2))
-                ways = routes(chart, plan, self.bare) if ways is None else ways
-                loose = draw_loose(chart, ways, place, f"{prefix}back-")
-            body = f'<g transform="translate({num(place.width)} 0)scale(-1 1)">{body}{loose}</g>'
-        return document(
-            body,
-            kind="back" if back else "fabric",
-            width=place.width,
-            height=place.height,
-            title=f"{chart.title}, {'wrong side' if back else 'as knitted'}",
-            desc=self.words,
-            prefix=prefix,
-            size=size,
-        )
+
+def fabric_svg(
+    chart: Chart,
+    *,
+    back: bool = False,
+    plan: Plan | None = None,
+    prefix: str = "",
+    size: tuple[str, str] | None = None,
+    ways: Sequence[Route] | None = None,
+    shared: Fabric | None = None,
+) -> str:
+    """The fabric as SVG, from the right side or from the `back` (mirrored, as one sees it on turning it over).
+
+    With a `plan` the back shows its floats, carries and hanging ends too. A chart of more than 40,000 stitches is shown
+    by every n-th stitch of it, without what hangs at the back. `ways` are the routes of the plan in the bare geometry
+    of the chart, and `shared` is the chart's `Fabric`, where they have been worked out already.
+    """
+    fabric = shared or Fabric(chart)
+    chart, place = fabric.chart, fabric.place
+    body = fabric.stitches.draw(back=back, prefix=prefix)
+    if back:
+        loose = ""
+        if plan and fabric.whole:
+            place = place._replace(bottom=max(place.bottom, place.cell_h * TAIL_ROWS + 2))
+            ways = routes(chart, plan, fabric.bare) if ways is None else ways
+            loose = draw_loose(chart, ways, place, f"{prefix}back-")
+        body = f'<g transform="translate({num(place.width)} 0)scale(-1 1)">{body}{loose}</g>'
+    return document(
+        body,
+        kind="back" if back else "fabric",
+        width=place.width,
+        height=place.height,
+        title=f"{chart.title}, {'wrong side' if back else 'as knitted'}",
+        desc=fabric.words,
+        prefix=prefix,
+        size=size,
+    )
+
+
+def both_sides(chart: Chart, plan: Plan, ways: Sequence[Route], prefix: str = "") -> tuple[str, str]:
+    """The right side of the fabric and its back; ids of the back begin with `prefix`."""
+    shared = Fabric(chart)
+    back = fabric_svg(chart, back=True, plan=plan, prefix=prefix, ways=ways, shared=shared)
+    return fabric_svg(chart, shared=shared), back
 
 
 def _thinned(chart: Chart) -> Chart:
