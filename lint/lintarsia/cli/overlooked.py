@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from lintarsia.trouble import Trouble
+from lintarsia.ground.trouble import Trouble
 
 if TYPE_CHECKING:
     from lintarsia.settings import Settings
