@@ -61,8 +61,7 @@ def test_a_rule_that_cannot_be_imported_is_missed_loudly(monkeypatch: pytest.Mon
 def test_a_rule_says_all_it_should_of_itself(name: str) -> None:
     rule = catalogue.load(name)
     info = rule.info
-    assert info.name == name, f"{catalogue.NAMES[name]}.py calls itself {info.name}; the catalogue calls it {name}"
-    assert catalogue.NAMES[name] == module_name(name), f"{name} lives in {module_name(name)}.py by custom"
+    assert info.name == name, f"{module_name(name)} calls itself {info.name}; the catalogue calls it {name}"
     assert re.fullmatch(r"[a-z]+/[a-z]+(-[a-z]+)*", name)
     for part in ("summary", "why", "remedy"):
         text = getattr(info, part)

@@ -113,7 +113,7 @@ class _Pattern:
 
     def page(self) -> tuple[Entry, bytes]:
         """As a chart's."""
-        from lintarsia.publishing import patternpage  # few sites have patterns, and all wait for what is loaded
+        from lintarsia.publishing.pages import patternpage  # few sites have patterns, and all wait for what is loaded
 
         task, path, settings = self.task, self.task.target.path, self.task.target.settings
         results = check_chart(path, None, settings).results
