@@ -2,7 +2,7 @@
 
     python tests/mutation/run.py planning [--jobs 1] [--results FILE]
     python tests/mutation/run.py rules --sample 600 --seed 1
-    python tests/mutation/run.py planning/cover.py
+    python tests/mutation/run.py planning/cover/cover.py
 
 The tests are collected and run once, while coverage notes which test runs which line. Then every mutant gets a process
 of its own, forked from that one: the changed function's code is put in place of the right one, and the tests that run

@@ -9,7 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from lintarsia.chart import Bounds, Chart, Worked
-from lintarsia.planning.cover import Cover, best_cover
+from lintarsia.planning.cover.cover import Cover, best_cover
 from lintarsia.planning.runs import RunTable, chart_runs
 from lintarsia.planning.yarn import Rates
 from lintarsia.values import dataclass

@@ -19,8 +19,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from lintarsia.chart import Worked
-from lintarsia.planning.links import LinkTable, possible_links
-from lintarsia.planning.match import best_links
+from lintarsia.planning.cover.links import LinkTable, possible_links
+from lintarsia.planning.cover.match import best_links
 from lintarsia.planning.runs import Integers, RunTable
 from lintarsia.values import dataclass
 
