@@ -6,7 +6,7 @@ Left and right are those of the chart as printed. `neck-left` and `neck-right` a
 
 from enum import StrEnum
 
-from lintarsia.values import dataclass
+from lintarsia.ground.values import dataclass
 
 
 class Edge(StrEnum):

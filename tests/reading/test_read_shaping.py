@@ -6,7 +6,7 @@ import pytest
 from reading_charts import cut, read
 
 from lintarsia.chart import Chart, Decreases, Divide, Shaping
-from lintarsia.measure import Length, StitchCount
+from lintarsia.chart.measure import Length, StitchCount
 from lintarsia.shaping import Change, Edge, Kind, Order, Parting
 
 HEAD = """\

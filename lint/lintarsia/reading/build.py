@@ -27,8 +27,8 @@ from lintarsia.chart import (
     Worked,
     Yarn,
 )
-from lintarsia.grid import NO_STITCH_SYMBOL, Grid, build_grid
-from lintarsia.measure import Length, Mass, StitchCount, parse_length, parse_mass, parse_reach
+from lintarsia.chart.grid import NO_STITCH_SYMBOL, Grid, build_grid
+from lintarsia.chart.measure import Length, Mass, StitchCount, parse_length, parse_mass, parse_reach
 from lintarsia.reading.shaping import build_decreases, build_divide, build_shaping
 
 STAND_IN_GAUGE = Gauge(22, 30, Length(10, "cm"))
