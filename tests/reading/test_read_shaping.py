@@ -7,7 +7,7 @@ from reading_charts import cut, read
 
 from lintarsia.chart import Chart, Decreases, Divide, Shaping
 from lintarsia.chart.measure import Length, StitchCount
-from lintarsia.shaping import Change, Edge, Kind, Order, Parting
+from lintarsia.chart.shaping import Change, Edge, Kind, Order, Parting
 
 HEAD = """\
 lintarsia: 1

@@ -7,9 +7,9 @@ from collections.abc import Iterator, Mapping
 from typing import Any
 
 from lintarsia.chart import Chart
+from lintarsia.chart.shaping import Change, Decreases, Divide, Edge, Kind, Order, Parting, Shaping
 from lintarsia.reading.phrases import counted, said
 from lintarsia.result import Finding
-from lintarsia.shaping import Change, Decreases, Divide, Edge, Kind, Order, Parting, Shaping
 
 
 def rows_of(key: str) -> range:
