@@ -6,8 +6,8 @@ import shutil
 from collections.abc import Iterator
 
 from lintarsia.engine.git import git, names
+from lintarsia.ground.values import dataclass
 from lintarsia.settings import SETTINGS_NAME
-from lintarsia.values import dataclass
 
 _HUNK = re.compile(rb"^@@ -\d+(?:,\d+)? \+(\d+)(?:,(\d+))? @@", re.MULTILINE)
 Span = tuple[int, int]

@@ -4,7 +4,7 @@ import os
 import subprocess
 from collections.abc import Mapping
 
-from lintarsia.trouble import Trouble
+from lintarsia.ground.trouble import Trouble
 
 
 def git(

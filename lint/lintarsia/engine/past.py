@@ -10,9 +10,9 @@ from dataclasses import replace
 from lintarsia.engine.differing import differing
 from lintarsia.engine.git import commit_of, git, names
 from lintarsia.engine.targets import Target
+from lintarsia.ground.trouble import Trouble
 from lintarsia.pattern.names import is_pattern
 from lintarsia.settings import SETTINGS_NAME, Settings, SettingsFinder, read_settings
-from lintarsia.trouble import Trouble
 
 LINK = "120000"  # the mode of a symbolic link in git's list of files
 
