@@ -20,7 +20,7 @@ class Done(NamedTuple):
 def invoke(capfd: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch) -> Callable[..., Done]:
     """`invoke("check", ".")`: the exit status, standard output and standard error."""
     monkeypatch.delenv("LINTARSIA_DEBUG", raising=False)
-    for variable in ("GITHUB_ACTIONS", "GITLAB_CI"):
+    for variable in ("GITHUB_ACTIONS", "GITLAB_CI", "FORCE_COLOR"):
         monkeypatch.delenv(variable, raising=False)
 
     def run(*argv: str) -> Done:

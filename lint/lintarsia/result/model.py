@@ -3,8 +3,8 @@
 from collections.abc import Mapping
 from dataclasses import field
 from enum import StrEnum
-from typing import NamedTuple
 
+from lintarsia.ground.regions import Edit, Region
 from lintarsia.ground.values import dataclass
 
 
@@ -27,26 +27,6 @@ class Level(StrEnum):
 
 
 _RANK = {Level.OFF: 0, Level.NOTE: 1, Level.WARNING: 2, Level.ERROR: 3}
-
-
-class Region(NamedTuple):
-    """A stretch of a text file. Lines and columns count from 1, in Unicode code points; the end is exclusive."""
-
-    line: int
-    column: int
-    end_line: int
-    end_column: int
-
-
-NOWHERE = Region(1, 1, 1, 1)
-
-
-@dataclass(frozen=True, slots=True)
-class Edit:
-    """Replace the text of `region` (empty: insert before it) by `text`."""
-
-    region: Region
-    text: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,7 +77,6 @@ class Result:
     suppressed: bool = False
     justification: str = ""
     baseline: str = ""  # "new" or "unchanged" where the run was held against a baseline
-    alike: str = ""  # the fingerprint of the first in the file that is like this one, where that is another
 
     @property
     def order(self) -> tuple[str, Region, str, str, str]:

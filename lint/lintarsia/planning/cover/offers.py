@@ -3,7 +3,7 @@
 A round of the auction method of D. P. Bertsekas (Annals of Operations Research 14 (1988) 105–123) without his ε. A tail
 offers for its cheapest head as much as makes it as good as its second choice (or "none"); the best offer wins, and the
 tail that had the head is free again. After any number of rounds every link is its tail's cheapest at the prices reached
-and heads without a tail still have price 0. That is all the exact search in `lintarsia.planning.search` needs to go on.
+and heads without a tail still have price 0. That is all the exact search in `search.py` needs to go on.
 """
 
 import numpy as np

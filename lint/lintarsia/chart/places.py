@@ -4,8 +4,8 @@ from collections.abc import Mapping
 from dataclasses import field
 from typing import Protocol
 
+from lintarsia.ground.regions import NOWHERE, Edit, Region
 from lintarsia.ground.values import dataclass
-from lintarsia.result import NOWHERE, Edit, Region
 
 Path = tuple[str | int, ...]
 

@@ -9,6 +9,9 @@ from lintarsia.chart.measure import Length, Mass, StitchCount
 from lintarsia.chart.places import Editor as Editor
 from lintarsia.chart.places import Path as Path
 from lintarsia.chart.places import Places as Places
+from lintarsia.chart.shaping import Decreases as Decreases
+from lintarsia.chart.shaping import Divide as Divide
+from lintarsia.chart.shaping import Shaping as Shaping
 from lintarsia.ground.values import dataclass
 
 
@@ -168,15 +171,6 @@ HOUSE_HOLDERS: Holders = ((3.0, "loose strand"), (10.0, "butterfly"), (20.0, "bo
 
 
 @dataclass(frozen=True, slots=True)
-class Shaping:
-    """Change of stitch count made in a row. A bare number in the file is `net` with no side said."""
-
-    net: int
-    left: int | None = None
-    right: int | None = None
-
-
-@dataclass(frozen=True, slots=True)
 class Repeat:
     """The repeat box, inclusive, in knitter's numbering."""
 
@@ -220,6 +214,9 @@ class Chart:
     limits: Limits = Limits()
     repeat: Repeat | None = None
     shaping: Mapping[int, Shaping] = field(default_factory=dict)
+    divide: Mapping[int, Divide] = field(default_factory=dict)
+    decreases: Decreases | None = None
+    caught: Length | StitchCount | None = None  # floats and carries longer than this are caught on the way
     wearer: Wearer | None = None
     symmetry: tuple[Symmetry, ...] = ()
     duplicate: tuple[DuplicateStitch, ...] = ()

@@ -11,10 +11,10 @@ IN_CHECKOUT = {"cases": "tests/cases"}  # shipped under another name than the re
 
 def resource(name: str) -> Path:
     """The folder or file `name` (such as "schema", "site" or "cases"), wherever this install keeps it."""
-    shipped = Path(__file__).resolve().parent / name  # importlib.resources would cost 10 ms to import
+    shipped = Path(__file__).resolve().parents[1] / name  # importlib.resources would cost 10 ms to import
     if shipped.exists():
         return shipped
-    checkout = Path(__file__).resolve().parents[2] / IN_CHECKOUT.get(name, name)
+    checkout = Path(__file__).resolve().parents[3] / IN_CHECKOUT.get(name, name)
     if checkout.exists():
         return checkout
     raise FileNotFoundError(f"this install of lintarsia lacks its {name!r} files; install it again")

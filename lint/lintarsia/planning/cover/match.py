@@ -2,11 +2,11 @@
 
 import numpy as np
 
-from lintarsia.planning.links import LinkTable
-from lintarsia.planning.offers import make_offers
+from lintarsia.planning.cover.links import LinkTable
+from lintarsia.planning.cover.offers import make_offers
+from lintarsia.planning.cover.search import search
+from lintarsia.planning.cover.ties import areas, loose_links, settle_ties
 from lintarsia.planning.runs import Integers
-from lintarsia.planning.search import search
-from lintarsia.planning.ties import areas, loose_links, settle_ties
 
 FEW = 1500  # links; below, the opening costs more than it saves
 SAFE = 2**60  # numbers under this may be doubled and added in 64 bits

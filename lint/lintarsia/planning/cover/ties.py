@@ -1,6 +1,6 @@
 """The one answer among equals: of all best sets of links, the least in the order that `planning.cover` states.
 
-Given prices that prove one set of links best (see `planning.search`), the best sets are exactly those made of *tight*
+Given prices that prove one set of links best (see `search.py`), the best sets are exactly those made of *tight*
 links, whose cost less their head's price is what their tail is worth, in which only tails worth `none` go
 without and only heads of price 0 are left (complementary slackness). From one best set to another leads a round of
 exchanges: a tail takes another's head, that one takes a third's, and so on back to the first; on its way the round may
@@ -14,7 +14,7 @@ from collections.abc import MutableSequence, Sequence
 
 import numpy as np
 
-from lintarsia.planning.groups import strong_groups
+from lintarsia.planning.cover.groups import strong_groups
 from lintarsia.planning.runs import Integers
 
 TRIMS = 12  # long dead ends are as well found as groups of one

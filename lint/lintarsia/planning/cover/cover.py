@@ -20,8 +20,8 @@ from numpy.typing import NDArray
 
 from lintarsia.chart import Worked
 from lintarsia.ground.values import dataclass
-from lintarsia.planning.links import LinkTable, possible_links
-from lintarsia.planning.match import best_links
+from lintarsia.planning.cover.links import LinkTable, possible_links
+from lintarsia.planning.cover.match import best_links
 from lintarsia.planning.runs import Integers, RunTable
 
 
