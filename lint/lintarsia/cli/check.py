@@ -48,7 +48,9 @@ BLOCK_LEVELS = ("error", "warning", "note", "off")
     "--baseline", "baseline_file", metavar="FILE", help="Accept what this file lists (default: the settings' baseline)."
 )
 @click.option("--update", is_flag=True, help="Write the baseline anew, accepting all that stands now.")
-@click.option("--since", metavar="REV", help="Only charts, and rows of them, that differ from a git revision.")
+@click.option(
+    "--since", metavar="REV", help="Tell only what a git revision has not (A...B: that from which both have parted)."
+)
 @click.option("--with-patterns", is_flag=True, help="Also check the patterns of the repository that name these charts.")
 @click.option(
     "--fix",
