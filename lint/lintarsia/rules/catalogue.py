@@ -32,6 +32,7 @@ NAMES = (
     "gauge/proportion",
     "gauge/stitch-size",
     "gauge/yarn-weight",
+    "grid/opening",
     "grid/parted-row",
     "grid/shaping-side",
     "grid/stitch-count",
