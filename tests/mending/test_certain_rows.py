@@ -13,11 +13,11 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from lintarsia.chart import Chart
-from lintarsia.grid import build_grid
-from lintarsia.places import Places
+from lintarsia.chart.grid import build_grid
+from lintarsia.chart.places import Places
 from lintarsia.reading import read_chart
 from lintarsia.result import Region
-from lintarsia.rules.short_rows import completing
+from lintarsia.rules.shared.short_rows import completing
 
 WANTED = int(os.environ.get("LINTARSIA_SLIPS", "10000"))  # safe fixes, each held against its picture
 KINDS = ("wander", "ragged", "tip", "speck", "check", "stripe", "mirrored", "mirrored speck")

@@ -9,8 +9,8 @@ from types import ModuleType
 import lintarsia
 from lintarsia.engine import check_chart
 from lintarsia.result import Region, Result
-from lintarsia.rulebook import house_rulebook
 from lintarsia.rules.base import Rule
+from lintarsia.rules.rulebook import house_rulebook
 from lintarsia.settings import Settings
 
 ROOT = Path(__file__).parents[2]

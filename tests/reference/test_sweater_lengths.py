@@ -3,7 +3,7 @@
 import pytest
 
 from lintarsia.chart import Gauge
-from lintarsia.measure import Length
+from lintarsia.chart.measure import Length
 from lintarsia.planning.yarn import loop_mm
 
 TEN_CM = Length(10, "cm")

@@ -5,8 +5,8 @@ from collections.abc import Iterator
 from lintarsia.planning.catches import catches
 from lintarsia.result import Finding, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
-from lintarsia.rules.planned import stretch
-from lintarsia.rules.telling import row_word
+from lintarsia.rules.shared.planned import stretch
+from lintarsia.telling.counts import row_word
 
 Options = NoOptions
 INFO = RuleInfo(

@@ -28,7 +28,7 @@ from itertools import groupby
 from operator import ne
 
 from lintarsia.chart import Chart, Symmetry
-from lintarsia.grid import NO_STITCH_SYMBOL
+from lintarsia.chart.grid import NO_STITCH_SYMBOL
 from lintarsia.result import Edit, Fix, Region
 
 MOST_MISSING = 1 / 8
