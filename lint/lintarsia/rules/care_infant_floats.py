@@ -6,6 +6,7 @@ from dataclasses import field
 from lintarsia.chart import Wearer
 from lintarsia.result import Finding, Level, RuleInfo
 from lintarsia.rules.base import Work
+from lintarsia.rules.citing import TOURNIQUETS
 from lintarsia.rules.floats import floats, stranding_chosen
 from lintarsia.rules.telling import count, length_in, stitch_count
 from lintarsia.values import dataclass
@@ -21,7 +22,7 @@ INFO = RuleInfo(
     ),
     remedy="line the piece, or choose intarsia or duplicate stitch for these rows; keep what floats remain very short",
     keys={"floats-inside": "yarn is stranded across the inside of a piece for an infant"},
-    sources=("case reports of thread and hair tourniquets in infants: Uygur et al.",),
+    sources=(TOURNIQUETS,),
 )
 
 

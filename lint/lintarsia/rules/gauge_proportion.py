@@ -6,6 +6,7 @@ from dataclasses import field
 from lintarsia.chart import Chart, Technique
 from lintarsia.result import Finding, Level, Region, RuleInfo
 from lintarsia.rules.base import Work
+from lintarsia.rules.citing import MUNDEN
 from lintarsia.values import dataclass
 
 INFO = RuleInfo(
@@ -22,7 +23,7 @@ INFO = RuleInfo(
         "flat-stitches": "far more rows than stitches",
     },
     sources=(
-        "D. L. Munden, J. Textile Institute 50 (1959) T448: courses to wales about 1.3 in plain knitting",
+        f"{MUNDEN}: courses to wales about 1.3 in plain knitting",
         "22 stitches to 30 rows is typical; stranded fabric is squarer: common practice",
     ),
 )

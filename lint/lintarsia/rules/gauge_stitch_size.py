@@ -7,6 +7,7 @@ from lintarsia.chart import Chart, Gauge
 from lintarsia.measure import Length
 from lintarsia.result import Finding, Level, RuleInfo
 from lintarsia.rules.base import Work
+from lintarsia.rules.citing import YARN_WEIGHTS
 from lintarsia.values import dataclass
 
 INFO = RuleInfo(
@@ -23,7 +24,7 @@ INFO = RuleInfo(
         "too-coarse": "stitches coarser than those of the thickest needles, or of arms",
     },
     sources=(
-        "Craft Yarn Council, Standard Yarn Weight System: lace has up to 40 stitches in 4 in, 2.5 mm each",
+        f"{YARN_WEIGHTS}: lace has up to 40 stitches in 4 in, 2.5 mm each",
         "stitches of 1 mm in the finest hand knitting, of 5 cm in knitting on one's arms: common practice",
     ),
 )
