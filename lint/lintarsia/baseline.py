@@ -11,9 +11,9 @@ from collections.abc import Collection, Iterable
 from dataclasses import replace
 from typing import NamedTuple
 
+from lintarsia.ground.trouble import Trouble
+from lintarsia.ground.values import dataclass
 from lintarsia.result import Finding, Level, Region, Report, Result, RuleInfo
-from lintarsia.trouble import Trouble
-from lintarsia.values import dataclass
 
 SCHEMA = "lintarsia/baseline/1"
 STALE = "baseline/stale"

@@ -4,12 +4,12 @@ from collections.abc import Mapping
 from dataclasses import field
 from enum import StrEnum
 
-from lintarsia.grid import Grid
-from lintarsia.measure import Length, Mass, StitchCount
-from lintarsia.places import Editor as Editor
-from lintarsia.places import Path as Path
-from lintarsia.places import Places as Places
-from lintarsia.values import dataclass
+from lintarsia.chart.grid import Grid
+from lintarsia.chart.measure import Length, Mass, StitchCount
+from lintarsia.chart.places import Editor as Editor
+from lintarsia.chart.places import Path as Path
+from lintarsia.chart.places import Places as Places
+from lintarsia.ground.values import dataclass
 
 
 class Worked(StrEnum):

@@ -12,7 +12,7 @@ from functools import cached_property
 import numpy as np
 from numpy.typing import NDArray
 
-from lintarsia.values import dataclass
+from lintarsia.ground.values import dataclass
 
 NO_STITCH = -1
 MISSING = -2  # left of a row that is shorter than the longest one

@@ -2,7 +2,7 @@
 
 import re
 
-from lintarsia.values import dataclass
+from lintarsia.ground.values import dataclass
 
 MM_PER = {"mm": 1.0, "cm": 10.0, "m": 1000.0, "in": 25.4, "yd": 914.4}
 GRAMS_PER = {"g": 1.0, "oz": 28.349523125}

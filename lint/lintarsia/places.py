@@ -4,8 +4,8 @@ from collections.abc import Mapping
 from dataclasses import field
 from typing import Protocol
 
+from lintarsia.ground.values import dataclass
 from lintarsia.result import NOWHERE, Edit, Region
-from lintarsia.values import dataclass
 
 Path = tuple[str | int, ...]
 

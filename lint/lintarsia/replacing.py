@@ -5,7 +5,7 @@ import shutil
 import stat
 from contextlib import suppress
 
-from lintarsia.trouble import Trouble
+from lintarsia.ground.trouble import Trouble
 
 LONGEST_NAME = 200  # bytes; file systems take 255, and the name beside is longer
 

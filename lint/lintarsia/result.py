@@ -5,7 +5,7 @@ from dataclasses import field
 from enum import StrEnum
 from typing import NamedTuple
 
-from lintarsia.values import dataclass
+from lintarsia.ground.values import dataclass
 
 
 class Level(StrEnum):

@@ -3,9 +3,9 @@
 from collections.abc import Callable, Iterable, Mapping
 from functools import cache
 
+from lintarsia.ground.values import dataclass
 from lintarsia.result import RuleInfo
 from lintarsia.rules.base import Rule
-from lintarsia.values import dataclass
 
 # Results the engine makes itself. Their catalogue entries carry words and levels; their checks yield nothing.
 ENGINE_GROUPS = frozenset({"file", "suppress", "engine", "baseline"})

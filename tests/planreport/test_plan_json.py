@@ -7,13 +7,13 @@ import jsonschema
 import pytest
 
 from lintarsia.chart import Limits
+from lintarsia.ground.resources import resource
 from lintarsia.planning.planner import make_plan
 from lintarsia.planning.what_if import weigh_areas
-from lintarsia.planreport.choices import choices_documents
-from lintarsia.planreport.compare import compare_documents, try_limits
-from lintarsia.planreport.json import plan_json
+from lintarsia.plansheets.choices import choices_documents
+from lintarsia.plansheets.compare import compare_documents, try_limits
+from lintarsia.plansheets.json import plan_json
 from lintarsia.reading import read_chart
-from lintarsia.resources import resource
 
 SCHEMA = json.loads((resource("schema") / "plan.schema.json").read_text("utf-8"))
 EXAMPLES = sorted((Path(__file__).parents[2] / "examples").glob("*.chart.yaml"))

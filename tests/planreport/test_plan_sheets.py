@@ -5,10 +5,10 @@ import pytest
 from lintarsia.cli import plan as plan_command
 from lintarsia.planning.planner import make_plan
 from lintarsia.planning.what_if import LARGEST
-from lintarsia.planreport.answer import FORMATS
-from lintarsia.planreport.rowtable import stretches
-from lintarsia.planreport.text import plan_text
-from lintarsia.planreport.units import short_length, wound_length, yarn_length
+from lintarsia.plansheets.answer import FORMATS
+from lintarsia.plansheets.rowtable import stretches
+from lintarsia.plansheets.text import plan_text
+from lintarsia.plansheets.units import short_length, wound_length, yarn_length
 from lintarsia.reading import read_chart
 from lintarsia.reporting.screen import Screen
 

@@ -5,11 +5,11 @@ from pathlib import Path
 
 import pytest
 
+from lintarsia.ground.trouble import Trouble
 from lintarsia.planning.planner import make_plan
-from lintarsia.planreport.stating import state_supplies
-from lintarsia.planreport.writing import write_supplies
+from lintarsia.plansheets.stating import state_supplies
+from lintarsia.plansheets.writing import write_supplies
 from lintarsia.reading import read_chart
-from lintarsia.trouble import Trouble
 
 HEAD = """\
 # A comment at the top.

@@ -11,8 +11,8 @@ from lintarsia.cli import exits
 from lintarsia.cli.main import COMMANDS
 from lintarsia.engine import check_chart
 from lintarsia.result import Region, Result
-from lintarsia.rulebook import house_rulebook
 from lintarsia.rules.base import Rule
+from lintarsia.rules.rulebook import house_rulebook
 from lintarsia.settings import Settings
 
 ROOT = Path(__file__).parents[2]

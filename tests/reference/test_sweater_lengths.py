@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 
 from lintarsia.chart import Gauge
-from lintarsia.measure import Length
+from lintarsia.chart.measure import Length
 from lintarsia.planning.yarn import loop_mm
 
 TEN_CM = Length(10, "cm")

@@ -9,10 +9,10 @@ from lintarsia.chart import Limits
 from lintarsia.engine import check_chart
 from lintarsia.reading import read_chart
 from lintarsia.result import Finding, Result
-from lintarsia.rulebook import ENGINE_GROUPS, Rulebook
 from lintarsia.rules import catalogue
 from lintarsia.rules.base import Work
-from lintarsia.rules.cases import Case
+from lintarsia.rules.rulebook import ENGINE_GROUPS, Rulebook
+from lintarsia.rules.shared.cases import Case
 from lintarsia.settings import Settings, read_settings
 
 HEAD = """\

@@ -10,7 +10,7 @@ import lintarsia.rules
 from lintarsia.result import Level
 from lintarsia.rules import catalogue
 from lintarsia.rules.base import made_elsewhere
-from lintarsia.rules.cases import read_cases
+from lintarsia.rules.shared.cases import read_cases
 
 RULES = Path(lintarsia.rules.__file__).parent
 CASES = list(read_cases(Path(__file__).parents[1] / "cases"))

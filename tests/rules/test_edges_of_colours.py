@@ -7,13 +7,13 @@ from pathlib import Path
 import pytest
 from checking import GAUGE, HEAD, found, told
 
-from lintarsia.measure import Length
+from lintarsia.chart.measure import Length
 from lintarsia.reading import read_chart
 from lintarsia.rules import catalogue
-from lintarsia.rules.areas import label_areas
 from lintarsia.rules.base import Work
-from lintarsia.rules.cases import read_cases
-from lintarsia.rules.sight import difference, seen
+from lintarsia.rules.shared.areas import label_areas
+from lintarsia.rules.shared.cases import read_cases
+from lintarsia.rules.shared.sight import difference, seen
 
 CASES = Path(__file__).parents[1] / "cases"
 STANDS_IN = {

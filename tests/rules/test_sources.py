@@ -4,7 +4,7 @@ import re
 
 import pytest
 
-from lintarsia.rulebook import house_rulebook
+from lintarsia.rules.rulebook import house_rulebook
 
 OURS = re.compile(r"common practice|house (value|list)|arithmetic|the chart format|as teachers print it")
 CITED = re.compile(r"“[^”]+”.*\b(19[5-9]\d|20[0-3]\d)\b|“[^”]+20[0-3]\d[^”]*”")

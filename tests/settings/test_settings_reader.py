@@ -4,12 +4,12 @@ from pathlib import Path
 
 import pytest
 
-from lintarsia.measure import Length, StitchCount
+from lintarsia.chart.measure import Length, StitchCount
+from lintarsia.ground.trouble import Trouble
 from lintarsia.result import Level
-from lintarsia.rulebook import Rulebook
+from lintarsia.rules.rulebook import Rulebook
 from lintarsia.settings import Settings, find_settings, read_settings
 from lintarsia.settings.reader import parse_size
-from lintarsia.trouble import Trouble
 
 
 @pytest.fixture

@@ -11,7 +11,7 @@ from lintarsia.chart import Chart
 from lintarsia.reading import read_chart
 from lintarsia.rules import catalogue
 from lintarsia.rules.base import NoOptions, Work
-from lintarsia.words import Style, write_rows
+from lintarsia.written import Style, write_rows
 
 RULES = ["words/mismatch", "words/missing-row", "words/side", "words/unreadable", "words/wrong-count"]
 EXAMPLES = sorted((Path(__file__).parents[2] / "examples").glob("*.chart.yaml"))

@@ -4,11 +4,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from lintarsia.words.colours import Colours
-from lintarsia.words.lexer import Unreadable
-from lintarsia.words.parser import parse_row
-from lintarsia.words.spoken import Label
-from lintarsia.words.working import Uneven, work_out
+from lintarsia.written.colours import Colours
+from lintarsia.written.lexer import Unreadable
+from lintarsia.written.parser import parse_row
+from lintarsia.written.spoken import Label
+from lintarsia.written.working import Uneven, work_out
 
 COLOURS = Colours("AB1#kMx-", {"A": "Dusk blue", "B": "Bone", "M": "Moss"})
 

@@ -8,12 +8,12 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from lintarsia.chart import Chart, Colour, Gauge, Shaping, Side, Technique, Worked
-from lintarsia.grid import build_grid
-from lintarsia.measure import Length
+from lintarsia.chart.grid import build_grid
+from lintarsia.chart.measure import Length
 from lintarsia.planning.planner import make_plan
-from lintarsia.words import Style, read_written, write_rows
-from lintarsia.words.order import worked_symbols
-from lintarsia.words.reread import read_back
+from lintarsia.written import Style, read_written, write_rows
+from lintarsia.written.order import worked_symbols
+from lintarsia.written.reread import read_back
 
 ODD = "1234567890kpxKPXsmM,;:()[]{}*\"'`“”‘’«»#@!?&%+-–—/\\|=<>~^_$×†‡éßıſµøЖ漢あ½²"
 NAMES = [

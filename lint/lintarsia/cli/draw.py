@@ -8,8 +8,8 @@ import click
 from lintarsia.cli.exits import FOUND, OK
 from lintarsia.cli.onechart import read_one, settings_for
 from lintarsia.cli.output import write_stdout
-from lintarsia.replacing import replace_file
-from lintarsia.trouble import Trouble
+from lintarsia.ground.replacing import replace_file
+from lintarsia.ground.trouble import Trouble
 
 if TYPE_CHECKING:
     from lintarsia.chart import Chart
@@ -87,7 +87,7 @@ def command(
 
 
 def _draw(chart: "Chart", picture: str, layers: tuple[str, ...], paper: str, settings: "Settings") -> list[str]:
-    from lintarsia.publishing import drawing
+    from lintarsia import drawing
 
     if picture == "sheets":
         return drawing.sheets(chart, paper)
@@ -116,7 +116,7 @@ def _results(chart: "Chart", settings: "Settings") -> "tuple[Result, ...]":
 
 
 def _save(chart: "Chart", drawings: list[str], output: str, ending: str, width: int | None) -> None:
-    from lintarsia.publishing.drawing.export import letters_drawn, to_pdf, to_png
+    from lintarsia.drawing.export import letters_drawn, to_pdf, to_png
 
     if ending == ".pdf":
         replace_file(output, to_pdf(drawings))

@@ -10,15 +10,15 @@ import click
 from lintarsia.cli.exits import OK
 from lintarsia.cli.output import screen_of, write_stdout
 from lintarsia.cli.settings_option import named_settings
+from lintarsia.ground.trouble import Trouble, did_you_mean
 from lintarsia.reporting.screen import Screen
-from lintarsia.trouble import Trouble, did_you_mean
 
 if TYPE_CHECKING:
     from lintarsia.settings import Settings
 
 
 def _complete(ctx: click.Context, param: click.Parameter, incomplete: str) -> list[str]:
-    from lintarsia.rulebook import house_rulebook  # pressing the tabulator runs no code of others
+    from lintarsia.rules.rulebook import house_rulebook  # pressing the tabulator runs no code of others
 
     return [name for name in house_rulebook().names if name.startswith(incomplete)]
 
@@ -33,7 +33,7 @@ def command(rule: str | None, form: str, settings_file: str | None, colour: str)
 
     Rules from elsewhere that the settings of the current folder name are told of too.
     """
-    from lintarsia.rulebook import house_rulebook
+    from lintarsia.rules.rulebook import house_rulebook
 
     book = house_rulebook()
     if rule is None or rule not in book:  # rules from elsewhere are loaded only where one of them may be meant
@@ -70,10 +70,10 @@ def _example(rule: str, keys: Iterable[str], screen: Screen) -> str:
     from textwrap import wrap
 
     from lintarsia.engine import check_chart
+    from lintarsia.ground.resources import resource
     from lintarsia.reporting.text import entries
-    from lintarsia.resources import resource
     from lintarsia.result import Report
-    from lintarsia.rules.cases import read_case
+    from lintarsia.rules.shared.cases import read_case
     from lintarsia.settings import Settings
 
     narrow = replace(screen, width=screen.width - 2)

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import click
 
 from lintarsia.cli.output import write_stdout
-from lintarsia.values import dataclass
+from lintarsia.ground.values import dataclass
 
 if TYPE_CHECKING:
     from collections.abc import Callable

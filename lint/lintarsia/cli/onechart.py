@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 import click
 
 from lintarsia.cli.settings_option import named_settings
-from lintarsia.trouble import Trouble
+from lintarsia.ground.trouble import Trouble
 
 if TYPE_CHECKING:
     from lintarsia.chart import Chart

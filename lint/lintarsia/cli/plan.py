@@ -13,7 +13,7 @@ from lintarsia.reporting.screen import PLAIN
 
 if TYPE_CHECKING:
     from lintarsia.chart import Chart, Limits
-    from lintarsia.planreport.answer import Question
+    from lintarsia.plansheets.answer import Question
 
 FORMATS = ("text", "json", "csv", "csv-rows")
 SMALL = 6  # stitches; the same house value as in planning/what_if.py, which is too heavy to import for a help text
@@ -22,7 +22,7 @@ SMALL = 6  # stitches; the same house value as in planning/what_if.py, which is 
 def _tries(ctx: click.Context, param: click.Parameter, values: tuple[str, ...]) -> tuple["Limits", ...]:
     if not values:
         return ()
-    from lintarsia.planreport.compare import parse_try
+    from lintarsia.plansheets.compare import parse_try
 
     try:
         return tuple(parse_try(value) for value in values)
@@ -97,7 +97,7 @@ def command(
     if not chart.grid.regular:
         message = "the rows differ in length; the plan takes them as lined up at the right"
         click.echo(f"lintarsia: {message} (lintarsia check says which)", err=True)
-    from lintarsia.planreport.answer import Question, answer
+    from lintarsia.plansheets.answer import Question, answer
 
     asked = Question(
         format,
@@ -132,7 +132,7 @@ def _write(chart_file: str, chart: "Chart", asked: "Question") -> int:
         reason = "its rows differ in length" if not chart.grid.regular else "its grid uses symbols that the key lacks"
         click.echo(f"lintarsia: {chart_file} was left as it is: {reason} (lintarsia check says where)", err=True)
         return FOUND
-    from lintarsia.planreport.writing import write_supplies
+    from lintarsia.plansheets.writing import write_supplies
 
     click.echo(f"{chart_file}: {write_supplies(chart_file, chart, asked.plan(chart))}")
     return OK

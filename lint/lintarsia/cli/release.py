@@ -8,8 +8,8 @@ import click
 from lintarsia.cli.exits import FOUND, OK
 from lintarsia.cli.output import write_file, write_stdout
 from lintarsia.cli.settings_option import named_settings
+from lintarsia.ground.trouble import Trouble
 from lintarsia.result import Level
-from lintarsia.trouble import Trouble
 
 if TYPE_CHECKING:
     from lintarsia.pattern.card import Card

@@ -8,7 +8,7 @@ import click
 
 from lintarsia.cli.exits import OK
 from lintarsia.cli.settings_option import named_settings
-from lintarsia.trouble import Trouble
+from lintarsia.ground.trouble import Trouble
 
 
 @click.command(short_help="Make pages of charts.")
@@ -43,7 +43,7 @@ def command(
         raise Trouble(f"--base-url {base_url!r} is no web address; it starts with https:// or http://")
 
     def build(folder: str) -> None:
-        from lintarsia.publishing.building import build_site
+        from lintarsia.publishing.site.building import build_site
 
         build_site(paths or (".",), folder, title=title, base_url=base_url, settings=settings, cores=jobs)
 
@@ -59,7 +59,7 @@ def command(
 
 
 def _serve(build: Callable[[], None], watched: list[str], folder: str, host: str, port: int) -> None:
-    from lintarsia.publishing.serving import Serving
+    from lintarsia.publishing.site.serving import Serving
 
     Serving(build, watched, folder, host=host, port=port, tell=click.echo).run()
 

@@ -8,14 +8,14 @@ from dataclasses import replace
 from typing import NamedTuple
 
 from lintarsia.chart import Chart, Worked
-from lintarsia.engine.fingerprints import fingerprints
 from lintarsia.engine.suppressing import covering, idle_suppressions
 from lintarsia.engine.unjudged import unjudged
 from lintarsia.pattern.names import is_pattern
 from lintarsia.reading import Reading, read_chart
 from lintarsia.result import NOWHERE, Finding, Level, Picture, Result
-from lintarsia.rulebook import Rulebook
+from lintarsia.result.fingerprints import fingerprints
 from lintarsia.rules.base import Rule, Work
+from lintarsia.rules.rulebook import Rulebook
 from lintarsia.settings.model import Armed, ArmedRule, Settings
 
 

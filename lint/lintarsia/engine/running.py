@@ -7,11 +7,11 @@ from lintarsia import __version__
 from lintarsia.engine.batches import check_charts
 from lintarsia.engine.checking import Checked, check_chart, shown
 from lintarsia.engine.targets import Target, find_targets
+from lintarsia.ground.values import dataclass
 from lintarsia.pattern.names import is_pattern
 from lintarsia.result import Level, Picture, Report, Result, RuleInfo
-from lintarsia.rulebook import Rulebook, house_rulebook
+from lintarsia.rules.rulebook import Rulebook, house_rulebook
 from lintarsia.settings import Settings, SettingsFinder
-from lintarsia.values import dataclass
 
 if TYPE_CHECKING:
     from lintarsia.engine.since import Changed

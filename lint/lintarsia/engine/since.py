@@ -5,9 +5,9 @@ import re
 import subprocess
 from collections.abc import Sequence
 
+from lintarsia.ground.trouble import Trouble
+from lintarsia.ground.values import dataclass
 from lintarsia.result import Result
-from lintarsia.trouble import Trouble
-from lintarsia.values import dataclass
 
 _HUNK = re.compile(rb"^@@ -\d+(?:,\d+)? \+(\d+)(?:,(\d+))? @@", re.MULTILINE)
 

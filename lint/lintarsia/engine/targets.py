@@ -4,9 +4,9 @@ import os
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
+from lintarsia.ground.trouble import Trouble
 from lintarsia.pattern.names import is_pattern
 from lintarsia.settings import Settings, SettingsFinder
-from lintarsia.trouble import Trouble
 
 
 class Target(NamedTuple):

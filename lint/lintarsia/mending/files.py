@@ -6,14 +6,14 @@ from collections.abc import Iterable, Sequence
 from lintarsia.engine.checking import shown
 from lintarsia.engine.running import Stream
 from lintarsia.engine.targets import Target, find_targets
+from lintarsia.ground.replacing import replace_file
+from lintarsia.ground.trouble import Trouble
+from lintarsia.ground.values import dataclass
 from lintarsia.mending.choosing import fix_of
 from lintarsia.mending.mend import Mended, mend
 from lintarsia.reading.source import Unreadable, read_bytes
-from lintarsia.replacing import replace_file
 from lintarsia.result import Fixed, Level, Result
 from lintarsia.settings import Settings, SettingsFinder
-from lintarsia.trouble import Trouble
-from lintarsia.values import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,8 +3,8 @@
 from collections.abc import Iterator
 
 from lintarsia.chart import Wearer
+from lintarsia.ground.values import dataclass
 from lintarsia.pattern.work import PatternWork
-from lintarsia.values import dataclass
 
 
 @dataclass(frozen=True, slots=True)

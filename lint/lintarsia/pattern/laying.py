@@ -3,9 +3,9 @@
 from dataclasses import replace
 
 from lintarsia.chart import Chart, Places, Shaping
-from lintarsia.grid import NO_STITCH_SYMBOL, build_grid
+from lintarsia.chart.grid import NO_STITCH_SYMBOL, build_grid
+from lintarsia.ground.values import dataclass
 from lintarsia.pattern.model import Piece
-from lintarsia.values import dataclass
 
 MOST_CELLS = 2**20  # of one piece: a thousand stitches and as many rows
 

@@ -19,10 +19,10 @@ import numpy as np
 from numpy.typing import NDArray
 
 from lintarsia.chart import Worked
+from lintarsia.ground.values import dataclass
 from lintarsia.planning.links import LinkTable, possible_links
 from lintarsia.planning.match import best_links
 from lintarsia.planning.runs import Integers, RunTable
-from lintarsia.values import dataclass
 
 
 @dataclass(frozen=True, slots=True, eq=False)

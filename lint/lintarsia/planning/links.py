@@ -2,8 +2,8 @@
 
 import numpy as np
 
+from lintarsia.ground.values import dataclass
 from lintarsia.planning.runs import Integers, RunTable
-from lintarsia.values import dataclass
 
 NEAR = 64  # places to look at for each run; beyond, bisecting is quicker
 

@@ -6,8 +6,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from lintarsia.chart import Chart
-from lintarsia.grid import Grid
-from lintarsia.values import dataclass
+from lintarsia.chart.grid import Grid
+from lintarsia.ground.values import dataclass
 
 Integers = NDArray[np.int64]
 

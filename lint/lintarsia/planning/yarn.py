@@ -4,8 +4,8 @@ from collections.abc import Mapping
 from math import ceil
 
 from lintarsia.chart import HOUSE_HOLDERS, Chart, Gauge, Holders, Technique, Yarn
+from lintarsia.ground.values import dataclass
 from lintarsia.planning.model import ColourTotals, YarnNeed
-from lintarsia.values import dataclass
 
 MUNDEN_KW = 4.1
 """Loop length over stitch width of a plain fabric, wet-relaxed, which is what a washed hand-knit is.

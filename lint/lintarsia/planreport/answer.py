@@ -4,10 +4,10 @@ from collections.abc import Callable
 from typing import Any
 
 from lintarsia.chart import HOUSE_HOLDERS, HOUSE_LIMITS, Chart, Holders, Limits
+from lintarsia.ground.values import dataclass
 from lintarsia.planning.model import Plan
 from lintarsia.planning.planner import make_plan
 from lintarsia.reporting.screen import PLAIN, Screen
-from lintarsia.values import dataclass
 
 FORMATS = ("text", "json", "csv", "csv-rows")
 Progress = Callable[[int, int], None]
@@ -45,16 +45,16 @@ def answer(chart: Chart, asked: Question, screen: Screen = PLAIN, progress: Prog
     if asked.format == "json":
         return _json(chart, plan, asked)
     if asked.format in ("csv", "csv-rows"):
-        from lintarsia.planreport.csv import rows_csv, supplies_csv
+        from lintarsia.plansheets.csv import rows_csv, supplies_csv
 
         return (supplies_csv if asked.format == "csv" else rows_csv)(chart, plan)
-    from lintarsia.planreport.text import plan_text
+    from lintarsia.plansheets.text import plan_text
 
     return plan_text(chart, plan, screen, whole=asked.whole, allowance=asked.allowance)
 
 
 def _compare(chart: Chart, asked: Question, screen: Screen) -> str:
-    from lintarsia.planreport.compare import compare_documents, compare_text, try_limits
+    from lintarsia.plansheets.compare import compare_documents, compare_text, try_limits
 
     columns = try_limits(chart, asked.tries, asked.plan)
     if asked.format == "text":
@@ -64,7 +64,7 @@ def _compare(chart: Chart, asked: Question, screen: Screen) -> str:
 
 def _weigh(chart: Chart, plan: Plan, asked: Question, screen: Screen, progress: Progress | None) -> str:
     from lintarsia.planning.what_if import weigh_areas
-    from lintarsia.planreport.choices import choices_documents, choices_text
+    from lintarsia.plansheets.choices import choices_documents, choices_text
 
     assert asked.largest is not None
     areas = weigh_areas(chart, plan, largest=asked.largest, tail_mm=asked.tail_mm, progress=progress)
@@ -74,6 +74,6 @@ def _weigh(chart: Chart, plan: Plan, asked: Question, screen: Screen, progress: 
 
 
 def _json(chart: Chart, plan: Plan, asked: Question, **more: object) -> str:
-    from lintarsia.planreport.json import plan_json
+    from lintarsia.plansheets.json import plan_json
 
     return plan_json(chart, plan, allowance=asked.allowance, tail_mm=asked.tail_mm, **more)

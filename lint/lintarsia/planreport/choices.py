@@ -7,8 +7,8 @@ from typing import Any
 from lintarsia.chart import Chart, Wearer
 from lintarsia.planning.model import Plan
 from lintarsia.planning.what_if import Costs, SmallArea, plan_costs
-from lintarsia.planreport.materials import strong, swatch
-from lintarsia.planreport.units import CAUTION, count, is_imperial, short_length, yarn_length
+from lintarsia.plansheets.materials import strong, swatch
+from lintarsia.plansheets.units import CAUTION, count, is_imperial, short_length, yarn_length
 from lintarsia.reporting.screen import Screen
 
 LABEL = 22

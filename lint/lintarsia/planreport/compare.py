@@ -5,13 +5,13 @@ from dataclasses import replace
 from typing import Any
 
 from lintarsia.chart import Chart, Limits
-from lintarsia.measure import StitchCount, parse_reach
+from lintarsia.chart.measure import StitchCount, parse_reach
+from lintarsia.ground.trouble import did_you_mean
+from lintarsia.ground.values import dataclass
 from lintarsia.planning.model import Plan
-from lintarsia.planreport.materials import clip, strong
-from lintarsia.planreport.units import is_imperial, short_length, yarn_length
+from lintarsia.plansheets.materials import clip, strong
+from lintarsia.plansheets.units import is_imperial, short_length, yarn_length
 from lintarsia.reporting.screen import Screen
-from lintarsia.trouble import did_you_mean
-from lintarsia.values import dataclass
 
 COUNTS = ("supplies", "strand", "carry", "idle")
 SETTINGS = (*COUNTS, "float")

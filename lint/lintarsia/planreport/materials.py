@@ -1,9 +1,9 @@
 """The materials list: each colour with what it takes, each yarn with what to buy."""
 
 from lintarsia.chart import Chart
-from lintarsia.measure import GRAMS_PER
+from lintarsia.chart.measure import GRAMS_PER
 from lintarsia.planning.model import Plan, YarnNeed
-from lintarsia.planreport.units import count, is_imperial, yarn_length
+from lintarsia.plansheets.units import count, is_imperial, yarn_length
 from lintarsia.reporting.screen import Screen
 
 

@@ -6,8 +6,8 @@ and fro, are one line: a knitter has nothing to lay out there.
 
 from lintarsia.chart import Chart, Worked
 from lintarsia.planning.model import Plan, RowPlan
-from lintarsia.planreport.materials import strong
-from lintarsia.planreport.units import row_word
+from lintarsia.plansheets.materials import strong
+from lintarsia.plansheets.units import row_word
 from lintarsia.reporting.screen import Screen
 
 NEW, LAST = "+", "*"

@@ -7,10 +7,10 @@ from typing import Any, NamedTuple, cast
 import yaml
 
 from lintarsia.chart import Chart, StatedSupply
-from lintarsia.measure import Length
+from lintarsia.chart.measure import Length
+from lintarsia.ground.trouble import Trouble
 from lintarsia.planning.model import Plan
-from lintarsia.planreport.units import METRES_PER_YARD, is_imperial
-from lintarsia.trouble import Trouble
+from lintarsia.plansheets.units import METRES_PER_YARD, is_imperial
 
 _Loader: Any = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 

@@ -5,10 +5,10 @@ from textwrap import wrap
 from lintarsia.chart import Chart, Technique, Wearer, Worked
 from lintarsia.planning.model import Plan
 from lintarsia.planning.yarn import loop_mm
-from lintarsia.planreport.materials import materials
-from lintarsia.planreport.rowtable import row_table
-from lintarsia.planreport.units import CAUTION, MM_PER_INCH, count, is_imperial, row_word, short_length, yarn_length
-from lintarsia.planreport.winding import winding_list
+from lintarsia.plansheets.materials import materials
+from lintarsia.plansheets.rowtable import row_table
+from lintarsia.plansheets.units import CAUTION, MM_PER_INCH, count, is_imperial, row_word, short_length, yarn_length
+from lintarsia.plansheets.winding import winding_list
 from lintarsia.reporting.screen import PLAIN, Screen
 
 

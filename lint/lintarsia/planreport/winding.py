@@ -2,8 +2,8 @@
 
 from lintarsia.chart import Chart
 from lintarsia.planning.model import Plan, Supply
-from lintarsia.planreport.materials import strong, swatch
-from lintarsia.planreport.units import count, is_imperial, row_word, wound_length
+from lintarsia.plansheets.materials import strong, swatch
+from lintarsia.plansheets.units import count, is_imperial, row_word, wound_length
 from lintarsia.reporting.screen import Screen
 
 PLURALS = {"butterfly": "butterflies"}

@@ -1,11 +1,11 @@
 """The plan's supplies written into the chart file: beside it first, read again, compared, and only then renamed."""
 
 from lintarsia.chart import Chart
+from lintarsia.ground.replacing import replace_file
+from lintarsia.ground.trouble import Trouble
 from lintarsia.planning.model import Plan
-from lintarsia.planreport.stating import needed, state_supplies
+from lintarsia.plansheets.stating import needed, state_supplies
 from lintarsia.reading import read_document
-from lintarsia.replacing import replace_file
-from lintarsia.trouble import Trouble
 
 _MARK = b"\xef\xbb\xbf"
 

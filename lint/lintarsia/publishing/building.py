@@ -6,12 +6,12 @@ from collections.abc import Sequence
 from contextlib import closing
 from importlib.util import find_spec
 
-from lintarsia.publishing.frame import Frame
-from lintarsia.publishing.layout import Layout
-from lintarsia.publishing.making import Making, Plan
-from lintarsia.publishing.output import replacing
+from lintarsia.ground.trouble import Trouble
+from lintarsia.publishing.pages.frame import Frame
+from lintarsia.publishing.pages.layout import Layout
+from lintarsia.publishing.site.making import Making, Plan
+from lintarsia.publishing.site.output import replacing
 from lintarsia.settings import Settings
-from lintarsia.trouble import Trouble
 
 
 def build_site(
@@ -38,6 +38,6 @@ def build_site(
         with closing(Making(plan)) as making:
             making.start(aside=".drawn")  # a hidden folder, which MkDocs leaves alone when it empties the site
             # MkDocs takes a third of a second to load: time for the first charts to be drawn.
-            from lintarsia.publishing.plugin import build_pages
+            from lintarsia.publishing.site.plugin import build_pages
 
             build_pages(making, docs)

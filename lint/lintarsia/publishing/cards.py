@@ -10,8 +10,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from lintarsia.chart import Chart
-from lintarsia.publishing.drawing.cells import shade_of
-from lintarsia.publishing.drawing.shades import rgb
+from lintarsia.drawing.cells import shade_of
+from lintarsia.drawing.shades import rgb
 
 WIDE, HIGH = 1200, 630  # pixels, 1.91 : 1, as the Open Graph protocol's readers show them
 MARGIN = 45

@@ -7,31 +7,31 @@ from functools import lru_cache
 from typing import NamedTuple
 
 from lintarsia.chart import Chart, Wearer, Worked
+from lintarsia.drawing.chart import chart_geometry, chart_svg
+from lintarsia.drawing.cords import mark_scale
+from lintarsia.drawing.fabric import both_sides
+from lintarsia.drawing.geometry import CELL, geometry
+from lintarsia.drawing.layers import LAYERS
+from lintarsia.drawing.routes import routes
+from lintarsia.drawing.sheet_pages import sheets
+from lintarsia.drawing.sheets import SMALLEST, plan_sheets
+from lintarsia.drawing.yarn_paths import yarn_paths_svg
 from lintarsia.planning.model import Plan
-from lintarsia.planreport.units import is_imperial, yarn_length
-from lintarsia.publishing.cutting import Cut, Marks
-from lintarsia.publishing.drawing.chart import chart_geometry, chart_svg
-from lintarsia.publishing.drawing.cords import mark_scale
-from lintarsia.publishing.drawing.fabric import both_sides
-from lintarsia.publishing.drawing.geometry import CELL, geometry
-from lintarsia.publishing.drawing.layers import LAYERS
-from lintarsia.publishing.drawing.routes import routes
-from lintarsia.publishing.drawing.sheet_pages import sheets
-from lintarsia.publishing.drawing.sheets import SMALLEST, plan_sheets
-from lintarsia.publishing.drawing.yarn_paths import yarn_paths_svg
-from lintarsia.publishing.entry import Entry, Figures
-from lintarsia.publishing.keyview import chip, make_key
-from lintarsia.publishing.layout import Layout
-from lintarsia.publishing.listview import ends_html, winding_html
-from lintarsia.publishing.marks import mark
-from lintarsia.publishing.materialview import key_html, yarns_html
-from lintarsia.publishing.resulthtml import results_html
-from lintarsia.publishing.resultview import MOST_MARKS
-from lintarsia.publishing.rowview import rows_html
-from lintarsia.publishing.sewnview import sewn_html
-from lintarsia.publishing.svgsize import svg_size
-from lintarsia.publishing.templates import escaped, fill
-from lintarsia.publishing.words import TECHNIQUE, WORKED, count, fabric_area, fabric_size, row_word, stitches
+from lintarsia.plansheets.units import is_imperial, yarn_length
+from lintarsia.publishing.pages.cutting import Cut, Marks
+from lintarsia.publishing.pages.entry import Entry, Figures
+from lintarsia.publishing.pages.keyview import chip, make_key
+from lintarsia.publishing.pages.layout import Layout
+from lintarsia.publishing.pages.listview import ends_html, winding_html
+from lintarsia.publishing.pages.marks import mark
+from lintarsia.publishing.pages.materialview import key_html, yarns_html
+from lintarsia.publishing.pages.resulthtml import results_html
+from lintarsia.publishing.pages.resultview import MOST_MARKS
+from lintarsia.publishing.pages.rowview import rows_html
+from lintarsia.publishing.pages.sewnview import sewn_html
+from lintarsia.publishing.pages.svgsize import svg_size
+from lintarsia.publishing.pages.templates import escaped, fill
+from lintarsia.publishing.pages.words import TECHNIQUE, WORKED, count, fabric_area, fabric_size, row_word, stitches
 from lintarsia.result import Level, Result, RuleInfo
 
 LAYER_WORDS = {"results": "Results", "supplies": "Yarn paths", "floats": "Floats", "ends": "Joins and finishes"}

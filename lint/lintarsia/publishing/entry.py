@@ -4,7 +4,7 @@ from collections import Counter
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
-from lintarsia.publishing.words import count
+from lintarsia.publishing.pages.words import count
 from lintarsia.result import Level, Result
 
 

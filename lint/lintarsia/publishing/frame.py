@@ -13,10 +13,10 @@ from typing import Any
 
 from jinja2 import Environment, FileSystemLoader, Template
 
-from lintarsia.publishing.cutting import Cut, Marks
-from lintarsia.publishing.drawing.svg import escape
-from lintarsia.publishing.layout import Layout
-from lintarsia.resources import resource
+from lintarsia.drawing.svg import escape
+from lintarsia.ground.resources import resource
+from lintarsia.publishing.pages.cutting import Cut, Marks
+from lintarsia.publishing.pages.layout import Layout
 
 _MARKS = Marks("title", "content", "address", "about", "picture")  # where pages of one folder differ
 

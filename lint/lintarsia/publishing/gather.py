@@ -14,10 +14,10 @@ from lintarsia.engine.batches import batches
 from lintarsia.engine.checking import shown
 from lintarsia.engine.targets import Target, find_targets
 from lintarsia.pattern.names import is_pattern
-from lintarsia.publishing.entry import Entry
-from lintarsia.publishing.frame import Frame
-from lintarsia.publishing.layout import Layout, slugs
-from lintarsia.publishing.work import Task, publish
+from lintarsia.publishing.pages.entry import Entry
+from lintarsia.publishing.pages.frame import Frame
+from lintarsia.publishing.pages.layout import Layout, slugs
+from lintarsia.publishing.site.work import Task, publish
 from lintarsia.settings import SettingsFinder
 
 # A chart takes a few milliseconds, and starting processes a dozen or two.

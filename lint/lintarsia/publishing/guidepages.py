@@ -2,7 +2,7 @@
 
 import re
 
-from lintarsia.publishing.drawing.techniques import TECHNIQUES
+from lintarsia.drawing.techniques import TECHNIQUES
 
 _PLACE = re.compile(r"<p>\[\[drawing: ([a-z-]+)\]\]</p>")
 _DESC = re.compile(r"<desc[^>]*>(.*?)</desc>", re.DOTALL)

@@ -6,13 +6,13 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from lintarsia.chart import Chart
-from lintarsia.grid import NO_STITCH_SYMBOL
+from lintarsia.chart.grid import NO_STITCH_SYMBOL
+from lintarsia.drawing.cells import shade_of
+from lintarsia.drawing.holders import cord, draw_holder
+from lintarsia.drawing.shades import edge_on, ink_on
+from lintarsia.drawing.svg import FONT, escape
 from lintarsia.planning.model import Plan
-from lintarsia.publishing.drawing.cells import shade_of
-from lintarsia.publishing.drawing.holders import cord, draw_holder
-from lintarsia.publishing.drawing.shades import edge_on, ink_on
-from lintarsia.publishing.drawing.svg import FONT, escape
-from lintarsia.publishing.words import colour_name
+from lintarsia.publishing.pages.words import colour_name
 
 
 @dataclass(frozen=True, slots=True)

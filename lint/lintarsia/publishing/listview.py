@@ -8,12 +8,12 @@ from collections.abc import Iterator, Sequence
 from operator import attrgetter
 
 from lintarsia.chart import Chart
+from lintarsia.drawing.svg import escape
 from lintarsia.planning.model import Plan
-from lintarsia.planreport.units import is_imperial, short_length, wound_length
-from lintarsia.planreport.winding import where
-from lintarsia.publishing.drawing.svg import escape
-from lintarsia.publishing.keyview import Key
-from lintarsia.publishing.words import count
+from lintarsia.plansheets.units import is_imperial, short_length, wound_length
+from lintarsia.plansheets.winding import where
+from lintarsia.publishing.pages.keyview import Key
+from lintarsia.publishing.pages.words import count
 
 # Above this nobody ticks boxes one by one: the winding list is gathered by colour and holder, and ends are left out.
 MOST_SUPPLIES = 400

@@ -9,21 +9,21 @@ from functools import cached_property, partial
 from pathlib import Path
 
 from lintarsia import __version__
-from lintarsia.publishing.entry import Entry
-from lintarsia.publishing.frame import Frame
-from lintarsia.publishing.gather import Gathering, tasks
-from lintarsia.publishing.layout import Layout
-from lintarsia.publishing.output import look_again, write_inside
-from lintarsia.publishing.overview import overview_page
-from lintarsia.publishing.rulepages import Found, draw_cases, found, rule_page, rules_page
-from lintarsia.publishing.searchindex import GuidePage, Line, chart_lines, index_script
-from lintarsia.publishing.templates import fill, load
-from lintarsia.publishing.words import count
-from lintarsia.publishing.work import CHART_SCRIPTS, card_of
+from lintarsia.ground.resources import resource
+from lintarsia.publishing.pages.entry import Entry
+from lintarsia.publishing.pages.frame import Frame
+from lintarsia.publishing.pages.layout import Layout
+from lintarsia.publishing.pages.overview import overview_page
+from lintarsia.publishing.pages.rulepages import Found, draw_cases, found, rule_page, rules_page
+from lintarsia.publishing.pages.searchindex import GuidePage, Line, chart_lines, index_script
+from lintarsia.publishing.pages.templates import fill, load
+from lintarsia.publishing.pages.words import count
+from lintarsia.publishing.site.gather import Gathering, tasks
+from lintarsia.publishing.site.output import look_again, write_inside
+from lintarsia.publishing.site.work import CHART_SCRIPTS, card_of
 from lintarsia.reporting.json import render_in_lines, result_line
-from lintarsia.resources import resource
 from lintarsia.result import Level, Report, Result
-from lintarsia.rulebook import Rulebook, house_rulebook, together
+from lintarsia.rules.rulebook import Rulebook, house_rulebook, together
 from lintarsia.settings import Settings, SettingsFinder
 
 GUIDES = ("reading", "techniques", "infants")

@@ -6,14 +6,14 @@ Put together here rather than in a template, like the rows of a chart.
 from collections.abc import Iterator, Sequence
 
 from lintarsia.chart import Chart
+from lintarsia.drawing.signs import signs
 from lintarsia.planning.model import Plan, YarnNeed
-from lintarsia.planreport.materials import mass_to_buy
-from lintarsia.planreport.units import is_imperial, yarn_length
-from lintarsia.publishing.drawing.signs import signs
-from lintarsia.publishing.keyview import Key
-from lintarsia.publishing.sewnview import sewn_stitches, sewn_totals
-from lintarsia.publishing.templates import escaped
-from lintarsia.publishing.words import count, stitches
+from lintarsia.plansheets.materials import mass_to_buy
+from lintarsia.plansheets.units import is_imperial, yarn_length
+from lintarsia.publishing.pages.keyview import Key
+from lintarsia.publishing.pages.sewnview import sewn_stitches, sewn_totals
+from lintarsia.publishing.pages.templates import escaped
+from lintarsia.publishing.pages.words import count, stitches
 
 
 def key_html(chart: Chart, plan: Plan, key: Key, chips: Sequence[str]) -> str:

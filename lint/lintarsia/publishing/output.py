@@ -9,7 +9,7 @@ from contextlib import contextmanager, suppress
 from functools import lru_cache
 from pathlib import Path
 
-from lintarsia.trouble import Trouble
+from lintarsia.ground.trouble import Trouble
 
 _SEPARATOR = re.compile(r"[/\\\0]")
 MARKER = ".lintarsia-site"

@@ -3,11 +3,11 @@
 from collections import Counter
 from collections.abc import Sequence
 
-from lintarsia.publishing.entry import Entry
-from lintarsia.publishing.layout import Layout
-from lintarsia.publishing.swatches import swatch, table_row
-from lintarsia.publishing.templates import fill
-from lintarsia.publishing.words import count
+from lintarsia.publishing.pages.entry import Entry
+from lintarsia.publishing.pages.layout import Layout
+from lintarsia.publishing.pages.swatches import swatch, table_row
+from lintarsia.publishing.pages.templates import fill
+from lintarsia.publishing.pages.words import count
 
 # Name to sort by, heading, whether it is a number.
 COLUMNS = (

@@ -9,12 +9,12 @@ from lintarsia.pattern.buying import Need, needs_of
 from lintarsia.pattern.model import Pattern, Piece
 from lintarsia.pattern.reading import read_pattern
 from lintarsia.pattern.work import PatternWork
-from lintarsia.planreport.units import yarn_length
-from lintarsia.publishing.entry import Entry
-from lintarsia.publishing.layout import Layout
-from lintarsia.publishing.resulthtml import results_html
-from lintarsia.publishing.templates import fill
-from lintarsia.publishing.words import count
+from lintarsia.plansheets.units import yarn_length
+from lintarsia.publishing.pages.entry import Entry
+from lintarsia.publishing.pages.layout import Layout
+from lintarsia.publishing.pages.resulthtml import results_html
+from lintarsia.publishing.pages.templates import fill
+from lintarsia.publishing.pages.words import count
 from lintarsia.result import RuleInfo
 from lintarsia.settings import Settings
 

@@ -2,7 +2,7 @@
 
 from functools import lru_cache
 
-from lintarsia.publishing.drawing.svg import escape
+from lintarsia.drawing.svg import escape
 
 
 @lru_cache(maxsize=1024)  # what a rule says of itself comes again on page after page

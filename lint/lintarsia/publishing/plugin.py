@@ -28,15 +28,15 @@ from mkdocs.structure.pages import Page
 from mkdocs.structure.toc import TableOfContents
 from mkdocs.utils.templates import TemplateContext
 
-from lintarsia.publishing.cutting import encoded
-from lintarsia.publishing.frame import chrome
-from lintarsia.publishing.guidepages import put_drawings
-from lintarsia.publishing.layout import Layout
-from lintarsia.publishing.making import SCRIPTS, Making, PageSpec, Plan
-from lintarsia.publishing.output import write_inside
-from lintarsia.publishing.searchindex import GuidePage
-from lintarsia.resources import resource
-from lintarsia.trouble import Trouble
+from lintarsia.ground.resources import resource
+from lintarsia.ground.trouble import Trouble
+from lintarsia.publishing.pages.cutting import encoded
+from lintarsia.publishing.pages.frame import chrome
+from lintarsia.publishing.pages.guidepages import put_drawings
+from lintarsia.publishing.pages.layout import Layout
+from lintarsia.publishing.pages.searchindex import GuidePage
+from lintarsia.publishing.site.making import SCRIPTS, Making, PageSpec, Plan
+from lintarsia.publishing.site.output import write_inside
 
 if TYPE_CHECKING:  # it loads a web server, which only MkDocs' own `serve` has a use for
     from mkdocs.livereload import LiveReloadServer

@@ -8,12 +8,12 @@ from collections.abc import Callable, Mapping, Sequence
 from functools import lru_cache
 
 from lintarsia.chart import Chart
-from lintarsia.publishing.drawing.svg import escape
-from lintarsia.publishing.entry import Entry
-from lintarsia.publishing.layout import Layout
-from lintarsia.publishing.marks import mark
-from lintarsia.publishing.phrases import sentence, with_code
-from lintarsia.publishing.resultview import Accepted, AtHand, Spot, Telling, accepted, tellings
+from lintarsia.drawing.svg import escape
+from lintarsia.publishing.pages.entry import Entry
+from lintarsia.publishing.pages.layout import Layout
+from lintarsia.publishing.pages.marks import mark
+from lintarsia.publishing.pages.phrases import sentence, with_code
+from lintarsia.publishing.pages.resultview import Accepted, AtHand, Spot, Telling, accepted, tellings
 from lintarsia.result import RuleInfo
 
 MOST_PLACES = 8  # of one kind told in its heading

@@ -5,7 +5,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from typing import NamedTuple
 
 from lintarsia.chart import Chart
-from lintarsia.publishing.words import count, row_word
+from lintarsia.publishing.pages.words import count, row_word
 from lintarsia.reporting.groups import groups, places
 from lintarsia.result import Fix, Level, Region, Result, RuleInfo
 

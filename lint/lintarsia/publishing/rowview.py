@@ -11,11 +11,11 @@ from collections.abc import Container, Mapping, Sequence
 from itertools import chain
 
 from lintarsia.chart import Chart
+from lintarsia.drawing.svg import escape
 from lintarsia.planning.model import Plan, RowPlan
-from lintarsia.publishing.drawing.svg import escape
-from lintarsia.publishing.keyview import Key, chip
-from lintarsia.publishing.shapingwords import shaping_words
-from lintarsia.publishing.words import side_words
+from lintarsia.publishing.pages.keyview import Key, chip
+from lintarsia.publishing.pages.shapingwords import shaping_words
+from lintarsia.publishing.pages.words import side_words
 
 # Above this, a page that drew a key beside every run would weigh megabytes: runs are then told in symbols alone.
 MOST_DRAWN_RUNS = 12_000

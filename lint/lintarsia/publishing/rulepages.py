@@ -7,16 +7,16 @@ from itertools import groupby
 from typing import Any
 
 from lintarsia.chart import Chart
-from lintarsia.publishing.drawing.chart import chart_svg
-from lintarsia.publishing.entry import Entry
-from lintarsia.publishing.layout import Layout
-from lintarsia.publishing.templates import fill
+from lintarsia.drawing.chart import chart_svg
+from lintarsia.ground.resources import resource
+from lintarsia.publishing.pages.entry import Entry
+from lintarsia.publishing.pages.layout import Layout
+from lintarsia.publishing.pages.templates import fill
 from lintarsia.reading import read_chart
-from lintarsia.resources import resource
 from lintarsia.result import Level, Region, Result
-from lintarsia.rulebook import UNSUPPRESSIBLE, Rulebook
 from lintarsia.rules.base import Rule
-from lintarsia.rules.cases import Case, read_cases
+from lintarsia.rules.rulebook import UNSUPPRESSIBLE, Rulebook
+from lintarsia.rules.shared.cases import Case, read_cases
 from lintarsia.settings.options import written
 
 LEVEL_WORDS = {

@@ -7,10 +7,10 @@ import json
 from collections.abc import Iterable, Iterator, Sequence
 from typing import NamedTuple
 
-from lintarsia.publishing.entry import Entry
-from lintarsia.publishing.layout import Layout
-from lintarsia.publishing.resultview import anchors
-from lintarsia.rulebook import Rulebook
+from lintarsia.publishing.pages.entry import Entry
+from lintarsia.publishing.pages.layout import Layout
+from lintarsia.publishing.pages.resultview import anchors
+from lintarsia.rules.rulebook import Rulebook
 
 Line = tuple[str, str, str, str]  # kind, title, text, link from the search page
 MOST_RESULTS = 50  # of one chart: a hundred places of one fault do not help whoever searches

@@ -13,7 +13,7 @@ from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
 from typing import Any
 
-from lintarsia.trouble import Trouble
+from lintarsia.ground.trouble import Trouble
 
 ASK_SECONDS, WAIT_SECONDS = 0.5, 20.0  # between looks at the files; how long a question may stay unanswered
 RELOAD = "/-/reload"

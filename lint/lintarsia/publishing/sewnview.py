@@ -3,10 +3,10 @@
 from collections.abc import Iterable, Mapping, Sequence
 
 from lintarsia.chart import Chart
-from lintarsia.publishing.drawing.svg import escape
-from lintarsia.publishing.keyview import Key
-from lintarsia.publishing.words import row_word
-from lintarsia.spans import stretches
+from lintarsia.drawing.svg import escape
+from lintarsia.publishing.pages.keyview import Key
+from lintarsia.publishing.pages.words import row_word
+from lintarsia.telling.spans import stretches
 
 Stretch = tuple[int, int]  # first and last stitch
 

@@ -4,10 +4,10 @@ Put together here rather than in a template: a site can have thousands of them. 
 escaped where its part is made.
 """
 
-from lintarsia.publishing.drawing.svg import escape
-from lintarsia.publishing.entry import Entry
-from lintarsia.publishing.marks import mark
-from lintarsia.publishing.words import count
+from lintarsia.drawing.svg import escape
+from lintarsia.publishing.pages.entry import Entry
+from lintarsia.publishing.pages.marks import mark
+from lintarsia.publishing.pages.words import count
 
 
 def swatch(number: int, entry: Entry, link: str, picture: str, file: str) -> str:

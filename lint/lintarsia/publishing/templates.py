@@ -6,10 +6,10 @@ from typing import Any
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup, escape
 
-from lintarsia.publishing.marks import mark
-from lintarsia.publishing.phrases import sentence, with_code
-from lintarsia.publishing.words import count, stitches
-from lintarsia.resources import resource
+from lintarsia.ground.resources import resource
+from lintarsia.publishing.pages.marks import mark
+from lintarsia.publishing.pages.phrases import sentence, with_code
+from lintarsia.publishing.pages.words import count, stitches
 
 
 @cache

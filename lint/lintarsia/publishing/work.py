@@ -14,13 +14,13 @@ from lintarsia.engine.batches import judge
 from lintarsia.engine.checking import Examining, check_chart, shown
 from lintarsia.engine.targets import Target
 from lintarsia.pattern.names import is_pattern
-from lintarsia.publishing.cards import card
-from lintarsia.publishing.chartpage import Drawings, broken_page, chart_page, draw, figures, summary
-from lintarsia.publishing.cutting import encoded
-from lintarsia.publishing.entry import Entry
-from lintarsia.publishing.frame import Frame
-from lintarsia.publishing.layout import Layout
-from lintarsia.publishing.output import write_all_inside, write_inside
+from lintarsia.publishing.pages.cards import card
+from lintarsia.publishing.pages.chartpage import Drawings, broken_page, chart_page, draw, figures, summary
+from lintarsia.publishing.pages.cutting import encoded
+from lintarsia.publishing.pages.entry import Entry
+from lintarsia.publishing.pages.frame import Frame
+from lintarsia.publishing.pages.layout import Layout
+from lintarsia.publishing.site.output import write_all_inside, write_inside
 from lintarsia.result import Result, RuleInfo
 
 CHART_SCRIPTS = ("chart.js", "card.js", "knit.js", "ticks.js")
@@ -113,7 +113,7 @@ class _Pattern:
 
     def page(self) -> tuple[Entry, bytes]:
         """As a chart's."""
-        from lintarsia.publishing import patternpage  # few sites have patterns, and all wait for what is loaded
+        from lintarsia.publishing.pages import patternpage  # few sites have patterns, and all wait for what is loaded
 
         task, path, settings = self.task, self.task.target.path, self.task.target.settings
         results = check_chart(path, None, settings).results

@@ -28,8 +28,8 @@ from lintarsia.chart import (
     Worked,
     Yarn,
 )
-from lintarsia.grid import NO_STITCH_SYMBOL, Grid, build_grid
-from lintarsia.measure import Length, Mass, parse_length, parse_mass, parse_reach
+from lintarsia.chart.grid import NO_STITCH_SYMBOL, Grid, build_grid
+from lintarsia.chart.measure import Length, Mass, parse_length, parse_mass, parse_reach
 
 STAND_IN_GAUGE = Gauge(22, 30, Length(10, "cm"))
 

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping
 from typing import Any
 
 from lintarsia.chart import NARROWEST_MM, WIDEST_MM, Chart, Path, Places, Side, Worked
-from lintarsia.grid import NO_STITCH_SYMBOL, seen_alone
+from lintarsia.chart.grid import NO_STITCH_SYMBOL, seen_alone
 from lintarsia.reading.phrases import counted, said
 from lintarsia.result import Finding, Level
 

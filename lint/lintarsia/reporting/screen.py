@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 
-from lintarsia.values import dataclass
+from lintarsia.ground.values import dataclass
 
 WIDEST = 80
 

@@ -7,11 +7,11 @@ import numpy as np
 from numpy.typing import NDArray
 
 from lintarsia.chart import Chart
+from lintarsia.ground.values import dataclass
 from lintarsia.result import Edit, Finding, Fix, Level, RuleInfo
-from lintarsia.rules.areas import label_areas, lone_stitches
 from lintarsia.rules.base import Work
-from lintarsia.rules.telling import colour_name, length_in, row_word, stitch_count
-from lintarsia.values import dataclass
+from lintarsia.rules.shared.areas import label_areas, lone_stitches
+from lintarsia.telling.counts import colour_name, length_in, row_word, stitch_count
 
 Line = NDArray[np.int16]
 

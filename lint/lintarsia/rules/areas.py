@@ -5,7 +5,7 @@ from functools import cache
 import numpy as np
 from numpy.typing import NDArray
 
-from lintarsia.grid import Grid
+from lintarsia.chart.grid import Grid
 
 Integers = NDArray[np.int64]
 View = tuple[slice, slice]

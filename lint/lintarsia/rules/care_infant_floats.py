@@ -4,12 +4,12 @@ from collections.abc import Iterator
 from dataclasses import field
 
 from lintarsia.chart import Wearer
+from lintarsia.ground.values import dataclass
 from lintarsia.result import Finding, Level, RuleInfo
 from lintarsia.rules.base import Work
 from lintarsia.rules.citing import TOURNIQUETS
-from lintarsia.rules.floats import floats, stranding_chosen
-from lintarsia.rules.telling import count, length_in, stitch_count
-from lintarsia.values import dataclass
+from lintarsia.rules.shared.floats import floats, stranding_chosen
+from lintarsia.telling.counts import count, length_in, stitch_count
 
 INFO = RuleInfo(
     name="care/infant-floats",

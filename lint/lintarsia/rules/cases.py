@@ -10,8 +10,8 @@ from typing import Any
 
 import yaml
 
+from lintarsia.ground.values import dataclass
 from lintarsia.result import Result
-from lintarsia.values import dataclass
 
 # libyaml's, where PyYAML has it, is ten times as fast; both take every scalar as text.
 _Loader: Any = getattr(yaml, "CBaseLoader", yaml.BaseLoader)

@@ -6,12 +6,12 @@ from functools import lru_cache
 from itertools import combinations
 
 from lintarsia.chart import Chart, Colour
+from lintarsia.ground.values import dataclass
 from lintarsia.result import Finding, Level, RuleInfo
 from lintarsia.rules.base import Work
-from lintarsia.rules.sight import BLINDNESS, Lab, Seen, difference, farther, seen
-from lintarsia.rules.telling import colour_name, one_and_all
-from lintarsia.rules.touching import Touch, first_touches, touching_pairs
-from lintarsia.values import dataclass
+from lintarsia.rules.shared.sight import BLINDNESS, Lab, Seen, difference, farther, seen
+from lintarsia.rules.shared.touching import Touch, first_touches, touching_pairs
+from lintarsia.telling.counts import colour_name, one_and_all
 
 INFO = RuleInfo(
     name="colour/look-alike",

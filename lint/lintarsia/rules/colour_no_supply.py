@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from lintarsia.result import Edit, Finding, Fix, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
-from lintarsia.rules.telling import colour_name
+from lintarsia.telling.counts import colour_name
 
 Options = NoOptions
 INFO = RuleInfo(

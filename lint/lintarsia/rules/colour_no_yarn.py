@@ -2,10 +2,10 @@
 
 from collections.abc import Iterator
 
+from lintarsia.ground.trouble import did_you_mean
 from lintarsia.result import Edit, Finding, Fix, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
-from lintarsia.rules.telling import colour_name
-from lintarsia.trouble import did_you_mean
+from lintarsia.telling.counts import colour_name
 
 Options = NoOptions
 INFO = RuleInfo(

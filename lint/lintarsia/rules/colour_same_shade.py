@@ -4,8 +4,8 @@ from collections.abc import Iterator
 
 from lintarsia.result import Finding, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
-from lintarsia.rules.telling import colour_name
-from lintarsia.rules.touching import touching_pairs
+from lintarsia.rules.shared.touching import touching_pairs
+from lintarsia.telling.counts import colour_name
 
 Options = NoOptions
 INFO = RuleInfo(

@@ -5,8 +5,8 @@ from collections.abc import Iterator
 from lintarsia.chart import Chart
 from lintarsia.result import Finding, Fix, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
-from lintarsia.rules.short_rows import any_short
-from lintarsia.rules.telling import colour_name
+from lintarsia.rules.shared.short_rows import any_short
+from lintarsia.telling.counts import colour_name
 
 Options = NoOptions
 INFO = RuleInfo(

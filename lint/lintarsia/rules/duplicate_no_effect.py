@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from lintarsia.chart import Chart
 from lintarsia.result import Finding, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
-from lintarsia.rules.telling import colour_name, row_word
+from lintarsia.telling.counts import colour_name, row_word
 
 Options = NoOptions
 INFO = RuleInfo(

@@ -4,13 +4,13 @@ from collections.abc import Iterator
 from dataclasses import field
 
 from lintarsia.chart import Chart, Technique, Worked
-from lintarsia.measure import Length
+from lintarsia.chart.measure import Length
+from lintarsia.ground.values import dataclass
 from lintarsia.planning.threads import Threads
 from lintarsia.result import Finding, Level, RuleInfo
 from lintarsia.rules.base import Work
-from lintarsia.rules.planned import colour_words, stretch
-from lintarsia.rules.telling import length_in, stitch_count
-from lintarsia.values import dataclass
+from lintarsia.rules.shared.planned import colour_words, stretch
+from lintarsia.telling.counts import length_in, stitch_count
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,8 +6,8 @@ from lintarsia.planning.catches import catches
 from lintarsia.result import Finding, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
 from lintarsia.rules.citing import FLOATS_TRAPPED
-from lintarsia.rules.planned import stretch
-from lintarsia.rules.telling import row_word
+from lintarsia.rules.shared.planned import stretch
+from lintarsia.telling.counts import row_word
 
 Options = NoOptions
 INFO = RuleInfo(

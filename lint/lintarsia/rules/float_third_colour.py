@@ -6,10 +6,10 @@ from dataclasses import field
 import numpy as np
 
 from lintarsia.chart import Technique
+from lintarsia.ground.values import dataclass
 from lintarsia.result import Finding, Level, RuleInfo
 from lintarsia.rules.base import Work
-from lintarsia.rules.telling import one_and_all
-from lintarsia.values import dataclass
+from lintarsia.telling.counts import one_and_all
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,12 +2,12 @@
 
 from collections.abc import Iterator
 
-from lintarsia.measure import StitchCount
+from lintarsia.chart.measure import StitchCount
 from lintarsia.result import Finding, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
 from lintarsia.rules.citing import FLOATS_TACKED, FLOATS_TRAPPED
-from lintarsia.rules.floats import EdgeFloat, Float, floats, repeat_floats, stranding_chosen
-from lintarsia.rules.telling import colour_name, length_in, row_word, stitch_count
+from lintarsia.rules.shared.floats import EdgeFloat, Float, floats, repeat_floats, stranding_chosen
+from lintarsia.telling.counts import colour_name, length_in, row_word, stitch_count
 
 Options = NoOptions
 INFO = RuleInfo(

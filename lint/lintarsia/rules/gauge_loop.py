@@ -3,10 +3,10 @@
 from collections.abc import Iterator
 from dataclasses import field
 
+from lintarsia.ground.values import dataclass
 from lintarsia.result import Finding, Level, RuleInfo
 from lintarsia.rules.base import Work
 from lintarsia.rules.citing import MUNDEN
-from lintarsia.values import dataclass
 
 INFO = RuleInfo(
     name="gauge/loop",

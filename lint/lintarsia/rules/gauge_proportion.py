@@ -4,10 +4,10 @@ from collections.abc import Iterator
 from dataclasses import field
 
 from lintarsia.chart import Chart, Technique
+from lintarsia.ground.values import dataclass
 from lintarsia.result import Finding, Level, Region, RuleInfo
 from lintarsia.rules.base import Work
 from lintarsia.rules.citing import MUNDEN
-from lintarsia.values import dataclass
 
 INFO = RuleInfo(
     name="gauge/proportion",

@@ -4,11 +4,11 @@ from collections.abc import Iterator
 from dataclasses import field
 
 from lintarsia.chart import Chart, Gauge
-from lintarsia.measure import Length
+from lintarsia.chart.measure import Length
+from lintarsia.ground.values import dataclass
 from lintarsia.result import Finding, Level, RuleInfo
 from lintarsia.rules.base import Work
 from lintarsia.rules.citing import YARN_WEIGHTS
-from lintarsia.values import dataclass
 
 INFO = RuleInfo(
     name="gauge/stitch-size",

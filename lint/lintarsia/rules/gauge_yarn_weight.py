@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from lintarsia.chart import Chart
-from lintarsia.measure import Length
+from lintarsia.chart.measure import Length
 from lintarsia.result import Finding, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
 from lintarsia.rules.citing import YARN_WEIGHTS

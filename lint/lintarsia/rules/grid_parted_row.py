@@ -5,10 +5,10 @@ from collections.abc import Iterator
 from dataclasses import field
 
 from lintarsia.chart import Chart
+from lintarsia.ground.values import dataclass
 from lintarsia.result import Finding, Level, RuleInfo
 from lintarsia.rules.base import Work
-from lintarsia.rules.telling import count, row_word
-from lintarsia.values import dataclass
+from lintarsia.telling.counts import count, row_word
 
 INFO = RuleInfo(
     name="grid/parted-row",

@@ -3,10 +3,10 @@
 from collections.abc import Iterator
 
 from lintarsia.chart import Chart
-from lintarsia.grid import NO_STITCH_SYMBOL
+from lintarsia.chart.grid import NO_STITCH_SYMBOL
 from lintarsia.result import Finding, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
-from lintarsia.rules.telling import count, row_word
+from lintarsia.telling.counts import count, row_word
 
 Options = NoOptions
 INFO = RuleInfo(

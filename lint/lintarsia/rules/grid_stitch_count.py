@@ -3,11 +3,11 @@
 from collections.abc import Iterator
 
 from lintarsia.chart import Chart, Shaping
-from lintarsia.grid import NO_STITCH_SYMBOL
+from lintarsia.chart.grid import NO_STITCH_SYMBOL
 from lintarsia.result import Finding, Fix, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
-from lintarsia.rules.short_rows import completing
-from lintarsia.rules.telling import count, row_word, stitch_count
+from lintarsia.rules.shared.short_rows import completing
+from lintarsia.telling.counts import count, row_word, stitch_count
 
 Options = NoOptions
 INFO = RuleInfo(

@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING
 
 from lintarsia.result import Finding, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, made_elsewhere
-from lintarsia.rules.telling import one_and_all
+from lintarsia.telling.counts import one_and_all
 
 if TYPE_CHECKING:
     from lintarsia.chart import Yarn

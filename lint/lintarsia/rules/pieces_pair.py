@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING
 
 from lintarsia.result import Level, RuleInfo
 from lintarsia.rules.base import NoOptions, made_elsewhere
-from lintarsia.rules.telling import count, row_word
+from lintarsia.telling.counts import count, row_word
 
 if TYPE_CHECKING:
     import numpy as np

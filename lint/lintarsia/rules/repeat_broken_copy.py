@@ -7,10 +7,10 @@ import numpy as np
 from numpy.typing import NDArray
 
 from lintarsia.chart import Chart
+from lintarsia.ground.values import dataclass
 from lintarsia.result import Finding, Level, RuleInfo
 from lintarsia.rules.base import Work
-from lintarsia.rules.telling import count, row_word, stitch_count
-from lintarsia.values import dataclass
+from lintarsia.telling.counts import count, row_word, stitch_count
 
 INFO = RuleInfo(
     name="repeat/broken-copy",

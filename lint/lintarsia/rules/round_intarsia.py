@@ -7,7 +7,7 @@ import numpy as np
 from lintarsia.chart import Chart, Technique, Worked
 from lintarsia.result import Finding, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
-from lintarsia.rules.telling import colour_name, count, stitch_count
+from lintarsia.telling.counts import colour_name, count, stitch_count
 
 Options = NoOptions
 INFO = RuleInfo(

@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING
 
 from lintarsia.result import Finding, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, made_elsewhere
-from lintarsia.rules.telling import count
+from lintarsia.telling.counts import count
 
 if TYPE_CHECKING:
     from lintarsia.pattern.model import Seam

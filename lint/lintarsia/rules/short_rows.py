@@ -20,7 +20,7 @@ makes no difference. These are house rules; no source says when a slip of the pe
 from itertools import groupby
 
 from lintarsia.chart import Chart
-from lintarsia.grid import NO_STITCH_SYMBOL
+from lintarsia.chart.grid import NO_STITCH_SYMBOL
 from lintarsia.result import Edit, Fix, Region
 
 MOST_MISSING = 1 / 8

@@ -4,11 +4,11 @@ from collections.abc import Iterator
 from dataclasses import field
 from typing import TYPE_CHECKING
 
-from lintarsia.measure import MM_PER, Length
+from lintarsia.chart.measure import MM_PER, Length
+from lintarsia.ground.values import dataclass
 from lintarsia.result import Level, RuleInfo
 from lintarsia.rules.base import made_elsewhere
-from lintarsia.rules.telling import count, row_word, stitch_count
-from lintarsia.values import dataclass
+from lintarsia.telling.counts import count, row_word, stitch_count
 
 if TYPE_CHECKING:
     from lintarsia.pattern.laying import Laid

@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING
 
 from lintarsia.result import Level, RuleInfo
 from lintarsia.rules.base import NoOptions, made_elsewhere
-from lintarsia.rules.telling import stitch_count
+from lintarsia.telling.counts import stitch_count
 
 if TYPE_CHECKING:
     from lintarsia.pattern.model import Piece

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 from lintarsia.chart import Chart, Worked
 from lintarsia.result import Level, RuleInfo
 from lintarsia.rules.base import NoOptions, made_elsewhere
-from lintarsia.rules.telling import count, row_word, stitch_count
+from lintarsia.telling.counts import count, row_word, stitch_count
 
 if TYPE_CHECKING:
     from lintarsia.pattern.laying import Fit

@@ -4,11 +4,11 @@ from collections.abc import Iterator
 from dataclasses import field
 
 from lintarsia.chart import Technique
+from lintarsia.ground.values import dataclass
 from lintarsia.planning.rows import crossing_rows
 from lintarsia.result import Finding, Level, RuleInfo
 from lintarsia.rules.base import Work
-from lintarsia.rules.telling import count
-from lintarsia.values import dataclass
+from lintarsia.telling.counts import count
 
 
 @dataclass(frozen=True, slots=True)

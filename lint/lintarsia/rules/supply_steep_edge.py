@@ -6,8 +6,8 @@ from lintarsia.chart import Chart, Worked
 from lintarsia.planning.threads import Ints, Threads
 from lintarsia.result import Finding, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
-from lintarsia.rules.planned import Stretch, colour_words, stretch
-from lintarsia.rules.telling import count
+from lintarsia.rules.shared.planned import Stretch, colour_words, stretch
+from lintarsia.telling.counts import count
 
 Options = NoOptions
 INFO = RuleInfo(

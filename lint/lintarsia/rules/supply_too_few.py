@@ -6,8 +6,8 @@ from lintarsia.chart import Chart, StatedSupplies
 from lintarsia.planning.model import Plan, Supply
 from lintarsia.result import Edit, Finding, Fix, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
-from lintarsia.rules.planned import colour_words, stretch
-from lintarsia.rules.telling import row_word
+from lintarsia.rules.shared.planned import colour_words, stretch
+from lintarsia.telling.counts import row_word
 
 Options = NoOptions
 INFO = RuleInfo(

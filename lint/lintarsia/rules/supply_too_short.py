@@ -4,13 +4,13 @@ from collections.abc import Iterator
 from math import ceil
 
 from lintarsia.chart import Chart
-from lintarsia.measure import MM_PER, Length
+from lintarsia.chart.measure import MM_PER, Length
 from lintarsia.planning.model import Supply
 from lintarsia.result import Edit, Finding, Fix, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
 from lintarsia.rules.citing import LOOP_SOURCES
-from lintarsia.rules.planned import colour_words, stretch, yarn_words
-from lintarsia.rules.telling import row_word
+from lintarsia.rules.shared.planned import colour_words, stretch, yarn_words
+from lintarsia.telling.counts import row_word
 
 Options = NoOptions
 INFO = RuleInfo(

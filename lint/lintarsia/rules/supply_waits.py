@@ -6,11 +6,11 @@ from dataclasses import field
 import numpy as np
 
 from lintarsia.chart import Technique
+from lintarsia.ground.values import dataclass
 from lintarsia.result import Finding, Level, RuleInfo
 from lintarsia.rules.base import Work
-from lintarsia.rules.planned import rows_words, stretch
-from lintarsia.rules.telling import length_in, row_word
-from lintarsia.values import dataclass
+from lintarsia.rules.shared.planned import rows_words, stretch
+from lintarsia.telling.counts import length_in, row_word
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,10 +6,10 @@ import numpy as np
 from numpy.typing import NDArray
 
 from lintarsia.chart import Chart, Repeat, Symmetry
-from lintarsia.grid import NO_STITCH, NO_STITCH_SYMBOL
+from lintarsia.chart.grid import NO_STITCH, NO_STITCH_SYMBOL
 from lintarsia.result import Finding, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
-from lintarsia.rules.telling import row_word
+from lintarsia.telling.counts import row_word
 
 Options = NoOptions
 INFO = RuleInfo(

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from lintarsia.chart import Chart, Worked
-from lintarsia.measure import MM_PER
+from lintarsia.chart.measure import MM_PER
 
 
 def count(number: int, one: str, many: str = "") -> str:

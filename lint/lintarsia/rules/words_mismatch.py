@@ -5,10 +5,10 @@ from typing import TYPE_CHECKING
 
 from lintarsia.result import Edit, Finding, Fix, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
-from lintarsia.rules.telling import count, stitch_count
+from lintarsia.telling.counts import count, stitch_count
 
 if TYPE_CHECKING:
-    from lintarsia.words.written import WrittenRow
+    from lintarsia.written.written import WrittenRow
 
 Options = NoOptions
 INFO = RuleInfo(
@@ -92,7 +92,7 @@ def _as_charted(work: Work, row: "WrittenRow") -> Fix:
     """The row from the chart, in quotes that YAML needs none of the row's own for."""
     import json
 
-    from lintarsia.words.writer import write_rows
+    from lintarsia.written.writer import write_rows
 
     text = write_rows(work.chart, first=row.row, last=row.row)[0].text
     quoted = json.dumps(text, ensure_ascii=False) if "'" in text or not text.isprintable() else f"'{text}'"

@@ -5,8 +5,8 @@ from collections.abc import Iterator
 from lintarsia.chart import Chart, Worked
 from lintarsia.result import Finding, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
-from lintarsia.rules.telling import count, row_word
-from lintarsia.spans import stretches
+from lintarsia.telling.counts import count, row_word
+from lintarsia.telling.spans import stretches
 
 Options = NoOptions
 INFO = RuleInfo(

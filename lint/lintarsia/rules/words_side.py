@@ -7,10 +7,10 @@ from lintarsia.chart import Worked
 from lintarsia.result import Finding, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
 from lintarsia.rules.citing import CHART_DIRECTIONS
-from lintarsia.rules.telling import one_and_all, row_word
+from lintarsia.telling.counts import one_and_all, row_word
 
 if TYPE_CHECKING:
-    from lintarsia.words.written import WrittenRow
+    from lintarsia.written.written import WrittenRow
 
 Options = NoOptions
 INFO = RuleInfo(

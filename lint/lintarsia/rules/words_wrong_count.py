@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from lintarsia.result import Finding, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
-from lintarsia.rules.telling import stitch_count
+from lintarsia.telling.counts import stitch_count
 
 Options = NoOptions
 INFO = RuleInfo(

@@ -3,9 +3,9 @@
 from collections.abc import Iterator
 from dataclasses import field
 
+from lintarsia.ground.values import dataclass
 from lintarsia.result import Finding, Level, RuleInfo
 from lintarsia.rules.base import Work
-from lintarsia.values import dataclass
 
 INFO = RuleInfo(
     name="yarn/metreage",

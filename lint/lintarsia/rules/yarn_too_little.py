@@ -9,8 +9,8 @@ from lintarsia.planning.yarn import duplicate_mm, rates
 from lintarsia.result import Edit, Finding, Fix, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
 from lintarsia.rules.citing import LOOP_SOURCES
-from lintarsia.rules.planned import METRES_PER_YARD, yarn_words
-from lintarsia.rules.telling import count, one_and_all
+from lintarsia.rules.shared.planned import METRES_PER_YARD, yarn_words
+from lintarsia.telling.counts import count, one_and_all
 
 if TYPE_CHECKING:
     from lintarsia.pattern.buying import Need

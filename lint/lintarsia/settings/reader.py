@@ -7,13 +7,13 @@ from dataclasses import replace
 from typing import Any, NoReturn
 
 from lintarsia.chart import HOUSE_HOLDERS, HOUSE_LIMITS, Holders, Limits, Places
-from lintarsia.measure import parse_length, parse_reach
+from lintarsia.chart.measure import parse_length, parse_reach
+from lintarsia.ground.trouble import Trouble, did_you_mean
 from lintarsia.reading import read_document
 from lintarsia.result import Finding, Level, Region
-from lintarsia.rulebook import UNSUPPRESSIBLE, Rulebook, house_rulebook
+from lintarsia.rules.rulebook import UNSUPPRESSIBLE, Rulebook, house_rulebook
 from lintarsia.settings.model import Override, RuleSetting, Settings
 from lintarsia.settings.options import convert, field_name, option_types, written
-from lintarsia.trouble import Trouble, did_you_mean
 
 MAX_SETTINGS_BYTES = 2**20
 

@@ -3,8 +3,8 @@
 Abbreviations are a house list of the usual English ones (k, p, rep, st, sts, beg, RS, WS, inc, dec), from memory.
 """
 
-from lintarsia.words.lexer import Unreadable
-from lintarsia.words.writer import RowWords, Style, write_rows
-from lintarsia.words.written import WrittenRow, read_written
+from lintarsia.written.lexer import Unreadable
+from lintarsia.written.writer import RowWords, Style, write_rows
+from lintarsia.written.written import WrittenRow, read_written
 
 __all__ = ["RowWords", "Style", "Unreadable", "WrittenRow", "read_written", "write_rows"]

@@ -3,9 +3,9 @@
 from collections.abc import Mapping, Sequence
 from typing import NamedTuple
 
-from lintarsia.words.lexer import Kind, Token, Unreadable, tokens_of
-from lintarsia.words.order import Yarn
-from lintarsia.words.vocabulary import KEPT
+from lintarsia.written.lexer import Kind, Token, Unreadable, tokens_of
+from lintarsia.written.order import Yarn
+from lintarsia.written.vocabulary import KEPT
 
 STRUCTURE = ",;:()[]{}*\"'“”‘’"
 LONGEST_NAME = 12  # tokens

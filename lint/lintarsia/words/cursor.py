@@ -1,11 +1,11 @@
 """A place among a row's tokens, and the small steps that every part of the parser takes from it."""
 
-from lintarsia.words.colours import Colours
-from lintarsia.words.lexer import Token, Unreadable
-from lintarsia.words.often import often_after, read_until
-from lintarsia.words.order import Yarn
-from lintarsia.words.spoken import HowOften, Until
-from lintarsia.words.vocabulary import FILLERS
+from lintarsia.written.colours import Colours
+from lintarsia.written.lexer import Token, Unreadable
+from lintarsia.written.often import often_after, read_until
+from lintarsia.written.order import Yarn
+from lintarsia.written.spoken import HowOften, Until
+from lintarsia.written.vocabulary import FILLERS
 
 
 class Cursor:

@@ -4,8 +4,8 @@ from collections.abc import Sequence
 from functools import lru_cache
 from itertools import groupby
 
-from lintarsia.values import dataclass
-from lintarsia.words.order import Stretch
+from lintarsia.ground.values import dataclass
+from lintarsia.written.order import Stretch
 
 LONGEST_REPEAT = 24  # stretches in one repeat; longer ones are hard to find again in the knitting
 DEEPEST = 2

@@ -4,8 +4,8 @@ import re
 from collections.abc import Callable, Mapping
 from html import escape
 
-from lintarsia.words.page import RowsPage
-from lintarsia.words.sheet import html_sheet
+from lintarsia.written.page import RowsPage
+from lintarsia.written.sheet import html_sheet
 
 _MARKED = re.compile(r"([\\`*_{}\[\]<>#|~&!$])")
 

@@ -2,7 +2,7 @@
 
 import re
 
-from lintarsia.words.spoken import Label
+from lintarsia.written.spoken import Label
 
 _NUMBERS = r"[0-9]{1,6}(?:st|nd|rd|th)?(?:\s*(?:,|–|-|&|\+|to|and)\s*(?:and\s+)?[0-9]{1,6})*"
 _SIDE = r"RS|WS|right[ -]side|wrong[ -]side"

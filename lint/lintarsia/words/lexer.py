@@ -4,7 +4,7 @@ import re
 from collections.abc import Callable
 from enum import Enum
 
-from lintarsia.values import dataclass
+from lintarsia.ground.values import dataclass
 
 MOST_DIGITS = 6
 QUOTES = {'"': '"', "'": "'", "“": "”", "‘": "’", "«": "»"}

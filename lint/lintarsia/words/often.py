@@ -2,9 +2,9 @@
 
 from collections.abc import Sequence
 
-from lintarsia.words.lexer import Kind, Token
-from lintarsia.words.spoken import HowOften, Times, Until
-from lintarsia.words.vocabulary import NUMBER_WORDS, REPEAT, STITCH_WORDS
+from lintarsia.written.lexer import Kind, Token
+from lintarsia.written.spoken import HowOften, Times, Until
+from lintarsia.written.vocabulary import NUMBER_WORDS, REPEAT, STITCH_WORDS
 
 _SMALL = frozenset({"the", "of", "this", "row", "rnd", "round", "needle", "work"})
 

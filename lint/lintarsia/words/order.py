@@ -4,8 +4,8 @@ from collections.abc import Iterator
 from itertools import groupby
 
 from lintarsia.chart import Chart, Side, Worked
-from lintarsia.grid import NO_STITCH_SYMBOL
-from lintarsia.values import dataclass
+from lintarsia.chart.grid import NO_STITCH_SYMBOL
+from lintarsia.ground.values import dataclass
 
 
 @dataclass(frozen=True, slots=True)

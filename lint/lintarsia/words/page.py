@@ -6,9 +6,9 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from lintarsia.chart import Chart, Side, Worked
-from lintarsia.words.order import Yarn
-from lintarsia.words.symbols import written_yarn
-from lintarsia.words.writer import HOUSE_STYLE, RowWords, Style, write_rows
+from lintarsia.written.order import Yarn
+from lintarsia.written.symbols import written_yarn
+from lintarsia.written.writer import HOUSE_STYLE, RowWords, Style, write_rows
 
 if TYPE_CHECKING:
     from lintarsia.planning.model import Plan
@@ -96,7 +96,7 @@ def _reading(chart: Chart) -> list[str]:
 
 
 def _supplies(chart: Chart, plan: "Plan", rows: tuple[RowWords, ...]) -> tuple[tuple[str, str, str], ...]:
-    from lintarsia.planreport.units import is_imperial, wound_length
+    from lintarsia.plansheets.units import is_imperial, wound_length
 
     wanted = {row for line in rows for row in line.rows}
     lines = []

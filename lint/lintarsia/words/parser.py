@@ -1,13 +1,13 @@
 """The words of one row to what they say: brackets, asterisks, repeats. Whatever means nothing is Unreadable."""
 
-from lintarsia.words.colours import Colours
-from lintarsia.words.cursor import unreadable_at
-from lintarsia.words.labels import read_label, read_reference
-from lintarsia.words.lexer import Kind, Token, Unreadable, tokens_of
-from lintarsia.words.often import often_after
-from lintarsia.words.spoken import Again, HowOften, Item, Label, Spoken, Times
-from lintarsia.words.stitchwords import StitchWords
-from lintarsia.words.vocabulary import ASIDE, KNIT, PURL, REPEAT, STITCH_WORDS
+from lintarsia.written.colours import Colours
+from lintarsia.written.cursor import unreadable_at
+from lintarsia.written.labels import read_label, read_reference
+from lintarsia.written.lexer import Kind, Token, Unreadable, tokens_of
+from lintarsia.written.often import often_after
+from lintarsia.written.spoken import Again, HowOften, Item, Label, Spoken, Times
+from lintarsia.written.stitchwords import StitchWords
+from lintarsia.written.vocabulary import ASIDE, KNIT, PURL, REPEAT, STITCH_WORDS
 
 CLOSES = {"(": ")", "[": "]", "{": "}"}
 SEPARATORS = ",;:.–—-=|/&+"

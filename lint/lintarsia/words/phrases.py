@@ -2,8 +2,8 @@
 
 from collections.abc import Sequence
 
-from lintarsia.words.folding import Part, Repeated, stitches_of
-from lintarsia.words.symbols import written_yarn
+from lintarsia.written.folding import Part, Repeated, stitches_of
+from lintarsia.written.symbols import written_yarn
 
 STAR_FROM = 3  # times; a repeat that is worked only twice reads better in brackets
 

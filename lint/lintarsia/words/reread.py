@@ -4,10 +4,10 @@ import re
 from collections.abc import Iterable, Iterator
 
 from lintarsia.chart import Chart, Side, Worked
-from lintarsia.words.labels import read_label, row_numbers
-from lintarsia.words.parser import parse_row
-from lintarsia.words.working import work_out
-from lintarsia.words.written import colours_of
+from lintarsia.written.labels import read_label, row_numbers
+from lintarsia.written.parser import parse_row
+from lintarsia.written.working import work_out
+from lintarsia.written.written import colours_of
 
 _SIDE_RANGE = re.compile(r"(RS|WS) rows ([0-9]+)–([0-9]+): ?")
 

@@ -1,7 +1,7 @@
 """What the words of a row say, before they are worked out: stitches, repeats, colours taken up."""
 
-from lintarsia.values import dataclass
-from lintarsia.words.order import Yarn
+from lintarsia.ground.values import dataclass
+from lintarsia.written.order import Yarn
 
 
 @dataclass(frozen=True, slots=True)

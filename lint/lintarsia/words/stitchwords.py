@@ -1,9 +1,9 @@
 """Words for stitches (`k3 A`, `A x 3`, `k to end`, `ssk`), and words that work none (`join B1`, `dec 1 st`)."""
 
-from lintarsia.words.cursor import Cursor
-from lintarsia.words.lexer import Kind, Token, Unreadable
-from lintarsia.words.spoken import Again, HowOften, Item, TakeUp, Times, Until, Work
-from lintarsia.words.vocabulary import (
+from lintarsia.written.cursor import Cursor
+from lintarsia.written.lexer import Kind, Token, Unreadable
+from lintarsia.written.spoken import Again, HowOften, Item, TakeUp, Times, Until, Work
+from lintarsia.written.vocabulary import (
     ASIDE,
     FILLERS,
     IGNORED,

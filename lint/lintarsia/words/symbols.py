@@ -1,6 +1,6 @@
 """How a colour's symbol is written in a row, so that no reader can take it for anything else."""
 
-from lintarsia.words.order import Yarn
+from lintarsia.written.order import Yarn
 
 TAKEN = frozenset("kpx")  # letters that mean knit, purl and times
 

@@ -3,9 +3,9 @@
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
-from lintarsia.words.lexer import Unreadable
-from lintarsia.words.order import Yarn
-from lintarsia.words.spoken import Again, Item, TakeUp, Times, Until, Work
+from lintarsia.written.lexer import Unreadable
+from lintarsia.written.order import Yarn
+from lintarsia.written.spoken import Again, Item, TakeUp, Times, Until, Work
 
 MOST_STITCHES = 100_000  # more than any row; stops repeats of repeats of repeats
 MOST_STEPS = 200_000

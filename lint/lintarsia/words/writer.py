@@ -4,12 +4,12 @@ from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING
 
 from lintarsia.chart import Chart, Side, Worked
-from lintarsia.values import dataclass
-from lintarsia.words.folding import fold
-from lintarsia.words.order import Stretch, Yarn, stretches, usual_stitch, worked_symbols
-from lintarsia.words.phrases import row_phrase
-from lintarsia.words.shaping import shaping_phrase
-from lintarsia.words.symbols import written_yarn
+from lintarsia.ground.values import dataclass
+from lintarsia.written.folding import fold
+from lintarsia.written.order import Stretch, Yarn, stretches, usual_stitch, worked_symbols
+from lintarsia.written.phrases import row_phrase
+from lintarsia.written.shaping import shaping_phrase
+from lintarsia.written.symbols import written_yarn
 
 if TYPE_CHECKING:
     from lintarsia.planning.model import Plan

@@ -4,15 +4,15 @@ from collections.abc import Mapping
 from dataclasses import replace
 
 from lintarsia.chart import Chart
+from lintarsia.ground.values import dataclass
 from lintarsia.result import Region
-from lintarsia.values import dataclass
-from lintarsia.words.colours import Colours
-from lintarsia.words.excerpt import around
-from lintarsia.words.lexer import Unreadable
-from lintarsia.words.order import usual_stitch, worked_stitches, worked_symbols
-from lintarsia.words.parser import parse_row
-from lintarsia.words.spoken import Again, Item, Spoken, Work
-from lintarsia.words.working import Worked, work_out
+from lintarsia.written.colours import Colours
+from lintarsia.written.excerpt import around
+from lintarsia.written.lexer import Unreadable
+from lintarsia.written.order import usual_stitch, worked_stitches, worked_symbols
+from lintarsia.written.parser import parse_row
+from lintarsia.written.spoken import Again, Item, Spoken, Work
+from lintarsia.written.working import Worked, work_out
 
 
 @dataclass(frozen=True, slots=True)

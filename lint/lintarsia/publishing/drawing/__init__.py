@@ -3,17 +3,17 @@
 Where several drawings stand on one page, give each call its own `prefix`: ids must be unique there.
 """
 
-from lintarsia.publishing.drawing.chart import chart_geometry, chart_svg, describe
-from lintarsia.publishing.drawing.fabric import fabric_svg
-from lintarsia.publishing.drawing.holders import HOLDERS, holder_svg
-from lintarsia.publishing.drawing.layers import LAYERS
-from lintarsia.publishing.drawing.line_up import line_up_svg
-from lintarsia.publishing.drawing.mark import mark_svg
-from lintarsia.publishing.drawing.sheet_pages import sheets
-from lintarsia.publishing.drawing.sheets import PAPERS
-from lintarsia.publishing.drawing.techniques import TECHNIQUES
-from lintarsia.publishing.drawing.theme import THEME_CSS
-from lintarsia.publishing.drawing.yarn_paths import yarn_paths_svg
+from lintarsia.drawing.chart import chart_geometry, chart_svg, describe
+from lintarsia.drawing.fabric import fabric_svg
+from lintarsia.drawing.holders import HOLDERS, holder_svg
+from lintarsia.drawing.layers import LAYERS
+from lintarsia.drawing.line_up import line_up_svg
+from lintarsia.drawing.mark import mark_svg
+from lintarsia.drawing.sheet_pages import sheets
+from lintarsia.drawing.sheets import PAPERS
+from lintarsia.drawing.techniques import TECHNIQUES
+from lintarsia.drawing.theme import THEME_CSS
+from lintarsia.drawing.yarn_paths import yarn_paths_svg
 
 __all__ = [
     "HOLDERS",

@@ -4,12 +4,12 @@ from collections.abc import Sequence
 from functools import lru_cache
 
 from lintarsia.chart import Chart
-from lintarsia.publishing.drawing.cells import shade_of
-from lintarsia.publishing.drawing.geometry import Geometry, at_corner
-from lintarsia.publishing.drawing.routes import Route
-from lintarsia.publishing.drawing.shades import luminance, mix
-from lintarsia.publishing.drawing.shapes import curve
-from lintarsia.publishing.drawing.svg import num
+from lintarsia.drawing.cells import shade_of
+from lintarsia.drawing.geometry import Geometry, at_corner
+from lintarsia.drawing.routes import Route
+from lintarsia.drawing.shades import luminance, mix
+from lintarsia.drawing.shapes import curve
+from lintarsia.drawing.svg import num
 
 TAIL_ROWS = 3.4  # how many rows of the picture a hanging end is long
 FINISHED = 0.8  # length of the end where a supply finishes, as a share of that where it is joined

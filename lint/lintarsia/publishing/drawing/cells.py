@@ -6,12 +6,12 @@ from functools import lru_cache
 from typing import NamedTuple
 
 from lintarsia.chart import Chart
-from lintarsia.grid import NO_STITCH_SYMBOL
-from lintarsia.publishing.drawing.geometry import CELL, Geometry
-from lintarsia.publishing.drawing.rowparts import Part, rows_in_parts
-from lintarsia.publishing.drawing.sewn import ASIDE, draw_sewn, sewn_rows
-from lintarsia.publishing.drawing.shades import UNKNOWN, ink_on
-from lintarsia.publishing.drawing.svg import escape, num
+from lintarsia.chart.grid import NO_STITCH_SYMBOL
+from lintarsia.drawing.geometry import CELL, Geometry
+from lintarsia.drawing.rowparts import Part, rows_in_parts
+from lintarsia.drawing.sewn import ASIDE, draw_sewn, sewn_rows
+from lintarsia.drawing.shades import UNKNOWN, ink_on
+from lintarsia.drawing.svg import escape, num
 
 UNKNOWN_INK = "#a3001f"
 

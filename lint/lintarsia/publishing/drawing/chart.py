@@ -4,12 +4,11 @@ from collections.abc import Collection, Sequence
 from functools import lru_cache
 
 from lintarsia.chart import Chart, Side
-from lintarsia.planning.model import Plan
-from lintarsia.publishing.drawing.cells import CellPainter
-from lintarsia.publishing.drawing.geometry import Geometry, geometry
-from lintarsia.publishing.drawing.key import draw_key, key_lines
-from lintarsia.publishing.drawing.layers import LAYERS, draw_layers
-from lintarsia.publishing.drawing.lines import (
+from lintarsia.drawing.cells import CellPainter
+from lintarsia.drawing.geometry import Geometry, geometry
+from lintarsia.drawing.key import draw_key, key_lines
+from lintarsia.drawing.layers import LAYERS, draw_layers
+from lintarsia.drawing.lines import (
     GUTTER,
     beyond_numbers,
     direction_mark,
@@ -22,9 +21,10 @@ from lintarsia.publishing.drawing.lines import (
     side_room,
     stitch_numbers,
 )
-from lintarsia.publishing.drawing.routes import Route
-from lintarsia.publishing.drawing.shades import INK, MUTED, PAPER
-from lintarsia.publishing.drawing.svg import FONT, document, escape, num
+from lintarsia.drawing.routes import Route
+from lintarsia.drawing.shades import INK, MUTED, PAPER
+from lintarsia.drawing.svg import FONT, document, escape, num
+from lintarsia.planning.model import Plan
 from lintarsia.result import Result
 
 KEY_ENTRY, KEY_LINE = 168.0, 25.0

@@ -3,11 +3,11 @@
 from collections.abc import Sequence
 
 from lintarsia.chart import Chart
-from lintarsia.publishing.drawing.cells import shade_of
-from lintarsia.publishing.drawing.geometry import Geometry, at_corner
-from lintarsia.publishing.drawing.routes import Point, Route
-from lintarsia.publishing.drawing.shades import INK, PAPER, edge_on
-from lintarsia.publishing.drawing.svg import FONT, num
+from lintarsia.drawing.cells import shade_of
+from lintarsia.drawing.geometry import Geometry, at_corner
+from lintarsia.drawing.routes import Point, Route
+from lintarsia.drawing.shades import INK, PAPER, edge_on
+from lintarsia.drawing.svg import FONT, num
 
 Box = tuple[float, float, float, float]
 

@@ -3,11 +3,11 @@
 from collections.abc import Sequence
 
 from lintarsia.chart import Chart
-from lintarsia.publishing.drawing.cells import shade_of
-from lintarsia.publishing.drawing.geometry import Geometry
-from lintarsia.publishing.drawing.routes import Route
-from lintarsia.publishing.drawing.shades import PAPER, edge_on
-from lintarsia.publishing.drawing.svg import num
+from lintarsia.drawing.cells import shade_of
+from lintarsia.drawing.geometry import Geometry
+from lintarsia.drawing.routes import Route
+from lintarsia.drawing.shades import PAPER, edge_on
+from lintarsia.drawing.svg import num
 
 CASING, EDGE, CORE = 6.0, 3.9, 2.7  # widths of a worked yarn's strokes
 FLOATING, LOOSE = 0.55, 0.8  # widths of a yarn that lies behind others, and of one shown alone, as shares of these

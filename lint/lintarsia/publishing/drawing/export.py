@@ -3,8 +3,8 @@
 import re
 from collections.abc import Sequence
 
-from lintarsia.publishing.drawing.geometry import CELL
-from lintarsia.trouble import Trouble
+from lintarsia.drawing.geometry import CELL
+from lintarsia.ground.trouble import Trouble
 
 WIDEST = 8000  # pixels; a picture of 8000 x 8000 takes 256 MB while it is drawn
 STITCH_MM = 5.0  # width of a stitch in a PDF that is not cut into sheets

@@ -5,14 +5,14 @@ from dataclasses import replace
 from math import ceil, sqrt
 
 from lintarsia.chart import Chart
-from lintarsia.grid import Grid
+from lintarsia.chart.grid import Grid
+from lintarsia.drawing.back import TAIL_ROWS, draw_loose
+from lintarsia.drawing.chart import describe
+from lintarsia.drawing.geometry import geometry
+from lintarsia.drawing.routes import Route, routes
+from lintarsia.drawing.stitches import Stitches
+from lintarsia.drawing.svg import document, num
 from lintarsia.planning.model import Plan
-from lintarsia.publishing.drawing.back import TAIL_ROWS, draw_loose
-from lintarsia.publishing.drawing.chart import describe
-from lintarsia.publishing.drawing.geometry import geometry
-from lintarsia.publishing.drawing.routes import Route, routes
-from lintarsia.publishing.drawing.stitches import Stitches
-from lintarsia.publishing.drawing.svg import document, num
 
 TOO_MANY = 40_000  # stitches beyond which a V is smaller than a pixel at any size a page shows
 

@@ -7,7 +7,7 @@ points down, as SVG's does; row 1 is at the bottom; column 0 is at the left.
 from typing import NamedTuple
 
 from lintarsia.chart import Chart
-from lintarsia.publishing.drawing.svg import num
+from lintarsia.drawing.svg import num
 
 CELL = 20  # whole and even, so that without margins every edge and middle of a cell has a whole x
 

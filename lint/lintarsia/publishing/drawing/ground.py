@@ -5,11 +5,11 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from functools import lru_cache
 
 from lintarsia.chart import Chart
-from lintarsia.grid import NO_STITCH_SYMBOL, Grid
-from lintarsia.publishing.drawing.cells import shade_of
-from lintarsia.publishing.drawing.geometry import CELL, Geometry
-from lintarsia.publishing.drawing.rowparts import rows_in_parts, stretches_of_text
-from lintarsia.publishing.drawing.svg import num
+from lintarsia.chart.grid import NO_STITCH_SYMBOL, Grid
+from lintarsia.drawing.cells import shade_of
+from lintarsia.drawing.geometry import CELL, Geometry
+from lintarsia.drawing.rowparts import rows_in_parts, stretches_of_text
+from lintarsia.drawing.svg import num
 
 Line = tuple[str, int, str]  # a symbol, the x where its first cell begins, and the path from there along its cells
 

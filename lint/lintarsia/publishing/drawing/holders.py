@@ -3,8 +3,8 @@
 Each is drawn around x = 0 with the yarn arriving from above at (0, 0), about 40 wide and 44 high.
 """
 
-from lintarsia.publishing.drawing.shades import INK, edge_on, luminance, mix
-from lintarsia.publishing.drawing.svg import document, num
+from lintarsia.drawing.shades import INK, edge_on, luminance, mix
+from lintarsia.drawing.svg import document, num
 
 HOLDERS = ("loose strand", "butterfly", "bobbin", "ball")
 

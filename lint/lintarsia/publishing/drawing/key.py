@@ -1,10 +1,10 @@
 """The key: a swatch with its symbol for each colour, its name beside it, and the other signs of the chart."""
 
 from lintarsia.chart import Chart
-from lintarsia.publishing.drawing.cells import used_symbols
-from lintarsia.publishing.drawing.shades import INK, MUTED, ink_on
-from lintarsia.publishing.drawing.signs import HIGH, signs
-from lintarsia.publishing.drawing.svg import FONT, escape, num
+from lintarsia.drawing.cells import used_symbols
+from lintarsia.drawing.shades import INK, MUTED, ink_on
+from lintarsia.drawing.signs import HIGH, signs
+from lintarsia.drawing.svg import FONT, escape, num
 
 LONGEST_NAME = 22
 

@@ -3,14 +3,14 @@
 from collections.abc import Collection, Sequence
 
 from lintarsia.chart import Chart
+from lintarsia.drawing.chips import chips
+from lintarsia.drawing.cords import draw_floats, draw_routes
+from lintarsia.drawing.geometry import Geometry, at_corner, geometry
+from lintarsia.drawing.marks import draw_ends, draw_gaps
+from lintarsia.drawing.routes import Route, routes
+from lintarsia.drawing.shades import PAPER
+from lintarsia.drawing.svg import escape, num
 from lintarsia.planning.model import Plan
-from lintarsia.publishing.drawing.chips import chips
-from lintarsia.publishing.drawing.cords import draw_floats, draw_routes
-from lintarsia.publishing.drawing.geometry import Geometry, at_corner, geometry
-from lintarsia.publishing.drawing.marks import draw_ends, draw_gaps
-from lintarsia.publishing.drawing.routes import Route, routes
-from lintarsia.publishing.drawing.shades import PAPER
-from lintarsia.publishing.drawing.svg import escape, num
 from lintarsia.result import Level, Result
 
 LAYERS = ("results", "supplies", "floats", "ends")

@@ -5,11 +5,11 @@ from right to left, on wrong-side rows too.
 """
 
 from lintarsia.chart import Chart
+from lintarsia.drawing.cells import shade_of
+from lintarsia.drawing.holders import cord, draw_holder
+from lintarsia.drawing.shades import ACCENT, INK, MUTED, PAPER
+from lintarsia.drawing.svg import FONT, document, escape, num
 from lintarsia.planning.model import Plan, Supply
-from lintarsia.publishing.drawing.cells import shade_of
-from lintarsia.publishing.drawing.holders import cord, draw_holder
-from lintarsia.publishing.drawing.shades import ACCENT, INK, MUTED, PAPER
-from lintarsia.publishing.drawing.svg import FONT, document, escape, num
 
 SLOT, HIGH, MARGIN = 88.0, 166.0, 12.0
 LONGEST_NAME = 14  # characters of a colour's name that fit beneath a holder

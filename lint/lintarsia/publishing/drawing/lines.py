@@ -9,9 +9,9 @@ import numpy as np
 from numpy.typing import NDArray
 
 from lintarsia.chart import Chart, Shaping, Worked
-from lintarsia.publishing.drawing.geometry import Geometry
-from lintarsia.publishing.drawing.shades import ACCENT, INK, PAPER
-from lintarsia.publishing.drawing.svg import num
+from lintarsia.drawing.geometry import Geometry
+from lintarsia.drawing.shades import ACCENT, INK, PAPER
+from lintarsia.drawing.svg import num
 
 GUTTER = 5.0  # between the cells and the numbers beside them
 Spans = list[tuple[int, int]]

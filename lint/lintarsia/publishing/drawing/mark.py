@@ -1,7 +1,7 @@
 """The mark: two yarns that cross once, the twist that makes one fabric of two."""
 
-from lintarsia.publishing.drawing.shades import ACCENT, PAPER
-from lintarsia.publishing.drawing.svg import document
+from lintarsia.drawing.shades import ACCENT, PAPER
+from lintarsia.drawing.svg import document
 
 BLUE = "#27406b"
 

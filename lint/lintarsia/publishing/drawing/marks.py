@@ -7,10 +7,10 @@ from collections.abc import Sequence
 from functools import lru_cache
 
 from lintarsia.chart import Chart
-from lintarsia.publishing.drawing.cells import shade_of
-from lintarsia.publishing.drawing.routes import Point, Route
-from lintarsia.publishing.drawing.shades import ACCENT, PAPER, edge_on
-from lintarsia.publishing.drawing.svg import num
+from lintarsia.drawing.cells import shade_of
+from lintarsia.drawing.routes import Point, Route
+from lintarsia.drawing.shades import ACCENT, PAPER, edge_on
+from lintarsia.drawing.svg import num
 
 
 def draw_ends(chart: Chart, ways: Sequence[Route], prefix: str, *, scale: float = 1.0) -> str:

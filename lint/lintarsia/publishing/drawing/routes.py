@@ -16,10 +16,10 @@ import numpy as np
 from numpy.typing import NDArray
 
 from lintarsia.chart import Chart, Technique, Worked
+from lintarsia.drawing.geometry import CELL, Geometry
+from lintarsia.drawing.shapes import along, slack, step, turn
+from lintarsia.drawing.svg import escape, num
 from lintarsia.planning.model import Plan, Supply
-from lintarsia.publishing.drawing.geometry import CELL, Geometry
-from lintarsia.publishing.drawing.shapes import along, slack, step, turn
-from lintarsia.publishing.drawing.svg import escape, num
 
 Point = tuple[float, float]
 

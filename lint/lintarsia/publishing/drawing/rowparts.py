@@ -9,8 +9,8 @@ from collections.abc import Iterator
 from functools import lru_cache
 from typing import Any, NamedTuple
 
-from lintarsia.grid import Grid
-from lintarsia.publishing.drawing.geometry import CELL
+from lintarsia.chart.grid import Grid
+from lintarsia.drawing.geometry import CELL
 
 _RUN = re.compile(r"((.)\2*)", re.DOTALL)
 

@@ -6,9 +6,9 @@ Both symbols stand in it, for a copy in grey has to tell as well which yarn to k
 from collections.abc import Mapping
 
 from lintarsia.chart import Chart
-from lintarsia.publishing.drawing.geometry import Geometry
-from lintarsia.publishing.drawing.shades import ink_on
-from lintarsia.publishing.drawing.svg import escape, num
+from lintarsia.drawing.geometry import Geometry
+from lintarsia.drawing.shades import ink_on
+from lintarsia.drawing.svg import escape, num
 
 LEFT, RIGHT, TOP, WAIST, FOOT = 0.41, 0.95, 0.07, 0.62, 0.96  # of the embroidered V, in widths and heights of a cell
 ASIDE = 0.27  # how far to the left, in widths of a cell, the knitted stitch's symbol makes way

@@ -6,8 +6,8 @@ downward: finer than any screen shows, and equal shapes are equal to the last di
 
 from functools import lru_cache
 
-from lintarsia.publishing.drawing.geometry import CELL
-from lintarsia.publishing.drawing.svg import num
+from lintarsia.drawing.geometry import CELL
+from lintarsia.drawing.svg import num
 
 EASE = CELL * 4 // 5  # the length in which a yarn moves from the middle of its row to where it clasps, or back
 REACH = 0.52 * CELL  # control length of a turn; the yarn itself reaches three quarters of it

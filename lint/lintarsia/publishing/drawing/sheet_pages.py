@@ -1,11 +1,11 @@
 """Draws the print sheets: cells, numbers, marks to tape them by, a small map, the key."""
 
 from lintarsia.chart import Chart, Worked
-from lintarsia.publishing.drawing.cells import CellPainter
-from lintarsia.publishing.drawing.chart import describe
-from lintarsia.publishing.drawing.geometry import CELL, Geometry
-from lintarsia.publishing.drawing.key import draw_key, key_lines
-from lintarsia.publishing.drawing.lines import (
+from lintarsia.drawing.cells import CellPainter
+from lintarsia.drawing.chart import describe
+from lintarsia.drawing.geometry import CELL, Geometry
+from lintarsia.drawing.key import draw_key, key_lines
+from lintarsia.drawing.lines import (
     GUTTER,
     beyond_numbers,
     direction_mark,
@@ -16,8 +16,8 @@ from lintarsia.publishing.drawing.lines import (
     shaping_marks,
     stitch_numbers,
 )
-from lintarsia.publishing.drawing.shades import ACCENT, INK, MUTED
-from lintarsia.publishing.drawing.sheets import (
+from lintarsia.drawing.shades import ACCENT, INK, MUTED
+from lintarsia.drawing.sheets import (
     FOOT,
     HEAD,
     KEY_ENTRY,
@@ -29,7 +29,7 @@ from lintarsia.publishing.drawing.sheets import (
     part_of,
     plan_sheets,
 )
-from lintarsia.publishing.drawing.svg import FONT, document, escape, num
+from lintarsia.drawing.svg import FONT, document, escape, num
 
 WHITE = "#ffffff"  # a printer's paper
 LONGEST_TITLE = 48

@@ -7,10 +7,10 @@ from functools import lru_cache
 import numpy as np
 
 from lintarsia.chart import Chart, DuplicateStitch, Shaping
-from lintarsia.grid import Grid
-from lintarsia.publishing.drawing.geometry import CELL, Geometry, cell_height, geometry
-from lintarsia.publishing.drawing.key import key_entries, lines_of
-from lintarsia.publishing.drawing.lines import side_room
+from lintarsia.chart.grid import Grid
+from lintarsia.drawing.geometry import CELL, Geometry, cell_height, geometry
+from lintarsia.drawing.key import key_entries, lines_of
+from lintarsia.drawing.lines import side_room
 
 PAPERS = {"A4": (210.0, 297.0), "Letter": (215.9, 279.4)}  # mm; ISO 216, ANSI/ASME Y14.1
 

@@ -7,12 +7,12 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from lintarsia.chart import Chart, Worked
-from lintarsia.grid import NO_STITCH_SYMBOL
-from lintarsia.publishing.drawing.cells import shade_of
-from lintarsia.publishing.drawing.geometry import Geometry
-from lintarsia.publishing.drawing.sewn import ASIDE, draw_sewn, sewn_rows
-from lintarsia.publishing.drawing.shades import ACCENT, INK, edge_on, ink_on
-from lintarsia.publishing.drawing.svg import FONT, escape, num
+from lintarsia.chart.grid import NO_STITCH_SYMBOL
+from lintarsia.drawing.cells import shade_of
+from lintarsia.drawing.geometry import Geometry
+from lintarsia.drawing.sewn import ASIDE, draw_sewn, sewn_rows
+from lintarsia.drawing.shades import ACCENT, INK, edge_on, ink_on
+from lintarsia.drawing.svg import FONT, escape, num
 
 WIDE, HIGH = 24.0, 20.0  # of a sign's drawing
 

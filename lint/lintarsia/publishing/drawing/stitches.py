@@ -9,13 +9,13 @@ from itertools import pairwise
 from operator import itemgetter
 
 from lintarsia.chart import Chart
-from lintarsia.grid import NO_STITCH_SYMBOL, Grid
-from lintarsia.publishing.drawing.cells import shade_of
-from lintarsia.publishing.drawing.geometry import CELL, Geometry
-from lintarsia.publishing.drawing.ground import draw_ground
-from lintarsia.publishing.drawing.rowparts import rows_in_parts
-from lintarsia.publishing.drawing.shades import luminance, mix
-from lintarsia.publishing.drawing.svg import num
+from lintarsia.chart.grid import NO_STITCH_SYMBOL, Grid
+from lintarsia.drawing.cells import shade_of
+from lintarsia.drawing.geometry import CELL, Geometry
+from lintarsia.drawing.ground import draw_ground
+from lintarsia.drawing.rowparts import rows_in_parts
+from lintarsia.drawing.shades import luminance, mix
+from lintarsia.drawing.svg import num
 
 Path = tuple[str, list[str]]  # a symbol, and the way through its stitches in pieces of one row each
 

@@ -6,13 +6,13 @@ The gold yarn is always the one to look at. Coordinates are in stitches and rows
 from collections.abc import Callable
 
 from lintarsia.chart import Chart, Colour, Gauge
-from lintarsia.grid import build_grid
-from lintarsia.measure import Length
-from lintarsia.publishing.drawing.geometry import Geometry, geometry
-from lintarsia.publishing.drawing.holders import cord
-from lintarsia.publishing.drawing.shades import ACCENT, INK, PAPER
-from lintarsia.publishing.drawing.stitches import Stitches
-from lintarsia.publishing.drawing.svg import document, num
+from lintarsia.chart.grid import build_grid
+from lintarsia.chart.measure import Length
+from lintarsia.drawing.geometry import Geometry, geometry
+from lintarsia.drawing.holders import cord
+from lintarsia.drawing.shades import ACCENT, INK, PAPER
+from lintarsia.drawing.stitches import Stitches
+from lintarsia.drawing.svg import document, num
 
 BLUE, OAT, GOLD = "#3a5a8c", "#e9dfc9", "#d8a23a"
 _SHADES = {"B": BLUE, "O": OAT, "G": GOLD}

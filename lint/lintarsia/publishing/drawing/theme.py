@@ -1,6 +1,6 @@
 """What a page's stylesheet can re-colour: a rule for each class that carries paper or ink."""
 
-from lintarsia.publishing.drawing.shades import ACCENT, INK, MUTED, PAPER
+from lintarsia.drawing.shades import ACCENT, INK, MUTED, PAPER
 
 THEME_CSS = f"""\
 .lx-paper {{ fill: var(--lx-paper, {PAPER}) }}

@@ -4,16 +4,16 @@ from collections.abc import Sequence
 from math import ceil
 
 from lintarsia.chart import Chart
+from lintarsia.drawing.chips import chips
+from lintarsia.drawing.cords import draw_routes, mark_scale
+from lintarsia.drawing.geometry import Geometry, at_corner, geometry
+from lintarsia.drawing.ground import draw_ground
+from lintarsia.drawing.lines import number_size, row_numbers, stitch_numbers
+from lintarsia.drawing.marks import draw_ends
+from lintarsia.drawing.routes import Route, routes
+from lintarsia.drawing.shades import MUTED, PAPER, mix
+from lintarsia.drawing.svg import FONT, document, num
 from lintarsia.planning.model import Plan
-from lintarsia.publishing.drawing.chips import chips
-from lintarsia.publishing.drawing.cords import draw_routes, mark_scale
-from lintarsia.publishing.drawing.geometry import Geometry, at_corner, geometry
-from lintarsia.publishing.drawing.ground import draw_ground
-from lintarsia.publishing.drawing.lines import number_size, row_numbers, stitch_numbers
-from lintarsia.publishing.drawing.marks import draw_ends
-from lintarsia.publishing.drawing.routes import Route, routes
-from lintarsia.publishing.drawing.shades import MUTED, PAPER, mix
-from lintarsia.publishing.drawing.svg import FONT, document, num
 
 
 def yarn_paths_svg(
