@@ -144,7 +144,7 @@ def solvers(asked: argparse.Namespace, folder: Path) -> dict[str, object]:
     from lintarsia.chart import Worked
     from lintarsia.chart.grid import build_grid
     from lintarsia.planning.cover import best_cover
-    from lintarsia.planning.links import possible_links
+    from lintarsia.planning.cover.links import possible_links
     from lintarsia.planning.runs import find_runs
 
     told: dict[str, object] = {}

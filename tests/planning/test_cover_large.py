@@ -6,8 +6,7 @@ from scipy.optimize import linear_sum_assignment
 
 from lintarsia.chart import Worked
 from lintarsia.chart.grid import build_grid
-from lintarsia.planning import links, match, offers
-from lintarsia.planning.cover import Cover, best_cover
+from lintarsia.planning.cover import Cover, best_cover, links, match, offers
 from lintarsia.planning.runs import RunTable, find_runs
 
 KEY = "ABCDEFGHIJKL"

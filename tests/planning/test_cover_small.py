@@ -9,8 +9,7 @@ from hypothesis import strategies as st
 
 from lintarsia.chart import Worked
 from lintarsia.chart.grid import build_grid
-from lintarsia.planning import match, offers
-from lintarsia.planning.cover import Cover, best_cover
+from lintarsia.planning.cover import Cover, best_cover, match, offers
 from lintarsia.planning.runs import RunTable, find_runs
 
 

@@ -7,8 +7,8 @@ import numpy as np
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
-from lintarsia.planning.search import search
-from lintarsia.planning.ties import areas, loose_links, settle_ties
+from lintarsia.planning.cover.search import search
+from lintarsia.planning.cover.ties import areas, loose_links, settle_ties
 
 
 class Choice(NamedTuple):

@@ -6,8 +6,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from lintarsia.chart.grid import build_grid
-from lintarsia.planning import links
-from lintarsia.planning.links import LinkTable, possible_links
+from lintarsia.planning.cover import links
+from lintarsia.planning.cover.links import LinkTable, possible_links
 from lintarsia.planning.runs import RunTable, find_runs
 
 Row = tuple[int, int, int, int]

@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 
 from lintarsia.chart import Bounds, Chart, Worked
 from lintarsia.ground.values import dataclass
-from lintarsia.planning.cover import Cover, best_cover
+from lintarsia.planning.cover.cover import Cover, best_cover
 from lintarsia.planning.runs import RunTable, chart_runs
 from lintarsia.planning.yarn import Rates
 
