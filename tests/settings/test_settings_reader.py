@@ -189,9 +189,3 @@ def test_a_path_pattern_that_is_not_in_order(read, text: str, place: str) -> Non
     with pytest.raises(Trouble) as caught:
         read(text)
     assert str(caught.value) == f"lintarsia.yaml:{place}: z-a in [z-a] runs backwards; expected a-z"
-
-
-@pytest.mark.parametrize("text", ['baseline: "a\\0"', 'local-rules: ["a\\0"]'])
-def test_names_that_no_file_can_have(read, text: str) -> None:  # type: ignore[no-untyped-def]
-    with pytest.raises(Trouble, match="is no name that a file can have"):
-        read(text)

@@ -75,7 +75,6 @@ class _Reader:
         folder = os.path.dirname(os.path.abspath(self.file))
         for key in ("rule-packages", "local-rules"):
             for number, said in enumerate(data.get(key, ())):
-                self.refuse_no_name(said, (key, number))
                 try:
                     if key == "rule-packages":
                         gathering.add_package(said)
@@ -93,7 +92,6 @@ class _Reader:
         if "block" in data:
             said["block"] = Level(data["block"])
         if "baseline" in data:
-            self.refuse_no_name(data["baseline"], ("baseline",))
             said["baseline"] = os.path.join(os.path.dirname(os.path.abspath(self.file)), data["baseline"])
         if "max-size" in data:
             said["max_bytes"] = parse_size(str(data["max-size"]))
@@ -116,10 +114,6 @@ class _Reader:
             for i, entry in enumerate(data.get("overrides", ()))
         )
         return Settings(root=root, file=self.file, rulebook=self.book, **said)
-
-    def refuse_no_name(self, said: str, path: tuple[str | int, ...]) -> None:
-        if "\0" in said:
-            self.fail(self.places.value(*path), f"{said!r} is no name that a file can have")
 
     def globs(self, data: Sequence[str], path: tuple[str | int, ...]) -> tuple[str, ...]:
         for number, pattern in enumerate(data):
