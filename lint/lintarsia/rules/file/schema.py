@@ -41,5 +41,5 @@ INFO = RuleInfo(
         "range-backwards": "the last stitch or row of a range comes before the first",
         "unknown-symbol": "a symbol is named that the key does not have",
     },
-    sources=("JSON Schema, draft 2020-12; schema/chart.schema.json",),
+    sources=("“JSON Schema, draft 2020-12”, json-schema.org; schema/chart.schema.json",),
 )
