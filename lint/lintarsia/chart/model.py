@@ -6,9 +6,7 @@ from enum import StrEnum
 
 from lintarsia.chart.grid import Grid
 from lintarsia.chart.measure import Length, Mass, StitchCount
-from lintarsia.chart.places import Editor as Editor
-from lintarsia.chart.places import Path as Path
-from lintarsia.chart.places import Places as Places
+from lintarsia.chart.places import Places
 from lintarsia.ground.values import dataclass
 
 

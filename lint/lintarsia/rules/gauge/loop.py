@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import field
 
 from lintarsia.ground.values import dataclass
-from lintarsia.result import Finding, Level, RuleInfo
+from lintarsia.result import Basis, Finding, Level, RuleInfo
 from lintarsia.rules.base import Work
 
 INFO = RuleInfo(
@@ -24,6 +24,7 @@ INFO = RuleInfo(
         "D. L. Munden, J. Textile Institute 50 (1959) T448: 3.8 to 4.2 times the stitch width in plain fabric",
         "the room left on both sides is a house value",
     ),
+    judges_by=frozenset({Basis.GAUGE}),
 )
 
 

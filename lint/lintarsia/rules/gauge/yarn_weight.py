@@ -5,7 +5,7 @@ from typing import NamedTuple
 
 from lintarsia.chart import Chart
 from lintarsia.chart.measure import Length
-from lintarsia.result import Finding, Level, RuleInfo
+from lintarsia.result import Basis, Finding, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
 
 Options = NoOptions
@@ -26,6 +26,7 @@ INFO = RuleInfo(
         "Craft Yarn Council, Standard Yarn Weight System: guidelines, not rules",
         "lace is often worked on larger needles: Craft Yarn Council",
     ),
+    judges_by=frozenset({Basis.GAUGE}),
 )
 
 

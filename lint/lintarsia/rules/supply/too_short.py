@@ -6,7 +6,7 @@ from math import ceil
 from lintarsia.chart import Chart
 from lintarsia.chart.measure import MM_PER, Length
 from lintarsia.planning.model import Supply
-from lintarsia.result import Edit, Finding, Fix, Level, RuleInfo
+from lintarsia.result import Basis, Edit, Finding, Fix, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
 from lintarsia.rules.shared.planned import colour_words, stretch, yarn_words
 from lintarsia.telling.counts import row_word
@@ -26,6 +26,8 @@ INFO = RuleInfo(
         "D. L. Munden, J. Textile Institute 50 (1959) T448: loop length from stitch width",
         "common practice: a tail of 15 cm at a join and at a finish",
     ),
+    judges_by=frozenset({Basis.GAUGE}),
+    fix_from_plan=True,
 )
 
 
