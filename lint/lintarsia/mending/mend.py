@@ -111,10 +111,12 @@ class _Mending:
         gravest = max(choice.result.level.rank for choice in group)
         before, after = _kinds(old.results), _kinds(new.results)
         return not any(
-            number > before[kind]
-            and (self.settings.rulebook.info(kind[0]).blinds or self._blocks(kind[2]) or kind[2].rank > gravest)
+            number > before[kind] and (self._blinds(kind[0]) or self._blocks(kind[2]) or kind[2].rank > gravest)
             for kind, number in after.items()
         )
+
+    def _blinds(self, rule: str) -> bool:
+        return self.settings.rulebook.info(rule).blinds
 
     def _blocks(self, level: Level) -> bool:
         return self.block is not Level.OFF and level.reaches(self.block)

@@ -82,7 +82,7 @@ class Work:
 # What rules from elsewhere may count on: the names of lintarsia.result, .chart, .chart.measure, .chart.grid, .telling,
 # .planning.model (what `work.plan` is) and .rules.base, and what settings/vetting.py holds rules to. Raised when
 # something there goes or changes its meaning, not when it grows.
-RULE_API = 2
+RULE_API = 1
 
 Check = Callable[[Work, Any], Iterator[Finding]]
 PatternCheck = Callable[["PatternWork", Any], "Iterator[About]"]

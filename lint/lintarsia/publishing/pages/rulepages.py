@@ -14,6 +14,7 @@ from lintarsia.publishing.pages.layout import Layout
 from lintarsia.publishing.pages.templates import fill
 from lintarsia.reading import read_chart
 from lintarsia.result import Level, Region, Result
+from lintarsia.rules import catalogue
 from lintarsia.rules.base import Rule
 from lintarsia.rules.rulebook import Rulebook
 from lintarsia.rules.shared.cases import Case, read_cases
