@@ -21,7 +21,7 @@ title: Edges
 colours:
   B: {name: Dusk blue, shade: "#27406b"}
   W: {name: Bone, shade: "#efe9dc"}
-  R: {name: Rowan, shade: "#b23c2e"}
+  R: {name: Berry, shade: "#b23c2e"}
   Y: {name: Straw, shade: "#e8c95a"}
 """
 GAUGE = "gauge: {stitches: 22, rows: 30, over: 10 cm}\n"

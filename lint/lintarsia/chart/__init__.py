@@ -14,7 +14,6 @@ from lintarsia.chart.model import (
     Holders,
     Limits,
     Repeat,
-    Shaping,
     Side,
     StatedSupplies,
     StatedSupply,
@@ -26,6 +25,7 @@ from lintarsia.chart.model import (
     Yarn,
 )
 from lintarsia.chart.places import Editor, Path, Places
+from lintarsia.chart.shaping import Decreases, Divide, Shaping
 
 __all__ = [
     "HOUSE_HOLDERS",
@@ -35,6 +35,8 @@ __all__ = [
     "Bounds",
     "Chart",
     "Colour",
+    "Decreases",
+    "Divide",
     "DuplicateStitch",
     "Editor",
     "FloatGauge",

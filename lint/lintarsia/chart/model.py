@@ -7,6 +7,7 @@ from enum import StrEnum
 from lintarsia.chart.grid import Grid
 from lintarsia.chart.measure import Length, Mass, StitchCount
 from lintarsia.chart.places import Places
+from lintarsia.chart.shaping import Decreases, Divide, Shaping
 from lintarsia.ground.values import dataclass
 
 
@@ -166,15 +167,6 @@ HOUSE_HOLDERS: Holders = ((3.0, "loose strand"), (10.0, "butterfly"), (20.0, "bo
 
 
 @dataclass(frozen=True, slots=True)
-class Shaping:
-    """Change of stitch count made in a row. A bare number in the file is `net` with no side said."""
-
-    net: int
-    left: int | None = None
-    right: int | None = None
-
-
-@dataclass(frozen=True, slots=True)
 class Repeat:
     """The repeat box, inclusive, in knitter's numbering."""
 
@@ -218,6 +210,9 @@ class Chart:
     limits: Limits = Limits()
     repeat: Repeat | None = None
     shaping: Mapping[int, Shaping] = field(default_factory=dict)
+    divide: Mapping[int, Divide] = field(default_factory=dict)
+    decreases: Decreases | None = None
+    caught: Length | StitchCount | None = None  # floats and carries longer than this are caught on the way
     wearer: Wearer | None = None
     symmetry: tuple[Symmetry, ...] = ()
     duplicate: tuple[DuplicateStitch, ...] = ()

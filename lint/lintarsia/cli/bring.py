@@ -101,6 +101,12 @@ def command(
 
     A small image is taken as one pixel a stitch, an enlarged grid by its cells, any other at the width that --stitches
     gives; the rows then follow from the gauge. The lowest line becomes row 1. Exit status: 0 made, 2 not made.
+
+    \b
+    Examples:
+      lintarsia bring fox.png
+      lintarsia bring fox.jpg --stitches 60 --colours 4
+      lintarsia bring fox.csv --gauge 18x24/4in
     """
     from lintarsia.bringing import Wishes, bring
     from lintarsia.bringing.palette import read_palette

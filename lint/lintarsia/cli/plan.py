@@ -6,9 +6,10 @@ from typing import TYPE_CHECKING
 import click
 
 from lintarsia.cli.exits import FOUND, OK
-from lintarsia.cli.onechart import read_one, settings_for
+from lintarsia.cli.onechart import read_one, settings_for, the_chart
 from lintarsia.cli.output import screen_of, write_file, write_stdout
 from lintarsia.cli.progress import counter
+from lintarsia.reporting.fitting import fitted
 from lintarsia.reporting.screen import PLAIN
 
 if TYPE_CHECKING:
@@ -81,15 +82,24 @@ def command(
 ) -> int:
     """Work out how many separate yarns CHART needs, how long each is, and how they hang in every row.
 
-    CHART is a file, or - for standard input.
+    CHART is a file, a folder with one chart in it, or - for standard input.
 
     The plan has the fewest supplies that the limits allow, then the fewest carried stitches, then the fewest rows
     waited. Exit status: 0 planned, 1 the chart cannot be planned as it stands, 2 the command could not run.
+
+    \b
+    Examples:
+      lintarsia plan fox.chart.yaml
+      lintarsia plan fox.chart.yaml --write
+      lintarsia plan fox.chart.yaml --try strand=3
+      lintarsia plan fox.chart.yaml --what-if --largest 4
+      lintarsia plan fox.chart.yaml --format csv -o fox.csv
     """
     what_if = what_if or largest is not None
     _refuse_mixtures(format, bool(tries), what_if)
     if write and (chart_file == "-" or format != "text" or output is not None or tries or what_if):
         raise click.UsageError("--write changes the chart file; it takes a file, and goes with --settings alone")
+    chart_file = the_chart(chart_file)
     settings = settings_for(chart_file, settings_file)
     chart = read_one(chart_file, settings, "no plan can be made of this chart")
     if chart is None:
@@ -114,7 +124,7 @@ def command(
     screen = screen_of(sys.stdout, colour) if output is None else PLAIN
     text = answer(chart, asked, screen, counter("weighing areas", 20))
     if output is None:
-        write_stdout(text)
+        write_stdout(fitted(text, screen) if format == "text" else text)
     else:
         write_file(output, text)
     return OK

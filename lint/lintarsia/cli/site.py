@@ -7,6 +7,7 @@ from collections.abc import Callable
 import click
 
 from lintarsia.cli.exits import OK
+from lintarsia.cli.overlooked import refuse_misnamed_alone
 from lintarsia.cli.settings_option import named_settings
 from lintarsia.ground.trouble import Trouble
 
@@ -34,13 +35,22 @@ def command(
 ) -> int:
     """Make pages to knit from of the charts that PATHS name (default: the current folder).
 
-    The pages need no server: they open from a disk. An old site stands until the new one is whole.
+    The pages need no server: they open from a disk. An old site stands until the new one is whole. Exit status: 0
+    made, 2 not made.
+
+    \b
+    Examples:
+      lintarsia site -o pages
+      lintarsia site charts --title "My charts" -o pages
+      lintarsia site charts --serve
     """
     settings = named_settings(settings_file)
     if output is None and not serve:
         raise click.UsageError("name a folder for the pages with --output, or look at them with --serve")
     if base_url and not base_url.startswith(("http://", "https://")):
         raise Trouble(f"--base-url {base_url!r} is no web address; it starts with https:// or http://")
+
+    refuse_misnamed_alone(paths or (".",), settings)
 
     def build(folder: str) -> None:
         from lintarsia.publishing.site.building import build_site

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 import click
 
 from lintarsia.cli.exits import FOUND, OK
-from lintarsia.cli.onechart import read_one, settings_for
+from lintarsia.cli.onechart import read_one, settings_for, the_chart
 from lintarsia.cli.output import write_file, write_stdout
 from lintarsia.ground.trouble import Trouble
 
@@ -54,7 +54,15 @@ def command(
     Repeats are folded where that is shorter and like rows are merged where the order of working stays plain. What is
     written here can be put under `written:` in a chart file, and `lintarsia check` compares it with the chart.
     Exit status: 0 written, 1 the chart cannot be written as it stands, 2 the command could not run.
+
+    \b
+    Examples:
+      lintarsia write fox.chart.yaml
+      lintarsia write fox.chart.yaml --rows 12-20
+      lintarsia write fox.chart.yaml --supplies
+      lintarsia write fox.chart.yaml --format html -o f.html
     """
+    chart_file = the_chart(chart_file)
     settings = settings_for(chart_file, settings_file)
     chart = read_one(chart_file, settings, "the rows cannot be written")
     if chart is None:

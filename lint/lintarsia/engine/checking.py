@@ -197,9 +197,10 @@ def _results(
             finding.stitches,
             info.remedy if finding.remedy is None else finding.remedy,
             finding.fixes,
-            mark,
+            mark.own,
             bool(cover),
             chart.suppressions[cover[0]].justification if chart and cover else "",
+            alike=mark.alike,
         )
 
 

@@ -122,7 +122,8 @@ def _results(name: str, found: list[Found], armed: Armed, rulebook: Rulebook) ->
                 finding.region,
                 remedy=info.remedy if finding.remedy is None else finding.remedy,
                 fixes=finding.fixes,
-                fingerprint=mark,
+                fingerprint=mark.own,
                 suppressed=bool(item.covers),
                 justification=item.covers[0].justification if item.covers else "",
+                alike=mark.alike,
             )

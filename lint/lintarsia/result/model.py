@@ -78,6 +78,7 @@ class Result:
     suppressed: bool = False
     justification: str = ""
     baseline: str = ""  # "new" or "unchanged" where the run was held against a baseline
+    alike: str = ""  # the fingerprint of the first in the file that is like this one, where that is another
 
     @property
     def order(self) -> tuple[str, Region, str, str, str]:

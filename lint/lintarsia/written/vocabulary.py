@@ -1,4 +1,4 @@
-"""The words of written rows. Abbreviations the Craft Yarn Council's from memory; the rest common practice."""
+"""The words of written rows. Abbreviations a house list, from memory; the rest common practice."""
 
 from collections.abc import Mapping
 

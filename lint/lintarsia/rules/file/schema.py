@@ -36,10 +36,11 @@ INFO = RuleInfo(
         "repeat-outside": "the repeat box reaches over the edge of the chart",
         "row-outside": "a row is named that the chart does not have",
         "stitches-outside": "stitches are named that the row does not have",
+        "shaped-twice": "two keys of `shaping` shape the same edge in one row",
         "range-backwards": "the last stitch or row of a range comes before the first",
         "unknown-symbol": "a symbol is named that the key does not have",
     },
-    sources=("JSON Schema, draft 2020-12; schema/chart.schema.json",),
+    sources=("“JSON Schema, draft 2020-12”, json-schema.org; schema/chart.schema.json",),
     made_by=Maker.ENGINE,
     suppressible=False,
 )

@@ -28,7 +28,7 @@ INFO = RuleInfo(
         "too-many-stitches": "the grid is larger than any knitting",
         "too-many-symbols": "the grid uses more symbols than any key has",
     },
-    sources=("YAML 1.2, https://yaml.org/spec/1.2.2/",),
+    sources=("“YAML Ain’t Markup Language, version 1.2.2”, 2021, https://yaml.org/spec/1.2.2/",),
     made_by=Maker.ENGINE,
     suppressible=False,
     acceptable=False,

@@ -20,7 +20,7 @@ INFO = RuleInfo(
     ),
     remedy="correct the square, or add the colour to `colours`",
     keys={"unknown-colour": "a symbol of the grid is not in the key"},
-    sources=("chart symbols are not standardised, so a key is needed: Knitty, 2004",),
+    sources=("common practice: chart symbols are not standardised, so a key is needed",),
 )
 
 

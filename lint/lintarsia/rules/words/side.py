@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 from lintarsia.chart import Worked
 from lintarsia.result import Basis, Finding, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
+from lintarsia.rules.shared.citing import CHART_DIRECTIONS
 from lintarsia.telling.counts import one_and_all, row_word
 
 if TYPE_CHECKING:
@@ -27,7 +28,7 @@ INFO = RuleInfo(
         "wrong-direction": "the words are right when they are worked from the other end",
         "wrong-stitch": "the row is knitted where stocking stitch purls, or the other way round",
     },
-    sources=("The Knitter, chart masterclass 2016: RS right to left, WS left to right, rounds all right to left",),
+    sources=(f"{CHART_DIRECTIONS}: RS right to left, WS left to right, rounds all right to left",),
     judges_by=frozenset({Basis.COLOURS}),
 )
 

@@ -16,7 +16,7 @@ INFO = RuleInfo(
     ),
     remedy="write it as `lintarsia write` does, such as k3 A, [k1 A, k1 B] 4 times or *k1 A, k1 B; rep from * to end",
     keys={"cannot-follow": "a word, a bracket or a repeat that says nothing"},
-    sources=("abbreviations: the Craft Yarn Council's list, from memory", "common practice"),
+    sources=("abbreviations: a house list of the usual English ones", "common practice"),
     judges_by=frozenset({Basis.COLOURS}),
 )
 

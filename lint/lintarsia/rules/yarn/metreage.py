@@ -20,7 +20,7 @@ INFO = RuleInfo(
         "too-long": "more metres than is typical",
         "too-short": "fewer metres than is typical",
     },
-    sources=("metres in 100 g by weight: sellers' tables, which overlap and disagree, hence a note with ample room",),
+    sources=("metres in 100 g by weight: a house list after sellers' tables, which disagree, hence ample room",),
     judges_by=frozenset({Basis.GAUGE, Basis.COLOURS}),
 )
 
