@@ -13,6 +13,7 @@ INFO = RuleInfo(
     keys={
         "missing": "there is no such file",
         "directory": "a folder stands where a file is expected",
+        "outside": "a symbolic link leads out of the repository",
         "not-a-file": "a pipe or a device stands where a file is expected",
         "not-readable": "the file may not be read",
         "too-large": "the file is larger than the limit",
