@@ -7,10 +7,10 @@ from pathlib import Path
 import pytest
 from hypothesis import settings
 
-from lintarsia.measure import Length, StitchCount
+from lintarsia.chart.measure import Length, StitchCount
 from lintarsia.result import Finding, Level, RuleInfo
-from lintarsia.rulebook import Rulebook
 from lintarsia.rules.base import NoOptions, Rule, Work
+from lintarsia.rules.rulebook import Rulebook
 
 # How long an example takes says more of the machine than of the code.
 settings.register_profile("untimed", deadline=None)

@@ -10,7 +10,7 @@ import pytest
 
 from lintarsia.mending import mend
 from lintarsia.reading import read_chart
-from lintarsia.rules.short_rows import completing
+from lintarsia.rules.shared.short_rows import completing
 from lintarsia.settings import Settings
 
 HOUSE = Settings(root="/")

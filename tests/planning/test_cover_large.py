@@ -5,7 +5,7 @@ import pytest
 from scipy.optimize import linear_sum_assignment
 
 from lintarsia.chart import Worked
-from lintarsia.grid import build_grid
+from lintarsia.chart.grid import build_grid
 from lintarsia.planning.cover import Cover, best_cover, links, match, offers
 from lintarsia.planning.runs import RunTable, find_runs
 

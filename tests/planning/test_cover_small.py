@@ -8,7 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from lintarsia.chart import Worked
-from lintarsia.grid import build_grid
+from lintarsia.chart.grid import build_grid
 from lintarsia.planning.cover import Cover, best_cover, match, offers
 from lintarsia.planning.runs import RunTable, find_runs
 

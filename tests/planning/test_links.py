@@ -5,7 +5,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from lintarsia.grid import build_grid
+from lintarsia.chart.grid import build_grid
 from lintarsia.planning.cover import links
 from lintarsia.planning.cover.links import LinkTable, possible_links
 from lintarsia.planning.runs import RunTable, find_runs

@@ -9,7 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from lintarsia.chart import Chart, Colour, Limits, Technique, Worked
-from lintarsia.grid import build_grid
+from lintarsia.chart.grid import build_grid
 from lintarsia.planning.areas import small_areas
 from lintarsia.planning.planner import make_plan
 from lintarsia.planning.what_if import Costs, plan_costs, weigh_areas

@@ -13,8 +13,8 @@ from hypothesis import strategies as st
 from scipy.optimize import linear_sum_assignment
 
 from lintarsia.chart import Chart, Colour, Gauge, Limits, Side, Technique, Worked
-from lintarsia.grid import build_grid
-from lintarsia.measure import Length
+from lintarsia.chart.grid import build_grid
+from lintarsia.chart.measure import Length
 from lintarsia.planning.model import Totals
 from lintarsia.planning.planner import make_plan
 

@@ -9,10 +9,10 @@ from lintarsia.chart import Limits
 from lintarsia.engine import check_chart
 from lintarsia.reading import read_chart
 from lintarsia.result import Finding, Result
-from lintarsia.rulebook import ENGINE_GROUPS, Rulebook
 from lintarsia.rules import catalogue
 from lintarsia.rules.base import Work
-from lintarsia.rules.cases import Case
+from lintarsia.rules.rulebook import ENGINE_GROUPS, Rulebook
+from lintarsia.rules.shared.cases import Case
 from lintarsia.settings import Settings, read_settings
 
 HEAD = """\
@@ -21,7 +21,7 @@ title: Edges
 colours:
   B: {name: Dusk blue, shade: "#27406b"}
   W: {name: Bone, shade: "#efe9dc"}
-  R: {name: Rowan, shade: "#b23c2e"}
+  R: {name: Berry, shade: "#b23c2e"}
   Y: {name: Straw, shade: "#e8c95a"}
 """
 GAUGE = "gauge: {stitches: 22, rows: 30, over: 10 cm}\n"

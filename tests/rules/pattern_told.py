@@ -4,8 +4,8 @@ from collections.abc import Callable
 from pathlib import Path
 
 from lintarsia.engine import check_chart
-from lintarsia.rulebook import ENGINE_GROUPS, Rulebook
 from lintarsia.rules import catalogue
+from lintarsia.rules.rulebook import ENGINE_GROUPS, Rulebook
 from lintarsia.settings import Settings, read_settings
 
 Told = Callable[..., list[str]]

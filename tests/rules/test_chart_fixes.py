@@ -8,9 +8,9 @@ from edits_applied import apply
 from lintarsia.engine import check_chart
 from lintarsia.reading import read_chart
 from lintarsia.result import Fix, Result
-from lintarsia.rulebook import ENGINE_GROUPS, Rulebook
 from lintarsia.rules import catalogue
-from lintarsia.rules.cases import Case, read_cases
+from lintarsia.rules.rulebook import ENGINE_GROUPS, Rulebook
+from lintarsia.rules.shared.cases import Case, read_cases
 from lintarsia.settings import Settings
 
 RULES = ("area/single-stitch", "colour/no-yarn", "grid/unknown-colour")

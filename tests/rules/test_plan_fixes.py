@@ -6,9 +6,9 @@ import pytest
 from edits_applied import apply
 
 from lintarsia.engine import check_chart
-from lintarsia.rulebook import ENGINE_GROUPS, Rulebook
 from lintarsia.rules import catalogue
-from lintarsia.rules.cases import read_cases
+from lintarsia.rules.rulebook import ENGINE_GROUPS, Rulebook
+from lintarsia.rules.shared.cases import read_cases
 from lintarsia.settings import Settings
 
 RULES = ("supply/too-few", "supply/too-short", "yarn/too-little")

@@ -10,8 +10,8 @@ from typing import Any, Literal, get_args, get_origin
 from lintarsia.reporting.paint import level_mark, plain_where_needed, quiet, strong
 from lintarsia.reporting.screen import Screen
 from lintarsia.result import Level
-from lintarsia.rulebook import UNSUPPRESSIBLE
 from lintarsia.rules.base import Rule
+from lintarsia.rules.rulebook import UNSUPPRESSIBLE
 from lintarsia.settings.options import option_types, written
 
 INDENT = "  "

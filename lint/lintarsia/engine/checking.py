@@ -8,14 +8,14 @@ from dataclasses import replace
 from typing import NamedTuple
 
 from lintarsia.chart import Chart, Worked
-from lintarsia.engine.fingerprints import fingerprints
 from lintarsia.engine.suppressing import covering, idle_suppressions
 from lintarsia.engine.unjudged import unjudged
 from lintarsia.pattern.names import is_pattern
 from lintarsia.reading import Reading, read_chart
 from lintarsia.result import NOWHERE, Finding, Level, Picture, Result
-from lintarsia.rulebook import Rulebook
+from lintarsia.result.fingerprints import fingerprints
 from lintarsia.rules.base import Rule, Work
+from lintarsia.rules.rulebook import Rulebook
 from lintarsia.settings.model import Armed, ArmedRule, Settings
 
 
@@ -193,9 +193,10 @@ def _results(
             finding.stitches,
             info.remedy if finding.remedy is None else finding.remedy,
             finding.fixes,
-            mark,
+            mark.own,
             bool(cover),
             chart.suppressions[cover[0]].justification if chart and cover else "",
+            alike=mark.alike,
         )
 
 

@@ -5,15 +5,15 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from lintarsia.engine.checking import Checked, failed, rule_failed, shown
-from lintarsia.engine.fingerprints import fingerprints
+from lintarsia.ground.trouble import did_you_mean
 from lintarsia.pattern.charts import charts_beside, read_charts
 from lintarsia.pattern.model import Accepted, Pattern
 from lintarsia.pattern.reading import read_pattern
 from lintarsia.pattern.work import About, PatternWork
 from lintarsia.result import Finding, Level, Result
-from lintarsia.rulebook import UNSUPPRESSIBLE, Rulebook
+from lintarsia.result.fingerprints import fingerprints
+from lintarsia.rules.rulebook import UNSUPPRESSIBLE, Rulebook
 from lintarsia.settings.model import Armed, Settings
-from lintarsia.trouble import did_you_mean
 
 
 class Found(NamedTuple):
@@ -122,7 +122,8 @@ def _results(name: str, found: list[Found], armed: Armed, rulebook: Rulebook) ->
                 finding.region,
                 remedy=info.remedy if finding.remedy is None else finding.remedy,
                 fixes=finding.fixes,
-                fingerprint=mark,
+                fingerprint=mark.own,
                 suppressed=bool(item.covers),
                 justification=item.covers[0].justification if item.covers else "",
+                alike=mark.alike,
             )

@@ -3,9 +3,9 @@
 from collections.abc import Iterator, Sequence, Set
 
 from lintarsia.chart import Chart, Suppression
+from lintarsia.ground.trouble import did_you_mean
 from lintarsia.result import Finding
-from lintarsia.rulebook import UNSUPPRESSIBLE, Rulebook
-from lintarsia.trouble import did_you_mean
+from lintarsia.rules.rulebook import UNSUPPRESSIBLE, Rulebook
 
 
 def covering(suppressions: Sequence[Suppression], rule: str, finding: Finding) -> list[int]:

@@ -4,11 +4,11 @@ from collections import Counter
 from collections.abc import Sequence
 
 from lintarsia.engine.checking import check_chart, shown
+from lintarsia.ground.values import dataclass
 from lintarsia.mending.applying import apply, parted
 from lintarsia.mending.choosing import Choice, choose
 from lintarsia.result import Fixed, Level, Result
 from lintarsia.settings.model import Settings
-from lintarsia.values import dataclass
 
 # Every round brings the counts of results or the text's length down, so the rounds end by themselves; this is for
 # faults of ours only.

@@ -8,7 +8,7 @@ from functools import cached_property
 from typing import TYPE_CHECKING, NamedTuple, Protocol
 
 from lintarsia.chart import Bounds, Side, Technique, Worked
-from lintarsia.values import dataclass
+from lintarsia.ground.values import dataclass
 
 if TYPE_CHECKING:
     from lintarsia.planning.ends import EndTable

@@ -9,12 +9,12 @@ from typing import NamedTuple
 import numpy as np
 
 from lintarsia.chart import Bounds, Chart
+from lintarsia.ground.values import dataclass
 from lintarsia.planning.cover import best_cover
 from lintarsia.planning.cover.links import possible_links
 from lintarsia.planning.runs import RunTable
 from lintarsia.planning.threads import Ints, Threads
 from lintarsia.planning.yarn import Rates
-from lintarsia.values import dataclass
 
 
 class Piece(NamedTuple):

@@ -6,9 +6,9 @@ import numpy as np
 from numpy.typing import NDArray
 
 from lintarsia.chart import Chart
-from lintarsia.grid import Grid
+from lintarsia.chart.grid import Grid
+from lintarsia.ground.values import dataclass
 from lintarsia.planning.edges import start_edges
-from lintarsia.values import dataclass
 
 Integers = NDArray[np.int64]
 

@@ -5,8 +5,8 @@ from functools import cached_property
 from typing import TYPE_CHECKING, Any
 
 from lintarsia.chart import HOUSE_HOLDERS, HOUSE_LIMITS, Bounds, Chart, Holders, Limits
+from lintarsia.ground.values import dataclass
 from lintarsia.result import Finding, RuleInfo
-from lintarsia.values import dataclass
 
 if TYPE_CHECKING:
     import numpy as np
@@ -14,7 +14,7 @@ if TYPE_CHECKING:
 
     from lintarsia.pattern.work import About, PatternWork
     from lintarsia.planning.model import Plan
-    from lintarsia.words.written import WrittenRow
+    from lintarsia.written.written import WrittenRow
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,7 +74,7 @@ class Work:
         """The chart's `written:` rows, read and set against its grid."""
         if not self.chart.written:
             return ()
-        from lintarsia.words.written import read_written
+        from lintarsia.written.written import read_written
 
         return read_written(self.chart)
 

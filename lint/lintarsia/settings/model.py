@@ -6,13 +6,13 @@ from dataclasses import field, fields
 from typing import Any, NamedTuple
 
 from lintarsia.chart import HOUSE_HOLDERS, HOUSE_LIMITS, Holders, Limits
+from lintarsia.ground.trouble import Trouble
+from lintarsia.ground.values import dataclass
 from lintarsia.pattern.names import is_pattern
 from lintarsia.result import Level
-from lintarsia.rulebook import ENGINE_GROUPS, PATTERN_GROUPS, Rulebook, house_rulebook
 from lintarsia.rules.base import Rule
+from lintarsia.rules.rulebook import ENGINE_GROUPS, PATTERN_GROUPS, Rulebook, house_rulebook
 from lintarsia.settings.globs import matches
-from lintarsia.trouble import Trouble
-from lintarsia.values import dataclass
 
 SETTINGS_NAME = "lintarsia.yaml"
 DEFAULT_MAX_BYTES = 4 * 2**20

@@ -32,10 +32,10 @@ import numpy as np
 from numpy.typing import NDArray
 
 from lintarsia.chart import Worked
+from lintarsia.ground.values import dataclass
 from lintarsia.planning.cover.links import LinkTable, costs, goes_on, possible_links, spiral_links
 from lintarsia.planning.cover.match import best_links
 from lintarsia.planning.runs import Integers, RunTable
-from lintarsia.values import dataclass
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -3,9 +3,9 @@
 import numpy as np
 from numpy.typing import NDArray
 
+from lintarsia.ground.values import dataclass
 from lintarsia.planning.cover.looking import look_around, look_over_edges, look_up, within_rows, within_spiral
 from lintarsia.planning.runs import Integers, RunTable
-from lintarsia.values import dataclass
 
 NEAR = 64  # places to look at for each run; beyond, bisecting is quicker
 
