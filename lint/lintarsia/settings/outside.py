@@ -206,4 +206,4 @@ class Gathering:
     def book(self) -> Rulebook:
         below = self._below
         load = OutsideRules(below.load, tuple(self._packages), tuple(self._files), self._own)
-        return Rulebook(tuple(sorted([*below.names, *self._own])), load)
+        return Rulebook(tuple(sorted([*below.names, *self._own])), load, below.kinds)
