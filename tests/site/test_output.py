@@ -5,7 +5,10 @@ from pathlib import Path
 
 import pytest
 
-from lintarsia.publishing.output import MARKER, check_output, look_again, replacing, write_inside
+from lintarsia.publishing.marker import MARKER
+from lintarsia.publishing.output import look_again, write_inside
+from lintarsia.publishing.refusing import check_output
+from lintarsia.publishing.swapping import replacing
 from lintarsia.trouble import Trouble
 
 
