@@ -56,7 +56,7 @@ def kept(folder: str, made: Collection[str], inner: str = "") -> Iterator[Kept]:
         if found.st_dev != os.stat(folder).st_dev:
             raise Trouble(f"in the folder {folder!r}, {name!r} is another disk; name a folder for the site alone")
         inside = list(kept(folder, made, f"{name}/"))
-        if inside or not any(os.scandir(entry.path)):
+        if inside or not os.listdir(entry.path):
             yield Kept(name, found)
             yield from inside
 
