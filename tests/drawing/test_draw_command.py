@@ -13,6 +13,7 @@ from PIL import Image
 
 from lintarsia.cli.exits import CANNOT, FOUND, OK
 from lintarsia.cli.main import main
+from lintarsia.installing import how_to_install
 from lintarsia.publishing.drawing import chart_geometry, chart_svg, fabric_svg
 from lintarsia.publishing.drawing.export import WIDEST, letters_drawn, page_size, to_pdf, to_png
 from lintarsia.trouble import Trouble
@@ -114,7 +115,7 @@ def test_a_missing_library_is_told_with_its_extra(
 ) -> None:
     monkeypatch.setitem(sys.modules, library, None)
     assert main(["draw", moon, "--output", f"m.{ending}"]) == CANNOT
-    assert f"pip install 'lintarsia[{extra}]'" in capsys.readouterr().err
+    assert how_to_install(extra) in capsys.readouterr().err
     assert not Path(f"m.{ending}").exists()
 
 

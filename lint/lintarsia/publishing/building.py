@@ -26,7 +26,7 @@ def build_site(
     built; an old site then stands as it was.
     """
     if not all(map(find_spec, NEEDED)):
-        raise Trouble(f"pages need a library more: {how_to_install('site')}")
+        raise Trouble(f"pages need one more library: {how_to_install('site')}")
     # Only now: these need what has been asked for.
     from lintarsia.publishing.frame import Frame
     from lintarsia.publishing.layout import Layout
