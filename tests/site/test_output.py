@@ -183,6 +183,22 @@ def test_a_link_in_the_place_of_a_page_is_not_ours(tmp_path: Path) -> None:
     assert (tmp_path / "charts" / "a.html").read_text() == "made"
 
 
+@pytest.mark.parametrize("again", [True, False])
+def test_a_link_in_the_place_of_a_page_s_file_stays(again: bool, tmp_path: Path) -> None:
+    out = tmp_path / "out"
+    build(out, "index.html", "charts/a.html", text="old")
+    (tmp_path / "mine.html").write_text("mine")
+    (out / "charts" / "a.html").unlink()
+    (out / "charts" / "a.html").symlink_to("../../mine.html")
+    if again:
+        with pytest.raises(Trouble, match=r"charts/a\.html' was made by no build"):
+            build(out, "index.html", "charts/a.html", text="new")
+    else:
+        build(out, "index.html")
+    assert (out / "charts" / "a.html").is_symlink()
+    assert (out / "charts" / "a.html").read_text() == "mine"
+
+
 @pytest.mark.parametrize("name", ["search.html", "rules/index.html", "rules"])
 def test_a_page_takes_nobody_else_s_place(name: str, tmp_path: Path) -> None:
     out = tmp_path / "out"

@@ -76,7 +76,7 @@ def _begun(folder: str) -> str:
     fresh = os.path.join(folder, SITE)
     os.mkdir(fresh)
     with open(os.path.join(folder, MADE), "w", encoding="ascii") as stream:
-        stream.write(str(os.stat(fresh).st_ino))
+        stream.write(f"{os.stat(fresh).st_ino}\n")
     return fresh
 
 
@@ -139,12 +139,12 @@ def _replaced(folder: str) -> str | None:
 
 def _is_new(folder: str) -> bool:
     """Whether what is in the hidden folder is the new site still."""
-    site = os.path.join(folder, SITE)
-    try:
-        with open(os.path.join(folder, MADE), encoding="ascii") as stream:
-            return stream.read() == str(os.stat(site).st_ino)
-    except OSError:
-        return not os.listdir(site)  # killed before anything was made
+    site, told = os.path.join(folder, SITE), ""
+    with suppress(FileNotFoundError), open(os.path.join(folder, MADE), encoding="ascii") as stream:
+        told = stream.read()
+    if not told.endswith("\n"):
+        return not os.listdir(site)  # it ended, or the disk was full, before anything was made
+    return told == f"{os.stat(site).st_ino}\n"
 
 
 def _put_away(folder: str, old: str, path: str) -> bool:
