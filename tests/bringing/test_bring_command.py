@@ -10,7 +10,7 @@ from PIL import Image
 
 from lintarsia.cli.exits import CANNOT, OK
 from lintarsia.cli.main import main
-from lintarsia.installing import how_to_install
+from lintarsia.ground.installing import how_to_install
 from lintarsia.reading import read_chart
 
 

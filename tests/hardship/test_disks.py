@@ -12,7 +12,7 @@ from pathlib import Path
 import pytest
 from children import as_nobody, open_folder, run
 
-from lintarsia.publishing.marker import marker_text
+from lintarsia.publishing.site.marker import marker_text
 
 HEAD = "lintarsia: 1\ntitle: Hard times\ngauge: {stitches: 22, rows: 30, over: 10 cm}\n"
 KEY = 'colours:\n  B: {name: Dusk blue, shade: "#27406b"}\n  W: {name: Bone, shade: "#efe9dc"}\n'

@@ -12,9 +12,9 @@ from pathlib import Path
 import pytest
 from children import killed_at, run, step_count, task
 
-from lintarsia import replacing
-from lintarsia.replacing import replace_file
-from lintarsia.scratch import LOCK, PREFIX, abandoned, hold, remove, scratch_folder
+from lintarsia.ground import replacing
+from lintarsia.ground.replacing import replace_file
+from lintarsia.ground.scratch import LOCK, PREFIX, abandoned, hold, remove, scratch_folder
 
 CHART = """\
 lintarsia: 1

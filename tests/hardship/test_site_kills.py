@@ -9,8 +9,8 @@ from pathlib import Path
 import pytest
 from children import killed_at, step_count, task
 
-from lintarsia.publishing import keeping, swapping
-from lintarsia.publishing.swapping import replacing
+from lintarsia.publishing.site import keeping, swapping
+from lintarsia.publishing.site.swapping import replacing
 
 OWN = {"CNAME": "knits.example", ".nojekyll": "", "mine/a.chart.yaml": "a chart", "charts/notes.txt": "notes"}
 OLD = {"index.html": "old", "charts/a.html": "a", "charts/gone/card.png": "picture"}

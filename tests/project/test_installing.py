@@ -11,8 +11,8 @@ from pathlib import Path
 
 import pytest
 
-from lintarsia import installing
-from lintarsia.installing import how_to_install
+from lintarsia.ground import installing
+from lintarsia.ground.installing import how_to_install
 
 CHECKOUT = {"url": "file:///home/me/my%20knits", "dir_info": {}}
 EDITABLE = {"url": "file:///home/me/lintarsia", "dir_info": {"editable": True}}

@@ -4,9 +4,9 @@ from pathlib import Path
 
 import pytest
 
-from lintarsia.publishing import swapping
-from lintarsia.publishing.marker import HEAD, MARKER
-from lintarsia.publishing.swapping import exchange, replacing
+from lintarsia.publishing.site import swapping
+from lintarsia.publishing.site.marker import HEAD, MARKER
+from lintarsia.publishing.site.swapping import exchange, replacing
 
 
 def folder(path: Path, text: str) -> Path:

@@ -5,12 +5,12 @@ from pathlib import Path
 
 import pytest
 
-from lintarsia.publishing import swapping
-from lintarsia.publishing.marker import HEAD, MARKER
-from lintarsia.publishing.output import look_again, write_inside
-from lintarsia.publishing.refusing import check_output
-from lintarsia.publishing.swapping import exchange, replacing
-from lintarsia.trouble import Trouble
+from lintarsia.ground.trouble import Trouble
+from lintarsia.publishing.site import swapping
+from lintarsia.publishing.site.marker import HEAD, MARKER
+from lintarsia.publishing.site.output import look_again, write_inside
+from lintarsia.publishing.site.refusing import check_output
+from lintarsia.publishing.site.swapping import exchange, replacing
 
 
 @pytest.mark.parametrize("name", ["../a", "a/../../b", "/etc/a", "", "a//b", "a/./b", "a\\..\\b", "a\0b", ".."])

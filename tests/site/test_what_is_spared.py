@@ -8,8 +8,8 @@ import pytest
 from sitekit import ROUNDS, SHORT_ROW
 
 from lintarsia.cli.main import main
-from lintarsia.publishing.building import build_site
-from lintarsia.publishing.marker import could_be_made, read_marker
+from lintarsia.publishing.site.building import build_site
+from lintarsia.publishing.site.marker import could_be_made, read_marker
 
 SETTINGS = "rules: {area/single-stitch: off}\n"
 BAG = "lintarsia-pattern: 1\ntitle: Bag\npieces:\n  ring: {chart: docs/mine/ring.chart.yaml}\n"
@@ -148,7 +148,7 @@ def test_a_base_url_is_an_address_in_every_tag(here: Path) -> None:
 def test_without_the_extra_it_says_what_to_install(
     missing: str, serve: bool, here: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    monkeypatch.setattr("lintarsia.installing.how_to_install", lambda extra: f"install {extra}")
+    monkeypatch.setattr("lintarsia.ground.installing.how_to_install", lambda extra: f"install {extra}")
     for name in [name for name in sys.modules if name.startswith(("lintarsia.publishing", missing))]:
         monkeypatch.delitem(sys.modules, name)
     monkeypatch.setitem(sys.modules, missing, None)

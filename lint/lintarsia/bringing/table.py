@@ -5,10 +5,10 @@ import io
 import zipfile
 
 from lintarsia.bringing.limits import MOST_ROWS, MOST_STITCHES, MOST_UNPACKED
-from lintarsia.grid import seen_alone
-from lintarsia.installing import how_to_install
-from lintarsia.rules.telling import count
-from lintarsia.trouble import Trouble
+from lintarsia.chart.grid import seen_alone
+from lintarsia.ground.installing import how_to_install
+from lintarsia.ground.trouble import Trouble
+from lintarsia.telling.counts import count
 
 Table = list[list[str]]
 

@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterator, Sequence
 from lintarsia.engine.batches import check_charts
 from lintarsia.engine.checking import Checked
 from lintarsia.engine.targets import Target
-from lintarsia.orphans import end_with_parent
+from lintarsia.ground.orphans import end_with_parent
 
 # Starting two processes costs about as much as checking this many bytes of charts (measured; benchmarks/CHECK.md).
 PAYS_FROM_BYTES = 100_000

@@ -5,7 +5,8 @@ from collections.abc import Collection
 from yaml import ScalarNode
 
 from lintarsia.chart import Chart, Places
-from lintarsia.grid import NO_STITCH_SYMBOL
+from lintarsia.chart.grid import NO_STITCH_SYMBOL
+from lintarsia.ground.values import dataclass
 from lintarsia.reading.build import build_chart
 from lintarsia.reading.cross import cross_findings
 from lintarsia.reading.document import UNREADABLE, Document, read_document
@@ -13,7 +14,6 @@ from lintarsia.reading.places import mark_region
 from lintarsia.reading.rows import Rows, read_rows
 from lintarsia.reading.source import MAX_BYTES, Unreadable, unreadable
 from lintarsia.result import Finding
-from lintarsia.values import dataclass
 
 # Rows of unequal length are padded, so a small file can ask for a huge grid. House values, far beyond any chart.
 MOST_CELLS = 2**23

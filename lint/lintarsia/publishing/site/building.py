@@ -1,0 +1,46 @@
+"""A site from charts, whole or not at all."""
+
+from collections.abc import Sequence
+from contextlib import closing
+from importlib.util import find_spec
+
+from lintarsia.ground.installing import how_to_install
+from lintarsia.ground.trouble import Trouble
+from lintarsia.settings import Settings
+
+NEEDED = ("mkdocs", "jinja2")  # the second comes with the first
+
+
+def build_site(
+    paths: Sequence[str],
+    output: str,
+    *,
+    title: str = "Charts",
+    base_url: str = "",
+    settings: Settings | None = None,
+    cores: int | None = None,
+) -> None:
+    """Publish the charts that `paths` name to the folder `output`, which is replaced once the new site is whole.
+
+    `base_url` is where the site will be found, for the addresses in previews. Raises Trouble where it cannot be
+    built; an old site then stands as it was.
+    """
+    if not all(map(find_spec, NEEDED)):
+        raise Trouble(f"pages need one more library: {how_to_install('site')}")
+    # Only now: these need what has been asked for.
+    from lintarsia.publishing.pages.frame import Frame
+    from lintarsia.publishing.pages.layout import Layout
+    from lintarsia.publishing.site.making import Making, Plan
+    from lintarsia.publishing.site.refusing import spare
+    from lintarsia.publishing.site.swapping import beside, replacing
+
+    frame = Frame(title, f"{base_url.rstrip('/')}/" if base_url else "")
+    with replacing(output) as fresh:
+        plan = Plan(paths, Layout(), fresh, title, settings, cores, cards=bool(base_url), frame=frame)
+        with closing(Making(plan, beside(fresh, "scratch"))) as making:
+            making.start(aside=".drawn")  # a hidden folder, which MkDocs leaves alone when it empties the site
+            spare(output, making.reads)
+            # MkDocs takes a third of a second to load: time for the first charts to be drawn.
+            from lintarsia.publishing.site.plugin import build_pages
+
+            build_pages(making, beside(fresh, "docs"))
