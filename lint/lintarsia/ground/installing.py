@@ -69,5 +69,5 @@ def _said(file: str) -> str:
 
 def _checkout() -> str:
     """The folder of a checkout that this runs in without having been installed."""
-    folder = Path(__file__).resolve().parents[2]
+    folder = Path(__file__).resolve().parents[3]
     return str(folder) if (folder / "pyproject.toml").is_file() else ""
