@@ -9,6 +9,7 @@ from lintarsia.measure import Length, Mass, StitchCount
 from lintarsia.places import Editor as Editor
 from lintarsia.places import Path as Path
 from lintarsia.places import Places as Places
+from lintarsia.result import Region
 from lintarsia.values import dataclass
 
 
@@ -109,13 +110,17 @@ class Yarn:
 
 @dataclass(frozen=True, slots=True)
 class Colour:
-    """One entry of the key: its symbol in the grid, its name, its shade and the yarn it is bought as."""
+    """One entry of the key: its symbol in the grid, its name, its shade and the yarn it is bought as.
+
+    `also` are other names that the pattern's words give it, such as MC.
+    """
 
     symbol: str
     name: str
     shade: str  # "#rrggbb", lower case
     yarn: str | None = None
     shade_assumed: bool = False  # the file's own is faulty or missing, and this grey stands in for it
+    also: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -194,6 +199,21 @@ class DuplicateStitch:
 
 
 @dataclass(frozen=True, slots=True)
+class WrittenEntry:
+    """Words that stand once in the file for all of `rows`, ascending; `said` is how it names them.
+
+    `region` is their place where they are a line of a printed page; else they are a value under the key `said`.
+    `names_all`: every row of a side (`2 and all WS`), which gives way to words of a row's own.
+    """
+
+    said: str
+    rows: tuple[int, ...]
+    words: str
+    region: Region | None = None
+    names_all: bool = False
+
+
+@dataclass(frozen=True, slots=True)
 class Suppression:
     """An accepted result. `row` and `stitches` narrow it; without them the rule is accepted anywhere in the chart."""
 
@@ -224,6 +244,7 @@ class Chart:
     symmetry: tuple[Symmetry, ...] = ()
     duplicate: tuple[DuplicateStitch, ...] = ()
     written: Mapping[int, str] = field(default_factory=dict)
+    written_entries: tuple[WrittenEntry, ...] = ()  # how the file has them; where it is empty each row stands alone
     suppressions: tuple[Suppression, ...] = ()
     places: Places = Places()
     assumed: frozenset[str] = (

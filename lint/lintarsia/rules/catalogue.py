@@ -19,6 +19,7 @@ NAMES = {
     "colour/no-yarn": "colour_no_yarn",
     "colour/same-name": "colour_same_name",
     "colour/same-shade": "colour_same_shade",
+    "colour/stitch-symbol": "colour_stitch_symbol",
     "colour/unused": "colour_unused",
     "duplicate/no-effect": "duplicate_no_effect",
     "ends/nowhere-to-hide": "ends_nowhere_to_hide",

@@ -39,6 +39,7 @@ INFO = RuleInfo(
         "stitches-outside": "stitches are named that the row does not have",
         "range-backwards": "the last stitch or row of a range comes before the first",
         "unknown-symbol": "a symbol is named that the key does not have",
+        "written-twice": "a row is written under two keys",
     },
     sources=("JSON Schema, draft 2020-12; schema/chart.schema.json",),
 )
