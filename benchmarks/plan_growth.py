@@ -13,7 +13,7 @@ import numpy as np
 from pictures import KINDS, SYMBOLS, picture
 
 from lintarsia.chart import Worked
-from lintarsia.grid import build_grid
+from lintarsia.chart.grid import build_grid
 from lintarsia.planning.cover import best_cover
 from lintarsia.planning.runs import find_runs
 

@@ -142,9 +142,9 @@ def stitches(asked: argparse.Namespace, folder: Path) -> dict[str, object]:
 def solvers(asked: argparse.Namespace, folder: Path) -> dict[str, object]:
     """The same links, by general solvers: networkx's network simplex, scipy's sparse assignment."""
     from lintarsia.chart import Worked
-    from lintarsia.grid import build_grid
+    from lintarsia.chart.grid import build_grid
     from lintarsia.planning.cover import best_cover
-    from lintarsia.planning.links import possible_links
+    from lintarsia.planning.cover.links import possible_links
     from lintarsia.planning.runs import find_runs
 
     told: dict[str, object] = {}
@@ -225,7 +225,7 @@ def parts(links):  # type: ignore[no-untyped-def]
 def site(asked: argparse.Namespace, folder: Path) -> dict[str, object]:
     from site_speed import bare, make_charts
 
-    from lintarsia.resources import resource
+    from lintarsia.ground.resources import resource
 
     number = min(asked.most, 1000)
     (folder / "charts").mkdir()

@@ -129,7 +129,7 @@ def main() -> None:
     parser.add_argument("--stitches", type=int, default=24)
     parser.add_argument("--whole", action="store_true", help="also bare MkDocs with pages as large as ours (slow)")
     wanted = parser.parse_args()
-    from lintarsia.resources import resource as shipped
+    from lintarsia.ground.resources import resource as shipped
 
     theme = shipped("site") / "theme"
     with tempfile.TemporaryDirectory() as scratch:

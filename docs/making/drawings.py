@@ -7,8 +7,8 @@ from pathlib import Path
 
 from blocks import blocks
 from lintarsia.chart import Chart
+from lintarsia.drawing import TECHNIQUES, chart_svg, fabric_svg, holder_svg, line_up_svg, yarn_paths_svg
 from lintarsia.planning.planner import make_plan
-from lintarsia.publishing.drawing import TECHNIQUES, chart_svg, fabric_svg, holder_svg, line_up_svg, yarn_paths_svg
 from lintarsia.reading import read_chart
 
 EXAMPLES = Path(__file__).parents[2] / "examples"

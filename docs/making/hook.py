@@ -17,8 +17,8 @@ from mkdocs.utils import get_relative_url
 from drawings import PICTURES as DRAWINGS
 from keys import keys_of
 from lintarsia import __version__
-from lintarsia.publishing.layout import Layout
-from lintarsia.publishing.making import PageSpec
+from lintarsia.publishing.pages.layout import Layout
+from lintarsia.publishing.site.making import PageSpec
 from reference import help_of, levels_table, rule_options
 from search import Line, index_script, sections
 from speed import figures_table, measured_parts, plot

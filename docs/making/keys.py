@@ -4,7 +4,7 @@ import json
 from collections.abc import Iterator
 from typing import Any
 
-from lintarsia.resources import resource
+from lintarsia.ground.resources import resource
 
 Node = dict[str, Any]
 

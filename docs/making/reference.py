@@ -6,7 +6,7 @@ import click
 
 from lintarsia.cli.main import COMMANDS, group
 from lintarsia.result import Level
-from lintarsia.rulebook import house_rulebook
+from lintarsia.rules.rulebook import house_rulebook
 from lintarsia.settings.options import written
 
 SIGNS = {Level.ERROR: "■ error", Level.WARNING: "▲ warning", Level.NOTE: "● note", Level.OFF: "off"}

@@ -16,7 +16,7 @@ from lintarsia.bringing import Wishes, bring
 from lintarsia.engine import check_chart
 from lintarsia.planning.planner import make_plan
 from lintarsia.reading import read_chart
-from lintarsia.rules.areas import label_areas
+from lintarsia.rules.shared.areas import label_areas
 from lintarsia.settings import Settings
 
 FONT = Path("/usr/share/unifont/unifont.hex")

@@ -15,8 +15,8 @@ from PIL import Image
 from lintarsia.bringing import Brought, Wishes, bring
 from lintarsia.bringing.palette import Shade
 from lintarsia.bringing.picture import cell_size, take_cells
+from lintarsia.ground.trouble import Trouble
 from lintarsia.reading import read_chart
-from lintarsia.trouble import Trouble
 
 Bytes = NDArray[np.uint8]
 

@@ -11,8 +11,8 @@ from hypothesis import strategies as st
 from lintarsia.bringing import Wishes, bring
 from lintarsia.bringing.palette import Shade, read_palette
 from lintarsia.bringing.table import find_separator, usable
+from lintarsia.ground.trouble import Trouble
 from lintarsia.reading import read_chart
-from lintarsia.trouble import Trouble
 
 
 def test_a_plain_grid_keeps_its_letters() -> None:

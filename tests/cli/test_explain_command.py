@@ -9,7 +9,7 @@ import pytest
 from lintarsia.cli.main import COMMANDS, group, main
 from lintarsia.cli.rulewords import list_rules, rules_json, tell_rule
 from lintarsia.reporting.screen import PLAIN, Screen
-from lintarsia.rulebook import Rulebook, house_rulebook
+from lintarsia.rules.rulebook import Rulebook, house_rulebook
 
 
 def test_the_list_names_every_rule(capfd: pytest.CaptureFixture[str]) -> None:

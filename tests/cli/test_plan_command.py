@@ -260,8 +260,8 @@ def test_a_chart_that_cannot_be_read(run: Run, write_chart: Callable[..., Path])
 def test_a_folder_is_no_chart(run: Run, tmp_path: Path) -> None:
     (tmp_path / "charts").mkdir()
     status, out, err = run("charts")
-    assert (status, out) == (FOUND, "")
-    assert "folder" in err
+    assert (status, out) == (CANNOT, "")
+    assert "is a folder without charts" in err
 
 
 def test_a_chart_from_standard_input(run: Run, write_chart: Callable[..., Path], monkeypatch) -> None:

@@ -12,8 +12,8 @@ import pytest
 import yaml
 
 from blocks import ROOT
-from lintarsia.resources import resource
-from lintarsia.rulebook import house_rulebook
+from lintarsia.ground.resources import resource
+from lintarsia.rules.rulebook import house_rulebook
 
 
 class _Page(HTMLParser):

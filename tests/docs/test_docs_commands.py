@@ -11,7 +11,7 @@ from jsonschema import Draft202012Validator
 
 from blocks import ADDRESS, ROOT, blocks, fits, stand_in, surroundings, told, work_through
 from lintarsia.engine import check_chart
-from lintarsia.resources import resource
+from lintarsia.ground.resources import resource
 from lintarsia.settings import Settings
 
 

@@ -5,8 +5,8 @@ import re
 from lxml import etree
 
 from lintarsia.chart import Chart, Colour, Gauge, Technique, Worked
-from lintarsia.grid import build_grid
-from lintarsia.measure import Length
+from lintarsia.chart.grid import build_grid
+from lintarsia.chart.measure import Length
 
 SVG = "{http://www.w3.org/2000/svg}"
 

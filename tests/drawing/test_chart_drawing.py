@@ -9,10 +9,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from lintarsia.chart import DuplicateStitch, Repeat, Shaping
+from lintarsia.drawing import chart_geometry, chart_svg
+from lintarsia.drawing.geometry import CELL
+from lintarsia.drawing.shades import TEXT_CONTRAST, contrast
 from lintarsia.planning.planner import make_plan
-from lintarsia.publishing.drawing import chart_geometry, chart_svg
-from lintarsia.publishing.drawing.geometry import CELL
-from lintarsia.publishing.drawing.shades import TEXT_CONTRAST, contrast
 from lintarsia.result import NOWHERE, Level, Result
 
 

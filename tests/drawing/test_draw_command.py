@@ -13,9 +13,9 @@ from PIL import Image
 
 from lintarsia.cli.exits import CANNOT, FOUND, OK
 from lintarsia.cli.main import main
-from lintarsia.publishing.drawing import chart_geometry, chart_svg, fabric_svg
-from lintarsia.publishing.drawing.export import WIDEST, letters_drawn, page_size, to_pdf, to_png
-from lintarsia.trouble import Trouble
+from lintarsia.drawing import chart_geometry, chart_svg, fabric_svg
+from lintarsia.drawing.export import WIDEST, letters_drawn, page_size, to_pdf, to_png
+from lintarsia.ground.trouble import Trouble
 
 TEXT = """\
 lintarsia: 1

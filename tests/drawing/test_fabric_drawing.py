@@ -11,9 +11,9 @@ from hypothesis import strategies as st
 from lxml import etree
 
 from lintarsia.chart import Chart, DuplicateStitch
+from lintarsia.drawing import fabric_svg
+from lintarsia.drawing.fabric import TOO_MANY
 from lintarsia.planning.planner import make_plan
-from lintarsia.publishing.drawing import fabric_svg
-from lintarsia.publishing.drawing.fabric import TOO_MANY
 
 
 def set_paths(root: etree._Element) -> tuple[tuple[float, float, float, float], list[etree._Element]]:

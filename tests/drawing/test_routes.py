@@ -9,10 +9,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from lintarsia.chart import Chart
+from lintarsia.drawing import yarn_paths_svg
+from lintarsia.drawing.geometry import geometry
+from lintarsia.drawing.routes import Route, routes
 from lintarsia.planning.planner import make_plan
-from lintarsia.publishing.drawing import yarn_paths_svg
-from lintarsia.publishing.drawing.geometry import geometry
-from lintarsia.publishing.drawing.routes import Route, routes
 
 Point = tuple[float, float]
 STEPS = 24

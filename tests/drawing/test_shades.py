@@ -5,7 +5,7 @@ import itertools
 import pytest
 from coloraide import Color
 
-from lintarsia.publishing.drawing import shades
+from lintarsia.drawing import shades
 
 LADDER = ["#" + "".join(f"{part:02x}" for part in parts) for parts in itertools.product(range(0, 256, 51), repeat=3)]
 

@@ -10,10 +10,10 @@ from hypothesis import strategies as st
 from lxml import etree
 
 from lintarsia.chart import Chart, DuplicateStitch, Repeat, Shaping
-from lintarsia.publishing.drawing import sheets
-from lintarsia.publishing.drawing.geometry import CELL
-from lintarsia.publishing.drawing.lines import side_room
-from lintarsia.publishing.drawing.sheets import OVERLAP, SMALLEST, USUAL, part_of, plan_sheets
+from lintarsia.drawing import sheets
+from lintarsia.drawing.geometry import CELL
+from lintarsia.drawing.lines import side_room
+from lintarsia.drawing.sheets import OVERLAP, SMALLEST, USUAL, part_of, plan_sheets
 
 
 def large(stitches: int = 90, rows: int = 120) -> Chart:

@@ -6,7 +6,7 @@ import pytest
 from drawn import make_chart, parse
 
 from lintarsia.chart import DuplicateStitch, Repeat, Shaping, Worked
-from lintarsia.publishing.drawing.signs import signs
+from lintarsia.drawing.signs import signs
 
 
 @pytest.mark.parametrize(

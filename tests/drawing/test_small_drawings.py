@@ -6,8 +6,8 @@ import pytest
 from drawn import SVG, dangers, make_chart, parse
 
 from lintarsia.chart import Shaping
+from lintarsia.drawing import HOLDERS, TECHNIQUES, THEME_CSS, chart_svg, holder_svg, line_up_svg, mark_svg
 from lintarsia.planning.planner import make_plan
-from lintarsia.publishing.drawing import HOLDERS, TECHNIQUES, THEME_CSS, chart_svg, holder_svg, line_up_svg, mark_svg
 
 
 def test_the_line_up_hangs_in_the_order_the_row_uses_it() -> None:

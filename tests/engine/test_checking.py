@@ -7,7 +7,7 @@ import pytest
 
 from lintarsia.engine import Checked, check_chart
 from lintarsia.result import Level, Region, Result
-from lintarsia.rulebook import Rulebook
+from lintarsia.rules.rulebook import Rulebook
 from lintarsia.settings import Settings
 from lintarsia.settings.model import RuleSetting
 

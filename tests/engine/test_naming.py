@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 
 from lintarsia.engine import check_paths
-from lintarsia.trouble import Trouble
+from lintarsia.ground.trouble import Trouble
 
 CHART = """\
 lintarsia: 1

@@ -9,10 +9,10 @@ from lintarsia.engine import check_paths
 from lintarsia.engine.running import Stream
 from lintarsia.engine.targets import Target
 from lintarsia.engine.workers import PAYS_FROM_BYTES, workers_for
+from lintarsia.ground.trouble import Trouble
 from lintarsia.result import Level
-from lintarsia.rulebook import Rulebook
+from lintarsia.rules.rulebook import Rulebook
 from lintarsia.settings import Settings
-from lintarsia.trouble import Trouble
 
 Write = Callable[..., Path]
 

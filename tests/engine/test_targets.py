@@ -8,10 +8,10 @@ from pathlib import Path
 import pytest
 
 from lintarsia.engine.targets import find_targets
-from lintarsia.rulebook import Rulebook
+from lintarsia.ground.trouble import Trouble
+from lintarsia.rules.rulebook import Rulebook
 from lintarsia.settings import Settings, SettingsFinder, read_settings
 from lintarsia.settings.finding import SettingsFinder as Finder
-from lintarsia.trouble import Trouble
 
 Write = Callable[..., Path]
 

@@ -6,7 +6,7 @@ from typing import Any
 
 from hypothesis import strategies as st
 
-from lintarsia.rules.cases import read_cases
+from lintarsia.rules.shared.cases import read_cases
 
 ROOT = Path(__file__).parents[2]
 CASES = list(read_cases(ROOT / "tests" / "cases"))

@@ -12,11 +12,12 @@ from hypothesis import HealthCheck, Phase, example, given, settings
 from hypothesis import strategies as st
 
 from lintarsia.engine import check_chart
+from lintarsia.ground.trouble import Trouble
 from lintarsia.mending import Mended, mend
 from lintarsia.mending.applying import parted
 from lintarsia.planning.planner import make_plan
-from lintarsia.planreport.answer import Question, answer
-from lintarsia.planreport.stating import needed, state_supplies
+from lintarsia.plansheets.answer import Question, answer
+from lintarsia.plansheets.stating import needed, state_supplies
 from lintarsia.reading import read_chart
 from lintarsia.reporting import REPORTERS, load_reporter
 from lintarsia.reporting.screen import PLAIN
@@ -24,7 +25,6 @@ from lintarsia.result import Level, Report
 from lintarsia.rules import catalogue
 from lintarsia.settings import Settings
 from lintarsia.settings.model import RuleSetting
-from lintarsia.trouble import Trouble
 
 TRIES = int(os.environ.get("LINTARSIA_FUZZ", "0"))
 HOUSE = Settings(root="/")

@@ -7,9 +7,10 @@ import sys
 import tempfile
 import warnings
 from collections.abc import Callable, Iterator
+from concurrent.futures import ThreadPoolExecutor
 from contextlib import contextmanager
 from pathlib import Path
-from typing import Any, NamedTuple
+from typing import Any, NamedTuple, NoReturn
 
 from lintarsia.cli.main import main
 
@@ -31,30 +32,42 @@ def run(
     *argv: str, before: Callable[[], None] = lambda: None, meanwhile: Callable[[int], None] = lambda pid: None
 ) -> Ended:
     """Run a command in a forked child, after `before` there; `meanwhile` is given the child's number here."""
-    with tempfile.TemporaryFile() as out, tempfile.TemporaryFile() as err:
-        with warnings.catch_warnings():
-            warnings.simplefilter("ignore", DeprecationWarning)  # Python 3.12 and later warn of threads; ours are idle
-            pid = os.fork()
-        if pid == 0:
-            status = 99
-            try:
-                os.dup2(out.fileno(), 1)
-                os.dup2(err.fileno(), 2)
-                sys.stdout = open(1, "w", encoding="utf-8", closefd=False)  # noqa: SIM115 - the child ends at once
-                sys.stderr = open(2, "w", encoding="utf-8", closefd=False)  # noqa: SIM115
-                before()
-                status = main(argv)
-                sys.stdout.flush()
-                sys.stderr.flush()
-            finally:
-                os._exit(status)
+    # Pipes, since a limit on the size of files that `before` sets would hold for files that catch the output as well.
+    (out, out_end), (err, err_end) = os.pipe(), os.pipe()
+    with warnings.catch_warnings():
+        warnings.simplefilter("ignore", DeprecationWarning)  # Python 3.12 and later warn of threads; ours are idle
+        pid = os.fork()
+    if pid == 0:
+        _work(argv, before, out_end, err_end)
+    os.close(out_end)
+    os.close(err_end)
+    with ThreadPoolExecutor(2) as readers:
+        texts = [readers.submit(_all_of, pipe) for pipe in (out, err)]
         meanwhile(pid)
         _, raw = os.waitpid(pid, 0)
-        texts = []
-        for stream in (out, err):
-            stream.seek(0)
-            texts.append(stream.read().decode())
-        return Ended(os.waitstatus_to_exitcode(raw) if os.WIFEXITED(raw) else None, *texts)
+        return Ended(os.waitstatus_to_exitcode(raw) if os.WIFEXITED(raw) else None, *(text.result() for text in texts))
+
+
+def _work(argv: tuple[str, ...], before: Callable[[], None], out: int, err: int) -> NoReturn:
+    status = 99
+    try:
+        os.dup2(out, 1)
+        os.dup2(err, 2)
+        os.close(out)
+        os.close(err)
+        sys.stdout = open(1, "w", encoding="utf-8", closefd=False)  # noqa: SIM115 - the child ends at once
+        sys.stderr = open(2, "w", encoding="utf-8", closefd=False)  # noqa: SIM115
+        before()
+        status = main(argv)
+        sys.stdout.flush()
+        sys.stderr.flush()
+    finally:
+        os._exit(status)
+
+
+def _all_of(pipe: int) -> str:
+    with open(pipe, encoding="utf-8") as stream:
+        return stream.read()
 
 
 def killed_at(step: int, folder: Path) -> Callable[[], None]:

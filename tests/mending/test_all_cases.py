@@ -8,7 +8,7 @@ from lintarsia.engine import check_chart
 from lintarsia.mending import mend
 from lintarsia.reading import read_chart
 from lintarsia.result import Level
-from lintarsia.rules.cases import read_cases
+from lintarsia.rules.shared.cases import read_cases
 from lintarsia.settings import Settings
 
 HOUSE = Settings(root="/")

@@ -98,7 +98,9 @@ class Plugin:
 
 def main() -> int:
     parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
-    parser.add_argument("parts", nargs="+", help="folders or files below lint/lintarsia, as planning or rules/areas.py")
+    parser.add_argument(
+        "parts", nargs="+", help="folders or files of lint/lintarsia, as planning or rules/shared/areas.py"
+    )
     parser.add_argument("--sample", type=int, help="only so many mutants, the first in the order of --seed")
     parser.add_argument("--seed", type=int, default=1)
     parser.add_argument("--examples", type=int, default=10, help="of a property test")

@@ -7,7 +7,7 @@ import pytest
 from operators import mutants_of
 from swapping import PACKAGE, bare, changed_code, every_mutant, put_in_place
 
-from lintarsia.rules import telling
+from lintarsia.telling import counts as telling
 
 
 def slips(text: str) -> list[str]:
@@ -57,7 +57,7 @@ def test_what_is_computed_at_import_is_left_alone() -> None:
     assert slips(text) == ["returns None", "returns None", "7 for 8"]
 
 
-@pytest.mark.parametrize("part", ["planning/rows.py", "rules/telling.py"])
+@pytest.mark.parametrize("part", ["planning/rows.py", "telling/counts.py"])
 def test_after_every_slip_the_module_is_as_it_was(part: str) -> None:
     tree = ast.parse((PACKAGE / part).read_text("utf-8"))
     before = ast.dump(tree)
@@ -75,7 +75,7 @@ def test_names_of_mutants_are_theirs_alone() -> None:
 
 
 def test_a_changed_function_takes_the_place_of_the_living_one() -> None:
-    path, mutant, _ = next(m for m in every_mutant(["rules/telling.py"]) if "count: Eq for NotEq" in m[2])
+    path, mutant, _ = next(m for m in every_mutant(["telling/counts.py"]) if "count: Eq for NotEq" in m[2])
     code, right = changed_code(path, mutant), bare(telling.count).__code__
     assert code is not None
     try:

@@ -6,10 +6,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from lintarsia.measure import Length
+from lintarsia.chart.measure import Length
+from lintarsia.ground.resources import resource
 from lintarsia.pattern.model import ONE_SIZE, Edge, PieceEdge, Seam
 from lintarsia.pattern.reading import read_pattern
-from lintarsia.resources import resource
 
 LENGTH = "expected a length such as 31 cm (mm, cm, m, in or yd), or one for each size"
 TIMES = "expected how often it is knitted, 0 or more, or one for each size"

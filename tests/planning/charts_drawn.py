@@ -4,8 +4,8 @@ from textwrap import dedent
 from typing import Any
 
 from lintarsia.chart import Chart, Colour, Gauge, Technique, Worked
-from lintarsia.grid import build_grid
-from lintarsia.measure import Length
+from lintarsia.chart.grid import build_grid
+from lintarsia.chart.measure import Length
 
 GAUGE = Gauge(22, 30, Length(10, "cm"))
 

@@ -5,7 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from lintarsia.chart import Limits, Technique
-from lintarsia.measure import StitchCount
+from lintarsia.chart.measure import StitchCount
 from lintarsia.planning.catches import catches
 from lintarsia.planning.planner import make_plan
 

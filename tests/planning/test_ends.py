@@ -6,7 +6,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from lintarsia.chart import Chart, Colour, Limits, Technique, Worked
-from lintarsia.grid import build_grid
+from lintarsia.chart.grid import build_grid
 from lintarsia.planning.planner import make_plan
 
 STITCH, ROW = 100 / 22, 100 / 30

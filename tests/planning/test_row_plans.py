@@ -8,7 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from lintarsia.chart import Chart, Colour, Limits, Side, Technique, Worked
-from lintarsia.grid import build_grid
+from lintarsia.chart.grid import build_grid
 from lintarsia.planning.planner import make_plan
 from lintarsia.planning.rows import crossing_rows, crossings, inversions
 

@@ -2,7 +2,7 @@
 
 import pytest
 
-from lintarsia.grid import build_grid
+from lintarsia.chart.grid import build_grid
 from lintarsia.planning.runs import find_runs
 
 

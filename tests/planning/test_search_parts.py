@@ -6,11 +6,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from lintarsia.planning import offers
-from lintarsia.planning.groups import strong_groups
-from lintarsia.planning.offers import make_offers
-from lintarsia.planning.search import search
-from lintarsia.planning.ties import areas
+from lintarsia.planning.cover import offers
+from lintarsia.planning.cover.groups import strong_groups
+from lintarsia.planning.cover.offers import make_offers
+from lintarsia.planning.cover.search import search
+from lintarsia.planning.cover.ties import areas
 
 ARCS = st.integers(1, 9).flatmap(
     lambda nodes: st.dictionaries(st.integers(0, nodes), st.lists(st.integers(0, nodes), max_size=4), max_size=nodes)

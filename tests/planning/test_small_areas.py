@@ -7,7 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from lintarsia.chart import Chart, Colour
-from lintarsia.grid import build_grid
+from lintarsia.chart.grid import build_grid
 from lintarsia.planning.areas import Area, small_areas
 from lintarsia.planning.runs import chart_runs
 

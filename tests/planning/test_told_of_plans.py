@@ -7,7 +7,7 @@ import pytest
 from charts_drawn import GAUGE
 
 from lintarsia.chart import Chart, Colour, Gauge, Limits, Technique, Worked, Yarn
-from lintarsia.measure import Length, Mass
+from lintarsia.chart.measure import Length, Mass
 from lintarsia.planning.catches import catches
 from lintarsia.planning.model import Link
 from lintarsia.planning.planner import make_plan

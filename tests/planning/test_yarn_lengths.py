@@ -5,7 +5,7 @@ from dataclasses import replace
 import pytest
 
 from lintarsia.chart import Colour, DuplicateStitch, FloatGauge, Gauge, Limits, Technique, Worked, Yarn
-from lintarsia.measure import Length, Mass
+from lintarsia.chart.measure import Length, Mass
 from lintarsia.planning.planner import make_plan
 from lintarsia.planning.yarn import holder_for, loop_mm, patches, rates
 

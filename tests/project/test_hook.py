@@ -24,6 +24,9 @@ Git = Callable[..., "subprocess.CompletedProcess[str]"]
         "a/b c/h\u00e9ron.chart.yaml",
         "x.y.chart.yaml",
         "cushion.pattern.yaml",
+        "heron.chart.yml",
+        "heron.chart.yaml.txt",
+        "HERON.CHART.YAML",
     ],
 )
 def test_the_hook_takes_charts(name: str) -> None:
@@ -35,7 +38,6 @@ def test_the_hook_takes_charts(name: str) -> None:
     [
         "heron.yaml",
         "chart.yaml",
-        "heron.chart.yml",
         "heron.chart.yaml.bak",
         "heronchart.yaml",
         "heron.chart.yaml/notes.txt",

@@ -10,7 +10,7 @@ from typing import Any
 
 import pytest
 
-from lintarsia.values import dataclass as ours
+from lintarsia.ground.values import dataclass as ours
 
 
 @ours(frozen=True, slots=True)

@@ -3,7 +3,7 @@
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
-from lintarsia.grid import MISSING, NO_STITCH, build_grid
+from lintarsia.chart.grid import MISSING, NO_STITCH, build_grid
 
 ROWS = st.lists(st.text("AB.z~", min_size=1, max_size=7), min_size=1, max_size=7)
 

@@ -23,8 +23,8 @@ from lintarsia.chart import (
     Worked,
     Yarn,
 )
-from lintarsia.grid import NO_STITCH
-from lintarsia.measure import Length, Mass, StitchCount
+from lintarsia.chart.grid import NO_STITCH
+from lintarsia.chart.measure import Length, Mass, StitchCount
 
 
 def chart(text: str) -> Chart:

@@ -9,9 +9,9 @@ import yaml
 from jsonschema import Draft202012Validator
 from reading_charts import EVERY_KEY, PLAIN
 
+from lintarsia.ground.resources import resource
 from lintarsia.reading.schema import load_schema
 from lintarsia.reading.shape import resolve
-from lintarsia.resources import resource
 
 # The schemas of files that people write; those of our answers are not for editors.
 NAMES = sorted(

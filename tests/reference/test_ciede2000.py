@@ -6,7 +6,7 @@ the 14th pair as a comment because it falls on the edge of a case; that pair sta
 
 import pytest
 
-from lintarsia.rules.sight import Lab, difference
+from lintarsia.rules.shared.sight import Lab, difference
 
 SHARMA = (
     ((50.0000, 2.6772, -79.7751), (50.0000, 0.0000, -82.7485), 2.0425),

@@ -7,8 +7,8 @@ five in its fullest row. The page gives the order of the colours; how many stitc
 import pytest
 
 from lintarsia.chart import Chart, Colour, Gauge, Side
-from lintarsia.grid import build_grid
-from lintarsia.measure import Length
+from lintarsia.chart.grid import build_grid
+from lintarsia.chart.measure import Length
 from lintarsia.planning.planner import make_plan
 
 ONE_WIDE = ["BBBBBBBBB", "BYBBBBBBB", "BYBBBYBBB", "BBBBBYBBB", "BBBBBBBBB"]

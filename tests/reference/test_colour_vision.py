@@ -12,7 +12,7 @@ from types import ModuleType
 import numpy as np
 import pytest
 
-from lintarsia.rules import sight
+from lintarsia.rules.shared import sight
 
 MACHADO = {"protan": "Protanomaly", "deutan": "Deuteranomaly"}
 

@@ -6,8 +6,8 @@ from hypothesis import strategies as st
 from numpy.typing import NDArray
 from scipy import ndimage
 
-from lintarsia.grid import Grid, build_grid
-from lintarsia.rules.areas import label_areas, lone_stitches
+from lintarsia.chart.grid import Grid, build_grid
+from lintarsia.rules.shared.areas import label_areas, lone_stitches
 
 SIDES = np.array([[0, 1, 0], [1, 1, 1], [0, 1, 0]])
 CORNERS = np.ones((3, 3), int)

@@ -16,7 +16,7 @@ from sklearn.datasets import load_digits
 from lintarsia.bringing import Wishes, bring
 from lintarsia.planning.planner import make_plan
 from lintarsia.reading import read_chart
-from lintarsia.rules.areas import label_areas
+from lintarsia.rules.shared.areas import label_areas
 
 SHADES = ("#efe9dc", "#8090a8", "#27406b")
 EVERY = 6  # every sixth digit is brought in, some 300

@@ -9,7 +9,7 @@ Examined value: GATE textile engineering paper 2015, question 54. Maker's rule: 
 import pytest
 
 from lintarsia.chart import Gauge
-from lintarsia.measure import Length
+from lintarsia.chart.measure import Length
 from lintarsia.planning.yarn import MUNDEN_KW, loop_mm
 
 TEN_CM = Length(10, "cm")

@@ -3,7 +3,7 @@
 import pytest
 
 from lintarsia.chart import Yarn
-from lintarsia.measure import Length, Mass
+from lintarsia.chart.measure import Length, Mass
 from lintarsia.planning.yarn import tex
 
 

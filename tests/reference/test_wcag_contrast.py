@@ -6,8 +6,8 @@ understanding document of criterion 1.4.3); red on blue, 2.15, follows from the 
 
 import pytest
 
-from lintarsia.publishing.drawing import shades
-from lintarsia.rules.sight import seen
+from lintarsia.drawing import shades
+from lintarsia.rules.shared.sight import seen
 
 RATIOS = [
     ("#000000", "#ffffff", 21.0),

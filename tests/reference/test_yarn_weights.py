@@ -7,10 +7,10 @@ on larger needles than it has.
 import pytest
 
 from lintarsia.chart import Chart, Colour, Gauge, Yarn
-from lintarsia.grid import build_grid
-from lintarsia.measure import Length
+from lintarsia.chart.grid import build_grid
+from lintarsia.chart.measure import Length
 from lintarsia.rules.base import NoOptions, Work
-from lintarsia.rules.gauge_yarn_weight import USUAL, check
+from lintarsia.rules.gauge.yarn_weight import USUAL, check
 
 # weight, name, fewest and most stitches in 4 in, needle in mm.
 TABLE = [

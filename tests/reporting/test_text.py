@@ -200,6 +200,13 @@ def test_no_charts_no_words() -> None:
         ({}, {"COLORTERM": "truecolor", "NO_COLOR": ""}, Screen(80, True, True)),
         ({}, {"TERM": "dumb", "COLORTERM": "truecolor"}, Screen(80)),
         ({"tty": False}, {"COLORTERM": "truecolor"}, Screen(80)),
+        # force-color.org: present and not empty, whatever the value; NO_COLOR is the stronger of the two
+        ({"tty": False}, {"FORCE_COLOR": "1"}, Screen(80, True, False)),
+        ({"tty": False}, {"FORCE_COLOR": "0", "COLORTERM": "truecolor"}, Screen(80, True, True)),
+        ({"tty": False}, {"FORCE_COLOR": "", "COLORTERM": "truecolor"}, Screen(80)),
+        ({"tty": False}, {"FORCE_COLOR": "1", "NO_COLOR": "1"}, Screen(80)),
+        ({}, {"FORCE_COLOR": "1", "TERM": "dumb"}, Screen(80, True, False)),
+        ({"when": "never"}, {"FORCE_COLOR": "1"}, Screen(80)),
         ({"tty": False, "when": "always"}, {"NO_COLOR": "1"}, Screen(80, True, True)),
         ({"when": "never"}, {"COLORTERM": "truecolor"}, Screen(80)),
         ({"encoding": "ISO-8859-1"}, {"COLORTERM": "truecolor"}, Screen(80, True, True, unicode=False)),

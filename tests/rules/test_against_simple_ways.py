@@ -8,13 +8,14 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from lintarsia.chart import Chart, Colour, Gauge, Limits, Places, Shaping, Technique, Worked
-from lintarsia.grid import build_grid
-from lintarsia.measure import Length
+from lintarsia.chart.grid import build_grid
+from lintarsia.chart.measure import Length
 from lintarsia.result import Region
-from lintarsia.rules import grid_stitch_count, supply_row_limit
 from lintarsia.rules.base import NoOptions, Work
-from lintarsia.rules.floats import floats
-from lintarsia.rules.touching import first_touch, touching_pairs
+from lintarsia.rules.grid import stitch_count as grid_stitch_count
+from lintarsia.rules.shared.floats import floats
+from lintarsia.rules.shared.touching import first_touch, touching_pairs
+from lintarsia.rules.supply import row_limit as supply_row_limit
 
 
 def chart(rows: list[str], **said: object) -> Chart:

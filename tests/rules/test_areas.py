@@ -5,8 +5,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 from numpy.typing import NDArray
 
-from lintarsia.grid import Grid, build_grid
-from lintarsia.rules.areas import label_areas, lone_by_arrays, lone_stitches
+from lintarsia.chart.grid import Grid, build_grid
+from lintarsia.rules.shared.areas import label_areas, lone_by_arrays, lone_stitches
 
 
 def grids(symbols: str, width: int = 9, height: int = 8) -> st.SearchStrategy[Grid]:

@@ -6,7 +6,7 @@ import pytest
 import yaml
 
 from lintarsia.rules import catalogue
-from lintarsia.rules.cases import expectation_text, read_case, read_cases
+from lintarsia.rules.shared.cases import expectation_text, read_case, read_cases
 
 CASES = Path(__file__).parents[1] / "cases"
 

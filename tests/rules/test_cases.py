@@ -6,7 +6,7 @@ import pytest
 from checking import results_of
 
 from lintarsia.rules import catalogue
-from lintarsia.rules.cases import Case, as_expected, expectation_text, read_cases
+from lintarsia.rules.shared.cases import Case, as_expected, expectation_text, read_cases
 
 CASES = list(read_cases(Path(__file__).parents[1] / "cases"))
 

@@ -7,13 +7,13 @@ from pathlib import Path
 import pytest
 from checking import GAUGE, HEAD, found, told
 
-from lintarsia.measure import Length
+from lintarsia.chart.measure import Length
 from lintarsia.reading import read_chart
 from lintarsia.rules import catalogue
-from lintarsia.rules.areas import label_areas
 from lintarsia.rules.base import Work
-from lintarsia.rules.cases import read_cases
-from lintarsia.rules.sight import difference, seen
+from lintarsia.rules.shared.areas import label_areas
+from lintarsia.rules.shared.cases import read_cases
+from lintarsia.rules.shared.sight import difference, seen
 
 CASES = Path(__file__).parents[1] / "cases"
 STANDS_IN = {
@@ -62,9 +62,9 @@ def test_of_two_stitches_equally_near_a_strand_comes_from_the_left_one() -> None
     [
         ("BBB BWB RRR", "Dusk blue (B)"),  # B at three sides
         ("RRR BWB RRR", "Dusk blue (B)"),  # two and two: that beside
-        ("RBR RWR BBB", "Rowan (R)"),
-        ("RWR BBB YYY", "Rowan (R)"),  # in the last row
-        ("YYY BBB RWR", "Rowan (R)"),  # in the first row
+        ("RBR RWR BBB", "Berry (R)"),
+        ("RWR BBB YYY", "Berry (R)"),  # in the last row
+        ("YYY BBB RWR", "Berry (R)"),  # in the first row
         ("YYY WBB RRR", "Dusk blue (B)"),  # at an edge: what is round the corner does not count
         ("YYY YBW RRB", "Dusk blue (B)"),
     ],

@@ -6,7 +6,7 @@ import pytest
 from checking import GAUGE, found, told
 
 from lintarsia.chart import Limits
-from lintarsia.measure import Length, StitchCount
+from lintarsia.chart.measure import Length, StitchCount
 
 STRANDED = GAUGE + "technique: stranded\n"
 Places = list[tuple[int, tuple[int, int]]]

@@ -3,7 +3,7 @@
 import pytest
 from pattern_told import Told, chart
 
-from lintarsia.rules.yarn_too_little import bought_words
+from lintarsia.rules.yarn.too_little import bought_words
 
 TWO = "  front: {chart: front.chart.yaml}\n  back: {chart: back.chart.yaml}\n"
 ONE = "  front: {chart: front.chart.yaml}\n"

@@ -14,7 +14,7 @@ from pathlib import Path
 import pytest
 from checking import results_of
 
-from lintarsia.rules.cases import Case, read_cases
+from lintarsia.rules.shared.cases import Case, read_cases
 
 CASES = Path(__file__).parents[1] / "cases"
 KEPT = Path(__file__).parent / "fingerprints.txt"

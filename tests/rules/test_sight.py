@@ -8,7 +8,7 @@ from coloraide import Color
 from hypothesis import given
 from hypothesis import strategies as st
 
-from lintarsia.rules.sight import difference, farther, seen
+from lintarsia.rules.shared.sight import difference, farther, seen
 
 
 def shades(number: int, seed: int) -> list[str]:

@@ -7,11 +7,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from lintarsia.chart import Chart, Colour, DuplicateStitch, Gauge, Places, Worked
-from lintarsia.grid import build_grid
-from lintarsia.measure import Length
+from lintarsia.chart.grid import build_grid
+from lintarsia.chart.measure import Length
 from lintarsia.result import Region
 from lintarsia.rules.base import Work
-from lintarsia.rules.touching import first_touch, touching_pairs, worn_cells
+from lintarsia.rules.shared.touching import first_touch, touching_pairs, worn_cells
 
 SYMBOLS = "BWR"
 Over = Sequence[tuple[str, int, tuple[int, int]]]

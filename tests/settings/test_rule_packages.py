@@ -5,8 +5,8 @@ from pathlib import Path
 
 import pytest
 
+from lintarsia.ground.trouble import Trouble
 from lintarsia.settings import Settings, find_settings
-from lintarsia.trouble import Trouble
 
 HEAD = """
 from types import SimpleNamespace

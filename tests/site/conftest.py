@@ -16,7 +16,7 @@ import pytest
 from playwright.sync_api import Browser, sync_playwright
 from sitekit import CUSHION, EXAMPLES, HERE, ROUNDS, SHORT_ROW, TORN, Look, Site
 
-from lintarsia.publishing.building import build_site
+from lintarsia.publishing.site.building import build_site
 
 
 class _Quiet(SimpleHTTPRequestHandler):

@@ -14,9 +14,9 @@ import pytest
 from sitekit import SHORT_ROW, Site
 
 from lintarsia.cli.main import main
-from lintarsia.publishing import work
-from lintarsia.publishing.building import build_site
-from lintarsia.rulebook import house_rulebook
+from lintarsia.publishing.site import work
+from lintarsia.publishing.site.building import build_site
+from lintarsia.rules.rulebook import house_rulebook
 
 
 def digest(folder: Path) -> dict[str, str]:

@@ -6,7 +6,7 @@ import pytest
 from PIL import Image
 from sitekit import Site
 
-from lintarsia.publishing.cards import HIGH, PAPER, WIDE, card
+from lintarsia.publishing.pages.cards import HIGH, PAPER, WIDE, card
 from lintarsia.reading import read_chart
 
 HEAD = "lintarsia: 1\ntitle: T\ngauge: {stitches: 22, rows: 22, over: 10 cm}\n"

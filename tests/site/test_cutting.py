@@ -2,9 +2,9 @@
 
 import pytest
 
-from lintarsia.publishing.chartpage import Kind, _cut
-from lintarsia.publishing.cutting import Marks
-from lintarsia.publishing.templates import environment
+from lintarsia.publishing.pages.chartpage import Kind, _cut
+from lintarsia.publishing.pages.cutting import Marks
+from lintarsia.publishing.pages.templates import environment
 
 TEMPLATE = "<h1>{{ page.title }}</h1>{% if kind %}<p>{{ page.words }} of {{ page.title }}</p>{% endif %}"
 

@@ -4,8 +4,8 @@ from pathlib import Path
 
 import pytest
 
-from lintarsia.publishing import output
-from lintarsia.publishing.output import exchange, replacing
+from lintarsia.publishing.site import output
+from lintarsia.publishing.site.output import exchange, replacing
 
 
 def folder(path: Path, text: str) -> Path:

@@ -7,7 +7,7 @@ import pytest
 from playwright.sync_api import Browser
 from sitekit import DESK
 
-from lintarsia.publishing.building import build_site
+from lintarsia.publishing.site.building import build_site
 
 BATTERY = [
     "<script>window.pwned=1</script>",

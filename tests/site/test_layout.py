@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from lintarsia.publishing.layout import Layout, slugs
+from lintarsia.publishing.pages.layout import Layout, slugs
 
 
 def names(*paths: str) -> list[str]:

@@ -5,8 +5,8 @@ from pathlib import Path
 
 import pytest
 
-from lintarsia.publishing.output import MARKER, check_output, look_again, replacing, write_inside
-from lintarsia.trouble import Trouble
+from lintarsia.ground.trouble import Trouble
+from lintarsia.publishing.site.output import MARKER, check_output, look_again, replacing, write_inside
 
 
 @pytest.mark.parametrize("name", ["../a", "a/../../b", "/etc/a", "", "a//b", "a/./b", "a\\..\\b", "a\0b", ".."])

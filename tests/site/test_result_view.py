@@ -1,9 +1,9 @@
 """Results as pages tell them: like ones once, in the order of the rows, and at each place what is to be done there."""
 
-from lintarsia.publishing.entry import Entry
-from lintarsia.publishing.layout import Layout
-from lintarsia.publishing.resulthtml import MOST_BESIDE, results_html
-from lintarsia.publishing.resultview import tellings
+from lintarsia.publishing.pages.entry import Entry
+from lintarsia.publishing.pages.layout import Layout
+from lintarsia.publishing.pages.resulthtml import MOST_BESIDE, results_html
+from lintarsia.publishing.pages.resultview import tellings
 from lintarsia.result import NOWHERE, Fix, Level, Region, Result, RuleInfo
 
 INFO = RuleInfo(

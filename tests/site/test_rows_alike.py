@@ -6,8 +6,8 @@ from pathlib import Path
 from sitekit import Look
 
 from lintarsia.planning.planner import make_plan
-from lintarsia.publishing.keyview import make_key
-from lintarsia.publishing.rowview import rows_html
+from lintarsia.publishing.pages.keyview import make_key
+from lintarsia.publishing.pages.rowview import rows_html
 from lintarsia.reading.reader import read_chart
 
 HEAD = """\

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 from sitekit import CUSHION, EXAMPLES, ROUNDS
 
-from lintarsia.publishing.building import build_site
+from lintarsia.publishing.site.building import build_site
 
 
 @pytest.fixture(scope="module")

@@ -10,9 +10,9 @@ import pytest
 from playwright.sync_api import Browser, expect
 from sitekit import SHORT_ROW
 
-from lintarsia.publishing.building import build_site
-from lintarsia.publishing.serving import Serving
-from lintarsia.trouble import Trouble
+from lintarsia.ground.trouble import Trouble
+from lintarsia.publishing.site.building import build_site
+from lintarsia.publishing.site.serving import Serving
 
 
 @pytest.fixture

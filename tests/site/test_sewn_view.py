@@ -3,11 +3,11 @@
 import pytest
 
 from lintarsia.chart import Chart, Colour, DuplicateStitch, Gauge
-from lintarsia.grid import build_grid
-from lintarsia.measure import Length
+from lintarsia.chart.grid import build_grid
+from lintarsia.chart.measure import Length
 from lintarsia.planning.planner import make_plan
-from lintarsia.publishing.keyview import chip, make_key
-from lintarsia.publishing.sewnview import sewn_html, sewn_stitches, sewn_totals
+from lintarsia.publishing.pages.keyview import chip, make_key
+from lintarsia.publishing.pages.sewnview import sewn_html, sewn_stitches, sewn_totals
 
 
 def chart(*sewn: tuple[str, int, tuple[int, int]]) -> Chart:

@@ -5,7 +5,7 @@ from pathlib import Path
 import pytest
 
 from lintarsia.planning.planner import make_plan
-from lintarsia.publishing.shapingwords import shaping_words
+from lintarsia.publishing.pages.shapingwords import shaping_words
 from lintarsia.reading.reader import read_chart
 
 HEAD = """\

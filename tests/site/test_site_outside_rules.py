@@ -24,7 +24,7 @@ def test_a_local_rule_has_a_page_that_results_link_to(
     write_chart: Callable[..., Path], tmp_path: Path, charts: int, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.chdir(tmp_path)
-    monkeypatch.setattr("lintarsia.publishing.gather.PAYS_FROM_CHARTS", 3)
+    monkeypatch.setattr("lintarsia.publishing.site.gather.PAYS_FROM_CHARTS", 3)
     write_chart("charts/plain.chart.yaml", grid="clean")
     for number in range(charts):
         write_chart(f"charts/own/{number}.chart.yaml", grid="clean")

@@ -1,8 +1,8 @@
 """Charts of one title are told apart by their files, on the wall and in the table."""
 
-from lintarsia.publishing.entry import Entry
-from lintarsia.publishing.layout import Layout
-from lintarsia.publishing.overview import overview_page
+from lintarsia.publishing.pages.entry import Entry
+from lintarsia.publishing.pages.layout import Layout
+from lintarsia.publishing.pages.overview import overview_page
 from lintarsia.result import Level
 
 

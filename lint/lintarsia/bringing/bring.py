@@ -11,7 +11,7 @@ from lintarsia.bringing.names import NAMES, letters_for, name_shades
 from lintarsia.bringing.palette import Shade
 from lintarsia.bringing.table import Table, csv_table, read_text, text_grid, usable, workbook_table
 from lintarsia.bringing.writing import KeyEntry, chart_text
-from lintarsia.trouble import Trouble
+from lintarsia.ground.trouble import Trouble
 
 KINDS = ("image", "table", "grid", "workbook")
 USUAL_GAUGE = (22.0, 30.0, "10 cm")

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from lintarsia.bringing.table import usable
-from lintarsia.trouble import Trouble
+from lintarsia.ground.trouble import Trouble
 
 _SHADE = re.compile(r"#[0-9A-Fa-f]{6}")
 

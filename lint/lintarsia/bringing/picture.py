@@ -8,8 +8,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from lintarsia.bringing.limits import MOST_PIXELS, MOST_ROWS, MOST_STITCHES
-from lintarsia.rules.telling import count, stitch_count
-from lintarsia.trouble import Trouble
+from lintarsia.ground.trouble import Trouble
+from lintarsia.telling.counts import count, stitch_count
 
 Bytes = NDArray[np.uint8]
 

@@ -10,7 +10,7 @@ from lintarsia.bringing.picture import open_image, to_grid
 from lintarsia.bringing.reduce import alike_joined, distinct, few, nearest
 from lintarsia.bringing.shade_space import bytes_of, shade_text
 from lintarsia.bringing.writing import KeyEntry
-from lintarsia.trouble import Trouble
+from lintarsia.ground.trouble import Trouble
 
 if TYPE_CHECKING:
     from lintarsia.bringing.bring import Wishes

@@ -5,9 +5,9 @@ import io
 import zipfile
 
 from lintarsia.bringing.limits import MOST_ROWS, MOST_STITCHES, MOST_UNPACKED
-from lintarsia.grid import seen_alone
-from lintarsia.rules.telling import count
-from lintarsia.trouble import Trouble
+from lintarsia.chart.grid import seen_alone
+from lintarsia.ground.trouble import Trouble
+from lintarsia.telling.counts import count
 
 Table = list[list[str]]
 

@@ -24,8 +24,8 @@ def hold(report: "Report", named: str | None, *, update: bool, partial: bool) ->
         raise click.UsageError(f"--update needs --baseline FILE, or settings that name a baseline{where}")
     if not files:
         return report
-    from lintarsia import baseline
-    from lintarsia.rules import baseline_stale
+    from lintarsia.result import baseline
+    from lintarsia.rules.baseline import stale as baseline_stale
 
     for path, own in files.items():
         if update:
@@ -52,7 +52,7 @@ def _short(path: str) -> str:
 
 
 def _write(report: "Report", path: str, own: frozenset[str]) -> None:
-    from lintarsia import baseline
+    from lintarsia.result import baseline
 
     old = baseline.read_baseline(path) if os.path.exists(path) else None
     mine = replace(report, results=tuple(result for result in report.results if result.file in own))

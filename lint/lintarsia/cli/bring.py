@@ -7,7 +7,7 @@ import click
 
 from lintarsia.cli.exits import OK
 from lintarsia.cli.output import write_file, write_stdout
-from lintarsia.trouble import Trouble
+from lintarsia.ground.trouble import Trouble
 
 _GAUGE = re.compile(
     r"([0-9]+(?:\.[0-9]+)?) ?[x×] ?([0-9]+(?:\.[0-9]+)?)(?: ?/ ?([0-9]+(?:\.[0-9]+)? ?(?:mm|cm|m|in|yd)))?"
@@ -101,11 +101,17 @@ def command(
 
     A small image is taken as one pixel a stitch, an enlarged grid by its cells, any other at the width that --stitches
     gives; the rows then follow from the gauge. The lowest line becomes row 1. Exit status: 0 made, 2 not made.
+
+    \b
+    Examples:
+      lintarsia bring fox.png
+      lintarsia bring fox.jpg --stitches 60 --colours 4
+      lintarsia bring fox.csv --gauge 18x24/4in
     """
     from lintarsia.bringing import Wishes, bring
     from lintarsia.bringing.palette import read_palette
     from lintarsia.bringing.table import read_text
-    from lintarsia.rules.telling import count, stitch_count
+    from lintarsia.telling.counts import count, stitch_count
 
     if stitches is not None and cell is not None:
         raise click.UsageError("--stitches and --cell both say how wide the chart is; give one of them")

@@ -9,6 +9,7 @@ from lintarsia.cli.baselines import hold
 from lintarsia.cli.delivering import Wanted, deliver, read_formats
 from lintarsia.cli.exits import CANNOT, FOUND, OK
 from lintarsia.cli.fixing import KINDS, FixingCommand, Wish, mend_files, show
+from lintarsia.cli.overlooked import say_misnamed
 from lintarsia.cli.progress import counter
 from lintarsia.cli.settings_option import named_settings
 from lintarsia.cli.streaming import read_stream
@@ -47,7 +48,9 @@ BLOCK_LEVELS = ("error", "warning", "note", "off")
     "--baseline", "baseline_file", metavar="FILE", help="Accept what this file lists (default: the settings' baseline)."
 )
 @click.option("--update", is_flag=True, help="Write the baseline anew, accepting all that stands now.")
-@click.option("--since", metavar="REV", help="Only charts, and rows of them, that differ from a git revision.")
+@click.option(
+    "--since", metavar="REV", help="Tell only what a git revision has not (A...B: that from which both have parted)."
+)
 @click.option("--with-patterns", is_flag=True, help="Also check the patterns of the repository that name these charts.")
 @click.option(
     "--fix",
@@ -77,8 +80,17 @@ def command(
 ) -> int:
     """Check the charts that PATHS name: files, or folders and all below them. Without PATHS, the current folder.
 
-    Exit status: 0 nothing at or above the blocking level, 1 something is, 2 the command could not run. With --fix, by
-    what is left.
+    Exit status: 0 nothing at or above the blocking level, 1 something is, 2 the command could not run, or found no
+    chart but files that look like one. With --fix, by what is left.
+
+    \b
+    Examples:
+      lintarsia check
+      lintarsia check charts fox.chart.yaml
+      lintarsia check charts --block warning --quiet
+      lintarsia check charts --fix --diff
+      lintarsia check --format text --format json:out.json
+      lintarsia check - --stdin-name charts/fox.chart.yaml
     """
     from lintarsia.engine import check_paths
 
@@ -114,6 +126,7 @@ def command(
         )
 
     report, stuck = look(), False
+    overlooked = say_misnamed(paths, settings)
     if wish.diff:
         show(wish, paths, report, settings, level, stream)
     elif wish.wanted:
@@ -122,7 +135,7 @@ def command(
     if not report.charts and not report.patterns:
         click.echo(f"lintarsia: {_why_none(paths, stream, since)}", err=True)
     deliver(report, wanted, colour, quiet=quiet, only_files=wish.diff)
-    if stuck:
+    if stuck or (overlooked and since is None and not report.charts and not report.patterns):
         return CANNOT
     return FOUND if report.blocked else OK
 

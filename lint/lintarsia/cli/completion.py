@@ -22,6 +22,12 @@ def command(shell: str) -> int:
       eval "$(lintarsia completion bash)"
       eval "$(lintarsia completion zsh)"
       lintarsia completion fish | source
+
+    Exit status: 0 printed, 2 there is no such shell.
+
+    \b
+    Examples:
+      lintarsia completion bash
     """
     from click.shell_completion import get_completion_class
 

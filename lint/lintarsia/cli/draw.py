@@ -6,10 +6,10 @@ from typing import TYPE_CHECKING
 import click
 
 from lintarsia.cli.exits import FOUND, OK
-from lintarsia.cli.onechart import read_one, settings_for
+from lintarsia.cli.onechart import read_one, settings_for, the_chart
 from lintarsia.cli.output import write_stdout
-from lintarsia.replacing import replace_file
-from lintarsia.trouble import Trouble
+from lintarsia.ground.replacing import replace_file
+from lintarsia.ground.trouble import Trouble
 
 if TYPE_CHECKING:
     from lintarsia.chart import Chart
@@ -65,12 +65,20 @@ def command(
 
     Sheets that do not fit into one SVG or PNG are numbered: FILE-1.svg, FILE-2.svg and so on; a PDF holds them all.
     Exit status: 0 drawn, 1 the chart cannot be read, 2 the command could not run.
+
+    \b
+    Examples:
+      lintarsia draw fox.chart.yaml -o fox.svg
+      lintarsia draw fox.chart.yaml --as fabric -o fox.png
+      lintarsia draw fox.chart.yaml --over supplies -o f.pdf
+      lintarsia draw fox.chart.yaml --as sheets -o fox.pdf
     """
     ending = os.path.splitext(output)[1].lower() if output else ".svg"
     if ending not in ENDINGS:
         raise click.UsageError(f"{output!r} ends in {ending or 'nothing'}; expected .svg, .png or .pdf")
     if layers and picture != "chart":
         raise click.UsageError(f"--over lays things over the chart; it has no meaning with --as {picture}")
+    chart_file = the_chart(chart_file)
     settings = settings_for(chart_file, settings_file)
     # However faulty, as long as there is a chart: a fault is often what one wants to see.
     chart = read_one(chart_file, settings, "no picture can be made of this chart", faulty=True)
@@ -87,7 +95,7 @@ def command(
 
 
 def _draw(chart: "Chart", picture: str, layers: tuple[str, ...], paper: str, settings: "Settings") -> list[str]:
-    from lintarsia.publishing import drawing
+    from lintarsia import drawing
 
     if picture == "sheets":
         return drawing.sheets(chart, paper)
@@ -116,7 +124,7 @@ def _results(chart: "Chart", settings: "Settings") -> "tuple[Result, ...]":
 
 
 def _save(chart: "Chart", drawings: list[str], output: str, ending: str, width: int | None) -> None:
-    from lintarsia.publishing.drawing.export import letters_drawn, to_pdf, to_png
+    from lintarsia.drawing.export import letters_drawn, to_pdf, to_png
 
     if ending == ".pdf":
         replace_file(output, to_pdf(drawings))

@@ -2,7 +2,7 @@
 
 import os
 import sys
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable, Sequence
 from typing import TYPE_CHECKING
 
 import click
@@ -10,15 +10,15 @@ import click
 from lintarsia.cli.exits import OK
 from lintarsia.cli.output import screen_of, write_stdout
 from lintarsia.cli.settings_option import named_settings
+from lintarsia.ground.trouble import Trouble, did_you_mean
 from lintarsia.reporting.screen import Screen
-from lintarsia.trouble import Trouble, did_you_mean
 
 if TYPE_CHECKING:
     from lintarsia.settings import Settings
 
 
 def _complete(ctx: click.Context, param: click.Parameter, incomplete: str) -> list[str]:
-    from lintarsia.rulebook import house_rulebook  # pressing the tabulator runs no code of others
+    from lintarsia.rules.rulebook import house_rulebook  # pressing the tabulator runs no code of others
 
     return [name for name in house_rulebook().names if name.startswith(incomplete)]
 
@@ -31,17 +31,24 @@ def _complete(ctx: click.Context, param: click.Parameter, incomplete: str) -> li
 def command(rule: str | None, form: str, settings_file: str | None, colour: str) -> int:
     """Say what RULE looks for, why it matters to the knitter, and what to do. Without RULE, list all rules.
 
-    Rules from elsewhere that the settings of the current folder name are told of too.
+    RULE may be a part of a name: `float` lists the rules on floats. Rules from elsewhere that the settings of the
+    current folder name are told of too. Exit status: 0 told, 2 there is no such rule.
+
+    \b
+    Examples:
+      lintarsia explain
+      lintarsia explain grid/stitch-count
+      lintarsia explain float
     """
-    from lintarsia.rulebook import house_rulebook
+    from lintarsia.rules.rulebook import house_rulebook
 
     book = house_rulebook()
     if rule is None or rule not in book:  # rules from elsewhere are loaded only where one of them may be meant
         book = _settings(settings_file).rulebook
-    if rule is not None and rule not in book:
-        near = did_you_mean(rule, book.names) or "; `lintarsia explain` lists them all"
+    names = book.names if rule is None else rules_meant(rule, book.names)
+    if not names:
+        near = did_you_mean(rule or "", book.names) or "; `lintarsia explain` lists them all"
         raise Trouble(f"there is no rule {rule!r}{near}")
-    names = book.names if rule is None else (rule,)
     rules = [book.load(name) for name in names]
     if form == "json":
         from lintarsia.cli.rulewords import rules_json
@@ -51,11 +58,24 @@ def command(rule: str | None, form: str, settings_file: str | None, colour: str)
         from lintarsia.cli.rulewords import list_rules, tell_rule
 
         screen = screen_of(sys.stdout, colour)
-        if rule is None:
+        if rule is None or len(names) > 1:
             write_stdout(list_rules(rules, screen))
         else:
-            write_stdout(tell_rule(rules[0], screen, _example(rule, rules[0].info.keys, screen)))
+            write_stdout(tell_rule(rules[0], screen, _example(names[0], rules[0].info.keys, screen)))
     return OK
+
+
+def rules_meant(word: str, names: Sequence[str]) -> tuple[str, ...]:
+    """The rules a word may mean: the one of that name, else a group, else a name without its group, else a part."""
+    said = word.casefold().strip().rstrip("/")
+    ways: tuple[Callable[[str], bool], ...] = (
+        lambda name: name == said,
+        lambda name: name.partition("/")[0] == said,
+        lambda name: name.partition("/")[2] == said,
+        lambda name: len(said) > 2 and said in name,
+    )
+    found = (tuple(filter(way, names)) for way in ways)
+    return next(filter(None, found), ())
 
 
 def _settings(file: str | None) -> "Settings":
@@ -70,10 +90,10 @@ def _example(rule: str, keys: Iterable[str], screen: Screen) -> str:
     from textwrap import wrap
 
     from lintarsia.engine import check_chart
+    from lintarsia.ground.resources import resource
     from lintarsia.reporting.text import entries
-    from lintarsia.resources import resource
     from lintarsia.result import Report
-    from lintarsia.rules.cases import read_case
+    from lintarsia.rules.shared.cases import read_case
     from lintarsia.settings import Settings
 
     narrow = replace(screen, width=screen.width - 2)

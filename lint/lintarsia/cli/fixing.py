@@ -1,14 +1,15 @@
 """The part of `lintarsia check` that changes files: its options, and what it says."""
 
+import os
 import sys
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import click
 
 from lintarsia.cli.output import write_stdout
-from lintarsia.values import dataclass
+from lintarsia.ground.values import dataclass
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -22,11 +23,27 @@ KINDS = ("safe", "risky")
 
 
 class FixingCommand(click.Command):
-    """A command whose `--fix` stands for `--fix=safe`, and never takes the path behind it for its value."""
+    """A command whose `--fix` stands for `--fix=safe`, and never takes the path behind it for its value.
+
+    `--fix risky` is `--fix=risky` all the same, unless a file or folder goes by that name.
+    """
 
     def parse_args(self, ctx: click.Context, args: list[str]) -> list[str]:
         end = args.index("--") if "--" in args else len(args)
-        return super().parse_args(ctx, [f"--fix={KINDS[0]}" if a == "--fix" else a for a in args[:end]] + args[end:])
+        return super().parse_args(ctx, [*_fix_with_its_kind(args[:end]), *args[end:]])
+
+
+def _fix_with_its_kind(args: Sequence[str]) -> Iterator[str]:
+    left = iter(args)
+    for arg in left:
+        if arg != "--fix":
+            yield arg
+            continue
+        after = next(left, None)
+        kind = after if after in KINDS and not os.path.lexists(after) else None
+        yield f"--fix={kind or KINDS[0]}"
+        if after is not None and kind is None:
+            yield from _fix_with_its_kind([after, *left])
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,7 +66,7 @@ class Wish:
         if self.kind is not None and stream and not self.diff:
             raise click.UsageError("--fix cannot change what comes from standard input; --diff shows what it would do")
         if self.wanted and since:
-            raise click.UsageError("--fix and --diff look at whole files, --since at changed rows; give one of them")
+            raise click.UsageError("--fix and --diff look at whole files, --since at what is new; give one of them")
 
 
 def show(

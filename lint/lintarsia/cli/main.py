@@ -9,7 +9,7 @@ import click
 
 from lintarsia import __version__
 from lintarsia.cli.exits import CANNOT, INTERRUPTED
-from lintarsia.trouble import Trouble, did_you_mean
+from lintarsia.ground.trouble import Trouble, did_you_mean
 
 # Command → what it does, in a line. Each lives in the module of its name, as the attribute `command`.
 COMMANDS: Mapping[str, str] = {
@@ -47,8 +47,10 @@ class Commands(click.Group):
     def resolve_command(
         self, ctx: click.Context, args: list[str]
     ) -> tuple[str | None, click.Command | None, list[str]]:
+        if args[:1] == ["help"]:
+            args = _help_asked(ctx, args[1:])
         if args and args[0] not in COMMANDS and not args[0].startswith("-"):
-            ctx.fail(f"there is no command {args[0]!r}{did_you_mean(args[0], COMMANDS)}")
+            ctx.fail(f"there is no command {args[0]!r}{_meant(args[0])}")
         return super().resolve_command(ctx, args)
 
     def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
@@ -56,11 +58,30 @@ class Commands(click.Group):
             formatter.write_dl(list(COMMANDS.items()))
 
 
+def _help_asked(ctx: click.Context, rest: list[str]) -> list[str]:
+    """`help check` is `check --help`; `help` alone is answered here."""
+    if rest:
+        return [rest[0], "--help"]
+    click.echo(ctx.get_help())
+    ctx.exit()
+
+
+def _meant(word: str) -> str:
+    """What to do about a word that is no command: a path is most likely to be checked."""
+    if os.path.exists(word):
+        return f"; to check it: lintarsia check {word}"
+    return did_you_mean(word, [*COMMANDS, "help"])
+
+
 @click.command(cls=Commands, context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 80})
 @click.version_option(__version__, "-V", "--version", prog_name="lintarsia", message="%(prog)s %(version)s")
 @click.option("--debug", is_flag=True, help="Show tracebacks when lintarsia itself fails (also: LINTARSIA_DEBUG=1).")
 def group(debug: bool) -> None:
-    """Check colourwork knitting charts, and work out what they leave unsaid."""
+    """Check colourwork knitting charts, and work out what they leave unsaid.
+
+    `lintarsia help COMMAND` has examples. Exit status: 0 in order, 1 something in the charts stands in the way, 2 the
+    command could not run, 130 stopped by Ctrl-C, 141 whoever read the output has gone.
+    """
     if debug:
         os.environ["LINTARSIA_DEBUG"] = "1"
 

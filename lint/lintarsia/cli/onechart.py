@@ -7,13 +7,36 @@ from typing import TYPE_CHECKING
 import click
 
 from lintarsia.cli.settings_option import named_settings
-from lintarsia.trouble import Trouble
+from lintarsia.ground.trouble import Trouble
 
 if TYPE_CHECKING:
     from lintarsia.chart import Chart
     from lintarsia.settings import Settings
 
 STDIN_NAME = "stdin.chart.yaml"
+
+
+MOST_NAMED = 5  # charts of a folder; more would hide the sentence that names them
+
+
+def the_chart(path: str) -> str:
+    """`path`, or for a folder the one chart below it. Raises Trouble for a folder with none, or with several."""
+    if not path:
+        raise Trouble("the chart's path is empty (perhaps a variable that is not set)")
+    if not os.path.isdir(path):
+        return path
+    from lintarsia.engine.targets import find_targets
+    from lintarsia.settings.finding import SettingsFinder
+
+    charts = [target.path for target in find_targets([path], SettingsFinder())]
+    if len(charts) == 1:
+        return charts[0]
+    if not charts:
+        raise Trouble(f"{path!r} is a folder without charts; expected one chart")
+    more = f" and {len(charts) - MOST_NAMED} more" if len(charts) > MOST_NAMED else ""
+    raise Trouble(
+        f"{path!r} is a folder; this command takes one chart at a time: {', '.join(charts[:MOST_NAMED])}{more}"
+    )
 
 
 def settings_for(chart_file: str, settings_file: str | None) -> "Settings":

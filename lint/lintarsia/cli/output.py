@@ -6,9 +6,9 @@ import sys
 from typing import TextIO
 
 from lintarsia.cli.exits import PIPE_CLOSED
-from lintarsia.replacing import replace_file
+from lintarsia.ground.replacing import replace_file
+from lintarsia.ground.trouble import Trouble
 from lintarsia.reporting.screen import Screen, look_at_screen
-from lintarsia.trouble import Trouble
 
 
 def screen_of(stream: TextIO, colour: str) -> Screen:

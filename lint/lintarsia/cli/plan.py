@@ -6,14 +6,15 @@ from typing import TYPE_CHECKING
 import click
 
 from lintarsia.cli.exits import FOUND, OK
-from lintarsia.cli.onechart import read_one, settings_for
+from lintarsia.cli.onechart import read_one, settings_for, the_chart
 from lintarsia.cli.output import screen_of, write_file, write_stdout
 from lintarsia.cli.progress import counter
+from lintarsia.reporting.fitting import fitted
 from lintarsia.reporting.screen import PLAIN
 
 if TYPE_CHECKING:
     from lintarsia.chart import Chart, Limits
-    from lintarsia.planreport.answer import Question
+    from lintarsia.plansheets.answer import Question
 
 FORMATS = ("text", "json", "csv", "csv-rows")
 SMALL = 6  # stitches; the same house value as in planning/what_if.py, which is too heavy to import for a help text
@@ -22,7 +23,7 @@ SMALL = 6  # stitches; the same house value as in planning/what_if.py, which is 
 def _tries(ctx: click.Context, param: click.Parameter, values: tuple[str, ...]) -> tuple["Limits", ...]:
     if not values:
         return ()
-    from lintarsia.planreport.compare import parse_try
+    from lintarsia.plansheets.compare import parse_try
 
     try:
         return tuple(parse_try(value) for value in values)
@@ -81,15 +82,24 @@ def command(
 ) -> int:
     """Work out how many separate yarns CHART needs, how long each is, and how they hang in every row.
 
-    CHART is a file, or - for standard input.
+    CHART is a file, a folder with one chart in it, or - for standard input.
 
     The plan has the fewest supplies that the limits allow, then the fewest carried stitches, then the fewest rows
     waited. Exit status: 0 planned, 1 the chart cannot be planned as it stands, 2 the command could not run.
+
+    \b
+    Examples:
+      lintarsia plan fox.chart.yaml
+      lintarsia plan fox.chart.yaml --write
+      lintarsia plan fox.chart.yaml --try strand=3
+      lintarsia plan fox.chart.yaml --what-if --largest 4
+      lintarsia plan fox.chart.yaml --format csv -o fox.csv
     """
     what_if = what_if or largest is not None
     _refuse_mixtures(format, bool(tries), what_if)
     if write and (chart_file == "-" or format != "text" or output is not None or tries or what_if):
         raise click.UsageError("--write changes the chart file; it takes a file, and goes with --settings alone")
+    chart_file = the_chart(chart_file)
     settings = settings_for(chart_file, settings_file)
     chart = read_one(chart_file, settings, "no plan can be made of this chart")
     if chart is None:
@@ -97,7 +107,7 @@ def command(
     if not chart.grid.regular:
         message = "the rows differ in length; the plan takes them as lined up at the right"
         click.echo(f"lintarsia: {message} (lintarsia check says which)", err=True)
-    from lintarsia.planreport.answer import Question, answer
+    from lintarsia.plansheets.answer import Question, answer
 
     asked = Question(
         format,
@@ -114,7 +124,7 @@ def command(
     screen = screen_of(sys.stdout, colour) if output is None else PLAIN
     text = answer(chart, asked, screen, counter("weighing areas", 20))
     if output is None:
-        write_stdout(text)
+        write_stdout(fitted(text, screen) if format == "text" else text)
     else:
         write_file(output, text)
     return OK
@@ -132,7 +142,7 @@ def _write(chart_file: str, chart: "Chart", asked: "Question") -> int:
         reason = "its rows differ in length" if not chart.grid.regular else "its grid uses symbols that the key lacks"
         click.echo(f"lintarsia: {chart_file} was left as it is: {reason} (lintarsia check says where)", err=True)
         return FOUND
-    from lintarsia.planreport.writing import write_supplies
+    from lintarsia.plansheets.writing import write_supplies
 
     click.echo(f"{chart_file}: {write_supplies(chart_file, chart, asked.plan(chart))}")
     return OK

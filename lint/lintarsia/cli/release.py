@@ -1,15 +1,17 @@
 """`lintarsia release`: one page that says whether a pattern may go out, and what is left for people to check."""
 
 import os
+import sys
 from typing import TYPE_CHECKING
 
 import click
 
 from lintarsia.cli.exits import FOUND, OK
-from lintarsia.cli.output import write_file, write_stdout
+from lintarsia.cli.output import screen_of, write_file, write_stdout
 from lintarsia.cli.settings_option import named_settings
+from lintarsia.ground.trouble import Trouble
+from lintarsia.reporting.fitting import fitted
 from lintarsia.result import Level
-from lintarsia.trouble import Trouble
 
 if TYPE_CHECKING:
     from lintarsia.pattern.card import Card
@@ -29,6 +31,12 @@ def command(pattern_file: str, format: str, output: str | None, block: str | Non
     The page says what was checked, what was accepted and why, what every size comes to in centimetres and balls, and
     what no program can check. Exit status: 0 nothing blocks, 1 something does (the page says what), 2 the command
     could not run.
+
+    \b
+    Examples:
+      lintarsia release fox.pattern.yaml
+      lintarsia release fox.pattern.yaml --block warning
+      lintarsia release fox.pattern.yaml -o f.txt
     """
     from lintarsia.pattern.cardformats import FORMATS
 
@@ -37,7 +45,7 @@ def command(pattern_file: str, format: str, output: str | None, block: str | Non
         return FOUND
     text = FORMATS[format](card)
     if output is None:
-        write_stdout(text)
+        write_stdout(fitted(text, screen_of(sys.stdout, "auto")) if format == "text" else text)
     else:
         write_file(output, text)
     if not card.ready and output is not None:

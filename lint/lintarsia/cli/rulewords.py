@@ -10,7 +10,6 @@ from typing import Any, Literal, get_args, get_origin
 from lintarsia.reporting.paint import level_mark, plain_where_needed, quiet, strong
 from lintarsia.reporting.screen import Screen
 from lintarsia.result import Level
-from lintarsia.rulebook import UNSUPPRESSIBLE
 from lintarsia.rules.base import Rule
 from lintarsia.settings.options import option_types, written
 
@@ -55,7 +54,7 @@ def tell_rule(rule: Rule, screen: Screen, example: str = "") -> str:
     lines += ["", strong("Sources", screen)]
     for source in info.sources:
         lines += _wrap(source, screen, INDENT)
-    if info.name not in UNSUPPRESSIBLE:
+    if info.suppressible:
         lines += ["", strong("In lintarsia.yaml", screen), *_settings_lines(info.name, options)]
     return _text(lines, screen)
 

@@ -7,8 +7,9 @@ from collections.abc import Callable
 import click
 
 from lintarsia.cli.exits import OK
+from lintarsia.cli.overlooked import refuse_misnamed_alone
 from lintarsia.cli.settings_option import named_settings
-from lintarsia.trouble import Trouble
+from lintarsia.ground.trouble import Trouble
 
 
 @click.command(short_help="Make pages of charts.")
@@ -34,7 +35,14 @@ def command(
 ) -> int:
     """Make pages to knit from of the charts that PATHS name (default: the current folder).
 
-    The pages need no server: they open from a disk. An old site stands until the new one is whole.
+    The pages need no server: they open from a disk. An old site stands until the new one is whole. Exit status: 0
+    made, 2 not made.
+
+    \b
+    Examples:
+      lintarsia site -o pages
+      lintarsia site charts --title "My charts" -o pages
+      lintarsia site charts --serve
     """
     settings = named_settings(settings_file)
     if output is None and not serve:
@@ -42,8 +50,10 @@ def command(
     if base_url and not base_url.startswith(("http://", "https://")):
         raise Trouble(f"--base-url {base_url!r} is no web address; it starts with https:// or http://")
 
+    refuse_misnamed_alone(paths or (".",), settings)
+
     def build(folder: str) -> None:
-        from lintarsia.publishing.building import build_site
+        from lintarsia.publishing.site.building import build_site
 
         build_site(paths or (".",), folder, title=title, base_url=base_url, settings=settings, cores=jobs)
 
@@ -59,7 +69,7 @@ def command(
 
 
 def _serve(build: Callable[[], None], watched: list[str], folder: str, host: str, port: int) -> None:
-    from lintarsia.publishing.serving import Serving
+    from lintarsia.publishing.site.serving import Serving
 
     Serving(build, watched, folder, host=host, port=port, tell=click.echo).run()
 

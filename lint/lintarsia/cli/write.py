@@ -6,9 +6,9 @@ from typing import TYPE_CHECKING
 import click
 
 from lintarsia.cli.exits import FOUND, OK
-from lintarsia.cli.onechart import read_one, settings_for
+from lintarsia.cli.onechart import read_one, settings_for, the_chart
 from lintarsia.cli.output import write_file, write_stdout
-from lintarsia.trouble import Trouble
+from lintarsia.ground.trouble import Trouble
 
 if TYPE_CHECKING:
     from lintarsia.chart import Chart
@@ -54,7 +54,15 @@ def command(
     Repeats are folded where that is shorter and like rows are merged where the order of working stays plain. What is
     written here can be put under `written:` in a chart file, and `lintarsia check` compares it with the chart.
     Exit status: 0 written, 1 the chart cannot be written as it stands, 2 the command could not run.
+
+    \b
+    Examples:
+      lintarsia write fox.chart.yaml
+      lintarsia write fox.chart.yaml --rows 12-20
+      lintarsia write fox.chart.yaml --supplies
+      lintarsia write fox.chart.yaml --format html -o f.html
     """
+    chart_file = the_chart(chart_file)
     settings = settings_for(chart_file, settings_file)
     chart = read_one(chart_file, settings, "the rows cannot be written")
     if chart is None:
@@ -64,7 +72,7 @@ def command(
         click.echo(f"lintarsia: the key has no {', '.join(unknown)}; the rows name them all the same", err=True)
     if rows[0] > chart.grid.height or (rows[1] or 0) > chart.grid.height:
         beyond = f"row {rows[0]}" if rows[1] in (None, rows[0]) else f"{rows[0]} to {rows[1]}"
-        from lintarsia.rules.telling import count
+        from lintarsia.telling.counts import count
 
         raise Trouble(f"the chart has {count(chart.grid.height, 'row')}; asked for {beyond}")
     text = _page(chart, format, settings, rows, supplies=supplies, in_full=in_full)
@@ -78,9 +86,9 @@ def command(
 def _page(
     chart: "Chart", format: str, settings: "Settings", rows: tuple[int, int | None], *, supplies: bool, in_full: bool
 ) -> str:
-    from lintarsia.words import Style
-    from lintarsia.words.formats import FORMATS
-    from lintarsia.words.page import rows_page
+    from lintarsia.written import Style
+    from lintarsia.written.formats import FORMATS
+    from lintarsia.written.page import rows_page
 
     plan = None
     if supplies:

@@ -4,9 +4,9 @@ import os
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
+from lintarsia.ground.trouble import Trouble
 from lintarsia.pattern.names import is_pattern
 from lintarsia.settings import Settings, SettingsFinder
-from lintarsia.trouble import Trouble
 
 
 class Target(NamedTuple):
@@ -26,22 +26,22 @@ def find_targets(paths: Sequence[str], finder: SettingsFinder, *, patterns: bool
     """
     found: dict[str, Target] = {}
     for path in paths:
-        for target in _expand(_tidy(path), finder):
+        if not path:
+            raise Trouble("a path is empty (perhaps a variable that is not set); the current folder is .")
+        for target in _expand(tidy(path), finder):
             if patterns or not is_pattern(target.path):
                 found.setdefault(os.path.abspath(target.path), target)
     return sorted(found.values(), key=lambda target: target.path)
 
 
-def _tidy(path: str) -> str:
+def tidy(path: str) -> str:
     """Without `./` and doubled slashes; `..` is left alone, since it means something else behind a link."""
     return path if os.pardir in path.split(os.sep) else os.path.normpath(path)
 
 
 def _expand(path: str, finder: SettingsFinder) -> Iterator[Target]:
     if os.path.isdir(path):
-        settings = finder.for_folder(os.path.abspath(path))
-        if not settings.excludes(os.path.abspath(path)):
-            yield from _walk("" if path == os.curdir else path, os.path.abspath(path), finder)
+        yield from _charts_below(path, finder)
     elif os.path.lexists(path):  # a dangling or circling link is there: it is reported as unreadable
         full = os.path.abspath(path)
         settings = finder.for_folder(os.path.dirname(full))
@@ -51,9 +51,20 @@ def _expand(path: str, finder: SettingsFinder) -> Iterator[Target]:
         raise Trouble(f"there is no file or folder {path!r}")
 
 
-def _walk(path: str, full: str, finder: SettingsFinder) -> Iterator[Target]:
-    """Charts below the folder `full` (absolute), named from `path`. Links to folders are not followed: no circles."""
-    waiting = [(path, full)]
+def _charts_below(path: str, finder: SettingsFinder) -> Iterator[Target]:
+    for name, entry, settings in files_below(path, finder):
+        if (is_pattern(name) or settings.takes(os.path.abspath(name))) and not _leads_to_folder(entry):
+            yield Target(name, settings, _size(entry))
+
+
+def files_below(path: str, finder: SettingsFinder) -> Iterator[tuple[str, "os.DirEntry[str]", Settings]]:
+    """Files in the folder `path` and all below that no settings exclude, named from `path`, with their settings.
+
+    Hidden folders are left out. Links to folders are not followed (no circles): they come as files do. Raises Trouble
+    for a folder that cannot be read.
+    """
+    full = os.path.abspath(path)
+    waiting = [] if finder.for_folder(full).excludes(full) else [("" if path == os.curdir else path, full)]
     while waiting:
         path, full = waiting.pop()
         settings = finder.for_folder(full)
@@ -66,10 +77,8 @@ def _walk(path: str, full: str, finder: SettingsFinder) -> Iterator[Target]:
             if entry.is_dir(follow_symlinks=False):
                 if not entry.name.startswith(".") and not settings.excludes(inner):
                     waiting.append((name, inner))
-            elif not (is_pattern(inner) or settings.takes(inner)) or settings.excludes(inner):
-                continue
-            elif not _leads_to_folder(entry):
-                yield Target(name, settings, _size(entry))
+            elif not settings.excludes(inner):
+                yield name, entry, settings
 
 
 def _leads_to_folder(entry: "os.DirEntry[str]") -> bool:

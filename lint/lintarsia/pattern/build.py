@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from typing import Any, TypeVar
 
 from lintarsia.chart import Places, Wearer
-from lintarsia.measure import parse_length, parse_mass
+from lintarsia.chart.measure import parse_length, parse_mass
 from lintarsia.pattern.model import ONE_SIZE, Accepted, BoughtYarn, Edge, Pattern, Piece, PieceEdge, Seam
 
 Value = TypeVar("Value")

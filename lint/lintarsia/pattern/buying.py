@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from math import ceil
 
-from lintarsia.measure import Length
+from lintarsia.chart.measure import Length
 from lintarsia.pattern.work import PatternWork
 
 

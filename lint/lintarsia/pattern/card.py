@@ -2,12 +2,12 @@
 
 from collections.abc import Iterable, Mapping, Sequence
 
+from lintarsia.ground.values import dataclass
 from lintarsia.pattern.duties import Duty, duties
 from lintarsia.pattern.sizes import SizeSheet, size_sheets
 from lintarsia.pattern.work import PatternWork
 from lintarsia.result import Report, Result
-from lintarsia.rules.telling import count, stitch_count
-from lintarsia.values import dataclass
+from lintarsia.telling.counts import count, stitch_count
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,8 +7,8 @@ from html import escape
 from lintarsia.pattern.card import Card
 from lintarsia.pattern.sizes import PieceLine, SizeSheet, YarnLine
 from lintarsia.result import Result
-from lintarsia.rules.telling import count
-from lintarsia.words.sheet import html_sheet
+from lintarsia.telling.counts import count
+from lintarsia.written.sheet import html_sheet
 
 WIDTH = 80
 BLOCKS = "What blocks release"

@@ -3,9 +3,9 @@
 from collections.abc import Iterator, Sequence
 
 from lintarsia.chart import Chart
-from lintarsia.grid import NO_STITCH_SYMBOL
+from lintarsia.chart.grid import NO_STITCH_SYMBOL
+from lintarsia.ground.values import dataclass
 from lintarsia.pattern.model import Edge
-from lintarsia.values import dataclass
 
 
 @dataclass(frozen=True, slots=True)

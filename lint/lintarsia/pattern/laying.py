@@ -3,9 +3,9 @@
 from dataclasses import replace
 
 from lintarsia.chart import Chart, Places, Shaping
-from lintarsia.grid import NO_STITCH_SYMBOL, build_grid
+from lintarsia.chart.grid import NO_STITCH_SYMBOL, build_grid
+from lintarsia.ground.values import dataclass
 from lintarsia.pattern.model import Piece
-from lintarsia.values import dataclass
 
 MOST_CELLS = 2**20  # of one piece: a thousand stitches and as many rows
 
@@ -125,6 +125,7 @@ def lay_out(chart: Chart, piece: Piece, size: str) -> Laid | None:
         grid=grid,
         repeat=None,
         shaping={} if len(rows) != chart.grid.height else chart.shaping,
+        divide={} if len(rows) != chart.grid.height else chart.divide,
         supplies=None,
         written={},
         symmetry=(),

@@ -5,8 +5,8 @@ from dataclasses import field
 from enum import StrEnum
 
 from lintarsia.chart import Places, Wearer
-from lintarsia.measure import Length, Mass
-from lintarsia.values import dataclass
+from lintarsia.chart.measure import Length, Mass
+from lintarsia.ground.values import dataclass
 
 ONE_SIZE = "one size"
 

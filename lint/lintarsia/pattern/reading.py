@@ -1,12 +1,12 @@
 """The way from a pattern file to a Pattern, with every fault on the way reported and none raised."""
 
+from lintarsia.ground.values import dataclass
 from lintarsia.pattern.build import build_pattern
 from lintarsia.pattern.cross import cross_findings
 from lintarsia.pattern.model import Pattern
 from lintarsia.reading import read_document
 from lintarsia.reading.source import MAX_BYTES
 from lintarsia.result import Finding
-from lintarsia.values import dataclass
 
 
 @dataclass(frozen=True, slots=True)

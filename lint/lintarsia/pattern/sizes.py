@@ -2,13 +2,13 @@
 
 from collections.abc import Iterator
 
-from lintarsia.measure import MM_PER, Length
+from lintarsia.chart.measure import MM_PER, Length
+from lintarsia.ground.values import dataclass
 from lintarsia.pattern.buying import needs_of
 from lintarsia.pattern.laying import Laid, Motif
 from lintarsia.pattern.model import Piece
 from lintarsia.pattern.work import PatternWork
-from lintarsia.rules.telling import count, stitch_count
-from lintarsia.values import dataclass
+from lintarsia.telling.counts import count, stitch_count
 
 
 @dataclass(frozen=True, slots=True)

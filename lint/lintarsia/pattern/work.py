@@ -4,10 +4,10 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from typing import TYPE_CHECKING, NamedTuple
 
 from lintarsia.chart import HOUSE_LIMITS, Chart, Limits
+from lintarsia.ground.values import dataclass
 from lintarsia.pattern.laying import Laid, lay_out
 from lintarsia.pattern.model import Pattern, Piece
 from lintarsia.result import Finding, Level, Region
-from lintarsia.values import dataclass
 
 if TYPE_CHECKING:
     from lintarsia.planning.model import Plan

@@ -4,8 +4,8 @@ from collections import Counter
 from collections.abc import Iterator
 
 from lintarsia.chart import Chart
+from lintarsia.ground.values import dataclass
 from lintarsia.planning.runs import RunTable
-from lintarsia.values import dataclass
 
 
 @dataclass(frozen=True, slots=True)

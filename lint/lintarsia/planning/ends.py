@@ -10,10 +10,10 @@ from collections.abc import Sequence
 import numpy as np
 
 from lintarsia.chart import Chart, Technique
+from lintarsia.ground.values import dataclass
 from lintarsia.planning.model import End
 from lintarsia.planning.threads import Threads
 from lintarsia.planning.yarn import Rates
-from lintarsia.values import dataclass
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -5,12 +5,12 @@ from functools import cached_property
 import numpy as np
 
 from lintarsia.chart import HOUSE_HOLDERS, HOUSE_LIMITS, Chart, Holders, Limits
+from lintarsia.ground.values import dataclass
 from lintarsia.planning.ends import EndTable, joins_and_finishes, plan_ends
 from lintarsia.planning.model import ColourTotals, End, Link, Plan, RowPlan, Run, Supply, Totals, YarnNeed
 from lintarsia.planning.rows import row_plans
 from lintarsia.planning.threads import Threads, thread
 from lintarsia.planning.yarn import ALLOWANCE, TAIL_MM, Rates, holder_for, rates, yarn_needs
-from lintarsia.values import dataclass
 
 
 def make_plan(
@@ -21,7 +21,7 @@ def make_plan(
     allowance: float = ALLOWANCE,
     holders: Holders = HOUSE_HOLDERS,
 ) -> Plan:
-    """The plan with the fewest supplies, then the fewest carried stitches, then the fewest idle rows.
+    """The plan that hands would follow: most blocks gone on with, then fewest supplies, idle rows, carried stitches.
 
     `house` holds the limits where the chart states none. `tail_mm` is left at each end of a supply; `allowance` is the
     share bought beyond the need; `holders` says up to how many metres each holder serves. Deterministic.
@@ -100,6 +100,7 @@ class _Parts:
         t = self.threads
         supplies = len(t.first)
         return Totals(
+            continued=int(t.cover.goes_on.sum()),
             supplies=supplies,
             ends=2 * supplies,
             carried=int(t.cover.carried.sum()),

@@ -9,10 +9,10 @@ import numpy as np
 from numpy.typing import NDArray
 
 from lintarsia.chart import Bounds, Chart, Worked
-from lintarsia.planning.cover import Cover, best_cover
+from lintarsia.ground.values import dataclass
+from lintarsia.planning.cover.cover import Cover, best_cover
 from lintarsia.planning.runs import RunTable, chart_runs
 from lintarsia.planning.yarn import Rates
-from lintarsia.values import dataclass
 
 Ints = NDArray[np.int64]
 Flags = NDArray[np.bool_]

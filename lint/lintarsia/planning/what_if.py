@@ -7,11 +7,11 @@ of the plan afresh and takes the rest as it stands. The sums are those of a plan
 from collections.abc import Callable, Sequence
 
 from lintarsia.chart import Chart
+from lintarsia.ground.values import dataclass
 from lintarsia.planning.areas import Area, small_areas
 from lintarsia.planning.model import Plan
 from lintarsia.planning.pieces import Piece, Pieces, Tally
 from lintarsia.planning.yarn import TAIL_MM, rates
-from lintarsia.values import dataclass
 
 LARGEST = 6  # stitches: a house value; what is larger is worth its own supply to every teacher
 

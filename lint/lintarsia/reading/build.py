@@ -17,7 +17,6 @@ from lintarsia.chart import (
     Limits,
     Places,
     Repeat,
-    Shaping,
     Side,
     StatedSupplies,
     StatedSupply,
@@ -29,8 +28,9 @@ from lintarsia.chart import (
     WrittenEntry,
     Yarn,
 )
-from lintarsia.grid import NO_STITCH_SYMBOL, Grid, build_grid
-from lintarsia.measure import Length, Mass, parse_length, parse_mass, parse_reach
+from lintarsia.chart.grid import NO_STITCH_SYMBOL, Grid, build_grid
+from lintarsia.chart.measure import Length, Mass, StitchCount, parse_length, parse_mass, parse_reach
+from lintarsia.reading.shaping import build_decreases, build_divide, build_shaping
 from lintarsia.reading.written_rows import words_by_row, written_entries
 from lintarsia.result import Region
 
@@ -81,11 +81,10 @@ def build_chart(
         supplies=supplies,
         limits=_limits(get("limits")),
         repeat=_repeat(get("repeat"), grid),
-        shaping={
-            int(row): _shaping(v)
-            for row, v in (get("shaping") or {}).items()
-            if v is not None and int(row) <= grid.height
-        },
+        shaping=build_shaping(get("shaping"), grid.height),
+        divide=build_divide(get("divide"), grid.height, grid.width),
+        decreases=build_decreases(get("decreases")),
+        caught=_caught(get("caught")),
         wearer=Wearer(data["wearer"]) if get("wearer") else None,
         symmetry=tuple(Symmetry(s) for s in get("symmetry") or () if s is not None),
         duplicate=tuple(filter(None, (_duplicate(d, grid, colours) for d in get("duplicate-stitch") or ()))),
@@ -228,11 +227,8 @@ def _duplicate(data: Any, grid: Grid, colours: Mapping[str, Colour]) -> Duplicat
     return DuplicateStitch(data["colour"], row, stitches)
 
 
-def _shaping(data: Any) -> Shaping:
-    if isinstance(data, dict):
-        left, right = int(data.get("left") or 0), int(data.get("right") or 0)
-        return Shaping(left + right, left, right)
-    return Shaping(int(data))
+def _caught(data: Any) -> Length | StitchCount | None:
+    return parse_reach(data["every"]) if _whole(data, "every") else None
 
 
 def _suppression(data: Any, grid: Grid) -> Suppression | None:

@@ -7,8 +7,9 @@ from collections.abc import Iterator, Mapping
 from typing import Any
 
 from lintarsia.chart import NARROWEST_MM, WIDEST_MM, Chart, Path, Places, Side, Worked
-from lintarsia.grid import NO_STITCH_SYMBOL, seen_alone
+from lintarsia.chart.grid import NO_STITCH_SYMBOL, seen_alone
 from lintarsia.reading.phrases import counted, said
+from lintarsia.reading.shaping import shaping_findings
 from lintarsia.reading.written_rows import written_twice
 from lintarsia.result import Finding, Level
 
@@ -23,9 +24,7 @@ def cross_findings(chart: Chart, data: Mapping[str, Any]) -> Iterator[Finding]:
             yield Finding("wrong-value", message, chart.places.value("yarns", name, "length"))
     if data.get("repeat"):
         yield from _repeat(chart, data["repeat"])
-    for row in data.get("shaping") or ():
-        if int(row) > chart.grid.height:
-            yield _row_outside("shaping", int(row), chart, ("shaping", row), key=True)
+    yield from shaping_findings(chart, data)
     for index, entry in enumerate(data.get("duplicate-stitch") or ()):
         yield from _duplicate(chart, entry or {}, ("duplicate-stitch", index))
     for index, entry in enumerate(data.get("suppress") or ()):

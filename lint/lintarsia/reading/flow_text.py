@@ -4,7 +4,7 @@ import re
 
 from yaml import ScalarNode
 
-from lintarsia.values import dataclass
+from lintarsia.ground.values import dataclass
 
 _FOLD = r"(?P<fold>[ \t]*(?:\r\n|\n|\r)(?:[ \t]*(?:\r\n|\n|\r))*[ \t]*)"
 _PIECES = {

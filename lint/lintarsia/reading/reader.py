@@ -6,7 +6,8 @@ from typing import Any
 from yaml import MappingNode, ScalarNode
 
 from lintarsia.chart import Chart, Places
-from lintarsia.grid import NO_STITCH_SYMBOL
+from lintarsia.chart.grid import NO_STITCH_SYMBOL
+from lintarsia.ground.values import dataclass
 from lintarsia.reading.build import build_chart
 from lintarsia.reading.cross import cross_findings
 from lintarsia.reading.document import UNREADABLE, Document, read_document
@@ -16,7 +17,6 @@ from lintarsia.reading.source import MAX_BYTES, Unreadable, unreadable
 from lintarsia.reading.tree import is_text
 from lintarsia.reading.written_rows import block_lines
 from lintarsia.result import Finding, Region
-from lintarsia.values import dataclass
 
 # Rows of unequal length are padded, so a small file can ask for a huge grid. House values, far beyond any chart.
 MOST_CELLS = 2**23

@@ -3,7 +3,7 @@
 import re
 from collections.abc import Callable, Sequence
 
-from lintarsia.values import dataclass
+from lintarsia.ground.values import dataclass
 
 MOST_ROWS = 20_000  # of one key; no chart has more
 

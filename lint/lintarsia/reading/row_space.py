@@ -3,8 +3,8 @@
 import re
 from collections import Counter
 
+from lintarsia.ground.values import dataclass
 from lintarsia.result import Edit, Finding, Fix, Level, Region
-from lintarsia.values import dataclass
 
 _APART = re.compile(r"\S(?:[ \t]+\S)+")
 

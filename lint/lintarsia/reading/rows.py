@@ -6,6 +6,7 @@ from itertools import repeat
 
 from yaml import ScalarNode
 
+from lintarsia.ground.values import dataclass
 from lintarsia.reading.flow_text import Piece, spell_out
 from lintarsia.reading.row_space import (
     Line,
@@ -22,7 +23,6 @@ from lintarsia.reading.row_space import (
 from lintarsia.reading.source import split_lines, unreadable
 from lintarsia.reading.tree import MOST_FINDINGS
 from lintarsia.result import Edit, Finding, Fix, Region
-from lintarsia.values import dataclass
 
 # House values, far beyond any chart.
 MOST_ROWS = 20_000

@@ -5,8 +5,8 @@ from collections.abc import Callable, Iterable, Mapping
 from functools import cache, cached_property
 from typing import TYPE_CHECKING, Any
 
+from lintarsia.ground.resources import resource
 from lintarsia.reading.shape import Shape, make_shape
-from lintarsia.resources import resource
 
 if TYPE_CHECKING:
     from jsonschema.exceptions import ValidationError

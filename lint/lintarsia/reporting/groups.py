@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Sequence
 
 from lintarsia.result import Result
-from lintarsia.spans import stretches
+from lintarsia.telling.spans import stretches
 
 Group = tuple[Result, ...]
 

@@ -2,10 +2,10 @@
 
 from collections.abc import Iterator
 
+from lintarsia.ground.values import dataclass
 from lintarsia.reporting.paint import RESET, by_level, quiet, shade_codes, strong
 from lintarsia.reporting.screen import Screen
 from lintarsia.result import Picture, Result
-from lintarsia.values import dataclass
 
 NO_STITCH = "."
 GUTTER = 8  # arrow, row number, a space

@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 
-from lintarsia.values import dataclass
+from lintarsia.ground.values import dataclass
 
 WIDEST = 80
 
@@ -28,10 +28,13 @@ PLAIN = Screen()
 def look_at_screen(*, tty: bool, encoding: str, width: int, when: str, environ: Mapping[str, str]) -> Screen:
     """The screen behind a stream. `when` is auto, always or never; a wish beats NO_COLOR, which beats guesses.
 
-    NO_COLOR as no-color.org has it: any value but the empty one. True colour by the customary COLORTERM and TERM.
+    NO_COLOR as no-color.org has it and FORCE_COLOR as force-color.org has it: any value but the empty one. Neither
+    page says which of them holds where both are set; here it is NO_COLOR, as in Python's own messages. True colour by
+    the customary COLORTERM and TERM.
     """
     term = environ.get("TERM", "")
-    colour = when == "always" or (when == "auto" and tty and not environ.get("NO_COLOR") and term != "dumb")
+    guessed = bool(environ.get("FORCE_COLOR")) or (tty and term != "dumb")
+    colour = when == "always" or (when == "auto" and guessed and not environ.get("NO_COLOR"))
     named = environ.get("COLORTERM", "").lower() in ("truecolor", "24bit") or term.endswith(("-direct", "-truecolor"))
     unicode = encoding.lower().replace("-", "").replace("_", "") in ("utf8", "utf16", "utf32")
     return Screen(max(40, min(width, WIDEST)), colour, colour and (named or when == "always"), unicode)

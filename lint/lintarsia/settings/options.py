@@ -6,7 +6,7 @@ from dataclasses import fields
 from enum import Enum
 from typing import Any, Literal, Union, get_args, get_origin, get_type_hints
 
-from lintarsia.measure import Length, Mass, StitchCount, parse_length, parse_mass, parse_reach
+from lintarsia.chart.measure import Length, Mass, StitchCount, parse_length, parse_mass, parse_reach
 
 TRUE, FALSE = ("true", "yes", "on"), ("false", "no", "off")
 

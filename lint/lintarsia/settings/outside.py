@@ -10,11 +10,11 @@ from importlib import import_module
 from types import ModuleType
 from typing import NamedTuple
 
-from lintarsia.rulebook import Rulebook
+from lintarsia.ground.trouble import did_you_mean
+from lintarsia.ground.values import dataclass
 from lintarsia.rules.base import RULE_API, Rule
+from lintarsia.rules.rulebook import Rulebook
 from lintarsia.settings.vetting import Unsound, held, own_rule, told
-from lintarsia.trouble import did_you_mean
-from lintarsia.values import dataclass
 
 ENTRY_POINTS = "lintarsia.rules"
 REFUSE = "LINTARSIA_REFUSE_OUTSIDE_RULES"
@@ -205,4 +205,4 @@ class Gathering:
     def book(self) -> Rulebook:
         below = self._below
         load = OutsideRules(below.load, tuple(self._packages), tuple(self._files), self._own)
-        return Rulebook(tuple(sorted([*below.names, *self._own])), load)
+        return Rulebook(tuple(sorted([*below.names, *self._own])), load, below.kinds)

@@ -1,0 +1,41 @@
+"""What is said of files that look like charts and are not found as such: silence would pass for a check."""
+
+import os
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+import click
+
+from lintarsia.ground.trouble import Trouble
+
+if TYPE_CHECKING:
+    from lintarsia.settings import Settings
+
+MOST_NAMED = 10
+
+
+def say_misnamed(paths: Sequence[str], settings: "Settings | None") -> bool:
+    """Name on standard error what `paths` have under nearly a chart's name; whether a folder among them has such."""
+    from lintarsia.engine.misnamed import misnamed
+    from lintarsia.reporting.paint import harmless
+    from lintarsia.settings import SettingsFinder
+
+    found = misnamed(paths, SettingsFinder(settings))
+    outright = set(map(os.path.normpath, filter(os.path.isfile, paths)))
+    for path, right in found[:MOST_NAMED]:
+        kind = "pattern" if right.endswith(".pattern.yaml") else "chart"
+        left_out = "" if path in outright else " and was not looked at"
+        ending = f"its name must end in .{kind}.yaml, as in {right!r}"
+        click.echo(f"lintarsia: {harmless(path)} looks like a {kind}{left_out}; {ending}", err=True)
+    if len(found) > MOST_NAMED:
+        click.echo(f"lintarsia: and {len(found) - MOST_NAMED:,} more files so named", err=True)
+    return any(path not in outright for path, _ in found)
+
+
+def refuse_misnamed_alone(paths: Sequence[str], settings: "Settings | None") -> None:
+    """Raises Trouble where `paths` have no chart, and files that look like some. Names these in any case."""
+    from lintarsia.engine.targets import find_targets
+    from lintarsia.settings import SettingsFinder
+
+    if say_misnamed(paths, settings) and not find_targets(paths, SettingsFinder(settings), patterns=True):
+        raise Trouble(f"no charts found in {', '.join(paths)}")

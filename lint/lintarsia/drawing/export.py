@@ -1,0 +1,78 @@
+"""SVG text to PNG and PDF, through libraries that are asked for only here (the `images` and `pdf` extras)."""
+
+import re
+from collections.abc import Sequence
+
+from lintarsia.drawing.geometry import CELL
+from lintarsia.ground.trouble import Trouble
+
+WIDEST = 8000  # pixels; a picture of 8000 x 8000 takes 256 MB while it is drawn
+STITCH_MM = 5.0  # width of a stitch in a PDF that is not cut into sheets
+LONGEST_MM = 1189.0  # the long side of an A0 poster; larger drawings are shrunk to it
+
+_SIZE = re.compile(r'<svg [^>]*?viewBox="0 0 ([0-9.]+) ([0-9.]+)" width="([0-9.]+)(mm)?" height="([0-9.]+)(?:mm)?"')
+
+
+def size_of(svg: str) -> tuple[float, float]:
+    """Width and height of a drawing's view box, in user units."""
+    match = _SIZE.match(svg)
+    if not match:
+        raise ValueError("this is no drawing of ours")
+    return float(match[1]), float(match[2])
+
+
+def to_png(svg: str, width: int) -> bytes:
+    """The drawing as PNG, `width` pixels wide; no side is made longer than WIDEST.
+
+    Raises Trouble where resvg-py is not installed, or a drawing is refused by it.
+    """
+    try:
+        from resvg_py import svg_to_bytes
+    except ImportError:
+        raise Trouble("PNG needs one more library: pip install 'lintarsia[images]'") from None
+    wide, high = size_of(svg)
+    width = max(1, min(width, WIDEST, int(WIDEST * wide / high)))
+    try:
+        return bytes(svg_to_bytes(svg_string=svg, width=width, dpi=96))
+    except ValueError as failure:
+        raise Trouble(f"the PNG could not be drawn ({failure})") from None
+
+
+def letters_drawn() -> bool:
+    """Whether this machine has any font that PNG can use; without one the pictures have no letters."""
+    text = '<text x="2" y="16" font-size="16" font-family="sans-serif">B</text>'
+    empty = '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 20 20" width="20" height="20">{}</svg>'
+    return to_png(empty.format(text), 20) != to_png(empty.format(""), 20)
+
+
+def to_pdf(svgs: Sequence[str]) -> bytes:
+    """The drawings as one PDF, a page each, in vectors and without a date (the same drawing gives the same bytes).
+
+    Raises Trouble where typst is not installed, or a drawing is refused by it.
+    """
+    try:
+        import typst
+    except ImportError:
+        raise Trouble("PDF needs one more library: pip install 'lintarsia[pdf]'") from None
+    pages, files = ["#set document(date: none)"], {}
+    for number, svg in enumerate(svgs):
+        wide, high = page_size(svg)
+        files[f"p{number}"] = svg
+        image = f'image(bytes(sys.inputs.p{number}), format: "svg", width: 100%, height: 100%)'
+        pages.append(f"#page(width: {wide:.3f}mm, height: {high:.3f}mm, margin: 0pt, {image})")
+    try:
+        made = typst.compile("\n".join(pages).encode(), sys_inputs=files)
+    except RuntimeError as failure:
+        raise Trouble(f"the PDF could not be made ({failure})") from None
+    assert isinstance(made, bytes)
+    return made
+
+
+def page_size(svg: str) -> tuple[float, float]:
+    """Width and height of the page for a drawing, mm: its own where it states millimetres, else 5 mm a stitch."""
+    match = _SIZE.match(svg)
+    if match and match[4]:
+        return float(match[3]), float(match[5])
+    wide, high = size_of(svg)
+    scale = min(STITCH_MM / CELL, LONGEST_MM / max(wide, high))
+    return wide * scale, high * scale

@@ -1,0 +1,48 @@
+"""Files that look like charts or patterns, and whose names keep them from being found in a folder."""
+
+import os
+import re
+from collections.abc import Iterator, Sequence
+
+from lintarsia.engine.targets import files_below, tidy
+from lintarsia.settings import SettingsFinder
+
+# `fox.chart.yaml.txt`, `fox.chart.yml`, `FOX.CHART.YAML`, `fox.chart.yaml.yaml`: what editors, mail and old file
+# systems make of the name. Copies kept on purpose (`.bak`, `.orig`, `~`) are none of them.
+_NEAR = re.compile(r"(.+)\.(chart|pattern)\.ya?ml(?:\.(?:txt|text|ya?ml))?", re.IGNORECASE)
+
+
+def right_name(name: str) -> str | None:
+    """The name under which a file that looks like a chart or a pattern would be found; None for any other file."""
+    match = _NEAR.fullmatch(name)
+    if match is None:
+        return None
+    right = f"{match[1]}.{match[2].lower()}.yaml"
+    return None if right == name else right
+
+
+def misnamed(paths: Sequence[str], finder: SettingsFinder) -> list[tuple[str, str]]:
+    """(path, right name) of files named by `paths`, or in folders so named, that no check of a folder looks at; sorted.
+
+    What the settings exclude is left out, and what they take as a chart.
+    """
+    return sorted({found for path in paths if path for found in _named_by(tidy(path), finder)})
+
+
+def _named_by(path: str, finder: SettingsFinder) -> Iterator[tuple[str, str]]:
+    if os.path.isdir(path):
+        yield from _in_folder(path, finder)
+        return
+    right = right_name(os.path.basename(path))
+    settings = finder.for_folder(os.path.dirname(os.path.abspath(path))) if right else None
+    if right is not None and settings is not None:
+        full = os.path.abspath(path)
+        if not settings.takes(full) and not settings.excludes(full):
+            yield path, right
+
+
+def _in_folder(path: str, finder: SettingsFinder) -> Iterator[tuple[str, str]]:
+    for name, entry, settings in files_below(path, finder):
+        right = right_name(entry.name)
+        if right is not None and not settings.takes(os.path.abspath(name)):
+            yield name, right

@@ -1,0 +1,90 @@
+"""A file's content replaced whole or not at all, whatever ends the process in between."""
+
+import os
+import shutil
+import stat
+from contextlib import suppress
+
+from lintarsia.ground.trouble import Trouble
+
+LONGEST_NAME = 200  # bytes; file systems take 255, and the name beside is longer
+
+
+def replace_file(file: str, data: bytes, *, expect: bytes | None = None) -> None:
+    """Write `data` beside `file` and rename it over the old one, which keeps its mode and owner; a link stays a link.
+
+    With `expect`, only while the file still holds that. A device or pipe is written to as it is. Raises Trouble, and
+    leaves the file as it was, where it is write-protected, has been changed, or cannot be written.
+    """
+    try:
+        old = _there(file)
+        target = os.path.realpath(file)
+        if old is not None and not stat.S_ISREG(old.st_mode):
+            _write_into(file, data)
+            return
+        if old is not None and not os.access(target, os.W_OK):
+            raise Trouble(f"{file!r} is write-protected; it was left as it is")
+        _swap(file, target, data, old, expect)
+    except OSError as failure:
+        raise Trouble(f"{file!r} cannot be written ({failure.strerror or failure})") from None
+    except ValueError:
+        raise Trouble(f"{file!r} cannot be written (no file can have this name)") from None
+
+
+def _there(file: str) -> os.stat_result | None:
+    """What the name leads to; None for a new file, at the end of a link or not. OSError for a circle of links."""
+    try:
+        return os.stat(file)
+    except FileNotFoundError:
+        return None
+
+
+def _write_into(file: str, data: bytes) -> None:
+    with open(file, "wb") as stream:
+        stream.write(data)
+
+
+def _swap(file: str, target: str, data: bytes, old: os.stat_result | None, expect: bytes | None) -> None:
+    beside = _beside(target)
+    with suppress(FileNotFoundError):
+        os.unlink(beside)  # left by a process of the same number that was killed
+    try:
+        # O_EXCL: whatever appears under this name meanwhile, a link above all, is not written through.
+        flags = os.O_WRONLY | os.O_CREAT | os.O_EXCL | getattr(os, "O_BINARY", 0)
+        with open(os.open(beside, flags, 0o666), "wb") as stream:
+            stream.write(data)
+            stream.flush()
+            os.fsync(stream.fileno())  # the name must not be there before the content, not even after a power cut
+        if old is not None:
+            _keep_owner(beside, old)
+            shutil.copymode(target, beside)
+        if expect is not None and _content(target) != expect:
+            raise Trouble(f"{file!r} has been changed meanwhile; it was left as it is")
+        os.replace(beside, target)
+    except BaseException:  # an interrupt as well
+        with suppress(OSError):
+            os.unlink(beside)
+        raise
+
+
+def _beside(target: str) -> str:
+    """In the same folder, so that renaming moves no content; never a name that a chart or a pattern could have."""
+    folder, name = os.path.split(target)
+    if len(os.fsencode(name)) > LONGEST_NAME:
+        name = ".lintarsia"
+    return os.path.join(folder, f"{name}.{os.getpid()}.part")
+
+
+def _keep_owner(beside: str, old: os.stat_result) -> None:
+    new = os.stat(beside)
+    if hasattr(os, "chown") and (new.st_uid, new.st_gid) != (old.st_uid, old.st_gid):
+        with suppress(PermissionError):  # only the superuser may give files away
+            os.chown(beside, old.st_uid, old.st_gid)
+
+
+def _content(file: str) -> bytes | None:
+    try:
+        with open(file, "rb") as stream:
+            return stream.read()
+    except OSError:
+        return None

@@ -1,0 +1,79 @@
+"""What the plan command was asked, and its answer as one text. Each form is imported only when it is wanted."""
+
+from collections.abc import Callable
+from typing import Any
+
+from lintarsia.chart import HOUSE_HOLDERS, HOUSE_LIMITS, Chart, Holders, Limits
+from lintarsia.ground.values import dataclass
+from lintarsia.planning.model import Plan
+from lintarsia.planning.planner import make_plan
+from lintarsia.reporting.screen import PLAIN, Screen
+
+FORMATS = ("text", "json", "csv", "csv-rows")
+Progress = Callable[[int, int], None]
+
+
+@dataclass(frozen=True, slots=True)
+class Question:
+    """`tries` are limits to compare, `largest` the most stitches of a small area to weigh (None: no weighing).
+
+    `whole` lists every supply and row in the text, however many. The rest is how yarn is reckoned.
+    """
+
+    format: str = "text"
+    tries: tuple[Limits, ...] = ()
+    largest: int | None = None
+    whole: bool = False
+    house: Limits = HOUSE_LIMITS
+    tail_mm: float = 150.0
+    allowance: float = 0.10
+    holders: Holders = HOUSE_HOLDERS
+
+    def plan(self, chart: Chart) -> Plan:
+        """The plan of a chart, reckoned so."""
+        yarn: Any = {"tail_mm": self.tail_mm, "allowance": self.allowance, "holders": self.holders}
+        return make_plan(chart, self.house, **yarn)
+
+
+def answer(chart: Chart, asked: Question, screen: Screen = PLAIN, progress: Progress | None = None) -> str:
+    """The answer, with a final newline. `progress` hears of long weighings."""
+    if asked.tries:
+        return _compare(chart, asked, screen)
+    plan = asked.plan(chart)
+    if asked.largest is not None:
+        return _weigh(chart, plan, asked, screen, progress)
+    if asked.format == "json":
+        return _json(chart, plan, asked)
+    if asked.format in ("csv", "csv-rows"):
+        from lintarsia.plansheets.csv import rows_csv, supplies_csv
+
+        return (supplies_csv if asked.format == "csv" else rows_csv)(chart, plan)
+    from lintarsia.plansheets.text import plan_text
+
+    return plan_text(chart, plan, screen, whole=asked.whole, allowance=asked.allowance)
+
+
+def _compare(chart: Chart, asked: Question, screen: Screen) -> str:
+    from lintarsia.plansheets.compare import compare_documents, compare_text, try_limits
+
+    columns = try_limits(chart, asked.tries, asked.plan)
+    if asked.format == "text":
+        return compare_text(chart, columns, screen)
+    return _json(chart, columns[0].plan, asked, tries=compare_documents(columns))
+
+
+def _weigh(chart: Chart, plan: Plan, asked: Question, screen: Screen, progress: Progress | None) -> str:
+    from lintarsia.planning.what_if import weigh_areas
+    from lintarsia.plansheets.choices import choices_documents, choices_text
+
+    assert asked.largest is not None
+    areas = weigh_areas(chart, plan, largest=asked.largest, tail_mm=asked.tail_mm, progress=progress)
+    if asked.format == "text":
+        return choices_text(chart, plan, areas, screen)
+    return _json(chart, plan, asked, what_if=choices_documents(areas))
+
+
+def _json(chart: Chart, plan: Plan, asked: Question, **more: object) -> str:
+    from lintarsia.plansheets.json import plan_json
+
+    return plan_json(chart, plan, allowance=asked.allowance, tail_mm=asked.tail_mm, **more)

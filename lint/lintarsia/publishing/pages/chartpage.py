@@ -1,0 +1,253 @@
+"""The page of one chart, and the drawings that lie beside it."""
+
+import re
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from functools import lru_cache
+from typing import NamedTuple
+
+from lintarsia.chart import Chart, Wearer, Worked
+from lintarsia.drawing.chart import chart_geometry, chart_svg
+from lintarsia.drawing.cords import mark_scale
+from lintarsia.drawing.fabric import both_sides
+from lintarsia.drawing.geometry import CELL, geometry
+from lintarsia.drawing.layers import LAYERS
+from lintarsia.drawing.routes import routes
+from lintarsia.drawing.sheet_pages import sheets
+from lintarsia.drawing.sheets import SMALLEST, plan_sheets
+from lintarsia.drawing.yarn_paths import yarn_paths_svg
+from lintarsia.planning.model import Plan
+from lintarsia.plansheets.units import is_imperial, yarn_length
+from lintarsia.publishing.pages.cutting import Cut, Marks
+from lintarsia.publishing.pages.entry import Entry, Figures
+from lintarsia.publishing.pages.keyview import chip, make_key
+from lintarsia.publishing.pages.layout import Layout
+from lintarsia.publishing.pages.listview import ends_html, winding_html
+from lintarsia.publishing.pages.marks import mark
+from lintarsia.publishing.pages.materialview import key_html, yarns_html
+from lintarsia.publishing.pages.resulthtml import results_html
+from lintarsia.publishing.pages.resultview import MOST_MARKS
+from lintarsia.publishing.pages.rowview import rows_html
+from lintarsia.publishing.pages.sewnview import sewn_html
+from lintarsia.publishing.pages.svgsize import svg_size
+from lintarsia.publishing.pages.templates import escaped, fill
+from lintarsia.publishing.pages.words import TECHNIQUE, WORKED, count, fabric_area, fabric_size, row_word, stitches
+from lintarsia.result import Level, Result, RuleInfo
+
+LAYER_WORDS = {"results": "Results", "supplies": "Yarn paths", "floats": "Floats", "ends": "Joins and finishes"}
+PRINTED = (132.0, 175.0)  # mm: the most that the style for printing gives a chart, on A4
+PREFIX, BACK_PREFIX = "c-", "b-"  # of ids in the page's own drawings
+_LAYER = re.compile(rf'id="{PREFIX}layer-([a-z]+)"')
+MOST_LAID_RUNS = 8_000  # above this, yarns are shown in the picture of their own: a page would weigh tens of megabytes
+EXCERPT = 4  # lines shown on either side of a fault in a file that cannot be read
+
+
+@dataclass(frozen=True, slots=True)
+class Drawings:
+    """The pictures of a chart as SVG text: `chart` and, where it is not "", `back` go into its page; `fabric` is a file
+    that the overview shows as well, and `files` are others by their names.
+
+    Where `files` has no `paths.svg`, `chart` shows the paths of the yarns as well.
+    """
+
+    chart: str
+    back: str
+    fabric: str
+    files: dict[str, str]
+    lying: bool  # whether the sheets lie on their side
+
+
+def draw(chart: Chart, plan: Plan, results: Sequence[Result]) -> Drawings:
+    """Every picture of a chart."""
+    bare = geometry(chart)
+    ways = routes(chart, plan, bare)
+    laid = len(plan.threads.runs) <= MOST_LAID_RUNS
+    small = laid and mark_scale(bare) == 1
+    front, back = both_sides(chart, plan, ways, BACK_PREFIX if small else "")
+    files = {}
+    if not small:  # larger labels, and too much for a page
+        files = {"paths.svg": yarn_paths_svg(chart, plan, ways=ways), "back.svg": back}
+    cut = plan_sheets(chart)
+    if len(cut) > 1 or _printed_cell(chart) < min(SMALLEST, cut[0].cell_mm):
+        files |= {f"sheet-{number}.svg": page for number, page in enumerate(sheets(chart), 1)}
+    layers = LAYERS if laid else ("results",)
+    drawn = chart_svg(
+        chart, plan=plan, results=results[:MOST_MARKS], layers=layers, prefix=PREFIX, ways=ways, labels=small
+    )
+    return Drawings(drawn, back if small else "", front, files, lying=cut[0].wide > cut[0].high)
+
+
+def _printed_cell(chart: Chart) -> float:
+    """Width of a cell in mm where the page is printed, with the key beside the chart."""
+    place = chart_geometry(chart)
+    return CELL * min(PRINTED[0] / place.width, PRINTED[1] / place.height)
+
+
+def figures(chart: Chart, plan: Plan, drawings: Drawings) -> Figures:
+    totals = plan.totals
+    return Figures(
+        stitches=chart.grid.width,
+        rows=chart.grid.height,
+        size=fabric_size(chart),
+        technique=chart.technique.value,
+        worked=WORKED[chart.worked],
+        supplies=totals.supplies,
+        fullest=totals.most_in_a_row,
+        limit=plan.bounds.supplies,
+        ends=totals.ends,
+        metres=round(totals.metres, 2),
+        yarn="–" if "gauge" in chart.assumed else yarn_length(totals.metres, is_imperial(chart)),
+        picture=svg_size(drawings.fabric),
+        area=0.0 if "gauge" in chart.assumed else round(fabric_area(chart), 1),
+    )
+
+
+def summary(chart: Chart) -> str:
+    """`40 stitches × 50 rows, 18 × 17 cm; intarsia, worked flat`"""
+    size = f"{stitches(chart.grid.width)} × {count(chart.grid.height, row_word(chart))}"
+    return f"{size}, {fabric_size(chart)}; {TECHNIQUE[chart.technique]}, {WORKED[chart.worked]}"
+
+
+class Kind(NamedTuple):
+    """What the template of a chart's page may ask about: pages of one kind differ in their texts alone."""
+
+    word: str  # "row" or "round"
+    layers: tuple[tuple[str, str], ...]  # name and words of each that the drawing has
+    apart: bool  # the wrong side and the paths of the yarns are pictures of their own
+    sheets: int  # 2 stands for any number above 1
+    lying: bool  # the sheets lie on their side
+    wearer: Wearer | None
+    gauge_assumed: bool
+    sewn: bool
+    ends_listed: bool
+
+
+# Texts of a page, by the names that the template has for them.
+_MARKS = Marks(
+    "slug", "sprite", "home", "title", "summary", "state", "state_mark", "verdict", "guide_to_infants",
+    "guide_to_techniques", "drawing", "supplies", "fullest", "fabric", "back", "back_drawing", "paths",
+    "fabric_width", "fabric_height", "paths_width", "paths_height", "key", "results", "size", "gauge", "allowed",
+    "ends", "yarn", "allowance", "yarns", "number_of_sheets", "sheets", "winding", "ways", "rows", "sewn",
+    "number_of_ends", "list_of_ends",
+)  # fmt: skip
+
+
+@lru_cache(maxsize=64)  # a site has a handful
+def _cut(kind: Kind) -> Cut:
+    return _MARKS.cut(fill("chart.html", kind=kind, page=_MARKS))
+
+
+def chart_page(
+    chart: Chart, plan: Plan, entry: Entry, drawings: Drawings, layout: Layout, rules: dict[str, RuleInfo],
+    allowance: float,
+) -> bytes:  # fmt: skip
+    """The page's content as HTML."""
+    assert entry.figures is not None
+    key = make_key(chart, plan)
+    chips = [chip(number) for number in range(len(key.number))]
+    ends = ends_html(chart, plan, key, chips)
+    sewn = sewn_html(chart, key, chips)
+    page = layout.chart(entry.slug)
+    beside = layout.file_link(page, layout.picture(entry.slug, ""))  # the folder of its pictures
+    sheets = [name for name in drawings.files if name.startswith("sheet-")]
+    layers = set(_LAYER.findall(drawings.chart))
+    width, height = entry.figures.picture
+    apart = svg_size(drawings.files["paths.svg"]) if "paths.svg" in drawings.files else None
+    kind = Kind(
+        word=row_word(chart),
+        layers=tuple([(name, words) for name, words in LAYER_WORDS.items() if name in layers]),
+        apart=apart is not None,
+        sheets=min(len(sheets), 2),
+        lying=drawings.lying,
+        wearer=chart.wearer,
+        gauge_assumed="gauge" in chart.assumed,
+        sewn=bool(sewn),
+        ends_listed=bool(ends),
+    )
+    return _cut(kind).filled(
+        {
+            "slug": entry.slug,
+            "sprite": key.sprite,
+            "home": layout.link(page, layout.overview),
+            "title": escaped(chart.title),
+            "summary": escaped(entry.summary),
+            "state": entry.state,
+            "state_mark": mark(entry.state),
+            "verdict": entry.verdict,
+            "guide_to_infants": layout.link(page, layout.guide("infants")),
+            "guide_to_techniques": layout.link(page, layout.guide("techniques")),
+            "drawing": drawings.chart,
+            "back_drawing": drawings.back,
+            "supplies": count(plan.totals.supplies, "supply", "supplies"),
+            "fullest": str(plan.totals.most_in_a_row),
+            "fabric": layout.file_link(page, layout.fabric(entry.slug)),
+            "back": f"{beside}back.svg",
+            "paths": f"{beside}paths.svg",
+            "fabric_width": str(width),
+            "fabric_height": str(height),
+            "paths_width": str(apart[0]) if apart else "",
+            "paths_height": str(apart[1]) if apart else "",
+            "key": key_html(chart, plan, key, chips),
+            "results": results_html(chart, entry, layout, rules),
+            "size": entry.figures.size,
+            "gauge": escaped(_gauge(chart)),
+            "allowed": str(plan.bounds.supplies),
+            "ends": f"{plan.totals.ends:,}",
+            "yarn": entry.figures.yarn,
+            "allowance": f"{allowance:.0%}",
+            "yarns": yarns_html(chart, plan, key, chips),
+            "number_of_sheets": str(len(sheets)),
+            "sheets": _sheets([f"{beside}{name}" for name in sheets]),
+            "winding": winding_html(chart, plan, key, chips, allowance),
+            "ways": _ways(chart),
+            "rows": rows_html(chart, plan, key),
+            "sewn": sewn,
+            "number_of_ends": count(plan.totals.ends, "end"),
+            "list_of_ends": ends,
+        }
+    )
+
+
+def _sheets(links: Sequence[str]) -> str:
+    return "".join(
+        [
+            f'<img src="{link}" alt="Sheet {number} of {len(links)}" width="190" height="240" decoding="async">\n'
+            for number, link in enumerate(links, 1)
+        ]
+    )
+
+
+def _gauge(chart: Chart) -> str:
+    gauge = chart.gauge
+    needle = f", needle {gauge.needle}" if gauge.needle else ""
+    return f"{gauge.stitches:g} stitches × {gauge.rows:g} rows in {gauge.over}{needle}"
+
+
+def _ways(chart: Chart) -> str:
+    if chart.worked is Worked.ROUND:
+        return "Every round is worked from right to left."
+    first = "Right-side" if chart.first_row == "RS" else "Wrong-side"
+    return f"{first} rows are the odd ones. Right-side rows are worked from right to left, wrong-side rows back."
+
+
+def broken_page(entry: Entry, text: str | None, layout: Layout, rules: dict[str, RuleInfo]) -> str:
+    """The page of a chart that cannot be drawn: what stands in the way, and the file around it."""
+    page = layout.chart(entry.slug)
+    return fill(
+        "broken.html",
+        entry=entry,
+        slug=entry.slug,
+        home=layout.link(page, layout.overview),
+        results=results_html(None, entry, layout, rules),
+        excerpt=list(_excerpt(entry, text)) if text else [],
+    )
+
+
+def _excerpt(entry: Entry, text: str) -> Iterator[tuple[int, str, bool]]:
+    standing = [r for r in entry.results if not r.suppressed]
+    if not standing:
+        return
+    line = max(standing, key=lambda r: (Level(r.level).rank, -r.region.line)).region.line
+    lines = text.split("\n")
+    for number in range(max(1, line - EXCERPT), min(len(lines), line + EXCERPT) + 1):
+        yield number, lines[number - 1][:200], number == line

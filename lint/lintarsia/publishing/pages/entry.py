@@ -1,0 +1,94 @@
+"""What the rest of a site needs to know of one chart, once its own page is made: small, plain, fit to be sent."""
+
+from collections import Counter
+from dataclasses import dataclass, field
+from typing import NamedTuple
+
+from lintarsia.publishing.pages.words import count
+from lintarsia.result import Level, Result
+
+
+@dataclass(frozen=True, slots=True)
+class Figures:
+    """The numbers of a chart that could be read."""
+
+    stitches: int
+    rows: int
+    size: str
+    technique: str
+    worked: str
+    supplies: int
+    fullest: int
+    limit: int
+    ends: int
+    metres: float
+    yarn: str
+    picture: tuple[int, int]  # width and height of the fabric's drawing, px
+    area: float = 0.0  # cm²; 0 where the gauge is only stood in for
+
+
+class Tally(NamedTuple):
+    """How many results stand: those in the way of a release, and all of each level."""
+
+    blocks: int
+    errors: int
+    warnings: int
+    notes: int
+
+
+def _tally(results: tuple[Result, ...], blocking: Level) -> Tally:
+    levels = Counter(result.level for result in results if not result.suppressed)
+    blocks = 0 if blocking is Level.OFF else sum(n for level, n in levels.items() if level.reaches(blocking))
+    return Tally(blocks, levels[Level.ERROR], levels[Level.WARNING], levels[Level.NOTE])
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """One chart or pattern of the site. `file` is its path as reports print it; `figures` is None but for a chart that
+    could be read. `cover` is the slug of the chart whose fabric stands for it; `names` are those of its colours and
+    yarns, to be found by.
+    """
+
+    file: str
+    slug: str
+    title: str
+    summary: str
+    figures: Figures | None
+    results: tuple[Result, ...]
+    blocking: Level
+    cover: str = ""
+    pattern: bool = False
+    names: tuple[str, ...] = ()
+    tally: Tally = field(init=False)
+
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "tally", _tally(self.results, self.blocking))
+
+    @property
+    def about(self) -> str:
+        """What its page is about, in a few words."""
+        return self.summary or "A file that cannot be read yet."
+
+    @property
+    def order(self) -> tuple[int, int, int, int, str, str]:
+        """What blocks comes first, then what has most to mend, then the alphabet."""
+        blocks, errors, warnings, notes = self.tally
+        return (-blocks, -errors, -warnings, -notes, self.title.casefold(), self.file)
+
+    @property
+    def state(self) -> str:
+        """`blocks`, `warning`, `note` or `clear`: the gravest thing to say of it."""
+        if self.tally.blocks:
+            return "blocks"
+        if self.tally.errors or self.tally.warnings:
+            return "warning"
+        return "note" if self.tally.notes else "clear"
+
+    @property
+    def verdict(self) -> str:
+        """What a state mark stands beside: what blocks release, or what there is to mend, or nothing."""
+        blocks, errors, warnings, notes = self.tally
+        if blocks:
+            return f"{count(blocks, 'result')} {'blocks' if blocks == 1 else 'block'} release"
+        found = [(errors, "error"), (warnings, "warning"), (notes, "note")]
+        return ", ".join(count(number, word) for number, word in found if number) or "nothing to mend"

@@ -1,0 +1,88 @@
+"""What a chart's page lists to do before and after the knitting, as table rows: supplies to wind, ends to weave in.
+
+Put together here rather than in a template, like the rows of a chart: they are half of a page's small parts. Every text
+that comes from the chart is escaped once, where its part is made.
+"""
+
+from collections.abc import Iterator, Sequence
+from operator import attrgetter
+
+from lintarsia.chart import Chart
+from lintarsia.drawing.svg import escape
+from lintarsia.planning.model import Plan
+from lintarsia.plansheets.units import is_imperial, short_length, wound_length
+from lintarsia.plansheets.winding import where
+from lintarsia.publishing.pages.keyview import Key
+from lintarsia.publishing.pages.words import count
+
+# Above this nobody ticks boxes one by one: the winding list is gathered by colour and holder, and ends are left out.
+MOST_SUPPLIES = 400
+
+
+def winding_html(chart: Chart, plan: Plan, key: Key, chips: Sequence[str], allowance: float) -> str:
+    """A `<tr>` for every supply to wind, or for every kind where there are too many to list."""
+    wind = _supplies if len(plan.supplies) <= MOST_SUPPLIES else _gathered
+    return "\n".join(wind(chart, plan, key, chips, allowance))
+
+
+def _supplies(chart: Chart, plan: Plan, key: Key, chips: Sequence[str], allowance: float) -> Iterator[str]:
+    imperial, names = is_imperial(chart), _names(key)
+    for supply, join in zip(plan.supplies, plan.ends[::2], strict=True):
+        known, name, holder = escape(supply.id), names[supply.colour], escape(supply.holder)
+        length = wound_length(supply.metres * (1 + allowance), imperial)
+        yield (
+            f'<tr data-supply="{known}" data-colour="{name}" data-holder="{holder}">{_tick(known, f"wound: {known}")}'
+            f'<th scope="row">{known}</th><td>{chips[key.number[supply.colour]]} {name}</td>'
+            f'<td class="n">{length}</td><td>{holder}</td><td>{where(chart, supply, join.stitch)}</td></tr>'
+        )
+
+
+def _gathered(chart: Chart, plan: Plan, key: Key, chips: Sequence[str], allowance: float) -> Iterator[str]:
+    """Supplies of one colour on like holders together."""
+    imperial, names = is_imperial(chart), _names(key)
+    alike: dict[tuple[str, str], list[float]] = {}
+    for supply in plan.supplies:
+        alike.setdefault((supply.colour, supply.holder), []).append(supply.metres * (1 + allowance))
+    kinds = sorted(alike.items(), key=lambda item: (key.number[item[0][0]], max(item[1])))
+    for number, ((symbol, holder), lengths) in enumerate(kinds, 1):
+        least, most = wound_length(min(lengths), imperial), wound_length(max(lengths), imperial)
+        length = most if least == most else f"{least} to {most}"
+        yield (
+            f"<tr>{_tick(str(number), f'wound: {names[symbol]}')}"
+            f'<th scope="row">{count(len(lengths), "supply", "supplies")}</th>'
+            f"<td>{chips[key.number[symbol]]} {names[symbol]}</td>"
+            f'<td class="n">{length}</td><td>{escape(holder)}</td><td></td></tr>'
+        )
+
+
+def ends_html(chart: Chart, plan: Plan, key: Key, chips: Sequence[str]) -> str:
+    """A `<tr>` for every end to weave in, two a supply, in the order of rows; "" where a page should not list them."""
+    return "\n".join(_ends(chart, plan, key, chips)) if len(plan.supplies) <= MOST_SUPPLIES else ""
+
+
+def _ends(chart: Chart, plan: Plan, key: Key, chips: Sequence[str]) -> Iterator[str]:
+    imperial = is_imperial(chart)
+    supplies = {supply.id: (escape(supply.id), chips[key.number[supply.colour]]) for supply in plan.supplies}
+    edges = {symbol: f"the edge with {name}" for symbol, name in _names(key).items()}
+    edges[""] = "the edge of the piece"
+    for end in sorted(plan.ends, key=attrgetter("row", "kind", "stitch")):  # in a row, finishes come first
+        (supply, drawn), row = supplies[end.supply], end.row
+        what = ("joined" if end.kind == "join" else "finishes") + (", closes the gap" if end.closes_gap else "")
+        yield (
+            f"<tr>{_tick(f'{supply}-{end.kind}', f'woven in: {supply}, {end.kind}')}"
+            f'<th scope="row">{drawn} {supply}</th><td class="n"><a href="#row-{row}">{row}</a></td>'
+            f'<td class="n">{end.stitch}</td><td>{what}</td><td>{edges[end.along]}</td>'
+            f'<td class="n">{short_length(end.room_mm, imperial)}</td></tr>'
+        )
+
+
+def _names(key: Key) -> dict[str, str]:
+    return {symbol: escape(name) for symbol, name in key.name.items()}
+
+
+def _tick(name: str, words: str) -> str:
+    """A box to tick off a line; `name` is what the page remembers it by."""
+    return (
+        f'<td class="tick"><label><input type="checkbox" data-tick="{name}">'
+        f'<span class="aside">{words}</span></label></td>'
+    )

@@ -1,0 +1,71 @@
+"""What a chart is knitted with, as its page tells it: the key as list items, the yarns to buy as table rows.
+
+Put together here rather than in a template, like the rows of a chart.
+"""
+
+from collections.abc import Iterator, Sequence
+
+from lintarsia.chart import Chart
+from lintarsia.drawing.signs import signs
+from lintarsia.planning.model import Plan, YarnNeed
+from lintarsia.plansheets.materials import mass_to_buy
+from lintarsia.plansheets.units import is_imperial, yarn_length
+from lintarsia.publishing.pages.keyview import Key
+from lintarsia.publishing.pages.sewnview import sewn_stitches, sewn_totals
+from lintarsia.publishing.pages.templates import escaped
+from lintarsia.publishing.pages.words import count, stitches
+
+
+def key_html(chart: Chart, plan: Plan, key: Key, chips: Sequence[str]) -> str:
+    """An `<li>` for every colour, in the key's own order, then symbols that it lacks, then signs of other meaning."""
+    return "".join([*_colours(chart, plan, key, chips), *_signs(chart)])
+
+
+def _colours(chart: Chart, plan: Plan, key: Key, chips: Sequence[str]) -> Iterator[str]:
+    sewn = sewn_totals(sewn_stitches(chart))
+    for symbol, number in key.number.items():
+        colour, totals = chart.colours.get(symbol), plan.colours.get(symbol)
+        told = _stitches(totals.stitches if totals else 0, sewn.get(symbol, 0))
+        yarn = chart.yarns.get(colour.yarn) if colour and colour.yarn else None
+        if yarn:
+            told += f" · {escaped(yarn.name or yarn.id)}"
+        yield f"<li>{chips[number]} <b>{escaped(key.name[symbol])}</b> <span>{told}</span></li>\n"
+
+
+def _stitches(knitted: int, sewn: int) -> str:
+    """How many stitches have a colour: those that are knitted in it, and those that are embroidered over."""
+    if not sewn:
+        return stitches(knitted)
+    if not knitted:
+        return f"{stitches(sewn)} in duplicate stitch"
+    return f"{stitches(knitted)}, {sewn:,} in duplicate stitch"
+
+
+def _signs(chart: Chart) -> Iterator[str]:
+    for sign in signs(chart):
+        drawing = f'<svg class="key" viewBox="0 0 24 20" aria-hidden="true">{sign.drawing}</svg>'
+        yield f"<li>{drawing} <b>{escaped(sign.name)}</b> <span>{escaped(sign.words)}</span></li>\n"
+
+
+def yarns_html(chart: Chart, plan: Plan, key: Key, chips: Sequence[str]) -> str:
+    """A `<tr>` for every yarn."""
+    return "".join([_yarn(chart, need, key, chips) for need in plan.yarns])
+
+
+def _yarn(chart: Chart, need: YarnNeed, key: Key, chips: Sequence[str]) -> str:
+    yarn, imperial = chart.yarns.get(need.yarn), is_imperial(chart)
+    fibre = f" <small>{escaped(yarn.fibre)}</small>" if yarn and yarn.fibre else ""
+    drawn = "".join([chips[key.number[symbol]] for symbol in need.colours if symbol in key.number])
+    sewn = need.duplicate_metres
+    duplicate = f" <small>{yarn_length(sewn, imperial)} of it for duplicate stitch</small>" if sewn else ""
+    balls, short = "", ""
+    if need.to_buy is not None:
+        balls = count(need.to_buy, "ball")
+        if need.stated is not None and need.stated + 1e-9 < need.to_buy:
+            short = f" <small>the file has {need.stated:g}</small>"
+    return (
+        f'<tr><th scope="row">{escaped(need.name or "no yarn named")}{fibre}</th><td>{drawn}</td>'
+        f'<td class="n">{yarn_length(need.buy_metres, imperial)}{duplicate}</td>'
+        f'<td class="n">{mass_to_buy(chart, need, small="under 1 g") or "–"}</td>'
+        f'<td class="n">{balls or "–"}{short}</td></tr>\n'
+    )

@@ -1,0 +1,107 @@
+"""The page of a pattern: its pieces and sizes with the charts they are knitted from, and the yarn for each size."""
+
+import os
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from lintarsia.engine.patterns import work_on
+from lintarsia.pattern.buying import Need, needs_of
+from lintarsia.pattern.model import Pattern, Piece
+from lintarsia.pattern.reading import read_pattern
+from lintarsia.pattern.work import PatternWork
+from lintarsia.plansheets.units import yarn_length
+from lintarsia.publishing.pages.entry import Entry
+from lintarsia.publishing.pages.layout import Layout
+from lintarsia.publishing.pages.resulthtml import results_html
+from lintarsia.publishing.pages.templates import fill
+from lintarsia.publishing.pages.words import count
+from lintarsia.result import RuleInfo
+from lintarsia.settings import Settings
+
+
+@dataclass(frozen=True, slots=True)
+class Cell:
+    """A piece in a size: how often it is knitted, and the chart's title with its page ("" where it has none here)."""
+
+    times: int
+    title: str
+    link: str
+
+
+def read(path: str, settings: Settings) -> PatternWork | None:
+    """The pattern with its charts, or None where it cannot be read."""
+    pattern = read_pattern(path, None, max_bytes=settings.max_bytes).pattern
+    return None if pattern is None else work_on(pattern, settings)
+
+
+def summary(pattern: Pattern) -> str:
+    """`pattern of 3 pieces in 2 sizes, version 1.0`"""
+    told = f"pattern of {count(len(pattern.pieces), 'piece')}"
+    if pattern.sized:
+        told += f" in {count(len(pattern.sizes), 'size')}"
+    return told + (f", version {pattern.version}" if pattern.version else "")
+
+
+def cover(work: PatternWork, slugs: Mapping[str, str]) -> str:
+    """The slug of the first of the pattern's charts that has a page here, "" where none has."""
+    found = (slugs.get(os.path.realpath(file.path), "") for file in work.charts.values() if file.chart is not None)
+    return next((slug for slug in found if slug), "")
+
+
+def pattern_page(
+    work: PatternWork, entry: Entry, layout: Layout, rules: Mapping[str, RuleInfo], slugs: Mapping[str, str]
+) -> str:
+    """The page's content as HTML. `slugs` is by the real path of a chart."""
+    pattern, page = work.pattern, layout.chart(entry.slug)
+    return fill(
+        "pattern.html",
+        pattern=pattern,
+        entry=entry,
+        slug=entry.slug,
+        home=layout.link(page, layout.overview),
+        guide=lambda name: layout.link(page, layout.guide(name)),
+        pieces=[
+            (piece.name, [_cell(work, piece, size, page, layout, slugs) for size in pattern.sizes])
+            for piece in pattern.pieces.values()
+        ],
+        yarns=_yarns(work),
+        allowance=f"{work.allowance:.0%}",
+        results=results_html(None, entry, layout, rules),
+    )
+
+
+def yarn_names(work: PatternWork) -> tuple[str, ...]:
+    """Of all yarns that any of its sizes takes."""
+    return tuple(dict.fromkeys(name for name, _ in _yarns(work)))
+
+
+def _cell(
+    work: PatternWork, piece: Piece, size: str, page: str, layout: Layout, slugs: Mapping[str, str]
+) -> Cell | None:
+    said = piece.charts.get(size)
+    if said is None or not piece.knitted(size):
+        return None
+    file = work.charts[said]
+    # Only a chart that was found has a path; what a pattern states instead may be no file's name at all.
+    slug = slugs.get(os.path.realpath(file.path), "") if file.key in ("", "unreadable") else ""
+    title = file.chart.title if file.chart else said
+    return Cell(piece.knitted(size), title, layout.link(page, layout.chart(slug)) if slug else "")
+
+
+def _yarns(work: PatternWork) -> list[tuple[str, list[str]]]:
+    """Each yarn with what each size takes of it: `3 balls (310 m)`."""
+    sizes = [needs_of(work, size) for size in work.pattern.sizes]
+    names = dict.fromkeys(yarn for needs in sizes for yarn in needs)
+    imperial = any(file.chart.gauge.over.imperial for file in work.charts.values() if file.chart)
+    lines = []
+    for yarn in names:
+        need = next(needs[yarn] for needs in sizes if yarn in needs)
+        lines.append((need.name or yarn, [_amount(needs.get(yarn), imperial) for needs in sizes]))
+    return lines
+
+
+def _amount(need: Need | None, imperial: bool) -> str:
+    if need is None:
+        return "–"
+    length = yarn_length(need.metres + need.allowance, imperial)
+    return length if need.to_buy is None else f"{count(need.to_buy, 'ball')} ({length})"

@@ -1,0 +1,110 @@
+"""The results of a chart or pattern as a section of its page.
+
+Put together here rather than in a template, like the rows of a chart: a page can have hundreds of them. Every text that
+comes from the file or from a rule is escaped where its part is made.
+"""
+
+from collections.abc import Callable, Mapping, Sequence
+from functools import lru_cache
+
+from lintarsia.chart import Chart
+from lintarsia.drawing.svg import escape
+from lintarsia.publishing.pages.entry import Entry
+from lintarsia.publishing.pages.layout import Layout
+from lintarsia.publishing.pages.marks import mark
+from lintarsia.publishing.pages.phrases import sentence, with_code
+from lintarsia.publishing.pages.resultview import Accepted, AtHand, Spot, Telling, accepted, tellings
+from lintarsia.result import RuleInfo
+
+MOST_PLACES = 8  # of one kind told in its heading
+MOST_BESIDE = 3  # kinds that find room beside a chart; more stand beneath it, or they would reach far below it
+Link = Callable[[str], str]  # from this page to the page of a rule
+
+
+def results_html(chart: Chart | None, entry: Entry, layout: Layout, rules: Mapping[str, RuleInfo]) -> str:
+    """A `<section>` with what stands, the gravest first, and then what the designer has accepted."""
+    page = layout.chart(entry.slug)
+
+    def rule(name: str) -> str:
+        return layout.link(page, layout.rule(name))
+
+    parts = [_telling(telling, rule) for telling in tellings(chart, entry.results, entry.blocking, rules)]
+    many = " many" if len(parts) > MOST_BESIDE else ""
+    if not parts:
+        parts.append(f'<p class="clear">{mark("clear")} Nothing to mend.</p>\n')
+    kept = [_accepted(result, rule) for result in accepted(chart, entry.results)]
+    if kept:
+        summary = f"<summary>{len(kept)} accepted by the designer</summary>"
+        parts.append(f'<details class="kept">{summary}\n{"".join(kept)}</details>\n')
+    heading = '<h2 id="results">Results</h2>'
+    return f'<section class="results{many}" aria-labelledby="results">\n{heading}\n{"".join(parts)}</section>'
+
+
+def _telling(telling: Telling, rule: Link) -> str:
+    told = _spot(telling.spots[0]) if len(telling.spots) == 1 else _gathered(telling)
+    head = _head(telling.level, telling.blocks, telling.rule, rule(telling.rule))
+    return f"{head}{told}\n{_why(telling.why)}{_to_do(telling.remedy, telling.fixes)}</div>\n"
+
+
+@lru_cache(maxsize=1024)  # the same few rules come again on page after page
+def _head(level: str, blocks: bool, rule: str, link: str) -> str:
+    return (
+        f'<div class="result result-{level}{" blocks" if blocks else ""}">\n<p class="result-head">{mark(level)} '
+        f'<span class="level">{level}{", blocks release" if blocks else ""}</span> {_rule(rule, link)}</p>\n'
+    )
+
+
+@lru_cache(maxsize=1024)
+def _why(text: str) -> str:
+    summary = "<summary>What it means for the knitting</summary>"
+    return f'<details class="why">{summary}<p>{with_code(text)}</p></details>\n' if text else ""
+
+
+def _to_do(remedy: str, fixes: Sequence[AtHand]) -> str:
+    """What can be done, by hand and by the command."""
+    told = f'<p class="remedy"><b>Mend:</b> {with_code(remedy)}</p>\n' if remedy else ""
+    for does, option in fixes:
+        told += (
+            f'<p class="remedy"><b>Fix at hand:</b> {escape(does)} '
+            f"<small>(<code>lintarsia check {option}</code>)</small></p>\n"
+        )
+    return told
+
+
+def _rule(name: str, link: str) -> str:
+    return f'<a class="rule" href="{escape(link)}">{escape(name)}</a>'
+
+
+def _spot(spot: Spot) -> str:
+    where = escape(spot.where)
+    if spot.mark is None:
+        see = f'<b class="see">{where}</b>'
+    else:
+        see = (
+            f'<a class="see" href="#c-mark-{spot.mark}" data-mark="{spot.mark}" data-row="{spot.row}" '
+            f'data-first="{spot.first}" data-last="{spot.last}">{where}</a>'
+        )
+    told = f'<p class="spot" id="{spot.anchor}">{see} {sentence(spot.message)}</p>'
+    own = _to_do(spot.remedy, spot.fixes)
+    return f"<div>{told}{own}</div>" if own else told
+
+
+def _gathered(telling: Telling) -> str:
+    """Like results behind one heading."""
+    places, rest = telling.places[:MOST_PLACES], len(telling.places) - MOST_PLACES
+    more = f"; and {rest} more" if rest > 0 else ""
+    left_out = f"And {telling.more:,} more, all in the report for machines." if telling.more else ""
+    return (
+        f'<details class="alike"><summary>{with_code(telling.head)}</summary>\n'
+        + (f'<p class="places">{escape("; ".join(places))}{more}</p>\n' if places else "")
+        + f'<div class="spots">{"".join([_spot(spot) for spot in telling.spots])}</div>'
+        + (f'\n<p class="places">{left_out}</p>' if left_out else "")
+        + "\n</details>"
+    )
+
+
+def _accepted(result: Accepted, rule: Link) -> str:
+    return (
+        f"<p><b>{escape(result.where)}</b>: {with_code(result.message)}. "
+        f"<i>{escape(result.justification)}</i> {_rule(result.rule, rule(result.rule))}</p>\n"
+    )

@@ -1,0 +1,135 @@
+"""The rows of a chart as its page tells them: shaping, the stitches run by run, and the yarns in the order of use.
+
+Yarns are listed and not drawn here: a list in the order of use reads like the runs beside it and can be wrapped, while
+a drawing of what hangs says something false as soon as it is cut in two. They are drawn on the card of one row.
+
+A page has thousands of these small parts, so they are put together here rather than in a template; every text that
+comes from the chart is escaped once, where its part is made.
+"""
+
+from collections.abc import Container, Mapping, Sequence
+from itertools import chain
+
+from lintarsia.chart import Chart
+from lintarsia.drawing.svg import escape
+from lintarsia.planning.model import Plan, RowPlan
+from lintarsia.publishing.pages.keyview import Key, chip
+from lintarsia.publishing.pages.shapingwords import shaping_words
+from lintarsia.publishing.pages.words import side_words
+
+# Above this, a page that drew a key beside every run would weigh megabytes: runs are then told in symbols alone.
+MOST_DRAWN_RUNS = 12_000
+
+
+def rows_html(chart: Chart, plan: Plan, key: Key) -> str:
+    """A `<tr>` for every row, from row 1 up; ids are `row-N`.
+
+    Rows that say what the one before says are marked, and the first says how far that goes: on paper they are one line.
+    """
+    drawn = len(plan.runs) <= MOST_DRAWN_RUNS
+    names = {supply.id: escape(supply.id) for supply in plan.supplies}
+    run_by = {supply.id: _run(key, supply.colour, names[supply.id], drawn) for supply in plan.supplies}
+    hang = _Hanging(key.hang, names, drawn)
+    ways = {direction: _Way(chart, direction) for direction in ("right-to-left", "left-to-right")}
+    shaped = {
+        row: _kind("p", "shaped", shaping_words(chart, plan, row))
+        for row in chart.shaping
+        if 1 <= row <= len(plan.rows)
+    }
+    by = chain.from_iterable([row.by for row in plan.rows])
+    runs = [f'<span class="run"><b>{run.stitches}{run_by[supply]}' for run, supply in zip(plan.runs, by, strict=True)]
+    told = [_cells(row, runs, hang, shaped.get(row.row, "")) for row in plan.rows]
+    last = _last_alike(told, shaped)
+    return "\n".join(
+        [
+            _row(row.row, ways[row.direction], cells, last[i], i > 0 and last[i - 1] == last[i])
+            for i, (row, cells) in enumerate(zip(plan.rows, told, strict=True))
+        ]
+    )
+
+
+def _last_alike(told: Sequence[str], shaped: Container[int]) -> list[int]:
+    """For each row, from row 1 up, the last of the stretch of rows that say the same.
+
+    Shaped rows stand alone: `5–8: decrease 1` would leave open how often.
+    """
+    last = list(range(1, len(told) + 1))
+    for i in reversed(range(len(told) - 1)):
+        if told[i] == told[i + 1] and i + 1 not in shaped:
+            last[i] = last[i + 1]
+    return last
+
+
+def _row(number: int, way: "_Way", cells: str, last: int, again: bool) -> str:
+    first_of = f' data-to="{last}"' if last > number and not again else ""
+    return (
+        f'<tr id="row-{number}" class="{way.kind}{" same" if again else ""}"><th scope="row">'
+        f'<a href="#row-{number}"{first_of}>{number}</a>{way.after}{cells}</tr>'
+    )
+
+
+def _run(key: Key, symbol: str, supply: str, drawn: bool) -> str:
+    """A run that a supply works, from its number of stitches on: alike in all runs of the supply."""
+    colour = f"{chip(key.number[symbol])}<span>{escape(key.name[symbol])}" if drawn else f" <span>{escape(symbol)}"
+    return f"</b>{colour}</span> <em>{supply}</em></span> "
+
+
+class _Hanging:
+    """Yarns as list items, the same in most rows; `data-hang` names the yarn's drawing."""
+
+    def __init__(self, hang: Mapping[str, int], names: Mapping[str, str], drawn: bool) -> None:
+        self.names = names
+        drawing = {supply: f' data-hang="{hang[supply]}"' if drawn else "" for supply in names}
+        self._yarn = {supply: f"{drawing[supply]}><b>{name}</b>" for supply, name in names.items()}
+        self._usual = {supply: f"<li{yarn}</li>" for supply, yarn in self._yarn.items()}
+
+    def items(self, row: RowPlan) -> str:
+        """The yarns that a row works with, in the order of use."""
+        joins, finishes = row.joins, row.finishes
+        if not joins and not finishes:
+            return "".join([self._usual[supply] for supply in row.line_up])
+        return "".join([self._item(supply, supply in joins, supply in finishes) for supply in row.line_up])
+
+    def _item(self, supply: str, new: bool, last: bool) -> str:
+        kind, notes = _HANGS[new, last]
+        return f"<li{kind}{self._yarn[supply]}{notes}</li>"
+
+
+# Class and notes of a yarn, by whether it is new in a row and whether the row is its last.
+_HANGS = {
+    (False, False): ("", ""),
+    (True, False): (' class="new"', " <i>new</i>"),
+    (False, True): (' class="last"', " <i>last row</i>"),
+    (True, True): (' class="new last"', " <i>new</i> <i>last row</i>"),
+}
+
+
+class _Way:
+    """What stands around a row's number, alike in all rows of one direction: they show one side, or are all rounds."""
+
+    def __init__(self, chart: Chart, direction: str) -> None:
+        leftward = direction == "right-to-left"
+        arrow, words = ("←", "right to left") if leftward else ("→", "left to right")
+        rows = next((row for row in (1, 2) if chart.leftward(row) is leftward), 1)
+        self.kind = "rtl" if leftward else "ltr"
+        self.after = (
+            f" {_kind('span', 'side', side_words(chart, rows))}"
+            f' <span class="way">{arrow}<span class="aside"> {words}</span></span></th>'
+        )
+
+
+def _kind(element: str, kind: str, content: str) -> str:
+    """An element of a class, or nothing where there is no content."""
+    return f'<{element} class="{kind}">{content}</{element}>' if content else ""
+
+
+def _cells(row: RowPlan, runs: Sequence[str], hang: _Hanging, shaped: str) -> str:
+    """What a row says, without its number and its way. In working order, so it holds for rows in either direction."""
+    worked = "".join([runs[run] for run in row.runs]) or "no stitches"
+    yarns = f'<ol class="hangs">{hang.items(row)}</ol>' if row.line_up else "–"
+    if row.waiting:
+        yarns += f'<p class="rests">Resting: {", ".join([hang.names[name] for name in row.waiting])}</p>'
+    crossings = f'<span class="crossings">{row.crossings} to cross</span>' if row.crossings else ""
+    return (
+        f'<td class="runs">{shaped}{worked}</td><td>{yarns}</td><td class="n">{row.interlocks or "–"}{crossings}</td>'
+    )

@@ -1,0 +1,58 @@
+"""The search index: a script that holds charts with their colours and yarns, rules, results and the guide's headings.
+
+A script, so that it can be loaded from a disk as well.
+"""
+
+import json
+from collections.abc import Iterable, Iterator, Sequence
+from typing import NamedTuple
+
+from lintarsia.publishing.pages.entry import Entry
+from lintarsia.publishing.pages.layout import Layout
+from lintarsia.publishing.pages.resultview import anchors
+from lintarsia.rules.rulebook import Rulebook
+
+Line = tuple[str, str, str, str]  # kind, title, text, link from the search page
+MOST_RESULTS = 50  # of one chart: a hundred places of one fault do not help whoever searches
+
+
+class GuidePage(NamedTuple):
+    """A page that is written by hand, and the headings below its title: words and id."""
+
+    page: str
+    title: str
+    headings: tuple[tuple[str, str], ...] = ()
+
+
+def index_script(charts: Iterable[Line], book: Rulebook, guides: Sequence[GuidePage], layout: Layout) -> str:
+    """The whole index as a script with a final newline; `charts` are the lines of all charts, by `chart_lines`."""
+    lines = [*charts, *_rules(book, layout), *_guides(guides, layout)]
+    text = json.dumps(lines, ensure_ascii=True, separators=(",", ":"))
+    return f"globalThis.lintarsiaIndex={text};\n"
+
+
+def chart_lines(entry: Entry, layout: Layout) -> Iterator[Line]:
+    """What a chart or pattern is found by, and its results."""
+    link = layout.link(layout.search, layout.chart(entry.slug))
+    text = f"{entry.summary or 'cannot be read'} ({entry.file})"
+    names = f"; {', '.join(entry.names)}" if entry.names else ""
+    yield "pattern" if entry.pattern else "chart", entry.title, text + names, link
+    told: set[tuple[str, str]] = set()
+    for result, anchor in zip(entry.results, anchors(entry.results), strict=True):
+        if not result.suppressed and (result.rule, result.message) not in told and len(told) < MOST_RESULTS:
+            told.add((result.rule, result.message))
+            yield "result", f"{entry.title}: {result.rule}", result.message, f"{link}#{anchor}"
+
+
+def _rules(book: Rulebook, layout: Layout) -> Iterator[Line]:
+    for name in book.names:
+        info = book.info(name)
+        yield "rule", name, info.summary, layout.link(layout.search, layout.rule(name))
+
+
+def _guides(guides: Sequence[GuidePage], layout: Layout) -> Iterator[Line]:
+    for page, title, headings in guides:
+        link = layout.link(layout.search, page)
+        yield "guide", title, "", link
+        for words, anchor in headings:
+            yield "guide", words, title, f"{link}#{anchor}"

@@ -1,0 +1,83 @@
+"""Each chart as the overview shows it: a swatch on the wall, a row of the table.
+
+Put together here rather than in a template: a site can have thousands of them. Every text that comes from a file is
+escaped where its part is made.
+"""
+
+from lintarsia.drawing.svg import escape
+from lintarsia.publishing.pages.entry import Entry
+from lintarsia.publishing.pages.marks import mark
+from lintarsia.publishing.pages.words import count
+
+
+def swatch(number: int, entry: Entry, link: str, picture: str, file: str) -> str:
+    """An `<li>`. `number` is the place in the order of the page; `link` and `picture` lead to the chart's own; `file`
+    is told beside a title that others have as well, and "" elsewhere.
+    """
+    figures, state = entry.figures, entry.state
+    if entry.cover:
+        size = f' width="{figures.picture[0]}" height="{figures.picture[1]}"' if figures else ""
+        frame = f'<img src="{picture}" alt=""{size} loading="lazy" decoding="async">'
+    else:
+        frame = f'<span class="torn">{"pattern" if entry.pattern and entry.summary else "cannot be read"}</span>'
+    if figures:
+        facts = (
+            f"{figures.stitches} × {figures.rows} stitches, {figures.size}<br>"
+            f"{figures.technique}, {figures.yarn} of yarn<br>"
+            f"{count(figures.supplies, 'supply', 'supplies')}, {figures.fullest} at once, {figures.ends} ends"
+        )
+    else:
+        facts = escape(entry.summary or entry.file)
+    return (
+        f'<li class="swatch is-{state}" data-n="{number}"{_facts(entry)}>\n<span class="frame">{frame}</span>\n'
+        f'<div><a class="name" href="{link}">{escape(entry.title)}{_file(file)}</a>\n'
+        f'<p class="state state-{state}">{mark(state)} {entry.verdict}</p>\n<p class="facts">{facts}</p></div>\n</li>\n'
+    )
+
+
+def _file(name: str) -> str:
+    return f" <small>{escape(name)}</small>" if name else ""
+
+
+def _facts(entry: Entry) -> str:
+    """What the script sorts and filters by, as `data-` attributes."""
+    tally, figures = entry.tally, entry.figures
+    facts = (
+        f' data-title="{escape(entry.title)}" data-file="{escape(entry.file)}" data-state="{entry.state}"'
+        f' data-errors="{tally.errors}" data-warnings="{tally.warnings}" data-notes="{tally.notes}"'
+    )
+    if not figures:
+        return facts
+    area = f' data-area="{figures.area}"' if figures.area else ""
+    return (
+        f'{facts} data-technique="{figures.technique}" data-stitches="{figures.stitches * figures.rows}"'
+        f' data-supplies="{figures.supplies}" data-fullest="{figures.fullest}" data-ends="{figures.ends}"'
+        f' data-metres="{figures.metres}"{area}'
+    )
+
+
+def _short_verdict(entry: Entry) -> str:
+    """A verdict for a table, whose other columns count the results."""
+    if entry.state == "blocks":
+        return f"{entry.tally.blocks:,} {'blocks' if entry.tally.blocks == 1 else 'block'}"
+    return "clear" if entry.state == "clear" else entry.verdict
+
+
+def table_row(number: int, entry: Entry, link: str, file: str) -> str:
+    """A `<tr>`, likewise."""
+    tally, figures, state = entry.tally, entry.figures, entry.state
+    if figures:
+        numbers = (
+            f'<td class="n">{figures.stitches} × {figures.rows}</td><td class="n">{figures.size}</td>'
+            f'<td>{figures.technique}</td><td class="n">{figures.supplies}</td><td class="n">{figures.fullest}</td>'
+            f'<td class="n">{figures.ends}</td><td class="n">{figures.yarn}</td>'
+        )
+    else:
+        numbers = f'<td colspan="7">{escape(entry.summary or "cannot be read")}</td>'
+    return (
+        f'<tr class="is-{state}" data-n="{number}">'
+        f'<th scope="row"><a href="{link}">{escape(entry.title)}</a>{_file(file)}</th>'
+        f'<td class="state state-{state}">{mark(state)} {_short_verdict(entry)}</td>{numbers}'
+        f'<td class="n">{tally.errors}</td><td class="n">{tally.warnings}</td>'
+        f'<td class="n">{tally.notes}</td></tr>\n'
+    )

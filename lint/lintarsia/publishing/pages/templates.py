@@ -1,0 +1,47 @@
+"""Pages are filled in by Jinja with everything escaped; only what our own drawing code wrote goes in as it is."""
+
+from functools import cache
+from typing import Any
+
+from jinja2 import Environment, FileSystemLoader, StrictUndefined
+from markupsafe import Markup, escape
+
+from lintarsia.ground.resources import resource
+from lintarsia.publishing.pages.marks import mark
+from lintarsia.publishing.pages.phrases import sentence, with_code
+from lintarsia.publishing.pages.words import count, stitches
+
+
+@cache
+def environment() -> Environment:
+    """One for the process: compiled templates are kept. A name that a template misspells is an error, not a blank."""
+    env = Environment(
+        loader=FileSystemLoader(str(resource("site") / "parts")),
+        autoescape=True,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+        auto_reload=False,
+    )
+    env.filters["count"] = count
+    env.filters["stitches"] = stitches
+    env.filters["ticks"] = lambda text: Markup(with_code(text))
+    env.filters["told"] = lambda text: Markup(sentence(text))
+    env.globals["mark"] = lambda state: Markup(mark(state))
+    return env
+
+
+def load(*templates: str) -> None:
+    """Have these ready: one takes some milliseconds to compile, once a process."""
+    for template in templates:
+        environment().get_template(template)
+
+
+def fill(template: str, **values: Any) -> str:
+    """The part `template` with `values` in it."""
+    return environment().get_template(template).render(**values)
+
+
+def escaped(text: str) -> str:
+    """A text as templates put it in, for what is put together beside them."""
+    return str(escape(text))

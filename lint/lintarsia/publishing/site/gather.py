@@ -1,0 +1,123 @@
+"""All charts of a site to entries, over the cores, in the order of the charts."""
+
+import gc
+import multiprocessing
+import os
+import signal
+import sys
+import threading
+from collections.abc import Iterator, Sequence
+from concurrent.futures import ProcessPoolExecutor
+from itertools import chain
+
+from lintarsia.engine.batches import batches
+from lintarsia.engine.checking import shown
+from lintarsia.engine.targets import Target, find_targets
+from lintarsia.pattern.names import is_pattern
+from lintarsia.publishing.pages.entry import Entry
+from lintarsia.publishing.pages.frame import Frame
+from lintarsia.publishing.pages.layout import Layout, slugs
+from lintarsia.publishing.site.work import Task, publish
+from lintarsia.settings import SettingsFinder
+
+# A chart takes a few milliseconds, and starting processes a dozen or two.
+PAYS_FROM_CHARTS = 24
+SMALLEST_PARCEL = 4  # charts
+
+
+def tasks(
+    paths: Sequence[str],
+    finder: SettingsFinder,
+    layout: Layout,
+    site: str,
+    scratch: str,
+    *,
+    cards: bool = False,
+    frame: Frame | None = None,
+) -> list[Task]:
+    """A task for each chart that `paths` name. Raises Trouble for a path that is not there."""
+    targets = find_targets(paths, finder, patterns=True)
+    holders = [os.path.join(os.path.abspath(path), "") for path in paths if os.path.isdir(path)]
+    inner = [_inner(target, holders) for target in targets]
+    names = slugs(zip(inner, (target.path for target in targets), strict=True))
+    pages: dict[str, str] = {}  # a pattern finds the pages of its charts here
+    if any(is_pattern(target.path) for target in targets):
+        pages = dict(zip((os.path.realpath(target.path) for target in targets), names, strict=True))
+    return [
+        Task(
+            number,
+            slug,
+            target,
+            layout,
+            site,
+            scratch,
+            pages if is_pattern(target.path) else {},
+            cards,
+            frame,
+            shown(below) if os.path.isabs(target.path) else "",
+        )
+        for number, (slug, target, below) in enumerate(zip(names, targets, inner, strict=True))
+    ]
+
+
+def _inner(target: Target, holders: Sequence[str]) -> str:
+    """The chart's path below the folder that was named; its bare name where it was named itself."""
+    full = os.path.abspath(target.path)
+    inside = [full[len(holder) :] for holder in holders if full.startswith(holder)]
+    name = min(inside, key=len) if inside else os.path.basename(full)
+    return name.replace(os.sep, "/")
+
+
+class Gathering:
+    """Entries in the order of their tasks. The work is begun at once, in as many processes as pay or `cores` allows,
+    and goes on while this one does something else; without other processes, it is done as entries are asked for."""
+
+    def __init__(self, jobs: Sequence[Task], cores: int | None = None) -> None:
+        if cores is None:
+            cores = 1 if len(jobs) < PAYS_FROM_CHARTS else _cores()
+        self._pool: ProcessPoolExecutor | None = None
+        if cores <= 1 or len(jobs) <= 1:
+            self._made = _published(jobs)
+            return
+        first, jobs = publish(jobs[:1]), jobs[1:]  # what this loads and keeps, the processes are born with
+        # Forking a process with threads (a server that builds anew) is asking for a lock that nobody gives back.
+        forks = sys.platform == "linux" and threading.active_count() == 1
+        context = multiprocessing.get_context("fork" if forks else "spawn")
+        self._pool = ProcessPoolExecutor(cores, context, _begin)
+        self._made = chain(first, chain.from_iterable(self._pool.map(_publish_all, _parcels(jobs, cores))))
+
+    def __iter__(self) -> Iterator[Entry]:
+        return self._made
+
+    def close(self) -> None:
+        """Nothing is written any more once this returns."""
+        if self._pool is not None:
+            self._pool.shutdown(cancel_futures=True)
+
+
+def _parcels(jobs: Sequence[Task], cores: int) -> Iterator[Sequence[Task]]:
+    """Large parcels first, since handing one over costs as much as a third of a chart; small ones last, so that nobody
+    waits long for whoever has the last."""
+    start = 0
+    while start < len(jobs):
+        size = max(SMALLEST_PARCEL, (len(jobs) - start) // (3 * cores))
+        yield jobs[start : start + size]
+        start += size
+
+
+def _begin() -> None:
+    signal.signal(signal.SIGINT, signal.SIG_IGN)  # the parent ends the build, once
+    gc.freeze()
+    gc.set_threshold(100_000, 20, 50)  # a chart leaves few cycles, and looking for them often costs a tenth of the time
+
+
+def _publish_all(jobs: Sequence[Task]) -> list[Entry]:
+    return list(_published(jobs))
+
+
+def _published(jobs: Sequence[Task]) -> Iterator[Entry]:
+    return chain.from_iterable(map(publish, batches(jobs, lambda job: job.target.size)))
+
+
+def _cores() -> int:
+    return len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else os.cpu_count() or 1

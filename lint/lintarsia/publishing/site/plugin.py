@@ -1,0 +1,241 @@
+"""The one place that knows MkDocs: its plugin, and the run that builds a whole site with our own theme.
+
+In a designer's own `mkdocs.yml`:
+
+    plugins:
+      - lintarsia:
+          charts: [charts]      # files or folders, from the folder of mkdocs.yml; default: that folder
+          into: patterns        # where the pages go: patterns/index.md and below
+          title: Charts
+"""
+
+import logging
+import os
+import secrets
+from collections.abc import Callable
+from dataclasses import replace
+from html import escape, unescape
+from typing import TYPE_CHECKING, Any
+
+from mkdocs.commands.build import build
+from mkdocs.config import config_options as c
+from mkdocs.config.base import Config
+from mkdocs.config.defaults import MkDocsConfig
+from mkdocs.exceptions import Abort, PluginError
+from mkdocs.plugins import BasePlugin
+from mkdocs.structure.files import File, Files, InclusionLevel
+from mkdocs.structure.pages import Page
+from mkdocs.structure.toc import TableOfContents
+from mkdocs.utils.templates import TemplateContext
+
+from lintarsia.ground.resources import resource
+from lintarsia.ground.trouble import Trouble
+from lintarsia.publishing.pages.cutting import encoded
+from lintarsia.publishing.pages.frame import chrome
+from lintarsia.publishing.pages.guidepages import put_drawings
+from lintarsia.publishing.pages.layout import Layout
+from lintarsia.publishing.pages.searchindex import GuidePage
+from lintarsia.publishing.site.making import SCRIPTS, Making, PageSpec, Plan
+from lintarsia.publishing.site.output import write_inside
+
+if TYPE_CHECKING:  # it loads a web server, which only MkDocs' own `serve` has a use for
+    from mkdocs.livereload import LiveReloadServer
+
+
+class Options(Config):  # type: ignore[no-untyped-call]
+    charts = c.ListOfItems(c.Type(str), default=["."])
+    into = c.Type(str, default="patterns")
+    title = c.Type(str, default="Charts")
+
+
+class MadePage(Page):
+    """A page whose content is HTML already: Markdown has no part in it, and the large content is put in last."""
+
+    def __init__(self, spec: PageSpec, file: File, config: MkDocsConfig, content: str) -> None:
+        super().__init__(spec.title, file, config)
+        self.spec = spec
+        self._made = content
+
+    def read_source(self, config: MkDocsConfig) -> None:
+        self.markdown, self.meta = "", {"title": self.spec.title, "description": self.spec.about}
+
+    def render(self, config: MkDocsConfig, files: Files) -> None:
+        self.content = self._made
+        self.toc = TableOfContents([])
+        self.present_anchor_ids = set()
+        self.links_to_anchors = {}
+
+
+class LintarsiaPlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
+    """Adds the pages of charts, rules and guide to a site."""
+
+    def __init__(self, making: Making | None = None) -> None:
+        """`making` is that of a site that is all ours, and whoever gives it closes it; else the options of mkdocs.yml
+        say what to make."""
+        self._ours = making is not None
+        self._making = making
+        self._guides: list[GuidePage] = []
+        # Pages of a site that is all ours, built while its charts are still drawn: all but their contents.
+        self._waiting: list[tuple[MadePage, str]] = []
+        # Stands for a page's content until the page is written. Nobody can guess it and put it into a chart.
+        self._mark = f"<!--{secrets.token_hex(16)}-->"
+
+    def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
+        if not self._ours:
+            layout = self._own_plan(config).layout
+            config.extra_css.append(layout.asset("lintarsia.css"))
+            config.extra_javascript.extend(layout.asset(name) for name in SCRIPTS if name != "search.js")
+        return config
+
+    def _own_plan(self, config: MkDocsConfig) -> Plan:
+        into = self.config.into.strip("/")
+        parts = into.split("/")
+        if not all(part and part.strip(".") and part.replace("-", "").replace("_", "").isalnum() for part in parts):
+            raise PluginError(f"lintarsia: into: {self.config.into!r} is no folder of the site; expected patterns")
+        here = os.path.dirname(config.config_file_path) if config.config_file_path else os.curdir
+        paths = [os.path.relpath(os.path.join(here, path)) for path in self.config.charts]
+        return Plan(paths, Layout(f"{into}/", config.use_directory_urls), config.site_dir, self.config.title)
+
+    def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
+        self._guides = []
+        if self._ours:  # MkDocs' own files: a sitemap that carries the day of the build
+            for file in list(files):
+                files.remove(file)
+        else:
+            self._close()
+            self._making = Making(self._own_plan(config))
+            self._gather()
+        making = self._making
+        assert making is not None
+        overview = self._page(making.overview(), config)
+        if not self._ours:
+            files.append(overview)
+        for spec in making.pages():
+            files.append(self._page(spec, config))
+        if self._ours:
+            files.append(self._page(making.search_page(), config))
+        for name, source in making.guides():
+            level = InclusionLevel.NOT_IN_NAV
+            files.append(File.generated(config, f"{name}.md", abs_src_path=str(source), inclusion=level))
+        if self._ours:
+            files.append(overview)  # last: when it is built, all charts must have been drawn
+        for name, source in making.assets():
+            files.append(File.generated(config, name, abs_src_path=str(source)))
+        return files
+
+    def _gather(self) -> None:
+        assert self._making is not None
+        try:
+            self._making.gather()
+        except Trouble as trouble:
+            raise PluginError(f"lintarsia: {trouble}") from None
+
+    def _page(self, spec: PageSpec, config: MkDocsConfig) -> File:
+        level = InclusionLevel.NOT_IN_NAV if spec.of_chart or self._ours else InclusionLevel.INCLUDED
+        file = File.generated(config, f"{spec.name}.md", content="", inclusion=level)
+        if not self._ours:
+            # Themes of MkDocs print titles as they are, since Markdown has escaped what they come from. A chart's has
+            # not been through that.
+            spec = replace(spec, title=escape(spec.title), about=escape(spec.about))
+        MadePage(spec, file, config, self._mark)
+        return file
+
+    def on_page_context(
+        self, context: TemplateContext, *, page: Page, config: MkDocsConfig, nav: Any
+    ) -> TemplateContext:
+        if self._making is not None and self._ours:
+            spec = page.spec if isinstance(page, MadePage) else None
+            if spec is not None and spec.name == self._making.plan.layout.overview:
+                self._gather()  # the last page to be built; the others wait for this
+                spec = self._making.overview()
+            around = chrome(
+                self._making.plan.layout,
+                page.file.src_uri.removesuffix(".md"),
+                about=spec.about if spec else page.meta.get("description", ""),
+                picture=spec.picture if spec else "",
+                scripts=spec.scripts if spec else (),
+                guides=[(guide.page, guide.title) for guide in self._guides],
+            )
+            context.update(around)  # type: ignore[typeddict-item]
+        return context
+
+    def on_page_content(self, html: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:
+        if self._making is not None and page.file.src_uri.startswith(self._making.plan.layout.guide("")):
+            self._guides.append(GuidePage(page.file.src_uri.removesuffix(".md"), str(page.title), _headings(page)))
+            html = put_drawings(html)
+            if not self._ours:
+                html = f'<div class="lintarsia guide">{html}</div>'
+        return html
+
+    def on_post_page(self, output: str, *, page: Page, config: MkDocsConfig) -> str:
+        if isinstance(page, MadePage):
+            if self._ours:
+                self._waiting.append((page, output))
+            else:
+                output = self._whole(page, output)
+        return output
+
+    def _whole(self, page: MadePage, output: str) -> str:
+        """A page with its content in its place."""
+        return output.replace(self._mark, page.spec.content(), 1)
+
+    def on_post_build(self, *, config: MkDocsConfig) -> None:
+        if self._making is not None:
+            for page, output in self._waiting:
+                write_inside(config.site_dir, page.file.dest_uri, encoded(self._whole(page, output)))
+            self._making.finish(self._guides)
+        self._close()
+
+    def on_build_error(self, *, error: Exception) -> None:
+        self._close()
+
+    def on_serve(
+        self, server: "LiveReloadServer", *, config: MkDocsConfig, builder: Callable[..., Any]
+    ) -> "LiveReloadServer":
+        for path in self._own_plan(config).paths:
+            server.watch(path)
+        return server
+
+    def _close(self) -> None:
+        if self._making is not None and not self._ours:
+            self._making.close()
+            self._making = None
+
+
+def _headings(page: Page) -> tuple[tuple[str, str], ...]:
+    """Words and ids of the headings below the page's title."""
+    return tuple((unescape(part.title), part.id) for top in page.toc for part in top.children)
+
+
+def build_pages(making: Making, docs: str) -> None:
+    """Build a whole site of ours where its plan says; `docs` is an empty folder. Raises Trouble on any failure."""
+    plan = making.plan
+    plugin = LintarsiaPlugin(making)
+    config = MkDocsConfig(config_file_path=os.path.join(os.path.dirname(docs), "mkdocs.yml"))
+    config.load_dict(
+        {
+            "site_name": plan.title,
+            "site_dir": plan.site,
+            "docs_dir": docs,
+            "use_directory_urls": plan.layout.folders,
+            "theme": {"name": None, "custom_dir": str(resource("site") / "theme")},
+            "plugins": [],
+            "markdown_extensions": ["attr_list", "def_list"],
+            **({"site_url": plan.frame.site_url} if plan.frame and plan.frame.site_url else {}),
+        }
+    )
+    errors, _ = config.validate()
+    if errors:
+        raise Trouble("; ".join(f"{key}: {' '.join(str(error).split())}" for key, error in errors))
+    config.theme.static_templates = set()
+    plugin.load_config({})
+    config.plugins["lintarsia"] = plugin
+    logging.getLogger("mkdocs").setLevel(logging.CRITICAL)  # what goes wrong is raised, and told once
+    try:
+        build(config)
+    except (Abort, PluginError) as failure:
+        told = failure.__context__ if isinstance(failure, Abort) and failure.__context__ else failure
+        raise Trouble(str(told).removeprefix("lintarsia: ")) from None
+
+
+__all__ = ["LintarsiaPlugin", "build_pages"]

@@ -1,0 +1,179 @@
+"""The pages shown from this machine, and made anew when a chart changes.
+
+Pages that are looked at here are given one script more, which asks now and then whether there is something newer. It
+comes from this server and is in no folder that is published.
+"""
+
+import os
+import threading
+from collections.abc import Callable, Sequence
+from functools import partial
+from http import HTTPStatus
+from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
+from pathlib import Path
+from typing import Any
+
+from lintarsia.ground.trouble import Trouble
+
+ASK_SECONDS, WAIT_SECONDS = 0.5, 20.0  # between looks at the files; how long a question may stay unanswered
+RELOAD = "/-/reload"
+SCRIPT = b"""\
+(async () => {
+  "use strict";
+  let known = null;
+  for (;;) {
+    try {
+      const answer = await (await fetch(`/-/reload?${known ?? ""}`)).text();
+      if (known !== null && answer !== known) location.reload();
+      known = answer;
+    } catch { await new Promise((done) => setTimeout(done, 1500)); }
+  }
+})();
+"""
+
+State = dict[str, tuple[int, int]]
+
+
+class Serving:
+    """Serves the folder `site`. `build` makes it; it raises Trouble where it cannot, and the old pages stay."""
+
+    def __init__(
+        self,
+        build: Callable[[], None],
+        watched: Sequence[str],
+        site: str,
+        *,
+        host: str = "127.0.0.1",
+        port: int = 0,
+        tell: Callable[[str], None] = print,
+    ) -> None:
+        self._build = build
+        self._watched = watched
+        self._tell = tell
+        self.version = 0
+        self.newer = threading.Condition()
+        try:
+            self._server = ThreadingHTTPServer((host, port), partial(_Pages, self, directory=site))
+        except (OSError, OverflowError) as failure:
+            reason = getattr(failure, "strerror", None) or str(failure)
+            raise Trouble(f"nothing can be served at {host}:{port} ({reason})") from None
+        self._server.daemon_threads = True
+        self._stopping = threading.Event()
+
+    @property
+    def address(self) -> str:
+        host, port = self._server.server_address[:2]
+        name = host if isinstance(host, str) else host.decode()
+        return f"http://{f'[{name}]' if ':' in name else name}:{port}/"
+
+    def run(self) -> None:
+        """Build, serve, and build again whenever a watched file changes, until `stop` or an interrupt."""
+        state = self._look()
+        self._build()
+        thread = threading.Thread(target=self._server.serve_forever, daemon=True)
+        thread.start()
+        self._tell(f"the pages are at {self.address} (Ctrl-C stops)")
+        try:
+            while not self._stopping.wait(ASK_SECONDS):
+                now = self._look()
+                if now != state:
+                    state = now
+                    self._again()
+        finally:
+            self._server.shutdown()
+            self._server.server_close()
+
+    def stop(self) -> None:
+        self._stopping.set()
+
+    def _again(self) -> None:
+        try:
+            self._build()
+        except Trouble as trouble:
+            self._tell(f"the pages stay as they were: {trouble}")
+            return
+        with self.newer:
+            self.version += 1
+            self.newer.notify_all()
+        self._tell("made anew")
+
+    def _look(self) -> State:
+        """Size and time of every chart and settings file that is watched."""
+        state: State = {}
+        for path in self._watched:
+            for file in _files(path):
+                try:
+                    found = os.stat(file)
+                except OSError:
+                    continue  # gone meanwhile
+                state[file] = (found.st_mtime_ns, found.st_size)
+        return state
+
+
+def _files(path: str) -> list[str]:
+    if not os.path.isdir(path):
+        return [path]
+    found = []
+    for folder, inner, names in os.walk(path):
+        inner[:] = sorted(name for name in inner if not name.startswith("."))
+        found += [os.path.join(folder, name) for name in names if name.endswith((".yaml", ".yml"))]
+    return found
+
+
+class _Pages(SimpleHTTPRequestHandler):
+    """Files of the site; never listings of folders."""
+
+    server_version = "lintarsia"
+    sys_version = ""
+
+    def __init__(self, serving: Serving, *args: Any, **kwargs: Any) -> None:
+        self._serving = serving
+        super().__init__(*args, **kwargs)
+
+    def do_GET(self) -> None:
+        path, _, query = self.path.partition("?")
+        if path == f"{RELOAD}.js":
+            self._send(SCRIPT, "text/javascript")
+        elif path == RELOAD:
+            self._send(self._wait(query), "text/plain")
+        elif self._page() is not None:
+            self._send(self._with_script(), "text/html; charset=utf-8")
+        else:
+            super().do_GET()
+
+    def _wait(self, known: str) -> bytes:
+        serving = self._serving
+        with serving.newer:
+            if known == str(serving.version):
+                serving.newer.wait(WAIT_SECONDS)
+            return str(serving.version).encode()
+
+    def _page(self) -> Path | None:
+        path = Path(self.translate_path(self.path))
+        if path.is_dir():
+            path /= "index.html"
+        return path if path.suffix == ".html" and path.is_file() else None
+
+    def _with_script(self) -> bytes:
+        page = self._page()
+        assert page is not None
+        script = f'<script src="{RELOAD}.js" defer></script></head>'.encode()
+        return page.read_bytes().replace(b"</head>", script, 1)
+
+    def _send(self, content: bytes, kind: str) -> None:
+        self.send_response(HTTPStatus.OK)
+        self.send_header("Content-Type", kind)
+        self.send_header("Content-Length", str(len(content)))
+        self.send_header("Cache-Control", "no-store")
+        self.end_headers()
+        self.wfile.write(content)
+
+    def list_directory(self, path: Any) -> None:
+        self.send_error(HTTPStatus.NOT_FOUND)
+
+    def end_headers(self) -> None:
+        self.send_header("X-Content-Type-Options", "nosniff")
+        super().end_headers()
+
+    def log_message(self, format: str, *args: Any) -> None:
+        """Say nothing: whoever looks at the pages sees for themselves."""

@@ -1,0 +1,163 @@
+"""Chart files to pages and pictures: what each process of a build does, over and over.
+
+Nothing large is held: page and pictures go straight to where they belong, or the page to a scratch folder where
+another's theme is to be put around it, and only an `Entry` comes back.
+"""
+
+import os
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from pathlib import Path
+
+from lintarsia.chart import Chart
+from lintarsia.engine.batches import judge
+from lintarsia.engine.checking import Examining, check_chart, shown
+from lintarsia.engine.targets import Target
+from lintarsia.pattern.names import is_pattern
+from lintarsia.publishing.pages.cards import card
+from lintarsia.publishing.pages.chartpage import Drawings, broken_page, chart_page, draw, figures, summary
+from lintarsia.publishing.pages.cutting import encoded
+from lintarsia.publishing.pages.entry import Entry
+from lintarsia.publishing.pages.frame import Frame
+from lintarsia.publishing.pages.layout import Layout
+from lintarsia.publishing.site.output import write_all_inside, write_inside
+from lintarsia.result import Result, RuleInfo
+
+CHART_SCRIPTS = ("chart.js", "card.js", "knit.js", "ticks.js")
+
+
+@dataclass(frozen=True, slots=True)
+class Task:
+    """A chart to publish: pictures below `site`, and the page too where there is a `frame` to put around it; else the
+    page's content goes into `scratch/<number>.html`."""
+
+    number: int
+    slug: str
+    target: Target
+    layout: Layout
+    site: str
+    scratch: str
+    slugs: Mapping[str, str] = field(default_factory=dict)  # of all charts by real path; for patterns alone
+    cards: bool = False  # previews need whole addresses, so there is no use for their pictures without a base URL
+    frame: Frame | None = None
+    name: str = ""  # how pages call the file, where its path is nobody's business: an absolute one tells of a disk
+
+    def tidy(self, results: tuple[Result, ...]) -> tuple[Result, ...]:
+        """Results of a pattern as pages show them."""
+        own = shown(self.target.path)
+        return tuple(replace(r, file=self.name) if r.file == own else r for r in results) if self.name else results
+
+
+def publish(tasks: Sequence[Task]) -> list[Entry]:
+    """Check, plan and draw charts, or gather patterns. Never raises for anything that a file holds.
+
+    Each step is taken for all of them before the next, for what `engine/batches.py` says.
+    """
+    works = [_Pattern(task) if is_pattern(task.target.path) else _Chart(task) for task in tasks]
+    charts = [work for work in works if isinstance(work, _Chart)]
+    for chart in charts:
+        chart.examining.read()
+    for chart in charts:
+        chart.examining.plan()
+    for chart, results in zip(charts, judge([chart.examining for chart in charts]), strict=True):
+        chart.results = results
+    for chart in charts:
+        chart.draw()
+    pages = [work.page() for work in works]
+    for task, (entry, body) in zip(tasks, pages, strict=True):
+        _keep(task, entry, body)
+    return [entry for entry, _ in pages]
+
+
+class _Chart:
+    """One chart on its way to its page."""
+
+    def __init__(self, task: Task) -> None:
+        self.task = task
+        self.file = task.name or shown(task.target.path)
+        self.results: tuple[Result, ...] = ()
+        self.examining = Examining(task.target.path, None, task.target.settings, self.file)
+        self._drawings: Drawings | None = None
+
+    def draw(self) -> None:
+        work = self.examining.work
+        if work is not None:
+            self._drawings = draw(work.chart, work.plan, self.results)
+
+    def page(self) -> tuple[Entry, bytes]:
+        """What the rest of the site needs to know, and the content of the page. Writes the pictures."""
+        task, work, reading = self.task, self.examining.work, self.examining.reading
+        settings, rules = task.target.settings, _infos(self.results, task)
+        if work is None or self._drawings is None:
+            entry = Entry(self.file, task.slug, os.path.basename(self.file), "", None, self.results, settings.block)
+            return entry, encoded(broken_page(entry, reading.text if reading else None, task.layout, rules))
+        chart, plan, drawings = work.chart, work.plan, self._drawings
+        entry = Entry(
+            self.file, task.slug, chart.title, summary(chart), figures(chart, plan, drawings), self.results,
+            settings.block, cover=task.slug, names=_names(chart),
+        )  # fmt: skip
+        files: dict[str, str | bytes] = {**drawings.files}
+        if task.cards:
+            files["card.png"] = card(chart)
+        write_inside(task.site, task.layout.fabric(task.slug), drawings.fabric)
+        if files:
+            write_all_inside(task.site, task.layout.pictures(task.slug), files)
+        return entry, chart_page(chart, plan, entry, drawings, task.layout, rules, work.allowance)
+
+
+class _Pattern:
+    """A pattern on its way to its page."""
+
+    def __init__(self, task: Task) -> None:
+        self.task = task
+
+    def page(self) -> tuple[Entry, bytes]:
+        """As a chart's."""
+        from lintarsia.publishing.pages import patternpage  # few sites have patterns, and all wait for what is loaded
+
+        task, path, settings = self.task, self.task.target.path, self.task.target.settings
+        results = check_chart(path, None, settings).results
+        rules, file = _infos(results, task), task.name or shown(path)
+        told = task.tidy(results)
+        entry = Entry(file, task.slug, os.path.basename(file), "", None, told, settings.block, pattern=True)
+        work = patternpage.read(path, settings)
+        if work is None:
+            return entry, encoded(broken_page(entry, None, task.layout, rules))
+        entry = replace(
+            entry,
+            title=work.pattern.title,
+            summary=patternpage.summary(work.pattern),
+            cover=patternpage.cover(work, task.slugs),
+            names=patternpage.yarn_names(work),
+        )
+        return entry, encoded(patternpage.pattern_page(work, entry, task.layout, rules, task.slugs))
+
+
+def _infos(results: tuple[Result, ...], task: Task) -> dict[str, RuleInfo]:
+    """What each rule that found something says of itself."""
+    return {result.rule: task.target.settings.rulebook.info(result.rule) for result in results}
+
+
+def card_of(entry: Entry, layout: Layout) -> str:
+    """The picture for previews; a pattern borrows that of its first chart."""
+    return layout.picture(entry.cover, "card.png") if entry.cover else ""
+
+
+def _keep(task: Task, entry: Entry, body: bytes) -> None:
+    if task.frame is not None:
+        layout, name = task.layout, task.layout.chart(task.slug)
+        card = card_of(entry, layout) if task.cards else ""
+        page = task.frame.around(
+            body, layout, name, title=entry.title, about=entry.about, picture=card, scripts=CHART_SCRIPTS
+        )
+        write_inside(task.site, layout.file(name), page)
+        return
+    Path(task.scratch, f"{task.number}.html").write_bytes(body)
+
+
+def _names(chart: Chart) -> tuple[str, ...]:
+    """Of its yarns, and of its colours where no yarn's name has theirs in it (`Hearth Sport in pine`, `Pine`)."""
+    yarns = dict.fromkeys(yarn.name for yarn in chart.yarns.values() if yarn.name)
+    told = " ".join(yarns).casefold()
+    colours = dict.fromkeys(colour.name for colour in chart.colours.values() if colour.name.casefold() not in told)
+    return (*colours, *yarns)

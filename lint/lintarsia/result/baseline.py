@@ -1,0 +1,144 @@
+"""Results accepted as they stand today, so that only new ones block. Knows results only.
+
+An entry names the file, the rule and the result's fingerprint, which hashes the stitches' pattern and not the row: a
+row added at the bottom of a chart loses nothing. Entries are one a line and sorted, so that a review of a change to
+the file reads as a list of what was accepted and what was mended.
+"""
+
+import json
+import os
+from collections.abc import Collection, Iterable
+from dataclasses import replace
+from typing import NamedTuple
+
+from lintarsia.ground.trouble import Trouble
+from lintarsia.ground.values import dataclass
+from lintarsia.result import Finding, Level, Region, Report, Result, RuleInfo
+
+SCHEMA = "lintarsia/baseline/1"
+STALE = "baseline/stale"
+_PARTS = ("file", "rule", "fingerprint", "message")
+
+
+class Entry(NamedTuple):
+    """An accepted result. `file` is relative to the baseline's folder, with forward slashes."""
+
+    file: str
+    rule: str
+    fingerprint: str
+    message: str
+
+
+@dataclass(frozen=True)
+class Baseline:
+    """`entries` with the line each stands on in the file at `path`."""
+
+    path: str
+    entries: dict[Entry, int]
+
+
+def read_baseline(path: str) -> Baseline:
+    """Raises Trouble for a file that is not there or is no baseline, with the line where there is one."""
+    try:
+        with open(path, encoding="utf-8") as stream:
+            text = stream.read()
+        document = json.loads(text)
+    except FileNotFoundError:
+        raise Trouble(f"there is no baseline {path!r}; --update makes it") from None
+    except OSError as failure:
+        raise Trouble(f"the baseline {path!r} cannot be read ({failure.strerror})") from None
+    except json.JSONDecodeError as failure:
+        raise Trouble(f"{path}:{failure.lineno}:{failure.colno}: the baseline is not JSON ({failure.msg})") from None
+    except (UnicodeDecodeError, RecursionError):
+        raise Trouble(f"the baseline {path!r} is not JSON in UTF-8") from None
+    if not isinstance(document, dict) or document.get("schema") != SCHEMA:
+        raise Trouble(f'{path!r} is no baseline: expected "schema": "{SCHEMA}"')
+    accepted = document.get("accepted")
+    if not isinstance(accepted, list) or not all(map(_is_entry, accepted)):
+        raise Trouble(f'{path!r} is no baseline: "accepted" must list entries with {", ".join(_PARTS)}')
+    lines = {mark: number for number, line in enumerate(text.splitlines(), 1) for mark in _marks(line)}
+    entries = (Entry(*(entry[part] for part in _PARTS)) for entry in accepted)
+    return Baseline(path, {entry: lines.get((entry.file, entry.fingerprint), 1) for entry in entries})
+
+
+def _is_entry(entry: object) -> bool:
+    return isinstance(entry, dict) and all(isinstance(entry.get(part), str) for part in _PARTS)
+
+
+def _marks(line: str) -> Iterable[tuple[str, str]]:
+    try:
+        entry = json.loads(line.strip().removesuffix(","))
+    except json.JSONDecodeError:
+        return
+    if _is_entry(entry):
+        yield entry["file"], entry["fingerprint"]
+
+
+def write_out(report: Report, path: str, old: Baseline | None = None) -> str:
+    """The text of a baseline that accepts all that stands in `report`.
+
+    Entries of `old` for files that this run did not look at are kept, so that a part can be brought up to date.
+    """
+    seen = {_relative(file, path) for file in report.files}
+    kept = [entry for entry in (old.entries if old else ()) if entry.file not in seen and _exists(entry.file, path)]
+    entries = [
+        Entry(_relative(result.file, path), result.rule, result.fingerprint, result.message)
+        for result in report.results
+        if not result.suppressed and report.rules[result.rule].acceptable
+    ]
+    lines = [json.dumps(entry._asdict(), ensure_ascii=False) for entry in sorted({*kept, *entries})]
+    return f'{{"schema": "{SCHEMA}", "accepted": [\n' + ",\n".join(lines) + "\n]}\n"
+
+
+def hold_against(
+    report: Report, baseline: Baseline, stale: RuleInfo | None, files: Collection[str] | None = None
+) -> Report:
+    """The report with accepted results marked, and one `baseline/stale` result for each entry that is no longer met.
+
+    An entry is judged only where its file was looked at or is gone, and not at all without `stale`: a run that leaves
+    results out on purpose says nothing of entries. `files` are those that the baseline is for, all unless given.
+    Marked results are suppressed: they are reported as such, and block nothing.
+    """
+    waiting = {(entry.file, entry.rule, entry.fingerprint): line for entry, line in baseline.entries.items()}
+    messages = {(entry.file, entry.rule, entry.fingerprint): entry.message for entry in baseline.entries}
+    results: list[Result] = []
+    met: set[tuple[str, str, str]] = set()
+    for result in report.results:
+        if files is not None and result.file not in files:
+            results.append(result)
+            continue
+        mark = (_relative(result.file, baseline.path), result.rule, result.fingerprint)
+        if mark in waiting:
+            met.add(mark)
+            if not result.suppressed and report.rules[result.rule].acceptable:
+                why = f"accepted in {os.path.basename(baseline.path)}"
+                result = replace(result, suppressed=True, justification=why, baseline="unchanged")
+        else:
+            result = replace(result, baseline="new")
+        results.append(result)
+    seen = {_relative(file, baseline.path) for file in report.files}
+    for mark, line in waiting.items() if stale is not None else ():
+        assert stale is not None
+        if mark not in met and (mark[0] in seen or not _exists(mark[0], baseline.path)):
+            results.append(_stale(mark, messages[mark], line, baseline.path, stale))
+    results.sort(key=lambda result: result.order)
+    rules = report.rules if stale is None else {**report.rules, STALE: stale}
+    return replace(report, results=tuple(results), rules=rules)
+
+
+def _stale(mark: tuple[str, str, str], message: str, line: int, path: str, info: RuleInfo) -> Result:
+    file, rule, fingerprint = mark
+    text = f"{rule} in {file} is accepted here but no longer found ({message})"
+    found = Finding("stale", text, Region(line, 1, line, 1))
+    level = info.level if info.level is not Level.OFF else Level.NOTE
+    file = os.path.relpath(path).replace(os.sep, "/")
+    return Result(STALE, found.key, level, text, file, found.region, remedy=info.remedy, fingerprint=fingerprint)
+
+
+def _relative(file: str, baseline: str) -> str:
+    folder = os.path.dirname(os.path.abspath(baseline))
+    return os.path.relpath(os.path.abspath(file), folder).replace(os.sep, "/")
+
+
+def _exists(file: str, baseline: str) -> bool:
+    return os.path.exists(os.path.join(os.path.dirname(os.path.abspath(baseline)), file))

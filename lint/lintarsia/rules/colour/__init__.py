@@ -1,0 +1,1 @@
+"""Rules on the colours of the key."""

@@ -1,0 +1,1 @@
+"""Rules on ends to weave in."""

@@ -1,0 +1,57 @@
+"""grid/parted-row: squares without a stitch that part a row in two."""
+
+import re
+from collections.abc import Iterator
+from dataclasses import field
+
+from lintarsia.chart import Chart
+from lintarsia.ground.values import dataclass
+from lintarsia.result import Finding, Level, RuleInfo
+from lintarsia.rules.base import Work
+from lintarsia.telling.counts import count, row_word
+
+INFO = RuleInfo(
+    name="grid/parted-row",
+    level=Level.NOTE,
+    summary="squares without a stitch stand between the stitches of a row",
+    why=(
+        "Such squares are skipped, so the stitches on both sides are taken for neighbours: one yarn works across. That "
+        "is right for a decrease inside the row. A neckline or a slit parts the fabric: each side then needs its own "
+        "yarns."
+    ),
+    remedy="leave it where stitches are only drawn apart; chart the sides of an opening as two charts",
+    keys={"parted": "a gap between stitches of a row"},
+    sources=("no stitch takes no yarn and breaks no run: the chart format",),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Options:
+    squares: int = field(default=3, metadata={"help": "least squares without a stitch that count as a gap"})
+
+
+def check(work: Work, options: Options) -> Iterator[Finding]:
+    """One finding for each stretch of rows that follow each other with a gap, at the lowest of them."""
+    chart = work.chart
+    if "." not in work.text:
+        return
+    gap = re.compile(rf"(?<=[^.])\.{{{max(1, options.squares)},}}(?=[^.])")
+    start, first = 0, None
+    for row, text in enumerate((*chart.grid.rows, ""), 1):
+        found = gap.search(text) if "." in text else None
+        if found and not start:
+            start, first = row, found
+        elif start and not found:
+            assert first is not None
+            yield _finding(chart, start, row - 1, first)
+            start = 0
+
+
+def _finding(chart: Chart, start: int, end: int, gap: re.Match[str]) -> Finding:
+    length = len(chart.grid.rows[start - 1])
+    stitches = (length - gap.end() + 1, length - gap.start())
+    name = row_word(chart)
+    where = f"{name} {start} has" if start == end else f"{name}s {start}–{end} have"
+    squares = count(len(gap[0]), "square")
+    message = f"{where} {squares} without a stitch between stitches; the yarn is taken to work straight across"
+    return Finding("parted", message, chart.places.cells(start, *stitches), start, stitches, pattern=gap.string)

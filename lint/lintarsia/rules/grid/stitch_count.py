@@ -1,0 +1,94 @@
+"""grid/stitch-count: every row against what the row below leaves on the needle."""
+
+from collections.abc import Iterator
+
+from lintarsia.chart import Chart, Shaping
+from lintarsia.chart.grid import NO_STITCH_SYMBOL
+from lintarsia.result import Finding, Fix, Level, RuleInfo
+from lintarsia.rules.base import NoOptions, Work
+from lintarsia.rules.shared.short_rows import completing
+from lintarsia.telling.counts import count, row_word, stitch_count
+
+Options = NoOptions
+INFO = RuleInfo(
+    name="grid/stitch-count",
+    level=Level.ERROR,
+    summary="a row has more or fewer stitches than the row below it leaves",
+    why=(
+        "The knitter works each row into the stitches of the one below. A row with one stitch too many cannot be "
+        "finished, a row with one too few leaves a stitch over, and every row above is off by one against the picture."
+    ),
+    remedy="put the missing stitch in or take the extra one out; if the count is meant to change, say so in `shaping`",
+    keys={
+        "row-too-short": "a row has fewer stitches than the row below leaves",
+        "row-too-long": "a row has more stitches than the row below leaves",
+        "uneven-row": "a row has the right stitches, but its line is longer or shorter than the line below",
+    },
+    sources=("common practice: a chart's row has as many squares as there are stitches on the needle after it",),
+)
+
+UNSHAPED = Shaping(0)
+
+
+def check(work: Work, options: NoOptions) -> Iterator[Finding]:
+    """One finding for each slip. A row that is back at the count expected before a slip, or that goes on with the count
+    the slip left, is not faulted again. Shaping is made in its row: that row already shows the new count. A shaped row
+    may do without `.`: its count is right, and where its edges lie is the business of grid/shaping-side.
+    """
+    chart = work.chart
+    widths = [len(row) for row in chart.grid.rows]
+    if NO_STITCH_SYMBOL not in work.text and not chart.shaping and len(set(widths)) == 1:
+        return
+    counts = [width - row.count(NO_STITCH_SYMBOL) for width, row in zip(widths, chart.grid.rows, strict=True)]
+    stitches, squares = {counts[0]}, {widths[0]}  # what the row below may have left: in truth, or after a slip
+    for row in range(2, chart.grid.height + 1):
+        shaping = chart.shaping.get(row, UNSHAPED)
+        found, width = counts[row - 1], widths[row - 1]
+        if found not in {before + shaping.net for before in stitches}:
+            yield _wrong_count(chart, row, found, counts[row - 2], shaping)
+            stitches = {before + shaping.net for before in stitches} | {found}
+            squares |= {width}
+            continue
+        stitches = {found}
+        if width in squares or width in {before + shaping.net for before in squares}:
+            squares = {width}
+        else:
+            yield _uneven(chart, row, width, widths[row - 2])
+            squares |= {width}
+
+
+def _wrong_count(chart: Chart, row: int, found: int, below: int, shaping: Shaping) -> Finding:
+    name = row_word(chart)
+    if shaping.net:
+        kind = "increase" if shaping.net > 0 else "decrease"
+        changes = kind if abs(shaping.net) == 1 else f"{abs(shaping.net)} {kind}s"
+        stated = f"leaves {below + shaping.net} after the {changes} declared in {name} {row}"
+    else:
+        stated = f"has {below} and no shaping is declared"
+    message = f"{name} {row} has {stitch_count(found)}; {name} {row - 1} {stated}"
+    if found > below + shaping.net:
+        return _finding("row-too-long", message, chart, row)
+    return _finding("row-too-short", message, chart, row, fixes=completing(chart, row))
+
+
+def _uneven(chart: Chart, row: int, width: int, below: int) -> Finding:
+    name = row_word(chart)
+    slip = "missing" if width < below else "too many"
+    message = (
+        f"{name} {row} is {count(width, 'square')} wide and {name} {row - 1} is {below}; "
+        f"its stitches are as many as they should be, so a `.` is {slip}"
+    )
+    remedy = "write a `.` for every square without a stitch, so that all lines are equally long"
+    return _finding("uneven-row", message, chart, row, remedy=remedy)
+
+
+def _finding(
+    key: str,
+    message: str,
+    chart: Chart,
+    row: int,
+    remedy: str | None = None,
+    fixes: tuple[Fix, ...] = (),
+) -> Finding:
+    text = chart.grid.rows[row - 1]
+    return Finding(key, message, chart.places.row(row), row, (1, len(text)), None, remedy, fixes, text)

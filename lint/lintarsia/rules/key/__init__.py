@@ -1,0 +1,1 @@
+"""Rules on the keys of a pattern's charts."""

@@ -1,0 +1,1 @@
+"""What several rules look at, worked out in one place."""

@@ -1,0 +1,58 @@
+"""supply/waits: supplies that rest for rows while others work."""
+
+from collections.abc import Iterator
+from dataclasses import field
+
+import numpy as np
+
+from lintarsia.chart import Technique
+from lintarsia.ground.values import dataclass
+from lintarsia.result import Basis, Finding, Level, RuleInfo
+from lintarsia.rules.base import Work
+from lintarsia.rules.shared.planned import rows_words, stretch
+from lintarsia.telling.counts import length_in, row_word
+
+
+@dataclass(frozen=True, slots=True)
+class Options:
+    rows: int = field(default=1, metadata={"help": "from how many rows of rest on, in intarsia and mixed charts"})
+    stranded_rows: int = field(default=7, metadata={"help": "the same in stranded charts, where a rest is usual"})
+
+
+INFO = RuleInfo(
+    name="supply/waits",
+    level=Level.NOTE,
+    summary="a supply hangs unused for some rows and is then taken up again",
+    why=(
+        "A yarn that rests is in the way of the others, is easily taken up too soon or cut too early, and lies as a "
+        "short ladder up the back when it is used again: drawn too tight it puckers the fabric."
+    ),
+    remedy="leave it hanging with a marker and take it up loosely, or finish it and join a new supply",
+    keys={"rests": "a supply is not used in some rows between its first and its last"},
+    sources=("common practice",),
+    judges_by=frozenset({Basis.GAUGE}),
+)
+
+
+def check(work: Work, options: Options) -> Iterator[Finding]:
+    """One finding for each rest, at the first row of it and the stitch the yarn hangs from."""
+    chart, threads = work.chart, work.plan.threads
+    runs, cover = threads.runs, threads.cover
+    stranded = chart.technique is Technique.STRANDED
+    rests = np.flatnonzero(cover.idle >= max(1, options.stranded_rows if stranded else options.rows))
+    if not len(rests):
+        return
+    ids = threads.ids(chart.grid.symbols)
+    for run in rests.tolist():
+        first = int(runs.row[run]) + 2
+        rows = range(first, first + int(cover.idle[run]))
+        column = int(runs.exit[run])
+        name = ids[int(cover.supply[run])]
+        height = length_in(chart, len(rows) * chart.gauge.row_mm)
+        message = (
+            f"{name} rests in {rows_words(row_word(chart), rows)} and is taken up again in "
+            f"{row_word(chart)} {rows[-1] + 1}, {height} higher"
+        )
+        place = stretch(chart, first - 1, column, column)
+        here = chart.grid.stitch(column)
+        yield Finding("rests", message, place.region, first - 1, (here, here), pattern=f"{name[0]} {len(rows)}")

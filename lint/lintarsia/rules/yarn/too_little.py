@@ -1,0 +1,159 @@
+"""yarn/too-little: the balls that the file states against the metres that the chart needs."""
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from lintarsia.chart import Chart
+from lintarsia.planning.model import YarnNeed
+from lintarsia.planning.yarn import duplicate_mm, rates
+from lintarsia.result import Basis, Edit, Finding, Fix, Kind, Level, RuleInfo
+from lintarsia.rules.base import NoOptions, Work
+from lintarsia.rules.shared.citing import LOOP_SOURCES
+from lintarsia.rules.shared.planned import METRES_PER_YARD, yarn_words
+from lintarsia.telling.counts import count, one_and_all
+
+if TYPE_CHECKING:
+    from lintarsia.pattern.buying import Need
+    from lintarsia.pattern.work import About, PatternWork
+
+Options = NoOptions
+INFO = RuleInfo(
+    name="yarn/too-little",
+    level=Level.ERROR,
+    summary="the balls stated do not hold the yarn that the chart needs",
+    why=(
+        "Whoever buys what the pattern says runs out before the last row, and the same dye lot may be gone by then. "
+        "The need counts stitches, carries, tails and duplicate stitch; an allowance is kept for swatch and slips."
+    ),
+    remedy="state more balls; a measured `gauge.loop` makes the need surer than the gauge can",
+    keys={
+        "too-little": "less yarn than the chart needs",
+        "nothing-to-spare": "enough for the chart, but not with the allowance",
+        "not-listed": "a yarn that a piece is worked in is not among those the pattern says to buy",
+    },
+    sources=(
+        *LOOP_SOURCES,
+        "the allowance, 10 %, is a house value, a setting",
+    ),
+    subjects=(Kind.CHART, Kind.PATTERN),
+    judges_by=frozenset({Basis.GAUGE, Basis.COLOURS}),
+    fix_from_plan=True,
+)
+
+
+def check(work: Work, options: NoOptions) -> Iterator[Finding]:
+    """One finding for each yarn that says how many balls there are and how long one is. A chart may be one piece of
+    several: then this is the least that can be wrong.
+    """
+    chart = work.chart
+    held = [yarn.balls * yarn.length.mm for yarn in chart.yarns.values() if yarn.balls is not None and yarn.length]
+    if not held or _most_mm(work) * (1 + work.allowance) < min(held):
+        return
+    for need in work.plan.yarns:
+        if need.stated is not None and need.balls is not None and need.stated + 1e-9 < need.balls * _spare(need):
+            yield _finding(chart, need)
+
+
+def _most_mm(work: Work) -> float:
+    """At least as much as any one yarn must hold: all yarn of the chart together. Most charts need less than a ball."""
+    chart, threads = work.chart, work.plan.threads
+    per, cover = rates(chart.gauge, chart.technique, work.tail_mm), threads.cover
+    own = int(threads.runs.stitches.sum()) * per.loop + cover.supplies * 2 * per.tail
+    way = int(cover.carried.sum()) * max(per.carry, per.floating) + int(cover.idle.sum()) * per.row
+    return own + way + sum(duplicate_mm(chart, per).values()) + 1  # a millimetre for rounding
+
+
+def _spare(need: YarnNeed) -> float:
+    return need.buy_metres / need.metres if need.metres else 1.0
+
+
+def _finding(chart: Chart, need: YarnNeed) -> Finding:
+    yarn = chart.yarns[need.yarn]
+    assert yarn.length is not None
+    assert need.stated is not None
+    assert need.balls is not None
+    assert need.to_buy is not None
+    has, needs = yarn_words(chart, need.stated * yarn.length.metres), yarn_words(chart, need.metres)
+    name = yarn.name or yarn.id
+    hold = "holds" if need.stated == 1 else "hold"
+    enough = need.balls <= need.stated + 1e-9
+    message = f"{name}: {_balls(need.stated)} of {yarn.length} {hold} {has}; the chart needs {needs}"
+    if enough:
+        message += f", {yarn_words(chart, need.buy_metres)} with the allowance"
+    region = chart.places.value("yarns", need.yarn, "balls")
+    fix = Fix(f"state {_balls(need.to_buy)}", (Edit(region, str(need.to_buy)),), safe=False)
+    return Finding(
+        "nothing-to-spare" if enough else "too-little",
+        message,
+        region,
+        level=Level.WARNING if enough else None,
+        fixes=(fix,),
+        pattern=need.yarn,
+    )
+
+
+def check_pattern(work: "PatternWork", options: NoOptions) -> "Iterator[About]":
+    """One finding for each yarn and size whose balls do not last for all pieces, each counted as often as knitted."""
+    from lintarsia.pattern.buying import needs_of
+
+    pattern = work.pattern
+    if not pattern.yarns:
+        return
+    missing: dict[str, list[str]] = {}
+    for size in pattern.sizes:
+        for need in needs_of(work, size).values():
+            if need.yarn not in pattern.yarns:
+                missing.setdefault(need.yarn, []).extend(p for p in need.pieces if p not in missing.get(need.yarn, ()))
+            elif size in pattern.yarns[need.yarn].balls:
+                yield from _short(work, need, size)
+    for yarn, pieces in missing.items():
+        message = f"the pattern's yarns have no {yarn!r}; {one_and_all(pieces)} {_verb(len(pieces))} it"
+        remedy = "add it to the pattern's `yarns` with the balls that each size takes"
+        region = pattern.places.key("yarns")
+        yield about(Finding("not-listed", message, region, level=Level.WARNING, remedy=remedy, pattern=yarn))
+
+
+def _verb(number: int) -> str:
+    return "needs" if number == 1 else "need"
+
+
+def _short(work: "PatternWork", need: "Need", size: str) -> "Iterator[About]":
+    stated = float(work.pattern.yarns[need.yarn].balls[size])
+    if need.balls is None or need.ball is None or need.to_buy is None:
+        return
+    if stated + 1e-9 >= need.balls * (1 + work.allowance):
+        return
+    imperial = need.ball.imperial
+    has, needs = (bought_words(m, imperial=imperial) for m in (stated * need.ball.metres, need.metres))
+    enough = need.balls <= stated + 1e-9
+    which = f" in {size}" if work.pattern.sized else ""
+    hold = "holds" if stated == 1 else "hold"
+    message = f"{need.name}: {_balls(stated)} of {need.ball} {hold} {has}; all pieces{which} need {needs}"
+    if enough:
+        message += f", {bought_words(need.metres + need.allowance, imperial=imperial)} with the allowance"
+    finding = Finding(
+        "nothing-to-spare" if enough else "too-little",
+        message,
+        work.place("yarns", need.yarn, "balls", size),
+        level=Level.WARNING if enough else None,
+        remedy=f"state {_balls(need.to_buy)}{which}",
+        pattern=f"{need.yarn} {size}",
+    )
+    yield about(finding, size)
+
+
+def about(finding: Finding, *sizes: str) -> "About":
+    """A finding on a whole pattern, for some sizes of it."""
+    from lintarsia.pattern.work import About
+
+    return About(finding, None, sizes)
+
+
+def bought_words(metres: float, *, imperial: bool) -> str:
+    """`612 m`, `5.3 m`; in yards where the balls are."""
+    length, unit = (metres / METRES_PER_YARD, "yd") if imperial else (metres, "m")
+    return f"{length:.0f} {unit}" if length >= 100 else f"{length:.1f} {unit}"
+
+
+def _balls(number: float) -> str:
+    return count(int(number), "ball") if number == int(number) else f"{number:g} balls"

@@ -1,0 +1,10 @@
+"""Rows in words: written from a chart, and read back and compared with it.
+
+Abbreviations are a house list of the usual English ones (k, p, rep, st, sts, beg, RS, WS, inc, dec), from memory.
+"""
+
+from lintarsia.written.lexer import Unreadable
+from lintarsia.written.writer import RowWords, Style, write_rows
+from lintarsia.written.written import WrittenRow, read_written
+
+__all__ = ["RowWords", "Style", "Unreadable", "WrittenRow", "read_written", "write_rows"]

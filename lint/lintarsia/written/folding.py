@@ -1,0 +1,142 @@
+"""Repeats in a row: the shortest way to say it, with brackets inside brackets once and an asterisk at most once."""
+
+from collections.abc import Sequence
+from functools import lru_cache
+from itertools import groupby
+
+from lintarsia.ground.values import dataclass
+from lintarsia.written.order import Stretch
+
+LONGEST_REPEAT = 24  # stretches in one repeat; longer ones are hard to find again in the knitting
+DEEPEST = 2
+AROUND = len("[] times, ") - len(", ")  # characters of a repeat beside what it repeats and its count
+
+
+@dataclass(frozen=True, slots=True)
+class Repeated:
+    """`parts` worked `times` times over."""
+
+    parts: tuple["Part", ...]
+    times: int
+
+
+Part = Stretch | Repeated
+
+
+def fold(row: Sequence[Stretch]) -> tuple[Part, ...]:
+    """The row with what repeats said once, wherever that makes the words shorter. Exact inverse: `unfold`."""
+    return _fold(tuple(row))
+
+
+@lru_cache(maxsize=4096)  # rows come again
+def _fold(row: tuple[Stretch, ...]) -> tuple[Part, ...]:
+    folder = _Folder(row)
+    length, parts = folder.fold(folder.coded(row), DEEPEST)
+    motif = _motif(row)
+    if motif is not None:
+        inner, times = motif
+        inside, whole = folder.fold(folder.coded(inner), DEEPEST - 1)
+        if inside + AROUND + len(str(times)) <= length:
+            return (Repeated(whole, times),)
+    return parts
+
+
+def unfold(parts: Sequence[Part]) -> list[Stretch]:
+    """Every stretch, one after another."""
+    row: list[Stretch] = []
+    for part in parts:
+        row += unfold(part.parts) * part.times if isinstance(part, Repeated) else [part]
+    return row
+
+
+def stitches_of(parts: Sequence[Part]) -> int:
+    """How many stitches the parts come to."""
+    return sum(stitches_of(part.parts) * part.times if isinstance(part, Repeated) else part.count for part in parts)
+
+
+def _motif(row: tuple[Stretch, ...]) -> tuple[tuple[Stretch, ...], int] | None:
+    """What a row that is one motif over and over repeats, and how often; a motif may begin and end in one colour."""
+    yarns = [stretch.yarn for stretch in row for _ in range(stretch.count)]
+    size = len(yarns)
+    for period in range(2, min(size // 2, LONGEST_REPEAT * 2) + 1):
+        if size % period == 0 and yarns[period:] == yarns[:-period] and len(row) > 1:
+            return tuple(Stretch(yarn, len(list(run))) for yarn, run in groupby(yarns[:period])), size // period
+    return None
+
+
+Codes = tuple[int, ...]
+
+
+class _Folder:
+    """Folds the stretches of one row. They are numbered, since the same few are compared and looked up very often."""
+
+    def __init__(self, row: Sequence[Stretch]) -> None:
+        self.numbers: dict[Stretch, int] = {}
+        self.stretches: list[Stretch] = []
+        self.lengths: list[int] = []
+        self.known: dict[tuple[Codes, int], tuple[int, tuple[Part, ...]]] = {}
+        self.coded(row)
+
+    def coded(self, row: Sequence[Stretch]) -> Codes:
+        for stretch in row:
+            if stretch not in self.numbers:
+                self.numbers[stretch] = len(self.stretches)
+                self.stretches.append(stretch)
+                self.lengths.append(_length(stretch))
+        return tuple(self.numbers[stretch] for stretch in row)
+
+    def fold(self, row: Codes, depth: int) -> tuple[int, tuple[Part, ...]]:
+        """The shortest words for a row, as their length and the parts."""
+        if (row, depth) not in self.known:
+            self.known[row, depth] = self._fold(row, depth)
+        return self.known[row, depth]
+
+    def _fold(self, row: Codes, depth: int) -> tuple[int, tuple[Part, ...]]:
+        size = len(row)
+        if depth == 0 or size < 4:
+            return sum(self.lengths[code] for code in row), tuple(self.stretches[code] for code in row)
+        again = {period: _repeats(row, period) for period in range(2, min(LONGEST_REPEAT, size // 2) + 1)}
+        # From each place on: the characters of the shortest words, and the period and times of the repeat that begins
+        # there (period 1: a stretch by itself).
+        shortest = [0] * (size + 1)
+        chosen = [(1, 1)] * size
+        for start in range(size - 1, -1, -1):
+            shortest[start] = self.lengths[row[start]] + shortest[start + 1]
+            told: list[int] = []
+            for period, times_at in again.items():
+                if start >= len(times_at) or (times := times_at[start]) == 1:
+                    continue
+                if any(period % shorter == 0 for shorter in told):
+                    continue  # the shorter repeat says as much
+                told.append(period)
+                inside, _ = self.fold(row[start : start + period], depth - 1)
+                length = inside + AROUND + len(str(times)) + shortest[start + period * times]
+                if length < shortest[start]:
+                    shortest[start] = length
+                    chosen[start] = (period, times)
+        parts: list[Part] = []
+        at = 0
+        while at < size:
+            period, times = chosen[at]
+            if period == 1:
+                parts.append(self.stretches[row[at]])
+            else:
+                parts.append(Repeated(self.fold(row[at : at + period], depth - 1)[1], times))
+            at += period * times
+        return shortest[0], tuple(parts)
+
+
+def _length(stretch: Stretch) -> int:
+    """About how many characters a stretch takes in print."""
+    supply = stretch.yarn.supply
+    return len("k A, ") + len(str(stretch.count)) + (0 if supply is None else len(str(supply)))
+
+
+def _repeats(row: Codes, period: int) -> list[int]:
+    """For each start, how many times the `period` stretches there stand one after another."""
+    same = 0
+    times = [1] * (len(row) - period)
+    for start in range(len(row) - period - 1, -1, -1):
+        same = same + 1 if row[start] == row[start + period] else 0
+        times[start] = 1 + same // period
+    return times

@@ -1,0 +1,48 @@
+"""A row's stitches in the order in which the knitter works them; squares without a stitch are left out."""
+
+from collections.abc import Iterator
+from itertools import groupby
+
+from lintarsia.chart import Chart, Side, Worked
+from lintarsia.chart.grid import NO_STITCH_SYMBOL
+from lintarsia.ground.values import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Yarn:
+    """What a stretch is worked in: a colour's symbol, and which of its supplies (1, 2, …) where that is said."""
+
+    symbol: str
+    supply: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Stretch:
+    """Neighbouring stitches in one yarn."""
+
+    yarn: Yarn
+    count: int
+
+
+def worked_symbols(chart: Chart, row: int) -> str:
+    """The symbols of the row's real stitches in working order: the knitter's first stitch first."""
+    line = chart.grid.rows[row - 1].replace(NO_STITCH_SYMBOL, "")
+    return line[::-1] if chart.leftward(row) else line
+
+
+def worked_stitches(chart: Chart, row: int) -> list[int]:
+    """The chart's numbers of the same stitches, in the same order."""
+    line = chart.grid.rows[row - 1]
+    numbers = [len(line) - column for column, symbol in enumerate(line) if symbol != NO_STITCH_SYMBOL]
+    return numbers[::-1] if chart.leftward(row) else numbers
+
+
+def stretches(symbols: str) -> Iterator[Stretch]:
+    """Symbols in working order as stretches of one colour."""
+    for symbol, run in groupby(symbols):
+        yield Stretch(Yarn(symbol), sum(1 for _ in run))
+
+
+def usual_stitch(chart: Chart, row: int) -> str:
+    """`k`, or `p` on the wrong side: plain stocking stitch, smooth on the right side."""
+    return "k" if chart.worked is Worked.ROUND or chart.side(row) is Side.RS else "p"

@@ -1,0 +1,116 @@
+"""A page of written rows: heading, key, how to read it, the abbreviations it uses, the rows. Formats print it."""
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from lintarsia.chart import Chart, Side, Worked
+from lintarsia.written.order import Yarn
+from lintarsia.written.symbols import written_yarn
+from lintarsia.written.writer import HOUSE_STYLE, RowWords, Style, write_rows
+
+if TYPE_CHECKING:
+    from lintarsia.planning.model import Plan
+
+# A house list: the usual English ones, written down from memory.
+ABBREVIATIONS: Mapping[str, str] = {
+    "beg": "beginning",
+    "dec": "decrease",
+    "inc": "increase",
+    "k": "knit",
+    "p": "purl",
+    "rep": "repeat",
+    "RS": "right side",
+    "st": "stitch",
+    "sts": "stitches",
+    "WS": "wrong side",
+}
+_USED = re.compile(r"[A-Za-z]+")
+
+
+@dataclass(frozen=True, slots=True)
+class RowsPage:
+    """`key`: (symbol as the rows write it, colour name, shade). `supplies`: (name, colour name, what it is)."""
+
+    title: str
+    gauge: str
+    reading: tuple[str, ...]
+    key: tuple[tuple[str, str, str], ...]
+    supplies: tuple[tuple[str, str, str], ...]
+    abbreviations: tuple[tuple[str, str], ...]
+    rows: tuple[RowWords, ...]
+
+
+def rows_page(
+    chart: Chart,
+    *,
+    plan: "Plan | None" = None,
+    first: int = 1,
+    last: int | None = None,
+    style: Style = HOUSE_STYLE,
+) -> RowsPage:
+    """The page for the rows `first` to `last`; with a plan it names supplies. Raises ValueError for rows not there."""
+    rows = write_rows(chart, plan=plan, first=first, last=last, style=style)
+    shown = set("".join(chart.grid.rows[min(r.rows[0] for r in rows) - 1 : max(r.rows[-1] for r in rows)]))
+    key = [
+        (written_yarn(Yarn(symbol)), colour.name, colour.shade)
+        for symbol, colour in chart.colours.items()
+        if symbol in shown
+    ]
+    return RowsPage(
+        title=chart.title,
+        gauge=_gauge(chart),
+        reading=tuple(_reading(chart)),
+        key=tuple(key),
+        supplies=_supplies(chart, plan, rows) if plan else (),
+        abbreviations=_abbreviations(rows),
+        rows=rows,
+    )
+
+
+def _gauge(chart: Chart) -> str:
+    gauge = chart.gauge
+    needle = f" on {gauge.needle} needles" if gauge.needle else ""
+    return f"{gauge.stitches:g} sts and {gauge.rows:g} rows to {gauge.over}{needle}"
+
+
+def _reading(chart: Chart) -> list[str]:
+    if chart.worked is Worked.ROUND:
+        said = ["Worked in rounds, knitted throughout, right to left on the chart."]
+    else:
+        side = f"{chart.first_row.words.replace(' ', '-')} row ({chart.first_row})"
+        said = [
+            f"Worked back and forth; row 1 is a {side}.",
+            "RS rows are knitted, right to left on the chart; WS rows are purled, left to right.",
+        ]
+        if chart.worked is Worked.TURNED:
+            said[0] = f"A tube, worked back and forth and joined at each turn; row 1 is a {side}."
+    said.append("The count in brackets is of the stitches after the row.")
+    if chart.shaping:
+        said.append("A shaped row's words are of its stitches after shaping.")
+    if chart.repeat:
+        (first_st, last_st), (first_row, last_row) = chart.repeat.stitches, chart.repeat.rows
+        said.append(f"The repeat is stitches {first_st}–{last_st} of rows {first_row}–{last_row}.")
+    return said
+
+
+def _supplies(chart: Chart, plan: "Plan", rows: tuple[RowWords, ...]) -> tuple[tuple[str, str, str], ...]:
+    from lintarsia.plansheets.units import is_imperial, wound_length
+
+    wanted = {row for line in rows for row in line.rows}
+    lines = []
+    for supply in plan.supplies:
+        if any(supply.first_row <= row <= supply.last_row for row in wanted):
+            colour = chart.colours.get(supply.colour)
+            number = int(supply.id[len(supply.colour) :])
+            length = wound_length(supply.metres, is_imperial(chart))
+            name = colour.name if colour else supply.colour
+            lines.append((written_yarn(Yarn(supply.colour, number)), name, f"{supply.holder}, {length}"))
+    return tuple(lines)
+
+
+def _abbreviations(rows: tuple[RowWords, ...]) -> tuple[tuple[str, str], ...]:
+    used = {word for row in rows for word in _USED.findall(f"{row.label} {row.text}")}
+    kinds = {"p" if row.side is Side.WS and not row.round else "k" for row in rows}
+    return tuple((short, full) for short, full in ABBREVIATIONS.items() if short in (kinds if short in "kp" else used))

@@ -1,0 +1,247 @@
+"""The words of one row to what they say: brackets, asterisks, repeats. Whatever means nothing is Unreadable."""
+
+from lintarsia.written.colours import Colours
+from lintarsia.written.cursor import unreadable_at
+from lintarsia.written.endings import ENDING, ended
+from lintarsia.written.following import CHART_ROW
+from lintarsia.written.labels import read_label, read_reference
+from lintarsia.written.lexer import STARS, Kind, Token, Unreadable, tokens_of
+from lintarsia.written.often import often_after
+from lintarsia.written.plainly import in_digits, of_size
+from lintarsia.written.spoken import Again, HowOften, Item, Label, Spoken, TakeUp, Times, Until, Work
+from lintarsia.written.stars import Stars
+from lintarsia.written.stitchwords import StitchWords
+from lintarsia.written.vocabulary import ASIDE, KNIT, ORDINALS, PURL, REPEAT, STITCH_WORDS
+
+CLOSES = {"(": ")", "[": "]", "{": "}"}
+SEPARATORS = ",;:.–—-=|/&+"
+ASTERISK = frozenset({"asterisk", "asterisks", "star", "stars"})
+BETWEEN_STARS = ASTERISK | {"s", "to", "and", "the"}
+DEEPEST = 12  # brackets in brackets; print has two
+
+
+def parse_row(text: str, colours: Colours, size: int = 0) -> Spoken:
+    """What the words say, of the numbers for several sizes those of `size` (0 is the first).
+
+    Raises Unreadable with the place of the word that says nothing.
+    """
+    if match := CHART_ROW.fullmatch(text):
+        row = int(match["row"] or match["nth"])
+        return Spoken((Work("", Until(0), None, 0, len(text), follows="chart"),), Label((row,)))
+    label, start = read_label(text)
+    rows = read_reference(text, start)
+    if rows:
+        return Spoken(label=label, as_rows=rows)
+    tokens = in_digits(tokens_of(text, start, m_is_colour=bool(colours.symbols & {"m", "M"})), colours)
+    tokens, sizes = of_size(tokens, size)
+    return _RowParser(text, tokens, colours).row(label, sizes)
+
+
+class _RowParser(StitchWords):
+    """One pass over the tokens of a row."""
+
+    def row(self, label: Label, sizes: int) -> Spoken:
+        items = ended(self.items(""))
+        if self.side and not label.side:
+            label = Label(label.rows, self.side)
+        if items and all(isinstance(item, TakeUp) for item in items):  # `A only`, `cont in A`
+            items.append(Work("", Until(0), None, 0, len(self.text)))
+        return Spoken(tuple(items), label, self.stated, shaped=self.shaped, sizes=sizes)
+
+    def items(self, close: str) -> list[Item]:
+        """Items up to the closing bracket, or to the end of the words."""
+        opened = self.at
+        items: list[Item] = []
+        stars = Stars()
+        while True:
+            token = self.now
+            if token.kind is Kind.END:
+                if close:
+                    before = self.tokens[opened - 1]
+                    raise Unreadable(f"this bracket is not closed; expected {close!r}", before.start, before.end)
+                return items
+            if close and token.kind is Kind.MARK and token.text == close:
+                self.at += 1
+                return items
+            if token.is_mark(STARS) and not self._is_colour_mark(token):
+                self._star(items, stars, token)
+            elif token.word in REPEAT and self.peek().word in ("from", "between", "to", "until"):
+                self._repeat(items, stars, token)
+            elif token.word in ("alternately", "alternating"):
+                self._alternately(items, token)
+            else:
+                items += self.item(close)
+
+    def _star(self, items: list[Item], stars: Stars, token: Token) -> None:
+        """An asterisk that begins a repeat, or ends the one that its like began."""
+        self.at += 1
+        if not stars.closes(token.text):
+            stars.open(token.text, len(items))
+            return
+        stars.close(token.text, len(items))
+        often = self.often()
+        if often:
+            start = stars.take(token.text)[0]
+            items[start:] = [self.again(items[start:], often, token)]
+
+    def _repeat(self, items: list[Item], stars: Stars, token: Token) -> None:
+        mark = next((t.text for t in self.tokens[self.at : self.at + 4] if t.is_mark(STARS)), "")
+        mark = mark if mark in stars else stars.last
+        if not mark and not self._named_star() and items:
+            stars.open(mark := "*", 0)  # k1 A, k1 B, rep to end
+        if not mark:
+            raise unreadable_at("nothing says where this repeat begins; expected a * before it", token)
+        start, end = stars.take(mark)
+        items[start:end] = [self._from_star(items[start:end], token)]
+
+    def _named_star(self) -> bool:
+        return self.peek().word in ("from", "between")
+
+    def _alternately(self, items: list[Item], token: Token) -> None:
+        """`k1 A and k1 B alternately to end`: the two before it, over and over."""
+        self.at += 1
+        often = self.often() or Until(0)
+        items[-2:] = [self.again(items[-2:], often, token)]
+
+    def _is_colour_mark(self, token: Token) -> bool:
+        return token.text in "†‡" and token.text in self.colours.symbols
+
+    def _from_star(self, body: list[Item], start: Token) -> Again:
+        """`rep from * to end`, `rep from * to last 2 sts`, `rep from * 3 times more`, `rep from * 4 times in all`."""
+        self.at += 1
+        if self.now.word in ("from", "between"):
+            self.at += 1
+            stars = 0
+            while self.now.is_mark(STARS) or self.now.word in (
+                "s",
+                "to",
+                "and",
+                "the",
+                "asterisk",
+                "asterisks",
+                "star",
+                "stars",
+            ):
+                if self.now.word == "to" and not self.peek().is_mark(STARS):
+                    break
+                stars += self.now.kind is Kind.MARK
+                self.at += 1
+            if not stars and self.tokens[self.at - 1].word not in ASTERISK:
+                raise Unreadable("the repeat does not say from where; expected *", start.start, start.end)
+        often = self._to_ending() or self.often()
+        if often is None:
+            raise Unreadable(
+                "the repeat does not say how often; expected `to end`, `to last 2 sts` or `3 times more`",
+                start.start,
+                self.tokens[self.at - 1].end,
+            )
+        if isinstance(often, Times) and self.tokens[self.at - 1].word not in ("all", "altogether", "total"):
+            often = Times(often.number + 1)  # what stands before `rep` has been worked once
+        return self.again(body, often, start, at_least_once=True)
+
+    def _to_ending(self) -> Until | None:
+        """`rep from *, end k1 B`: as often as leaves the stitches that end the row."""
+        at = self.at + self.now.is_mark(",;")
+        if self.tokens[at].word not in ("end", "ending", "ends"):
+            return None
+        self.at = at + 1
+        return Until(ENDING)
+
+    def again(self, body: list[Item], often: HowOften, start: Token, *, at_least_once: bool = False) -> Again:
+        if not body:
+            raise Unreadable("there is nothing to repeat here", start.start, start.end)
+        return Again(tuple(body), often, start.start, self.tokens[self.at - 1].end, at_least_once)
+
+    def item(self, close: str) -> list[Item]:
+        token = self.now
+        if token.kind is Kind.MARK:
+            return self._mark(token, close)
+        if token.kind is Kind.NUMBER:
+            return self.count_first(token)
+        if token.kind is Kind.STITCH:
+            return [self.named_stitch(token)]
+        return self.word_first(token)
+
+    def _mark(self, token: Token, close: str) -> list[Item]:
+        if token.text in CLOSES:
+            return self._bracket(token)
+        if token.text in CLOSES.values():
+            expected = f"; expected {close!r}" if close else ""
+            raise Unreadable(f"this bracket closes nothing{expected}", token.start, token.end)
+        if self.colours.at(self.tokens, self.at, slot=False):
+            return self.colour_first()
+        if token.text in SEPARATORS:
+            self.at += 1
+            return []
+        raise unreadable_at(f"{token.text!r} says nothing here; expected stitches such as k3 {self.sample()}", token)
+
+    def _bracket(self, opening: Token) -> list[Item]:
+        if self._colour_in_bracket(opening):
+            return self.colour_first(bracket=1)
+        if self.aside():
+            return []
+        body = self._inside()
+        often = self.often()
+        if often is None and self._repeat_follows():
+            return body
+        if often is None:
+            closing = self.tokens[self.at - 1]
+            raise unreadable_at("nothing says how often the bracket is worked; expected `4 times`", closing)
+        return [self.again(body, often, opening)]
+
+    def _repeat_follows(self) -> bool:
+        """`*(k1 A, k1 B); rep from * to end`: the asterisk's repeat, in a bracket besides."""
+        at = self.at + self.now.is_mark(",;*")
+        return self.tokens[at].word in REPEAT and self.tokens[at + 1].word in ("from", "between")
+
+    def _colour_in_bracket(self, opening: Token) -> bool:
+        """`(A) k3`, `(A)3`, `(A) x 3`."""
+        found = self.colours.at(self.tokens, self.at + 1, slot=True)
+        if found is None or not self.tokens[found.after].is_mark(CLOSES[opening.text]):
+            return False
+        then = self.tokens[found.after + 1]
+        return then.word in KNIT | PURL | {"x"} or then.kind is Kind.NUMBER or then.is_mark("×")
+
+    def bracketed(self, times: Times) -> Again:
+        opening = self.now
+        return self.again(self._inside(), times, opening)
+
+    def _inside(self) -> list[Item]:
+        opening = self.now
+        self.depth += 1
+        if self.depth > DEEPEST:
+            raise unreadable_at("the brackets go too deep to follow", opening)
+        self.at += 1
+        items = self.items(CLOSES[opening.text])
+        self.depth -= 1
+        return items
+
+    def aside(self) -> bool:
+        """A bracket that is no repeat: `(22 sts)`, `(RS)`, `(selvedge)`. Steps over it."""
+        end = self.at + 1
+        while self.tokens[end].kind in (Kind.WORD, Kind.NUMBER) or self.tokens[end].is_mark("=.,-"):
+            end += 1
+        if not self.tokens[end].is_mark(CLOSES[self.now.text]):
+            return False
+        inside = self.tokens[self.at + 1 : end]
+        words = [t.word for t in inside if t.kind is Kind.WORD]
+        numbers = [t for t in inside if t.kind is Kind.NUMBER]
+        side = _side(words)
+        if side:
+            self.side = side
+        elif len(numbers) == 1 and all(w in STITCH_WORDS or w in ASIDE for w in words) and not self._begins_repeat(end):
+            self.stated = int(numbers[0].text)
+        elif ORDINALS.isdisjoint(words) and (
+            numbers or not words or any(len(w) == 1 or w in KNIT | PURL for w in words)
+        ):
+            return False  # else a remark: (selvedge), (2nd strand)
+        self.at = end + 1
+        return True
+
+    def _begins_repeat(self, closing: int) -> bool:
+        return often_after(self.tokens, closing + 1)[0] is not None
+
+
+def _side(words: list[str]) -> str:
+    joined = " ".join(words)
+    return {"rs": "RS", "ws": "WS", "right side": "RS", "wrong side": "WS"}.get(joined, "")

@@ -1,0 +1,62 @@
+"""Slips planted between the words and a chart are found in their own row, and nowhere else."""
+
+import random
+import re
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+
+from lintarsia.chart import Chart
+from lintarsia.reading import read_chart
+from lintarsia.rules import catalogue
+from lintarsia.rules.base import NoOptions, Work
+from lintarsia.written import Style, write_rows
+
+RULES = ["words/mismatch", "words/missing-row", "words/side", "words/unreadable", "words/wrong-count"]
+EXAMPLES = sorted((Path(__file__).parents[2] / "examples").glob("*.chart.yaml"))
+
+
+def found(chart: Chart, written: dict[int, str]) -> list[tuple[str, int | None]]:
+    work = Work(replace(chart, written=written))
+    return [(name, finding.row) for name in RULES for finding in catalogue.load(name).check(work, NoOptions())]
+
+
+def rows(chart: Chart, *, fold: bool) -> dict[int, str]:
+    style = Style(fold=fold, stars=fold, merge=False)
+    return {row.rows[0]: f"{row.label}: {row.text}" for row in write_rows(chart, style=style)}
+
+
+@pytest.mark.parametrize("file", EXAMPLES, ids=lambda file: file.name.partition(".")[0])
+@pytest.mark.parametrize("fold", [True, False])
+def test_every_planted_slip_is_found_where_it_is(file: str, fold: bool) -> None:
+    chart = read_chart(str(file)).chart
+    assert chart is not None
+    written = rows(chart, fold=fold)
+    assert found(chart, written) == []
+    rng = random.Random(f"{file}{fold}")
+    for _ in range(25):
+        row = rng.choice(sorted(written))
+        counts = list(re.finditer(r"\b([kp])(\d+) ", written[row]))
+        slip = rng.choice(counts)
+        number = int(slip[2]) + rng.choice([-1, 1])
+        text = f"{slip[1]}{number} "
+        changed = written[row][: slip.start()] + text + written[row][slip.end() :]
+        results = found(chart, {**written, row: changed})
+        assert results == [("words/mismatch", row)], changed
+
+
+@pytest.mark.parametrize("file", EXAMPLES, ids=lambda file: file.name.partition(".")[0])
+def test_rows_that_change_colours_side_or_count(file: str) -> None:
+    chart = read_chart(str(file)).chart
+    assert chart is not None
+    written = rows(chart, fold=False)
+    row = next(r for r, text in written.items() if text.count(",") and " 1 " not in text)
+    first, second = re.findall(r"[kp]\d+ (\S+?)[,.]", written[row])[:2]
+    swapped = re.sub(rf" {second}([,.])", rf" {first}\1", written[row], count=1)
+    assert found(chart, {**written, row: swapped}) == [("words/mismatch", row)]
+    counted = re.sub(r"\((\d+) sts\)", lambda m: f"({int(m[1]) + 2} sts)", written[row])
+    assert found(chart, {**written, row: counted}) == [("words/wrong-count", row)]
+    missing = {r: text for r, text in written.items() if r != row}
+    assert found(chart, missing) == [("words/missing-row", row)]
+    assert found(chart, {**written, row: written[row].replace(" ", " zzz ", 3)})[0] == ("words/unreadable", row)
