@@ -349,7 +349,7 @@ def test_twenty_places_of_a_foreign_symbol_are_told_each_and_one_more_makes_them
     (one,) = found("grid/unknown-colour", " ".join(["xBxxB", *[row] * 10]))
     assert (one.row, one.stitches, one.message.partition(" (")[2].partition(")")[0]) == (
         1,
-        (2, 2),
+        (4, 4),
         "23 stitches in 11 rows do",
     )
     counted = [
