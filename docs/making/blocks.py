@@ -21,10 +21,11 @@ import shutil
 import subprocess
 import sys
 import tempfile
-import tomllib
 from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
+
+from lintarsia import __version__
 
 ROOT = Path(__file__).parents[2]
 ADDRESS = "https://example.org/lintarsia"
@@ -159,8 +160,7 @@ def stand_in(home: Path, env: dict[str, str]) -> None:
         shutil.copytree(ROOT / name, folder / name, ignore=shutil.ignore_patterns("__pycache__"))
     for name in ("pyproject.toml", "README.md", "LICENSE", ".pre-commit-hooks.yaml"):
         shutil.copy(ROOT / name, folder / name)
-    version = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))["project"]["version"]
-    for argv in (["init", "-q"], ["add", "-A"], ["commit", "-qm", "as it stands"], ["tag", f"v{version}"]):
+    for argv in (["init", "-q"], ["add", "-A"], ["commit", "-qm", "as it stands"], ["tag", f"v{__version__}"]):
         subprocess.run(["git", "-C", str(folder), *argv], env=env, check=True)
     with open(home / ".gitconfig", "a", encoding="utf-8") as file:
         file.write(f'[url "{folder}"]\n\tinsteadOf = {ADDRESS}\n')

@@ -1,6 +1,8 @@
 """Running the command line as its callers do."""
 
+import subprocess
 from collections.abc import Callable
+from pathlib import Path
 from typing import NamedTuple
 
 import pytest
@@ -26,3 +28,34 @@ def invoke(capfd: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch) -
         return Done(main(argv), *capfd.readouterr())
 
     return run
+
+
+@pytest.fixture
+def git() -> Callable[..., str]:
+    """Run git in the current folder; what it prints."""
+
+    def run(*words: str) -> str:
+        return subprocess.run(["git", *words], check=True, capture_output=True, text=True).stdout.strip()
+
+    return run
+
+
+@pytest.fixture
+def commit(git: Callable[..., str]) -> Callable[[], None]:
+    """Commit all that stands in the current folder."""
+
+    def run() -> None:
+        git("add", "-A")
+        git("commit", "-q", "--allow-empty", "-m", "state")
+
+    return run
+
+
+@pytest.fixture
+def repository(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, git: Callable[..., str]) -> Path:
+    """An empty repository of a made-up designer, which is the current folder."""
+    monkeypatch.chdir(tmp_path)
+    git("init", "-q", "-b", "main")
+    git("config", "user.email", "designer@example.org")
+    git("config", "user.name", "Designer")
+    return tmp_path

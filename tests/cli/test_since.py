@@ -1,34 +1,16 @@
-"""Checking only what differs from a git revision, in real repositories."""
+"""Telling only what a git revision has not, in real repositories."""
 
 import json
-import subprocess
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
 import pytest
 
+Commit = Callable[[], None]
 Lone = Callable[..., list[tuple[str, int]]]
 ONE = "BBBBBBBB\nBWBBBBBB\nBBBBBBBB\nBBBBBBBB\n"  # a lone stitch in row 3
 TWO = "BBBBBBBB\nBWBBBBBB\nBBBBBBBB\nBBBBWBBB\n"  # and another in row 1
-
-
-@pytest.fixture
-def repository(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
-    monkeypatch.chdir(tmp_path)
-    git("init", "-q", "-b", "main")
-    git("config", "user.email", "designer@example.org")
-    git("config", "user.name", "Designer")
-    return tmp_path
-
-
-def git(*words: str) -> None:
-    subprocess.run(["git", *words], check=True, capture_output=True)
-
-
-def commit() -> None:
-    git("add", "-A")
-    git("commit", "-q", "-m", "state")
 
 
 @pytest.fixture
@@ -44,7 +26,9 @@ def lone(invoke: Callable[..., Any]) -> Lone:
     return run
 
 
-def test_only_changed_rows_of_changed_charts(repository: Path, write_chart: Callable[..., Path], lone: Lone) -> None:
+def test_only_changed_rows_of_changed_charts(
+    repository: Path, commit: Commit, write_chart: Callable[..., Path], lone: Lone
+) -> None:
     write_chart("a.chart.yaml", ONE)
     write_chart("deep/b.chart.yaml", ONE)
     commit()
@@ -56,7 +40,7 @@ def test_only_changed_rows_of_changed_charts(repository: Path, write_chart: Call
 
 
 def test_a_chart_git_does_not_know_yet_is_all_new(
-    repository: Path, write_chart: Callable[..., Path], lone: Lone
+    repository: Path, commit: Commit, write_chart: Callable[..., Path], lone: Lone
 ) -> None:
     write_chart("a.chart.yaml", ONE)
     commit()
@@ -67,9 +51,9 @@ def test_a_chart_git_does_not_know_yet_is_all_new(
 
 
 def test_faults_of_the_file_as_a_whole_are_kept(
-    repository: Path, write_chart: Callable[..., Path], invoke: Callable[..., Any]
+    repository: Path, commit: Commit, write_chart: Callable[..., Path], invoke: Callable[..., Any]
 ) -> None:
-    write_chart("a.chart.yaml", "BBBBBBBB\n" * 4)
+    write_chart("a.chart.yaml", "BBBBBBBB\nBBBBWWWW\nBBBBWWWW\nBBBBBBBB\n")
     commit()
     write_chart("a.chart.yaml", "BBBBBBBB\n" * 5)
     done = invoke("check", "--since", "HEAD", "--format", "json")
@@ -77,7 +61,7 @@ def test_faults_of_the_file_as_a_whole_are_kept(
 
 
 def test_where_a_row_was_taken_out_its_neighbours_count(
-    repository: Path, write_chart: Callable[..., Path], lone: Lone
+    repository: Path, commit: Commit, write_chart: Callable[..., Path], lone: Lone
 ) -> None:
     write_chart("a.chart.yaml", "BBBBBBBB\nBWBBBBBB\nBBWBBBBB\nBBBBBBBB\n")
     commit()
@@ -87,7 +71,7 @@ def test_where_a_row_was_taken_out_its_neighbours_count(
 
 @pytest.mark.parametrize("revision", ["no-such-branch", "--output=/tmp/x", ""])
 def test_a_revision_git_does_not_know(
-    repository: Path, write_chart: Callable[..., Path], invoke: Callable[..., Any], revision: str
+    repository: Path, commit: Commit, write_chart: Callable[..., Path], invoke: Callable[..., Any], revision: str
 ) -> None:
     write_chart("a.chart.yaml", ONE)
     commit()
@@ -105,3 +89,152 @@ def test_outside_a_repository(
     done = invoke("check", "--since", "HEAD")
     assert done.status == 2
     assert "git cannot say what has changed" in done.err
+
+
+def test_a_merge_base_leaves_out_what_the_other_branch_has_mended(
+    repository: Path, commit: Commit, git: Callable[..., str], write_chart: Callable[..., Path], lone: Lone
+) -> None:
+    write_chart("a.chart.yaml", ONE)
+    write_chart("b.chart.yaml", ONE)
+    commit()
+    git("switch", "-q", "-c", "topic")
+    write_chart("a.chart.yaml", TWO)
+    commit()
+    git("switch", "-q", "main")
+    write_chart("b.chart.yaml", "BBBBBBBB\n" * 4)
+    commit()
+    git("switch", "-q", "topic")
+    assert lone("--since", "main") == [("a.chart.yaml", 1), ("b.chart.yaml", 3)]
+    assert lone("--since", "main...topic") == [("a.chart.yaml", 1)]
+    assert lone("--since", "main...") == [("a.chart.yaml", 1)]
+    assert lone("--since", "...main") == [("a.chart.yaml", 1)]
+
+
+@pytest.mark.parametrize("revision", ["main...gone", "gone...", "main..topic"])
+def test_ends_that_git_does_not_know(
+    repository: Path, commit: Commit, write_chart: Callable[..., Path], invoke: Callable[..., Any], revision: str
+) -> None:
+    write_chart("a.chart.yaml", ONE)
+    commit()
+    done = invoke("check", "--since", revision)
+    assert done.status == 2
+    assert "git knows no revision" in done.err
+    assert ("expected one revision, or A...B" in done.err) == ("..." not in revision)
+
+
+def test_lines_of_work_that_share_nothing(
+    repository: Path,
+    commit: Commit,
+    git: Callable[..., str],
+    write_chart: Callable[..., Path],
+    invoke: Callable[..., Any],
+) -> None:
+    write_chart("a.chart.yaml", ONE)
+    commit()
+    git("switch", "-q", "--orphan", "other")
+    commit()
+    assert invoke("check", "--since", "gone").status == 2, "told where there is no chart at all, too"
+    write_chart("b.chart.yaml", ONE)
+    done = invoke("check", "--since", "main...other")
+    assert done.status == 2
+    assert "git finds nothing that main and other share; fetch more of the history" in done.err
+
+
+@pytest.mark.parametrize("known", [True, False], ids=["by git", "outside git"])
+def test_a_renamed_chart_keeps_its_baseline(
+    repository: Path, commit: Commit, git: Callable[..., str], write_chart: Callable[..., Path], lone: Lone, known: bool
+) -> None:
+    write_chart("a.chart.yaml", ONE)
+    commit()
+    (repository / "a.chart.yaml").unlink()
+    write_chart("birds/heron.chart.yaml", TWO)
+    if known:
+        git("add", "-A")
+    status = git("status", "--short")
+    assert lone("--since", "HEAD") == [("birds/heron.chart.yaml", 1)]
+    assert git("status", "--short") == status, "git's own list of files must stay as it was"
+
+
+def test_a_chart_moved_out_of_a_folder_that_is_left_out_is_new(
+    repository: Path, commit: Commit, git: Callable[..., str], write_chart: Callable[..., Path], lone: Lone
+) -> None:
+    (repository / "lintarsia.yaml").write_text("exclude: [drafts]\n", encoding="utf-8")
+    write_chart("drafts/a.chart.yaml", ONE)
+    commit()
+    git("mv", "drafts/a.chart.yaml", "a.chart.yaml")
+    assert lone("--since", "HEAD") == [("a.chart.yaml", 3)]
+
+
+def test_results_of_changed_settings_are_new(
+    repository: Path, commit: Commit, write_chart: Callable[..., Path], lone: Lone
+) -> None:
+    settings = repository / "lintarsia.yaml"
+    settings.write_text("rules: {area/single-stitch: off}\n", encoding="utf-8")
+    write_chart("a.chart.yaml", ONE)
+    write_chart("other/b.chart.yaml", ONE)
+    (repository / "other/lintarsia.yaml").write_text("block: error\n", encoding="utf-8")
+    commit()
+    settings.write_text("rules: {area/single-stitch: error}\n", encoding="utf-8")
+    assert lone("--since", "HEAD") == [("a.chart.yaml", 3)]
+    settings.unlink()
+    assert lone("--since", "HEAD") == [("a.chart.yaml", 3)]
+    settings.write_text("rules: {area/single-stich: off}\n", encoding="utf-8")
+    write_chart("a.chart.yaml", TWO)
+    commit()
+    settings.unlink()
+    assert lone("--since", "HEAD") == [], "settings that were not in order decided nothing; those of today do"
+
+
+def test_an_accepted_result_that_no_longer_is(
+    repository: Path, commit: Commit, write_chart: Callable[..., Path], invoke: Callable[..., Any]
+) -> None:
+    accepted = "suppress:\n  - {rule: area/single-stitch, row: 3, justification: the eye}\n"
+    write_chart("a.chart.yaml", ONE, accepted)
+    commit()
+    write_chart("a.chart.yaml", ONE)
+    done = invoke("check", "--since", "HEAD", "--format", "json")
+    told = [(r["rule"], r["suppressed"]) for r in json.loads(done.out)["results"]]
+    assert told == [("area/single-stitch", False)]
+
+
+def test_a_pattern_whose_chart_is_gone_is_told(
+    repository: Path, commit: Commit, write_chart: Callable[..., Path], invoke: Callable[..., Any]
+) -> None:
+    write_chart("birds/a.chart.yaml", "clean")
+    text = "lintarsia-pattern: 1\ntitle: Heron\npieces:\n  front: {chart: birds/a.chart.yaml, rows: 20}\n"
+    (repository / "heron.pattern.yaml").write_text(text, encoding="utf-8")
+    commit()
+    assert invoke("check", "--since", "HEAD", "-q").out == ""
+    (repository / "birds/a.chart.yaml").rename(repository / "birds/b.chart.yaml")
+    for words in (("check", ".", "--since", "HEAD"), ("check", "birds", "--since", "HEAD", "--with-patterns")):
+        done = invoke(*words, "--format", "json")
+        assert ("pattern/missing-chart", "heron.pattern.yaml") in {
+            (r["rule"], r["file"]) for r in json.loads(done.out)["results"]
+        }
+
+
+def test_a_chart_that_is_a_link_differs_with_what_it_leads_to(
+    repository: Path, commit: Commit, write_chart: Callable[..., Path], lone: Lone
+) -> None:
+    write_chart("store/heron.txt", ONE)
+    (repository / "a.chart.yaml").symlink_to("store/heron.txt")
+    commit()
+    assert lone("--since", "HEAD") == []
+    write_chart("store/heron.txt", TWO)
+    assert lone("--since", "HEAD") == [("a.chart.yaml", 1)]
+
+
+def test_from_a_folder_below(
+    repository: Path, commit: Commit, write_chart: Callable[..., Path], lone: Lone, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    (repository / "lintarsia.yaml").write_text(
+        "overrides: [{paths: [deep/b.chart.yaml], rules: {area/single-stitch: error}}]\n"
+        "rules: {area/single-stitch: off}\n",
+        encoding="utf-8",
+    )
+    write_chart("deep/b.chart.yaml", ONE)
+    commit()
+    write_chart("deep/b.chart.yaml", TWO)
+    monkeypatch.chdir(repository / "deep")
+    assert lone("--since", "HEAD") == [("b.chart.yaml", 1)]
+    assert lone("--since", "HEAD", "--settings", "../lintarsia.yaml") == []

@@ -7,6 +7,8 @@ from pathlib import Path
 from types import ModuleType
 
 import lintarsia
+from lintarsia.cli import exits
+from lintarsia.cli.main import COMMANDS
 from lintarsia.engine import check_chart
 from lintarsia.result import Region, Result
 from lintarsia.rules.base import Rule
@@ -61,11 +63,13 @@ def test_the_rule_of_the_guide_works_and_is_under_forty_lines(tmp_path: Path) ->
 def test_readme_has_the_two_commands_each_on_one_line() -> None:
     blocks = re.findall(r"```sh\n(.*?)```", (ROOT / "README.md").read_text(encoding="utf-8"), re.DOTALL)
     assert blocks[:2] == [
-        'python3 -m venv .venv && .venv/bin/pip install -q ".[site]" && .venv/bin/lintarsia check examples'
-        " && .venv/bin/lintarsia site examples --output report\n",
+        "python3 -c 'import sys; sys.exit(sys.version_info < (3, 11) and \"lintarsia needs Python 3.11 or later\")'"
+        ' && python3 -m venv .venv && .venv/bin/pip install -q ".[site]" && .venv/bin/lintarsia check examples'
+        " && .venv/bin/lintarsia site examples --output report"
+        ' && echo "now open report/index.html in a browser"\n',
         "sh tests/run\n",
     ]
-    assert "sh tests/run" in (ROOT / ".ci" / "run").read_text(encoding="utf-8")
+    assert "\nsh tests/run --install" in (ROOT / ".ci" / "run").read_text(encoding="utf-8")
 
 
 def test_readme_chart_is_clean(tmp_path: Path) -> None:
@@ -86,7 +90,19 @@ def test_readme_settings_are_in_order(tmp_path: Path) -> None:
     assert settings.rules["area/single-stitch"].values == {"corners": False}
 
 
-def test_one_version_everywhere() -> None:
-    stated = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))["project"]["version"]
-    assert stated == lintarsia.__version__
-    assert f"## {stated}" in (ROOT / "CHANGELOG.md").read_text(encoding="utf-8")
+def test_the_package_says_which_version_is_built_and_the_changelog_has_it() -> None:
+    settings = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))
+    assert settings["project"]["dynamic"] == ["version"]
+    assert settings["tool"]["hatch"]["version"] == {"path": "lint/lintarsia/__init__.py"}
+    assert f"## {lintarsia.__version__}" in (ROOT / "CHANGELOG.md").read_text(encoding="utf-8")
+
+
+def test_the_changelog_names_every_command() -> None:
+    text = (ROOT / "CHANGELOG.md").read_text(encoding="utf-8")
+    assert [name for name in COMMANDS if f"`lintarsia {name}" not in text] == []
+
+
+def test_the_documentation_has_every_exit_status() -> None:
+    page = (ROOT / "docs" / "outputs.md").read_text(encoding="utf-8")
+    table = {int(status) for status in re.findall(r"^\| (\d+) \|", page, re.MULTILINE)}
+    assert table == {value for name, value in vars(exits).items() if name.isupper()}

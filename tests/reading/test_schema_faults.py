@@ -52,9 +52,9 @@ def built(text: str) -> Chart:
         ("stitches: [2, 5]", "stitches: [2]", "stitches in repeat: found a list of 1; expected the first and the last stitch, such as [7, 8]", "[2]"),
         ("stitches: [2, 5]", "stitches: [0, 5]", "entry 1 of stitches in repeat: found 0; expected a stitch number, 1 or more", "0"),
         (", rows: [1, 2]}", "}", "repeat has no 'rows'; expected the first and the last row, such as [1, 8]", "repeat"),
-        ("  2: -2", "  0: -2", "the key '0' cannot stand in shaping; expected a row number, 1 or more", "0"),
+        ("  2: -2", "  0: -2", "the key '0' cannot stand in shaping; expected a row number, 1 or more, or rows such as 31-59/2", "0"),
         ("  2: -2", "  2: k2tog", "2 in shaping: found 'k2tog'; expected a change of stitch count such as -2, or {left: 1, right: 1}", "k2tog"),
-        ("left: -1}", "left: one}", "left of 3 in shaping: found 'one'; expected a whole number of stitches, negative for decreases", "one"),
+        ("left: -1}", "left: one}", "left of 3 in shaping: found 'one'; expected a whole number of stitches, negative for decreases, or a kind with its number such as {bind-off: 4}", "one"),
         ("wearer: child", "wearer: dog", "wearer: found 'dog'; expected one of infant, child or adult", "dog"),
         ("[left-right, half-turn]", "left-right", "symmetry: found 'left-right'; expected a list of left-right, top-bottom, half-turn and repeat", "left-right"),
         ("[left-right, half-turn]", "[left-write]", "entry 1 in symmetry: found 'left-write'; expected one of left-right, top-bottom, half-turn or repeat", "left-write"),
@@ -122,7 +122,7 @@ def test_the_remedy_for_common_slips(good: str, bad: str, remedy: str) -> None:
         (PLAIN + "Wearer: adult\n", "unknown key 'Wearer'; did you mean 'wearer'?"),
         (PLAIN + "zzz: 1\n", "unknown key 'zzz'; expected a key of the format"),
         (PLAIN.replace("over: ", "needel: 4 mm, over: "), "unknown key 'needel' in gauge; did you mean 'needle'?"),
-        (PLAIN.replace("name: Pebble", "tint: x, name: Pebble"), "unknown key 'tint' of B in colours; expected name, shade or yarn"),
+        (PLAIN.replace("name: Pebble", "tint: x, name: Pebble"), "unknown key 'tint' of B in colours; expected name, shade, yarn or also"),
     ],
 )  # fmt: skip
 def test_an_unknown_key_is_guessed_at_and_the_chart_is_whole(text: str, message: str) -> None:

@@ -29,10 +29,10 @@ def test_small_areas(grid: str, options: Any, places: list[Any]) -> None:
     ("grid", "around"),
     [
         ("RRRRR YYWYY RRRRR", "Straw"),  # of equals, the colour beside it in the row
-        ("RRRRR YYWRR RRRRR", "Rowan"),
+        ("RRRRR YYWRR RRRRR", "Berry"),
         ("YYYYY YYWRR RRRRR", "Straw"),
         ("BBBBB RRRRW BBBBB", "Dusk blue"),
-        ("WRRRR RRRRR RRRRR", "Rowan"),
+        ("WRRRR RRRRR RRRRR", "Berry"),
         ("RRRRR BBBBB BBBBW", "Dusk blue"),
     ],
 )

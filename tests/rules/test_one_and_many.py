@@ -19,7 +19,7 @@ gauge: {{stitches: 22, rows: 30, over: 10 cm}}
 colours:
   B: {{name: Dusk blue, shade: "#27406b"}}
   W: {{name: Bone, shade: "#efe9dc"}}
-  R: {{name: Rowan, shade: "#b23c2e"}}
+  R: {{name: Berry, shade: "#b23c2e"}}
 supplies: {{B: 1, W: 1, R: 1}}
 limits: {{supplies: 1, strand: 1, carry: 1, idle: 1, float: 1 stitches}}
 symmetry: [left-right, top-bottom, half-turn]

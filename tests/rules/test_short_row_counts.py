@@ -7,7 +7,7 @@ from lintarsia.chart import Chart
 from lintarsia.reading import read_chart
 from lintarsia.rules.shared.short_rows import any_short, completing
 
-TWO_COLOURS = HEAD.replace('  R: {name: Rowan, shade: "#b23c2e"}\n  Y: {name: Straw, shade: "#e8c95a"}\n', "")
+TWO_COLOURS = HEAD.replace('  R: {name: Berry, shade: "#b23c2e"}\n  Y: {name: Straw, shade: "#e8c95a"}\n', "")
 
 
 def drawn(grid: str, extra: str = "") -> Chart:

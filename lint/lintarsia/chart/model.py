@@ -6,9 +6,9 @@ from enum import StrEnum
 
 from lintarsia.chart.grid import Grid
 from lintarsia.chart.measure import Length, Mass, StitchCount
-from lintarsia.chart.places import Editor as Editor
-from lintarsia.chart.places import Path as Path
-from lintarsia.chart.places import Places as Places
+from lintarsia.chart.places import Places
+from lintarsia.chart.shaping import Decreases, Divide, Shaping
+from lintarsia.ground.regions import Region
 from lintarsia.ground.values import dataclass
 
 
@@ -109,13 +109,17 @@ class Yarn:
 
 @dataclass(frozen=True, slots=True)
 class Colour:
-    """One entry of the key: its symbol in the grid, its name, its shade and the yarn it is bought as."""
+    """One entry of the key: its symbol in the grid, its name, its shade and the yarn it is bought as.
+
+    `also` are other names that the pattern's words give it, such as MC.
+    """
 
     symbol: str
     name: str
     shade: str  # "#rrggbb", lower case
     yarn: str | None = None
     shade_assumed: bool = False  # the file's own is faulty or missing, and this grey stands in for it
+    also: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -168,15 +172,6 @@ HOUSE_HOLDERS: Holders = ((3.0, "loose strand"), (10.0, "butterfly"), (20.0, "bo
 
 
 @dataclass(frozen=True, slots=True)
-class Shaping:
-    """Change of stitch count made in a row. A bare number in the file is `net` with no side said."""
-
-    net: int
-    left: int | None = None
-    right: int | None = None
-
-
-@dataclass(frozen=True, slots=True)
 class Repeat:
     """The repeat box, inclusive, in knitter's numbering."""
 
@@ -191,6 +186,21 @@ class DuplicateStitch:
     colour: str
     row: int
     stitches: tuple[int, int]
+
+
+@dataclass(frozen=True, slots=True)
+class WrittenEntry:
+    """Words that stand once in the file for all of `rows`, ascending; `said` is how it names them.
+
+    `region` is their place where they are a line of a printed page; else they are a value under the key `said`.
+    `names_all`: every row of a side (`2 and all WS`), which gives way to words of a row's own.
+    """
+
+    said: str
+    rows: tuple[int, ...]
+    words: str
+    region: Region | None = None
+    names_all: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -220,10 +230,14 @@ class Chart:
     limits: Limits = Limits()
     repeat: Repeat | None = None
     shaping: Mapping[int, Shaping] = field(default_factory=dict)
+    divide: Mapping[int, Divide] = field(default_factory=dict)
+    decreases: Decreases | None = None
+    caught: Length | StitchCount | None = None  # floats and carries longer than this are caught on the way
     wearer: Wearer | None = None
     symmetry: tuple[Symmetry, ...] = ()
     duplicate: tuple[DuplicateStitch, ...] = ()
     written: Mapping[int, str] = field(default_factory=dict)
+    written_entries: tuple[WrittenEntry, ...] = ()  # how the file has them; where it is empty each row stands alone
     suppressions: tuple[Suppression, ...] = ()
     places: Places = Places()
     assumed: frozenset[str] = (

@@ -198,10 +198,10 @@ def _show(brought: "Brought", preview: str, gauge: tuple[float, float]) -> None:
 
 def _read(file: str) -> bytes:
     from lintarsia.bringing.limits import MOST_BYTES
+    from lintarsia.ground.regular import read_regular
 
     try:
-        with open(file, "rb") as stream:
-            return stream.read(MOST_BYTES + 1)
+        return read_regular(file, MOST_BYTES)
     except IsADirectoryError:
         raise Trouble(f"{file!r} is a folder; expected one image or table") from None
     except OSError as failure:

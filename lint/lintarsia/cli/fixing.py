@@ -66,7 +66,7 @@ class Wish:
         if self.kind is not None and stream and not self.diff:
             raise click.UsageError("--fix cannot change what comes from standard input; --diff shows what it would do")
         if self.wanted and since:
-            raise click.UsageError("--fix and --diff look at whole files, --since at changed rows; give one of them")
+            raise click.UsageError("--fix and --diff look at whole files, --since at what is new; give one of them")
 
 
 def show(

@@ -1,7 +1,6 @@
 """A whole run: charts found, checked one after another or over the cores, and gathered into one sorted report."""
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from typing import TYPE_CHECKING
 
 from lintarsia import __version__
 from lintarsia.engine.batches import check_charts
@@ -12,9 +11,6 @@ from lintarsia.pattern.names import is_pattern
 from lintarsia.result import Level, Picture, Report, Result, RuleInfo
 from lintarsia.rules.rulebook import Rulebook, house_rulebook
 from lintarsia.settings import Settings, SettingsFinder
-
-if TYPE_CHECKING:
-    from lintarsia.engine.since import Changed
 
 Progress = Callable[[int, int], None]
 
@@ -37,28 +33,36 @@ def check_paths(
     stream: Stream | None = None,
     since: str | None = None,
     with_patterns: bool = False,
+    gone: Sequence[str] = (),
 ) -> Report:
     """Check every chart and pattern that `paths` name, and `stream` where there is one.
 
     `settings` hold everywhere when given; otherwise each chart has those found above it. `block` overrides the level
     that blocks. `jobs` is how many processes work at most: None lets the amount of work decide, and the report is the
-    same for any number. `progress` is called with charts done and charts in all. `since` names a git revision: only
-    charts that differ from it are checked, and only results on changed rows, or on the file as a whole, are reported.
-    `with_patterns` checks the patterns that name one of these charts as well, wherever in the repository they lie.
+    same for any number. `progress` is called with charts done and charts in all. `since` names a git revision, or
+    `A...B` for that from which two have parted: only results that it had not are reported, wherever they stand.
+    `with_patterns` checks the patterns that name one of these charts, or a file of `gone`, as well, wherever in the
+    repository they lie.
     Raises Trouble where it cannot run.
     """
     finder = SettingsFinder(settings)
     targets = find_targets(paths, finder, patterns=True)
-    changes = _changes(targets, since) if since is not None else {}
-    if since is not None:
-        targets = [target for target in targets if target.path in changes]
-    if with_patterns:
-        from lintarsia.engine.naming import patterns_naming
 
-        targets = sorted([*targets, *patterns_naming(targets, finder)], key=lambda target: target.path)
-    checked = list(zip((t.path for t in targets), _all(targets, jobs, progress), strict=True))
+    def check(wanted: Sequence[Target]) -> Iterable[Checked]:
+        return _all(wanted, jobs, progress)
+
     if since is not None:
-        checked = [(path, _narrowed(answer, changes[path]) if path in changes else answer) for path, answer in checked]
+        from lintarsia.engine.since import check_since
+
+        looked = check_since(targets, since, finder, check, with_patterns=with_patterns)
+        targets = [target for target, _ in looked]
+        checked = [(target.path, answer) for target, answer in looked]
+    else:
+        if with_patterns:
+            from lintarsia.engine.naming import patterns_naming
+
+            targets = sorted([*targets, *patterns_naming(targets, finder, gone)], key=lambda target: target.path)
+        checked = list(zip((target.path for target in targets), check(targets), strict=True))
     holding = {target.path: target.settings for target in targets}
     if stream is not None:
         import os
@@ -72,19 +76,6 @@ def check_paths(
             holding[stream.name] = own
             checked.append((stream.name, check_chart(stream.name, stream.data, own)))
     return _gather(checked, holding, block)
-
-
-def _changes(targets: Sequence[Target], revision: str) -> "dict[str, Changed]":
-    from lintarsia.engine.since import Since
-
-    asked = Since(revision)
-    found = ((target.path, asked.changed(target.path)) for target in targets)
-    return {path: changed for path, changed in found if changed is not None}
-
-
-def _narrowed(answer: Checked, changed: "Changed") -> Checked:
-    results = tuple(result for result in answer.results if changed.touches(result))
-    return Checked(results, answer.picture if results else None)
 
 
 def _all(targets: Sequence[Target], jobs: int | None, progress: Progress | None) -> Iterable[Checked]:

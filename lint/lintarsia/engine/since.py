@@ -1,99 +1,113 @@
-"""What has changed since a git revision: which charts, and which of their lines."""
+"""What a check says that it did not say of a git revision: both are checked, and their results compared."""
 
 import os
-import re
-import subprocess
-from collections.abc import Sequence
+import tempfile
+from collections.abc import Callable, Iterable, Sequence
 
-from lintarsia.ground.trouble import Trouble
-from lintarsia.ground.values import dataclass
+from lintarsia.engine.checking import Checked
+from lintarsia.engine.differing import changed_lines
+from lintarsia.engine.git import top_of
+from lintarsia.engine.past import Past
+from lintarsia.engine.targets import Target
 from lintarsia.result import Result
+from lintarsia.settings import SettingsFinder
 
-_HUNK = re.compile(rb"^@@ -\d+(?:,\d+)? \+(\d+)(?:,(\d+))? @@", re.MULTILINE)
+Check = Callable[[Sequence[Target]], Iterable[Checked]]
+Looked = list[tuple[Target, Checked]]
 
 
-@dataclass(frozen=True, slots=True)
-class Changed:
-    """The changed lines of one file, as (first, last) from 1; None: the whole file is new."""
+def check_since(
+    targets: Sequence[Target], revision: str, finder: SettingsFinder, check: Check, *, with_patterns: bool = False
+) -> Looked:
+    """Those of `targets` of which the check may say something new since `revision`, with what is new.
 
-    lines: tuple[tuple[int, int], ...] | None
+    `with_patterns` adds the patterns that name such a chart, or one that is gone. Raises Trouble where git cannot say.
+    """
+    with tempfile.TemporaryDirectory(prefix="lintarsia-") as scratch:
+        since = Since(revision, finder, os.path.realpath(scratch))
+        if not targets:
+            since.past("")  # a revision that git does not know is told all the same, and what is gone is known
+        now = [target for target in targets if since.past(target.path).concerns(_full(target.path))]
+        if with_patterns:
+            from lintarsia.engine.naming import patterns_naming
 
-    def touches(self, result: Result) -> bool:
-        """Whether a result speaks of a changed row, or of the file as a whole."""
-        if self.lines is None or result.row is None:
-            return True
-        first, last = result.region.line, result.region.end_line
-        return any(start <= last and first <= end for start, end in self.lines)
+            asked = [*targets, *patterns_naming(now, finder, gone=since.gone)]
+            now = sorted({t.path: t for t in asked if since.past(t.path).concerns(_full(t.path))}.values())
+        then = [since.past(target.path).target(_full(target.path)) for target in now]
+        answers = iter(check([*now, *filter(None, then)]))
+        ours = [next(answers) for _ in now]
+        theirs = [next(answers) if old is not None else None for old in then]
+        return [
+            (target, _narrowed(target, answer, old, before))
+            for target, answer, old, before in zip(now, ours, then, theirs, strict=True)
+        ]
 
 
 class Since:
-    """Asks git, repository by repository, which files differ from `revision`. Raises Trouble where git cannot say."""
+    """The repositories that charts lie in, each as it was at `revision`."""
 
-    def __init__(self, revision: str) -> None:
-        self.revision = revision
-        self._repositories: dict[str, str] = {}  # folder → top of its work tree
-        self._commits: dict[str, str] = {}  # top → the commit's full name
-        self._names: dict[str, tuple[frozenset[str], frozenset[str]]] = {}  # top → changed files, untracked files
+    def __init__(self, revision: str, finder: SettingsFinder, scratch: str) -> None:
+        self._revision, self._finder, self._scratch = revision, finder, scratch
+        self._tops: dict[str, str] = {}  # folder → top of its work tree
+        self._pasts: dict[str, Past] = {}
 
-    def changed(self, path: str) -> Changed | None:
-        """What has changed in a file; None where nothing has."""
-        full = os.path.join(os.path.realpath(os.path.dirname(os.path.abspath(path))), os.path.basename(path))
-        top = self._repository(os.path.dirname(full))
-        name = os.path.relpath(full, top).replace(os.sep, "/")
-        changed, untracked = self._changed_names(top)
-        if name in untracked:
-            return Changed(None)
-        if name not in changed:
-            return None
-        return Changed(self._lines(top, name))
+    def past(self, path: str) -> Past:
+        """That of the repository which a file lies in."""
+        folder = os.path.dirname(_full(path))
+        if folder not in self._tops:
+            self._tops[folder] = top_of(folder)
+        top = self._tops[folder]
+        if top not in self._pasts:
+            scratch = os.path.join(self._scratch, str(len(self._pasts)))
+            os.mkdir(scratch)
+            self._pasts[top] = Past(top, self._revision, scratch, self._finder)
+        return self._pasts[top]
 
-    def _repository(self, folder: str) -> str:
-        if folder not in self._repositories:
-            shown = _git(folder, "rev-parse", "--show-toplevel").decode("utf-8", "surrogateescape").rstrip("\n")
-            self._repositories[folder] = os.path.realpath(shown)
-        return self._repositories[folder]
-
-    def _commit(self, top: str) -> str:
-        if top not in self._commits:
-            asked = ("rev-parse", "--verify", "--quiet", "--end-of-options", self.revision + "^{commit}")
-            try:
-                self._commits[top] = _git(top, *asked).decode("ascii").strip()
-            except Trouble:
-                raise Trouble(f"git knows no revision {self.revision!r} in {top!r}") from None
-        return self._commits[top]
-
-    def _changed_names(self, top: str) -> tuple[frozenset[str], frozenset[str]]:
-        if top not in self._names:
-            changed = _git(top, "diff", "--name-only", "-z", "--no-renames", "--no-ext-diff", self._commit(top), "--")
-            untracked = _git(top, "ls-files", "--others", "--exclude-standard", "-z")
-            self._names[top] = (_names(changed), _names(untracked))
-        return self._names[top]
-
-    def _lines(self, top: str, name: str) -> tuple[tuple[int, int], ...] | None:
-        literal = f":(literal){name}"
-        options = ("-U0", "--no-color", "--no-ext-diff", "--no-textconv", "--no-renames", "--text")
-        patch = _git(top, "diff", *options, self._commit(top), "--", literal)
-        if b"\nnew file mode " in patch.partition(b"\n@@")[0]:
-            return None
-        return tuple(_span(int(start), int(count) if count else 1) for start, count in _HUNK.findall(patch))
+    @property
+    def gone(self) -> list[str]:
+        """The paths of the files that are no more, or no more under this name."""
+        return [os.path.join(top, name) for top, past in self._pasts.items() for name in past.difference.gone]
 
 
-def _span(start: int, count: int) -> tuple[int, int]:
-    """Where lines were only taken out, the lines that now touch there are the changed ones."""
-    return (start, start + 1) if count == 0 else (start, start + count - 1)
+def _full(path: str) -> str:
+    """The absolute path, through the folders' links but not through the file's own."""
+    return os.path.join(os.path.realpath(os.path.dirname(os.path.abspath(path))), os.path.basename(path))
 
 
-def _names(listed: bytes) -> frozenset[str]:
-    return frozenset(listed.decode("utf-8", "surrogateescape").split("\0")) - {""}
+def _narrowed(target: Target, answer: Checked, old: Target | None, before: Checked | None) -> Checked:
+    if old is None or before is None or not before.results:
+        return answer
+    results = tuple(_new(answer.results, before.results, lambda: changed_lines(old.path, target.path)))
+    return Checked(results, answer.picture if results else None)
 
 
-def _git(folder: str, *words: str) -> bytes:
-    command: Sequence[str] = ("git", "-C", folder or ".", *words)
-    try:
-        done = subprocess.run(command, capture_output=True, stdin=subprocess.DEVNULL, check=False)
-    except FileNotFoundError:
-        raise Trouble("--since needs git, which is not installed here") from None
-    if done.returncode:
-        told = done.stderr.decode("utf-8", "replace").strip().removeprefix("fatal: ")
-        raise Trouble(f"git cannot say what has changed in {folder!r}: {told or 'no reason given'}")
-    return done.stdout
+def _new(
+    now: Sequence[Result], before: Sequence[Result], lines: Callable[[], Sequence[tuple[int, int]]]
+) -> list[Result]:
+    """Results of `now` with a mark that none of `before` has.
+
+    The marks of like results in a file count them up, so that a new one low in the chart has an old one's mark and the
+    topmost of them the new mark. So of these all that stand in changed lines are told as well.
+    """
+    marks = {_mark(result) for result in before}
+    new = [result for result in now if _mark(result) not in marks]
+    more = {_kind(result) for result in new} & {_kind(result) for result in before}
+    if not more:
+        return new
+    changed = lines()
+    fresh = set(map(id, new))
+    return [r for r in now if id(r) in fresh or (_kind(r) in more and _stands_in(r, changed))]
+
+
+def _mark(result: Result) -> tuple[object, ...]:
+    """What was accepted and no longer is, or has become graver, is new as well."""
+    return (result.rule, result.fingerprint, result.level, result.suppressed)
+
+
+def _kind(result: Result) -> tuple[object, ...]:
+    """The same for a result and those that it is like."""
+    return (result.rule, result.alike or result.fingerprint, result.level, result.suppressed)
+
+
+def _stands_in(result: Result, lines: Iterable[tuple[int, int]]) -> bool:
+    return any(first <= result.region.end_line and result.region.line <= last for first, last in lines)

@@ -78,7 +78,7 @@ def _cautions(work: PatternWork) -> Iterator[Duty]:
     if wearer is Wearer.INFANT:
         yield Duty(
             "Turn every piece inside out and pull at floats and ends with one finger: line it, or shorten the floats.",
-            "fingers and toes catch in loose strands; case reports of thread tourniquet: Uygur et al.",
+            "fingers and toes catch in loose strands; there are case reports of thread tourniquets",
         )
     if wearer in (Wearer.INFANT, Wearer.CHILD):
         yield from CAUTIONS

@@ -125,6 +125,7 @@ def lay_out(chart: Chart, piece: Piece, size: str) -> Laid | None:
         grid=grid,
         repeat=None,
         shaping={} if len(rows) != chart.grid.height else chart.shaping,
+        divide={} if len(rows) != chart.grid.height else chart.divide,
         supplies=None,
         written={},
         symmetry=(),

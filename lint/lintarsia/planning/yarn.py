@@ -10,7 +10,8 @@ from lintarsia.planning.model import ColourTotals, YarnNeed
 MUNDEN_KW = 4.1
 """Loop length over stitch width of a plain fabric, wet-relaxed, which is what a washed hand-knit is.
 
-D. L. Munden, J. Textile Institute 50 (1959) T448: wales/cm = Kw / loop length (cm). 3.8 dry-relaxed, 4.2 fully relaxed.
+D. L. Munden, "The Geometry and Dimensional Properties of Plain-Knit Fabrics", J. Textile Institute 50 (1959) T448:
+wales/cm = Kw / loop length (cm), with 4.2 for fully relaxed fabric; 4.1, and 3.8 for dry-relaxed, from memory.
 """
 
 TAIL_MM = 150.0  # 15 cm (6 in) left at a join and at a finish: common practice; 5 to 8 in are printed too

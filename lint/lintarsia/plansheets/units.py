@@ -6,7 +6,7 @@ from lintarsia.chart import Chart, Worked
 
 MM_PER_INCH = 25.4
 METRES_PER_YARD = 0.9144
-CAUTION = (  # case reports of thread tourniquet in infants: Uygur et al.
+CAUTION = (  # case reports of thread tourniquet in infants; rules/shared/citing.py names them
     "Small fingers and toes catch in floats: line the piece or keep them short, and follow the rules that hold where "
     "you sell."
 )

@@ -9,6 +9,8 @@ from typing import Any
 from lintarsia.chart import NARROWEST_MM, WIDEST_MM, Chart, Path, Places, Side, Worked
 from lintarsia.chart.grid import NO_STITCH_SYMBOL, seen_alone
 from lintarsia.reading.phrases import counted, said
+from lintarsia.reading.shaping import shaping_findings
+from lintarsia.reading.written_rows import written_twice
 from lintarsia.result import Finding, Level
 
 
@@ -22,9 +24,7 @@ def cross_findings(chart: Chart, data: Mapping[str, Any]) -> Iterator[Finding]:
             yield Finding("wrong-value", message, chart.places.value("yarns", name, "length"))
     if data.get("repeat"):
         yield from _repeat(chart, data["repeat"])
-    for row in data.get("shaping") or ():
-        if int(row) > chart.grid.height:
-            yield _row_outside("shaping", int(row), chart, ("shaping", row), key=True)
+    yield from shaping_findings(chart, data)
     for index, entry in enumerate(data.get("duplicate-stitch") or ()):
         yield from _duplicate(chart, entry or {}, ("duplicate-stitch", index))
     for index, entry in enumerate(data.get("suppress") or ()):
@@ -32,6 +32,10 @@ def cross_findings(chart: Chart, data: Mapping[str, Any]) -> Iterator[Finding]:
     for symbol in data.get("supplies") or ():
         if symbol not in chart.colours:
             yield _unknown_symbol("a supply", symbol, chart, ("supplies", symbol), key=True)
+    yield from written_twice(chart.written_entries, lambda e: e.region or chart.places.key("written", e.said))
+    if data.get("written") and isinstance(data["written"], str) and not chart.written_entries:
+        message = "written: found no rows; expected lines such as `Row 1 (RS): k3 A, k6 B`, or rows under their numbers"
+        yield Finding("wrong-value", message, chart.places.value("written"))
     if chart.worked is Worked.ROUND and chart.first_row is Side.WS:
         yield Finding(
             "first-row-round",

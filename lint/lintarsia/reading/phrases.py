@@ -51,6 +51,6 @@ def did_you_mean(name: str, known: Iterable[str]) -> str | None:
 
     lower = {k.lower(): k for k in known}
     guess = name.lower().replace("_", "-")
-    guess = {"color": "colour", "colors": "colours"}.get(guess, guess)
+    guess = {"color": "colour", "colors": "colours", "cast-off": "bind-off"}.get(guess, guess)
     close = get_close_matches(guess, lower, n=1, cutoff=0.6)
     return lower[close[0]] if close else None

@@ -11,16 +11,15 @@ from collections.abc import Collection, Iterable
 from dataclasses import replace
 from typing import NamedTuple
 
+from lintarsia.ground.regular import read_regular
 from lintarsia.ground.trouble import Trouble
 from lintarsia.ground.values import dataclass
 from lintarsia.result import Finding, Level, Region, Report, Result, RuleInfo
 
 SCHEMA = "lintarsia/baseline/1"
+MOST_BYTES = 64 * 2**20  # some three hundred thousand accepted results
 STALE = "baseline/stale"
 _PARTS = ("file", "rule", "fingerprint", "message")
-
-# What cannot be read cannot be judged, and the baseline's own complaints would otherwise feed on themselves.
-NEVER_ACCEPTED = frozenset({"file/unreadable", STALE})
 
 
 class Entry(NamedTuple):
@@ -43,8 +42,10 @@ class Baseline:
 def read_baseline(path: str) -> Baseline:
     """Raises Trouble for a file that is not there or is no baseline, with the line where there is one."""
     try:
-        with open(path, encoding="utf-8") as stream:
-            text = stream.read()
+        data = read_regular(path, MOST_BYTES)
+        if len(data) > MOST_BYTES:
+            raise Trouble(f"the baseline {path!r} has more than {MOST_BYTES:,} bytes, which is more than any should")
+        text = data.decode("utf-8")
         document = json.loads(text)
     except FileNotFoundError:
         raise Trouble(f"there is no baseline {path!r}; --update makes it") from None
@@ -87,7 +88,7 @@ def write_out(report: Report, path: str, old: Baseline | None = None) -> str:
     entries = [
         Entry(_relative(result.file, path), result.rule, result.fingerprint, result.message)
         for result in report.results
-        if not result.suppressed and result.rule not in NEVER_ACCEPTED
+        if not result.suppressed and report.rules[result.rule].acceptable
     ]
     lines = [json.dumps(entry._asdict(), ensure_ascii=False) for entry in sorted({*kept, *entries})]
     return f'{{"schema": "{SCHEMA}", "accepted": [\n' + ",\n".join(lines) + "\n]}\n"
@@ -113,7 +114,7 @@ def hold_against(
         mark = (_relative(result.file, baseline.path), result.rule, result.fingerprint)
         if mark in waiting:
             met.add(mark)
-            if not result.suppressed and result.rule not in NEVER_ACCEPTED:
+            if not result.suppressed and report.rules[result.rule].acceptable:
                 why = f"accepted in {os.path.basename(baseline.path)}"
                 result = replace(result, suppressed=True, justification=why, baseline="unchanged")
         else:

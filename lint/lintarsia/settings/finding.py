@@ -10,13 +10,13 @@ class SettingsFinder:
     """Finds settings for folders and remembers them. With `fixed`, those hold everywhere."""
 
     def __init__(self, fixed: Settings | None = None) -> None:
-        self._fixed = fixed
+        self.fixed = fixed
         self._by_folder: dict[str, Settings] = {}
 
     def for_folder(self, folder: str) -> Settings:
         """The settings for charts in `folder` (absolute). Raises Trouble where a settings file is not in order."""
-        if self._fixed is not None:
-            return self._fixed
+        if self.fixed is not None:
+            return self.fixed
         passed = []
         at = folder
         while at not in self._by_folder:

@@ -1,7 +1,6 @@
 """Rows in words: written from a chart, and read back and compared with it.
 
-Abbreviations are the usual English ones (k, p, rep, st, sts, beg, RS, WS, inc, dec), from memory of the
-Craft Yarn Council's list of knitting abbreviations.
+Abbreviations are a house list of the usual English ones (k, p, rep, st, sts, beg, RS, WS, inc, dec), from memory.
 """
 
 from lintarsia.written.lexer import Unreadable

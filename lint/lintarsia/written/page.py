@@ -13,7 +13,7 @@ from lintarsia.written.writer import HOUSE_STYLE, RowWords, Style, write_rows
 if TYPE_CHECKING:
     from lintarsia.planning.model import Plan
 
-# From memory of the Craft Yarn Council's list of knitting abbreviations.
+# A house list: the usual English ones, written down from memory.
 ABBREVIATIONS: Mapping[str, str] = {
     "beg": "beginning",
     "dec": "decrease",

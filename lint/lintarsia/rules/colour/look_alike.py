@@ -7,7 +7,7 @@ from itertools import combinations
 
 from lintarsia.chart import Chart, Colour
 from lintarsia.ground.values import dataclass
-from lintarsia.result import Finding, Level, RuleInfo
+from lintarsia.result import Basis, Finding, Level, RuleInfo
 from lintarsia.rules.base import Work
 from lintarsia.rules.shared.sight import BLINDNESS, Lab, Seen, difference, farther, seen
 from lintarsia.rules.shared.touching import Touch, first_touches, touching_pairs
@@ -28,12 +28,16 @@ INFO = RuleInfo(
         "colour-blind": "two shades that touch are nearly the same to a colour-blind reader",
     },
     sources=(
-        "CIEDE2000: G. Sharma, W. Wu, E. N. Dalal, Color Res. Appl. 30 (2005) 21",
-        "colour blindness: G. M. Machado et al., IEEE Trans. Vis. Comput. Graph. 15 (2009) 1291; "
-        "H. Brettel et al., J. Opt. Soc. Am. A 14 (1997) 2647",
-        "never colour alone: WCAG 2.2, 1.4.1",
+        "CIEDE2000: G. Sharma, W. Wu, E. N. Dalal, “The CIEDE2000 Color-Difference Formula: Implementation Notes, "
+        "Supplementary Test Data, and Mathematical Observations”, Color Res. Appl. 30 (2005) 21",
+        "colour blindness: G. M. Machado, M. M. Oliveira, L. A. F. Fernandes, “A Physiologically-based Model for "
+        "Simulation of Color Vision Deficiency”, IEEE Trans. Vis. Comput. Graph. 15 (2009) 1291",
+        "tritanopia: H. Brettel, F. Viénot, J. D. Mollon, “Computerized Simulation of Color Appearance for "
+        "Dichromats”, J. Opt. Soc. Am. A 14 (1997) 2647",
+        "never colour alone: “Web Content Accessibility Guidelines 2.2”, 1.4.1, W3C, 2023",
         "the thresholds are house values",
     ),
+    judges_by=frozenset({Basis.COLOURS}),
 )
 
 

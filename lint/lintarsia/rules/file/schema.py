@@ -1,10 +1,9 @@
 """file/schema: the engine makes these results itself; here are their words and their level."""
 
-from lintarsia.result import Level, RuleInfo
-from lintarsia.rules.base import NoOptions, made_elsewhere
+from lintarsia.result import Level, Maker, RuleInfo
+from lintarsia.rules.base import NoOptions
 
 Options = NoOptions
-check = made_elsewhere
 INFO = RuleInfo(
     name="file/schema",
     level=Level.ERROR,
@@ -37,8 +36,12 @@ INFO = RuleInfo(
         "repeat-outside": "the repeat box reaches over the edge of the chart",
         "row-outside": "a row is named that the chart does not have",
         "stitches-outside": "stitches are named that the row does not have",
+        "shaped-twice": "two keys of `shaping` shape the same edge in one row",
         "range-backwards": "the last stitch or row of a range comes before the first",
         "unknown-symbol": "a symbol is named that the key does not have",
+        "written-twice": "a row is written under two keys",
     },
-    sources=("JSON Schema, draft 2020-12; schema/chart.schema.json",),
+    sources=("“JSON Schema, draft 2020-12”, json-schema.org; schema/chart.schema.json",),
+    made_by=Maker.ENGINE,
+    suppressible=False,
 )

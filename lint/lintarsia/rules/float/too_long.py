@@ -3,8 +3,9 @@
 from collections.abc import Iterator
 
 from lintarsia.chart.measure import StitchCount
-from lintarsia.result import Finding, Level, RuleInfo
+from lintarsia.result import Basis, Finding, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
+from lintarsia.rules.shared.citing import FLOATS_TACKED, FLOATS_TRAPPED
 from lintarsia.rules.shared.floats import EdgeFloat, Float, floats, repeat_floats, stranding_chosen
 from lintarsia.telling.counts import colour_name, length_in, row_word, stitch_count
 
@@ -28,9 +29,11 @@ INFO = RuleInfo(
         "between-rows": "from where a colour is left in a row to where it is next needed in a later one",
     },
     sources=(
-        "about 1 in (2.5 cm): Interweave, 'Tacking Down Long Floats'; Purl Soho, 'Trapping Floats'",
+        f"{FLOATS_TACKED}: about 1 in (2.5 cm)",
+        f"{FLOATS_TRAPPED}: the same",
         "in stitches authors say 3 to 7, so the length is what counts, by the gauge",
     ),
+    judges_by=frozenset({Basis.GAUGE}),
 )
 
 

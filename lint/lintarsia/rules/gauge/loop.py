@@ -4,8 +4,9 @@ from collections.abc import Iterator
 from dataclasses import field
 
 from lintarsia.ground.values import dataclass
-from lintarsia.result import Finding, Level, RuleInfo
+from lintarsia.result import Basis, Finding, Level, RuleInfo
 from lintarsia.rules.base import Work
+from lintarsia.rules.shared.citing import MUNDEN
 
 INFO = RuleInfo(
     name="gauge/loop",
@@ -21,9 +22,11 @@ INFO = RuleInfo(
         "too-short": "less yarn than a stitch of this width takes",
     },
     sources=(
-        "D. L. Munden, J. Textile Institute 50 (1959) T448: 3.8 to 4.2 times the stitch width in plain fabric",
+        f"{MUNDEN}: up to 4.2 times the stitch width in plain fabric, fully relaxed",
+        "3.8 times, dry-relaxed: a house value, after his factors",
         "the room left on both sides is a house value",
     ),
+    judges_by=frozenset({Basis.GAUGE}),
 )
 
 

@@ -5,8 +5,9 @@ from dataclasses import field
 
 from lintarsia.chart import Chart, Technique
 from lintarsia.ground.values import dataclass
-from lintarsia.result import Finding, Level, Region, RuleInfo
+from lintarsia.result import Basis, Finding, Level, Region, RuleInfo
 from lintarsia.rules.base import Work
+from lintarsia.rules.shared.citing import MUNDEN
 
 INFO = RuleInfo(
     name="gauge/proportion",
@@ -22,9 +23,10 @@ INFO = RuleInfo(
         "flat-stitches": "far more rows than stitches",
     },
     sources=(
-        "D. L. Munden, J. Textile Institute 50 (1959) T448: courses to wales about 1.3 in plain knitting",
+        f"{MUNDEN}: courses to wales about 1.3 in plain knitting",
         "22 stitches to 30 rows is typical; stranded fabric is squarer: common practice",
     ),
+    judges_by=frozenset({Basis.GAUGE}),
 )
 
 

@@ -6,8 +6,9 @@ from dataclasses import field
 from lintarsia.chart import Chart, Gauge
 from lintarsia.chart.measure import Length
 from lintarsia.ground.values import dataclass
-from lintarsia.result import Finding, Level, RuleInfo
+from lintarsia.result import Basis, Finding, Level, RuleInfo
 from lintarsia.rules.base import Work
+from lintarsia.rules.shared.citing import YARN_WEIGHTS
 
 INFO = RuleInfo(
     name="gauge/stitch-size",
@@ -23,9 +24,10 @@ INFO = RuleInfo(
         "too-coarse": "stitches coarser than those of the thickest needles, or of arms",
     },
     sources=(
-        "Craft Yarn Council, Standard Yarn Weight System: lace has up to 40 stitches in 4 in, 2.5 mm each",
+        f"{YARN_WEIGHTS}: lace has up to 40 stitches in 4 in, 2.5 mm each",
         "stitches of 1 mm in the finest hand knitting, of 5 cm in knitting on one's arms: common practice",
     ),
+    judges_by=frozenset({Basis.GAUGE}),
 )
 
 

@@ -5,8 +5,9 @@ from typing import NamedTuple
 
 from lintarsia.chart import Chart
 from lintarsia.chart.measure import Length
-from lintarsia.result import Finding, Level, RuleInfo
+from lintarsia.result import Basis, Finding, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
+from lintarsia.rules.shared.citing import YARN_WEIGHTS
 
 Options = NoOptions
 INFO = RuleInfo(
@@ -22,10 +23,8 @@ INFO = RuleInfo(
         "gauge-outside": "the stitches of the gauge are not usual for the yarn's weight",
         "needle-outside": "the needle is not usual for the yarn's weight",
     },
-    sources=(
-        "Craft Yarn Council, Standard Yarn Weight System: guidelines, not rules",
-        "lace is often worked on larger needles: Craft Yarn Council",
-    ),
+    sources=(f"{YARN_WEIGHTS}: guidelines, not rules; lace is often worked on larger needles",),
+    judges_by=frozenset({Basis.GAUGE}),
 )
 
 

@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from lintarsia.chart import Worked
 from lintarsia.result import Finding, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
+from lintarsia.rules.shared.citing import CHART_DIRECTIONS
 
 Options = NoOptions
 INFO = RuleInfo(
@@ -18,7 +19,7 @@ INFO = RuleInfo(
     ),
     remedy="add a row to the repeat, or draw it twice; leave it if the repeat is worked once, or only side by side",
     keys={"odd-rows": "right and wrong side change places from one repeat to the next"},
-    sources=("flat charts have their numbers on the side where the row begins: The Knitter, chart masterclass, 2016",),
+    sources=(f"{CHART_DIRECTIONS}: flat charts have their numbers on the side where the row begins",),
 )
 
 

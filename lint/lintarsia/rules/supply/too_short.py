@@ -6,8 +6,9 @@ from math import ceil
 from lintarsia.chart import Chart
 from lintarsia.chart.measure import MM_PER, Length
 from lintarsia.planning.model import Supply
-from lintarsia.result import Edit, Finding, Fix, Level, RuleInfo
+from lintarsia.result import Basis, Edit, Finding, Fix, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
+from lintarsia.rules.shared.citing import LOOP_SOURCES
 from lintarsia.rules.shared.planned import colour_words, stretch, yarn_words
 from lintarsia.telling.counts import row_word
 
@@ -23,9 +24,11 @@ INFO = RuleInfo(
     remedy="wind at least the length that is needed; a measured `gauge.loop` makes it surer than the gauge can",
     keys={"shorter-than-needed": "the length stated is less than the supply needs"},
     sources=(
-        "D. L. Munden, J. Textile Institute 50 (1959) T448: loop length from stitch width",
+        *LOOP_SOURCES,
         "common practice: a tail of 15 cm at a join and at a finish",
     ),
+    judges_by=frozenset({Basis.GAUGE}),
+    fix_from_plan=True,
 )
 
 

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import field
 
 from lintarsia.ground.values import dataclass
-from lintarsia.result import Finding, Level, RuleInfo
+from lintarsia.result import Basis, Finding, Level, RuleInfo
 from lintarsia.rules.base import Work
 
 INFO = RuleInfo(
@@ -20,7 +20,8 @@ INFO = RuleInfo(
         "too-long": "more metres than is typical",
         "too-short": "fewer metres than is typical",
     },
-    sources=("metres in 100 g by weight: sellers' tables, which overlap and disagree, hence a note with ample room",),
+    sources=("metres in 100 g by weight: a house list after sellers' tables, which disagree, hence ample room",),
+    judges_by=frozenset({Basis.GAUGE, Basis.COLOURS}),
 )
 
 # Typical metres in 100 g for the weights 0 to 7.

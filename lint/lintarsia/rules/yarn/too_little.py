@@ -6,8 +6,9 @@ from typing import TYPE_CHECKING
 from lintarsia.chart import Chart
 from lintarsia.planning.model import YarnNeed
 from lintarsia.planning.yarn import duplicate_mm, rates
-from lintarsia.result import Edit, Finding, Fix, Level, RuleInfo
+from lintarsia.result import Basis, Edit, Finding, Fix, Kind, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
+from lintarsia.rules.shared.citing import LOOP_SOURCES
 from lintarsia.rules.shared.planned import METRES_PER_YARD, yarn_words
 from lintarsia.telling.counts import count, one_and_all
 
@@ -31,9 +32,12 @@ INFO = RuleInfo(
         "not-listed": "a yarn that a piece is worked in is not among those the pattern says to buy",
     },
     sources=(
-        "D. L. Munden, J. Textile Institute 50 (1959) T448: loop length from stitch width",
+        *LOOP_SOURCES,
         "the allowance, 10 %, is a house value, a setting",
     ),
+    subjects=(Kind.CHART, Kind.PATTERN),
+    judges_by=frozenset({Basis.GAUGE, Basis.COLOURS}),
+    fix_from_plan=True,
 )
 
 
