@@ -59,7 +59,7 @@ WAYS = [
 
 
 @pytest.mark.parametrize(("worked", "technique"), WAYS)
-@pytest.mark.parametrize("size", [("1", "1"), ("7", "11"), ("120", "90")])
+@pytest.mark.parametrize("size", [("2", "2"), ("7", "11"), ("120", "90")])
 def test_nothing_is_to_be_read_of_a_blank_chart(
     worked: str, technique: str | None, size: tuple[str, str], invoke: Invoke
 ) -> None:
@@ -110,7 +110,7 @@ def test_in_a_repository_settings_and_hook_stand_at_its_top_if_it_has_none(invok
     assert left() == [".pre-commit-config.yaml", "charts/fox.chart.yaml", "lintarsia.yaml"]
     assert invoke("check", "--block", "note")[:2] == (OK, "1 chart: nothing to mend\n")
     (hook,) = yaml.safe_load(Path(".pre-commit-config.yaml").read_text())["repos"]
-    assert hook["hooks"][0]["entry"] == "lintarsia check --with-patterns"
+    assert hook["hooks"][0]["entry"] == "lintarsia check --before-commit --"
     Path("lintarsia.yaml").write_text("block: note\n")
     Path(".pre-commit-config.yaml").write_text("repos: []\n")
     assert invoke("start", "charts/owl", *SIZE)[2].startswith("written: charts/owl.chart.yaml\ndraw")
@@ -124,8 +124,8 @@ def test_the_hooks_files_are_those_of_the_hook_that_is_published() -> None:
     root = Path(__file__).parents[2]
     (published,) = yaml.safe_load((root / ".pre-commit-hooks.yaml").read_text())
     (written,) = yaml.safe_load(HOOK)["repos"][0]["hooks"]
-    assert {key: written[key] for key in ("entry", "files", "require_serial")} == {
-        key: published[key] for key in ("entry", "files", "require_serial")
+    assert {key: written[key] for key in ("entry", "files", "always_run", "require_serial")} == {
+        key: published[key] for key in ("entry", "files", "always_run", "require_serial")
     }
 
 

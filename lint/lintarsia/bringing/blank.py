@@ -23,9 +23,10 @@ repos:
     hooks:
       - id: lintarsia
         name: check colourwork charts
-        entry: lintarsia check --with-patterns
+        entry: lintarsia check --before-commit --
         language: system
-        files: (?i)\.(chart|pattern)\.ya?ml(\.txt)?$
+        files: ((?i:\.(chart|pattern)\.ya?ml(\.txt)?)|(^|/)lintarsia\.yaml)$
+        always_run: true
         require_serial: true
 """
 

@@ -53,8 +53,8 @@ def _listed(ctx: click.Context, param: click.Parameter, values: tuple[str, ...])
 
 @click.command(short_help="Start a blank chart or pattern.")
 @click.argument("name", metavar="NAME")
-@click.option("--stitches", type=click.IntRange(1, MOST_STITCHES), metavar="N", help="How many stitches wide.")
-@click.option("--rows", type=click.IntRange(1, MOST_ROWS), metavar="N", help="How many rows high.")
+@click.option("--stitches", type=click.IntRange(2, MOST_STITCHES), metavar="N", help="How many stitches wide.")
+@click.option("--rows", type=click.IntRange(2, MOST_ROWS), metavar="N", help="How many rows high.")
 @click.option("--width", metavar="LENGTH", callback=_length, help="Or how wide, by the gauge: 20 cm.")
 @click.option("--height", metavar="LENGTH", callback=_length, help="Or how high, by the gauge: 22 cm.")
 @click.option(
@@ -103,7 +103,7 @@ def command(
     Examples:
       lintarsia start fox --stitches 40 --rows 60
       lintarsia start fox --width "20 cm" --height "22 cm"
-      lintarsia start hat --worked round --stitches 96 --rows 9
+      lintarsia start hat --worked round --stitches 9 --rows 8
       lintarsia start vest --pattern --stitches 88 --rows 120
     """
     from lintarsia.bringing.blank import Blank
@@ -142,7 +142,7 @@ def _number(
     if number is not None:
         return number
     assert mm is not None
-    found = max(1, round(mm / parse_length(over).mm * gauge))
+    found = max(2, round(mm / parse_length(over).mm * gauge))
     if found > most:
         raise click.UsageError(f"that is {found:,} {counted}; at most {most:,} can be made")
     return found
