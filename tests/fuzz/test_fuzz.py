@@ -76,7 +76,6 @@ def told(mended: Mended) -> None:
         assert (
             load_reporter(reporter)(report, PLAIN).encode("utf-8") or reporter == "github"
         )  # which lists results alone
-    return mended
 
 
 def kept_line_ends(old: bytes, new: bytes) -> bool:

@@ -15,11 +15,12 @@ from lintarsia.planning.runs import RunTable, find_runs
 
 def plain_runs(rows: list[str], leftward: list[bool]) -> list[dict]:
     """Runs read from the text, stitch by stitch, with nothing shared with the package."""
-    runs, worked = [], 0
+    runs: list[dict] = []
+    worked = 0
     width = max(map(len, rows))
     for r, text in enumerate(rows):
         cells = [(width - len(text) + k, symbol) for k, symbol in enumerate(text) if symbol != "."]
-        open_run = None
+        open_run: dict | None = None
         for column, symbol in reversed(cells) if leftward[r] else cells:
             if open_run is None or open_run["colour"] != symbol:
                 open_run = {"row": r, "colour": symbol, "entry": column, "stitches": 0, "start": worked}
@@ -72,7 +73,8 @@ def exhaustive(runs: list[dict], worked: Worked, strand, carry, idle) -> tuple[i
         totals = [a + b for a, b in zip(totals, found, strict=True)]
         for i, j in zip(reversed(members), choice, strict=True):
             following[i] = j if j < len(runs) else -1
-    return (*totals, following)
+    supplies, carried, idle_rows = totals
+    return supplies, carried, idle_rows, following
 
 
 def totals(cover: Cover) -> tuple[int, int, int]:

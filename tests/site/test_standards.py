@@ -6,6 +6,7 @@ import subprocess
 from pathlib import Path
 
 import pytest
+from playwright.sync_api import ViewportSize
 from sitekit import DESK, PHONE, Look, Site
 
 PAGES = [
@@ -24,7 +25,7 @@ PAGES = [
 
 @pytest.mark.parametrize(("size", "scheme"), [(PHONE, "light"), (DESK, "dark")], ids=["phone-day", "desk-evening"])
 @pytest.mark.parametrize("path", PAGES)
-def test_axe_finds_nothing(look: Look, npm: Path, path: str, size: dict[str, int], scheme: str) -> None:
+def test_axe_finds_nothing(look: Look, npm: Path, path: str, size: ViewportSize, scheme: str) -> None:
     page = look.at(path, size=size, color_scheme=scheme, bypass_csp=True)
     page.wait_for_timeout(300)  # transitions change colours that axe looks at
     page.add_script_tag(path=npm / "axe-core" / "axe.min.js")
