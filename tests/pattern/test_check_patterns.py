@@ -9,7 +9,8 @@ from pattern_files import chart_text, write, write_pattern
 
 from lintarsia.cli.main import main
 from lintarsia.engine import check_chart, check_paths
-from lintarsia.pattern.paths import Outside, chart_path, repository
+from lintarsia.ground.bounds import repository
+from lintarsia.pattern.paths import Outside, chart_path
 from lintarsia.result import Level
 from lintarsia.settings import Settings
 

@@ -30,45 +30,89 @@ def smooth(rng: np.random.Generator, shape: tuple[int, int], colours: int) -> np
     return picture
 
 
-def dense_costs(runs: RunTable, strand, carry, idle) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
-    """Allowed, carried and idle for every pair of runs at once, straight from the definition."""
+def with_edges(rng: np.random.Generator, picture: np.ndarray) -> np.ndarray:
+    """The same within two edges that wander by up to four stitches a row, and stand still in most."""
+    steps = rng.choice([-4, -2, -1, 0, 0, 0, 0, 1, 2, 4], (2, len(picture)))
+    left, right = np.clip(6 + np.cumsum(steps, axis=1), 0, 15)
+    columns = np.arange(picture.shape[1])
+    outside = (columns < left[:, None]) | (columns >= picture.shape[1] - right[:, None])
+    return np.where(outside, len(KEY), picture)
+
+
+def row_changes(picture: np.ndarray, first_leftward: bool) -> list[np.ndarray]:
+    """Which columns each row gained or lost at the edge where it starts, as flags."""
+    stitch = picture < len(KEY)
+    columns = np.arange(picture.shape[1])
+    changes = [np.zeros(len(columns), bool)]
+    for r in range(1, len(picture)):
+        now, was = columns[stitch[r]], columns[stitch[r - 1]]
+        if (r % 2 == 0) == first_leftward:
+            inner, outer = sorted((now.max(), was.max()))
+            changes.append((columns > inner) & (columns <= outer))
+        else:
+            outer, inner = sorted((now.min(), was.min()))
+            changes.append((columns >= outer) & (columns < inner))
+    return changes
+
+
+def dense_costs(runs: RunTable, changes: list[np.ndarray], strand, carry, idle, spiral=False) -> tuple[np.ndarray, ...]:
+    """Allowed, stays in its block, idle and carried for every pair of runs at once, straight from the definition."""
     row, start = runs.row, runs.start
     waited = row[None, :] - row[:, None] - 1
     between = start[None, :] - start[:, None] - runs.stitches[:, None]
-    apart = np.abs(runs.entry[None, :] - runs.exit[:, None])
+    low = np.minimum(runs.entry[None, :], runs.exit[:, None])
+    high = np.maximum(runs.entry[None, :], runs.exit[:, None])
+    passed = np.array([np.concatenate(([0], np.cumsum(change))) for change in changes])  # columns changed left of each
+    own = passed[row][np.arange(len(row))[None, :], high + 1] - passed[row][np.arange(len(row))[None, :], low]
+    apart = np.maximum(high - low - own, 0)
+    onward = waited >= 0
+    if spiral:
+        apart = between
+        onward &= between <= strand
+    else:
+        onward &= True if carry is None else apart <= carry
+        onward &= True if idle is None else waited <= idle
     inside = (waited == -1) & (between > 0)
     inside &= True if strand is None else between <= strand
-    onward = waited >= 0
-    onward &= True if carry is None else apart <= carry
-    onward &= True if idle is None else waited <= idle
     allowed = (inside | onward) & (runs.colour[:, None] == runs.colour[None, :])
-    return allowed, np.where(inside, between, apart), np.where(inside, 0, waited)
+    above = (waited == 0) & (runs.left[None, :] <= runs.right[:, None]) & (runs.left[:, None] <= runs.right[None, :])
+    return allowed, inside | above, np.where(inside, 0, waited), np.where(inside, between, apart)
 
 
-def reference(runs: RunTable, strand, carry, idle) -> tuple[int, int, int]:
-    """Supplies, carried and idle of the optimum by SciPy's dense assignment solver."""
-    allowed, carried, idles = dense_costs(runs, strand, carry, idle)
-    size = len(runs)
-    weight = size * (int(idles[allowed].max(initial=0)) + 1)
-    cost = np.where(allowed, carried * weight + idles, 0.0)
-    dear = size * (cost.max() + 1)
-    assert dear * size < 2**53  # whole numbers stay exact in floating point
-    tails, heads = linear_sum_assignment(np.where(allowed, cost, dear))
+def reference(size: int, allowed, stays, idles, carried) -> tuple[int, int, int, int]:
+    """Links that stay, supplies, idle and carried of the optimum by SciPy's dense assignment solver.
+
+    Solved once for each wish, keeping what the wishes before it have reached as a bound far dearer than all the rest.
+    """
+    worth = np.where(stays, 0, 1.0)
+    base = 2 * size * (int(carried[allowed].max(initial=0)) + 1)
+    waits = idles * base + carried
+    dear = 2 * size * (int(waits[allowed].max(initial=0)) + 1)
+    assert dear * size**2 * 4 < 2**60
+    scale = np.where(allowed, (worth * dear * 2 * size + waits), dear * (2 * size + 1)).astype(float)
+    assert scale.max() * size < 2**53  # whole numbers stay exact in floating point
+    tails, heads = linear_sum_assignment(scale)
     taken = allowed[tails, heads]
     tails, heads = tails[taken], heads[taken]
-    return size - len(tails), int(carried[tails, heads].sum()), int(idles[tails, heads].sum())
+    return (
+        int(stays[tails, heads].sum()),
+        size - len(tails),
+        int(idles[tails, heads].sum()),
+        int(carried[tails, heads].sum()),
+    )
 
 
-def check_against_reference(cover: Cover, runs: RunTable, strand, carry, idle) -> None:
-    allowed, carried, idles = dense_costs(runs, strand, carry, idle)
+def check_against_reference(cover: Cover, runs: RunTable, changes, strand, carry, idle, spiral=False) -> None:
+    allowed, stays, idles, carried = dense_costs(runs, changes, strand, carry, idle, spiral)
     tails = np.flatnonzero(cover.next >= 0)
     heads = cover.next[tails]
     assert len(set(heads.tolist())) == len(heads)
     assert allowed[tails, heads].all()
+    assert np.array_equal(stays[tails, heads], cover.goes_on[tails])
     assert np.array_equal(carried[tails, heads], cover.carried[tails])
     assert np.array_equal(idles[tails, heads], cover.idle[tails])
-    found = (cover.supplies, int(cover.carried.sum()), int(cover.idle.sum()))
-    assert found == reference(runs, strand, carry, idle)
+    found = (int(cover.goes_on.sum()), cover.supplies, int(cover.idle.sum()), int(cover.carried.sum()))
+    assert found == reference(len(runs), allowed, stays, idles, carried)
 
 
 BOUNDS = [
@@ -85,14 +129,30 @@ BOUNDS = [
 
 
 @pytest.mark.parametrize("bounds", BOUNDS, ids=str)
-@pytest.mark.parametrize("kind", ["blobs", "speckle"])
+@pytest.mark.parametrize("kind", ["blobs", "speckle", "shaped"])
 def test_totals_equal_those_of_a_dense_assignment_solver(kind, bounds):
     rng = np.random.default_rng([*kind.encode(), *(9 if b is None else b for b in bounds)])
-    picture = smooth(rng, (36, 44), 5) if kind == "blobs" else rng.integers(0, 3, (28, 32))
-    runs = runs_of(picture, first_leftward=bool(rng.integers(2)))
+    picture = rng.integers(0, 3, (22, 24)) if kind == "speckle" else smooth(rng, (30, 40), 5)
+    if kind == "shaped":
+        picture = with_edges(rng, picture)
+    first = bool(rng.integers(2))
+    runs, changes = runs_of(picture, first), row_changes(picture, first)
+    assert runs.shaped or kind != "shaped"
     strand, carry, idle = bounds
     cover = best_cover(runs, Worked.FLAT, strand=strand, carry=carry, idle=idle)
-    check_against_reference(cover, runs, *bounds)
+    check_against_reference(cover, runs, changes, *bounds)
+
+
+@pytest.mark.parametrize("strand", [0, 3, 8, 12, 20])
+def test_totals_of_rounds_equal_those_of_the_solver(strand):
+    """A tube of 14 stitches, where a yarn may reach its own block again after going once around."""
+    rng = np.random.default_rng(strand)
+    picture = smooth(rng, (24, 14), 3)
+    symbols = np.array([*KEY, "."])
+    rows = ["".join(line) for line in symbols[picture].tolist()]
+    runs = find_runs(build_grid(rows, KEY), [True] * len(rows))
+    cover = best_cover(runs, Worked.ROUND, strand=strand, carry=None, idle=None)
+    check_against_reference(cover, runs, row_changes(picture, True), strand, None, None, spiral=True)
 
 
 @pytest.mark.parametrize(
@@ -109,7 +169,7 @@ def test_totals_equal_those_of_a_dense_assignment_solver(kind, bounds):
 def test_patterns_full_of_equal_choices(picture):
     runs = runs_of(picture)
     cover = best_cover(runs, Worked.FLAT, strand=0, carry=3, idle=2)
-    check_against_reference(cover, runs, 0, 3, 2)
+    check_against_reference(cover, runs, row_changes(picture, True), 0, 3, 2)
 
 
 @pytest.mark.parametrize("bounds", BOUNDS[:5], ids=str)
@@ -150,9 +210,22 @@ def test_every_way_through_the_search_gives_the_same_cover(bounds, monkeypatch):
 def test_numbers_beyond_64_bits_stay_exact():
     """Costs as large as an enormous chart's would be: the lexicographic order must survive them."""
     tail, head = np.array([0, 0, 1, 1]), np.array([2, 3, 2, 3])
-    carried, idle = np.array([2**30, 2**30, 2**30, 2**30 - 1]), np.array([2**31, 0, 0, 2**31])
-    taken = match.best_links(links.LinkTable(tail, head, carried, idle), 4)
+    idle, carried = np.array([2**30, 2**30, 2**30, 2**30 - 1]), np.array([2**31, 0, 0, 2**31])
+    taken = match.best_links(links.LinkTable(tail, head, np.zeros(4, bool), idle, carried), 4)
     assert taken.tolist() == [0, 3, -1, -1]
+
+
+def test_the_largest_part_alone_keeps_numbers_within_64_bits(monkeypatch):
+    """Parts that share no run are best each by itself, and a chart of many such parts is no larger than one of them."""
+    runs = runs_of(np.tile(np.indices((12, 6))[1] // 3, (1, 40)))
+    table = links.possible_links(runs, strand=0, carry=2, idle=1)
+    whole = match.best_links(table, len(runs)).tolist()
+    assert match._largest_part(table, len(runs)) == 11
+    small = match._scale(table, 11).none
+    monkeypatch.setattr(match, "FEW", 0)
+    monkeypatch.setattr(match, "SAFE", small + 1)
+    monkeypatch.setattr(match, "_one_by_one", None)
+    assert match.best_links(table, len(runs)).tolist() == whole
 
 
 def test_piece_worked_in_mirror_image_has_the_same_cover():

@@ -14,16 +14,27 @@ from lintarsia.planning.runs import RunTable, find_runs
 
 
 def plain_runs(rows: list[str], leftward: list[bool]) -> list[dict]:
-    """Runs read from the text, stitch by stitch, with nothing shared with the package."""
+    """Runs read from the text, stitch by stitch, with nothing shared with the package.
+
+    `changed` are the columns that the row gained or lost at the edge where it starts.
+    """
     runs: list[dict] = []
     worked = 0
     width = max(map(len, rows))
-    for r, text in enumerate(rows):
-        cells = [(width - len(text) + k, symbol) for k, symbol in enumerate(text) if symbol != "."]
+    stitches = [[(width - len(text) + k, symbol) for k, symbol in enumerate(text) if symbol != "."] for text in rows]
+    for r, cells in enumerate(stitches):
+        changed: set[int] = set()
+        if r and cells and stitches[r - 1]:
+            edge = max if leftward[r] else min
+            now, was = edge(cells)[0], edge(stitches[r - 1])[0]
+            # The columns beyond the nearer of the two edges, up to the farther one.
+            inner, outer = sorted((now, was), reverse=not leftward[r])
+            changed = set(range(min(inner, outer), max(inner, outer) + 1)) - {inner}
         open_run: dict | None = None
         for column, symbol in reversed(cells) if leftward[r] else cells:
             if open_run is None or open_run["colour"] != symbol:
                 open_run = {"row": r, "colour": symbol, "entry": column, "stitches": 0, "start": worked}
+                open_run |= {"changed": changed}
                 runs.append(open_run)
             open_run["exit"] = column
             open_run["stitches"] += 1
@@ -31,54 +42,65 @@ def plain_runs(rows: list[str], leftward: list[bool]) -> list[dict]:
     return runs
 
 
-def allowed(a: dict, b: dict, worked: Worked, strand, carry, idle) -> tuple[int, int] | None:
-    """The cost of a supply going from run a to run b, straight from the definition; None where it may not."""
+def columns(run: dict) -> set[int]:
+    return set(range(min(run["entry"], run["exit"]), max(run["entry"], run["exit"]) + 1))
+
+
+def travel(a: dict, b: dict) -> int:
+    low, high = sorted((a["exit"], b["entry"]))
+    return max(0, high - low - len(b["changed"] & set(range(low, high + 1))))
+
+
+def allowed(a: dict, b: dict, worked: Worked, strand, carry, idle) -> tuple[bool, int, int] | None:
+    """(stays in its block, rows waited, stitches carried) for a supply that goes from run a to run b, straight from the
+    definition; None where it may not."""
     if a["colour"] != b["colour"] or b["start"] <= a["start"]:
         return None
     between = b["start"] - a["start"] - a["stitches"]
     waited = b["row"] - a["row"] - 1
-    if worked is Worked.ROUND:
-        return (between, max(waited, 0)) if strand is None or between <= strand else None
-    if waited < 0:
-        return (between, 0) if strand is None or between <= strand else None
-    carried = abs(b["entry"] - a["exit"])
+    everywhere = strand is None and (worked is Worked.ROUND or carry is None)
+    stays = everywhere or waited < 0 or (waited == 0 and bool(columns(a) & columns(b)))
+    if worked is Worked.ROUND or waited < 0:
+        return (stays, max(waited, 0), between) if strand is None or between <= strand else None
+    carried = travel(a, b)
     if (carry is None or carried <= carry) and (idle is None or waited <= idle):
-        return carried, waited
+        return stays, waited, carried
     return None
 
 
-def exhaustive(runs: list[dict], worked: Worked, strand, carry, idle) -> tuple[int, int, int, list[int]]:
-    """Supplies, carried, idle and `next` of the least of all covers, by trying every one."""
+def exhaustive(runs: list[dict], worked: Worked, strand, carry, idle) -> tuple[int, int, int, int, list[int]]:
+    """Links that do not go on, supplies, idle, carried and `next` of the least of all covers, by trying every one."""
     links = [
         [(j, cost) for j, b in enumerate(runs) if (cost := allowed(a, b, worked, strand, carry, idle))] for a in runs
     ]
     following = [-1] * len(runs)
-    totals = [len(runs), 0, 0]
+    totals = [len(runs), len(runs), 0, 0]
     for colour in {run["colour"] for run in runs}:
         members = [i for i, run in enumerate(runs) if run["colour"] == colour]
 
         @cache
         def best(at: int, taken: frozenset[int], members=tuple(members)) -> tuple:
             if at < 0:
-                return (0, 0, 0, ())
-            supplies, carried, idle_rows, later = best(at - 1, taken)
-            options = [(supplies, carried, idle_rows, (len(runs), *later))]
-            for j, (c, w) in links[members[at]]:
+                return (0, 0, 0, 0, ())
+            astray, supplies, idle_rows, carried, later = best(at - 1, taken)
+            options = [(astray, supplies, idle_rows, carried, (len(runs), *later))]
+            for j, (stays, w, c) in links[members[at]]:
                 if j not in taken:
-                    supplies, carried, idle_rows, later = best(at - 1, taken | {j})
-                    options.append((supplies - 1, carried + c, idle_rows + w, (j, *later)))
+                    astray, supplies, idle_rows, carried, later = best(at - 1, taken | {j})
+                    options.append((astray - stays, supplies - 1, idle_rows + w, carried + c, (j, *later)))
             return min(options)
 
         *found, choice = best(len(members) - 1, frozenset())
         totals = [a + b for a, b in zip(totals, found, strict=True)]
         for i, j in zip(reversed(members), choice, strict=True):
             following[i] = j if j < len(runs) else -1
-    supplies, carried, idle_rows = totals
-    return supplies, carried, idle_rows, following
+    astray, supplies, idle_rows, carried = totals
+    return astray, supplies, idle_rows, carried, following
 
 
-def totals(cover: Cover) -> tuple[int, int, int]:
-    return cover.supplies, int(cover.carried.sum()), int(cover.idle.sum())
+def totals(cover: Cover) -> tuple[int, int, int, int]:
+    astray = len(cover.next) - int(cover.goes_on.sum())
+    return astray, cover.supplies, int(cover.idle.sum()), int(cover.carried.sum())
 
 
 def check_cover(cover: Cover, runs: list[dict], worked: Worked, strand, carry, idle) -> None:
@@ -100,13 +122,19 @@ def check_cover(cover: Cover, runs: list[dict], worked: Worked, strand, carry, i
         after = int(cover.next[i])
         if after < 0:
             assert after == -1
-            assert (cover.carried[i], cover.idle[i], cover.same_row[i]) == (0, 0, False)
+            assert (cover.carried[i], cover.idle[i], cover.same_row[i], cover.goes_on[i]) == (0, 0, False, False)
         else:
             assert cover.previous[after] == i
             cost = allowed(run, runs[after], worked, strand, carry, idle)
-            assert cost == (cover.carried[i], cover.idle[i])
+            assert cost == (cover.goes_on[i], cover.idle[i], cover.carried[i])
             assert cover.same_row[i] == (run["row"] == runs[after]["row"])
     assert cover.supplies == len(order)
+
+
+def in_effect(runs: list[dict], worked: Worked, strand: int | None) -> int | None:
+    """In rounds, a strand that no two runs have between them bounds nothing."""
+    every = worked is Worked.ROUND and strand is not None and runs and strand >= runs[-1]["start"]
+    return None if every else strand
 
 
 def directions(worked: Worked, first_leftward: bool, height: int) -> list[bool]:
@@ -151,8 +179,9 @@ def test_cover_is_the_least_of_all_covers(way, work):
             patch.setattr(match, "FEW", 0)
             patch.setattr(offers, "ENOUGH", 0)
         cover = best_cover(table(rows, leftward), worked, strand=strand, carry=carry, idle=idle)
-    check_cover(cover, runs, worked, *bounds)
-    *best, following = exhaustive(runs, worked, *bounds)
+    strand = in_effect(runs, worked, strand)
+    check_cover(cover, runs, worked, strand, carry, idle)
+    *best, following = exhaustive(runs, worked, strand, carry, idle)
     assert totals(cover) == tuple(best)
     assert cover.next.tolist() == following
 
@@ -167,6 +196,9 @@ def test_runs_are_those_read_stitch_by_stitch(work):
     expected = plain_runs(rows, leftward)
     for name in ("row", "entry", "exit", "stitches", "start"):
         assert getattr(found, name).tolist() == [run[name] for run in expected], name
+    if worked is not Worked.ROUND:
+        changed = [set(range(a, b)) for a, b in zip(found.changed_from, found.changed_to, strict=True)]
+        assert changed == [run["changed"] for run in expected]
     assert [grid.symbols[c] for c in found.colour] == [run["colour"] for run in expected]
     assert np.array_equal(found.left, np.minimum(found.entry, found.exit))
     assert np.array_equal(found.right, np.maximum(found.entry, found.exit))
@@ -188,8 +220,8 @@ def test_nobody_changes_a_cover_or_runs():
     runs = table(["AAB", "BBA"], [True, False])
     for worked in Worked:
         cover = best_cover(runs, worked, strand=0, carry=3, idle=2)
-        arrays = [cover.next, cover.previous, cover.carried, cover.idle, cover.same_row, cover.supply, cover.number]
-        arrays += [runs.row, runs.left, runs.right, runs.colour, runs.stitches, runs.entry, runs.exit, runs.start]
+        arrays = [getattr(cover, name) for name in Cover.__slots__ if name != "supplies"]
+        arrays += [getattr(runs, name) for name in RunTable.__slots__]
         assert not any(array.flags.writeable for array in arrays)
 
 

@@ -23,13 +23,19 @@ class Choice(NamedTuple):
 
 @st.composite
 def choices(draw: st.DrawFn) -> Choice:
-    """Few tails, many equal costs; going without is dearer than all links together, as `best_links` makes it."""
+    """Few tails, many equal costs, made as `best_links` makes them, so that sets of equal cost have equally many links.
+
+    A link that leaves its block is dearer than any number that are missing, a missing one dearer than all others.
+    """
     size = draw(st.integers(2, 5))
     own = [draw(st.lists(st.integers(0, size - 1), unique=True, max_size=4).map(sorted)) for _ in range(size)]
     heads = [head for links in own for head in links]
-    costs = [draw(st.integers(0, 2)) for _ in heads]
+    near = [draw(st.integers(0, 2)) for _ in heads]
+    missing = sum(near) + 1
+    leaves = draw(st.sampled_from([0, missing * (size + 1)]))
+    costs = [draw(st.sampled_from([0, leaves])) + cost for cost in near]
     tails = [tail for tail, links in enumerate(own) for _ in links]
-    return Choice(np.cumsum([0, *map(len, own)]).tolist(), tails, heads, costs, sum(costs) + 1)
+    return Choice(np.cumsum([0, *map(len, own)]).tolist(), tails, heads, costs, leaves + missing)
 
 
 def every_set(choice: Choice, tail: int, used: frozenset[int]) -> Iterator[tuple[int, ...]]:

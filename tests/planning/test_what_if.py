@@ -94,12 +94,16 @@ def assert_equal(found: Costs, expected: Costs) -> None:
 @settings(max_examples=60, deadline=None)
 @given(GRIDS, st.sampled_from([0, 1, 3]))
 def test_stranding_equals_the_chart_with_a_hole_and_the_area_apart(rows, carry):
-    """Without strand, a hole of no-stitch cells joins what is at both sides of it, as a float behind does."""
-    key = {symbol: Colour(symbol, symbol, "#000000") for symbol in "AB"}
+    """Without strand, a hole of no-stitch cells joins what is at both sides of it, as a float behind does.
+
+    A stitch of C at the left and one of D at the right of every row, each one supply, keep a hole from the edge, where
+    it would be shaping.
+    """
+    key = {symbol: Colour(symbol, symbol, "#000000") for symbol in "ABCD"}
     limits = Limits(carry=carry, float=None)
-    chart = Chart("x", "x", GAUGE, key, build_grid(rows, "AB"), limits=limits)
+    chart = Chart("x", "x", GAUGE, key, build_grid([f"C{row}D" for row in rows], "ABCD"), limits=limits)
     for area in weigh_areas(chart, make_plan(chart)):
-        same = list(cells_of(chart, area))
+        same = list(cells_of(chart, area)) if area.colour in "AB" else []
         if len(same) != 1 or len({r for r, _ in same[0]}) != len(same[0]):
             continue  # one stitch a row at most: the area's own yarn then never strands
         assert_one_stitch_a_row(chart, same[0], area)
@@ -115,13 +119,15 @@ def assert_one_stitch_a_row(chart: Chart, cells, area) -> None:
         assert area.stranded is None
         return
     around = make_plan(recolour(chart, cells, "."))
-    lone = ["".join(v if (r, c) in cells else "." for c, v in enumerate(row)) for r, row in enumerate(rows)]
-    alone = make_plan(replace(chart, grid=build_grid(lone, "AB")))
-    assert area.stranded.supplies == around.totals.supplies + alone.totals.supplies
+    kept = [*cells, *((r, c) for r in range(len(rows)) for c in (0, len(rows[0]) - 1))]
+    lone = ["".join(v if (r, c) in kept else "." for c, v in enumerate(row)) for r, row in enumerate(rows)]
+    alone = make_plan(replace(chart, grid=build_grid(lone, "ABCD")))
+    assert area.stranded.supplies == around.totals.supplies + alone.totals.supplies - 2
     floats = bridged * 100 / 22 / 1000
-    assert area.stranded.metres == pytest.approx(around.totals.metres + alone.totals.metres + floats)
+    own = alone.totals.metres - alone.colours["C"].metres - alone.colours["D"].metres
+    assert area.stranded.metres == pytest.approx(around.totals.metres + own + floats)
     assert area.stranded.longest_float == 1
-    needs = around.threads.needs + alone.threads.needs
+    needs = around.threads.needs + alone.threads.needs - 2
     assert area.stranded.most_in_a_row == int(needs.max())
 
 

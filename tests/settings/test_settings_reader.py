@@ -175,3 +175,17 @@ def test_a_settings_file_that_cannot_be_read(tmp_path: Path, toy_book: Rulebook)
     (tmp_path / "latin.yaml").write_bytes(b"exclude: [\xe9]\n")
     with pytest.raises(Trouble, match="not UTF-8"):
         read_settings(str(tmp_path / "latin.yaml"), rulebook=toy_book)
+
+
+@pytest.mark.parametrize(
+    ("text", "place"),
+    [
+        ('charts: ["*.yaml", "[z-a]"]', "1:20"),
+        ('exclude: ["[z-a]"]', "1:11"),
+        ('overrides: [{paths: ["[z-a]"], rules: {}}]', "1:22"),
+    ],
+)
+def test_a_path_pattern_that_is_not_in_order(read, text: str, place: str) -> None:  # type: ignore[no-untyped-def]
+    with pytest.raises(Trouble) as caught:
+        read(text)
+    assert str(caught.value) == f"lintarsia.yaml:{place}: z-a in [z-a] runs backwards; expected a-z"

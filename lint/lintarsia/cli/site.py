@@ -8,7 +8,7 @@ import click
 
 from lintarsia.cli.exits import OK
 from lintarsia.cli.overlooked import refuse_misnamed_alone
-from lintarsia.cli.settings_option import named_settings
+from lintarsia.cli.settings_option import allow_outside_rules, named_settings
 from lintarsia.ground.trouble import Trouble
 
 
@@ -18,6 +18,7 @@ from lintarsia.ground.trouble import Trouble
 @click.option("--title", default="Charts", show_default=True, help="What the site is called.")
 @click.option("--base-url", default="", metavar="URL", help="Where the site will be found, for link previews.")
 @click.option("--settings", "settings_file", type=click.Path(), help="Use this settings file for every chart.")
+@allow_outside_rules
 @click.option("--jobs", type=click.IntRange(1), help="Processes to use at most (default: as many as pay).")
 @click.option("--serve", is_flag=True, help="Show the pages here, and make them anew when a chart changes.")
 @click.option("--host", default="127.0.0.1", show_default=True, help="With --serve: the address to listen at.")

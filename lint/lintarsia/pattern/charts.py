@@ -3,9 +3,10 @@
 import os
 from collections.abc import Iterator
 
+from lintarsia.ground.bounds import repository
 from lintarsia.pattern.model import Pattern
 from lintarsia.pattern.names import SUFFIX
-from lintarsia.pattern.paths import Outside, chart_path, repository
+from lintarsia.pattern.paths import Outside, chart_path
 from lintarsia.pattern.reading import read_pattern
 from lintarsia.pattern.work import ChartFile
 from lintarsia.reading import read_chart

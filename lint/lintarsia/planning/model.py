@@ -94,8 +94,12 @@ class End(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class Totals:
-    """The plan in numbers. `metres` unrounded, tails included, allowance not."""
+    """The plan in numbers. `metres` unrounded, tails included, allowance not.
 
+    `continued` counts the links by which a supply stays in its block: inside a row, or to the row above a stitch of it.
+    """
+
+    continued: int
     supplies: int
     ends: int
     carried: int

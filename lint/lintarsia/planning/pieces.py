@@ -32,6 +32,9 @@ class Piece(NamedTuple):
     exit: int
     start: int
     extent: int
+    side: int
+    changed_from: int
+    changed_to: int
     floats: tuple[int, ...] = ()
 
 
@@ -87,6 +90,9 @@ class Pieces:
             exit=int(runs.exit[last]),
             start=start,
             extent=end - start,
+            side=int(runs.side[first]),
+            changed_from=int(runs.changed_from[first]),
+            changed_to=int(runs.changed_to[first]),
             floats=floats,
         )
 
@@ -202,12 +208,12 @@ class Pieces:
 
 def _table(runs: RunTable, kept: Ints, new: Sequence[Piece]) -> RunTable:
     """Some runs of the chart and some new ones, in the order worked."""
-    fields = ("row", "left", "right", "colour", "stitches", "entry", "exit", "start")
+    fields = RunTable.__slots__
     columns = [getattr(runs, name)[kept] for name in fields]
     if new:
         fresh = [[getattr(p, "extent" if name == "stitches" else name) for p in new] for name in fields]
         columns = [np.concatenate([old, np.array(more, np.int64)]) for old, more in zip(columns, fresh, strict=True)]
-        order = np.argsort(columns[-1], kind="stable")
+        order = np.argsort(columns[fields.index("start")], kind="stable")
         columns = [column[order] for column in columns]
     return RunTable(*columns)
 

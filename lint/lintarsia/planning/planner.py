@@ -21,7 +21,7 @@ def make_plan(
     allowance: float = ALLOWANCE,
     holders: Holders = HOUSE_HOLDERS,
 ) -> Plan:
-    """The plan with the fewest supplies, then the fewest carried stitches, then the fewest idle rows.
+    """The plan that hands would follow: most blocks gone on with, then fewest supplies, idle rows, carried stitches.
 
     `house` holds the limits where the chart states none. `tail_mm` is left at each end of a supply; `allowance` is the
     share bought beyond the need; `holders` says up to how many metres each holder serves. Deterministic.
@@ -100,6 +100,7 @@ class _Parts:
         t = self.threads
         supplies = len(t.first)
         return Totals(
+            continued=int(t.cover.goes_on.sum()),
             supplies=supplies,
             ends=2 * supplies,
             carried=int(t.cover.carried.sum()),

@@ -8,6 +8,7 @@ from numpy.typing import NDArray
 from lintarsia.chart import Chart
 from lintarsia.chart.grid import Grid
 from lintarsia.ground.values import dataclass
+from lintarsia.planning.edges import start_edges
 
 Integers = NDArray[np.int64]
 
@@ -19,6 +20,9 @@ class RunTable:
     `row` counts from 0 at the knitter's row 1; `left`, `right`, `entry`, `exit` are columns from 0 at the left, all of
     real stitches; `entry` is where the working direction meets the run first. `colour` indexes `Grid.symbols`.
     `stitches` leaves no-stitch cells out; `start` is how many stitches of the whole piece are worked before the run.
+    `side` is 0 where the work is whole and numbers the sides of an opening, which no run and no link crosses.
+    The columns from `changed_from` up to, not with, `changed_to` are those that the run's row, or its side of an
+    opening, gained or lost at the edge where it starts; none where the two are equal.
     """
 
     row: Integers
@@ -29,21 +33,30 @@ class RunTable:
     entry: Integers
     exit: Integers
     start: Integers
+    side: Integers
+    changed_from: Integers
+    changed_to: Integers
 
     def __len__(self) -> int:
         return len(self.row)
 
+    @property
+    def shaped(self) -> bool:
+        """Whether any row gains or loses stitches where it starts."""
+        return bool((self.changed_from < self.changed_to).any())
 
-def find_runs(grid: Grid, leftward: Sequence[bool]) -> RunTable:
+
+def find_runs(grid: Grid, leftward: Sequence[bool], sides: NDArray[np.integer] | None = None) -> RunTable:
     """The runs of a grid in working order. `leftward[r]` says whether array row r is worked from right to left.
 
     No-stitch cells and what is missing from a short row are left out before runs are told apart, so that they neither
-    break a run nor count. Symbols that the key does not know are colours like any other.
+    break a run nor count. Symbols that the key does not know are colours like any other. `sides`, of the grid's shape,
+    numbers the side of an opening that each cell belongs to, from 1 (0: the work is whole there).
     """
     width = grid.width
     turned = np.asarray(leftward, dtype=bool)
-    worked = np.where(turned[:, None], grid.cells[:, ::-1], grid.cells).ravel()
-    if grid.whole:  # a third of the work
+    worked = _as_worked(grid.cells, turned)
+    if grid.whole and sides is None:  # a third of the work
         at, colour = None, worked
         begins = np.empty(len(worked), bool)
         np.not_equal(colour[1:], colour[:-1], out=begins[1:])
@@ -53,17 +66,23 @@ def find_runs(grid: Grid, leftward: Sequence[bool]) -> RunTable:
         colour, line = worked[at], at // width
         begins = np.ones(len(at), bool)
         begins[1:] = (colour[1:] != colour[:-1]) | (line[1:] != line[:-1])
+        if sides is not None:
+            of_side = _as_worked(sides, turned)[at]
+            begins[1:] |= of_side[1:] != of_side[:-1]
     first = begins.nonzero()[0]
     stitches = np.empty_like(first)
     np.subtract(first[1:], first[:-1], out=stitches[:-1])
     stitches[-1:] = len(colour) - first[-1:]
     last = first + stitches - 1
     start_cell, end_cell = (first, last) if at is None else (at[first], at[last])
-    row_of = start_cell // width
-    column_0 = row_of * width + (turned * (width - 1))[row_of]  # where it stands among the cells of the row as worked
+    row = start_cell // width
+    column_0 = row * width + (turned * (width - 1))[row]  # where it stands among the cells of the row as worked
     entry, leave = np.abs(start_cell - column_0), np.abs(end_cell - column_0)
+    none = np.zeros(len(row), np.int64)
+    side = none if sides is None else of_side[first].astype(np.int64)
+    changed = (none, none) if at is None else start_edges(row, side, entry, leave, turned)
     arrays = (
-        row_of,
+        row,
         np.minimum(entry, leave),
         np.maximum(entry, leave),
         colour[first].astype(np.int64),
@@ -71,10 +90,17 @@ def find_runs(grid: Grid, leftward: Sequence[bool]) -> RunTable:
         entry,
         leave,
         first,
+        side,
+        *changed,
     )
     for array in arrays:
         array.setflags(write=False)
     return RunTable(*arrays)
+
+
+def _as_worked(cells: NDArray[np.integer], turned: NDArray[np.bool_]) -> NDArray[np.integer]:
+    """The cells row by row, each row in its own working direction."""
+    return np.where(turned[:, None], cells[:, ::-1], cells).ravel()
 
 
 def chart_runs(chart: Chart) -> RunTable:

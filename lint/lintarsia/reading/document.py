@@ -9,7 +9,7 @@ from lintarsia.chart import Places
 from lintarsia.reading.editing import Editing
 from lintarsia.reading.places import LatePlaces
 from lintarsia.reading.schema import load_schema
-from lintarsia.reading.source import MAX_BYTES, Unreadable, decode, read_bytes, unreadable
+from lintarsia.reading.source import MAX_BYTES, Unreadable, decode, read_bytes, read_inside, unreadable
 from lintarsia.reading.tree import Tree, compose
 from lintarsia.result import Finding
 
@@ -43,13 +43,21 @@ class Document:
 
 
 def read_document(
-    path: str, data: bytes | None = None, *, schema: str = "chart.schema.json", max_bytes: int = MAX_BYTES
+    path: str,
+    data: bytes | None = None,
+    *,
+    schema: str = "chart.schema.json",
+    max_bytes: int = MAX_BYTES,
+    inside: bool = True,
 ) -> Document:
-    """The file `path` (or `data`, which `path` then only names) by a schema of ours. Never raises for bad input."""
+    """The file `path` (or `data`, which `path` then only names) by a schema of ours. Never raises for bad input.
+
+    `inside`: only where no link on the way leads out of the repository.
+    """
     document = Document(path)
     try:
         if data is None:
-            data = read_bytes(path, max_bytes)
+            data = (read_inside if inside else read_bytes)(path, max_bytes)
         document.text = decode(data, max_bytes)
         root = compose(document.text)
         _check(document, root, schema)

@@ -4,8 +4,10 @@ import os
 import re
 import stat
 from bisect import bisect_right
+from contextlib import suppress
 from itertools import accumulate
 
+from lintarsia.ground.bounds import leads_out
 from lintarsia.result import NOWHERE, Finding, Region
 
 MAX_BYTES = 4 * 2**20
@@ -40,6 +42,18 @@ def read_bytes(path: str, max_bytes: int) -> bytes:
             os.close(descriptor)
     except (OSError, ValueError) as error:
         raise _refused(path, error) from None
+
+
+def read_inside(path: str, max_bytes: int) -> bytes:
+    """As `read_bytes`, for a file of a repository. Raises Unreadable for a name that leads out of it by a link."""
+    with suppress(ValueError):  # no name of a file: told below
+        if leads_out(path) and os.path.isfile(path):  # of all else is told what it is
+            message = "this name leads out of the repository by a symbolic link; charts are read inside it alone"
+            raise unreadable("outside", message, remedy=_WITHIN)
+    return read_bytes(path, max_bytes)
+
+
+_WITHIN = "put the file itself here; outside repositories, a lintarsia.yaml in a folder above both lets the link stand"
 
 
 def _read_all(descriptor: int, max_bytes: int) -> bytes:

@@ -2,7 +2,7 @@
 
 import os
 import re
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from typing import Any, NoReturn
 
@@ -11,7 +11,8 @@ from lintarsia.chart.measure import parse_length, parse_reach
 from lintarsia.ground.trouble import Trouble, did_you_mean
 from lintarsia.reading import read_document
 from lintarsia.result import Finding, Level, Region
-from lintarsia.rules.rulebook import UNSUPPRESSIBLE, Rulebook, house_rulebook
+from lintarsia.rules.rulebook import Rulebook, house_rulebook
+from lintarsia.settings.globs import BadGlob, check_glob
 from lintarsia.settings.model import Override, RuleSetting, Settings
 from lintarsia.settings.options import convert, field_name, option_types, written
 
@@ -29,7 +30,8 @@ def read_settings(file: str, root: str | None = None, rulebook: Rulebook | None 
     """
     book = rulebook or house_rulebook()
     folder = os.path.dirname(os.path.abspath(file)) if root is None else root
-    document = read_document(file, schema="settings.schema.json", max_bytes=MAX_SETTINGS_BYTES)
+    # Settings may be shared by a link: they are named by whoever runs the check, or lie where their own rules begin.
+    document = read_document(file, schema="settings.schema.json", max_bytes=MAX_SETTINGS_BYTES, inside=False)
     problems = document.sorted_problems()
     if problems and problems[0][1].key != "empty":
         raise Trouble("\n".join(_at(file, f.region, f.message, _mend(f)) for _, f in problems))
@@ -86,7 +88,7 @@ class _Reader:
         said: dict[str, Any] = {}
         for key in ("charts", "exclude"):
             if key in data:
-                said[key] = tuple(data[key])
+                said[key] = self.globs(data[key], (key,))
         if "block" in data:
             said["block"] = Level(data["block"])
         if "baseline" in data:
@@ -105,10 +107,21 @@ class _Reader:
         if "rules" in data:
             said["rules"] = self.rules(data["rules"], ("rules",))
         said["overrides"] = tuple(
-            Override(tuple(entry["paths"]), self.rules(entry["rules"], ("overrides", i, "rules")))
+            Override(
+                self.globs(entry["paths"], ("overrides", i, "paths")),
+                self.rules(entry["rules"], ("overrides", i, "rules")),
+            )
             for i, entry in enumerate(data.get("overrides", ()))
         )
         return Settings(root=root, file=self.file, rulebook=self.book, **said)
+
+    def globs(self, data: Sequence[str], path: tuple[str | int, ...]) -> tuple[str, ...]:
+        for number, pattern in enumerate(data):
+            try:
+                check_glob(pattern)
+            except BadGlob as fault:
+                self.fail(self.places.value(*path, number), str(fault))
+        return tuple(data)
 
     def rules(self, data: Mapping[str, Any], path: tuple[str | int, ...]) -> dict[str, RuleSetting]:
         settings = {}
@@ -118,7 +131,7 @@ class _Reader:
                 message = f"there is no rule {name!r}{near}"
                 self.fail(self.places.key(*path, name), message, "lintarsia explain lists the rules")
             setting = self.rule(name, stated, (*path, name))
-            if setting.level is Level.OFF and name in UNSUPPRESSIBLE:
+            if setting.level is Level.OFF and not self.book.info(name).suppressible:
                 message = f"{name} cannot be switched off: what cannot be read cannot be judged"
                 self.fail(self.places.value(*path, name), message, "take it out, or give it a level")
             settings[name] = setting

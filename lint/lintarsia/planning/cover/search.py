@@ -24,7 +24,7 @@ def search(
     """Bring the tails `opened` into the links, changing `taken`, `owner` and `price` (see `offers.make_offers`).
 
     Links are sorted by tail; all numbers are whole and may be of any size. A tail that finds no head, or is left out in
-    favour of another, keeps `taken` −1. `none` must exceed what any set of links costs.
+    favour of another, keeps `taken` −1, as does one for which going without, at the price `none`, is cheaper.
     """
     for start in opened:
         reached: dict[int, int] = {}  # the least distance of a head so far

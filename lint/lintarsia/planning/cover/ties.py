@@ -1,8 +1,9 @@
-"""The one answer among equals: of all best sets of links, the least in the order that `planning.cover` states.
+"""The one answer among equals: of all best sets of links, the least in the order that `cover.py` states.
 
 Given prices that prove one set of links best (see `search.py`), the best sets are exactly those made of *tight*
 links, whose cost less their head's price is what their tail is worth, in which only tails worth `none` go
-without and only heads of price 0 are left (complementary slackness). From one best set to another leads a round of
+without and only heads of price 0 are left (complementary slackness). All of them have equally many
+links, which is for the caller's costs to see to. From one best set to another leads a round of
 exchanges: a tail takes another's head, that one takes a third's, and so on back to the first; on its way the round may
 pass through a head that nobody has, and then another head of price 0 is left, or through going without, and then
 another tail comes in. So what cannot enter such a round or leave it is put aside first, and then what lies in no

@@ -82,7 +82,8 @@ def _cell(
     if said is None or not piece.knitted(size):
         return None
     file = work.charts[said]
-    slug = slugs.get(os.path.realpath(file.path), "")
+    # Only a chart that was found has a path; what a pattern states instead may be no file's name at all.
+    slug = slugs.get(os.path.realpath(file.path), "") if file.key in ("", "unreadable") else ""
     title = file.chart.title if file.chart else said
     return Cell(piece.knitted(size), title, layout.link(page, layout.chart(slug)) if slug else "")
 
