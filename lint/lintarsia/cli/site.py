@@ -1,7 +1,6 @@
 """`lintarsia site`: charts in, a folder of pages out; or served, and made anew when a chart changes."""
 
 import os
-import tempfile
 from collections.abc import Callable
 
 import click
@@ -14,7 +13,7 @@ from lintarsia.ground.trouble import Trouble
 
 @click.command(short_help="Make pages of charts.")
 @click.argument("paths", nargs=-1, type=click.Path())
-@click.option("--output", "-o", type=click.Path(), metavar="FOLDER", help="Where the pages go; replaced whole.")
+@click.option("--output", "-o", type=click.Path(), metavar="FOLDER", help="Where the pages go.")
 @click.option("--title", default="Charts", show_default=True, help="What the site is called.")
 @click.option("--base-url", default="", metavar="URL", help="Where the site will be found, for link previews.")
 @click.option("--settings", "settings_file", type=click.Path(), help="Use this settings file for every chart.")
@@ -36,8 +35,8 @@ def command(
 ) -> int:
     """Make pages to knit from of the charts that PATHS name (default: the current folder).
 
-    The pages need no server: they open from a disk. An old site stands until the new one is whole. Exit status: 0
-    made, 2 not made.
+    The pages need no server: they open from a disk. An old site stands until the new one is whole, and files in
+    FOLDER that are not of its making stay. Exit status: 0 made, 2 not made.
 
     \b
     Examples:
@@ -63,7 +62,9 @@ def command(
         build(output)
         click.echo(f"made {os.path.join(output, 'index.html')}")
         return OK
-    with tempfile.TemporaryDirectory(prefix="lintarsia-") as scratch:
+    from lintarsia.ground.scratch import scratch_folder
+
+    with scratch_folder() as scratch:
         folder = output if output is not None else os.path.join(scratch, "site")
         _serve(lambda: build(folder), [*(paths or (".",)), *_settings_files(paths, settings_file)], folder, host, port)
     return OK
