@@ -9,6 +9,8 @@ from playwright.sync_api import Browser, sync_playwright
 
 from blocks import ROOT
 
+pytestmark = pytest.mark.slow
+
 WIDTHS = (390, 1280)
 OWN = sorted(page.stem for page in (ROOT / "docs").glob("*.md"))
 

@@ -26,6 +26,8 @@ from lintarsia.rules import catalogue
 from lintarsia.settings import Settings
 from lintarsia.settings.model import RuleSetting
 
+pytestmark = pytest.mark.slow
+
 TRIES = int(os.environ.get("LINTARSIA_FUZZ", "0"))
 HOUSE = Settings(root="/")
 EVERY_RULE = Settings(root="/", rules={name: RuleSetting(Level.NOTE) for name in catalogue.NAMES}, block=Level.NOTE)

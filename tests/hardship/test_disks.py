@@ -14,6 +14,8 @@ from children import as_nobody, open_folder, run
 
 from lintarsia.publishing.site.marker import marker_text
 
+pytestmark = pytest.mark.slow
+
 HEAD = "lintarsia: 1\ntitle: Hard times\ngauge: {stitches: 22, rows: 30, over: 10 cm}\n"
 KEY = 'colours:\n  B: {name: Dusk blue, shade: "#27406b"}\n  W: {name: Bone, shade: "#efe9dc"}\n'
 FIELD = "chart: |\n" + "  BBBBBBBBBBBBBBBBBBBB\n" * 6 + "  BBBBBBBBWWWWBBBBBBBB\n" * 6

@@ -22,6 +22,8 @@ from lintarsia.reporting import load_reporter
 from lintarsia.reporting.screen import PLAIN
 from lintarsia.result import Edit, Fix, Level, Region, Report, Result, RuleInfo
 
+pytestmark = pytest.mark.slow
+
 NASTY = 'row 3: 50 % <b>"&\r\nnext\x00\x1b[31m, ü 🧶'
 INFO = RuleInfo(
     "area/single-stitch", Level.WARNING, "a lone stitch", "it costs two ends", "embroider it", {"alone": "x"}
