@@ -7,6 +7,7 @@ import os
 import re
 from pathlib import Path
 
+import pytest
 from fuzz_files import CHARTS, PATTERNS, changed, put_together
 from hypothesis import HealthCheck, Phase, example, given, settings
 from hypothesis import strategies as st
