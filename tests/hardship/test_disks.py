@@ -112,6 +112,7 @@ def full_disk(folder: Path) -> Iterator[tuple[Path, Callable[[], None], str]]:
     try:
         yield disk, lambda: None, "No space left on device"
     finally:
+        os.chdir(folder)  # a disk that somebody stands on cannot be taken away
         subprocess.run(["umount", str(disk)], check=True)
 
 
