@@ -96,8 +96,8 @@ def test_a_second_kill_while_the_next_run_clears_up(out: Path, way: str) -> None
     """Two kills in a row, at steps that are spread over both runs."""
     standing(out)
     steps = task(lambda: build(out, NEW), step_count(out.parent)).steps
-    for first in range(3, steps, 4):
-        for second in range(1 + first % 3, 40, 6):
+    for first in range(3, steps, 7):
+        for second in range(1 + first % 5, 40, 9):
             home = out.with_name(f"{out.name}-{first}-{second}")
             standing(home)
             assert task(lambda home=home: build(home, NEW), killed_at(first, home.parent)).killed
