@@ -288,3 +288,33 @@ def test_any_picture_reads_back_as_itself(wide: int, high: int, many: int, rando
     assert chart is not None
     lit = [[chart.colours[symbol].shade for symbol in row] for row in reversed(chart.grid.rows)]
     assert lit == [["#{:02x}{:02x}{:02x}".format(*p) for p in line] for line in pixels.tolist()]
+
+
+@pytest.mark.parametrize(
+    ("note", "rows"),
+    [
+        (1, ("BBN", "NNN", "NNN", "NNN")),
+        (3, ("NNN", "NNN", "NNN", "NBB")),
+        (6, ("NNNB", "NNNB", "NNNN")),  # turned a quarter clockwise, as a phone held upright notes it
+        (8, ("NNNN", "BNNN", "BNNN")),
+        (5, ("BNNN", "BNNN", "NNNN")),
+    ],
+)
+@pytest.mark.parametrize("kind", ["PNG", "JPEG"])
+def test_a_picture_is_turned_as_its_note_says(kind: str, note: int, rows: tuple[str, ...]) -> None:
+    """Tag 274, orientation, of Exif 2.3: what row 0 and column 0 of the pixels are to the eye."""
+    pixels = np.zeros((4, 3, 3), np.uint8)
+    pixels[:] = NAVY
+    pixels[0, :2] = BONE
+    exif = Image.Exif()
+    exif[274] = note
+    data = encoded(enlarged(pixels, 16, 16), kind, exif=exif.tobytes())
+    brought = bring(f"p.{kind.lower()}", data, Wishes(cell=(16, 16), most_colours=2))
+    commonest = brought.key[0].symbol
+    assert tuple("".join("N" if c == commonest else "B" for c in row) for row in brought.rows) == rows
+    assert len(brought.key) == 2
+
+
+def test_a_note_that_cannot_be_read_turns_nothing() -> None:
+    data = encoded(motif(), exif=b"Exif\0\0MM\0*\0\0\0\x08\xff\xff")
+    assert bring("p.png", data).rows == MOTIF_ROWS

@@ -1,8 +1,11 @@
 """Opens an image, safely: known formats, bounded sizes, the first frame; then one pixel a stitch."""
 
 import io
+import struct
 import warnings
+from contextlib import suppress
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 import numpy as np
 from numpy.typing import NDArray
@@ -11,6 +14,9 @@ from lintarsia.bringing.limits import MOST_PIXELS, MOST_ROWS, MOST_STITCHES
 from lintarsia.ground.installing import how_to_install
 from lintarsia.ground.trouble import Trouble
 from lintarsia.telling.counts import count, stitch_count
+
+if TYPE_CHECKING:
+    from PIL import Image
 
 Bytes = NDArray[np.uint8]
 
@@ -41,11 +47,25 @@ def open_image(name: str, data: bytes) -> Bytes:
                 wide, high = image.size
                 if wide * high > MOST_PIXELS:
                     raise Trouble(f"{name!r} is {wide} × {high} pixels; at most {MOST_PIXELS:,} can be read")
-                return np.asarray(image.convert("RGBA"), np.uint8)
+                return np.asarray(_upright(image).convert("RGBA"), np.uint8)
     except UnidentifiedImageError:
         raise Trouble(f"{name!r} is not an image that can be read; expected {', '.join(FORMATS)}") from None
     except (OSError, ValueError, SyntaxError, EOFError, Image.DecompressionBombError, MemoryError) as failure:
         raise Trouble(f"{name!r} cannot be read as an image ({failure})") from None
+
+
+def _upright(image: "Image.Image") -> "Image.Image":
+    """The picture as it is to be looked at: a phone turns it by a note (Exif 2.3, tag 274), not by its pixels.
+
+    A note that cannot be read says nothing.
+    """
+    from PIL import ImageOps
+
+    with suppress(
+        struct.error, ArithmeticError, AttributeError, LookupError, OSError, SyntaxError, TypeError, ValueError
+    ):
+        return ImageOps.exif_transpose(image)
+    return image
 
 
 def cell_size(colours: Bytes) -> tuple[int, int]:

@@ -10,10 +10,11 @@ from enum import StrEnum
 from functools import cached_property
 
 import numpy as np
+from numpy.typing import NDArray
 
 from lintarsia.chart.grid import NO_STITCH_SYMBOL
 from lintarsia.chart.model import Chart
-from lintarsia.chart.openings import Columns, Fault, Opening, find_openings, opens
+from lintarsia.chart.openings import Columns, Fault, Opening, find_openings, own_changes
 from lintarsia.chart.shaping import Change, Edge, Kind, Order, Parting, usual_change
 from lintarsia.ground.values import dataclass
 
@@ -71,6 +72,11 @@ class Piece:
         return (*self.start, *self.inside, *self.end)
 
 
+def half_of(number: int) -> Half | None:
+    """The side that a number of `Sides.numbers` stands for."""
+    return None if number == 0 else Half.LEFT if number % 2 else Half.RIGHT
+
+
 def _edges(half: Half | None) -> tuple[Edge, Edge]:
     """The left and the right edge of a side, or of the whole work."""
     if half is None:
@@ -99,6 +105,18 @@ class Sides:
             return None
         return Half.LEFT if column < opening.split(row) else Half.RIGHT
 
+    @cached_property
+    def numbers(self) -> NDArray[np.int16] | None:
+        """Of each square of the grid, shape (rows, columns): 0 where the work is whole, else the number of its side. No
+        two openings share a number; the left-hand side has the odd one. None where nothing is parted."""
+        if not self.openings:
+            return None
+        numbers = np.zeros(self.chart.grid.cells.shape, np.int16)
+        for at, opening in enumerate(self.openings):
+            for row, split in enumerate(opening.splits, opening.first_row - 1):
+                numbers[row, :split], numbers[row, split:] = 2 * at + 1, 2 * at + 2
+        return numbers
+
     def pieces(self, row: int) -> tuple[Piece, ...]:
         """The pieces of a row in the row's own direction. A side that has ended has none."""
         opening, leftward = self.opening(row), self.chart.leftward(row)
@@ -107,7 +125,8 @@ class Sides:
         if opening is None:
             return (_piece(row, None, columns, leftward, changes),)
         if row == opening.first_row:
-            changes = tuple(c for c in changes if not opens(opening.divide, c.kind, c.edge))
+            own = own_changes(opening, changes)
+            changes = tuple(c for c in changes if c not in own)
         found: list[Piece] = []
         for half in (Half.RIGHT, Half.LEFT) if leftward else (Half.LEFT, Half.RIGHT):
             between = _between(opening) if found and row == opening.first_row else None

@@ -146,9 +146,9 @@ def command(
 
 def _read(file: str) -> bytes:
     from lintarsia.bringing.limits import MOST_BYTES
+    from lintarsia.ground.regular import read_regular
 
     try:
-        with open(file, "rb") as stream:
-            return stream.read(MOST_BYTES + 1)
+        return read_regular(file, MOST_BYTES)
     except OSError as failure:
         raise Trouble(f"{file!r} cannot be read ({failure.strerror or failure})") from None
