@@ -113,6 +113,7 @@ def full_disk(folder: Path) -> Iterator[tuple[Path, Callable[[], None], str]]:
     try:
         yield disk, lambda: None, "No space left on device"
     finally:
+        os.chdir(folder)  # what somebody is in cannot be unmounted; whoever went there goes back afterwards
         subprocess.run(["umount", str(disk)], check=True)
 
 
