@@ -102,7 +102,7 @@ def full_disk(folder: Path) -> Iterator[tuple[Path, Callable[[], None], str]]:
 
     Where none can be mounted, a limit on the size of files stands in for it.
     """
-    disk = folder / "disk"
+    home, disk = Path.cwd(), folder / "disk"
     disk.mkdir()
     mounted = subprocess.run(
         ["mount", "-t", "tmpfs", "-o", "size=64k", "tmpfs", str(disk)], capture_output=True, check=False
@@ -113,7 +113,7 @@ def full_disk(folder: Path) -> Iterator[tuple[Path, Callable[[], None], str]]:
     try:
         yield disk, lambda: None, "No space left on device"
     finally:
-        os.chdir(folder)  # what somebody is in cannot be unmounted; whoever went there goes back afterwards
+        os.chdir(home)  # nobody may be in it when it is unmounted
         subprocess.run(["umount", str(disk)], check=True)
 
 
