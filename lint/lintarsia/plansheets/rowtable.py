@@ -7,8 +7,8 @@ and fro, are one line: a knitter has nothing to lay out there.
 from lintarsia.chart import Chart, Worked
 from lintarsia.planning.model import Plan, RowPlan
 from lintarsia.plansheets.materials import strong
-from lintarsia.plansheets.units import row_word
 from lintarsia.reporting.screen import Screen
+from lintarsia.telling.names import row_word
 
 NEW, LAST = "+", "*"
 CROWD = 24  # above this no hands sort the yarns by a list: the row is summed up

@@ -6,7 +6,8 @@ from lintarsia.chart import Chart
 from lintarsia.chart.grid import NO_STITCH_SYMBOL
 from lintarsia.result import Finding, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
-from lintarsia.telling.counts import count, row_word
+from lintarsia.telling.counts import count
+from lintarsia.telling.names import row_word
 
 Options = NoOptions
 INFO = RuleInfo(

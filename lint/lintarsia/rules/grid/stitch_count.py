@@ -7,7 +7,8 @@ from lintarsia.chart.grid import NO_STITCH_SYMBOL
 from lintarsia.result import Finding, Fix, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
 from lintarsia.rules.shared.short_rows import completing
-from lintarsia.telling.counts import count, row_word, stitch_count
+from lintarsia.telling.counts import count, stitch_count
+from lintarsia.telling.names import row_word
 
 Options = NoOptions
 INFO = RuleInfo(

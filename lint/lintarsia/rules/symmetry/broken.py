@@ -9,7 +9,7 @@ from lintarsia.chart import Chart, Repeat, Symmetry
 from lintarsia.chart.grid import NO_STITCH, NO_STITCH_SYMBOL
 from lintarsia.result import Finding, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
-from lintarsia.telling.counts import row_word
+from lintarsia.telling.names import row_word
 
 Options = NoOptions
 INFO = RuleInfo(

@@ -7,7 +7,8 @@ from lintarsia.chart import Worked
 from lintarsia.result import Basis, Finding, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
 from lintarsia.rules.shared.citing import CHART_DIRECTIONS
-from lintarsia.telling.counts import one_and_all, row_word
+from lintarsia.telling.counts import one_and_all
+from lintarsia.telling.names import row_word
 
 if TYPE_CHECKING:
     from lintarsia.written.written import WrittenRow
