@@ -9,6 +9,7 @@ from lintarsia.cli.exits import FOUND, OK
 from lintarsia.cli.onechart import read_one, settings_for, the_chart
 from lintarsia.cli.output import screen_of, write_file, write_stdout
 from lintarsia.cli.progress import counter
+from lintarsia.cli.settings_option import allow_outside_rules
 from lintarsia.reporting.fitting import fitted
 from lintarsia.reporting.screen import PLAIN
 
@@ -60,6 +61,7 @@ def _tries(ctx: click.Context, param: click.Parameter, values: tuple[str, ...]) 
 @click.option("--write", is_flag=True, help="Put the supplies: section into the chart file.")
 @click.option("--all", "whole", is_flag=True, help="List every supply and every row, however many.")
 @click.option("--settings", "settings_file", type=click.Path(), help="Use this settings file.")
+@allow_outside_rules
 @click.option(
     "--color",
     "colour",

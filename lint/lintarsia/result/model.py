@@ -178,6 +178,7 @@ class Report:
     patterns: int = 0
     blocking_of: Mapping[str, Level] = field(default_factory=dict)  # by file, where it may differ from `blocking`
     baseline_of: Mapping[str, str] = field(default_factory=dict)  # by file, the baseline that its settings name
+    root: str = ""  # the absolute folder that files are relative to, where that is stated
     fixed: tuple[Fixed, ...] | None = None  # what was mended before this report was made; None: nothing was to be
 
     def count(self, level: Level) -> int:

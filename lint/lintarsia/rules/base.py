@@ -12,6 +12,7 @@ if TYPE_CHECKING:
     import numpy as np
     from numpy.typing import NDArray
 
+    from lintarsia.chart.sides import Sides
     from lintarsia.pattern.work import About, PatternWork
     from lintarsia.planning.model import Plan
     from lintarsia.written.written import WrittenRow
@@ -58,6 +59,13 @@ class Work:
         cells = self.chart.grid.cells
         steps: NDArray[np.bool_] = cells[:, 1:] != cells[:, :-1]
         return steps
+
+    @cached_property
+    def sides(self) -> "Sides":
+        """The rows in pieces: which columns belong to which side of an opening, and what comes and goes where."""
+        from lintarsia.chart.sides import Sides
+
+        return Sides(self.chart)
 
     @cached_property
     def bounds(self) -> Bounds:

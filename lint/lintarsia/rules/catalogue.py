@@ -30,6 +30,7 @@ ON_CHARTS = (
     "gauge/proportion",
     "gauge/stitch-size",
     "gauge/yarn-weight",
+    "grid/opening",
     "grid/parted-row",
     "grid/shaping-side",
     "grid/stitch-count",

@@ -13,11 +13,11 @@ from typing import NamedTuple
 from lintarsia.ground.values import dataclass
 from lintarsia.rules.base import RULE_API, Rule
 from lintarsia.rules.rulebook import Rulebook
+from lintarsia.settings.trust import refusal
 from lintarsia.settings.vetting import Unsound, held, own_rule, told
 from lintarsia.telling.guessing import did_you_mean
 
 ENTRY_POINTS = "lintarsia.rules"
-REFUSE = "LINTARSIA_REFUSE_OUTSIDE_RULES"
 
 
 class Unloadable(Exception):  # noqa: N818 - becomes a Trouble with its place in the settings
@@ -93,8 +93,9 @@ def load_file(file: LocalFile) -> tuple[Rule, ...]:
 
 
 def _allow() -> None:
-    if os.environ.get(REFUSE):
-        raise Unloadable(f"rules from elsewhere run code of their own, which {REFUSE} forbids here")
+    refused = refusal(os.environ)
+    if refused is not None:
+        raise Unloadable(refused)
 
 
 def _listed(module: object) -> Iterable[object]:

@@ -47,8 +47,8 @@ def _finding(chart: Chart, plan: Plan, symbol: str, given: StatedSupplies) -> Fi
     first_without = own[given.count]
     word = row_word(chart)
     row, at_once = _fullest(plan, symbol)
-    message = f"{colour_and_symbol(chart, symbol)} has {count(given.count, 'supply', 'supplies')}; "
-        f"the plan needs {len(own):,}"
+    has = count(given.count, "supply", "supplies")
+    message = f"{colour_and_symbol(chart, symbol)} has {has}; the plan needs {len(own):,}"
     key = "fewer-than-planned"
     if at_once > given.count:
         key = "fewer-than-a-row-needs"
