@@ -63,7 +63,7 @@ def test_two_yarns_are_counted_each_for_itself() -> None:
     text = chart_text("one colour", 1000).replace("chart: |\n", "chart: |\n  WBBBBBBB\n")
     text = text.replace('"#efe9dc", yarn: dk}', '"#efe9dc", yarn: white}')
     text = text.replace("yarns: {", "yarns: {white: {length: 1 m, mass: 50 g, balls: 1}, ")
-    assert [f.message.partition(";")[0] for f in found(text)] == ["Fjord: 1 ball of 1000 mm holds 1.0 m"]
+    assert [f.message.partition(";")[0] for f in found(text)] == ["Fjord: 1 ball of 1000 mm holds 1.00 m"]
 
 
 @pytest.mark.parametrize(
