@@ -31,5 +31,6 @@ def check(work: Work, options: NoOptions) -> Iterator[Finding]:
     for symbol in chart.colours:
         stitch = STITCHES.get(symbol.lower())
         if stitch:
-            message = f"the symbol of {colour_and_symbol(chart, symbol)} means {stitch} in written rows; expected another letter"
+            name = colour_and_symbol(chart, symbol)
+            message = f"the symbol of {name} means {stitch} in written rows; expected another letter"
             yield Finding("stitch-symbol", message, chart.places.key("colours", symbol), pattern=symbol)
