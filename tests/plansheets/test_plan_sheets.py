@@ -51,7 +51,7 @@ def test_lengths_to_the_nearest():
     assert [yarn_length(m, False) for m in (0.004, 0.994, 0.996, 1234.56)] == ["0 cm", "99 cm", "1.0 m", "1,235 m"]
     assert [yarn_length(m, True) for m in (0.254, 0.9144, 91.44)] == ["10 in", "1.0 yd", "100 yd"]
     assert [fabric_length(mm, False) for mm in (4.5, 9.94, 9.96, 25)] == ["4 mm", "10 mm", "1 cm", "2.5 cm"]
-    assert fabric_length(25.4, True) == "1.0 in"
+    assert fabric_length(25.4, True) == "1 in"
 
 
 def test_what_to_buy(tmp_path):
