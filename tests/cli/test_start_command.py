@@ -10,6 +10,7 @@ import pytest
 import yaml
 
 from lintarsia.cli.exits import CANNOT, OK
+from lintarsia.ground.replacing import create_file
 from lintarsia.reading import read_chart
 
 Invoke = Callable[..., tuple[int, str, str]]
@@ -159,14 +160,12 @@ def test_a_dangling_link_is_something_too(invoke: Invoke) -> None:
 def test_what_appears_meanwhile_is_left_and_what_was_written_is_taken_back(
     invoke: Invoke, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    from lintarsia.cli import start
-
-    def meanwhile(file: str, data: bytes, create: Callable[[str, bytes], None] = start.create_file) -> None:
+    def meanwhile(file: str, data: bytes) -> None:
         if file.endswith("piece.chart.yaml"):
             Path(file).write_text("another's")
-        create(file, data)
+        create_file(file, data)
 
-    monkeypatch.setattr(start, "create_file", meanwhile)
+    monkeypatch.setattr("lintarsia.cli.start.create_file", meanwhile)
     status, _, err = invoke("start", "fox", "--pattern", *SIZE)
     assert status == CANNOT
     assert "'fox/piece.chart.yaml' is there already; it was left as it is" in err
