@@ -4,6 +4,7 @@ from bisect import bisect_right, insort
 from collections.abc import Sequence
 
 import numpy as np
+from numpy.typing import NDArray
 
 from lintarsia.chart import Chart, Technique, Worked
 from lintarsia.planning.model import RowPlan
@@ -51,7 +52,11 @@ def row_plans(chart: Chart, threads: Threads, ids: Sequence[str]) -> tuple[RowPl
                 by=tuple(names[start:end]),
             )
         )
-    return tuple(plans)
+    if not chart.divide:
+        return tuple(plans)
+    from lintarsia.planning.parted import with_parts  # few charts have an opening
+
+    return with_parts(chart, threads, ids, plans, _twisted(chart, threads).tolist())
 
 
 def waiting(threads: Threads) -> dict[int, list[tuple[int, int]]]:
@@ -70,17 +75,23 @@ def waiting(threads: Threads) -> dict[int, list[tuple[int, int]]]:
 def interlocks(chart: Chart, threads: Threads) -> list[int]:
     """How many times two yarns are twisted in each row: at every change from one supply to another.
 
-    No-stitch cells between do not break the fabric, so they are no break here. In the round, the change from the last
-    run of a round to the first of the next counts in the later round, where two supplies meet there; the turns of a
-    turned tube are joins, not interlocks. In stranded knitting both yarns run behind the whole row: none is twisted.
+    No-stitch cells between do not break the fabric, so they are no break here; an opening does. In the round, the
+    change from the last run of a round to the first of the next counts in the later round, where two supplies meet
+    there; the turns of a turned tube are joins, not interlocks. In stranded knitting both yarns run behind the whole
+    row: none is twisted.
     """
-    count = np.zeros(chart.grid.height, np.int64)
-    if chart.technique is not Technique.STRANDED:
-        row, supply = threads.runs.row, threads.cover.supply
-        met = row[1:] - row[:-1] <= (1 if chart.worked is Worked.ROUND else 0)
-        count += np.bincount(row[1:][met & (supply[1:] != supply[:-1])], minlength=len(count))
-    twists: list[int] = count.tolist()
+    twists: list[int] = np.bincount(threads.runs.row[_twisted(chart, threads)], minlength=chart.grid.height).tolist()
     return twists
+
+
+def _twisted(chart: Chart, threads: Threads) -> NDArray[np.bool_]:
+    """Of every run, whether its yarn is twisted with that of the run before."""
+    row, side, supply = threads.runs.row, threads.runs.side, threads.cover.supply
+    twisted = np.zeros(len(row), bool)
+    if chart.technique is not Technique.STRANDED and len(row):
+        met = row[1:] - row[:-1] <= (1 if chart.worked is Worked.ROUND else 0)
+        twisted[1:] = met & (side[1:] == side[:-1]) & (supply[1:] != supply[:-1])
+    return twisted
 
 
 def crossing_rows(chart: Chart, threads: Threads) -> dict[int, int]:

@@ -10,6 +10,7 @@ from lintarsia.chart import NARROWEST_MM, WIDEST_MM, Chart, Path, Places, Side, 
 from lintarsia.chart.grid import NO_STITCH_SYMBOL, seen_alone
 from lintarsia.reading.phrases import counted, said
 from lintarsia.reading.shaping import shaping_findings
+from lintarsia.reading.written_rows import written_twice
 from lintarsia.result import Finding, Level
 
 
@@ -31,6 +32,10 @@ def cross_findings(chart: Chart, data: Mapping[str, Any]) -> Iterator[Finding]:
     for symbol in data.get("supplies") or ():
         if symbol not in chart.colours:
             yield _unknown_symbol("a supply", symbol, chart, ("supplies", symbol), key=True)
+    yield from written_twice(chart.written_entries, lambda e: e.region or chart.places.key("written", e.said))
+    if data.get("written") and isinstance(data["written"], str) and not chart.written_entries:
+        message = "written: found no rows; expected lines such as `Row 1 (RS): k3 A, k6 B`, or rows under their numbers"
+        yield Finding("wrong-value", message, chart.places.value("written"))
     if chart.worked is Worked.ROUND and chart.first_row is Side.WS:
         yield Finding(
             "first-row-round",
