@@ -75,8 +75,8 @@ def price(a: dict, b: dict, worked: Worked, strand, carry, idle) -> tuple[bool, 
 def resolved(technique: Technique, own: Limits) -> list[int | None]:
     """strand, carry, idle: the chart's own, else the technique's (2.5 cm of float are 5 stitches of 4.5 mm)."""
     usual = {
-        Technique.INTARSIA: (0, 3, 2),
-        Technique.MIXED: (5, 3, 2),
+        Technique.INTARSIA: (0, 5, 2),
+        Technique.MIXED: (5, 5, 2),
         Technique.STRANDED: (None, None, None),
     }[technique]
     return [u if o is None else o for o, u in zip((own.strand, own.carry, own.idle), usual, strict=True)]
@@ -88,6 +88,8 @@ Steps = dict[tuple[int, int], tuple[bool, int, int]]
 def steps_of(runs: list[dict], worked: Worked, bounds: list[int | None]) -> Steps:
     """(stays, rows, stitches) of every way that a supply may go, by the two runs."""
     steps = {}
+    if worked is Worked.ROUND and bounds[0] is not None and bounds[0] >= runs[-1]["before"]:
+        bounds = [None, *bounds[1:]]  # no two runs have as much between them: nothing is bounded
     for i, a in enumerate(runs):
         for j in range(i + 1, len(runs)):
             step = price(a, runs[j], worked, *bounds) if a["symbol"] == runs[j]["symbol"] else None

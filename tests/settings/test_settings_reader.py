@@ -43,7 +43,13 @@ overrides:
     assert settings.exclude == ("drafts",)
     assert settings.block is Level.WARNING
     limits = settings.limits
-    assert (limits.supplies, limits.float, limits.carry, limits.idle, limits.strand) == (6, StitchCount(5), 2, 1, 4)
+    assert (limits.supplies, limits.float, limits.carry, limits.idle, limits.strand) == (
+        6,
+        StitchCount(5),
+        StitchCount(2),
+        1,
+        4,
+    )
     assert settings.tail_mm == pytest.approx(152.4)  # 6 in at 25.4 mm, the international inch
     assert settings.allowance == pytest.approx(0.125)
     names = [name for _, name in settings.holders]

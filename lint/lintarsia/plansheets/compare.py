@@ -13,8 +13,8 @@ from lintarsia.plansheets.materials import clip, strong
 from lintarsia.plansheets.units import is_imperial, short_length, yarn_length
 from lintarsia.reporting.screen import Screen
 
-COUNTS = ("supplies", "strand", "carry", "idle")
-SETTINGS = (*COUNTS, "float")
+SETTINGS = ("supplies", "strand", "carry", "idle", "float")
+REACHES = ("carry", "float")  # as a length, or in stitches
 
 
 @dataclass(frozen=True)
@@ -38,8 +38,9 @@ def parse_try(text: str) -> Limits:
             raise ValueError(f"{name!r} is no limit{known}")
         if not equals or not value:
             raise ValueError(f"{part.strip()!r} gives no value; write {name}=3")
-        if name == "float":
-            limits = replace(limits, float=StitchCount(int(value)) if _whole(value) else parse_reach(value))
+        if name in REACHES:
+            reaches: dict[str, Any] = {name: StitchCount(int(value)) if _whole(value) else parse_reach(value)}
+            limits = replace(limits, **reaches)
         elif not _whole(value):
             raise ValueError(f"{name} takes a whole number of 0 or more; found {value!r}")
         elif name == "supplies" and not int(value):

@@ -178,5 +178,7 @@ def _holders(data: Mapping[str, Any]) -> Holders:
 
 
 def _limits(data: Mapping[str, Any]) -> Limits:
-    stated: dict[str, Any] = {key: parse_reach(value) if key == "float" else value for key, value in data.items()}
+    stated: dict[str, Any] = {
+        key: parse_reach(value) if key in ("float", "carry") else value for key, value in data.items()
+    }
     return replace(HOUSE_LIMITS, **stated)
