@@ -58,7 +58,8 @@ class Supply(NamedTuple):
 class RowPlan(NamedTuple):
     """A row as the knitter meets it.
 
-    `line_up`: ids in the order the row uses them; `waiting`: ids that hang and rest, in the order they hang.
+    `line_up`: ids in the order the row uses them; `waiting`: ids that hang and rest, in the order they hang. `needs`
+    counts the supplies that the row works with, `hangs` all that are attached to the work meanwhile.
     """
 
     row: int
@@ -71,6 +72,7 @@ class RowPlan(NamedTuple):
     interlocks: int
     crossings: int
     needs: int
+    hangs: int
     runs: tuple[int, ...]  # indices into Plan.runs in working order
     by: tuple[str, ...]  # the supply that works each of `runs`
 
@@ -107,6 +109,7 @@ class Totals:
     stitches: int
     metres: float
     most_in_a_row: int
+    most_hanging: int
 
 
 @dataclass(frozen=True, slots=True)

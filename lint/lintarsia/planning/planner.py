@@ -108,6 +108,7 @@ class _Parts:
             stitches=int(t.runs.stitches.sum()),
             metres=float(self.metres.sum()),
             most_in_a_row=int(t.needs.max(initial=0)),
+            most_hanging=int(t.hangs.max(initial=0)),
         )
 
     @cached_property

@@ -67,6 +67,16 @@ class Threads:
         return np.bincount(row, minlength=self.height) - np.bincount(row[floats], minlength=self.height)
 
     @cached_property
+    def hangs(self) -> Ints:
+        """How many supplies are attached to the work during each row: those that it needs, and those that rest."""
+        rests = self.cover.idle > 0
+        since = self.runs.row[rests] + 1
+        change = np.bincount(since, minlength=self.height + 1)
+        change -= np.bincount(since + self.cover.idle[rests], minlength=self.height + 1)
+        hangs: Ints = self.needs + np.cumsum(change)[: self.height]
+        return hangs
+
+    @cached_property
     def float_lengths(self) -> Ints:
         """The stitches that each float passes, in the order worked; steps that pass none are no floats.
 

@@ -17,13 +17,15 @@ Progress = Callable[[int, int], None]
 class Question:
     """`tries` are limits to compare, `largest` the most stitches of a small area to weigh (None: no weighing).
 
-    `whole` lists every supply and row in the text, however many. The rest is how yarn is reckoned.
+    `whole` lists every supply and row in the text, however many; `window` has the first and the last row to list
+    alone. The rest is how yarn is reckoned.
     """
 
     format: str = "text"
     tries: tuple[Limits, ...] = ()
     largest: int | None = None
     whole: bool = False
+    window: tuple[int, int] | None = None
     house: Limits = HOUSE_LIMITS
     tail_mm: float = 150.0
     allowance: float = 0.10
@@ -47,10 +49,10 @@ def answer(chart: Chart, asked: Question, screen: Screen = PLAIN, progress: Prog
     if asked.format in ("csv", "csv-rows"):
         from lintarsia.plansheets.csv import rows_csv, supplies_csv
 
-        return (supplies_csv if asked.format == "csv" else rows_csv)(chart, plan)
+        return supplies_csv(chart, plan) if asked.format == "csv" else rows_csv(plan, asked.window)
     from lintarsia.plansheets.text import plan_text
 
-    return plan_text(chart, plan, screen, whole=asked.whole, allowance=asked.allowance)
+    return plan_text(chart, plan, screen, whole=asked.whole, allowance=asked.allowance, window=asked.window)
 
 
 def _compare(chart: Chart, asked: Question, screen: Screen) -> str:

@@ -107,6 +107,7 @@ def _figures(chart: Chart, shown: Sequence[Try], imperial: bool) -> list[tuple[s
         ("supplies", [f"{t.supplies:,}" for t in totals]),
         ("ends to weave in", [f"{t.ends:,}" for t in totals]),
         ("fullest row", [f"{t.most_in_a_row}" for t in totals]),
+        ("most hanging", [f"{t.most_hanging}" for t in totals]),
         ("longest float", [short_length(c.float_mm, imperial) if c.longest_float else "–" for c in shown]),
         ("stitches carried", [f"{t.carried:,}" for t in totals]),
         ("rows waited", [f"{t.idle:,}" for t in totals]),
@@ -125,6 +126,7 @@ def compare_documents(columns: Sequence[Try]) -> list[dict[str, Any]]:
         {
             "settings": dict(column.changes),
             "totals": {
+                "continued": column.plan.totals.continued,
                 "supplies": column.plan.totals.supplies,
                 "ends": column.plan.totals.ends,
                 "carried": column.plan.totals.carried,
@@ -132,6 +134,7 @@ def compare_documents(columns: Sequence[Try]) -> list[dict[str, Any]]:
                 "stitches": column.plan.totals.stitches,
                 "metres": round(column.plan.totals.metres, 2),
                 "most_in_a_row": column.plan.totals.most_in_a_row,
+                "most_hanging": column.plan.totals.most_hanging,
             },
             "longest_float": column.longest_float,
             "longest_float_mm": round(column.float_mm, 2),

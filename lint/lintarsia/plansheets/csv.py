@@ -35,9 +35,10 @@ def supplies_csv(chart: Chart, plan: Plan) -> str:
     return _table(head, lines)
 
 
-def rows_csv(chart: Chart, plan: Plan) -> str:
-    """One line a row, from row 1. Lists of ids are separated by blanks."""
-    head = "row,side,direction,needs,line_up,joins,finishes,waiting,interlocks,crossings"
+def rows_csv(plan: Plan, window: tuple[int, int] | None = None) -> str:
+    """One line a row, from row 1, or from the first to the last of `window`. Blanks separate the ids of a list."""
+    first, last = window or (1, len(plan.rows))
+    head = "row,side,direction,needs,hangs,line_up,joins,finishes,waiting,interlocks,crossings"
     return _table(
         head,
         (
@@ -46,11 +47,12 @@ def rows_csv(chart: Chart, plan: Plan) -> str:
                 row.side.value,
                 row.direction,
                 row.needs,
+                row.hangs,
                 *(" ".join(ids) for ids in (row.line_up, row.joins, row.finishes, row.waiting)),
                 row.interlocks,
                 row.crossings,
             )
-            for row in plan.rows
+            for row in plan.rows[first - 1 : last]
         ),
     )
 

@@ -50,6 +50,7 @@ def plan_document(chart: Chart, plan: Plan) -> dict[str, Any]:
             "float_stitches": bounds.float_stitches,
         },
         "totals": {
+            "continued": totals.continued,
             "supplies": totals.supplies,
             "ends": totals.ends,
             "carried": totals.carried,
@@ -57,6 +58,7 @@ def plan_document(chart: Chart, plan: Plan) -> dict[str, Any]:
             "stitches": totals.stitches,
             "metres": round(totals.metres, 2),
             "most_in_a_row": totals.most_in_a_row,
+            "most_hanging": totals.most_hanging,
         },
         "colours": {
             symbol: {
@@ -146,4 +148,5 @@ def _row(row: RowPlan) -> dict[str, Any]:
         "interlocks": row.interlocks,
         "crossings": row.crossings,
         "needs": row.needs,
+        "hangs": row.hangs,
     }

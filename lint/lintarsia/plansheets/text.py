@@ -9,18 +9,30 @@ from lintarsia.plansheets.materials import materials
 from lintarsia.plansheets.rowtable import row_table
 from lintarsia.plansheets.units import CAUTION, MM_PER_INCH, count, is_imperial, row_word, short_length, yarn_length
 from lintarsia.plansheets.winding import winding_list
+from lintarsia.reporting.paint import plain_where_needed
 from lintarsia.reporting.screen import PLAIN, Screen
 
 
-def plan_text(chart: Chart, plan: Plan, screen: Screen = PLAIN, *, whole: bool = False, allowance: float = 0.1) -> str:
-    """The whole sheet, with a final newline. `whole` lists every supply and row where they would be gathered."""
-    parts = [
-        heading(chart, plan, screen),
-        materials(chart, plan, screen, allowance),
-        winding_list(chart, plan, screen, whole=whole, allowance=allowance),
-        row_table(chart, plan, screen, whole=whole),
-    ]
-    return "\n".join("\n".join(line.rstrip() for line in part) + "\n" for part in parts if part)
+def plan_text(
+    chart: Chart,
+    plan: Plan,
+    screen: Screen = PLAIN,
+    *,
+    whole: bool = False,
+    allowance: float = 0.1,
+    window: tuple[int, int] | None = None,
+) -> str:
+    """The whole sheet, with a final newline. `whole` lists every supply and row where they would be gathered.
+
+    With a `window` (its first and last row) it is the heading and the table of these rows.
+    """
+    parts = [heading(chart, plan, screen)]
+    if window is None:
+        parts.append(materials(chart, plan, screen, allowance))
+        parts.append(winding_list(chart, plan, screen, whole=whole, allowance=allowance))
+    parts.append(row_table(chart, plan, screen, whole=whole, window=window))
+    text = "\n".join("\n".join(line.rstrip() for line in part) + "\n" for part in parts if part)
+    return plain_where_needed(text, screen)
 
 
 def heading(chart: Chart, plan: Plan, screen: Screen) -> list[str]:
@@ -28,6 +40,8 @@ def heading(chart: Chart, plan: Plan, screen: Screen) -> list[str]:
     over = int((plan.threads.needs > plan.bounds.supplies).sum())
     limit = f"limit {plan.bounds.supplies}" + (f", {count(over, row_word(chart))} over it" if over else "")
     most = f"at most {totals.most_in_a_row} in a {row_word(chart)}"
+    if totals.most_hanging > totals.most_in_a_row:
+        limit += f"; {totals.most_hanging} hang with those that rest"
     lines = [
         *wrap(chart.title, screen.width),
         words_of(chart),
