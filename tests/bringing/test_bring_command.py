@@ -10,6 +10,7 @@ from PIL import Image
 
 from lintarsia.cli.exits import CANNOT, OK
 from lintarsia.cli.main import main
+from lintarsia.ground.installing import how_to_install
 from lintarsia.reading import read_chart
 
 
@@ -93,4 +94,4 @@ def test_a_missing_library_is_told_with_its_extra(
     Path("t.xlsx").write_bytes(b"PK\x03\x04")
     monkeypatch.setitem(sys.modules, library, None)
     assert main(["bring", name]) == CANNOT
-    assert "pip install 'lintarsia[images]'" in capsys.readouterr().err
+    assert how_to_install("images") in capsys.readouterr().err

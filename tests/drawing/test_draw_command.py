@@ -15,6 +15,7 @@ from lintarsia.cli.exits import CANNOT, FOUND, OK
 from lintarsia.cli.main import main
 from lintarsia.drawing import chart_geometry, chart_svg, fabric_svg
 from lintarsia.drawing.export import WIDEST, letters_drawn, page_size, to_pdf, to_png
+from lintarsia.ground.installing import how_to_install
 from lintarsia.ground.trouble import Trouble
 
 TEXT = """\
@@ -114,7 +115,7 @@ def test_a_missing_library_is_told_with_its_extra(
 ) -> None:
     monkeypatch.setitem(sys.modules, library, None)
     assert main(["draw", moon, "--output", f"m.{ending}"]) == CANNOT
-    assert f"pip install 'lintarsia[{extra}]'" in capsys.readouterr().err
+    assert how_to_install(extra) in capsys.readouterr().err
     assert not Path(f"m.{ending}").exists()
 
 

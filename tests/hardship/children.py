@@ -15,7 +15,20 @@ from typing import Any, NamedTuple, NoReturn
 from lintarsia.cli.main import main
 
 STEPS = frozenset(
-    {"open", "os.rename", "os.remove", "os.chmod", "os.chown", "os.mkdir", "os.rmdir", "os.link", "os.truncate"}
+    {
+        "open",
+        "os.rename",
+        "os.remove",
+        "os.chmod",
+        "os.chown",
+        "os.mkdir",
+        "os.rmdir",
+        "os.link",
+        "os.symlink",
+        "os.truncate",
+        "os.scandir",
+        "os.listdir",
+    }
 )
 NOBODY = 65534
 
@@ -70,18 +83,62 @@ def _all_of(pipe: int) -> str:
         return stream.read()
 
 
-def killed_at(step: int, folder: Path) -> Callable[[], None]:
-    """SIGKILL right before the `step`-th time that something below `folder` is opened, made, renamed or removed."""
+class Done(NamedTuple):
+    """How a task in a child ended, and how many steps it had come to where they were counted."""
+
+    killed: bool
+    steps: int
+
+
+def task(work: Callable[[], object], before: Callable[[], object]) -> Done:
+    """Do `work` in a forked child, after `before` there. What it raises fails here."""
+    with tempfile.TemporaryFile() as told:
+        pid = os.fork()
+        if pid == 0:
+            status = 99
+            try:
+                counted = before()
+                work()
+                os.write(told.fileno(), str(counted() if callable(counted) else 0).encode())
+                status = 0
+            finally:
+                os._exit(status)
+        ended = os.waitstatus_to_exitcode(os.waitpid(pid, 0)[1])
+        assert ended in (0, -signal.SIGKILL), f"the child ended with {ended}"
+        told.seek(0)
+        return Done(ended != 0, int(told.read() or 0))
+
+
+def _hook(folder: Path, at: Callable[[int], None]) -> Callable[[], int]:
+    """`at` is called with the number of each step on something below `folder`; answers how many there were."""
     inside, count = os.fspath(folder), 0
 
     def hook(event: str, args: tuple[Any, ...]) -> None:
         nonlocal count
         if event in STEPS and any(isinstance(arg, str) and os.path.abspath(arg).startswith(inside) for arg in args):
             count += 1
-            if count == step:
-                os.kill(os.getpid(), signal.SIGKILL)
+            at(count)
 
-    return lambda: sys.addaudithook(hook)
+    sys.addaudithook(hook)
+    return lambda: count
+
+
+def step_count(folder: Path) -> Callable[[], Callable[[], int]]:
+    """For `task`: count the steps on something below `folder`."""
+    return lambda: _hook(folder, lambda number: None)
+
+
+def killed_at(step: int, folder: Path) -> Callable[[], None]:
+    """SIGKILL right before the `step`-th time that something below `folder` is opened, made, renamed or removed."""
+
+    def kill(number: int) -> None:
+        if number == step:
+            os.kill(os.getpid(), signal.SIGKILL)
+
+    def prepare() -> None:
+        _hook(folder, kill)
+
+    return prepare
 
 
 def killed_while_writing(size: int) -> Callable[[], None]:

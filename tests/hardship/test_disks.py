@@ -6,10 +6,13 @@ import resource
 import signal
 import subprocess
 from collections.abc import Callable, Iterator
+from functools import partial
 from pathlib import Path
 
 import pytest
 from children import as_nobody, open_folder, run
+
+from lintarsia.publishing.site.marker import marker_text
 
 HEAD = "lintarsia: 1\ntitle: Hard times\ngauge: {stitches: 22, rows: 30, over: 10 cm}\n"
 KEY = 'colours:\n  B: {name: Dusk blue, shade: "#27406b"}\n  W: {name: Bone, shade: "#efe9dc"}\n'
@@ -110,12 +113,17 @@ def full_disk(folder: Path) -> Iterator[tuple[Path, Callable[[], None], str]]:
         subprocess.run(["umount", str(disk)], check=True)
 
 
-def _no_more_bytes() -> None:
+def _no_more_bytes(size: int = 0) -> None:
     signal.signal(signal.SIGXFSZ, signal.SIG_IGN)
-    resource.setrlimit(resource.RLIMIT_FSIZE, (0, 0))
+    resource.setrlimit(resource.RLIMIT_FSIZE, (size, size))
 
 
-def fill(disk: Path) -> None:
+def _as_it_is() -> None:
+    pass
+
+
+def fill(disk: Path, room: int = 0) -> None:
+    """Fill a disk but for some bytes."""
     if not os.path.ismount(disk):
         return
     with open(disk / "filler", "wb", buffering=0) as stream:
@@ -124,6 +132,7 @@ def fill(disk: Path) -> None:
                 stream.write(b"\0" * 512)
         except OSError:
             pass
+        stream.truncate(max(0, stream.tell() - room))
 
 
 FULL = {
@@ -143,19 +152,54 @@ def test_a_full_disk(
     (disk / "a.chart.yaml").write_text(FAULTY)
     (disk / "old.json").write_text("{}")
     (disk / "site").mkdir()
-    (disk / "site" / ".lintarsia-site").write_text("made\n")
+    (disk / "site" / ".lintarsia-site").write_text(marker_text(["index.html"]))
     (disk / "site" / "index.html").write_text("old\n")
+    (disk / "site" / "CNAME").write_text("knits.example\n")
     before = sorted(disk.rglob("*"))
     fill(disk)
     ended = run(*argv, before=find_it_full)
     (disk / "filler").unlink(missing_ok=True)
     assert ended.status == 2
     assert "Traceback" not in ended.err
+    assert "lintarsia itself failed" not in ended.err
     assert reason in ended.err
     assert sorted(disk.rglob("*")) == before
     assert (disk / "a.chart.yaml").read_text() == FAULTY
     assert (disk / "old.json").read_text() == "{}"
     assert (disk / "site" / "index.html").read_text() == "old\n"
+    assert (disk / "site" / "CNAME").read_text() == "knits.example\n"
+
+
+@pytest.mark.parametrize("jobs", ["1", "2"])
+def test_a_disk_that_is_full_at_any_moment_of_a_site(
+    jobs: str, full_disk: tuple[Path, Callable[[], None], str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Not a byte for some files, thousands for others: whatever is written last, the answer is the same."""
+    disk, _, reason = full_disk
+    monkeypatch.chdir(disk)
+    if os.path.ismount(disk):
+        subprocess.run(["mount", "-o", "remount,size=2m", str(disk)], check=True)
+    for name in "abcd":
+        (disk / f"{name}.chart.yaml").write_text(WHOLE)
+    argv = ("site", "--jobs", jobs, "--output", "site", *(f"{name}.chart.yaml" for name in "abcd"))
+    assert run(*argv).status == 0
+    (disk / "site" / "CNAME").write_text("knits.example\n")
+    before = {file: file.read_bytes() for file in disk.rglob("*") if file.is_file()}
+    for room in (0, 1, 5_000, 40_000, 200_000, 400_000):
+        fill(disk, room)
+        limit = _as_it_is if os.path.ismount(disk) else partial(_no_more_bytes, room // 10)
+        ended = run(*argv, before=limit)
+        (disk / "filler").unlink(missing_ok=True)
+        assert ended.status == 2, room
+        assert ended.err in {
+            f"lintarsia: the site in 'site' cannot be made ({reason})\n",
+            f"lintarsia: no folder can be made in {str(disk)!r} ({reason})\n",
+        }, room
+        assert {file: file.read_bytes() for file in disk.rglob("*") if file.is_file()} == before, room
+    if os.path.ismount(disk):
+        subprocess.run(["mount", "-o", "remount,size=8m", str(disk)], check=True)  # two sites stand on it for a moment
+    assert run(*argv).status == 0
+    assert (disk / "site" / "CNAME").read_text() == "knits.example\n"
 
 
 def test_links_in_a_circle(folder: Path) -> None:

@@ -36,14 +36,15 @@ def errors(data: bytes) -> int:
 
 
 def test_safe_fixes_never_change_a_stitch() -> None:
-    """They add what is certain to be missing; what stood in the grid stands there still, in its order."""
+    """They add what is certain to be missing; every stitch of the grid stands there still, in its order. Squares
+    without a stitch may become stitches: a bind-off at the end of a row moves to the next."""
     for case in CASES:
         before = read_chart("x.chart.yaml", case.chart.encode()).chart
         after = read_chart("x.chart.yaml", mend("x.chart.yaml", case.chart.encode(), HOUSE).data).chart
         if before is None or after is None:
             continue
         for old, new in zip(before.grid.rows, after.grid.rows, strict=True):
-            assert is_part(old, new), case.file
+            assert is_part(old.replace(".", ""), new), case.file
 
 
 def is_part(old: str, new: str) -> bool:

@@ -22,7 +22,7 @@ def test_the_file_has_what_a_composite_action_needs() -> None:
     # https://docs.github.com/actions/reference/workflows-and-actions/metadata-syntax, "runs for composite actions"
     assert set(ACTION) == {"name", "description", "inputs", "outputs", "runs"}
     assert ACTION["runs"]["using"] == "composite"
-    assert set(ACTION["inputs"]) == {"paths", "format", "args"}
+    assert set(ACTION["inputs"]) == {"paths", "format", "args", "allow-outside-rules"}
     for given in ACTION["inputs"].values():
         assert set(given) == {"description", "default"}
         assert isinstance(given["default"], str)
@@ -60,17 +60,17 @@ def runner(tool_repository: Path, tmp_path_factory: pytest.TempPathFactory) -> d
 def check(runner: dict[str, str], tmp_path: Path) -> Step:
     """Run the second step in the test's folder with inputs, which the file's defaults stand in for."""
 
-    def check(**inputs: str) -> "subprocess.CompletedProcess[str]":
-        given = {name: inputs.get(name, value["default"]) for name, value in ACTION["inputs"].items()}
+    def check(also: dict[str, str] | None = None, **inputs: str) -> "subprocess.CompletedProcess[str]":
+        given = {name: inputs.get(name.replace("-", "_"), value["default"]) for name, value in ACTION["inputs"].items()}
         env = {
             variable: given[found[1]]
             for variable, value in CHECK["env"].items()
-            if (found := re.fullmatch(r"\$\{\{ inputs\.([a-z]+) \}\}", value))
+            if (found := re.fullmatch(r"\$\{\{ inputs\.([a-z-]+) \}\}", value))
         }
-        assert len(env) == 3
+        assert len(env) == len(ACTION["inputs"])
         output = Path(runner["GITHUB_OUTPUT"])
         output.unlink(missing_ok=True)
-        done = _run(CHECK["run"], tmp_path, runner | env)
+        done = _run(CHECK["run"], tmp_path, runner | env | (also or {}))
         assert output.read_text(encoding="utf-8") == f"status={done.returncode}\n"
         return done
 
@@ -130,3 +130,19 @@ def test_without_a_python_that_will_do_it_says_so(runner: dict[str, str], tmp_pa
     done = _run(INSTALL["run"], tmp_path, env)
     assert done.returncode == 2
     assert "lintarsia needs Python 3.11 or later" in done.stdout
+
+
+def test_rules_of_a_pull_request_run_only_where_asked_for(check: Step, write_chart: Write, tmp_path: Path) -> None:
+    write_chart("a.chart.yaml", grid="clean")
+    (tmp_path / "ours.py").write_text(f"open({str(tmp_path / 'ran')!r}, 'w').close()\nRULES = []\n", encoding="utf-8")
+    (tmp_path / "lintarsia.yaml").write_text("local-rules: [ours.py]\n", encoding="utf-8")
+    for event in ("pull_request", "pull_request_target"):
+        done = check({"GITHUB_EVENT_NAME": event})
+        assert done.returncode == 2
+        assert "lintarsia.yaml:1:15: rules from elsewhere run code of their own, and are refused" in done.stderr
+        assert not (tmp_path / "ran").exists()
+    check({"GITHUB_EVENT_NAME": "pull_request"}, allow_outside_rules="true")
+    assert (tmp_path / "ran").exists()
+    (tmp_path / "ran").unlink()
+    check({"GITHUB_EVENT_NAME": "push"})
+    assert (tmp_path / "ran").exists()

@@ -52,6 +52,7 @@ def test_the_sdist_holds_tests_examples_and_guides(built: Path) -> None:
         "README.md",
         "DEVELOPERS.md",
         "LICENSE",
+        "SECURITY.md",
         "tests/conftest.py",
         ".pre-commit-hooks.yaml",
         "pyproject.toml",

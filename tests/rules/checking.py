@@ -11,7 +11,7 @@ from lintarsia.reading import read_chart
 from lintarsia.result import Finding, Result
 from lintarsia.rules import catalogue
 from lintarsia.rules.base import Work
-from lintarsia.rules.rulebook import ENGINE_GROUPS, Rulebook
+from lintarsia.rules.rulebook import Rulebook
 from lintarsia.rules.shared.cases import Case
 from lintarsia.settings import Settings, read_settings
 
@@ -43,7 +43,7 @@ def told(*given: Any, **options: Any) -> list[str]:
     return [finding.message for finding in found(*given, **options)]
 
 
-ENGINE_OWN = [name for name in catalogue.NAMES if name.partition("/")[0] in ENGINE_GROUPS]
+ENGINE_OWN = catalogue.BY_THE_ENGINE
 
 
 def settings_of(case: Case, folder: Path) -> Settings:

@@ -5,11 +5,11 @@ from pathlib import Path
 
 from lintarsia.engine import check_chart
 from lintarsia.rules import catalogue
-from lintarsia.rules.rulebook import ENGINE_GROUPS, Rulebook
+from lintarsia.rules.rulebook import Rulebook
 from lintarsia.settings import Settings, read_settings
 
 Told = Callable[..., list[str]]
-ENGINE_OWN = [name for name in catalogue.NAMES if name.partition("/")[0] in ENGINE_GROUPS]
+ENGINE_OWN = catalogue.BY_THE_ENGINE
 
 
 def chart(rows: str, extra: str = "", colours: str = "") -> str:

@@ -9,7 +9,7 @@ from lintarsia.engine import check_chart
 from lintarsia.reading import read_chart
 from lintarsia.result import Fix, Result
 from lintarsia.rules import catalogue
-from lintarsia.rules.rulebook import ENGINE_GROUPS, Rulebook
+from lintarsia.rules.rulebook import Rulebook
 from lintarsia.rules.shared.cases import Case, read_cases
 from lintarsia.settings import Settings
 
@@ -17,7 +17,7 @@ RULES = ("area/single-stitch", "colour/no-yarn", "grid/unknown-colour")
 CASES = [
     c for c in read_cases(Path(__file__).parents[1] / "cases") if c.rule in RULES and not c.clean and not c.settings
 ]
-ENGINE_OWN = [name for name in catalogue.NAMES if name.partition("/")[0] in ENGINE_GROUPS]
+ENGINE_OWN = catalogue.BY_THE_ENGINE
 
 
 def results(case: Case, text: str) -> tuple[Result, ...]:

@@ -7,7 +7,7 @@ from edits_applied import apply
 
 from lintarsia.engine import check_chart
 from lintarsia.rules import catalogue
-from lintarsia.rules.rulebook import ENGINE_GROUPS, Rulebook
+from lintarsia.rules.rulebook import Rulebook
 from lintarsia.rules.shared.cases import read_cases
 from lintarsia.settings import Settings
 
@@ -15,7 +15,7 @@ RULES = ("supply/too-few", "supply/too-short", "yarn/too-little")
 CASES = [
     c for c in read_cases(Path(__file__).parents[1] / "cases") if c.rule in RULES and not c.clean and not c.pattern
 ]
-ENGINE_OWN = [name for name in catalogue.NAMES if name.partition("/")[0] in ENGINE_GROUPS]
+ENGINE_OWN = catalogue.BY_THE_ENGINE
 
 
 @pytest.mark.parametrize("case", CASES, ids=lambda case: f"{case.rule}: {case.name}")

@@ -4,14 +4,15 @@ from pathlib import Path
 
 import pytest
 
-from lintarsia.publishing.site import output
-from lintarsia.publishing.site.output import exchange, replacing
+from lintarsia.publishing.site import swapping
+from lintarsia.publishing.site.marker import HEAD, MARKER
+from lintarsia.publishing.site.swapping import exchange, replacing
 
 
 def folder(path: Path, text: str) -> Path:
     path.mkdir()
     (path / "index.html").write_text(text)
-    (path / output.MARKER).write_text("")
+    (path / MARKER).write_text(f"{HEAD}index.html\n")
     return path
 
 
@@ -32,7 +33,7 @@ def test_what_is_not_there_is_not_exchanged(tmp_path: Path) -> None:
 @pytest.mark.parametrize("able", [True, False], ids=["at once", "one after the other"])
 def test_the_new_site_stands_alone_afterwards(able: bool, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     if not able:
-        monkeypatch.setattr(output, "exchange", lambda one, other: False)
+        monkeypatch.setattr(swapping, "exchange", lambda one, other: False)
     site = folder(tmp_path / "site", "old")
     with replacing(str(site)) as fresh:
         Path(fresh, "index.html").write_text("new")

@@ -88,3 +88,14 @@ def test_a_rule_s_page_stays_among_the_rules(name: str) -> None:
 
 def test_a_rule_s_page_is_named_as_the_rule_is() -> None:
     assert Layout().rule("grid/stitch-count") == "rules/grid/stitch-count"
+
+
+@pytest.mark.parametrize("name", ["con", "PRN", "Aux", "nul", "com1", "LPT9", "com0"])
+def test_no_page_has_the_name_of_a_device_of_windows(name: str) -> None:
+    """Microsoft, Naming Files, Paths, and Namespaces: CON, PRN, AUX, NUL, COM0 to COM9, LPT0 to LPT9, with whatever
+    ending."""
+    (slug,) = slugs([(f"{name}/{name}.chart.yaml", name)])
+    plain = f"{name.lower()}-chart"
+    assert slug.startswith(f"{plain}/{plain}")
+    assert Layout().rule(f"{name}/{name}") == f"rules/{name.lower()}-rule/{name.lower()}-rule"
+    assert slugs([("console.chart.yaml", "c"), ("com10.chart.yaml", "d")]) == ["console", "com10"]

@@ -1,5 +1,7 @@
 """Served pages: made anew when a chart changes, shown without being asked, and standing when a chart cannot be."""
 
+import socket
+import struct
 import threading
 import urllib.error
 import urllib.request
@@ -79,3 +81,26 @@ def test_a_port_that_is_taken_is_said(served: tuple[Serving, Path, list[str]], t
     port = int(served[0].address.rsplit(":", 1)[1].strip("/"))
     with pytest.raises(Trouble, match="nothing can be served"):
         Serving(lambda: None, [], str(tmp_path), port=port)
+
+
+def test_a_browser_that_leaves_is_no_failure(
+    served: tuple[Serving, Path, list[str]], capfd: pytest.CaptureFixture[str]
+) -> None:
+    serving, _, _ = served
+    host, port = serving.address.removeprefix("http://").strip("/").split(":")
+    for path in ("/index.html", "/-/reload", "/assets/lintarsia.css", "/nowhere", "/charts/gate.html") * 4:
+        with socket.create_connection((host, int(port))) as browser:
+            browser.setsockopt(socket.SOL_SOCKET, socket.SO_LINGER, struct.pack("ii", 1, 0))  # gone, without a goodbye
+            browser.sendall(f"GET {path} HTTP/1.1\r\nHost: knits.example\r\n\r\n".encode())
+    with urllib.request.urlopen(serving.address) as answer:
+        assert answer.status == 200
+    assert wait_for_no_thread_of(serving)
+    assert capfd.readouterr().err == ""
+
+
+def wait_for_no_thread_of(serving: Serving) -> bool:
+    for _ in range(100):
+        if not any("process_request" in thread.name for thread in threading.enumerate()):
+            return True
+        threading.Event().wait(0.1)
+    return False

@@ -8,6 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from lintarsia.bringing.limits import MOST_PIXELS, MOST_ROWS, MOST_STITCHES
+from lintarsia.ground.installing import how_to_install
 from lintarsia.ground.trouble import Trouble
 from lintarsia.telling.counts import count, stitch_count
 
@@ -32,7 +33,7 @@ def open_image(name: str, data: bytes) -> Bytes:
     try:
         from PIL import Image, UnidentifiedImageError
     except ImportError:
-        raise Trouble("images need one more library: pip install 'lintarsia[images]'") from None
+        raise Trouble(f"images need one more library: {how_to_install('images')}") from None
     try:
         with warnings.catch_warnings():
             warnings.simplefilter("ignore")  # Pillow warns of sizes that are refused here anyway

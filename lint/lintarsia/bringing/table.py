@@ -6,6 +6,7 @@ import zipfile
 
 from lintarsia.bringing.limits import MOST_ROWS, MOST_STITCHES, MOST_UNPACKED
 from lintarsia.chart.grid import seen_alone
+from lintarsia.ground.installing import how_to_install
 from lintarsia.ground.trouble import Trouble
 from lintarsia.telling.counts import count
 
@@ -77,7 +78,7 @@ def workbook_table(name: str, data: bytes) -> Table:
     try:
         from python_calamine import CalamineWorkbook
     except ImportError:
-        raise Trouble("workbooks need one more library: pip install 'lintarsia[images]'") from None
+        raise Trouble(f"workbooks need one more library: {how_to_install('images')}") from None
     try:
         with zipfile.ZipFile(io.BytesIO(data)) as archive:
             unpacked = sum(part.file_size for part in archive.infolist())

@@ -7,12 +7,8 @@ from typing import TypeVar
 
 from lintarsia.chart.grid import Grid
 from lintarsia.chart.measure import Length, Mass, StitchCount
-from lintarsia.chart.places import Editor as Editor
-from lintarsia.chart.places import Path as Path
-from lintarsia.chart.places import Places as Places
-from lintarsia.chart.shaping import Decreases as Decreases
-from lintarsia.chart.shaping import Divide as Divide
-from lintarsia.chart.shaping import Shaping as Shaping
+from lintarsia.chart.places import Places
+from lintarsia.chart.shaping import Decreases, Divide, Shaping
 from lintarsia.ground.values import dataclass
 
 T = TypeVar("T")

@@ -4,14 +4,14 @@ Columns are the grid's, from 0 at the left; a pair of columns is (first, last + 
 cells are stitches: `divide` says which of its gaps is an opening, and what does not fit is a fault.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from enum import StrEnum
 
 import numpy as np
 from numpy.typing import NDArray
 
 from lintarsia.chart.model import Chart, Worked
-from lintarsia.chart.shaping import Divide, Edge, Kind, Parting
+from lintarsia.chart.shaping import Change, Divide, Parting
 from lintarsia.ground.values import dataclass
 
 Columns = tuple[int, int]
@@ -32,12 +32,14 @@ class Amiss(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Fault:
-    """A parting that does not fit its chart. `found` and `stated` are numbers of stitches, where there are any."""
+    """A parting that does not fit its chart. `found` and `stated` are numbers of stitches, where there are any.
+    `begins` is the row where an opening begins, where that is another."""
 
     amiss: Amiss
     row: int
     found: int = 0
     stated: int = 0
+    begins: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,7 +108,12 @@ def _start(chart: Chart, real: Real, divide: Divide) -> int | Fault:
     if opened:
         return _middle(opened[0])
     slit = _slit(chart, real, divide) if divide.by is Parting.NOTHING else None
-    return Fault(Amiss.NO_OPENING, divide.row) if slit is None else slit
+    return Fault(Amiss.NO_OPENING, divide.row, begins=_first_gap(real, divide.row)) if slit is None else slit
+
+
+def _first_gap(real: Real, row: int) -> int:
+    """The first row above that has one gap between its stitches; 0 where there is none."""
+    return next((r for r in range(row + 1, len(real) + 1) if len(gaps_of(real[r - 1])) == 1), 0)
 
 
 def _slit(chart: Chart, real: Real, divide: Divide) -> int | None:
@@ -150,22 +157,27 @@ def _gap_at(line: Real, split: int) -> Columns:
     return (int(left[-1]) + 1 if len(left) else 0), (split + int(right[0]) if len(right) else len(line))
 
 
-def opens(divide: Divide, kind: Kind, edge: Edge | None) -> bool:
-    """Whether a change in the dividing row is that of the opening itself, told by its edges."""
-    return edge is not None and edge.inner and kind.value == divide.by.value
+def own_changes(opening: Opening, changes: Iterable[Change]) -> tuple[Change, ...]:
+    """Those changes of the dividing row that tell of the opening itself: at its edges and of its kind, or of its very
+    number with no edge said."""
+    return tuple(c for c in changes if _opens(opening.divide, c) or (c.edge is None and c.net == -opening.stitches))
+
+
+def _opens(divide: Divide, change: Change) -> bool:
+    return change.edge is not None and change.edge.inner and change.kind.value == divide.by.value
 
 
 def _decreased(chart: Chart, divide: Divide) -> int:
     """Stitches that the inner edges lose in the dividing row besides those of the opening."""
     changes = chart.shaping[divide.row].changes if divide.row in chart.shaping else ()
-    inner = [c for c in changes if c.edge is not None and c.edge.inner and not opens(divide, c.kind, c.edge)]
+    inner = [c for c in changes if c.edge is not None and c.edge.inner and not _opens(divide, c)]
     return -sum(change.net for change in inner)
 
 
 def _disagreeing(chart: Chart, opening: Opening, real: Real) -> Iterator[Fault]:
     divide, found = opening.divide, opening.stitches
     changes = chart.shaping[divide.row].changes if divide.row in chart.shaping else ()
-    told = sum(change.stitches for change in changes if opens(divide, change.kind, change.edge))
+    told = sum(change.stitches for change in changes if _opens(divide, change))
     if divide.by is Parting.NOTHING and found:
         yield Fault(Amiss.STITCHES_LEFT, divide.row, found=found)
     elif divide.by is not Parting.NOTHING and found <= 0:

@@ -25,6 +25,11 @@ class Edge(StrEnum):
         """The edge that stands for this one in a mirror."""
         return _MIRRORED[self]
 
+    @property
+    def words(self) -> str:
+        """`the left edge`, `the inner edge (neck-left)`."""
+        return f"the inner edge ({self})" if self.inner else f"the {self} edge"
+
 
 _MIRRORED = {
     Edge.LEFT: Edge.RIGHT, Edge.RIGHT: Edge.LEFT, Edge.NECK_LEFT: Edge.NECK_RIGHT, Edge.NECK_RIGHT: Edge.NECK_LEFT,

@@ -13,7 +13,7 @@ import numpy as np
 
 from lintarsia.chart.grid import NO_STITCH_SYMBOL
 from lintarsia.chart.model import Chart
-from lintarsia.chart.openings import Columns, Fault, Opening, find_openings, opens
+from lintarsia.chart.openings import Columns, Fault, Opening, find_openings, own_changes
 from lintarsia.chart.shaping import Change, Edge, Kind, Order, Parting, usual_change
 from lintarsia.ground.values import dataclass
 
@@ -107,7 +107,8 @@ class Sides:
         if opening is None:
             return (_piece(row, None, columns, leftward, changes),)
         if row == opening.first_row:
-            changes = tuple(c for c in changes if not opens(opening.divide, c.kind, c.edge))
+            own = own_changes(opening, changes)
+            changes = tuple(c for c in changes if c not in own)
         found: list[Piece] = []
         for half in (Half.RIGHT, Half.LEFT) if leftward else (Half.LEFT, Half.RIGHT):
             between = _between(opening) if found and row == opening.first_row else None

@@ -11,7 +11,7 @@ from lintarsia.cli.exits import CANNOT, FOUND, OK
 from lintarsia.cli.fixing import KINDS, FixingCommand, Wish, mend_files, show
 from lintarsia.cli.overlooked import say_misnamed
 from lintarsia.cli.progress import counter
-from lintarsia.cli.settings_option import named_settings
+from lintarsia.cli.settings_option import allow_outside_rules, distrust_settings, named_settings
 from lintarsia.cli.streaming import read_stream
 from lintarsia.reporting import usual_formats
 from lintarsia.result import Level
@@ -35,6 +35,7 @@ BLOCK_LEVELS = ("error", "warning", "note", "off")
     "Without it: text, or what the CI system that runs this reads.",
 )
 @click.option("--settings", "settings_file", type=click.Path(), help="Use this settings file for every chart.")
+@allow_outside_rules
 @click.option("--block", type=click.Choice(BLOCK_LEVELS), help="Exit with 1 from this level up (default: error).")
 @click.option(
     "--color",
@@ -105,6 +106,8 @@ def command(
     wish = Wish(fix, diff)
     wish.refuse_mixtures(stream="-" in paths, since=since is not None)
     wanted = formats or tuple(Wanted(*usual) for usual in usual_formats(os.environ))
+    if "-" in paths:
+        distrust_settings()
     settings, stream = named_settings(settings_file), None
     if "-" in paths:
         paths, stream = tuple(path for path in paths if path != "-"), read_stream(stdin_name, settings)

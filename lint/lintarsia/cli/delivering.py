@@ -10,6 +10,7 @@ import click
 from lintarsia.cli.output import screen_of, write_file, write_stdout
 from lintarsia.ground.trouble import Trouble, did_you_mean
 from lintarsia.reporting import REPORTERS, load_reporter
+from lintarsia.reporting.rooted import FROM_THE_TOP, rooted
 from lintarsia.reporting.screen import PLAIN
 
 if TYPE_CHECKING:
@@ -52,12 +53,13 @@ def deliver(report: "Report", wanted: Sequence[Wanted], colour: str, *, quiet: b
     troubles = []
     for format, file in wanted:
         render = load_reporter(format)
+        told = rooted(report, os.getcwd(), os.environ) if format in FROM_THE_TOP else report
         try:
             if file is not None:
                 _spare_charts(file, report)
-                write_file(file, render(report, PLAIN))
+                write_file(file, render(told, PLAIN))
             elif not (only_files or (quiet and format in FOR_PEOPLE and _silent(report))):
-                write_stdout(render(report, screen_of(sys.stdout, colour)))
+                write_stdout(render(told, screen_of(sys.stdout, colour)))
         except Trouble as trouble:
             troubles.append(str(trouble))
     if troubles:

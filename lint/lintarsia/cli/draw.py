@@ -8,6 +8,7 @@ import click
 from lintarsia.cli.exits import FOUND, OK
 from lintarsia.cli.onechart import read_one, settings_for, the_chart
 from lintarsia.cli.output import write_stdout
+from lintarsia.cli.settings_option import allow_outside_rules
 from lintarsia.ground.replacing import replace_file
 from lintarsia.ground.trouble import Trouble
 
@@ -52,6 +53,7 @@ STITCH_PIXELS, LEAST_PIXELS, MOST_PIXELS = 24, 640, 4000
 )
 @click.option("--width", type=click.IntRange(16, 8000), metavar="PIXELS", help="Width of a PNG. [default: 24 a stitch]")
 @click.option("--settings", "settings_file", type=click.Path(), help="Use this settings file.")
+@allow_outside_rules
 def command(
     chart_file: str,
     picture: str,

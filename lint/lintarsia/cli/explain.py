@@ -9,7 +9,7 @@ import click
 
 from lintarsia.cli.exits import OK
 from lintarsia.cli.output import screen_of, write_stdout
-from lintarsia.cli.settings_option import named_settings
+from lintarsia.cli.settings_option import allow_outside_rules, named_settings
 from lintarsia.ground.trouble import Trouble, did_you_mean
 from lintarsia.reporting.screen import Screen
 
@@ -27,6 +27,7 @@ def _complete(ctx: click.Context, param: click.Parameter, incomplete: str) -> li
 @click.argument("rule", required=False, shell_complete=_complete)
 @click.option("--format", "form", type=click.Choice(["text", "json"]), default="text", show_default=True)
 @click.option("--settings", "settings_file", type=click.Path(), help="Tell of the rules that this settings file adds.")
+@allow_outside_rules
 @click.option("--color", "colour", type=click.Choice(["auto", "always", "never"]), default="auto", show_default=True)
 def command(rule: str | None, form: str, settings_file: str | None, colour: str) -> int:
     """Say what RULE looks for, why it matters to the knitter, and what to do. Without RULE, list all rules.

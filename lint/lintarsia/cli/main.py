@@ -3,6 +3,7 @@
 import gc
 import os
 from collections.abc import Mapping, Sequence
+from contextlib import suppress
 from importlib import import_module
 
 import click
@@ -96,12 +97,13 @@ def main(argv: Sequence[str] | None = None) -> int:
     except Trouble as trouble:
         return _refuse(str(trouble))
     except click.UsageError as failure:
-        failure.show()
+        with suppress(OSError):
+            failure.show()
         return CANNOT
     except click.ClickException as failure:
         return _refuse(failure.format_message())
     except (KeyboardInterrupt, click.Abort):
-        click.echo("stopped", err=True)
+        _say("stopped")
         return INTERRUPTED
     except Exception as failure:
         if os.environ.get("LINTARSIA_DEBUG"):
@@ -111,5 +113,10 @@ def main(argv: Sequence[str] | None = None) -> int:
 
 
 def _refuse(message: str) -> int:
-    click.echo(f"lintarsia: {message}", err=True)
+    _say(f"lintarsia: {message}")
     return CANNOT
+
+
+def _say(message: str) -> None:
+    with suppress(OSError):  # nobody listens, or the disk is full: the exit status says it all the same
+        click.echo(message, err=True)

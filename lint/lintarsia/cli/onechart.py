@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from lintarsia.cli.settings_option import named_settings
+from lintarsia.cli.settings_option import distrust_settings, named_settings
 from lintarsia.ground.trouble import Trouble
 
 if TYPE_CHECKING:
@@ -47,6 +47,7 @@ def settings_for(chart_file: str, settings_file: str | None) -> "Settings":
     from lintarsia.settings import find_settings
 
     if chart_file == "-":
+        distrust_settings()
         chart_file = os.curdir
     elif not os.path.exists(chart_file):
         raise Trouble(f"there is no file {chart_file!r}")

@@ -9,6 +9,7 @@ from lintarsia.cli.exits import FOUND, OK
 from lintarsia.cli.onechart import read_one, settings_for, the_chart
 from lintarsia.cli.output import screen_of, write_file, write_stdout
 from lintarsia.cli.progress import counter
+from lintarsia.cli.settings_option import allow_outside_rules
 from lintarsia.reporting.fitting import fitted
 from lintarsia.reporting.screen import PLAIN
 
@@ -79,6 +80,7 @@ def _window(ctx: click.Context, param: click.Parameter, value: str | None) -> tu
     help="The table of these rows alone, such as 7-16, or of one row.",
 )
 @click.option("--settings", "settings_file", type=click.Path(), help="Use this settings file.")
+@allow_outside_rules
 @click.option(
     "--color",
     "colour",

@@ -8,7 +8,7 @@ import click
 
 from lintarsia.cli.exits import FOUND, OK
 from lintarsia.cli.output import screen_of, write_file, write_stdout
-from lintarsia.cli.settings_option import named_settings
+from lintarsia.cli.settings_option import allow_outside_rules, named_settings
 from lintarsia.ground.trouble import Trouble
 from lintarsia.reporting.fitting import fitted
 from lintarsia.result import Level
@@ -25,6 +25,7 @@ if TYPE_CHECKING:
     "--block", type=click.Choice(["error", "warning", "note"]), help="What blocks release, from this level up."
 )
 @click.option("--settings", "settings_file", type=click.Path(), help="Use this settings file for every file.")
+@allow_outside_rules
 def command(pattern_file: str, format: str, output: str | None, block: str | None, settings_file: str | None) -> int:
     """Check PATTERN and all its charts, and make the page to sign before it goes out.
 

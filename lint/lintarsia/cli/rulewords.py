@@ -11,7 +11,6 @@ from lintarsia.reporting.paint import level_mark, plain_where_needed, quiet, str
 from lintarsia.reporting.screen import Screen
 from lintarsia.result import Level
 from lintarsia.rules.base import Rule
-from lintarsia.rules.rulebook import UNSUPPRESSIBLE
 from lintarsia.settings.options import option_types, written
 
 INDENT = "  "
@@ -55,7 +54,7 @@ def tell_rule(rule: Rule, screen: Screen, example: str = "") -> str:
     lines += ["", strong("Sources", screen)]
     for source in info.sources:
         lines += _wrap(source, screen, INDENT)
-    if info.name not in UNSUPPRESSIBLE:
+    if info.suppressible:
         lines += ["", strong("In lintarsia.yaml", screen), *_settings_lines(info.name, options)]
     return _text(lines, screen)
 

@@ -1,7 +1,9 @@
-"""What `--settings FILE` names, for every command that takes it."""
+"""What `--settings FILE` names, and whether settings may bring code of their own; for every command that reads them."""
 
 import os
 from typing import TYPE_CHECKING
+
+import click
 
 if TYPE_CHECKING:
     from lintarsia.settings import Settings
@@ -17,3 +19,26 @@ def named_settings(file: str | None) -> "Settings | None":
     from lintarsia.settings import read_settings
 
     return read_settings(file, root=os.getcwd())
+
+
+def _allow(ctx: click.Context, param: click.Parameter, value: bool) -> None:
+    if value:
+        from lintarsia.settings.trust import allowed
+
+        ctx.with_resource(allowed())
+
+
+allow_outside_rules = click.option(
+    "--allow-outside-rules",
+    is_flag=True,
+    expose_value=False,
+    callback=_allow,
+    help="Run rules from elsewhere that the settings name, for pull requests in CI and in editors too.",
+)
+
+
+def distrust_settings() -> None:
+    """What the running command is given was handed over by an editor or a pipe."""
+    from lintarsia.settings.trust import handed_over
+
+    click.get_current_context().with_resource(handed_over())

@@ -1,23 +1,23 @@
 """`lintarsia site`: charts in, a folder of pages out; or served, and made anew when a chart changes."""
 
 import os
-import tempfile
 from collections.abc import Callable
 
 import click
 
 from lintarsia.cli.exits import OK
 from lintarsia.cli.overlooked import refuse_misnamed_alone
-from lintarsia.cli.settings_option import named_settings
+from lintarsia.cli.settings_option import allow_outside_rules, named_settings
 from lintarsia.ground.trouble import Trouble
 
 
 @click.command(short_help="Make pages of charts.")
 @click.argument("paths", nargs=-1, type=click.Path())
-@click.option("--output", "-o", type=click.Path(), metavar="FOLDER", help="Where the pages go; replaced whole.")
+@click.option("--output", "-o", type=click.Path(), metavar="FOLDER", help="Where the pages go.")
 @click.option("--title", default="Charts", show_default=True, help="What the site is called.")
 @click.option("--base-url", default="", metavar="URL", help="Where the site will be found, for link previews.")
 @click.option("--settings", "settings_file", type=click.Path(), help="Use this settings file for every chart.")
+@allow_outside_rules
 @click.option("--jobs", type=click.IntRange(1), help="Processes to use at most (default: as many as pay).")
 @click.option("--serve", is_flag=True, help="Show the pages here, and make them anew when a chart changes.")
 @click.option("--host", default="127.0.0.1", show_default=True, help="With --serve: the address to listen at.")
@@ -35,8 +35,8 @@ def command(
 ) -> int:
     """Make pages to knit from of the charts that PATHS name (default: the current folder).
 
-    The pages need no server: they open from a disk. An old site stands until the new one is whole. Exit status: 0
-    made, 2 not made.
+    The pages need no server: they open from a disk. An old site stands until the new one is whole, and files in
+    FOLDER that are not of its making stay. Exit status: 0 made, 2 not made.
 
     \b
     Examples:
@@ -62,7 +62,9 @@ def command(
         build(output)
         click.echo(f"made {os.path.join(output, 'index.html')}")
         return OK
-    with tempfile.TemporaryDirectory(prefix="lintarsia-") as scratch:
+    from lintarsia.ground.scratch import scratch_folder
+
+    with scratch_folder() as scratch:
         folder = output if output is not None else os.path.join(scratch, "site")
         _serve(lambda: build(folder), [*(paths or (".",)), *_settings_files(paths, settings_file)], folder, host, port)
     return OK

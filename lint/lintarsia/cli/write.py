@@ -8,6 +8,7 @@ import click
 from lintarsia.cli.exits import FOUND, OK
 from lintarsia.cli.onechart import read_one, settings_for, the_chart
 from lintarsia.cli.output import write_file, write_stdout
+from lintarsia.cli.settings_option import allow_outside_rules
 from lintarsia.ground.trouble import Trouble
 
 if TYPE_CHECKING:
@@ -40,6 +41,7 @@ def _rows(ctx: click.Context, param: click.Parameter, value: str | None) -> tupl
 @click.option("--in-full", is_flag=True, help="Fold no repeats and merge no rows.")
 @click.option("--output", "-o", type=click.Path(), metavar="FILE", help="Write to FILE instead of the screen.")
 @click.option("--settings", "settings_file", type=click.Path(), help="Use this settings file.")
+@allow_outside_rules
 def command(
     chart_file: str,
     format: str,

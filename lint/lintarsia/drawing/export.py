@@ -4,6 +4,7 @@ import re
 from collections.abc import Sequence
 
 from lintarsia.drawing.geometry import CELL
+from lintarsia.ground.installing import how_to_install
 from lintarsia.ground.trouble import Trouble
 
 WIDEST = 8000  # pixels; a picture of 8000 x 8000 takes 256 MB while it is drawn
@@ -29,7 +30,7 @@ def to_png(svg: str, width: int) -> bytes:
     try:
         from resvg_py import svg_to_bytes
     except ImportError:
-        raise Trouble("PNG needs one more library: pip install 'lintarsia[images]'") from None
+        raise Trouble(f"PNG needs one more library: {how_to_install('images')}") from None
     wide, high = size_of(svg)
     width = max(1, min(width, WIDEST, int(WIDEST * wide / high)))
     try:
@@ -53,7 +54,7 @@ def to_pdf(svgs: Sequence[str]) -> bytes:
     try:
         import typst
     except ImportError:
-        raise Trouble("PDF needs one more library: pip install 'lintarsia[pdf]'") from None
+        raise Trouble(f"PDF needs one more library: {how_to_install('pdf')}") from None
     pages, files = ["#set document(date: none)"], {}
     for number, svg in enumerate(svgs):
         wide, high = page_size(svg)

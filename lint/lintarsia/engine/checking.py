@@ -9,7 +9,6 @@ from typing import NamedTuple
 
 from lintarsia.chart import Chart, Worked
 from lintarsia.engine.suppressing import covering, idle_suppressions
-from lintarsia.engine.unjudged import unjudged
 from lintarsia.pattern.names import is_pattern
 from lintarsia.reading import Reading, read_chart
 from lintarsia.result import NOWHERE, Finding, Level, Picture, Result
@@ -113,7 +112,7 @@ class Examining:
             return
         rule, run, options = check
         chart = self.work.chart
-        if chart.assumed and unjudged(rule, chart.assumed):
+        if chart.assumed and self._settings.rulebook.info(rule).judges_by & chart.assumed:
             return
         found = self._found
         try:
@@ -158,11 +157,16 @@ def rule_failed(rule: Rule, failure: Exception, kind: str = "chart") -> tuple[st
 def _complete(
     name: str, found: list[tuple[str, Finding]], chart: Chart | None, armed: Armed, rulebook: Rulebook
 ) -> tuple[Result, ...]:
-    covers = [covering(chart.suppressions, *pair) if chart and chart.suppressions else [] for pair in found]
+    covers = [
+        covering(chart.suppressions, rulebook.info(rule), finding) if chart and chart.suppressions else []
+        for rule, finding in found
+    ]
     if chart and chart.suppressions:
         used = {i for cover in covers for i in cover}
         off = {name for name, level in armed.levels.items() if level is Level.OFF}
-        off |= {s.rule for s in chart.suppressions if unjudged(s.rule, chart.assumed)}
+        off |= {
+            s.rule for s in chart.suppressions if s.rule in rulebook and rulebook.info(s.rule).judges_by & chart.assumed
+        }
         idle = list(idle_suppressions(chart, used, off, rulebook))
         found = found + idle
         covers += [[]] * len(idle)

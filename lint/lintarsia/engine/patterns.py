@@ -12,7 +12,7 @@ from lintarsia.pattern.reading import read_pattern
 from lintarsia.pattern.work import About, PatternWork
 from lintarsia.result import Finding, Level, Result
 from lintarsia.result.fingerprints import fingerprints
-from lintarsia.rules.rulebook import UNSUPPRESSIBLE, Rulebook
+from lintarsia.rules.rulebook import Rulebook
 from lintarsia.settings.model import Armed, Settings
 
 
@@ -46,7 +46,7 @@ def check_pattern(file: str, data: bytes | None, settings: Settings) -> Checked:
             found.append(_own(failed("the reader of its charts", "reader-failed", failure, "pattern")))
         else:
             found += _judged(work, armed, settings.rulebook)
-        found = [item._replace(covers=tuple(_covering(pattern, item))) for item in found]
+        found = [item._replace(covers=tuple(_covering(pattern, item, settings.rulebook))) for item in found]
         found += _idle(pattern, found, armed, settings.rulebook)
     return Checked(tuple(_results(shown(file), found, armed, settings.rulebook)), None)
 
@@ -76,8 +76,8 @@ def _judged(work: PatternWork, armed: Armed, rulebook: Rulebook) -> Iterator[Fou
             yield _own(rule_failed(rulebook.load(rule), failure, "pattern"))
 
 
-def _covering(pattern: Pattern, item: Found) -> Iterator[Accepted]:
-    for accepted in pattern.suppressions if item.rule not in UNSUPPRESSIBLE else ():
+def _covering(pattern: Pattern, item: Found, rulebook: Rulebook) -> Iterator[Accepted]:
+    for accepted in pattern.suppressions if rulebook.info(item.rule).suppressible else ():
         piece = accepted.piece in (None, item.about.piece)
         size = accepted.size is None or item.about.sizes == (accepted.size,)
         if accepted.rule == item.rule and piece and size:
@@ -96,7 +96,7 @@ def _idle(pattern: Pattern, found: list[Found], armed: Armed, rulebook: Rulebook
             message = f"there is no rule {accepted.rule!r} to suppress{near}"
             finding = Finding("unknown-rule", message, region, pattern=accepted.rule)
             yield Found("suppress/unknown-rule", About(finding))
-        elif accepted.rule in UNSUPPRESSIBLE:
+        elif not rulebook.info(accepted.rule).suppressible:
             message = f"{accepted.rule} cannot be suppressed; mend the file instead"
             yield Found(
                 "suppress/unmatched", About(Finding("not-suppressible", message, region, pattern=accepted.rule))

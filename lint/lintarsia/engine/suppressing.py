@@ -4,15 +4,15 @@ from collections.abc import Iterator, Sequence, Set
 
 from lintarsia.chart import Chart, Suppression
 from lintarsia.ground.trouble import did_you_mean
-from lintarsia.result import Finding
-from lintarsia.rules.rulebook import UNSUPPRESSIBLE, Rulebook
+from lintarsia.result import Finding, RuleInfo
+from lintarsia.rules.rulebook import Rulebook
 
 
-def covering(suppressions: Sequence[Suppression], rule: str, finding: Finding) -> list[int]:
+def covering(suppressions: Sequence[Suppression], info: RuleInfo, finding: Finding) -> list[int]:
     """The indices of the suppressions that cover a finding: same rule, and not narrower than where it stands."""
-    if rule in UNSUPPRESSIBLE:
+    if not info.suppressible:
         return []
-    return [i for i, accepted in enumerate(suppressions) if accepted.rule == rule and _covers(accepted, finding)]
+    return [i for i, accepted in enumerate(suppressions) if accepted.rule == info.name and _covers(accepted, finding)]
 
 
 def _covers(accepted: Suppression, finding: Finding) -> bool:
@@ -35,7 +35,7 @@ def idle_suppressions(chart: Chart, used: Set[int], off: Set[str], rulebook: Rul
             near = did_you_mean(accepted.rule, rulebook.names)
             message = f"there is no rule {accepted.rule!r} to suppress{near}"
             yield "suppress/unknown-rule", Finding("unknown-rule", message, region, pattern=accepted.rule)
-        elif accepted.rule in UNSUPPRESSIBLE:
+        elif not rulebook.info(accepted.rule).suppressible:
             message = f"{accepted.rule} cannot be suppressed; mend the file instead"
             yield "suppress/unmatched", Finding("not-suppressible", message, region, pattern=accepted.rule)
         elif accepted.rule not in off:

@@ -10,6 +10,7 @@ from collections.abc import Callable, Iterator, Sequence
 from lintarsia.engine.batches import check_charts
 from lintarsia.engine.checking import Checked
 from lintarsia.engine.targets import Target
+from lintarsia.ground.orphans import end_with_parent
 
 # Starting two processes costs about as much as checking this many bytes of charts (measured; benchmarks/CHECK.md).
 PAYS_FROM_BYTES = 100_000
@@ -69,6 +70,7 @@ def check_over_cores(
 def _begin(targets: Sequence[Target] | None) -> None:
     global _targets
     signal.signal(signal.SIGINT, signal.SIG_IGN)  # the parent ends the run, once
+    end_with_parent()
     gc.disable()  # short-lived, and charts make no cycles worth the search
     if targets is not None:
         _targets = targets

@@ -1,12 +1,15 @@
 """A file's content replaced whole or not at all, whatever ends the process in between."""
 
 import os
+import re
 import shutil
 import stat
 from contextlib import suppress
+from functools import lru_cache
 
 from lintarsia.ground.trouble import Trouble
 
+_LEFT = re.compile(r"(.+)\.([1-9][0-9]{0,9})\.part", re.DOTALL)
 LONGEST_NAME = 200  # bytes; file systems take 255, and the name beside is longer
 
 
@@ -45,9 +48,8 @@ def _write_into(file: str, data: bytes) -> None:
 
 
 def _swap(file: str, target: str, data: bytes, old: os.stat_result | None, expect: bytes | None) -> None:
-    beside = _beside(target)
-    with suppress(FileNotFoundError):
-        os.unlink(beside)  # left by a process of the same number that was killed
+    beside = _beside(target, os.getpid())
+    _clear_left(target)
     try:
         # O_EXCL: whatever appears under this name meanwhile, a link above all, is not written through.
         flags = os.O_WRONLY | os.O_CREAT | os.O_EXCL | getattr(os, "O_BINARY", 0)
@@ -67,12 +69,45 @@ def _swap(file: str, target: str, data: bytes, old: os.stat_result | None, expec
         raise
 
 
-def _beside(target: str) -> str:
+def _beside(target: str, process: int) -> str:
     """In the same folder, so that renaming moves no content; never a name that a chart or a pattern could have."""
     folder, name = os.path.split(target)
     if len(os.fsencode(name)) > LONGEST_NAME:
         name = ".lintarsia"
-    return os.path.join(folder, f"{name}.{os.getpid()}.part")
+    return os.path.join(folder, f"{name}.{process}.part")
+
+
+def _clear_left(target: str) -> None:
+    """Remove what killed processes have left beside this very file; nobody else's file has such a name."""
+    folder = os.path.dirname(target)
+    for process in _processes(folder).get(os.path.basename(_beside(target, 0)), ()):
+        if process == os.getpid() or not _is_running(process):
+            with suppress(OSError):
+                os.unlink(_beside(target, process))
+
+
+@lru_cache(maxsize=64)
+def _processes(folder: str) -> dict[str, list[int]]:
+    """The numbers in the names of such files, by the name that number 0 would have given; looked up once a run, since
+    a run may write every chart of a large folder."""
+    found: dict[str, list[int]] = {}
+    with suppress(OSError):
+        for name in os.listdir(folder or os.curdir):
+            if match := _LEFT.fullmatch(name):
+                found.setdefault(f"{match[1]}.0.part", []).append(int(match[2]))
+    return found
+
+
+def _is_running(process: int) -> bool:
+    if os.name == "nt":
+        return False  # there asking would end it, and a file that is open cannot be removed
+    try:
+        os.kill(process, 0)
+    except ProcessLookupError:
+        return False
+    except (OSError, OverflowError):
+        pass  # another user's
+    return True
 
 
 def _keep_owner(beside: str, old: os.stat_result) -> None:

@@ -13,7 +13,6 @@ from lintarsia.settings.model import Settings
 # Every round brings the counts of results or the text's length down, so the rounds end by themselves; this is for
 # faults of ours only.
 MOST_ROUNDS = 1000
-BROKEN = ("file/unreadable", "engine/rule-failed")
 
 Weight = tuple[int, int, int, int]
 
@@ -55,8 +54,8 @@ def mend(file: str, data: bytes, settings: Settings, *, risky: bool = False, blo
     fixed: list[Fixed] = []
     for _ in range(MOST_ROUNDS):
         chosen = choose(state.results, state.text, risky=risky)
-        picture = [choice for choice in chosen if not _counts(choice.result.rule)]
-        counts = [choice for choice in chosen if _counts(choice.result.rule)]
+        picture = [choice for choice in chosen if not work.from_plan(choice)]
+        counts = [choice for choice in chosen if work.from_plan(choice)]
         state, taken = work.round(state, picture)
         if not taken:  # what a plan says is to be had once the picture it plans for is whole
             state, taken = work.round(state, counts)
@@ -64,11 +63,6 @@ def mend(file: str, data: bytes, settings: Settings, *, risky: bool = False, blo
             break
         fixed += [_told(shown(file), choice, work.in_rounds) for choice in taken]
     return Mended(work.encoded(state.text), tuple(fixed), state.results)
-
-
-def _counts(rule: str) -> bool:
-    """Whether a rule's fixes state what a plan of the whole chart has found."""
-    return rule.startswith(("supply/", "yarn/")) or rule == "colour/no-supply"
 
 
 def _told(file: str, choice: Choice, in_rounds: bool) -> Fixed:
@@ -84,6 +78,10 @@ class _Mending:
         self.block = block
         self.mark = b""
         self.in_rounds = False
+
+    def from_plan(self, choice: Choice) -> bool:
+        """Whether a fix states what a plan of the whole chart has found."""
+        return self.settings.rulebook.info(choice.result.rule).fix_from_plan
 
     def encoded(self, text: str) -> bytes:
         return self.mark + text.encode("utf-8")
@@ -113,9 +111,12 @@ class _Mending:
         gravest = max(choice.result.level.rank for choice in group)
         before, after = _kinds(old.results), _kinds(new.results)
         return not any(
-            number > before[kind] and (kind[0] in BROKEN or self._blocks(kind[2]) or kind[2].rank > gravest)
+            number > before[kind] and (self._blinds(kind[0]) or self._blocks(kind[2]) or kind[2].rank > gravest)
             for kind, number in after.items()
         )
+
+    def _blinds(self, rule: str) -> bool:
+        return self.settings.rulebook.info(rule).blinds
 
     def _blocks(self, level: Level) -> bool:
         return self.block is not Level.OFF and level.reaches(self.block)

@@ -2,6 +2,7 @@
 
 import json
 from collections.abc import Sequence
+from pathlib import PurePath
 from typing import Any
 from urllib.parse import quote
 
@@ -10,6 +11,7 @@ from lintarsia.result import Fix, Level, Region, Report, Result, RuleInfo
 
 SCHEMA = "https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json"
 FINGERPRINT = "lintarsia/v1"
+ROOT = "SRCROOT"  # the name that the standard uses in its own examples (3.4.4) for the root of the sources
 
 # A well-known scanning service refuses a whole file above this; the gravest results are kept and the cut is said.
 MOST_RESULTS = 25_000
@@ -29,8 +31,9 @@ def render(report: Report, screen: Screen) -> str:
             }
         },
         "columnKind": "unicodeCodePoints",
+        **_bases(report.root),
         "invocations": [_invocation(report, len(report.results) - len(kept))],
-        "results": [_result(result, index) for result in kept],
+        "results": [_result(result, index, ROOT if report.root else None) for result in kept],
     }
     document = {"$schema": SCHEMA, "version": "2.1.0", "runs": [run]}
     return json.dumps(document, ensure_ascii=False, indent=2) + "\n"
@@ -67,8 +70,17 @@ def _rule(info: RuleInfo) -> dict[str, Any]:
     }
 
 
-def _result(result: Result, index: dict[str, int]) -> dict[str, Any]:
-    where = {"artifactLocation": _artifact(result.file), "region": _region(result.region)}
+def _bases(root: str) -> dict[str, Any]:
+    """What relative addresses start from: the standard has it end in a slash (3.14.14)."""
+    if not root:
+        return {}
+    described = {"text": "the top of the repository, or the folder that was checked where there is none"}
+    address = PurePath(root).as_uri().rstrip("/") + "/"
+    return {"originalUriBaseIds": {ROOT: {"uri": address, "description": described}}}
+
+
+def _result(result: Result, index: dict[str, int], base: str | None) -> dict[str, Any]:
+    where = {"artifactLocation": _artifact(result.file, base), "region": _region(result.region)}
     told: dict[str, Any] = {
         "ruleId": result.rule,
         "ruleIndex": index.get(result.rule, -1),  # -1 is the standard's "not in the list"
@@ -84,14 +96,16 @@ def _result(result: Result, index: dict[str, int]) -> dict[str, Any]:
         kind = "external" if result.baseline == "unchanged" else "inSource"
         told["suppressions"] = [{"kind": kind, "justification": result.justification}]
     if result.fixes:
-        told["fixes"] = [_fix(fix, result.file) for fix in result.fixes]
+        told["fixes"] = [_fix(fix, result.file, base) for fix in result.fixes]
     return told
 
 
-def _artifact(file: str) -> dict[str, str]:
-    """Percent-encoded; a relative path stays relative to where the run began, an absolute one gets its scheme."""
+def _artifact(file: str, base: str | None) -> dict[str, str]:
+    """Percent-encoded; a relative path starts from `base`, or from where the run began; an absolute one is whole."""
     encoded = quote(file, safe="/")
-    return {"uri": f"file://{encoded}" if file.startswith("/") else encoded}
+    if file.startswith("/"):
+        return {"uri": f"file://{encoded}"}
+    return {"uri": encoded, "uriBaseId": base} if base else {"uri": encoded}
 
 
 def _region(region: Region) -> dict[str, int]:
@@ -103,12 +117,12 @@ def _region(region: Region) -> dict[str, int]:
     }
 
 
-def _fix(fix: Fix, file: str) -> dict[str, Any]:
+def _fix(fix: Fix, file: str, base: str | None) -> dict[str, Any]:
     replacements = [
         {"deletedRegion": _region(edit.region), "insertedContent": {"text": edit.text}} for edit in fix.edits
     ]
     return {
         "description": {"text": fix.description},
-        "artifactChanges": [{"artifactLocation": _artifact(file), "replacements": replacements}],
+        "artifactChanges": [{"artifactLocation": _artifact(file, base), "replacements": replacements}],
         "properties": {"safe": fix.safe},
     }

@@ -19,9 +19,6 @@ SCHEMA = "lintarsia/baseline/1"
 STALE = "baseline/stale"
 _PARTS = ("file", "rule", "fingerprint", "message")
 
-# What cannot be read cannot be judged, and the baseline's own complaints would otherwise feed on themselves.
-NEVER_ACCEPTED = frozenset({"file/unreadable", STALE})
-
 
 class Entry(NamedTuple):
     """An accepted result. `file` is relative to the baseline's folder, with forward slashes."""
@@ -87,7 +84,7 @@ def write_out(report: Report, path: str, old: Baseline | None = None) -> str:
     entries = [
         Entry(_relative(result.file, path), result.rule, result.fingerprint, result.message)
         for result in report.results
-        if not result.suppressed and result.rule not in NEVER_ACCEPTED
+        if not result.suppressed and report.rules[result.rule].acceptable
     ]
     lines = [json.dumps(entry._asdict(), ensure_ascii=False) for entry in sorted({*kept, *entries})]
     return f'{{"schema": "{SCHEMA}", "accepted": [\n' + ",\n".join(lines) + "\n]}\n"
@@ -113,7 +110,7 @@ def hold_against(
         mark = (_relative(result.file, baseline.path), result.rule, result.fingerprint)
         if mark in waiting:
             met.add(mark)
-            if not result.suppressed and result.rule not in NEVER_ACCEPTED:
+            if not result.suppressed and report.rules[result.rule].acceptable:
                 why = f"accepted in {os.path.basename(baseline.path)}"
                 result = replace(result, suppressed=True, justification=why, baseline="unchanged")
         else:

@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from dataclasses import field
 from enum import StrEnum
 
+from lintarsia.ground.kinds import Kind
 from lintarsia.ground.regions import Edit, Region
 from lintarsia.ground.values import dataclass
 
@@ -99,12 +100,32 @@ class Fixed:
     round: bool = False  # whether the row is a round
 
 
+class Basis(StrEnum):
+    """A part of a chart that its reader stands in for where the file has none (see `Chart.assumed`)."""
+
+    GAUGE = "gauge"
+    COLOURS = "colours"
+
+
+class Maker(StrEnum):
+    """Who makes a rule's results: its own check, or the reader, the engine or the baseline as they go."""
+
+    CHECK = "check"
+    ENGINE = "engine"
+
+
 @dataclass(frozen=True, slots=True)
 class RuleInfo:
-    """What a rule says of itself; its page and its help are made from this.
+    """What a rule says of itself; its page and its help are made from this, and nobody else lists rules by name.
 
     `keys` maps each stable message key to a short phrase. `why` speaks of the knitting, `remedy` of what to do.
-    `sources` are citations, or "common practice". `groups` is derived from the name.
+    `sources` are citations, or "common practice".
+
+    `subjects` are the kinds of file it looks at. `judges_by` are parts of the chart without which it keeps silent:
+    the fault itself is a result already, and lengths by a stand-in gauge would only bury it. `suppressible`: whether
+    a file may accept its results, or settings switch it off; `acceptable`: whether a baseline may. `fix_from_plan`:
+    whether its fixes state what a plan of the whole chart has found, which waits until the picture is mended.
+    `blinds`: where it stands other faults go unseen, so that no fix may bring it.
     """
 
     name: str
@@ -114,6 +135,13 @@ class RuleInfo:
     remedy: str
     keys: Mapping[str, str]
     sources: tuple[str, ...] = ("common practice",)
+    subjects: tuple[Kind, ...] = (Kind.CHART,)
+    made_by: Maker = Maker.CHECK
+    judges_by: frozenset[Basis] = frozenset()
+    suppressible: bool = True
+    acceptable: bool = True
+    fix_from_plan: bool = False
+    blinds: bool = False
 
     @property
     def group(self) -> str:
@@ -150,6 +178,7 @@ class Report:
     patterns: int = 0
     blocking_of: Mapping[str, Level] = field(default_factory=dict)  # by file, where it may differ from `blocking`
     baseline_of: Mapping[str, str] = field(default_factory=dict)  # by file, the baseline that its settings name
+    root: str = ""  # the absolute folder that files are relative to, where that is stated
     fixed: tuple[Fixed, ...] | None = None  # what was mended before this report was made; None: nothing was to be
 
     def count(self, level: Level) -> int:

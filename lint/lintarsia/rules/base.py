@@ -6,12 +6,13 @@ from typing import TYPE_CHECKING, Any
 
 from lintarsia.chart import HOUSE_HOLDERS, HOUSE_LIMITS, Bounds, Chart, Holders, Limits
 from lintarsia.ground.values import dataclass
-from lintarsia.result import Finding, RuleInfo
+from lintarsia.result import Finding, Kind, RuleInfo
 
 if TYPE_CHECKING:
     import numpy as np
     from numpy.typing import NDArray
 
+    from lintarsia.chart.sides import Sides
     from lintarsia.pattern.work import About, PatternWork
     from lintarsia.planning.model import Plan
     from lintarsia.written.written import WrittenRow
@@ -60,6 +61,13 @@ class Work:
         return steps
 
     @cached_property
+    def sides(self) -> "Sides":
+        """The rows in pieces: which columns belong to which side of an opening, and what comes and goes where."""
+        from lintarsia.chart.sides import Sides
+
+        return Sides(self.chart)
+
+    @cached_property
     def bounds(self) -> Bounds:
         return self.chart.bounds(self.house)
 
@@ -79,8 +87,9 @@ class Work:
         return read_written(self.chart)
 
 
-# What rules from elsewhere may count on: the names of lintarsia.result, .measure, .chart, .grid and .rules.base, and
-# what settings/vetting.py holds rules to. Raised when something there goes or changes its meaning, not when it grows.
+# What rules from elsewhere may count on: the names of lintarsia.result, .chart, .chart.measure, .chart.grid, .telling,
+# .planning.model (what `work.plan` is) and .rules.base, and what settings/vetting.py holds rules to. Raised when
+# something there goes or changes its meaning, not when it grows.
 RULE_API = 1
 
 Check = Callable[[Work, Any], Iterator[Finding]]
@@ -89,18 +98,23 @@ PatternCheck = Callable[["PatternWork", Any], "Iterator[About]"]
 
 @dataclass(frozen=True, slots=True)
 class Rule:
-    """`check` looks at a chart; `check_pattern`, where there is one, at a pattern of several charts.
+    """`check` looks at a chart, `check_pattern` at a pattern of several charts; where the engine makes a rule's
+    results it has neither.
 
     `origin` says where a rule that is not the house's own comes from: "of acme-rules 1.2", "in tools/rules.py".
     """
 
     info: RuleInfo
     options: type[Any]
-    check: Check
+    check: Check | None = None
     check_pattern: PatternCheck | None = None
     origin: str = ""
 
+    def check_of(self, kind: Kind) -> Callable[..., Iterator[Any]] | None:
+        """What looks at files of a kind; None where the rule does not."""
+        return self.check if kind is Kind.CHART else self.check_pattern
 
-def made_elsewhere(work: Work, options: NoOptions) -> Iterator[Finding]:
-    """The check of a rule whose results the engine or the reader makes, or that looks at patterns: it finds nothing."""
-    yield from ()
+    @property
+    def kinds(self) -> tuple[Kind, ...]:
+        """The kinds of file that it has a check for."""
+        return tuple(kind for kind in Kind if self.check_of(kind) is not None)

@@ -8,11 +8,12 @@ from collections.abc import Iterator
 from functools import cache
 from importlib import import_module
 
+from lintarsia.ground.kinds import Kind
 from lintarsia.rules.base import Rule
 
-NAMES = (
+# By what they look at, so that checking a chart imports no rule on patterns. Each rule says the same in its INFO.
+ON_CHARTS = (
     "area/single-stitch",
-    "baseline/stale",
     "care/infant-floats",
     "colour/look-alike",
     "colour/no-supply",
@@ -22,9 +23,6 @@ NAMES = (
     "colour/unused",
     "duplicate/no-effect",
     "ends/nowhere-to-hide",
-    "engine/rule-failed",
-    "file/schema",
-    "file/unreadable",
     "float/stacked",
     "float/third-colour",
     "float/too-long",
@@ -32,29 +30,20 @@ NAMES = (
     "gauge/proportion",
     "gauge/stitch-size",
     "gauge/yarn-weight",
+    "grid/opening",
     "grid/parted-row",
     "grid/shaping-side",
     "grid/stitch-count",
     "grid/unknown-colour",
-    "key/disagrees",
-    "pattern/missing-chart",
-    "pattern/unlisted-chart",
-    "pieces/pair",
     "repeat/broken-copy",
     "repeat/odd-rows",
     "round/intarsia",
-    "seam/continuity",
-    "size/measurement",
-    "size/off-centre",
-    "size/repeat-fit",
     "supply/crossings",
     "supply/row-limit",
     "supply/steep-edge",
     "supply/too-few",
     "supply/too-short",
     "supply/waits",
-    "suppress/unknown-rule",
-    "suppress/unmatched",
     "symmetry/broken",
     "words/mismatch",
     "words/missing-row",
@@ -62,9 +51,37 @@ NAMES = (
     "words/unreadable",
     "words/wrong-count",
     "yarn/metreage",
+)
+ON_PATTERNS = (
+    "key/disagrees",
+    "pattern/missing-chart",
+    "pattern/unlisted-chart",
+    "pieces/pair",
+    "seam/continuity",
+    "size/measurement",
+    "size/off-centre",
+    "size/repeat-fit",
+)
+ON_BOTH = (
     "yarn/too-little",
     "yarn/unused",
 )
+BY_THE_ENGINE = (
+    "baseline/stale",
+    "engine/rule-failed",
+    "file/schema",
+    "file/unreadable",
+    "suppress/unknown-rule",
+    "suppress/unmatched",
+)
+
+KINDS: dict[str, tuple[Kind, ...]] = (
+    dict.fromkeys(ON_CHARTS, (Kind.CHART,))
+    | dict.fromkeys(ON_PATTERNS, (Kind.PATTERN,))
+    | dict.fromkeys(ON_BOTH, (Kind.CHART, Kind.PATTERN))
+    | dict.fromkeys(BY_THE_ENGINE, ())
+)
+NAMES = tuple(sorted(KINDS))
 
 
 @cache
@@ -73,7 +90,7 @@ def load(name: str) -> Rule:
     if name not in NAMES:
         raise KeyError(name)
     module = import_module("lintarsia.rules." + name.replace("/", ".").replace("-", "_"))
-    return Rule(module.INFO, module.Options, module.check, getattr(module, "check_pattern", None))
+    return Rule(module.INFO, module.Options, getattr(module, "check", None), getattr(module, "check_pattern", None))
 
 
 def all_rules() -> Iterator[Rule]:

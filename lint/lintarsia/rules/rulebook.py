@@ -1,31 +1,32 @@
 """The rules a run knows: the house's catalogue, and room for more beside it."""
 
 from collections.abc import Callable, Iterable, Mapping
+from dataclasses import field
 from functools import cache
 
 from lintarsia.ground.values import dataclass
-from lintarsia.result import RuleInfo
+from lintarsia.result import Kind, RuleInfo
 from lintarsia.rules.base import Rule
-
-# Results the engine makes itself. Their catalogue entries carry words and levels; their checks yield nothing.
-ENGINE_GROUPS = frozenset({"file", "suppress", "engine", "baseline"})
-
-# Rules of these groups look at patterns of several charts alone, and are not imported for a chart.
-PATTERN_GROUPS = frozenset({"key", "pattern", "pieces", "seam", "size"})
-
-# No chart may wave these through: what cannot be read cannot be judged.
-UNSUPPRESSIBLE = frozenset({"file/unreadable", "file/schema"})
 
 
 @dataclass(frozen=True, slots=True)
 class Rulebook:
-    """`names` sorted; `load` imports a rule when it is first needed and raises KeyError for a name not in `names`."""
+    """`names` sorted; `load` imports a rule when it is first needed and raises KeyError for a name not in `names`.
+
+    `kinds` says what the rules look at where that is known without importing them.
+    """
 
     names: tuple[str, ...]
     load: Callable[[str], Rule]
+    kinds: Mapping[str, tuple[Kind, ...]] = field(default_factory=dict)
 
     def __contains__(self, name: str) -> bool:
         return name in self.names
+
+    def looks_at(self, name: str, kind: Kind) -> bool:
+        """Whether the rule of that name has a check for files of a kind."""
+        known = self.kinds.get(name)
+        return kind in (self.load(name).kinds if known is None else known)
 
     def info(self, name: str) -> RuleInfo:
         return self.load(name).info
@@ -36,7 +37,7 @@ class Rulebook:
         taken = sorted(set(extra) & set(self.names))
         if taken:
             raise ValueError(f"the rule name {taken[0]!r} is taken")
-        return Rulebook(tuple(sorted([*self.names, *extra])), _Layers(extra, self.load))
+        return Rulebook(tuple(sorted([*self.names, *extra])), _Layers(extra, self.load), self.kinds)
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,7 +60,8 @@ def together(books: Iterable[Rulebook]) -> Rulebook:
     if len(distinct) == 1:
         return distinct[0]
     holder = {name: book for book in reversed(distinct) for name in book.names}
-    return Rulebook(tuple(sorted(holder)), lambda name: holder[name].load(name))
+    kinds = {name: book.kinds[name] for name, book in holder.items() if name in book.kinds}
+    return Rulebook(tuple(sorted(holder)), lambda name: holder[name].load(name), kinds)
 
 
 @cache
@@ -67,4 +69,4 @@ def house_rulebook() -> Rulebook:
     """The rules that lintarsia ships."""
     from lintarsia.rules import catalogue
 
-    return Rulebook(tuple(sorted(catalogue.NAMES)), catalogue.load)
+    return Rulebook(catalogue.NAMES, catalogue.load, catalogue.KINDS)

@@ -6,12 +6,12 @@ from dataclasses import field, fields
 from typing import Any, NamedTuple
 
 from lintarsia.chart import HOUSE_HOLDERS, HOUSE_LIMITS, Holders, Limits
+from lintarsia.ground.kinds import Kind, kind_of
 from lintarsia.ground.trouble import Trouble
 from lintarsia.ground.values import dataclass
-from lintarsia.pattern.names import is_pattern
 from lintarsia.result import Level
 from lintarsia.rules.base import Rule
-from lintarsia.rules.rulebook import ENGINE_GROUPS, PATTERN_GROUPS, Rulebook, house_rulebook
+from lintarsia.rules.rulebook import Rulebook, house_rulebook
 from lintarsia.settings.globs import matches
 
 SETTINGS_NAME = "lintarsia.yaml"
@@ -68,7 +68,7 @@ class Settings:
     max_bytes: int = DEFAULT_MAX_BYTES
     baseline: str | None = None  # the absolute path of the file with accepted results
     rulebook: Rulebook = field(default_factory=house_rulebook, repr=False)
-    _armed: dict[tuple[bool, tuple[int, ...]], Armed] = field(default_factory=dict, repr=False)
+    _armed: dict[tuple[Kind, tuple[int, ...]], Armed] = field(default_factory=dict, repr=False)
 
     def __reduce__(self) -> tuple[object, ...]:
         """For another process: the rulebook first, since loading it brings the types that option values may have."""
@@ -93,17 +93,17 @@ class Settings:
 
     def armed(self, path: str) -> Armed:
         """The rules for the chart or pattern at the absolute `path`; worked out once for each set of overrides."""
-        pattern = is_pattern(path)
+        kind = kind_of(path)
         applying: tuple[int, ...] = ()
         if self.overrides:
             name = self.relative(path)
             applying = tuple(i for i, override in enumerate(self.overrides) if matches(override.paths, name))
-        key = (pattern, applying)
+        key = (kind, applying)
         if key not in self._armed:
-            self._armed[key] = self._arm([self.rules, *(self.overrides[i].rules for i in applying)], pattern)
+            self._armed[key] = self._arm([self.rules, *(self.overrides[i].rules for i in applying)], kind)
         return self._armed[key]
 
-    def _arm(self, layers: list[Mapping[str, RuleSetting]], pattern: bool) -> Armed:
+    def _arm(self, layers: list[Mapping[str, RuleSetting]], kind: Kind) -> Armed:
         house: list[ArmedRule] = []
         outside: list[ArmedRule] = []  # run after the house's own, which they so cannot disturb, whatever they do
         levels: dict[str, Level] = {}
@@ -116,12 +116,11 @@ class Settings:
                     values.update(layer[name].values)
             if level is not None:
                 levels[name] = level
-            group = name.partition("/")[0]
-            if level is not Level.OFF and group not in ENGINE_GROUPS and (pattern or group not in PATTERN_GROUPS):
+            if level is not Level.OFF and self.rulebook.looks_at(name, kind):
                 rule = self.rulebook.load(name)
                 if level is None and rule.info.level is Level.OFF:
                     continue
-                check = rule.check_pattern if pattern else rule.check
+                check = rule.check_of(kind)
                 if check is not None:
                     armed = ArmedRule(name, check, self._options(rule, values))
                     (outside if rule.origin else house).append(armed)

@@ -14,10 +14,10 @@ from lintarsia.ground.trouble import did_you_mean
 from lintarsia.ground.values import dataclass
 from lintarsia.rules.base import RULE_API, Rule
 from lintarsia.rules.rulebook import Rulebook
+from lintarsia.settings.trust import refusal
 from lintarsia.settings.vetting import Unsound, held, own_rule, told
 
 ENTRY_POINTS = "lintarsia.rules"
-REFUSE = "LINTARSIA_REFUSE_OUTSIDE_RULES"
 
 
 class Unloadable(Exception):  # noqa: N818 - becomes a Trouble with its place in the settings
@@ -93,8 +93,9 @@ def load_file(file: LocalFile) -> tuple[Rule, ...]:
 
 
 def _allow() -> None:
-    if os.environ.get(REFUSE):
-        raise Unloadable(f"rules from elsewhere run code of their own, which {REFUSE} forbids here")
+    refused = refusal(os.environ)
+    if refused is not None:
+        raise Unloadable(refused)
 
 
 def _listed(module: object) -> Iterable[object]:
@@ -205,4 +206,4 @@ class Gathering:
     def book(self) -> Rulebook:
         below = self._below
         load = OutsideRules(below.load, tuple(self._packages), tuple(self._files), self._own)
-        return Rulebook(tuple(sorted([*below.names, *self._own])), load)
+        return Rulebook(tuple(sorted([*below.names, *self._own])), load, below.kinds)

@@ -11,7 +11,7 @@ from lintarsia.chart.measure import parse_length, parse_reach
 from lintarsia.ground.trouble import Trouble, did_you_mean
 from lintarsia.reading import read_document
 from lintarsia.result import Finding, Level, Region
-from lintarsia.rules.rulebook import UNSUPPRESSIBLE, Rulebook, house_rulebook
+from lintarsia.rules.rulebook import Rulebook, house_rulebook
 from lintarsia.settings.globs import BadGlob, check_glob
 from lintarsia.settings.model import Override, RuleSetting, Settings
 from lintarsia.settings.options import convert, field_name, option_types, written
@@ -131,7 +131,7 @@ class _Reader:
                 message = f"there is no rule {name!r}{near}"
                 self.fail(self.places.key(*path, name), message, "lintarsia explain lists the rules")
             setting = self.rule(name, stated, (*path, name))
-            if setting.level is Level.OFF and name in UNSUPPRESSIBLE:
+            if setting.level is Level.OFF and not self.book.info(name).suppressible:
                 message = f"{name} cannot be switched off: what cannot be read cannot be judged"
                 self.fail(self.places.value(*path, name), message, "take it out, or give it a level")
             settings[name] = setting

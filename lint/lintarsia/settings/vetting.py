@@ -6,14 +6,14 @@ The house's own rules are held to the same by their tests and pay nothing here.
 import os
 import re
 import sys
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping, Set
 from contextlib import redirect_stdout
 from dataclasses import MISSING, fields, is_dataclass
 from typing import Any
 
 import lintarsia
-from lintarsia.result import Edit, Finding, Fix, Level, Region, RuleInfo
-from lintarsia.rules.base import NoOptions, Rule, Work, made_elsewhere
+from lintarsia.result import Basis, Edit, Finding, Fix, Level, Region, RuleInfo
+from lintarsia.rules.base import NoOptions, Rule, Work
 from lintarsia.settings.options import option_types, takes
 
 _NAME = re.compile(r"[a-z][a-z0-9-]*/[a-z][a-z0-9-]*", re.ASCII)
@@ -42,13 +42,11 @@ def own_rule(given: object, origin: str, group: str | None = None) -> Rule:
     else:
         options, check = getattr(given, "Options", NoOptions), getattr(given, "check", None)
         check_pattern = getattr(given, "check_pattern", None)
-    if check is None and check_pattern is not None:
-        check = made_elsewhere
-    if not callable(check) or not (check_pattern is None or callable(check_pattern)):
+    checks = [check, check_pattern]
+    if not any(checks) or not all(one is None or callable(one) for one in checks):
         raise Unsound(f"{info.name} has no function check(work, options)")
     _sound_options(info.name, options)
-    watched = Watched(check, info)
-    return Rule(info, options, watched, check_pattern and Watched(check_pattern, info), origin)
+    return Rule(info, options, check and Watched(check, info), check_pattern and Watched(check_pattern, info), origin)
 
 
 def _called(given: object) -> str:
@@ -69,8 +67,17 @@ def _sound_info(info: RuleInfo) -> None:
     for key, phrase in info.keys.items():
         if not isinstance(key, str) or not _KEY.fullmatch(key) or not isinstance(phrase, str):
             raise Unsound(f"{key!r} is no key of {info.name}; expected small letters, digits and hyphens, and a phrase")
+    _sound_facts(info)
     if not isinstance(info.sources, tuple) or not all(isinstance(source, str) for source in info.sources):
         raise Unsound(f"the sources of {info.name} are not a tuple of texts")
+
+
+def _sound_facts(info: RuleInfo) -> None:
+    for fact in ("suppressible", "acceptable", "fix_from_plan", "blinds"):
+        if not isinstance(getattr(info, fact), bool):
+            raise Unsound(f"{fact} of {info.name} is not True or False")
+    if not isinstance(info.judges_by, Set) or not all(isinstance(part, Basis) for part in info.judges_by):
+        raise Unsound(f"judges_by of {info.name} is not a set of lintarsia.result.Basis")
 
 
 def _sound_options(name: str, options: Any) -> None:

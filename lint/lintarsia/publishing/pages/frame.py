@@ -60,7 +60,7 @@ class Frame:
         values: dict[str, str | bytes] = {
             "title": escape(title),
             "content": content,
-            "address": f"{self.site_url}{file}",
+            "address": escape(f"{self.site_url}{file}"),
             "about": escape(about),
             "picture": escape(picture),
         }

@@ -16,6 +16,12 @@ from lintarsia.pattern.names import SUFFIX as PATTERN_SUFFIX
 
 _SUFFIXES = (".chart.yaml", ".chart.yml", ".yaml", ".yml")
 _LONGEST_PART = 60
+# Windows keeps these names for devices, whatever follows the dot (Microsoft, Naming Files, Paths, and Namespaces: "do
+# not use the following reserved names for the name of a file"). `index` is the page of a folder.
+_DEVICES = frozenset(
+    {"con", "prn", "aux", "nul", *(f"{port}{digit}" for port in ("com", "lpt") for digit in range(10))}
+)
+_NOT_OURS = _DEVICES | {"index"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,7 +111,8 @@ def _relative(to: str, folder: str) -> str:
 @lru_cache(maxsize=1024)
 def _plain_rule(name: str) -> str:
     """Rules may come from elsewhere, and their names with them."""
-    return "/".join([re.sub(r"[^a-z0-9-]", "-", part) or "-" for part in name.lower().split("/")])
+    parts = [re.sub(r"[^a-z0-9-]", "-", part) or "-" for part in name.lower().split("/")]
+    return "/".join([f"{part}-rule" if part in _DEVICES else part for part in parts])
 
 
 def slugs(paths: Iterable[tuple[str, str]]) -> list[str]:
@@ -140,4 +147,4 @@ def _plain(part: str) -> tuple[str, bool]:
     text = re.sub(r"[^a-z0-9]+", "-", folded.lower()).strip("-")
     usual = re.sub(r"[ _-]+", "-", part.lower()).strip("-")
     cut = text[:_LONGEST_PART].strip("-") or "chart"
-    return (f"{cut}-chart" if cut in ("index",) else cut), cut != usual
+    return (f"{cut}-chart" if cut in _NOT_OURS else cut), cut != usual

@@ -14,8 +14,9 @@ from lintarsia.publishing.pages.layout import Layout
 from lintarsia.publishing.pages.templates import fill
 from lintarsia.reading import read_chart
 from lintarsia.result import Level, Region, Result
+from lintarsia.rules import catalogue
 from lintarsia.rules.base import Rule
-from lintarsia.rules.rulebook import UNSUPPRESSIBLE, Rulebook
+from lintarsia.rules.rulebook import Rulebook
 from lintarsia.rules.shared.cases import Case, read_cases
 from lintarsia.settings.options import written
 
@@ -83,7 +84,7 @@ def rule_page(rule: Rule, counts: Found, layout: Layout) -> str:
         here=here,
         cases=_cases_of(info.name),
         options=list(_options(rule)),
-        settings_text="" if info.name in UNSUPPRESSIBLE else f"rules: {{{info.name}: off}}",
+        settings_text=f"rules: {{{info.name}: off}}" if info.suppressible else "",
     )
 
 
@@ -152,7 +153,7 @@ def _case(case: Case, number: int) -> CaseView:
 def _chart_of(case: Case) -> Chart | None:
     """The chart that is worth drawing beside a case. A pattern is none, and what is wrong with a file as a file shows
     in its text."""
-    if case.pattern or case.rule in UNSUPPRESSIBLE:
+    if case.pattern or not catalogue.load(case.rule).info.suppressible:
         return None
     chart = read_chart(case.file.name, case.chart.encode()).chart
     return chart if chart is not None and chart.grid.width * chart.grid.height <= MOST_DRAWN_CELLS else None

@@ -13,7 +13,9 @@ from itertools import chain
 from lintarsia.engine.batches import batches
 from lintarsia.engine.checking import shown
 from lintarsia.engine.targets import Target, find_targets
+from lintarsia.ground.orphans import end_with_parent
 from lintarsia.pattern.names import is_pattern
+from lintarsia.pattern.reading import read_pattern
 from lintarsia.publishing.pages.entry import Entry
 from lintarsia.publishing.pages.frame import Frame
 from lintarsia.publishing.pages.layout import Layout, slugs
@@ -58,6 +60,17 @@ def tasks(
         )
         for number, (slug, target, below) in enumerate(zip(names, targets, inner, strict=True))
     ]
+
+
+def files_read(task: Task) -> Iterator[str]:
+    """The files that a page is made from: chart or pattern, its settings, and the charts that a pattern names."""
+    path, settings = task.target.path, task.target.settings
+    yield path
+    yield from (file for file in (settings.file, settings.baseline) if file is not None)
+    if is_pattern(path):
+        pattern = read_pattern(path, None, max_bytes=settings.max_bytes).pattern
+        named = [name for piece in pattern.pieces.values() for name in piece.charts.values()] if pattern else []
+        yield from (os.path.join(os.path.dirname(path), name) for name in named)
 
 
 def _inner(target: Target, holders: Sequence[str]) -> str:
@@ -107,6 +120,7 @@ def _parcels(jobs: Sequence[Task], cores: int) -> Iterator[Sequence[Task]]:
 
 def _begin() -> None:
     signal.signal(signal.SIGINT, signal.SIG_IGN)  # the parent ends the build, once
+    end_with_parent()
     gc.freeze()
     gc.set_threshold(100_000, 20, 50)  # a chart leaves few cycles, and looking for them often costs a tenth of the time
 

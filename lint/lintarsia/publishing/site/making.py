@@ -1,15 +1,16 @@
 """The whole site as a list of pages and files, whoever puts them together. Knows nothing of MkDocs."""
 
 import os
-import shutil
-import tempfile
 from collections.abc import Callable, Iterator, Sequence
+from contextlib import ExitStack
 from dataclasses import dataclass
 from functools import cached_property, partial
+from itertools import chain
 from pathlib import Path
 
 from lintarsia import __version__
 from lintarsia.ground.resources import resource
+from lintarsia.ground.scratch import scratch_folder
 from lintarsia.publishing.pages.entry import Entry
 from lintarsia.publishing.pages.frame import Frame
 from lintarsia.publishing.pages.layout import Layout
@@ -18,7 +19,7 @@ from lintarsia.publishing.pages.rulepages import Found, draw_cases, found, rule_
 from lintarsia.publishing.pages.searchindex import GuidePage, Line, chart_lines, index_script
 from lintarsia.publishing.pages.templates import fill, load
 from lintarsia.publishing.pages.words import count
-from lintarsia.publishing.site.gather import Gathering, tasks
+from lintarsia.publishing.site.gather import Gathering, files_read, tasks
 from lintarsia.publishing.site.output import look_again, write_inside
 from lintarsia.publishing.site.work import CHART_SCRIPTS, card_of
 from lintarsia.reporting.json import render_in_lines, result_line
@@ -62,12 +63,14 @@ class Plan:
 
 
 class Making:
-    """One making of a site. Charts are drawn by other processes, and their pages wait in a scratch folder until they
-    are asked for: `close` ends both."""
+    """One making of a site. Charts are drawn by other processes, and their pages wait in a scratch folder, `scratch` or
+    one of its own, until they are asked for: `close` ends both."""
 
-    def __init__(self, plan: Plan) -> None:
+    def __init__(self, plan: Plan, scratch: str = "") -> None:
         self.plan = plan
-        self.scratch = tempfile.mkdtemp(prefix="lintarsia-")
+        self._held = ExitStack()
+        self.scratch = scratch or self._held.enter_context(scratch_folder())
+        self.reads: frozenset[str] = frozenset()  # the charts, patterns and settings files that it is made from
         self.entries: list[Entry] = []
         self._lines: list[tuple[Result, str]] = []  # all results, and how the report for machines has them
         self._searched: list[Line] = []
@@ -78,7 +81,7 @@ class Making:
     def close(self) -> None:
         if self._charts is not None:
             self._charts.close()
-        shutil.rmtree(self.scratch, ignore_errors=True)
+        self._held.close()
 
     def start(self, aside: str = "") -> None:
         """Begin to check, plan and draw every chart, into the folder `aside` of the site until `gather` has them all:
@@ -89,6 +92,7 @@ class Making:
         self._drawn = os.path.join(plan.site, aside) if aside else plan.site
         finder = SettingsFinder(plan.settings)
         jobs = tasks(plan.paths, finder, plan.layout, self._drawn, self.scratch, cards=plan.cards, frame=plan.frame)
+        self.reads = frozenset(chain.from_iterable(map(files_read, jobs)))
         self.book = together(task.target.settings.rulebook for task in jobs) if jobs else self.book
         self._charts = Gathering(jobs, plan.cores)
 

@@ -5,6 +5,7 @@ comes from this server and is in no folder that is published.
 """
 
 import os
+import sys
 import threading
 from collections.abc import Callable, Sequence
 from functools import partial
@@ -53,7 +54,7 @@ class Serving:
         self.version = 0
         self.newer = threading.Condition()
         try:
-            self._server = ThreadingHTTPServer((host, port), partial(_Pages, self, directory=site))
+            self._server = _Server((host, port), partial(_Pages, self, directory=site))
         except (OSError, OverflowError) as failure:
             reason = getattr(failure, "strerror", None) or str(failure)
             raise Trouble(f"nothing can be served at {host}:{port} ({reason})") from None
@@ -69,7 +70,11 @@ class Serving:
     def run(self) -> None:
         """Build, serve, and build again whenever a watched file changes, until `stop` or an interrupt."""
         state = self._look()
-        self._build()
+        try:
+            self._build()
+        except BaseException:
+            self._server.server_close()
+            raise
         thread = threading.Thread(target=self._server.serve_forever, daemon=True)
         thread.start()
         self._tell(f"the pages are at {self.address} (Ctrl-C stops)")
@@ -118,6 +123,13 @@ def _files(path: str) -> list[str]:
         inner[:] = sorted(name for name in inner if not name.startswith("."))
         found += [os.path.join(folder, name) for name in names if name.endswith((".yaml", ".yml"))]
     return found
+
+
+class _Server(ThreadingHTTPServer):
+    def handle_error(self, request: Any, client_address: Any) -> None:
+        """A browser that leaves before it has its answer, as all do on the way to another page, is no failure."""
+        if not isinstance(sys.exception(), ConnectionError):
+            super().handle_error(request, client_address)
 
 
 class _Pages(SimpleHTTPRequestHandler):

@@ -1,10 +1,9 @@
 """baseline/stale: made where a report is held against a baseline; here are its words and its level."""
 
-from lintarsia.result import Level, RuleInfo
-from lintarsia.rules.base import NoOptions, made_elsewhere
+from lintarsia.result import Level, Maker, RuleInfo
+from lintarsia.rules.base import NoOptions
 
 Options = NoOptions
-check = made_elsewhere
 INFO = RuleInfo(
     name="baseline/stale",
     level=Level.NOTE,
@@ -16,4 +15,6 @@ INFO = RuleInfo(
     remedy="run the check again with --baseline and --update, which leaves it out",
     keys={"stale": "an entry of the baseline meets no result"},
     sources=("common practice",),
+    made_by=Maker.ENGINE,
+    acceptable=False,
 )

@@ -5,7 +5,7 @@ from dataclasses import field
 
 from lintarsia.chart import Wearer
 from lintarsia.ground.values import dataclass
-from lintarsia.result import Finding, Level, RuleInfo
+from lintarsia.result import Basis, Finding, Level, RuleInfo
 from lintarsia.rules.base import Work
 from lintarsia.rules.shared.citing import TOURNIQUETS
 from lintarsia.rules.shared.floats import floats, stranding_chosen
@@ -23,6 +23,7 @@ INFO = RuleInfo(
     remedy="line the piece, or choose intarsia or duplicate stitch for these rows; keep what floats remain very short",
     keys={"floats-inside": "yarn is stranded across the inside of a piece for an infant"},
     sources=(TOURNIQUETS,),
+    judges_by=frozenset({Basis.GAUGE}),
 )
 
 

@@ -7,7 +7,7 @@ from itertools import combinations
 
 from lintarsia.chart import Chart, Colour
 from lintarsia.ground.values import dataclass
-from lintarsia.result import Finding, Level, RuleInfo
+from lintarsia.result import Basis, Finding, Level, RuleInfo
 from lintarsia.rules.base import Work
 from lintarsia.rules.shared.sight import BLINDNESS, Lab, Seen, difference, farther, seen
 from lintarsia.rules.shared.touching import Touch, first_touches, touching_pairs
@@ -37,6 +37,7 @@ INFO = RuleInfo(
         "never colour alone: “Web Content Accessibility Guidelines 2.2”, 1.4.1, W3C, 2023",
         "the thresholds are house values",
     ),
+    judges_by=frozenset({Basis.COLOURS}),
 )
 
 

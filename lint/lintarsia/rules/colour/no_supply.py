@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from lintarsia.result import Edit, Finding, Fix, Level, RuleInfo
+from lintarsia.result import Basis, Edit, Finding, Fix, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
 from lintarsia.telling.counts import colour_name
 
@@ -21,6 +21,8 @@ INFO = RuleInfo(
         "zero-supplies": "the colour is given 0 supplies",
     },
     sources=("common practice: one supply at least for every colour that is worked",),
+    judges_by=frozenset({Basis.COLOURS}),
+    fix_from_plan=True,
 )
 
 

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from lintarsia.ground.trouble import did_you_mean
-from lintarsia.result import Edit, Finding, Fix, Level, RuleInfo
+from lintarsia.result import Basis, Edit, Finding, Fix, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
 from lintarsia.telling.counts import colour_name
 
@@ -19,6 +19,7 @@ INFO = RuleInfo(
     remedy="add the yarn to `yarns`, or correct its name in the key",
     keys={"no-yarn": "the yarn that a colour names is not listed"},
     sources=("common practice",),
+    judges_by=frozenset({Basis.COLOURS}),
 )
 
 

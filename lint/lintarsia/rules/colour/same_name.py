@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from lintarsia.result import Finding, Level, RuleInfo
+from lintarsia.result import Basis, Finding, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
 
 Options = NoOptions
@@ -17,6 +17,7 @@ INFO = RuleInfo(
     remedy="give each colour a name of its own, such as dark grey and light grey",
     keys={"same-name": "an earlier colour of the key has the same name"},
     sources=("common practice",),
+    judges_by=frozenset({Basis.COLOURS}),
 )
 
 

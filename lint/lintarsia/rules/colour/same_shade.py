@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from lintarsia.result import Finding, Level, RuleInfo
+from lintarsia.result import Basis, Finding, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
 from lintarsia.rules.shared.touching import touching_pairs
 from lintarsia.telling.counts import colour_name
@@ -19,6 +19,7 @@ INFO = RuleInfo(
     remedy="give one of them another shade, or use one symbol for both",
     keys={"same-shade": "an earlier colour of the key has the same shade"},
     sources=("common practice",),
+    judges_by=frozenset({Basis.COLOURS}),
 )
 
 

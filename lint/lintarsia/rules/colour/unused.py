@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from lintarsia.chart import Chart
-from lintarsia.result import Finding, Fix, Level, RuleInfo
+from lintarsia.result import Basis, Finding, Fix, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
 from lintarsia.rules.shared.short_rows import any_short
 from lintarsia.telling.counts import colour_name
@@ -20,6 +20,7 @@ INFO = RuleInfo(
     remedy="take the colour out of the key, or put it back into the chart",
     keys={"unused": "no stitch and no duplicate stitch has this colour"},
     sources=("common practice",),
+    judges_by=frozenset({Basis.COLOURS}),
 )
 
 

@@ -7,7 +7,7 @@ from lintarsia.chart import Chart, Technique, Worked
 from lintarsia.chart.measure import Length
 from lintarsia.ground.values import dataclass
 from lintarsia.planning.threads import Threads
-from lintarsia.result import Finding, Level, RuleInfo
+from lintarsia.result import Basis, Finding, Level, RuleInfo
 from lintarsia.rules.base import Work
 from lintarsia.rules.shared.planned import colour_words, stretch
 from lintarsia.telling.counts import length_in, stitch_count
@@ -37,6 +37,7 @@ INFO = RuleInfo(
         "common practice: ends run along the interlocks, across the gap, and double back in anything worn",
         "how much edge an end wants is published nowhere; 2 cm is a house value, an option",
     ),
+    judges_by=frozenset({Basis.GAUGE}),
 )
 
 KINDS = ("join", "finish")

@@ -1,10 +1,9 @@
 """engine/rule-failed: the engine makes these results itself; here are their words and their level."""
 
-from lintarsia.result import Level, RuleInfo
-from lintarsia.rules.base import NoOptions, made_elsewhere
+from lintarsia.result import Level, Maker, RuleInfo
+from lintarsia.rules.base import NoOptions
 
 Options = NoOptions
-check = made_elsewhere
 INFO = RuleInfo(
     name="engine/rule-failed",
     level=Level.ERROR,
@@ -19,4 +18,6 @@ INFO = RuleInfo(
         "reader-failed": "the reader broke off",
     },
     sources=("common practice",),
+    made_by=Maker.ENGINE,
+    blinds=True,
 )

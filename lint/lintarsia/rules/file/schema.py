@@ -1,10 +1,9 @@
 """file/schema: the engine makes these results itself; here are their words and their level."""
 
-from lintarsia.result import Level, RuleInfo
-from lintarsia.rules.base import NoOptions, made_elsewhere
+from lintarsia.result import Level, Maker, RuleInfo
+from lintarsia.rules.base import NoOptions
 
 Options = NoOptions
-check = made_elsewhere
 INFO = RuleInfo(
     name="file/schema",
     level=Level.ERROR,
@@ -42,4 +41,6 @@ INFO = RuleInfo(
         "unknown-symbol": "a symbol is named that the key does not have",
     },
     sources=("“JSON Schema, draft 2020-12”, json-schema.org; schema/chart.schema.json",),
+    made_by=Maker.ENGINE,
+    suppressible=False,
 )

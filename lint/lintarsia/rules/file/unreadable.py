@@ -1,10 +1,9 @@
 """file/unreadable: the engine makes these results itself; here are their words and their level."""
 
-from lintarsia.result import Level, RuleInfo
-from lintarsia.rules.base import NoOptions, made_elsewhere
+from lintarsia.result import Level, Maker, RuleInfo
+from lintarsia.rules.base import NoOptions
 
 Options = NoOptions
-check = made_elsewhere
 INFO = RuleInfo(
     name="file/unreadable",
     level=Level.ERROR,
@@ -31,4 +30,8 @@ INFO = RuleInfo(
         "too-many-symbols": "the grid uses more symbols than any key has",
     },
     sources=("“YAML Ain’t Markup Language, version 1.2.2”, 2021, https://yaml.org/spec/1.2.2/",),
+    made_by=Maker.ENGINE,
+    suppressible=False,
+    acceptable=False,
+    blinds=True,
 )

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from lintarsia.chart.measure import StitchCount
-from lintarsia.result import Finding, Level, RuleInfo
+from lintarsia.result import Basis, Finding, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
 from lintarsia.rules.shared.citing import FLOATS_TACKED, FLOATS_TRAPPED
 from lintarsia.rules.shared.floats import EdgeFloat, Float, floats, repeat_floats, stranding_chosen
@@ -33,6 +33,7 @@ INFO = RuleInfo(
         f"{FLOATS_TRAPPED}: the same",
         "in stitches authors say 3 to 7, so the length is what counts, by the gauge",
     ),
+    judges_by=frozenset({Basis.GAUGE}),
 )
 
 

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import field
 
 from lintarsia.ground.values import dataclass
-from lintarsia.result import Finding, Level, RuleInfo
+from lintarsia.result import Basis, Finding, Level, RuleInfo
 from lintarsia.rules.base import Work
 from lintarsia.rules.shared.citing import MUNDEN
 
@@ -26,6 +26,7 @@ INFO = RuleInfo(
         "3.8 times, dry-relaxed: a house value, after his factors",
         "the room left on both sides is a house value",
     ),
+    judges_by=frozenset({Basis.GAUGE}),
 )
 
 

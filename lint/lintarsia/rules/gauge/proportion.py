@@ -5,7 +5,7 @@ from dataclasses import field
 
 from lintarsia.chart import Chart, Technique
 from lintarsia.ground.values import dataclass
-from lintarsia.result import Finding, Level, Region, RuleInfo
+from lintarsia.result import Basis, Finding, Level, Region, RuleInfo
 from lintarsia.rules.base import Work
 from lintarsia.rules.shared.citing import MUNDEN
 
@@ -26,6 +26,7 @@ INFO = RuleInfo(
         f"{MUNDEN}: courses to wales about 1.3 in plain knitting",
         "22 stitches to 30 rows is typical; stranded fabric is squarer: common practice",
     ),
+    judges_by=frozenset({Basis.GAUGE}),
 )
 
 

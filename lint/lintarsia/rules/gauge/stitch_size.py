@@ -6,7 +6,7 @@ from dataclasses import field
 from lintarsia.chart import Chart, Gauge
 from lintarsia.chart.measure import Length
 from lintarsia.ground.values import dataclass
-from lintarsia.result import Finding, Level, RuleInfo
+from lintarsia.result import Basis, Finding, Level, RuleInfo
 from lintarsia.rules.base import Work
 from lintarsia.rules.shared.citing import YARN_WEIGHTS
 
@@ -27,6 +27,7 @@ INFO = RuleInfo(
         f"{YARN_WEIGHTS}: lace has up to 40 stitches in 4 in, 2.5 mm each",
         "stitches of 1 mm in the finest hand knitting, of 5 cm in knitting on one's arms: common practice",
     ),
+    judges_by=frozenset({Basis.GAUGE}),
 )
 
 

@@ -5,7 +5,7 @@ from typing import NamedTuple
 
 from lintarsia.chart import Chart
 from lintarsia.chart.measure import Length
-from lintarsia.result import Finding, Level, RuleInfo
+from lintarsia.result import Basis, Finding, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
 from lintarsia.rules.shared.citing import YARN_WEIGHTS
 
@@ -24,6 +24,7 @@ INFO = RuleInfo(
         "needle-outside": "the needle is not usual for the yarn's weight",
     },
     sources=(f"{YARN_WEIGHTS}: guidelines, not rules; lace is often worked on larger needles",),
+    judges_by=frozenset({Basis.GAUGE}),
 )
 
 

@@ -8,6 +8,7 @@ from lintarsia.chart import Chart
 from lintarsia.ground.values import dataclass
 from lintarsia.result import Finding, Level, RuleInfo
 from lintarsia.rules.base import Work
+from lintarsia.rules.shared.taken_off import taken_off_inside
 from lintarsia.telling.counts import count, row_word
 
 INFO = RuleInfo(
@@ -19,7 +20,7 @@ INFO = RuleInfo(
         "is right for a decrease inside the row. A neckline or a slit parts the fabric: each side then needs its own "
         "yarns."
     ),
-    remedy="leave it where stitches are only drawn apart; chart the sides of an opening as two charts",
+    remedy="leave it where stitches are only drawn apart; where the fabric is parted, say so in `divide`",
     keys={"parted": "a gap between stitches of a row"},
     sources=("no stitch takes no yarn and breaks no run: the chart format",),
 )
@@ -31,19 +32,26 @@ class Options:
 
 
 def check(work: Work, options: Options) -> Iterator[Finding]:
-    """One finding for each stretch of rows that follow each other with a gap, at the lowest of them."""
+    """One finding for each stretch of rows that follow each other with a gap, at the lowest of them.
+
+    Silent where `divide` parts the rows, and where stitches end in the gap: then it is no drawing apart, and
+    grid/opening says so.
+    """
     chart = work.chart
     if "." not in work.text:
         return
     gap = re.compile(rf"(?<=[^.])\.{{{max(1, options.squares)},}}(?=[^.])")
     start, first = 0, None
+    ended = {row for row, _ in taken_off_inside(work)}
     for row, text in enumerate((*chart.grid.rows, ""), 1):
-        found = gap.search(text) if "." in text else None
+        parted = row <= chart.grid.height and work.sides.opening(row) is not None
+        found = gap.search(text) if "." in text and not parted else None
         if found and not start:
             start, first = row, found
         elif start and not found:
             assert first is not None
-            yield _finding(chart, start, row - 1, first)
+            if start not in ended:
+                yield _finding(chart, start, row - 1, first)
             start = 0
 
 

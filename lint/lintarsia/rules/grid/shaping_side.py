@@ -1,28 +1,37 @@
-"""grid/shaping-side: shaping declared at one edge and drawn at the other, or drawn at no edge in particular."""
+"""grid/shaping-side: shaping at an edge where it cannot be worked, or drawn at another edge than declared."""
 
 from collections.abc import Iterator
 
-from lintarsia.chart import Chart
+from lintarsia.chart import Chart, Worked
 from lintarsia.chart.grid import NO_STITCH_SYMBOL
+from lintarsia.chart.shaping import Change, Kind
+from lintarsia.chart.sides import Piece
 from lintarsia.result import Finding, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
-from lintarsia.telling.counts import count, row_word
+from lintarsia.rules.shared.moving import moved_up
+from lintarsia.telling.counts import count, row_word, stitch_count
 
 Options = NoOptions
 INFO = RuleInfo(
     name="grid/shaping-side",
     level=Level.WARNING,
-    summary="shaping is drawn at another edge than it is declared for",
+    summary="shaping cannot be worked at its edge, or is drawn at another than it is declared for",
     why=(
         "Left and right are those of the chart as printed. A decrease worked at the wrong edge slants the wrong way "
-        "and moves the whole picture by a stitch, although the count is right."
+        "and moves the whole picture by a stitch, although the count is right. Several stitches can be bound off only "
+        "where a row starts: the yarn is there. Armholes therefore fall on two successive rows."
     ),
     remedy="exchange left and right in `shaping`, or move the `.` squares to the other edge",
     keys={
         "other-edge": "the edges of the grid move otherwise than declared",
+        "end-of-row": "stitches are bound off at the edge where the row ends",
+        "end-of-side": "a side of an opening binds off at the edge where its part of the row ends",
         "unpadded-row": "a shaped row is written without `.` where it is narrower, so its place is a guess",
     },
-    sources=("common practice: a chart shows the right side, so its right edge is where right-side rows begin",),
+    sources=(
+        "common practice: a chart shows the right side, so its right edge is where right-side rows begin",
+        "common practice: stitches are bound off at the beginning of a row, where the yarn is",
+    ),
 )
 
 
@@ -31,7 +40,9 @@ def check(work: Work, options: NoOptions) -> Iterator[Finding]:
 
     Silent where the edges do not account for the change: then it is made inside the row, or the count is wrong. Rows
     without `.` stand with their stitch 1 in line, whatever is declared: the first of them says so, once for the chart.
+    And one for each bind-off at the end of a row, or of a side's part of one.
     """
+    yield from _late(work)
     rows = work.chart.grid.rows
     unpadded = False
     for row, shaping in sorted(work.chart.shaping.items()):
@@ -46,7 +57,8 @@ def check(work: Work, options: NoOptions) -> Iterator[Finding]:
         if len(below) != len(here) or not here.strip(NO_STITCH_SYMBOL) or not below.strip(NO_STITCH_SYMBOL):
             continue
         left, right = _left(below) - _left(here), _left(below[::-1]) - _left(here[::-1])
-        if left + right == shaping.net and (left, right) != (shaping.left, shaping.right):
+        outer = shaping.left + shaping.right
+        if left + right == outer and (left, right) != (shaping.left, shaping.right):
             name = row_word(work.chart)
             message = (
                 f"{name} {row} is drawn with {left:+d} at the left edge and {right:+d} at the right; "
@@ -54,6 +66,42 @@ def check(work: Work, options: NoOptions) -> Iterator[Finding]:
             )
             region = work.chart.places.row(row)
             yield Finding("other-edge", message, region, row, (1, len(here)), pattern=f"{below} {here}")
+
+
+def _late(work: Work) -> Iterator[Finding]:
+    """Bind-offs where the yarn is not. A round goes on past its edge, so there they may stand at its end."""
+    chart = work.chart
+    if chart.worked is Worked.ROUND:
+        return
+    for row in sorted(chart.shaping):
+        for piece in work.sides.pieces(row):
+            for change in piece.end:
+                if change.kind is Kind.BIND_OFF:
+                    yield _at_the_end(chart, piece, change)
+
+
+def _at_the_end(chart: Chart, piece: Piece, change: Change) -> Finding:
+    row = piece.row
+    what = f"{chart.row_name(row)} binds off {stitch_count(change.stitches)} at {piece.ends_at.words}"
+    if piece.half is None:
+        key, message = "end-of-row", f"{what}, where the row ends; expected {piece.starts_at.words}, where the yarn is"
+    else:
+        side = f"the {piece.half}-hand side's part of it"
+        key, message = "end-of-side", f"{what}, where {side} ends; expected {piece.starts_at.words}, where its yarn is"
+    above = f"move it to {chart.row_name(row + 1)}, which starts there" if row < chart.grid.height else None
+    remedy = above or f"bind them off in a row that starts at {piece.ends_at.words}"
+    stitches = (1, len(chart.grid.rows[row - 1]))
+    return Finding(
+        key,
+        message,
+        chart.places.row(row),
+        row,
+        stitches,
+        Level.ERROR,
+        remedy,
+        fixes=moved_up(chart, piece, change),
+        pattern=f"{piece.ends_at} {chart.grid.rows[row - 1]}",
+    )
 
 
 def _unpadded(chart: Chart, row: int, below: str, here: str) -> Finding:

@@ -6,6 +6,7 @@ from lintarsia.chart import Chart, Shaping
 from lintarsia.chart.grid import NO_STITCH_SYMBOL
 from lintarsia.result import Finding, Fix, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
+from lintarsia.rules.shared.counting import Slip, begin, count_on
 from lintarsia.rules.shared.short_rows import completing
 from lintarsia.telling.counts import count, row_word, stitch_count
 
@@ -33,42 +34,41 @@ UNSHAPED = Shaping(0)
 def check(work: Work, options: NoOptions) -> Iterator[Finding]:
     """One finding for each slip. A row that is back at the count expected before a slip, or that goes on with the count
     the slip left, is not faulted again. Shaping is made in its row: that row already shows the new count. A shaped row
-    may do without `.`: its count is right, and where its edges lie is the business of grid/shaping-side.
+    may do without `.`: its count is right, and where its edges lie is the business of grid/shaping-side. Each side of
+    an opening is counted by itself.
     """
     chart = work.chart
     widths = [len(row) for row in chart.grid.rows]
     if NO_STITCH_SYMBOL not in work.text and not chart.shaping and len(set(widths)) == 1:
         return
-    counts = [width - row.count(NO_STITCH_SYMBOL) for width, row in zip(widths, chart.grid.rows, strict=True)]
-    stitches, squares = {counts[0]}, {widths[0]}  # what the row below may have left: in truth, or after a slip
+    strands = begin(work)
+    squares = {widths[0]}  # what the row below may have been wide: in truth, or after a slip
     for row in range(2, chart.grid.height + 1):
-        shaping = chart.shaping.get(row, UNSHAPED)
-        found, width = counts[row - 1], widths[row - 1]
-        if found not in {before + shaping.net for before in stitches}:
-            yield _wrong_count(chart, row, found, counts[row - 2], shaping)
-            stitches = {before + shaping.net for before in stitches} | {found}
-            squares |= {width}
+        strands, slips = count_on(work, row, strands)
+        yield from (_wrong_count(chart, slip) for slip in slips)
+        width, net = widths[row - 1], chart.shaping.get(row, UNSHAPED).net
+        if width in squares or width in {before + net for before in squares}:
+            squares = squares | {width} if slips else {width}
             continue
-        stitches = {found}
-        if width in squares or width in {before + shaping.net for before in squares}:
-            squares = {width}
-        else:
+        squares |= {width}
+        if not slips:
             yield _uneven(chart, row, width, widths[row - 2])
-            squares |= {width}
 
 
-def _wrong_count(chart: Chart, row: int, found: int, below: int, shaping: Shaping) -> Finding:
-    name = row_word(chart)
-    if shaping.net:
-        kind = "increase" if shaping.net > 0 else "decrease"
-        changes = kind if abs(shaping.net) == 1 else f"{abs(shaping.net)} {kind}s"
-        stated = f"leaves {below + shaping.net} after the {changes} declared in {name} {row}"
+def _wrong_count(chart: Chart, slip: Slip) -> Finding:
+    name, row, net = row_word(chart), slip.row, slip.net
+    side = f" in its {slip.half}-hand side" if slip.half else ""
+    if net:
+        kind = "increase" if net > 0 else "decrease"
+        changes = kind if abs(net) == 1 else f"{abs(net)} {kind}s"
+        stated = f"leaves {slip.below + net} after the {changes} declared in {name} {row}"
     else:
-        stated = f"has {below} and no shaping is declared"
-    message = f"{name} {row} has {stitch_count(found)}; {name} {row - 1} {stated}"
-    if found > below + shaping.net:
-        return _finding("row-too-long", message, chart, row)
-    return _finding("row-too-short", message, chart, row, fixes=completing(chart, row))
+        stated = f"has {slip.below} {'there ' if slip.half else ''}and no shaping is declared"
+    message = f"{name} {row} has {stitch_count(slip.found)}{side}; {name} {row - 1} {stated}"
+    if slip.found > slip.below + net:
+        return _finding("row-too-long", message, chart, row, stitches=slip.stitches)
+    fixes = completing(chart, row) if slip.half is None else ()
+    return _finding("row-too-short", message, chart, row, fixes=fixes, stitches=slip.stitches)
 
 
 def _uneven(chart: Chart, row: int, width: int, below: int) -> Finding:
@@ -89,6 +89,10 @@ def _finding(
     row: int,
     remedy: str | None = None,
     fixes: tuple[Fix, ...] = (),
+    stitches: tuple[int, int] | None = None,
 ) -> Finding:
+    """Of the whole row, or of a side's stitches."""
     text = chart.grid.rows[row - 1]
-    return Finding(key, message, chart.places.row(row), row, (1, len(text)), None, remedy, fixes, text)
+    region = chart.places.cells(row, *stitches) if stitches else chart.places.row(row)
+    pattern = f"{stitches[0]} {text}" if stitches else text
+    return Finding(key, message, region, row, stitches or (1, len(text)), None, remedy, fixes, pattern)

@@ -3,8 +3,8 @@
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from lintarsia.result import Finding, Level, RuleInfo
-from lintarsia.rules.base import NoOptions, made_elsewhere
+from lintarsia.result import Finding, Kind, Level, RuleInfo
+from lintarsia.rules.base import NoOptions
 from lintarsia.telling.counts import one_and_all
 
 if TYPE_CHECKING:
@@ -12,7 +12,6 @@ if TYPE_CHECKING:
     from lintarsia.pattern.work import About, PatternWork
 
 Options = NoOptions
-check = made_elsewhere
 SHOWN = 4
 INFO = RuleInfo(
     name="key/disagrees",
@@ -28,6 +27,7 @@ INFO = RuleInfo(
         "two-yarns": "one colour name is worked in different yarns",
         "yarn-differs": "one yarn has different lengths, masses or weights",
     },
+    subjects=(Kind.PATTERN,),
 )
 
 

@@ -3,15 +3,14 @@
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from lintarsia.result import Level, RuleInfo
-from lintarsia.rules.base import NoOptions, made_elsewhere
+from lintarsia.result import Kind, Level, RuleInfo
+from lintarsia.rules.base import NoOptions
 
 if TYPE_CHECKING:
     from lintarsia.pattern.model import Piece
     from lintarsia.pattern.work import About, PatternWork, Said
 
 Options = NoOptions
-check = made_elsewhere
 INFO = RuleInfo(
     name="pattern/missing-chart",
     level=Level.ERROR,
@@ -26,6 +25,7 @@ INFO = RuleInfo(
         "unreadable": "the file holds no chart that can be read",
         "outside": "the path is absolute or leads out of the repository",
     },
+    subjects=(Kind.PATTERN,),
 )
 
 

@@ -3,14 +3,13 @@
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from lintarsia.result import Finding, Level, RuleInfo
-from lintarsia.rules.base import NoOptions, made_elsewhere
+from lintarsia.result import Finding, Kind, Level, RuleInfo
+from lintarsia.rules.base import NoOptions
 
 if TYPE_CHECKING:
     from lintarsia.pattern.work import About, PatternWork
 
 Options = NoOptions
-check = made_elsewhere
 SHOWN = 6
 INFO = RuleInfo(
     name="pattern/unlisted-chart",
@@ -22,6 +21,7 @@ INFO = RuleInfo(
     ),
     remedy="name it in a piece, move it to a folder of its own, or accept it where the folder holds other work",
     keys={"unlisted": "a chart that no pattern in the folder names"},
+    subjects=(Kind.PATTERN,),
 )
 
 

@@ -3,8 +3,8 @@
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from lintarsia.result import Level, RuleInfo
-from lintarsia.rules.base import NoOptions, made_elsewhere
+from lintarsia.result import Kind, Level, RuleInfo
+from lintarsia.rules.base import NoOptions
 from lintarsia.telling.counts import count, row_word
 
 if TYPE_CHECKING:
@@ -15,7 +15,6 @@ if TYPE_CHECKING:
     from lintarsia.pattern.work import About, PatternWork, Said
 
 Options = NoOptions
-check = made_elsewhere
 INFO = RuleInfo(
     name="pieces/pair",
     level=Level.ERROR,
@@ -30,6 +29,7 @@ INFO = RuleInfo(
         "other-size": "the two charts have different numbers of rows or stitches",
         "other-times": "the two pieces are not knitted equally often",
     },
+    subjects=(Kind.PATTERN,),
 )
 
 

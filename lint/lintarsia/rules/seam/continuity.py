@@ -3,8 +3,8 @@
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from lintarsia.result import Finding, Level, RuleInfo
-from lintarsia.rules.base import NoOptions, made_elsewhere
+from lintarsia.result import Finding, Kind, Level, RuleInfo
+from lintarsia.rules.base import NoOptions
 from lintarsia.telling.counts import count
 
 if TYPE_CHECKING:
@@ -12,7 +12,6 @@ if TYPE_CHECKING:
     from lintarsia.pattern.work import About, PatternWork
 
 Options = NoOptions
-check = made_elsewhere
 INFO = RuleInfo(
     name="seam/continuity",
     level=Level.WARNING,
@@ -28,6 +27,7 @@ INFO = RuleInfo(
         "colours-differ": "the two edges have different colours along some rows or stitches",
         "lengths-differ": "the two edges have different numbers of rows or stitches",
     },
+    subjects=(Kind.PATTERN,),
 )
 MOST_TOLD = 8  # stretches of one seam; more say nothing new
 

@@ -6,16 +6,13 @@ from typing import TYPE_CHECKING
 
 from lintarsia.chart.measure import MM_PER, Length
 from lintarsia.ground.values import dataclass
-from lintarsia.result import Level, RuleInfo
-from lintarsia.rules.base import made_elsewhere
+from lintarsia.result import Kind, Level, RuleInfo
 from lintarsia.telling.counts import count, row_word, stitch_count
 
 if TYPE_CHECKING:
     from lintarsia.pattern.laying import Laid
     from lintarsia.pattern.model import Piece
     from lintarsia.pattern.work import About, PatternWork, Said
-
-check = made_elsewhere
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,6 +44,7 @@ INFO = RuleInfo(
         "arithmetic: stitches ÷ stitches to the gauge length × gauge length",
         "tolerances: house values, half of the last digit usually printed",
     ),
+    subjects=(Kind.PATTERN,),
 )
 
 

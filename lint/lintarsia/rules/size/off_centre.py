@@ -3,8 +3,8 @@
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from lintarsia.result import Level, RuleInfo
-from lintarsia.rules.base import NoOptions, made_elsewhere
+from lintarsia.result import Kind, Level, RuleInfo
+from lintarsia.rules.base import NoOptions
 from lintarsia.telling.counts import stitch_count
 
 if TYPE_CHECKING:
@@ -12,7 +12,6 @@ if TYPE_CHECKING:
     from lintarsia.pattern.work import About, PatternWork, Said
 
 Options = NoOptions
-check = made_elsewhere
 INFO = RuleInfo(
     name="size/off-centre",
     level=Level.NOTE,
@@ -24,6 +23,7 @@ INFO = RuleInfo(
     remedy="say where the motif lies with `at`, or change the cast-on by one stitch",
     keys={"off-centre": "the stitches on both sides of the motif differ by one"},
     sources=("arithmetic",),
+    subjects=(Kind.PATTERN,),
 )
 
 

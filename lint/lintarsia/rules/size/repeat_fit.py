@@ -4,8 +4,8 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from lintarsia.chart import Chart, Worked
-from lintarsia.result import Level, RuleInfo
-from lintarsia.rules.base import NoOptions, made_elsewhere
+from lintarsia.result import Kind, Level, RuleInfo
+from lintarsia.rules.base import NoOptions
 from lintarsia.telling.counts import count, row_word, stitch_count
 
 if TYPE_CHECKING:
@@ -14,7 +14,6 @@ if TYPE_CHECKING:
     from lintarsia.pattern.work import About, PatternWork, Said
 
 Options = NoOptions
-check = made_elsewhere
 INFO = RuleInfo(
     name="size/repeat-fit",
     level=Level.ERROR,
@@ -34,6 +33,7 @@ INFO = RuleInfo(
         "too-large": "the repeats come to more than anybody knits",
     },
     sources=("arithmetic: cast-on = repeat × n + edge; common practice of technical editing",),
+    subjects=(Kind.PATTERN,),
 )
 
 

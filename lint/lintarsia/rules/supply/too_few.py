@@ -24,6 +24,7 @@ INFO = RuleInfo(
         "fewer-than-planned": "no row needs more at once, but no plan can do with so few",
     },
     sources=("common practice: one supply for every block of colour in a row",),
+    fix_from_plan=True,
 )
 
 

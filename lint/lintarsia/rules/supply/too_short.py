@@ -6,7 +6,7 @@ from math import ceil
 from lintarsia.chart import Chart
 from lintarsia.chart.measure import MM_PER, Length
 from lintarsia.planning.model import Supply
-from lintarsia.result import Edit, Finding, Fix, Level, RuleInfo
+from lintarsia.result import Basis, Edit, Finding, Fix, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
 from lintarsia.rules.shared.citing import LOOP_SOURCES
 from lintarsia.rules.shared.planned import colour_words, stretch, yarn_words
@@ -27,6 +27,8 @@ INFO = RuleInfo(
         *LOOP_SOURCES,
         "common practice: a tail of 15 cm at a join and at a finish",
     ),
+    judges_by=frozenset({Basis.GAUGE}),
+    fix_from_plan=True,
 )
 
 

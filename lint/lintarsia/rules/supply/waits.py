@@ -7,7 +7,7 @@ import numpy as np
 
 from lintarsia.chart import Technique
 from lintarsia.ground.values import dataclass
-from lintarsia.result import Finding, Level, RuleInfo
+from lintarsia.result import Basis, Finding, Level, RuleInfo
 from lintarsia.rules.base import Work
 from lintarsia.rules.shared.planned import rows_words, stretch
 from lintarsia.telling.counts import length_in, row_word
@@ -30,6 +30,7 @@ INFO = RuleInfo(
     remedy="leave it hanging with a marker and take it up loosely, or finish it and join a new supply",
     keys={"rests": "a supply is not used in some rows between its first and its last"},
     sources=("common practice",),
+    judges_by=frozenset({Basis.GAUGE}),
 )
 
 

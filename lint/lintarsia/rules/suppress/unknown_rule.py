@@ -1,10 +1,9 @@
 """suppress/unknown-rule: the engine makes these results itself; here are their words and their level."""
 
-from lintarsia.result import Level, RuleInfo
-from lintarsia.rules.base import NoOptions, made_elsewhere
+from lintarsia.result import Level, Maker, RuleInfo
+from lintarsia.rules.base import NoOptions
 
 Options = NoOptions
-check = made_elsewhere
 INFO = RuleInfo(
     name="suppress/unknown-rule",
     level=Level.ERROR,
@@ -15,4 +14,5 @@ INFO = RuleInfo(
         "unknown-rule": "the name is no rule's",
     },
     sources=("common practice",),
+    made_by=Maker.ENGINE,
 )

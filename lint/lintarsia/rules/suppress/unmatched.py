@@ -1,10 +1,9 @@
 """suppress/unmatched: the engine makes these results itself; here are their words and their level."""
 
-from lintarsia.result import Level, RuleInfo
-from lintarsia.rules.base import NoOptions, made_elsewhere
+from lintarsia.result import Level, Maker, RuleInfo
+from lintarsia.rules.base import NoOptions
 
 Options = NoOptions
-check = made_elsewhere
 INFO = RuleInfo(
     name="suppress/unmatched",
     level=Level.WARNING,
@@ -19,4 +18,5 @@ INFO = RuleInfo(
         "not-suppressible": "a rule is named whose results cannot be accepted",
     },
     sources=("common practice",),
+    made_by=Maker.ENGINE,
 )

@@ -9,6 +9,7 @@ from lintarsia.chart import Chart, Repeat, Symmetry
 from lintarsia.chart.grid import NO_STITCH, NO_STITCH_SYMBOL
 from lintarsia.result import Finding, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
+from lintarsia.rules.shared.mirrored_rows import made_a_row_later
 from lintarsia.telling.counts import row_word
 
 Options = NoOptions
@@ -47,6 +48,9 @@ def check(work: Work, options: NoOptions) -> Iterator[Finding]:
 
     Of two places that should agree the one is named that has fewer neighbours of its own colour: the odd stitch is more
     likely the slip. Then the one whose colour is rarer in the chart, then the one in the upper or left half.
+
+    Stitches bound off or cast on at one edge, and as many at the other in the row after, are the same at both: each can
+    only be worked where a row starts.
     """
     chart = work.chart
     if not chart.symmetry:
@@ -57,13 +61,16 @@ def check(work: Work, options: NoOptions) -> Iterator[Finding]:
             message = "symmetry under the repeat is declared; the chart has no repeat box"
             yield Finding("no-repeat", message, chart.places.value("symmetry", index), level=Level.WARNING)
             continue
-        yield from _broken(chart, symmetry, cells)
+        yield from _broken(work, symmetry, cells)
 
 
-def _broken(chart: Chart, symmetry: Symmetry, cells: NDArray[np.int16]) -> Iterator[Finding]:
+def _broken(work: Work, symmetry: Symmetry, cells: NDArray[np.int16]) -> Iterator[Finding]:
+    chart = work.chart
     rows, columns = _partners(symmetry, cells.shape, chart.repeat)
     other = cells[rows, columns]
     wrong = cells != other
+    if symmetry is Symmetry.LEFT_RIGHT and chart.shaping:
+        wrong &= ~made_a_row_later(work)
     if not wrong.any():
         return
     if symmetry is not Symmetry.REPEAT:

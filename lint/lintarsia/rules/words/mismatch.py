@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from lintarsia.result import Edit, Finding, Fix, Level, RuleInfo
+from lintarsia.result import Basis, Edit, Finding, Fix, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
 from lintarsia.telling.counts import count, stitch_count
 
@@ -27,6 +27,7 @@ INFO = RuleInfo(
         "uneven-repeat": "a repeat in the words does not come out even in the stitches of the row",
     },
     sources=("common practice: a technical editor reads written rows against the chart",),
+    judges_by=frozenset({Basis.COLOURS}),
 )
 
 

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from lintarsia.chart import Chart, Worked
-from lintarsia.result import Finding, Level, RuleInfo
+from lintarsia.result import Basis, Finding, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
 from lintarsia.telling.counts import count, row_word
 from lintarsia.telling.spans import stretches
@@ -23,6 +23,7 @@ INFO = RuleInfo(
         "not-charted": "a row that is written and not in the chart",
     },
     sources=("common practice",),
+    judges_by=frozenset({Basis.COLOURS}),
 )
 
 

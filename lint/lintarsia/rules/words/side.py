@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from lintarsia.chart import Worked
-from lintarsia.result import Finding, Level, RuleInfo
+from lintarsia.result import Basis, Finding, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
 from lintarsia.rules.shared.citing import CHART_DIRECTIONS
 from lintarsia.telling.counts import one_and_all, row_word
@@ -29,6 +29,7 @@ INFO = RuleInfo(
         "wrong-stitch": "the row is knitted where stocking stitch purls, or the other way round",
     },
     sources=(f"{CHART_DIRECTIONS}: RS right to left, WS left to right, rounds all right to left",),
+    judges_by=frozenset({Basis.COLOURS}),
 )
 
 

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from lintarsia.result import Finding, Level, RuleInfo
+from lintarsia.result import Basis, Finding, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
 
 Options = NoOptions
@@ -17,6 +17,7 @@ INFO = RuleInfo(
     remedy="write it as `lintarsia write` does, such as k3 A, [k1 A, k1 B] 4 times or *k1 A, k1 B; rep from * to end",
     keys={"cannot-follow": "a word, a bracket or a repeat that says nothing"},
     sources=("abbreviations: a house list of the usual English ones", "common practice"),
+    judges_by=frozenset({Basis.COLOURS}),
 )
 
 

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from lintarsia.result import Finding, Level, RuleInfo
+from lintarsia.result import Basis, Finding, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
 from lintarsia.telling.counts import stitch_count
 
@@ -22,6 +22,7 @@ INFO = RuleInfo(
         "words-come-to": "no count is given, and the words come to another one than the charted row has",
     },
     sources=("common practice: counts are given for the end of the row",),
+    judges_by=frozenset({Basis.COLOURS}),
 )
 
 

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import field
 
 from lintarsia.ground.values import dataclass
-from lintarsia.result import Finding, Level, RuleInfo
+from lintarsia.result import Basis, Finding, Level, RuleInfo
 from lintarsia.rules.base import Work
 
 INFO = RuleInfo(
@@ -21,6 +21,7 @@ INFO = RuleInfo(
         "too-short": "fewer metres than is typical",
     },
     sources=("metres in 100 g by weight: a house list after sellers' tables, which disagree, hence ample room",),
+    judges_by=frozenset({Basis.GAUGE, Basis.COLOURS}),
 )
 
 # Typical metres in 100 g for the weights 0 to 7.

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 from lintarsia.chart import Chart
 from lintarsia.planning.model import YarnNeed
 from lintarsia.planning.yarn import duplicate_mm, rates
-from lintarsia.result import Edit, Finding, Fix, Level, RuleInfo
+from lintarsia.result import Basis, Edit, Finding, Fix, Kind, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
 from lintarsia.rules.shared.citing import LOOP_SOURCES
 from lintarsia.rules.shared.planned import METRES_PER_YARD, yarn_words
@@ -35,6 +35,9 @@ INFO = RuleInfo(
         *LOOP_SOURCES,
         "the allowance, 10 %, is a house value, a setting",
     ),
+    subjects=(Kind.CHART, Kind.PATTERN),
+    judges_by=frozenset({Basis.GAUGE, Basis.COLOURS}),
+    fix_from_plan=True,
 )
 
 

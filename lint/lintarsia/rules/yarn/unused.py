@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from lintarsia.result import Finding, Level, RuleInfo
+from lintarsia.result import Basis, Finding, Kind, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
 
 if TYPE_CHECKING:
@@ -24,6 +24,8 @@ INFO = RuleInfo(
         "not-in-charts": "a pattern says how much to buy of a yarn that no chart of its pieces has",
     },
     sources=("common practice",),
+    subjects=(Kind.CHART, Kind.PATTERN),
+    judges_by=frozenset({Basis.GAUGE, Basis.COLOURS}),
 )
 
 

@@ -1,0 +1,75 @@
+"""A bind-off at the end of a row moved to the start of the next, in `shaping` and in the grid."""
+
+from lintarsia.chart import Chart
+from lintarsia.chart.grid import NO_STITCH_SYMBOL
+from lintarsia.chart.openings import Columns
+from lintarsia.chart.shaping import Change
+from lintarsia.chart.sides import Piece, row_changes
+from lintarsia.result import Edit, Fix, Region
+
+
+def moved_up(chart: Chart, piece: Piece, change: Change) -> tuple[Fix, ...]:
+    """The fix; none where the layout or the rows around leave a doubt.
+
+    It is safe where the stitches that come back are of one colour with those below and beside them. Otherwise the
+    picture goes on straight from the row below, which the designer may want to see.
+    """
+    row = piece.row
+    here = chart.grid.rows[row - 1]
+    columns = _outside(piece, change, chart.grid.width - len(here))
+    text = _restored(chart, row, columns) if row < chart.grid.height else None
+    edits = _moved(chart, row, change)
+    if text is None or edits is None or row in chart.written:
+        return ()
+    line, start, _, _ = chart.places.row(row)
+    place = Region(line, start + columns[0], line, start + columns[1])
+    beside = here[columns[1] if piece.leftward else columns[0] - 1]
+    safe = set(text) == {beside}
+    what = f"bind off the {change.stitches} stitches in row {row + 1}, which starts there"
+    return (Fix(what, (Edit(place, text), *edits), safe=safe),)
+
+
+def _outside(piece: Piece, change: Change, margin: int) -> Columns:
+    """The squares beyond the edge where the piece ends, in the row's text, which begins `margin` columns in."""
+    first, end = piece.columns[0] - margin, piece.columns[1] - margin
+    return (first - change.stitches, first) if piece.leftward else (end, end + change.stitches)
+
+
+def _restored(chart: Chart, row: int, columns: Columns) -> str | None:
+    """What the row below has in squares that this row and the next leave empty."""
+    here, below, above = chart.grid.rows[row - 1], chart.grid.rows[row - 2], chart.grid.rows[row]
+    line, start, end_line, end = chart.places.row(row)
+    plain = line == end_line and end - start == len(here) and row not in chart.places.apart
+    if (
+        row < 2
+        or not plain
+        or not len(here) == len(below) == len(above)
+        or not 0 <= columns[0] < columns[1] <= len(here)
+    ):
+        return None
+    part = slice(*columns)
+    if (here[part] + above[part]).strip(NO_STITCH_SYMBOL) or NO_STITCH_SYMBOL in below[part]:
+        return None
+    return below[part]
+
+
+def _moved(chart: Chart, row: int, change: Change) -> tuple[Edit, ...] | None:
+    """The edits in `shaping`, where the row has a key of its own and the next row's edge is free."""
+    editor, edge, path = chart.places.editor, str(change.edge), ("shaping", str(row))
+    here, after = chart.shaping[row], chart.shaping.get(row + 1)
+    if editor is None or editor.spelling(path) is None or change.name:
+        return None
+    alone = len(row_changes(chart, row)) == 1
+    if after is None and alone:
+        return (Edit(chart.places.key(*path), str(row + 1)),)
+    if editor.spelling((*path, edge)) is None or (after and any(c.edge in (change.edge, None) for c in after.changes)):
+        return None
+    if sum(other.edge is change.edge for other in here.changes) != 1:
+        return None
+    entry = f"{edge}: {f'{{bind-off: {change.stitches}}}' if change in here.stated else -change.stitches}"
+    taken = editor.taking_out(path if alone else (*path, edge))
+    if after is None:
+        put = editor.adding(("shaping",), f"{row + 1}: {{{entry}}}")
+    else:
+        put = editor.adding(("shaping", str(row + 1)), entry)
+    return (taken, put) if taken and put else None
