@@ -146,9 +146,7 @@ def command(
         whole,
         window,
         settings.limits,
-        settings.tail_mm,
-        settings.allowance,
-        settings.holders,
+        settings.reckoning,
     )
     if write:
         return _write(chart_file, chart, asked)

@@ -11,6 +11,7 @@ from lintarsia.chart import Bounds, Side, Technique, Worked
 from lintarsia.ground.values import dataclass
 
 if TYPE_CHECKING:
+    from lintarsia.planning.edgework import EdgeRun
     from lintarsia.planning.ends import EndTable
     from lintarsia.planning.threads import Threads
 
@@ -53,6 +54,7 @@ class Supply(NamedTuple):
     idle: int
     metres: float  # unrounded, tails included, allowance not
     holder: str
+    wound: bool  # False: it is worked from the ball itself
 
 
 class RowPlan(NamedTuple):
@@ -155,6 +157,8 @@ class PlanParts(Protocol):
     def runs(self) -> tuple[Run, ...]: ...
     def supplies(self) -> tuple[Supply, ...]: ...
     def rows(self) -> tuple[RowPlan, ...]: ...
+    def cast_on(self) -> "tuple[EdgeRun, ...]": ...
+    def bind_off(self) -> "tuple[EdgeRun, ...]": ...
     def ends(self) -> tuple[End, ...]: ...
     def end_tables(self) -> "tuple[EndTable, EndTable]": ...
     def totals(self) -> Totals: ...
@@ -193,6 +197,16 @@ class Plan:
     def rows(self) -> tuple[RowPlan, ...]:
         """`rows[0]` is row 1."""
         return self._parts.rows()
+
+    @cached_property
+    def cast_on(self) -> "tuple[EdgeRun, ...]":
+        """What is cast on before row 1, in that order."""
+        return self._parts.cast_on()
+
+    @cached_property
+    def bind_off(self) -> "tuple[EdgeRun, ...]":
+        """What is bound off after the last row, in that order."""
+        return self._parts.bind_off()
 
     @cached_property
     def ends(self) -> tuple[End, ...]:

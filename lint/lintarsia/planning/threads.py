@@ -90,11 +90,18 @@ class Threads:
         """The most stitches that a yarn is stranded across; 0 where none is."""
         return int(self.float_lengths.max(initial=0))
 
-    def supply_mm(self, per: Rates) -> NDArray[np.float64]:
-        """Yarn of each supply, mm: its stitches, carries, floats and idle rows at fabric length, and two tails."""
+    def supply_mm(self, per: Rates, cast_on: Ints, bind_off: Ints) -> NDArray[np.float64]:
+        """Yarn of each supply, mm: its stitches; carries, floats and idle rows at fabric length; edges; and two tails.
+
+        `cast_on` and `bind_off` count stitches by run. What casts on the first row has a tail more, to spare:
+        nobody can tell to a stitch how far a cast-on reaches, and who runs out begins anew.
+        """
         across = np.where(self.floats, per.floating, per.carry) * self.cover.carried
         own = self.runs.stitches * per.loop + across + self.cover.idle * per.row
-        return np.bincount(self.cover.supply, own, len(self.first)).astype(np.float64) + 2 * per.tail
+        own = own + cast_on * per.cast_on + bind_off * per.bind_off
+        mm = np.bincount(self.cover.supply, own, len(self.first)).astype(np.float64) + 2 * per.tail
+        mm[self.runs.row[self.first] == self.runs.row[:1]] += per.tail
+        return mm
 
     def ids(self, symbols: tuple[str, ...]) -> list[str]:
         """The id of each supply: its colour's symbol, and its number among that colour's in the order joined."""

@@ -10,7 +10,7 @@ from lintarsia.planning.model import Plan
 
 def supplies_csv(chart: Chart, plan: Plan) -> str:
     """One line a supply, in the order joined. Metres have two decimals."""
-    head = "id,colour,name,yarn,first_row,join_stitch,last_row,finish_stitch,stitches,carried,idle,metres,holder"
+    head = "id,colour,name,yarn,first_row,join_stitch,last_row,finish_stitch,stitches,carried,idle,metres,holder,wound"
     lines: list[Iterable[object]] = []
     for number, supply in enumerate(plan.supplies):
         colour = chart.colours.get(supply.colour)
@@ -30,6 +30,7 @@ def supplies_csv(chart: Chart, plan: Plan) -> str:
                 supply.idle,
                 f"{supply.metres:.2f}",
                 supply.holder,
+                "yes" if supply.wound else "no",
             )
         )
     return _table(head, lines)

@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from typing import Any
 
 from lintarsia.chart import Chart, Yarn
+from lintarsia.planning.edgework import EdgeRun
 from lintarsia.planning.model import End, Plan, RowPlan, Supply, YarnNeed
 from lintarsia.planning.yarn import loop_mm, tex
 
@@ -75,6 +76,8 @@ def plan_document(chart: Chart, plan: Plan) -> dict[str, Any]:
             "loop_mm": round(loop_mm(chart.gauge, chart.technique), 2),
             "from": "measured loop" if chart.gauge.loop else "gauge",
         },
+        "cast_on": [_edge(edge) for edge in plan.cast_on],
+        "bind_off": [_edge(edge) for edge in plan.bind_off],
         "yarns": [_yarn(need, chart.yarns.get(need.yarn)) for need in plan.yarns],
         "supplies": [_supply(supply, plan.ends[2 * k : 2 * k + 2]) for k, supply in enumerate(plan.supplies)],
         "rows": [_row(row) for row in plan.rows],
@@ -122,6 +125,7 @@ def _supply(supply: Supply, ends: Sequence[End]) -> dict[str, Any]:
         "idle": supply.idle,
         "metres": round(supply.metres, 2),
         "holder": supply.holder,
+        "wound": supply.wound,
         "ends": [
             {
                 "kind": end.kind,
@@ -134,6 +138,10 @@ def _supply(supply: Supply, ends: Sequence[End]) -> dict[str, Any]:
             for end in ends
         ],
     }
+
+
+def _edge(edge: EdgeRun) -> dict[str, Any]:
+    return {"colour": edge.colour, "stitches": edge.stitches, "by": edge.by}
 
 
 def _row(row: RowPlan) -> dict[str, Any]:

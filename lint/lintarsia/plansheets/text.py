@@ -1,8 +1,10 @@
 """A plan to knit from: what to buy, what to wind, and what hangs in each row. At most as wide as the screen."""
 
+from collections.abc import Sequence
 from textwrap import wrap
 
 from lintarsia.chart import Chart, Technique, Wearer, Worked
+from lintarsia.planning.edgework import EdgeRun
 from lintarsia.planning.model import Plan
 from lintarsia.planning.yarn import loop_mm
 from lintarsia.plansheets.materials import materials
@@ -11,6 +13,8 @@ from lintarsia.plansheets.units import CAUTION, MM_PER_INCH, count, is_imperial,
 from lintarsia.plansheets.winding import winding_list
 from lintarsia.reporting.paint import plain_where_needed
 from lintarsia.reporting.screen import PLAIN, Screen
+
+MANY_PARTS = 12  # of an edge; what is more is summed up
 
 
 def plan_text(
@@ -58,11 +62,21 @@ def heading(chart: Chart, plan: Plan, screen: Screen) -> list[str]:
     loop = loop_mm(chart.gauge, chart.technique)
     a_stitch = f"{loop / MM_PER_INCH:.2f} in" if imperial else f"{loop:.1f} mm"
     lines.append(f"{a_stitch} of yarn a stitch, {_source(chart)}")
+    lines += wrap(edge_line("cast on", plan.cast_on), screen.width, subsequent_indent="  ")
     if chart.repeat:
         lines.append("the repeat is counted as often as it is drawn")
     if threads.longest_float and chart.wearer in (Wearer.INFANT, Wearer.CHILD):
         lines += ["", *wrap(CAUTION, screen.width)]
     return lines
+
+
+def edge_line(what: str, edge: Sequence[EdgeRun]) -> str:
+    """`cast on 4 B, 6 W, 4 B, in this order`."""
+    colours = list(dict.fromkeys(part.colour for part in edge))
+    if len(edge) > MANY_PARTS:
+        return f"{what} {sum(part.stitches for part in edge):,} stitches in {count(len(colours), 'colour')}"
+    parts = ", ".join(f"{part.stitches:,} {part.colour}" for part in edge)
+    return f"{what} {parts}" + (", in this order" if len(edge) > 1 else "")
 
 
 def _source(chart: Chart) -> str:
