@@ -15,7 +15,7 @@ from scipy.optimize import linear_sum_assignment
 from lintarsia.chart import Chart, Colour, Gauge, Limits, Side, Technique, Worked
 from lintarsia.chart.grid import build_grid
 from lintarsia.chart.measure import Length
-from lintarsia.planning.model import Totals
+from lintarsia.planning.model import Plan
 from lintarsia.planning.planner import make_plan
 
 GAUGE = Gauge(22, 30, Length(10, "cm"))
@@ -133,11 +133,9 @@ def by_networkx(count: int, steps: Steps) -> tuple[int, int, int, int]:
     return count - astray, supplies, *divmod(rest, STEP)
 
 
-def planned(rows: list[str], worked: Worked, first: Side, technique: Technique, limits: Limits) -> Totals:
+def planned(rows: list[str], worked: Worked, first: Side, technique: Technique, limits: Limits) -> Plan:
     key = {symbol: Colour(symbol, symbol, "#000000") for symbol in "ABC"}
-    return make_plan(
-        Chart("x", "x", GAUGE, key, build_grid(rows, "ABC"), worked, first, technique, limits=limits)
-    ).totals
+    return make_plan(Chart("x", "x", GAUGE, key, build_grid(rows, "ABC"), worked, first, technique, limits=limits))
 
 
 @settings(max_examples=150, deadline=None)
@@ -153,12 +151,16 @@ def test_totals_are_those_of_the_solvers(
     steps = steps_of(runs, worked, resolved(technique, limits))
     found = by_scipy(len(runs), steps)
     assert by_networkx(len(runs), steps) == found
-    totals = planned(rows, worked, first, technique, limits)
+    plan = planned(rows, worked, first, technique, limits)
+    totals = plan.totals
     assert (totals.continued, totals.supplies, totals.idle, totals.carried) == found
     _, supplies, idle, carried = found
     stitches = sum(run["stitches"] for run in runs)
     assert (totals.ends, totals.stitches) == (2 * supplies, stitches)
-    length = stitches * LOOP + carried * STITCH + idle * ROW + supplies * 2 * TAIL
+    edges = [[run for run in runs if run["row"] == runs[k]["row"]] for k in (0, -1)]  # cast on, bound off
+    joined = plan.rows[runs[0]["row"]].needs
+    length = stitches * LOOP + carried * STITCH + idle * ROW + supplies * 2 * TAIL + joined * TAIL
+    length += sum(run["stitches"] for edge in edges for run in edge) * 3 * STITCH
     assert totals.metres == pytest.approx(length / 1000)
 
 
@@ -171,7 +173,8 @@ def test_a_larger_chart_of_speckles(bounds: tuple[int, int, int]) -> None:
     steps = steps_of(runs, Worked.FLAT, list(bounds))
     found = by_scipy(len(runs), steps)
     assert by_networkx(len(runs), steps) == found
-    totals = planned(
+    plan = planned(
         rows, Worked.FLAT, Side.RS, Technique.INTARSIA, Limits(strand=bounds[0], carry=bounds[1], idle=bounds[2])
     )
+    totals = plan.totals
     assert (totals.continued, totals.supplies, totals.idle, totals.carried) == found

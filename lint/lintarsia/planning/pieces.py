@@ -63,7 +63,7 @@ class Tally:
     def mm(self, per: Rates) -> float:
         """The yarn of this part, mm."""
         across = self.carried * per.carry + self.floated * per.floating
-        edges = self.cast_on * per.cast_on + self.bind_off * per.bind_off + self.casting * per.tail
+        edges = self.cast_on * per.cast_on + self.bind_off * per.bind_off + self.casting * per.spare
         return self.stitches * per.loop + across + self.idle * per.row + 2 * per.tail * self.supplies + edges
 
 

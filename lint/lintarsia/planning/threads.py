@@ -100,7 +100,7 @@ class Threads:
         own = self.runs.stitches * per.loop + across + self.cover.idle * per.row
         own = own + cast_on * per.cast_on + bind_off * per.bind_off
         mm = np.bincount(self.cover.supply, own, len(self.first)).astype(np.float64) + 2 * per.tail
-        mm[self.runs.row[self.first] == self.runs.row[:1]] += per.tail
+        mm[self.runs.row[self.first] == self.runs.row[:1]] += per.spare
         return mm
 
     def ids(self, symbols: tuple[str, ...]) -> list[str]:

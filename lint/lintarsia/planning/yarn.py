@@ -24,7 +24,7 @@ A house value, like the lengths themselves.
 @dataclass(frozen=True, slots=True)
 class Rates:
     """Millimetres of yarn: for a stitch, across a stitch when carried or floated, up a row when idle, at each end; and
-    for a stitch that is cast on or bound off."""
+    for a stitch that is cast on or bound off, and to spare where a yarn casts on the first row."""
 
     loop: float
     carry: float
@@ -33,6 +33,7 @@ class Rates:
     tail: float
     cast_on: float
     bind_off: float
+    spare: float
 
 
 def loop_mm(gauge: Gauge, technique: Technique = Technique.INTARSIA) -> float:
@@ -50,8 +51,10 @@ def rates(gauge: Gauge, technique: Technique, reckoning: Reckoning = HOUSE_RECKO
     stranded = technique is Technique.STRANDED and gauge.float_gauge is not None
     row = gauge.over.mm / gauge.float_gauge.rows if stranded and gauge.float_gauge else gauge.row_mm
     carry = gauge.float_stitch_mm if stranded else gauge.stitch_mm
-    edges = (reckoning.cast_on * carry, reckoning.bind_off * carry)
-    return Rates(loop_mm(gauge, technique), carry, gauge.float_stitch_mm, row, reckoning.tail_mm, *edges)
+    tail = reckoning.tail_mm
+    spare = tail if reckoning.cast_on else 0.0  # stitches that are picked up and not cast on are told so
+    edges = (reckoning.cast_on * carry, reckoning.bind_off * carry, spare)
+    return Rates(loop_mm(gauge, technique), carry, gauge.float_stitch_mm, row, tail, *edges)
 
 
 def tex(yarn: Yarn) -> float | None:

@@ -62,7 +62,7 @@ def _most_mm(work: Work) -> float:
     own = int(threads.runs.stitches.sum()) * per.loop + cover.supplies * 2 * per.tail
     ends = edge_work(chart, threads)
     own += int(ends.cast_on.sum()) * per.cast_on + int(ends.bind_off.sum()) * per.bind_off
-    own += int(threads.needs.max(initial=0)) * per.tail  # of what casts on
+    own += int(threads.needs.max(initial=0)) * per.spare
     way = int(cover.carried.sum()) * max(per.carry, per.floating) + int(cover.idle.sum()) * per.row
     return own + way + sum(duplicate_mm(chart, per).values()) + 1  # a millimetre for rounding
 
