@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 
 from lintarsia.bringing import Wishes, bring
 from lintarsia.bringing.palette import Shade, read_palette
+from lintarsia.bringing.sheetsize import extent
 from lintarsia.bringing.table import find_separator, usable
 from lintarsia.ground.trouble import Trouble
 from lintarsia.reading import read_chart
@@ -194,3 +195,82 @@ def test_a_charts_own_letters_are_kept_where_they_can_be() -> None:
 def test_other_palettes_are_refused_in_words(text: str) -> None:
     with pytest.raises(Trouble, match=r"'p.yaml'"):
         read_palette("p.yaml", text)
+
+
+def far_cell(*, styled: bool) -> bytes:
+    """Seven columns and five rows, and one cell where a hand slipped to the end of the sheet."""
+    book = openpyxl.Workbook()
+    for row in range(1, 6):
+        for column in range(1, 8):
+            book.active.cell(row, column, "A" if column < 3 else "B")
+    far = book.active.cell(1_048_576, 16_384, None if styled else "x")
+    far.font = openpyxl.styles.Font(bold=True)
+    out = io.BytesIO()
+    book.save(out)
+    return out.getvalue()
+
+
+def test_a_workbook_with_a_stray_far_cell_is_refused_with_the_cell() -> None:
+    """What lay between would take half a terabyte, so this is told before anything is laid out."""
+    with pytest.raises(Trouble) as refused:
+        bring("far.xlsx", far_cell(styled=False))
+    assert str(refused.value) == (
+        "'far.xlsx' reaches to cell XFD1048576, 16,384 cells by 1,048,576 rows; at most 1500 by 2000 can be made; "
+        "delete what stands far from the chart, or copy the chart into a sheet of its own"
+    )
+
+
+def test_a_far_cell_that_says_nothing_does_no_harm() -> None:
+    assert bring("far.xlsx", far_cell(styled=True)).rows == ("AABBBBB",) * 5
+
+
+def archive(**parts: str) -> bytes:
+    out = io.BytesIO()
+    with zipfile.ZipFile(out, "w") as made:
+        for name, text in parts.items():
+            made.writestr(name.replace("__", "/").replace("_xml", ".xml"), text)
+    return out.getvalue()
+
+
+OPEN = (
+    '<office:document-content xmlns:office="urn:oasis:names:tc:opendocument:xmlns:office:1.0" '
+    'xmlns:table="urn:oasis:names:tc:opendocument:xmlns:table:1.0"><office:body><office:spreadsheet>'
+    "<table:table>{}</table:table></office:spreadsheet></office:body></office:document-content>"
+)
+CELL = '<table:table-cell office:value-type="string"/>'
+GAP = '<table:table-cell table:number-columns-repeated="{}"/>'
+
+
+@pytest.mark.parametrize(
+    ("rows", "corner", "size"),
+    [
+        (f"<table:table-row>{CELL}{GAP.format(1998)}{CELL}</table:table-row>", "BXX1", (2000, 1)),
+        (
+            f"<table:table-row>{CELL}</table:table-row><table:table-row table:number-rows-repeated='9000'>"
+            f"{GAP.format(3)}</table:table-row><table:table-row>{GAP.format(2)}{CELL}</table:table-row>",
+            "C9002",
+            (3, 9002),
+        ),
+        (f"<table:table-row table:number-rows-repeated='70000'>{CELL}</table:table-row>", "A70000", (1, 70_000)),
+    ],
+)
+def test_how_far_an_open_documents_repeated_cells_reach(rows: str, corner: str, size: tuple[int, int]) -> None:
+    with zipfile.ZipFile(io.BytesIO(archive(content_xml=OPEN.format(rows)))) as made:
+        box = extent(made)
+    assert box is not None
+    assert (box.corner, box.size) == (corner, size)
+
+
+@pytest.mark.parametrize(
+    "parts",
+    [
+        {"xl__workbook_xml": "<workbook/>", "xl___rels__workbook.xml.rels": "<Relationships/>"},
+        {"content_xml": "<!DOCTYPE a [<!ENTITY b 'c'>]><a>&b;</a>"},
+        {"content_xml": "<a>"},
+        {"other_xml": "<a/>"},
+    ],
+    ids=["no sheet", "entities", "cut short", "no workbook"],
+)
+def test_what_is_no_workbook_is_told_as_such(parts: dict[str, str]) -> None:
+    with pytest.raises(Trouble, match=r"'w\.xlsx' cannot be read as a workbook"):
+        bring("w.xlsx", archive(**parts))

@@ -27,6 +27,9 @@ Git = Callable[..., "subprocess.CompletedProcess[str]"]
         "heron.chart.yml",
         "heron.chart.yaml.txt",
         "HERON.CHART.YAML",
+        "lintarsia.yaml",
+        "charts/lintarsia.yaml",
+        "--settings=off.chart.yaml",
     ],
 )
 def test_the_hook_takes_charts(name: str) -> None:
@@ -41,6 +44,9 @@ def test_the_hook_takes_charts(name: str) -> None:
         "heron.chart.yaml.bak",
         "heronchart.yaml",
         "heron.chart.yaml/notes.txt",
+        "mylintarsia.yaml",
+        "LINTARSIA.YAML",
+        "lintarsia.yaml/notes.txt",
     ],
 )
 def test_the_hook_leaves_other_files(name: str) -> None:
@@ -49,7 +55,8 @@ def test_the_hook_leaves_other_files(name: str) -> None:
 
 def test_the_hook_runs_once_for_all_charts() -> None:
     assert HOOK["require_serial"] is True
-    assert HOOK["entry"] == "lintarsia check --with-patterns"
+    assert HOOK["entry"] == "lintarsia check --before-commit --"
+    assert HOOK["always_run"] is True  # a commit that only takes charts away names no file
     assert "types" not in HOOK  # a chart that is not even text has to reach the check
 
 
@@ -137,3 +144,86 @@ def test_a_baseline_in_the_settings_needs_no_arguments_in_the_hook(charts: Path,
     told = done.stdout + done.stderr
     assert "new.chart.yaml:27:3" in told
     assert "old.chart.yaml" not in told
+
+
+def stopped(charts: Path, git: Git) -> str:
+    """What is told of a commit of all that stands now, which does not go through."""
+    git(charts, "add", "-A")
+    done = git(charts, "commit", "-m", "change", check=False)
+    assert done.returncode == 1, done.stdout + done.stderr
+    return done.stdout + done.stderr
+
+
+@pytest.fixture
+def heron(charts: Path, git: Git, write_chart: Write) -> Path:
+    """A chart and a pattern that names it, committed."""
+    write_chart("birds/heron.chart.yaml", grid="clean")
+    (charts / "patterns").mkdir()
+    (charts / "patterns/heron.pattern.yaml").write_text(
+        "lintarsia-pattern: 1\ntitle: Heron\npieces:\n  front: {chart: ../birds/heron.chart.yaml, rows: 20}\n",
+        encoding="utf-8",
+    )
+    git(charts, "add", "-A")
+    git(charts, "commit", "-m", "heron and its pattern")
+    return charts / "birds/heron.chart.yaml"
+
+
+@pytest.mark.parametrize("name", ["--settings=off.chart.yaml", "--format=json:over.chart.yaml"])
+def test_no_file_s_name_is_an_option(charts: Path, git: Git, write_chart: Write, name: str) -> None:
+    write_chart("a.chart.yaml", grid="short")
+    (charts / "off.chart.yaml").write_text("rules: {grid/stitch-count: off}\n", encoding="utf-8")
+    (charts / name).write_text("rules: {grid/stitch-count: off}\n", encoding="utf-8")
+    told = stopped(charts, git)
+    assert "row 2 has 27 stitches" in told
+    assert f"{name}:1:1" in told
+    assert not (charts / "over.chart.yaml").exists()
+
+
+@pytest.mark.parametrize("change", ["deleted", "renamed"])
+def test_a_chart_that_is_gone_and_that_a_pattern_names_is_told(
+    charts: Path, git: Git, heron: Path, change: str
+) -> None:
+    if change == "deleted":
+        heron.unlink()
+    else:
+        heron.rename(heron.with_name("stork.chart.yaml"))
+    told = stopped(charts, git)
+    assert "patterns/heron.pattern.yaml:4:" in told
+    assert "there is no chart '../birds/heron.chart.yaml'" in told
+
+
+def test_commits_of_other_things_go_through(charts: Path, git: Git, heron: Path, write_chart: Write) -> None:
+    (charts / "notes.txt").write_text("blue, more of it\n", encoding="utf-8")
+    git(charts, "add", "-A")
+    git(charts, "commit", "-m", "notes")
+    old = write_chart("old.chart.yaml", grid="short")
+    git(charts, "add", "-A")
+    git(charts, "commit", "--no-verify", "-m", "with a fault, past the hook")
+    (charts / "notes.txt").unlink()
+    git(charts, "add", "-A")
+    git(charts, "commit", "-m", "no notes")
+    old.unlink()
+    git(charts, "add", "-A")
+    git(charts, "commit", "-m", "a chart that no pattern names is free to go")
+
+
+def test_settings_that_let_a_chart_fail_are_stopped(charts: Path, git: Git, heron: Path) -> None:
+    settings = charts / "lintarsia.yaml"
+    settings.write_text("rules: {grid/stitch-cunt: off}\n", encoding="utf-8")
+    assert "lintarsia.yaml:1:9: there is no rule 'grid/stitch-cunt'" in stopped(charts, git)
+    settings.write_text("block: note\nlimits: {supplies: 1}\n", encoding="utf-8")
+    assert "birds/heron.chart.yaml" in stopped(charts, git)
+    settings.write_text("limits: {supplies: 9}\n", encoding="utf-8")
+    git(charts, "add", "-A")
+    git(charts, "commit", "-m", "settings")
+
+
+def test_commits_made_already_are_looked_at_the_same_way(charts: Path, git: Git, heron: Path) -> None:
+    """As in CI, or before a push: `pre-commit run --from-ref A --to-ref B`."""
+    heron.unlink()
+    git(charts, "add", "-A")
+    git(charts, "commit", "--no-verify", "-m", "past the hook")
+    command = [sys.executable, "-m", "pre_commit", "run", "--from-ref", "HEAD~1", "--to-ref", "HEAD"]
+    done = subprocess.run(command, cwd=charts, capture_output=True, text=True)
+    assert done.returncode == 1
+    assert "there is no chart '../birds/heron.chart.yaml'" in done.stdout + done.stderr

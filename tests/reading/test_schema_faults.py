@@ -122,7 +122,7 @@ def test_the_remedy_for_common_slips(good: str, bad: str, remedy: str) -> None:
         (PLAIN + "Wearer: adult\n", "unknown key 'Wearer'; did you mean 'wearer'?"),
         (PLAIN + "zzz: 1\n", "unknown key 'zzz'; expected a key of the format"),
         (PLAIN.replace("over: ", "needel: 4 mm, over: "), "unknown key 'needel' in gauge; did you mean 'needle'?"),
-        (PLAIN.replace("name: Pebble", "tint: x, name: Pebble"), "unknown key 'tint' of B in colours; expected name, shade or yarn"),
+        (PLAIN.replace("name: Pebble", "tint: x, name: Pebble"), "unknown key 'tint' of B in colours; expected name, shade, yarn or also"),
     ],
 )  # fmt: skip
 def test_an_unknown_key_is_guessed_at_and_the_chart_is_whole(text: str, message: str) -> None:

@@ -341,3 +341,24 @@ def test_gauges_usual_for_a_weight(weight: int, stitches: float, usually: str) -
     needle = {3: "4 mm", 7: "15 mm", 0: "2 mm"}[weight]
     messages = needles(weight, stitches, needle)
     assert [message.rpartition(", usually has ")[2] for message in messages] == ([usually] if usually else [])
+
+
+def test_twenty_places_of_a_foreign_symbol_are_told_each_and_one_more_makes_them_one() -> None:
+    row = "BxBxB"
+    assert len(found("grid/unknown-colour", " ".join([row] * 10))) == 20
+    (one,) = found("grid/unknown-colour", " ".join(["xBxxB", *[row] * 10]))
+    assert (one.row, one.stitches, one.message.partition(" (")[2].partition(")")[0]) == (
+        1,
+        (4, 4),
+        "23 stitches in 11 rows do",
+    )
+    counted = [
+        f.pattern for grid in ("xBBBB", "BBBBB") for f in found("grid/unknown-colour", " ".join([grid, *[row] * 11]))
+    ]
+    assert len(set(counted)) == 2  # one more of them is something new to tell
+
+
+def test_a_small_letter_in_many_places_is_mended_in_all() -> None:
+    (one,) = found("grid/unknown-colour", " ".join(["BwBww"] * 4500))
+    (fix,) = one.fixes
+    assert (len(fix.edits), {edit.text for edit in fix.edits}, fix.safe) == (9000, {"W", "WW"}, False)

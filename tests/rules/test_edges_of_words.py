@@ -45,21 +45,21 @@ def test_repeats_that_do_not_come_out_even(words: str, goal: str, uneven: str) -
     [
         ("k2 W, k3 B", ""),
         (
-            "k3 B, k2 W",
-            "stitch 1 is W (Bone) in the chart and B (Dusk blue) in the words; chart: k2 W, k3 B; words: k3 B, k2 W",
+            "k2 B, k3 W",
+            "stitch 1 is W (Bone) in the chart and B (Dusk blue) in the words; chart: k2 W, k3 B; words: k2 B, k3 W",
         ),
         (
-            "k1 W, k3 B",
+            "k1 W, k3 B (5 sts)",
             "stitch 2 is W (Bone) in the chart and B (Dusk blue) in the words; "
             "the words come to 4 stitches, the chart's row has 5; chart: k2 W, k3 B; words: k1 W, k3 B",
         ),
         (
-            "k2 W, k2 B",
+            "k2 W, k2 B (5 sts)",
             "the words end before stitch 5, B (Dusk blue); the words come to 4 stitches, the chart's row has 5; "
             "chart: … k2 W, k3 B; words: … k2 W, k2 B",
         ),
         (
-            "k2 W, k4 B",
+            "k2 W, k4 B (5 sts)",
             "the words go on after the last stitch; the words come to 6 stitches, the chart's row has 5; "
             "chart: … k2 W, k3 B; words: … k2 W, k4 B",
         ),
@@ -82,7 +82,7 @@ def test_the_row_of_the_chart_is_written_so_that_it_reads_back(symbol: str) -> N
         loaded = catalogue.load("words/mismatch")
         return list(loaded.check(Work(chart), loaded.options()))
 
-    (finding,) = findings("k1 B")
+    (finding,) = findings("k1 B (3 sts)")
     new = finding.fixes[0].edits[0].text
     assert findings(yaml.safe_load(new)) == []
     assert symbol in new
@@ -179,9 +179,28 @@ def test_rows_from_their_other_end(row: int, extra: str, words: str, way: str) -
     [
         ("k3 B (3 sts)", []),
         ("k3 B (4 sts)", ["row 1 (RS) is said to have 4 stitches; the chart has 3"]),
-        ("k2 B (4 sts)", ["row 1 (RS) is said to have 4 stitches; the chart has 3, and the words come to 2"]),
+        (
+            "k2 B (4 sts)",
+            [
+                "row 1 (RS) is said to have 4 stitches; the chart has 3, and the words come to 2; "
+                "they part at stitch 3; chart: k3 B; words: k2 B"
+            ],
+        ),
         ("k2 B (3 sts)", []),  # words/mismatch says what is wrong
-        ("k2 B", ["the words of row 1 (RS) come to 2 stitches; the chart has 3"]),
+        (
+            "k2 B",
+            [
+                "the words of row 1 (RS) come to 2 stitches; the chart has 3; "
+                "they part at stitch 3; chart: k3 B; words: k2 B"
+            ],
+        ),
+        (
+            "k4 B",
+            [
+                "the words of row 1 (RS) come to 4 stitches; the chart has 3; "
+                "they go on after the last stitch; chart: k3 B; words: k4 B"
+            ],
+        ),
         ("knit it somehow", []),
     ],
 )

@@ -5,6 +5,7 @@ import io
 import zipfile
 
 from lintarsia.bringing.limits import MOST_ROWS, MOST_STITCHES, MOST_UNPACKED
+from lintarsia.bringing.sheetsize import extent
 from lintarsia.chart.grid import seen_alone
 from lintarsia.ground.installing import how_to_install
 from lintarsia.ground.trouble import Trouble
@@ -81,9 +82,7 @@ def workbook_table(name: str, data: bytes) -> Table:
         raise Trouble(f"workbooks need one more library: {how_to_install('images')}") from None
     try:
         with zipfile.ZipFile(io.BytesIO(data)) as archive:
-            unpacked = sum(part.file_size for part in archive.infolist())
-        if unpacked > MOST_UNPACKED:
-            raise Trouble(f"{name!r} unpacks to {unpacked:,} bytes; at most {MOST_UNPACKED:,} are read")
+            _check_reach(name, archive)
         sheet = CalamineWorkbook.from_filelike(io.BytesIO(data)).get_sheet_by_index(0)
         rows = sheet.to_python(skip_empty_area=True, nrows=MOST_ROWS + 1)
     except Trouble:
@@ -91,6 +90,22 @@ def workbook_table(name: str, data: bytes) -> Table:
     except Exception as failure:  # the library raises kinds of its own for each way a workbook can be broken
         raise Trouble(f"{name!r} cannot be read as a workbook ({failure})") from None
     return _checked(name, [[_label(cell) for cell in row] for row in rows])
+
+
+def _check_reach(name: str, archive: zipfile.ZipFile) -> None:
+    """Refuse a workbook that would fill the memory, before anything is laid out."""
+    unpacked = sum(part.file_size for part in archive.infolist())
+    if unpacked > MOST_UNPACKED:
+        raise Trouble(f"{name!r} unpacks to {unpacked:,} bytes; at most {MOST_UNPACKED:,} are read")
+    box = extent(archive)
+    if box is None:
+        return
+    wide, high = box.size
+    if wide > MOST_STITCHES or high > MOST_ROWS:
+        raise Trouble(
+            f"{name!r} reaches to cell {box.corner}, {wide:,} cells by {high:,} rows; at most {MOST_STITCHES} by "
+            f"{MOST_ROWS} can be made; delete what stands far from the chart, or copy the chart into a sheet of its own"
+        )
 
 
 def _label(cell: object) -> str:

@@ -22,6 +22,7 @@ from lintarsia.chart.model import (
     Technique,
     Wearer,
     Worked,
+    WrittenEntry,
     Yarn,
 )
 from lintarsia.chart.places import Editor, Path, Places
@@ -58,5 +59,6 @@ __all__ = [
     "Technique",
     "Wearer",
     "Worked",
+    "WrittenEntry",
     "Yarn",
 ]

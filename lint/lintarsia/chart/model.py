@@ -9,6 +9,7 @@ from lintarsia.chart.grid import Grid
 from lintarsia.chart.measure import Length, Mass, StitchCount
 from lintarsia.chart.places import Places
 from lintarsia.chart.shaping import Decreases, Divide, Shaping
+from lintarsia.ground.regions import Region
 from lintarsia.ground.values import dataclass
 
 T = TypeVar("T")
@@ -111,13 +112,17 @@ class Yarn:
 
 @dataclass(frozen=True, slots=True)
 class Colour:
-    """One entry of the key: its symbol in the grid, its name, its shade and the yarn it is bought as."""
+    """One entry of the key: its symbol in the grid, its name, its shade and the yarn it is bought as.
+
+    `also` are other names that the pattern's words give it, such as MC.
+    """
 
     symbol: str
     name: str
     shade: str  # "#rrggbb", lower case
     yarn: str | None = None
     shade_assumed: bool = False  # the file's own is faulty or missing, and this grey stands in for it
+    also: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -189,6 +194,21 @@ class DuplicateStitch:
 
 
 @dataclass(frozen=True, slots=True)
+class WrittenEntry:
+    """Words that stand once in the file for all of `rows`, ascending; `said` is how it names them.
+
+    `region` is their place where they are a line of a printed page; else they are a value under the key `said`.
+    `names_all`: every row of a side (`2 and all WS`), which gives way to words of a row's own.
+    """
+
+    said: str
+    rows: tuple[int, ...]
+    words: str
+    region: Region | None = None
+    names_all: bool = False
+
+
+@dataclass(frozen=True, slots=True)
 class Suppression:
     """An accepted result. `row` and `stitches` narrow it; without them the rule is accepted anywhere in the chart."""
 
@@ -222,6 +242,7 @@ class Chart:
     symmetry: tuple[Symmetry, ...] = ()
     duplicate: tuple[DuplicateStitch, ...] = ()
     written: Mapping[int, str] = field(default_factory=dict)
+    written_entries: tuple[WrittenEntry, ...] = ()  # how the file has them; where it is empty each row stands alone
     suppressions: tuple[Suppression, ...] = ()
     places: Places = Places()
     assumed: frozenset[str] = (

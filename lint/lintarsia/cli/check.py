@@ -54,6 +54,11 @@ BLOCK_LEVELS = ("error", "warning", "note", "off")
 )
 @click.option("--with-patterns", is_flag=True, help="Also check the patterns of the repository that name these charts.")
 @click.option(
+    "--before-commit",
+    is_flag=True,
+    help="As the hook: PATHS alone, and the patterns that name them or what the commit takes away.",
+)
+@click.option(
     "--fix",
     type=click.Choice(KINDS),
     metavar="[=risky]",
@@ -73,6 +78,7 @@ def command(
     update: bool,
     since: str | None,
     with_patterns: bool,
+    before_commit: bool,
     fix: str | None,
     diff: bool,
     jobs: int | None,
@@ -101,8 +107,11 @@ def command(
         raise click.UsageError("--stdin-name goes with the path -, which reads a chart from standard input")
     if since is not None and "-" in paths:
         raise click.UsageError("--since looks at files; it knows nothing of what comes from standard input")
-    if with_patterns and "-" in paths:
-        raise click.UsageError("--with-patterns looks at files; no pattern knows what comes from standard input")
+    if (with_patterns or before_commit) and "-" in paths:
+        option = "--before-commit" if before_commit else "--with-patterns"
+        raise click.UsageError(f"{option} looks at files; no pattern knows what comes from standard input")
+    if before_commit and since is not None:
+        raise click.UsageError("--before-commit names the files of a commit, --since all that differ; give one of them")
     wish = Wish(fix, diff)
     wish.refuse_mixtures(stream="-" in paths, since=since is not None)
     wanted = formats or tuple(Wanted(*usual) for usual in usual_formats(os.environ))
@@ -111,8 +120,9 @@ def command(
     settings, stream = named_settings(settings_file), None
     if "-" in paths:
         paths, stream = tuple(path for path in paths if path != "-"), read_stream(stdin_name, settings)
-    elif not paths:
+    elif not paths and not before_commit:
         paths = (".",)
+    paths, gone = _with_gone(paths) if before_commit else (paths, ())
     level = Level(block) if block else None
 
     def look() -> "Report":
@@ -125,7 +135,8 @@ def command(
             progress=progress,
             stream=stream,
             since=since,
-            with_patterns=with_patterns,
+            with_patterns=with_patterns or before_commit,
+            gone=gone,
         )
 
     report, stuck = look(), False
@@ -135,12 +146,20 @@ def command(
     elif wish.wanted:
         report, stuck = mend_files(wish, paths, report, settings, level, look)
     report = hold(report, baseline_file, update=update, partial=since is not None)
-    if not report.charts and not report.patterns:
+    if not report.charts and not report.patterns and not before_commit:
         click.echo(f"lintarsia: {_why_none(paths, stream, since)}", err=True)
     deliver(report, wanted, colour, quiet=quiet, only_files=wish.diff)
     if stuck or (overlooked and since is None and not report.charts and not report.patterns):
         return CANNOT
     return FOUND if report.blocked else OK
+
+
+def _with_gone(paths: tuple[str, ...]) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    """The paths of a commit with the folders that lose their settings by it; and the files that it takes away."""
+    from lintarsia.engine.committing import taken_away, unsettled
+
+    gone = tuple(taken_away(os.environ))
+    return (*paths, *unsettled(gone)), gone
 
 
 def _why_none(paths: tuple[str, ...], stream: "Stream | None", since: str | None) -> str:

@@ -67,7 +67,7 @@ def read_one(chart_file: str, settings: "Settings", cannot: str, *, faulty: bool
 
     data = None
     if chart_file == "-":
-        chart_file, data = STDIN_NAME, sys.stdin.buffer.read()
+        chart_file, data = STDIN_NAME, _standard_input(settings.max_bytes)
     reading = read_chart(chart_file, data, max_bytes=settings.max_bytes)
     errors = [(rule, finding) for rule, finding in reading.problems if finding.level in (None, Level.ERROR)]
     if reading.chart is not None and (faulty or not errors):
@@ -77,3 +77,13 @@ def read_one(chart_file: str, settings: "Settings", cannot: str, *, faulty: bool
         click.echo(f"{place}: {finding.message} [{rule}]", err=True)
     click.echo(f"lintarsia: {cannot} until that is mended", err=True)
     return None
+
+
+def _standard_input(most: int) -> bytes:
+    """No more than a chart may have and a byte, by which its reader sees that it is too large."""
+    if sys.stdin is None:
+        raise Trouble("there is no standard input to read a chart from")
+    try:
+        return sys.stdin.buffer.read(most + 1)
+    except OSError as failure:
+        raise Trouble(f"standard input cannot be read ({failure.strerror or failure})") from None

@@ -33,6 +33,7 @@ def check_paths(
     stream: Stream | None = None,
     since: str | None = None,
     with_patterns: bool = False,
+    gone: Sequence[str] = (),
 ) -> Report:
     """Check every chart and pattern that `paths` name, and `stream` where there is one.
 
@@ -40,7 +41,8 @@ def check_paths(
     that blocks. `jobs` is how many processes work at most: None lets the amount of work decide, and the report is the
     same for any number. `progress` is called with charts done and charts in all. `since` names a git revision, or
     `A...B` for that from which two have parted: only results that it had not are reported, wherever they stand.
-    `with_patterns` checks the patterns that name one of these charts as well, wherever in the repository they lie.
+    `with_patterns` checks the patterns that name one of these charts, or a file of `gone`, as well, wherever in the
+    repository they lie.
     Raises Trouble where it cannot run.
     """
     finder = SettingsFinder(settings)
@@ -59,7 +61,7 @@ def check_paths(
         if with_patterns:
             from lintarsia.engine.naming import patterns_naming
 
-            targets = sorted([*targets, *patterns_naming(targets, finder)], key=lambda target: target.path)
+            targets = sorted([*targets, *patterns_naming(targets, finder, gone)], key=lambda target: target.path)
         checked = list(zip((target.path for target in targets), check(targets), strict=True))
     holding = {target.path: target.settings for target in targets}
     if stream is not None:

@@ -6,7 +6,7 @@ from typing import NamedTuple
 
 from lintarsia.ground.trouble import Trouble
 from lintarsia.pattern.names import is_pattern
-from lintarsia.settings import Settings, SettingsFinder
+from lintarsia.settings import SETTINGS_NAME, Settings, SettingsFinder
 
 
 class Target(NamedTuple):
@@ -21,8 +21,8 @@ def find_targets(paths: Sequence[str], finder: SettingsFinder, *, patterns: bool
     """The charts that `paths` name, each once, in the order of their paths; with `patterns`, pattern files too.
 
     A folder stands for the charts below it (by the settings' `charts` patterns), hidden folders and links to folders
-    left out. A file named outright is taken whatever its name, unless its settings exclude it. Raises Trouble for a
-    path that is not there.
+    left out; a settings file stands for those below its own folder. Any other file named outright is taken whatever
+    its name, unless its settings exclude it. Raises Trouble for a path that is not there.
     """
     found: dict[str, Target] = {}
     for path in paths:
@@ -42,6 +42,8 @@ def tidy(path: str) -> str:
 def _expand(path: str, finder: SettingsFinder) -> Iterator[Target]:
     if os.path.isdir(path):
         yield from _charts_below(path, finder)
+    elif os.path.basename(path) == SETTINGS_NAME and os.path.isfile(path):
+        yield from _charts_below(os.path.dirname(path) or os.curdir, finder)  # what changes with them
     elif os.path.lexists(path):  # a dangling or circling link is there: it is reported as unreadable
         full = os.path.abspath(path)
         settings = finder.for_folder(os.path.dirname(full))

@@ -1,6 +1,7 @@
 """Edits by place put into a text. Nothing outside their regions changes, not a line's end."""
 
 from collections.abc import Iterable
+from itertools import pairwise
 from typing import NamedTuple
 
 from lintarsia.reading.source import Lines
@@ -40,7 +41,7 @@ def pieces(fix: Fix, lines: Lines) -> tuple[Piece, ...] | None:
     except ValueError:
         return None
     ordered = all(piece.start <= piece.end for piece in found)
-    parted = not any(one.clashes(other) for i, one in enumerate(found) for other in found[:i])
+    parted = not any(one.clashes(other) for one, other in pairwise(sorted(found)))  # in order, none clash further off
     return found if found and ordered and parted else None
 
 

@@ -57,6 +57,24 @@ class Supply(NamedTuple):
     wound: bool  # False: it is worked from the ball itself
 
 
+class PartPlan(NamedTuple):
+    """A row's part on one side of an opening, `right` or `left` as the chart shows it; all as in `RowPlan`.
+
+    `held`: ids that hang on the other side while this one is worked to its top, from left to right.
+    """
+
+    side: str
+    line_up: tuple[str, ...]
+    joins: tuple[str, ...]
+    finishes: tuple[str, ...]
+    waiting: tuple[str, ...]
+    held: tuple[str, ...]
+    interlocks: int
+    needs: int
+    runs: tuple[int, ...]
+    by: tuple[str, ...]
+
+
 class RowPlan(NamedTuple):
     """A row as the knitter meets it.
 
@@ -77,6 +95,7 @@ class RowPlan(NamedTuple):
     hangs: int
     runs: tuple[int, ...]  # indices into Plan.runs in working order
     by: tuple[str, ...]  # the supply that works each of `runs`
+    parts: tuple[PartPlan, ...] = ()  # where the row is parted: its sides, in the row's own direction
 
 
 class End(NamedTuple):

@@ -53,7 +53,11 @@ def row_plans(chart: Chart, threads: Threads, ids: Sequence[str]) -> tuple[RowPl
                 by=tuple(names[start:end]),
             )
         )
-    return tuple(plans)
+    if not chart.divide:
+        return tuple(plans)
+    from lintarsia.planning.parted import with_parts  # few charts have an opening
+
+    return with_parts(chart, threads, ids, plans, _twisted(chart, threads).tolist())
 
 
 def waiting(threads: Threads) -> dict[int, list[tuple[int, int]]]:
@@ -74,19 +78,23 @@ def interlocks(chart: Chart, threads: Threads) -> list[int]:
 
     Not where a yarn works its very first stitch, for there is nothing yet to twist; and not where a yarn runs behind
     the change, which holds the fabric together as it is (in stranded knitting, everywhere). No-stitch cells between do
-    not break the fabric, so they are no break here. In the round, the change from the last run of a round to the first
-    of the next counts in the later round, where two supplies meet there; the turns of a turned tube are joins, not
-    interlocks.
+    not break the fabric, so they are no break here; an opening does. In the round, the change from the last run of a
+    round to the first of the next counts in the later round, where two supplies meet there; the turns of a turned tube
+    are joins, not interlocks.
     """
-    count = np.zeros(chart.grid.height, np.int64)
-    if chart.technique is not Technique.STRANDED and len(threads.runs) > 1:
-        runs, cover = threads.runs, threads.cover
-        met = runs.row[1:] - runs.row[:-1] <= (1 if chart.worked is Worked.ROUND else 0)
-        met &= runs.side[1:] == runs.side[:-1]  # nothing is twisted across an opening
-        met &= (cover.supply[1:] != cover.supply[:-1]) & (cover.previous[1:] >= 0) & ~_stranded(threads)
-        count += np.bincount(runs.row[1:][met], minlength=len(count))
-    twists: list[int] = count.tolist()
+    twists: list[int] = np.bincount(threads.runs.row[_twisted(chart, threads)], minlength=chart.grid.height).tolist()
     return twists
+
+
+def _twisted(chart: Chart, threads: Threads) -> NDArray[np.bool_]:
+    """Of every run, whether its yarn is twisted with that of the run before."""
+    runs, cover = threads.runs, threads.cover
+    twisted = np.zeros(len(runs), bool)
+    if chart.technique is not Technique.STRANDED and len(runs):
+        met = runs.row[1:] - runs.row[:-1] <= (1 if chart.worked is Worked.ROUND else 0)
+        met &= (runs.side[1:] == runs.side[:-1]) & (cover.supply[1:] != cover.supply[:-1])
+        twisted[1:] = met & (cover.previous[1:] >= 0) & ~_stranded(threads)
+    return twisted
 
 
 def _stranded(threads: Threads) -> NDArray[np.bool_]:

@@ -5,8 +5,9 @@ from collections.abc import Sequence
 from typing import Any
 
 from lintarsia.chart import Chart, Yarn
+from lintarsia.chart.sides import Sides
 from lintarsia.planning.edgework import EdgeRun
-from lintarsia.planning.model import End, Plan, RowPlan, Supply, YarnNeed
+from lintarsia.planning.model import End, PartPlan, Plan, RowPlan, Supply, YarnNeed
 from lintarsia.planning.yarn import loop_mm, tex
 
 SCHEMA = "lintarsia/plan/1"
@@ -81,7 +82,7 @@ def plan_document(chart: Chart, plan: Plan) -> dict[str, Any]:
         "yarns": [_yarn(need, chart.yarns.get(need.yarn)) for need in plan.yarns],
         "supplies": [_supply(supply, plan.ends[2 * k : 2 * k + 2]) for k, supply in enumerate(plan.supplies)],
         "rows": [_row(row) for row in plan.rows],
-    }
+    } | (_openings(chart) if chart.divide else {})
 
 
 def _rounded(value: float | None, decimals: int) -> float | None:
@@ -144,7 +145,45 @@ def _edge(edge: EdgeRun) -> dict[str, Any]:
     return {"colour": edge.colour, "stitches": edge.stitches, "by": edge.by}
 
 
+def _openings(chart: Chart) -> dict[str, Any]:
+    """Where the work is in two sides, and the order in which the pieces of those rows are worked."""
+    sides = Sides(chart)
+    return {
+        "openings": [
+            {
+                "row": opening.first_row,
+                "last_row": opening.last_row,
+                "by": opening.divide.by.value,
+                "sides": opening.divide.sides.value,
+                "stitches": opening.stitches,
+            }
+            for opening in sides.openings
+        ],
+        "order": [[piece.row, piece.half.value] for piece in sides.in_order if piece.half],
+    }
+
+
 def _row(row: RowPlan) -> dict[str, Any]:
+    made = _whole_row(row)
+    if row.parts:
+        made["sides"] = [_part(part) for part in row.parts]
+    return made
+
+
+def _part(part: PartPlan) -> dict[str, Any]:
+    return {
+        "side": part.side,
+        "line_up": list(part.line_up),
+        "joins": list(part.joins),
+        "finishes": list(part.finishes),
+        "waiting": list(part.waiting),
+        "held": list(part.held),
+        "interlocks": part.interlocks,
+        "needs": part.needs,
+    }
+
+
+def _whole_row(row: RowPlan) -> dict[str, Any]:
     return {
         "row": row.row,
         "side": row.side.value,

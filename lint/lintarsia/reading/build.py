@@ -5,7 +5,7 @@ names a colour that the key lacks is left out too (cross.py reports it), so that
 """
 
 import os
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import Any
 
 from lintarsia.chart import (
@@ -25,17 +25,29 @@ from lintarsia.chart import (
     Technique,
     Wearer,
     Worked,
+    WrittenEntry,
     Yarn,
 )
 from lintarsia.chart.grid import NO_STITCH_SYMBOL, Grid, build_grid
 from lintarsia.chart.measure import Length, Mass, StitchCount, parse_length, parse_mass, parse_reach
 from lintarsia.reading.shaping import build_decreases, build_divide, build_shaping
+from lintarsia.reading.written_rows import words_by_row, written_entries
+from lintarsia.result import Region
 
 STAND_IN_GAUGE = Gauge(22, 30, Length(10, "cm"))
 
 
-def build_chart(path: str, data: Mapping[str, Any], rows: tuple[str, ...], places: Places) -> Chart:
-    """The chart. Required parts that `data` lacks get a stand-in and are named in `Chart.assumed`."""
+def build_chart(
+    path: str,
+    data: Mapping[str, Any],
+    rows: tuple[str, ...],
+    places: Places,
+    written: Sequence[tuple[str, Region]] = (),
+) -> Chart:
+    """The chart. Required parts that `data` lacks get a stand-in and are named in `Chart.assumed`.
+
+    `written` has the lines of the written rows where they are a block of text.
+    """
     get = data.get
     assumed: list[str] = []
     title = get("title")
@@ -54,14 +66,16 @@ def build_chart(path: str, data: Mapping[str, Any], rows: tuple[str, ...], place
     supplies = get("supplies")
     if supplies is not None:
         supplies = {s: _supplies(v) for s, v in supplies.items() if v is not None and s in colours}
+    worked, first_row = Worked(get("worked") or "flat"), Side(get("first-row") or "RS")
+    entries = _written(get("written"), written, grid, worked, first_row)
     return Chart(
         path=path,
         title=title,
         gauge=gauge,
         colours=colours,
         grid=grid,
-        worked=Worked(get("worked") or "flat"),
-        first_row=Side(get("first-row") or "RS"),
+        worked=worked,
+        first_row=first_row,
         technique=Technique(get("technique") or "intarsia"),
         yarns={name: _yarn(name, yarn) for name, yarn in (get("yarns") or {}).items() if yarn is not None},
         supplies=supplies,
@@ -74,11 +88,24 @@ def build_chart(path: str, data: Mapping[str, Any], rows: tuple[str, ...], place
         wearer=Wearer(data["wearer"]) if get("wearer") else None,
         symmetry=tuple(Symmetry(s) for s in get("symmetry") or () if s is not None),
         duplicate=tuple(filter(None, (_duplicate(d, grid, colours) for d in get("duplicate-stitch") or ()))),
-        written={int(row): words for row, words in (get("written") or {}).items() if words is not None},
+        written=words_by_row(entries),
+        written_entries=entries,
         suppressions=tuple(filter(None, (_suppression(d, grid) for d in get("suppress") or ()))),
         places=places,
         assumed=frozenset(assumed),
     )
+
+
+def _written(
+    data: Any, lines: Sequence[tuple[str, Region]], grid: Grid, worked: Worked, first_row: Side
+) -> tuple[WrittenEntry, ...]:
+    if not data:
+        return ()
+
+    def side(row: int) -> str:
+        return "RS" if worked is Worked.ROUND else str(first_row if row % 2 else first_row.other)
+
+    return written_entries(data, lines, grid.height, side)
 
 
 def _whole(data: Any, *names: str) -> bool:
@@ -123,9 +150,20 @@ def _colours(data: Any) -> dict[str, Colour]:
     for symbol, colour in (data or {}).items():
         get = (colour or {}).get  # a symbol whose colour is faulty is still a symbol of the key
         colours[symbol] = Colour(
-            symbol, get("name") or symbol, (get("shade") or "#808080").lower(), get("yarn"), not get("shade")
+            symbol,
+            get("name") or symbol,
+            (get("shade") or "#808080").lower(),
+            get("yarn"),
+            not get("shade"),
+            _also(get("also")),
         )
     return colours
+
+
+def _also(data: Any) -> tuple[str, ...]:
+    """Other names of a colour: one, or a list of them."""
+    names = data if isinstance(data, list) else [data]
+    return tuple(name.strip() for name in names if name)
 
 
 def _stand_in_colours(rows: tuple[str, ...]) -> dict[str, Colour]:

@@ -1,8 +1,9 @@
 """The whole way from a file to a Chart, with every fault on the way reported and none raised."""
 
-from collections.abc import Collection
+from collections.abc import Collection, Mapping
+from typing import Any
 
-from yaml import ScalarNode
+from yaml import MappingNode, ScalarNode
 
 from lintarsia.chart import Chart, Places
 from lintarsia.chart.grid import NO_STITCH_SYMBOL
@@ -13,7 +14,9 @@ from lintarsia.reading.document import UNREADABLE, Document, read_document
 from lintarsia.reading.places import mark_region
 from lintarsia.reading.rows import Rows, read_rows
 from lintarsia.reading.source import MAX_BYTES, Unreadable, unreadable
-from lintarsia.result import Finding
+from lintarsia.reading.tree import is_text
+from lintarsia.reading.written_rows import block_lines
+from lintarsia.result import Finding, Region
 
 # Rows of unequal length are padded, so a small file can ask for a huge grid. House values, far beyond any chart.
 MOST_CELLS = 2**23
@@ -66,9 +69,16 @@ def _chart(document: Document) -> Chart | None:
         return None
     _check_size(rows, data.get("colours") or (), places)
     places = Places(places.keys, places.values, rows.lines, rows.apart, places.editor)
-    chart = build_chart(document.file, data, rows.rows, places)
+    chart = build_chart(document.file, data, rows.rows, places, _written(root, data, text))
     document.add(*cross_findings(chart, data))
     return chart
+
+
+def _written(root: MappingNode, data: Mapping[str, Any], text: str) -> list[tuple[str, Region]]:
+    """The lines of written rows that are a block of text."""
+    if not isinstance(data.get("written"), str):
+        return []
+    return block_lines(next(value for key, value in root.value if is_text(key) and key.value == "written"), text)
 
 
 def _check_size(rows: Rows, colours: Collection[str], places: Places) -> None:

@@ -11,11 +11,13 @@ from collections.abc import Collection, Iterable
 from dataclasses import replace
 from typing import NamedTuple
 
+from lintarsia.ground.regular import read_regular
 from lintarsia.ground.trouble import Trouble
 from lintarsia.ground.values import dataclass
 from lintarsia.result import Finding, Level, Region, Report, Result, RuleInfo
 
 SCHEMA = "lintarsia/baseline/1"
+MOST_BYTES = 64 * 2**20  # some three hundred thousand accepted results
 STALE = "baseline/stale"
 _PARTS = ("file", "rule", "fingerprint", "message")
 
@@ -40,8 +42,10 @@ class Baseline:
 def read_baseline(path: str) -> Baseline:
     """Raises Trouble for a file that is not there or is no baseline, with the line where there is one."""
     try:
-        with open(path, encoding="utf-8") as stream:
-            text = stream.read()
+        data = read_regular(path, MOST_BYTES)
+        if len(data) > MOST_BYTES:
+            raise Trouble(f"the baseline {path!r} has more than {MOST_BYTES:,} bytes, which is more than any should")
+        text = data.decode("utf-8")
         document = json.loads(text)
     except FileNotFoundError:
         raise Trouble(f"there is no baseline {path!r}; --update makes it") from None

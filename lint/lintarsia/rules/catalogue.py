@@ -20,6 +20,7 @@ ON_CHARTS = (
     "colour/no-yarn",
     "colour/same-name",
     "colour/same-shade",
+    "colour/stitch-symbol",
     "colour/unused",
     "duplicate/no-effect",
     "ends/nowhere-to-hide",

@@ -18,24 +18,40 @@ class Found(NamedTuple):
 
 
 class Colours:
-    """The colours that a row's words may name. `names` maps a symbol to the colour's name."""
+    """The colours that a row's words may name. `names` maps a symbol to the colour's name, `also` to its others."""
 
-    def __init__(self, symbols: Sequence[str], names: Mapping[str, str]) -> None:
+    def __init__(
+        self, symbols: Sequence[str], names: Mapping[str, str], also: Mapping[str, Sequence[str]] | None = None
+    ) -> None:
+        also = also or {}
         self.symbols = frozenset(symbols)
-        self.plain = [name for symbol in symbols for name in (symbol, names.get(symbol, "")) if name]
+        self.plain = [
+            name for symbol in symbols for name in (symbol, names.get(symbol, ""), *also.get(symbol, ())) if name
+        ]
         self.by_name: dict[str, str] = {}
         self._by_words: dict[tuple[str, ...], str] = {}
         self._by_fold: dict[str, str | None] = {}
         for symbol in symbols:
             self._by_fold[symbol.casefold()] = None if symbol.casefold() in self._by_fold else symbol
-            name = names.get(symbol, "").strip()
-            if len(name) > 1:
-                self.by_name.setdefault(name.casefold(), symbol)
-                words = _words(name)
-                if words:
-                    self._by_words.setdefault(words, symbol)
+            self._name(names.get(symbol, "").strip(), symbol)
         self._by_part = _parts(self._by_words)
+        for symbol, others in also.items():
+            for name in others:
+                self._name(name.strip(), symbol)
         self._longest = max(map(len, self._by_words), default=0)
+
+    def _name(self, name: str, symbol: str) -> None:
+        if len(name) > 1:
+            self.by_name.setdefault(name.casefold(), symbol)
+            words = _words(name)
+            if words:
+                self._by_words.setdefault(words, symbol)
+        elif name:
+            self._by_fold.setdefault(name.casefold(), symbol)
+
+    def names(self, word: str) -> bool:
+        """Whether a word stands in the name of some colour."""
+        return any(word in words for words in self._by_words)
 
     def at(self, tokens: Sequence[Token], index: int, *, slot: bool) -> Found | None:
         """The colour that begins at a token, if one does.

@@ -1,18 +1,20 @@
 """A place among a row's tokens, and the small steps that every part of the parser takes from it."""
 
+import re
+
 from lintarsia.written.colours import Colours
-from lintarsia.written.lexer import Token, Unreadable
+from lintarsia.written.lexer import Kind, Token, Unreadable
 from lintarsia.written.often import often_after, read_until
 from lintarsia.written.order import Yarn
 from lintarsia.written.spoken import HowOften, Until
-from lintarsia.written.vocabulary import FILLERS
+from lintarsia.written.vocabulary import FILLERS, NOT_COLOURS, ORDINALS, YARN_WORDS
 
 
 class Cursor:
     """`at` is the index of the next token. `stated` and `shaped` are what was learnt on the way."""
 
-    def __init__(self, tokens: list[Token], colours: Colours) -> None:
-        self.tokens, self.colours = tokens, colours
+    def __init__(self, text: str, tokens: list[Token], colours: Colours) -> None:
+        self.text, self.tokens, self.colours = text, tokens, colours
         self.at = 0
         self.depth = 0
         self.side = ""
@@ -40,13 +42,23 @@ class Cursor:
         return self.after_fillers(self.at)
 
     def after_fillers(self, at: int, also: str = "the") -> Yarn | None:
-        while self.tokens[at].word in FILLERS or self.tokens[at].word == also:
-            at += 1
+        """The colour after words such as `in`, `with the`, `with a 2nd ball of`."""
+        while not self.tokens[at].is_mark("(["):
+            if not self.fills(at) and self.colours.at(self.tokens, at, slot=True):
+                break
+            if self.tokens[at].kind is Kind.NUMBER and self.tokens[at + 1].word in ORDINALS:
+                at += 2
+            elif self.fills(at) or self.tokens[at].word == also or self._hyphen(at):
+                at += 1
+            else:
+                return None
         bracket = self.tokens[at].is_mark("([")  # k3 (A)
         found = self.colours.at(self.tokens, at + bracket, slot=True)
         if found is None or (bracket and not self.tokens[found.after].is_mark(")]")):
             return None
         self.at = found.after + bracket
+        while self.now.word in YARN_WORDS and self.colours.at(self.tokens, self.at, slot=False) is None:
+            self.at += 1  # with second MC bobbin
         return found.yarn
 
     def skip(self, words: frozenset[str] | set[str]) -> bool:
@@ -54,6 +66,28 @@ class Cursor:
         while self.now.word in words:
             self.at += 1
         return self.at > start
+
+    def fills(self, at: int) -> bool:
+        """Whether a word only leads to a colour. `a` does before `new ball`, and is a colour of the key elsewhere."""
+        word = self.tokens[at].word
+        if self.tokens[at].text == "a":
+            then = self.tokens[at + 1]
+            return then.word in NOT_COLOURS or self.tokens[at + 2].word in ORDINALS
+        if word == "a":
+            return False
+        return word in FILLERS or (word in NOT_COLOURS and self.colours.at(self.tokens, at, slot=False) is None)
+
+    def _hyphen(self, at: int) -> bool:
+        """`k3-A`."""
+        return self.tokens[at].is_mark("-") and self.tokens[at].glued and self.tokens[at + 1].glued
+
+    def said(self, pattern: re.Pattern[str]) -> re.Match[str] | None:
+        """What the text from here on says, if it is this; the words of it are stepped over."""
+        match = pattern.match(self.text, self.now.start)
+        if match:
+            while self.now.kind is not Kind.END and self.now.start < match.end():
+                self.at += 1
+        return match
 
     def sample(self) -> str:
         return self.colours.plain[0]

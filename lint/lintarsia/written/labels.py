@@ -5,17 +5,19 @@ import re
 from lintarsia.written.spoken import Label
 
 _NUMBERS = r"[0-9]{1,6}(?:st|nd|rd|th)?(?:\s*(?:,|–|-|&|\+|to|and)\s*(?:and\s+)?[0-9]{1,6})*"
-_SIDE = r"RS|WS|right[ -]side|wrong[ -]side"
+_SIDE = r"(?:RS|WS|right[ -]side|wrong[ -]side)(?:\s+facing)?"
+_OTHERS = r"(?:\s*(?:,|and|&)\s*(?:all|every|each)\s+(?:(?:foll(?:owing)?|other|even|odd)\s+)*(?:(?:RS|WS)\s+)?rows?)?"
 _LABEL = re.compile(
-    rf"\s*(?:(?P<before>{_SIDE})\s+)?(?:(?:row|rows|rnd|rnds|round|rounds)\.?\s*(?P<rows>{_NUMBERS})|"
-    rf"(?P<nth>[0-9]{{1,6}})(?:st|nd|rd|th)\s+(?:row|rnd|round))"
-    rf"\s*(?:[(\[]\s*(?P<side>{_SIDE})\s*[)\]]|(?P<bare>RS|WS)\b)?\s*(?:[:.–—-]|(?=[kp\[(*]))",
+    rf"\s*(?:(?P<before>{_SIDE})\s+)?(?:(?:row|rows|rnd|rnds|round|rounds|r(?=[0-9]))\.?\s*(?P<rows>{_NUMBERS})(?P<others>{_OTHERS})|"
+    rf"(?P<nth>[0-9]{{1,6}})(?:st|nd|rd|th)\s+(?:row|rnd|round)|(?:next|first|last|foll(?:owing)?)(?:\s*(?:,|and|&)\s*(?:all|every|each))?\s+(?:(?:foll(?:owing)?|other)\s+)*(?:(?:RS|WS)\s+)?(?:rows?|rnds?|rounds?))"
+    rf"\s*(?:[(\[]\s*(?P<side>{_SIDE})\s*[)\]]|(?P<bare>RS|WS)\b)?\s*(?:[:.,–—-]|(?=[kp\[(*]))",
     re.IGNORECASE,
 )
 _SIDE_ONLY = re.compile(rf"\s*[(\[]?\s*(?P<side>{_SIDE})(?:\s+row)?\s*[)\]]?\s*[:.–—-]", re.IGNORECASE)
 _REFERENCE = re.compile(
-    r"\s*(?:(?:work|knit|purl)\s+)?(?:the\s+)?(?:same\s+)?(?:as|like|rep(?:eat)?)\s+(?:for\s+)?"
-    r"(?:row|rnd|round)\s*([0-9]{1,6})\s*\.?\s*(?:[(\[]\s*[0-9]{1,6}\s*(?:sts?|stitches)\s*[)\]])?\s*\.?\s*",
+    r"\s*(?:(?:work|knit|purl)\s+)?(?:the\s+)?(?:same\s+)?(?:as|like|rep(?:eat)?)\s+(?:for\s+)?(?:the\s+)?(?:last\s+)?"
+    rf"(?:rows?|rnds?|rounds?)\s*(?P<rows>{_NUMBERS})(?:\s*,?\s*(?:[a-z0-9]+\s+(?:more\s+)?times?(?:\s+more)?|once(?:\s+more)?"
+    r"|twice(?:\s+more)?))?\s*\.?\s*(?:[(\[]\s*[0-9]{1,6}\s*(?:sts?|stitches)\s*[)\]])?\s*\.?\s*",
     re.IGNORECASE,
 )
 _NUMBER = re.compile(r"[0-9]+")
@@ -25,7 +27,8 @@ def read_label(text: str) -> tuple[Label, int]:
     """The label before a row's words, and the index where the words begin."""
     if match := _LABEL.match(text):
         said = match["rows"] or match["nth"]
-        return Label(row_numbers(said), _side(match["before"] or match["side"] or match["bare"])), match.end()
+        rows = () if match["others"] or not said else row_numbers(said)
+        return Label(rows, _side(match["before"] or match["side"] or match["bare"])), match.end()
     if match := _SIDE_ONLY.match(text):
         return Label((), _side(match["side"])), match.end()
     return Label(), 0
@@ -40,10 +43,10 @@ def row_numbers(said: str) -> tuple[int, ...]:
     return tuple(numbers)
 
 
-def read_reference(text: str, start: int) -> int | None:
-    """The row that `as row 3` refers to, where that is all the words say."""
+def read_reference(text: str, start: int) -> tuple[int, ...]:
+    """The rows that `as row 3`, `rep rows 3–8 twice more` refer to, where that is all the words say."""
     match = _REFERENCE.fullmatch(text, start)
-    return int(match[1]) if match else None
+    return row_numbers(match["rows"]) if match else ()
 
 
 def _side(text: str | None) -> str:

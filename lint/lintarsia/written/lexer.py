@@ -7,13 +7,19 @@ from enum import Enum
 from lintarsia.ground.values import dataclass
 
 MOST_DIGITS = 6
+STARS = "*†‡"
 QUOTES = {'"': '"', "'": "'", "“": "”", "‘": "’", "«": "»"}
 
-# Stitches whose names have a digit or a hyphen inside, which would fall apart otherwise.
+# Stitches whose names have a digit, a space or a comma inside, which would fall apart otherwise.
+_AND = r"[ ,–-]+"
 _NAMED = re.compile(
-    r"(?:[kp][23]tog(?:tbl)?|s2kp|sk2p|sssk|ssk|ssp|skp|sk2po|kfb|pfb|kf&b|m1[lrp]?|yo|yfwd|yrn)(?![^\W_])",
+    rf"(?:sl? ?1{_AND}k ?[12](?: ?tog)?{_AND}psso|sl ?2(?: tog)?{_AND}k ?1{_AND}p2sso|"
+    r"[kp] ?[23] ?tog(?:ether)?(?:[ -]?tbl)?|s2kp2?|sk2po?|sssk|ssk|ssp|skpo?|"
+    r"[kp] ?1 ?f ?& ?b|[kp]1fb|[kp]f ?& ?b|kfb|pfb|m1[lrp]?|yo|yfwd|yrn)(?![^\W_]{2}|[0-9]|(?<!tog)(?<!tbl)[^\W_])",
     re.IGNORECASE,
 )
+_SPELT = re.compile(r"[ ,–-]|ether")
+_ABBREVIATED = {"b.o.": "bo", "b.o": "bo", "b/o": "bo", "c/o": "castoff"}
 
 
 class Kind(Enum):
@@ -78,15 +84,18 @@ def _token(text: str, at: int, m_is_colour: bool) -> tuple[Kind, str, int]:
     first = text[at]
     named = _NAMED.match(text, at)
     if named and not (m_is_colour and first in "mM"):
-        return Kind.STITCH, named[0], named.end()
+        return Kind.STITCH, _SPELT.sub("", named[0].lower()), named.end()
+    for spelt, word in _ABBREVIATED.items():
+        if text[at : at + len(spelt)].lower() == spelt:
+            return Kind.WORD, word, at + len(spelt)
     if first in "0123456789":
         return _stretch(text, at, Kind.NUMBER, lambda c: c in "0123456789")
     if first.isalpha():
         return _stretch(text, at, Kind.WORD, str.isalpha)
     if first in QUOTES and (close := text.find(QUOTES[first], at + 2)) > 0:
         return Kind.QUOTED, text[at + 1 : close], close + 1
-    if first == "*":
-        return _stretch(text, at, Kind.MARK, lambda c: c == "*")
+    if first in STARS:
+        return _stretch(text, at, Kind.MARK, lambda c: c == first)
     return Kind.MARK, first, at + 1
 
 

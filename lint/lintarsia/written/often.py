@@ -52,7 +52,13 @@ def read_until(tokens: Sequence[Token], at: int) -> tuple[Until | None, int]:
     """`to end`, `to the end of the row`, `to last 2 sts`, `until 2 sts remain`, `across`, `all sts`."""
     start = at
     if tokens[at].word in ("across", "around", "all", "every", "throughout"):
+        if tokens[at].word == "across" and _counted(tokens, at + 1):
+            return None, start  # k across next 6 sts
         return Until(0), _skip(tokens, at + 1, _SMALL | STITCH_WORDS | {"across"})
+    if tokens[at].word in ("rem", "remaining") and tokens[at + 1].word in STITCH_WORDS:
+        return Until(0), at + 2
+    if tokens[at].kind is Kind.NUMBER and tokens[at + 1].word in ("row", "rows", "rnd", "round"):
+        return (Until(0), at + 2) if tokens[at].text == "1" else (None, start)
     if tokens[at].word not in ("to", "until", "till"):
         return None, start
     at = _skip(tokens, at + 1, {"the", "within"})
@@ -67,6 +73,11 @@ def read_until(tokens: Sequence[Token], at: int) -> tuple[Until | None, int]:
         return None, start
     at = _skip(tokens, at + 1, STITCH_WORDS | _REMAIN)
     return Until(number), at
+
+
+def _counted(tokens: Sequence[Token], at: int) -> bool:
+    at = _skip(tokens, at, {"the", "first", "next", "last", "following", "rem", "remaining"})
+    return tokens[at].kind is Kind.NUMBER
 
 
 def _skip(tokens: Sequence[Token], at: int, words: frozenset[str] | set[str]) -> int:

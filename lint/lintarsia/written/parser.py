@@ -2,42 +2,57 @@
 
 from lintarsia.written.colours import Colours
 from lintarsia.written.cursor import unreadable_at
+from lintarsia.written.endings import ENDING, ended
+from lintarsia.written.following import CHART_ROW
 from lintarsia.written.labels import read_label, read_reference
-from lintarsia.written.lexer import Kind, Token, Unreadable, tokens_of
+from lintarsia.written.lexer import STARS, Kind, Token, Unreadable, tokens_of
 from lintarsia.written.often import often_after
-from lintarsia.written.spoken import Again, HowOften, Item, Label, Spoken, Times
+from lintarsia.written.plainly import in_digits, of_size
+from lintarsia.written.spoken import Again, HowOften, Item, Label, Spoken, TakeUp, Times, Until, Work
+from lintarsia.written.stars import Stars
 from lintarsia.written.stitchwords import StitchWords
-from lintarsia.written.vocabulary import ASIDE, KNIT, PURL, REPEAT, STITCH_WORDS
+from lintarsia.written.vocabulary import ASIDE, KNIT, ORDINALS, PURL, REPEAT, STITCH_WORDS
 
 CLOSES = {"(": ")", "[": "]", "{": "}"}
 SEPARATORS = ",;:.–—-=|/&+"
+ASTERISK = frozenset({"asterisk", "asterisks", "star", "stars"})
+BETWEEN_STARS = ASTERISK | {"s", "to", "and", "the"}
 DEEPEST = 12  # brackets in brackets; print has two
 
 
-def parse_row(text: str, colours: Colours) -> Spoken:
-    """What the words say. Raises Unreadable with the place of the word that says nothing."""
+def parse_row(text: str, colours: Colours, size: int = 0) -> Spoken:
+    """What the words say, of the numbers for several sizes those of `size` (0 is the first).
+
+    Raises Unreadable with the place of the word that says nothing.
+    """
+    if match := CHART_ROW.fullmatch(text):
+        row = int(match["row"] or match["nth"])
+        return Spoken((Work("", Until(0), None, 0, len(text), follows="chart"),), Label((row,)))
     label, start = read_label(text)
-    row = read_reference(text, start)
-    if row is not None:
-        return Spoken(label=label, as_row=row)
-    return _RowParser(tokens_of(text, start, m_is_colour=bool(colours.symbols & {"m", "M"})), colours).row(label)
+    rows = read_reference(text, start)
+    if rows:
+        return Spoken(label=label, as_rows=rows)
+    tokens = in_digits(tokens_of(text, start, m_is_colour=bool(colours.symbols & {"m", "M"})), colours)
+    tokens, sizes = of_size(tokens, size)
+    return _RowParser(text, tokens, colours).row(label, sizes)
 
 
 class _RowParser(StitchWords):
     """One pass over the tokens of a row."""
 
-    def row(self, label: Label) -> Spoken:
-        items = self.items("")
+    def row(self, label: Label, sizes: int) -> Spoken:
+        items = ended(self.items(""))
         if self.side and not label.side:
             label = Label(label.rows, self.side)
-        return Spoken(tuple(items), label, self.stated, shaped=self.shaped)
+        if items and all(isinstance(item, TakeUp) for item in items):  # `A only`, `cont in A`
+            items.append(Work("", Until(0), None, 0, len(self.text)))
+        return Spoken(tuple(items), label, self.stated, shaped=self.shaped, sizes=sizes)
 
     def items(self, close: str) -> list[Item]:
         """Items up to the closing bracket, or to the end of the words."""
         opened = self.at
         items: list[Item] = []
-        star: int | None = None
-        star_end: int | None = None
+        stars = Stars()
         while True:
             token = self.now
             if token.kind is Kind.END:
@@ -48,24 +63,45 @@ class _RowParser(StitchWords):
             if close and token.kind is Kind.MARK and token.text == close:
                 self.at += 1
                 return items
-            if token.is_mark("*†‡") and not self._is_colour_mark(token):
-                self.at += 1
-                if star is None or star_end is not None:
-                    star, star_end = len(items), None
-                    continue
-                star_end = len(items)
-                often = self.often()
-                if often:
-                    items[star:] = [self.again(items[star:], often, token)]
-                    star = star_end = None
-                continue
-            if token.word in REPEAT and self.peek().word in ("from", "between", "to", "until"):
-                if star is None:
-                    raise unreadable_at("nothing says where this repeat begins; expected a * before it", token)
-                items[star:star_end] = [self._from_star(items[star:star_end], token)]
-                star = star_end = None
-                continue
-            items += self.item(close)
+            if token.is_mark(STARS) and not self._is_colour_mark(token):
+                self._star(items, stars, token)
+            elif token.word in REPEAT and self.peek().word in ("from", "between", "to", "until"):
+                self._repeat(items, stars, token)
+            elif token.word in ("alternately", "alternating"):
+                self._alternately(items, token)
+            else:
+                items += self.item(close)
+
+    def _star(self, items: list[Item], stars: Stars, token: Token) -> None:
+        """An asterisk that begins a repeat, or ends the one that its like began."""
+        self.at += 1
+        if not stars.closes(token.text):
+            stars.open(token.text, len(items))
+            return
+        stars.close(token.text, len(items))
+        often = self.often()
+        if often:
+            start = stars.take(token.text)[0]
+            items[start:] = [self.again(items[start:], often, token)]
+
+    def _repeat(self, items: list[Item], stars: Stars, token: Token) -> None:
+        mark = next((t.text for t in self.tokens[self.at : self.at + 4] if t.is_mark(STARS)), "")
+        mark = mark if mark in stars else stars.last
+        if not mark and not self._named_star() and items:
+            stars.open(mark := "*", 0)  # k1 A, k1 B, rep to end
+        if not mark:
+            raise unreadable_at("nothing says where this repeat begins; expected a * before it", token)
+        start, end = stars.take(mark)
+        items[start:end] = [self._from_star(items[start:end], token)]
+
+    def _named_star(self) -> bool:
+        return self.peek().word in ("from", "between")
+
+    def _alternately(self, items: list[Item], token: Token) -> None:
+        """`k1 A and k1 B alternately to end`: the two before it, over and over."""
+        self.at += 1
+        often = self.often() or Until(0)
+        items[-2:] = [self.again(items[-2:], often, token)]
 
     def _is_colour_mark(self, token: Token) -> bool:
         return token.text in "†‡" and token.text in self.colours.symbols
@@ -76,14 +112,23 @@ class _RowParser(StitchWords):
         if self.now.word in ("from", "between"):
             self.at += 1
             stars = 0
-            while self.now.is_mark("*†‡") or self.now.word in ("s", "to", "and", "the", "asterisk"):
-                if self.now.word == "to" and not self.peek().is_mark("*†‡"):
+            while self.now.is_mark(STARS) or self.now.word in (
+                "s",
+                "to",
+                "and",
+                "the",
+                "asterisk",
+                "asterisks",
+                "star",
+                "stars",
+            ):
+                if self.now.word == "to" and not self.peek().is_mark(STARS):
                     break
                 stars += self.now.kind is Kind.MARK
                 self.at += 1
-            if not stars and self.tokens[self.at - 1].word != "asterisk":
+            if not stars and self.tokens[self.at - 1].word not in ASTERISK:
                 raise Unreadable("the repeat does not say from where; expected *", start.start, start.end)
-        often = self.often()
+        often = self._to_ending() or self.often()
         if often is None:
             raise Unreadable(
                 "the repeat does not say how often; expected `to end`, `to last 2 sts` or `3 times more`",
@@ -93,6 +138,14 @@ class _RowParser(StitchWords):
         if isinstance(often, Times) and self.tokens[self.at - 1].word not in ("all", "altogether", "total"):
             often = Times(often.number + 1)  # what stands before `rep` has been worked once
         return self.again(body, often, start, at_least_once=True)
+
+    def _to_ending(self) -> Until | None:
+        """`rep from *, end k1 B`: as often as leaves the stitches that end the row."""
+        at = self.at + self.now.is_mark(",;")
+        if self.tokens[at].word not in ("end", "ending", "ends"):
+            return None
+        self.at = at + 1
+        return Until(ENDING)
 
     def again(self, body: list[Item], often: HowOften, start: Token, *, at_least_once: bool = False) -> Again:
         if not body:
@@ -123,14 +176,31 @@ class _RowParser(StitchWords):
         raise unreadable_at(f"{token.text!r} says nothing here; expected stitches such as k3 {self.sample()}", token)
 
     def _bracket(self, opening: Token) -> list[Item]:
+        if self._colour_in_bracket(opening):
+            return self.colour_first(bracket=1)
         if self.aside():
             return []
         body = self._inside()
         often = self.often()
+        if often is None and self._repeat_follows():
+            return body
         if often is None:
             closing = self.tokens[self.at - 1]
             raise unreadable_at("nothing says how often the bracket is worked; expected `4 times`", closing)
         return [self.again(body, often, opening)]
+
+    def _repeat_follows(self) -> bool:
+        """`*(k1 A, k1 B); rep from * to end`: the asterisk's repeat, in a bracket besides."""
+        at = self.at + self.now.is_mark(",;*")
+        return self.tokens[at].word in REPEAT and self.tokens[at + 1].word in ("from", "between")
+
+    def _colour_in_bracket(self, opening: Token) -> bool:
+        """`(A) k3`, `(A)3`, `(A) x 3`."""
+        found = self.colours.at(self.tokens, self.at + 1, slot=True)
+        if found is None or not self.tokens[found.after].is_mark(CLOSES[opening.text]):
+            return False
+        then = self.tokens[found.after + 1]
+        return then.word in KNIT | PURL | {"x"} or then.kind is Kind.NUMBER or then.is_mark("×")
 
     def bracketed(self, times: Times) -> Again:
         opening = self.now
@@ -161,8 +231,10 @@ class _RowParser(StitchWords):
             self.side = side
         elif len(numbers) == 1 and all(w in STITCH_WORDS or w in ASIDE for w in words) and not self._begins_repeat(end):
             self.stated = int(numbers[0].text)
-        elif numbers or not words or any(len(w) == 1 or w in KNIT | PURL for w in words):
-            return False  # else a remark: (selvedge)
+        elif ORDINALS.isdisjoint(words) and (
+            numbers or not words or any(len(w) == 1 or w in KNIT | PURL for w in words)
+        ):
+            return False  # else a remark: (selvedge), (2nd strand)
         self.at = end + 1
         return True
 

@@ -25,8 +25,9 @@ HowOften = Times | Until
 class Work:
     """One kind of stitch: `stitch` is its abbreviation, or "" where none is said.
 
-    `takes` stitches of the row below make `makes` new ones, each time. `yarn` None: in the colour that is in hand.
-    `start` and `end` index the text.
+    `takes` stitches of the row below make `makes` new ones, each time. `yarn` None: in the colour that is in hand, or
+    as `follows` says: "chart" in the chart's own colours, "below" in those of the row below, "even" in the colour in
+    hand or, where there is none, the chart's own. `start` and `end` index the text.
     """
 
     stitch: str
@@ -36,6 +37,11 @@ class Work:
     end: int
     takes: int = 1
     makes: int = 1
+    follows: str = ""
+
+    @property
+    def shapes(self) -> bool:
+        return self.takes != self.makes
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,13 +75,15 @@ class Label:
 
 @dataclass(frozen=True, slots=True)
 class Spoken:
-    """A whole row. `as_row` refers to another row's words; `stated` is the count given in brackets.
+    """A whole row. `as_rows` refers to other rows' words; `stated` is the count given in brackets.
 
-    `shaped`: changes of stitch count are mentioned without saying which stitches make them.
+    `sizes` is for how many sizes the words give their numbers; these are those of one. `shaped`: changes of stitch
+    count are mentioned without saying which stitches make them.
     """
 
     items: tuple[Item, ...] = ()
     label: Label = Label()
     stated: int | None = None
-    as_row: int | None = None
+    as_rows: tuple[int, ...] = ()
     shaped: bool = False
+    sizes: int = 1

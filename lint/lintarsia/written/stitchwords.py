@@ -1,34 +1,41 @@
-"""Words for stitches (`k3 A`, `A x 3`, `k to end`, `ssk`), and words that work none (`join B1`, `dec 1 st`)."""
+"""Words for stitches: `k3 A`, `A x 3`, `k to end`, `ssk`, `work in patt to last 3 sts`."""
 
-from lintarsia.written.cursor import Cursor
+import re
+
+from lintarsia.written.following import followed
 from lintarsia.written.lexer import Kind, Token, Unreadable
+from lintarsia.written.quiet import QuietWords
+from lintarsia.written.shapingwords import ShapingWords
 from lintarsia.written.spoken import Again, HowOften, Item, TakeUp, Times, Until, Work
 from lintarsia.written.vocabulary import (
     ASIDE,
-    FILLERS,
+    EVEN,
+    HOW,
     IGNORED,
-    JOIN,
     KNIT,
+    MARKER,
     NAMED_STITCHES,
     PURL,
     REPEAT,
     SHAPING,
-    SHAPING_WORDS,
     SLIP,
     STITCH_WORDS,
     TAKE_UP,
+    WORK,
 )
 
+PLAINLY = frozenset({"in", "st", "stocking", "stockinette", "stitch", "as", "foll", "follows"})
+_ON_SIDE = re.compile(r"(?:on\s+)?(?:the\s+|all\s+)?(?:RS|WS)(?:\s+rows?)?(?!\w)", re.IGNORECASE)
+WHICH = frozenset({"the", "first", "next", "last", "following", "foll", "across", "rem", "remaining", "final"})
 
-class StitchWords(Cursor):
+
+class StitchWords(QuietWords, ShapingWords):
     """Reads one item that begins with a word, a number or a colour. Brackets are left to whoever reads the row."""
+
+    heading = ""  # the stitch of all that follows, after `Knit:`
 
     def bracketed(self, times: Times) -> Again:
         """The bracket that opens here, worked `times`."""
-        raise NotImplementedError
-
-    def aside(self) -> bool:
-        """Step over a bracket that is no repeat, if one opens here."""
         raise NotImplementedError
 
     def count_first(self, token: Token) -> list[Item]:
@@ -44,14 +51,14 @@ class StitchWords(Cursor):
             raise Unreadable("nothing says what is worked so often; expected a bracket", token.start, after.end)
         if after.is_mark("×") or (times and self.colours.at(self.tokens, self.at + 1, slot=True)):
             self.at += 1
-        stitch = ""
+        stitch = self.heading
         if self.now.word in KNIT | PURL and (self.now.word not in "kp" or not self._is_symbol_here()):
             stitch = "k" if self.now.word in KNIT else "p"
             self.at += 1
         sts = self.skip(STITCH_WORDS)
         yarn = self.slot()
         if yarn is None:
-            if sts and not stitch:
+            if sts and stitch == self.heading:
                 self.skip(ASIDE)
                 self.stated = number
                 return []
@@ -62,25 +69,86 @@ class StitchWords(Cursor):
         """Whether a bare k or p is the colour's symbol: nothing that could be one follows it."""
         return self.now.text in self.colours.symbols and self.colours.at(self.tokens, self.at + 1, slot=True) is None
 
-    def _stitches(self, stitch: str) -> Work:
-        """`k3 A`, `knit 3 in A`, `k to end in A`, `k to last 2 sts`, `k A`."""
+    def _stitches(self, stitch: str) -> list[Item]:
+        """`k3 A`, `knit 3 in A`, `k next 6 sts`, `k to last 2 sts`, `k A`, `purl, matching colours`."""
         start = self.now
         self.at += 1
-        yarn = None
-        often: HowOften | None = None
-        if self.now.kind is Kind.NUMBER:
-            often = Times(int(self.now.text))
-            self.at += 1
-            self.skip(STITCH_WORDS | {"tbl"})
-        else:
-            often = self.until()
+        if self._heads(stitch):
+            return []
+        self.skip({"back"} | EVEN)
+        often = self._count() or self.until()
+        follows = ""
         yarn = self.slot()
+        self.including()
+        if yarn is None:
+            follows = self.follows()
         if often is None:
             often = self.until()
             if often is None:
-                often = Until(0) if self._alone(start) else Times(1)
+                often = Until(0) if follows or self._alone(start) else Times(1)
             yarn = yarn or self.slot()
-        return Work(stitch, often, yarn, start.start, self.tokens[self.at - 1].end)
+        if isinstance(often, Times) and yarn is not None:
+            often = self._over(often)
+        end = self.tokens[self.at - 1].end
+        return [Work(stitch, often, yarn, start.start, end, follows=follows)]
+
+    def _over(self, often: Times) -> Times:
+        """`k2 B twice`, `k2 B 3 times`."""
+        said = self.now.word in ("twice", "thrice") or self.peek().word == "times"
+        again = self.often() if said else None
+        return Times(often.number * again.number) if isinstance(again, Times) else often
+
+    def _count(self) -> Times | None:
+        """`3`, `3 sts`, `next 6 sts`, `rem 3 sts`, `1 purlwise`; nothing for `1 row`."""
+        at = self.at
+        while self.tokens[at].word in WHICH:
+            at += 1
+        if self.tokens[at].kind is not Kind.NUMBER or self.tokens[at + 1].word in ("row", "rnd", "round"):
+            return None
+        self.at = at + 1
+        self.skip(STITCH_WORDS | HOW)
+        return Times(int(self.tokens[at].text))
+
+    def _heads(self, stitch: str) -> bool:
+        """Whether `Knit:` or `K as follows:` stands before the stitches that are all worked so."""
+        at = self.at
+        if self.tokens[at].word == "as" and self.tokens[at + 1].word in ("foll", "follows", "below"):
+            at += 2
+        if not self.tokens[at].is_mark(":") or self.tokens[at + 1].kind is Kind.END:
+            return False
+        self.heading, self.at = stitch, at + 1
+        return True
+
+    def follows(self) -> str:
+        """`in patt`, `as established`, `, matching colours`: "chart" or "below"; "" where nothing like it is said."""
+        comma = self.now.is_mark(",") and self.peek().word in ("matching", "keeping", "in", "working", "following")
+        said = followed(self.text, self.peek().start if comma else self.now.start)
+        if said is None:
+            return ""
+        while self.now.kind is not Kind.END and self.now.start < said[1]:
+            self.at += 1
+        return said[0]
+
+    def _work(self, start: Token) -> list[Item]:
+        """`work even in A`, `work in patt to last 3 sts`, `cont in patt`, `work 1 row even`; or no more than a verb."""
+        self.at += 1
+        even = self.skip(EVEN)
+        self.said(_ON_SIDE)
+        until = self.until()
+        even = self.skip(EVEN) or even
+        follows = self.follows()
+        if not (even or until or follows):
+            self.skip(PLAINLY if self._plainly() else set())
+            return []
+        until = until or self.until() or Until(0)
+        yarn = None if follows else self.slot()
+        end = self.tokens[self.at - 1].end
+        return [Work("", until, yarn, start.start, end, follows=follows or ("" if yarn else "even"))]
+
+    def _plainly(self) -> bool:
+        """Whether `in St st` or `as follows` comes here."""
+        words = self.now.word, self.peek().word
+        return (words[0] == "in" and words[1] in ("st", "stocking", "stockinette")) or words[1] in ("foll", "follows")
 
     def _alone(self, start: Token) -> bool:
         """Whether a knit without a count is all that the row says, so that it means the whole row."""
@@ -91,23 +159,26 @@ class StitchWords(Cursor):
 
     def named_stitch(self, token: Token) -> Work:
         self.at += 1
-        takes, makes = NAMED_STITCHES[token.text.lower()]
+        takes, makes = NAMED_STITCHES[token.text]
         often: HowOften = Times(1)
         given = self.often()
         yarn = self.slot()
-        return Work(token.text.lower(), given or often, yarn, token.start, self.tokens[self.at - 1].end, takes, makes)
+        return Work(token.text, given or often, yarn, token.start, self.tokens[self.at - 1].end, takes, makes)
 
-    def colour_first(self) -> list[Item]:
+    def colour_first(self, bracket: int = 0) -> list[Item]:
         """`A x 3`, `A3`, `A 3`, `A k3`, `A to end`, `A`."""
         start = self.now
-        found = self.colours.at(self.tokens, self.at, slot=False)
+        found = self.colours.at(self.tokens, self.at + bracket, slot=bool(bracket))
         assert found is not None
-        self.at = found.after
-        stitch = ""
+        self.at = found.after + bracket
+        stitch = self.heading
+        if self.now.is_mark(",") and self._counts_without_colour(self.at + 1):
+            return [TakeUp(found.yarn)]
         if self.now.is_mark(":"):
             self.at += 1
-        if self.now.word in KNIT | PURL:
-            stitch = "k" if self.now.word in KNIT else "p"
+        verb = self.now
+        if verb.word in KNIT | PURL:
+            stitch = "k" if verb.word in KNIT else "p"
             self.at += 1
         if (self.now.word == "x" or self.now.is_mark("×")) and self.peek().kind is Kind.NUMBER:
             self.at += 1
@@ -118,50 +189,36 @@ class StitchWords(Cursor):
             self.skip(STITCH_WORDS)
         elif until := self.until():
             often = until
+        elif self.skip({"only", "throughout"}) or (verb.word in KNIT | PURL and self._alone(verb)):
+            often = Until(0)
         return [Work(stitch, often, found.yarn, start.start, self.tokens[self.at - 1].end)]
-
-    def _join(self) -> list[Item]:
-        """`join B1 and C2`, `cut A1.`: yarns come and go; no stitch is worked."""
-        self.at += 1
-        self.skip(FILLERS | {"off"})
-        while (found := self.colours.at(self.tokens, self.at, slot=True)) is not None:
-            self.at = found.after
-            if not (self.now.word == "and" or self.now.is_mark(",+&")):
-                break
-            following = self.colours.at(self.tokens, self.at + 1, slot=True)
-            if following is None or (self.now.word != "and" and following.yarn.supply is None):
-                break
-            self.at += 1
-        return []
 
     def _no_colour(self, token: Token, message: str) -> Unreadable:
         return Unreadable(f"{message}; expected a colour of the key", token.start, self.tokens[self.at - 1].end)
 
-    def _shaping(self) -> list[Item]:
-        """`dec 1 st at each end`: the count changes, and which stitches do it is not said."""
-        self.shaped = True
-        self.at += 1
-        while True:
-            token = self.now
-            follows = self.peek().word in STITCH_WORDS | SHAPING_WORDS
-            if token.word in SHAPING_WORDS or token.word in STITCH_WORDS or (token.kind is Kind.NUMBER and follows):
-                self.at += 1
-            elif not (token.is_mark("([") and self.aside()):
-                return []
+    def _counts_without_colour(self, at: int) -> bool:
+        """Whether `k3` stands here with no colour of its own, as in `A, k3; B, k6`."""
+        if self.tokens[at].word not in KNIT | PURL or self.tokens[at + 1].kind is not Kind.NUMBER:
+            return False
+        here, self.at = self.at, at + 2
+        coloured = self.slot() is not None
+        self.at = here
+        return not coloured
 
     def word_first(self, token: Token) -> list[Item]:
         word = token.word
+        for read in (self.shaping, self.quiet):
+            if (items := read()) is not None:
+                return items
         if word in TAKE_UP and (found := self.after_fillers(self.at + 1, also="to")):
             self.skip(frozenset({"only", "throughout"}))
             return [TakeUp(found)]
         if word in KNIT or word in PURL:
-            return [self._stitches("k" if word in KNIT else "p")]
+            return self._stitches("k" if word in KNIT else "p")
         if word in SLIP:
-            return [self._stitches("sl")]
+            return self._stitches("sl")
         if word in SHAPING:
-            return self._shaping()
-        if word in JOIN:
-            return self._join()
+            return self.mentioned()
         if word in REPEAT and self.peek().is_mark("([{*"):
             self.at += 1
             return []
@@ -170,7 +227,22 @@ class StitchWords(Cursor):
             return []
         if self.colours.at(self.tokens, self.at, slot=False):
             return self.colour_first()
-        if word in IGNORED:
+        return self._loosely(token)
+
+    def _loosely(self, token: Token) -> list[Item]:
+        """What is said around stitches, or of all of them at once."""
+        word = token.word
+        if word in WORK:
+            return self._work(token)
+        if word in ("all", "rem", "remaining") and (until := self.until()):
+            return [Work(self.heading, until, self.slot(), token.start, self.tokens[self.at - 1].end)]
+        if follows := self.follows():
+            until = self.until() or Until(0)
+            return [Work("", until, None, token.start, self.tokens[self.at - 1].end, follows=follows)]
+        if word == "as" and self.peek().word in ("foll", "follows", "below"):
+            self.at += 2
+            return []
+        if word in IGNORED or word in MARKER:
             self.at += 1
             return []
         raise self.unknown(token)

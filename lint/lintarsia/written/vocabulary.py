@@ -9,10 +9,43 @@ STITCH_WORDS = frozenset({"st", "sts", "stitch", "stitches"})
 REPEAT = frozenset({"rep", "reps", "rpt", "repeat", "repeating"})
 TAKE_UP = frozenset({"with", "using", "in", "change", "use"})
 FILLERS = frozenset({"in", "with", "using", "of", "the", "colour", "color", "col", "shade", "yarn"})
-JOIN = frozenset({"join", "cut", "break", "fasten", "finish", "drop"})
-IGNORED = frozenset({"then", "and", "work", "turn", "pm", "sm", "rm", "next", "wyib", "wyif", "now"})
+# What is done with yarns and markers between stitches. After the first, the yarn that they name is in hand.
+TAKES = frozenset(
+    {"join", "joining", "rejoin", "attach", "add", "introduce", "tie", "pick", "bring", "bringing", "start"}
+)
+PUTS = frozenset({"cut", "break", "fasten", "finish", "drop", "twist", "twisting", "cross", "crossing", "interlock"})
+MINDS = frozenset(
+    {"weave", "weaving", "remember", "remembering", "carry", "carrying", "catch", "catching", "strand", "stranding"}
+    | {
+        "place",
+        "placing",
+        "remove",
+        "removing",
+        "leaving",
+        "making",
+        "taking",
+        "lay",
+        "laying",
+        "note",
+        "ensure",
+        "do",
+        "beg",
+        "beginning",
+    }
+)
+MARKER = frozenset({"m", "marker", "markers"})
+YARN_WORDS = frozenset({"ball", "balls", "length", "strand", "bobbin", "bobbins", "butterfly"})
+NOT_COLOURS = YARN_WORDS | frozenset({"first", "second", "third", "new", "another", "a"})
+ORDINALS = frozenset({"st", "nd", "rd", "th"})
+HOW = frozenset({"tbl", "purlwise", "knitwise", "pwise", "kwise", "wyib", "wyif"})
+WORK = frozenset({"work", "cont", "continue", "continuing", "working"})
+EVEN = frozenset({"even", "straight", "plain", "on"})
+IGNORED = frozenset(
+    {"then", "and", "turn", "pm", "sm", "rm", "next", "wyib", "wyif", "now", "end", "ending", "ends", "first", "last"}
+    | {"following", "foll", "also", "each", "every"}
+)
 
-SHAPING = frozenset({"dec", "decs", "decrease", "decreasing", "inc", "incs", "increase", "increasing", "bo", "co"})
+SHAPING = frozenset({"dec", "decs", "decrease", "decreasing", "inc", "incs", "increase", "increasing"})
 SHAPING_WORDS = frozenset(
     {
         "at",
@@ -46,7 +79,13 @@ KEPT = frozenset(
     | REPEAT
     | TAKE_UP
     | FILLERS
-    | JOIN
+    | TAKES
+    | PUTS
+    | MINDS
+    | MARKER
+    | HOW
+    | WORK
+    | EVEN
     | IGNORED
     | SHAPING
     | SHAPING_WORDS
@@ -70,12 +109,21 @@ KEPT = frozenset(
 )
 
 # Stitches of the row below that one takes, and stitches that it makes.
+_TWO = ("k2tog", "p2tog", "k2togtbl", "p2togtbl", "ssk", "ssp", "skp", "skpo", "sl1k1psso", "s1k1psso")
+_THREE = (
+    *("k3tog", "p3tog", "k3togtbl", "p3togtbl", "s2kp", "s2kp2", "sk2p", "sk2po", "sssk"),
+    *("sl1k2togpsso", "s1k2togpsso", "sl2k1p2sso", "sl2togk1p2sso"),
+)
 NAMED_STITCHES: Mapping[str, tuple[int, int]] = {
-    **dict.fromkeys(("k2tog", "p2tog", "k2togtbl", "p2togtbl", "ssk", "ssp", "skp"), (2, 1)),
-    **dict.fromkeys(("k3tog", "p3tog", "k3togtbl", "p3togtbl", "s2kp", "sk2p", "sk2po", "sssk"), (3, 1)),
-    **dict.fromkeys(("kfb", "pfb", "kf&b"), (1, 2)),
-    **dict.fromkeys(("m1", "m1l", "m1r", "m1p", "yo", "yfwd", "yrn"), (0, 1)),
+    **dict.fromkeys(_TWO, (2, 1)),
+    **dict.fromkeys(_THREE, (3, 1)),
+    **dict.fromkeys(["kfb", "pfb", "kf&b", "pf&b", "k1fb", "p1fb", "k1f&b", "p1f&b"], (1, 2)),
+    **dict.fromkeys(["m1", "m1l", "m1r", "m1p", "yo", "yfwd", "yrn"], (0, 1)),
 }
 
-_NUMBERS = ("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve")
-NUMBER_WORDS: Mapping[str, int] = {"once": 1, "twice": 2, "thrice": 3, **{w: i for i, w in enumerate(_NUMBERS, 1)}}
+_NUMBERS = (
+    *("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"),
+    *("thirteen", "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen", "twenty"),
+)
+CARDINALS: Mapping[str, int] = {word: number for number, word in enumerate(_NUMBERS, 1)}
+NUMBER_WORDS: Mapping[str, int] = {"once": 1, "twice": 2, "thrice": 3, **CARDINALS}

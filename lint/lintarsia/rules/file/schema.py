@@ -39,6 +39,7 @@ INFO = RuleInfo(
         "shaped-twice": "two keys of `shaping` shape the same edge in one row",
         "range-backwards": "the last stitch or row of a range comes before the first",
         "unknown-symbol": "a symbol is named that the key does not have",
+        "written-twice": "a row is written under two keys",
     },
     sources=("“JSON Schema, draft 2020-12”, json-schema.org; schema/chart.schema.json",),
     made_by=Maker.ENGINE,

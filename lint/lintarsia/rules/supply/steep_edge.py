@@ -9,8 +9,9 @@ from lintarsia.planning.cover.links import travel
 from lintarsia.planning.threads import Ints, Threads
 from lintarsia.result import Finding, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
-from lintarsia.rules.shared.planned import Stretch, colour_words, stretch
+from lintarsia.rules.shared.planned import Stretch, stretch
 from lintarsia.telling.counts import count
+from lintarsia.telling.names import colour_and_symbol
 
 Options = NoOptions
 INFO = RuleInfo(
@@ -73,8 +74,8 @@ def _finding(chart: Chart, threads: Threads, below: int, above: int, carry: int)
     place = _step(chart, row, start, end, grows)
     moves = int(travel(runs, np.array([below]), np.array([above]))[0])
     message = (
-        f"the edge of {colour_words(chart, symbol)} moves {count(moves, 'stitch')} from row {row - 1} to "
-        f"row {row}; the yarn can be carried {carry}, so it is cut and joined anew"
+        f"the edge of {colour_and_symbol(chart, symbol)} moves {count(moves, 'stitch')} "
+        f"from row {row - 1} to row {row}; the yarn can be carried {carry}, so it is cut and joined anew"
     )
     return Finding("cut-and-rejoined", message, place.region, row, place.stitches, pattern=place.text)
 

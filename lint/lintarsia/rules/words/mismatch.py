@@ -3,8 +3,9 @@
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from lintarsia.result import Basis, Edit, Finding, Fix, Level, RuleInfo
+from lintarsia.result import Basis, Finding, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
+from lintarsia.rules.shared.written_once import as_charted, once
 from lintarsia.telling.counts import count, stitch_count
 
 if TYPE_CHECKING:
@@ -34,17 +35,20 @@ INFO = RuleInfo(
 def check(work: Work, options: NoOptions) -> Iterator[Finding]:
     """One finding for each row that differs, at its first differing stitch in working order.
 
-    Where the words are the row from its other end, or come to another count, words/side and words/wrong-count say so:
-    that is why the row differs, and this is where.
+    Where the words are the row from its other end, are another row, or come to another count, words/side and
+    words/wrong-count say so, and one slip is one result.
     """
-    for row in work.written:
-        if row.made is None:
-            continue
-        name = work.chart.row_name(row.row)
-        if row.made.uneven:
-            yield _uneven(work, row, name)
-        elif row.differs_at is not None:
-            yield _differs(work, row, row.differs_at, name)
+    yield from once((row, finding) for row in work.written for finding in _of_row(work, row))
+
+
+def _of_row(work: Work, row: "WrittenRow") -> Iterator[Finding]:
+    if row.made is None or row.count_is_off or row.turned_round or row.is_another(work.chart):
+        return
+    name = work.chart.row_name(row.row)
+    if row.made.uneven:
+        yield _uneven(work, row, name)
+    elif row.differs_at is not None:
+        yield _differs(work, row, row.differs_at, name)
 
 
 def _uneven(work: Work, row: "WrittenRow", name: str) -> Finding:
@@ -84,20 +88,9 @@ def _finding(key: str, message: str, work: Work, row: "WrittenRow", stitch: int 
         row.region,
         row.row,
         None if stitch is None else (stitch, stitch),
-        fixes=() if row.region.line != row.region.end_line else (_as_charted(work, row),),
+        fixes=as_charted(work, row),
         pattern=f"{row.words}\n{row.charted}",
     )
-
-
-def _as_charted(work: Work, row: "WrittenRow") -> Fix:
-    """The row from the chart, in quotes that YAML needs none of the row's own for."""
-    import json
-
-    from lintarsia.written.writer import write_rows
-
-    text = write_rows(work.chart, first=row.row, last=row.row)[0].text
-    quoted = json.dumps(text, ensure_ascii=False) if "'" in text or not text.isprintable() else f"'{text}'"
-    return Fix("write the row as the chart has it", (Edit(row.region, quoted),), safe=False)
 
 
 def _colour(work: Work, symbol: str) -> str:

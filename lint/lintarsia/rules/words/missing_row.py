@@ -5,7 +5,8 @@ from collections.abc import Iterator
 from lintarsia.chart import Chart, Worked
 from lintarsia.result import Basis, Finding, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
-from lintarsia.telling.counts import count, row_word
+from lintarsia.telling.counts import count
+from lintarsia.telling.names import row_word
 from lintarsia.telling.spans import stretches
 
 Options = NoOptions
@@ -36,10 +37,23 @@ def check(work: Work, options: NoOptions) -> Iterator[Finding]:
     for first, last in stretches((row, row) for row in missing):
         message = f"{_rows(chart, first, last)} in the chart and not written"
         yield Finding("not-written", message, chart.places.key("written"), first)
+    yield from _beyond(chart)
+
+
+def _beyond(chart: Chart) -> Iterator[Finding]:
+    """One finding for each entry that names rows which the chart does not have."""
+    said = {row: entry for entry in chart.written_entries for row in entry.rows}
+    told = set()
     for row in sorted(chart.written):
-        if row > chart.grid.height:
-            message = f"{row_word(chart)} {row} is written; the chart has {count(chart.grid.height, row_word(chart))}"
-            yield Finding("not-charted", message, chart.places.key("written", str(row)), pattern=chart.written[row])
+        entry = said.get(row)
+        if row <= chart.grid.height or (entry and entry.said in told):
+            continue
+        told.add(entry.said if entry else str(row))
+        message = f"{row_word(chart)} {row} is written; the chart has {count(chart.grid.height, row_word(chart))}"
+        region = (
+            entry.region if entry and entry.region else chart.places.key("written", entry.said if entry else str(row))
+        )
+        yield Finding("not-charted", message, region, pattern=chart.written[row])
 
 
 def _rows(chart: Chart, first: int, last: int) -> str:

@@ -7,7 +7,9 @@ from lintarsia.chart import Worked
 from lintarsia.result import Basis, Finding, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
 from lintarsia.rules.shared.citing import CHART_DIRECTIONS
-from lintarsia.telling.counts import one_and_all, row_word
+from lintarsia.rules.shared.written_once import as_charted, once
+from lintarsia.telling.counts import one_and_all
+from lintarsia.telling.names import row_word
 
 if TYPE_CHECKING:
     from lintarsia.written.written import WrittenRow
@@ -35,19 +37,20 @@ INFO = RuleInfo(
 
 def check(work: Work, options: NoOptions) -> Iterator[Finding]:
     """Findings for each row; where all wrong-side rows are knitted, one for them all, since that may be meant."""
-    other: list[WrittenRow] = []
-    for row in work.written:
-        if row.spoken is None:
-            continue
-        yield from _label(work, row)
-        if row.turned_round:
-            yield _direction(work, row)
-        if _worked_as(row) not in ("", row.usual):
-            other.append(row)
+    yield from once((row, finding) for row in work.written for finding in _of_row(work, row))
+    other = [row for row in work.written if row.spoken and not list(_of_row(work, row)) and _worked_otherwise(row)]
     if len(other) > 1 and len(other) == len([row for row in work.written if row.usual == other[0].usual]):
         yield _stitch(work, other)
     else:
-        yield from (_stitch(work, [row]) for row in other)
+        yield from once((row, _stitch(work, [row])) for row in other)
+
+
+def _of_row(work: Work, row: "WrittenRow") -> Iterator[Finding]:
+    if row.spoken is None:
+        return
+    yield from _label(work, row)
+    if row.turned_round:
+        yield _direction(work, row)
 
 
 def _label(work: Work, row: "WrittenRow") -> Iterator[Finding]:
@@ -58,6 +61,7 @@ def _label(work: Work, row: "WrittenRow") -> Iterator[Finding]:
         said = one_and_all([str(number) for number in label.rows[:4]])
         message = f"{name}: the words call it {row_word(chart)} {said}"
         yield Finding("wrong-row", message, row.region, row.row, pattern=row.words)
+        return
     side = str(chart.side(row.row))
     if label.side and label.side != side:
         shown = (
@@ -71,7 +75,8 @@ def _direction(work: Work, row: "WrittenRow") -> Finding:
     chart = work.chart
     way = "right to left" if chart.leftward(row.row) else "left to right"
     message = f"{chart.row_name(row.row)} is worked {way}; the words are the row from its other end; {row.both}"
-    return Finding("wrong-direction", message, row.region, row.row, pattern=f"{row.words}\n{row.charted}")
+    pattern = f"{row.words}\n{row.charted}"
+    return Finding("wrong-direction", message, row.region, row.row, fixes=as_charted(work, row), pattern=pattern)
 
 
 def _worked_as(row: "WrittenRow") -> str:
@@ -79,6 +84,10 @@ def _worked_as(row: "WrittenRow") -> str:
     assert row.made is not None
     kinds = set(row.made.kinds) - {""}
     return kinds.pop() if len(kinds) == 1 and kinds <= {"k", "p"} else ""
+
+
+def _worked_otherwise(row: "WrittenRow") -> bool:
+    return _worked_as(row) not in ("", row.usual)
 
 
 def _stitch(work: Work, rows: "list[WrittenRow]") -> Finding:

@@ -1,9 +1,15 @@
 """words/unreadable: written rows whose words cannot be followed."""
 
 from collections.abc import Iterator
+from typing import TYPE_CHECKING
 
 from lintarsia.result import Basis, Finding, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
+from lintarsia.rules.shared.written_once import once
+
+if TYPE_CHECKING:
+    from lintarsia.written.lexer import Unreadable
+    from lintarsia.written.written import WrittenRow
 
 Options = NoOptions
 INFO = RuleInfo(
@@ -23,8 +29,9 @@ INFO = RuleInfo(
 
 def check(work: Work, options: NoOptions) -> Iterator[Finding]:
     """One finding for each row, at the first word that says nothing."""
-    for row in work.written:
-        if row.fault is not None:
-            message = f"{work.chart.row_name(row.row)}: {row.fault.message}"
-            region = row.place(row.fault.start, row.fault.end)
-            yield Finding("cannot-follow", message, region, row.row, pattern=row.words)
+    yield from once((row, _finding(work, row, row.fault)) for row in work.written if row.fault is not None)
+
+
+def _finding(work: Work, row: "WrittenRow", fault: "Unreadable") -> Finding:
+    message = f"{work.chart.row_name(row.row)}: {fault.message}"
+    return Finding("cannot-follow", message, row.place(fault.start, fault.end), row.row, pattern=row.words)

@@ -1,0 +1,32 @@
+"""Repeats whose end is said by what follows them: `rep from *, end k1 B`."""
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from lintarsia.written.lexer import Unreadable
+from lintarsia.written.spoken import Again, Item, TakeUp, Times, Until, Work
+
+ENDING = -1  # stitches left: as many as the words after the repeat take
+
+
+def ended(items: Sequence[Item]) -> list[Item]:
+    """The items with such repeats told how many stitches to leave. Raises Unreadable where that cannot be counted."""
+    return [
+        replace(item, often=Until(_taken(items[at + 1 :], item)))
+        if isinstance(item, Again) and item.often == Until(ENDING)
+        else item
+        for at, item in enumerate(items)
+    ]
+
+
+def _taken(items: Sequence[Item], repeat: Again) -> int:
+    total = 0
+    for item in items:
+        if isinstance(item, TakeUp):
+            continue
+        if not isinstance(item.often, Times):
+            raise Unreadable(
+                "the row's end does not say its stitches; expected `end k1` or the like", repeat.start, repeat.end
+            )
+        total += item.often.number * (item.takes if isinstance(item, Work) else _taken(item.items, repeat))
+    return total

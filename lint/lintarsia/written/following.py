@@ -1,0 +1,40 @@
+"""Words that say no colour of their own: `in patt`, `as established`, `in colours as set`. Common practice.
+
+In patt, as set and as established mean the picture goes on, which is what the chart has. Colours as they appear are
+those of the row below, and can be compared with it.
+"""
+
+import re
+
+_KEPT = r"(?:set|established|correct|so\s+far|before)"
+_APPEAR = r"they\s+(?:appear|face(?:\s+you)?|come|stand|are|lie|present(?:\s+themselves)?)"
+_BELOW = re.compile(
+    r"(?:working\s+)?(?:each\s+st(?:itch)?\s+)?(?:(?:in|with|keeping(?:\s+to)?|matching|working|knitting|purling)\s+)?"
+    r"(?:the\s+|their\s+|its\s+)?(?P<same>(?:same|own|established|est)\s+)?colou?rs?"
+    rf"(?P<how>\s+(?:(?:as\s+)?{_KEPT}|(?:as\s+)?{_APPEAR}|(?:as\s+)?(?:in|of|as|on)\s+(?:the\s+)?(?:previous|last)\s+r\w+|below))?"
+    r"(?!\w)",
+    re.IGNORECASE,
+)
+_CHART = re.compile(
+    r"(?:(?:in|keeping(?:\s+in|\s+to)?|following)\s+)?(?:the\s+)?(?:colou?r\s+|est(?:ablished)?\s+)?patt(?:ern)?"
+    rf"(?:\s+(?:as\s+)?{_KEPT})?(?!\w)|"
+    rf"as\s+(?:{_KEPT}|charted)(?!\w)|"
+    r"(?:from|following|follow|(?:as\s+)?per|as\s+(?:shown\s+)?(?:in|on))\s+(?:the\s+)?chart(?!\w)",
+    re.IGNORECASE,
+)
+_MATCHING = re.compile(r"matching", re.IGNORECASE)
+CHART_ROW = re.compile(
+    r"\s*(?:work|knit|purl|follow|foll|patt)?\s*(?:(?:from\s+)?(?:row|rnd|round)\s*(?P<row>[0-9]{1,6})\s+"
+    r"(?:of|from|on|in)\s+(?:the\s+)?(?:colou?r\s+)?chart|(?:the\s+)?(?:colou?r\s+)?chart\s*,?\s*"
+    r"(?:row|rnd|round)\s*(?P<nth>[0-9]{1,6}))\s*\.?\s*",
+    re.IGNORECASE,
+)
+
+
+def followed(text: str, start: int) -> tuple[str, int] | None:
+    """("chart" or "below", where the words end) for words that follow one of the two."""
+    match = _BELOW.match(text, start)
+    if match and (match["same"] or match["how"] or _MATCHING.match(text, start)):
+        return "below", match.end()
+    match = _CHART.match(text, start)
+    return ("chart", match.end()) if match else None

@@ -1,0 +1,68 @@
+"""Words made plain before they are parsed: numbers in words to digits, numbers for several sizes to those of one."""
+
+from collections.abc import Sequence
+
+from lintarsia.written.colours import Colours
+from lintarsia.written.lexer import Kind, Token
+from lintarsia.written.vocabulary import CARDINALS, STITCH_WORDS
+
+CLOSES = {"(": ")", "[": "]"}
+
+
+def in_digits(tokens: Sequence[Token], colours: Colours) -> list[Token]:
+    """`three` as `3`, unless some colour's name has the word."""
+    return [
+        Token(Kind.NUMBER, str(CARDINALS[token.word]), token.start, token.end, False)
+        if token.word in CARDINALS and not colours.names(token.word)
+        else token
+        for token in tokens
+    ]
+
+
+def of_size(tokens: Sequence[Token], size: int) -> tuple[list[Token], int]:
+    """The tokens with `12 (14, 16)` said for one size only (0 is the first), and for how many sizes they are given.
+
+    A pattern gives each number that differs for all its sizes, the smallest first. Where the numbers of a row do not
+    come for as many sizes everywhere, they are left as they stand.
+    """
+    groups = list(_groups(tokens))
+    counts = {len(numbers) for _, _, numbers in groups}
+    if len(counts) != 1:
+        return list(tokens), 1
+    kept: list[Token] = []
+    done = 0
+    for start, end, numbers in groups:
+        kept += [*tokens[done:start], numbers[min(size, len(numbers) - 1)]]
+        done = end
+    return [*kept, *tokens[done:]], counts.pop()
+
+
+def _groups(tokens: Sequence[Token]) -> list[tuple[int, int, list[Token]]]:
+    """(first token, the one after the last, the numbers) of each `12 (14, 16)`."""
+    found = []
+    at = 0
+    while at < len(tokens) - 3:
+        group = _group(tokens, at)
+        if group:
+            found.append((at, *group))
+            at = group[0]
+        else:
+            at += 1
+    return found
+
+
+def _group(tokens: Sequence[Token], at: int) -> tuple[int, list[Token]] | None:
+    if tokens[at].kind is not Kind.NUMBER or tokens[at + 1].text not in CLOSES or tokens[at + 1].kind is not Kind.MARK:
+        return None
+    numbers, end = [tokens[at]], at + 2
+    while tokens[end].kind is Kind.NUMBER or (tokens[end].is_mark(",:;/-–") and len(numbers) > 1):
+        if tokens[end].kind is Kind.NUMBER:
+            numbers.append(tokens[end])
+        end += 1
+    if len(numbers) == 1 or not tokens[end].is_mark(CLOSES[tokens[at + 1].text]):
+        return None
+    follows = tokens[end + 1]
+    times = follows.word in ("x", "times", "time", "twice", "once") or follows.is_mark("×")
+    count = len(numbers) == 2 and (follows.kind is Kind.END or follows.is_mark("."))  # k12 (12): the row's count
+    sized = len(numbers) > 2 or follows.word in STITCH_WORDS or not count
+    return None if times or not sized else (end + 1, numbers)

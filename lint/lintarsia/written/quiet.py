@@ -1,0 +1,73 @@
+"""Words that work no stitch: yarns joined, cut, twisted and picked up, markers, reminders. Common practice."""
+
+from lintarsia.written.cursor import Cursor
+from lintarsia.written.lexer import Kind
+from lintarsia.written.order import Yarn
+from lintarsia.written.spoken import Item, TakeUp
+from lintarsia.written.vocabulary import (
+    KNIT,
+    MARKER,
+    MINDS,
+    PURL,
+    PUTS,
+    SLIP,
+    TAKE_UP,
+    TAKES,
+    WORK,
+)
+
+ENDS = ",;.:–—/|()[]{}"
+VERBS = KNIT | PURL | TAKES | PUTS | TAKE_UP | WORK
+
+
+class QuietWords(Cursor):
+    """Steps over what is done between stitches; a yarn that is joined or picked up is the one in hand after it."""
+
+    def quiet(self) -> list[Item] | None:
+        """A clause that works no stitch, if one begins here; with the yarn that it takes up."""
+        word = self.now.word
+        if word in MINDS:
+            self._clause()
+            return []
+        if word in TAKES or word in PUTS:
+            self.at += 1
+            yarn = self._yarns()
+            return [TakeUp(yarn)] if yarn and word in TAKES else []
+        if word in SLIP and self.peek().word in MARKER and not self.colours.at(self.tokens, self.at + 1, slot=False):
+            self.at += 2
+            return []
+        return None
+
+    def _clause(self) -> None:
+        while self.now.kind is not Kind.END and not self.now.is_mark(ENDS):
+            self.at += 1
+
+    def _yarns(self) -> Yarn | None:
+        """The first yarn that is named, with all that is said of it stepped over."""
+        first: Yarn | None = None
+        while self.now.kind is not Kind.END and not self._stops():
+            found = None
+            if not self.fills(self.at):
+                found = self.colours.at(self.tokens, self.at, slot=self.now.kind is not Kind.NUMBER)
+            self.at = found.after if found else self.at + 1
+            first = first or (found.yarn if found else None)
+        return first
+
+    def _stops(self) -> bool:
+        if self.now.is_mark(","):  # join A1, B1 and C2: supplies, and nothing else that follows a comma
+            following = self.colours.at(self.tokens, self.at + 1, slot=True)
+            return following is None or following.yarn.supply is None
+        if self.now.is_mark(ENDS):
+            return not self.colours.at(self.tokens, self.at, slot=False)
+        if self.now.word in ("and", "then") or self.now.is_mark("&"):
+            return self.peek().word in VERBS and not self._is_colour(self.at + 1)
+        return self._begins_stitches()
+
+    def _begins_stitches(self) -> bool:
+        if self.now.kind is Kind.STITCH:
+            return True
+        counted = self.peek().kind is Kind.NUMBER or self.peek().word in ("to", "across", "all", "rem")
+        return self.now.word in KNIT | PURL and counted
+
+    def _is_colour(self, at: int) -> bool:
+        return self.colours.at(self.tokens, at, slot=False) is not None and self.tokens[at + 1].kind is not Kind.NUMBER

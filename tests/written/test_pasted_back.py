@@ -1,0 +1,65 @@
+"""Everything that `lintarsia write` prints can be put under `written:` as it stands, and agrees with its chart."""
+
+import html
+import re
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner
+
+from lintarsia.cli.exits import FOUND
+from lintarsia.cli.write import command
+from lintarsia.reading import read_chart
+from lintarsia.result import Level
+from lintarsia.rules import catalogue
+from lintarsia.rules.base import NoOptions, Work
+
+EXAMPLES = sorted((Path(__file__).parents[2] / "examples").rglob("*.chart.yaml"))
+FORMS = [[], ["--in-full"], ["--supplies"], ["--in-full", "--supplies"]]
+RULES = [name for name in catalogue.NAMES if name.startswith("words/")]
+
+
+def printed(file: Path, *options: str) -> str:
+    result = CliRunner().invoke(command, [str(file), *options], standalone_mode=False)
+    assert result.exception is None, result.output
+    if result.return_value == FOUND:  # a broken example whose chart cannot be written, which it says
+        assert result.output.strip()
+        return ""
+    return result.output
+
+
+def shown(page: str) -> str:
+    """What a browser shows of an HTML page, an entry a line."""
+    text = re.sub(r"<(style|title)>.*?</\1>", "", page, flags=re.DOTALL)
+    return html.unescape(re.sub(r"<[^>]+>", "", re.sub(r"</(li|p|h1|h2|dd)>", "\n", text)))
+
+
+def faults(file: Path, page: str) -> list[str]:
+    text = file.read_text(encoding="utf-8")
+    text = re.sub(r"^written:\n(?:[ \t].*\n)*", "", text, flags=re.MULTILINE)
+    block = "".join(f"  {line.rstrip()}\n" if line.strip() else "\n" for line in page.strip().splitlines())
+    reading = read_chart(str(file), f"{text.rstrip()}\nwritten: |\n{block}".encode())
+    assert reading.chart is not None, reading.problems
+    assert set(range(1, reading.chart.grid.height + 1)) == set(reading.chart.written)
+    work = Work(reading.chart)
+    return [f"{name}: {f.message}" for name in RULES for f in catalogue.load(name).check(work, NoOptions())]
+
+
+@pytest.mark.parametrize("options", FORMS, ids=" ".join)
+@pytest.mark.parametrize("format", ["text", "markdown", "html"])
+@pytest.mark.parametrize("file", EXAMPLES, ids=lambda file: file.name.partition(".")[0])
+def test_a_printed_page_pasted_back_agrees_with_the_chart(file: Path, format: str, options: list[str]) -> None:
+    page = printed(file, "--format", format, *options)
+    if not page:
+        assert any(problem.level is not Level.WARNING for _, problem in read_chart(str(file)).problems)
+        return
+    assert faults(file, shown(page) if format == "html" else page) == []
+
+
+@pytest.mark.parametrize("file", EXAMPLES[:1], ids=lambda file: file.name.partition(".")[0])
+def test_a_slip_in_a_pasted_page_is_found_in_its_line(file: Path) -> None:
+    page = printed(file, "--in-full")
+    slip = next(re.finditer(r"\b([kp])(\d+) ", page[page.index("Row 1 ") :]))
+    changed = page.replace(slip[0], f"{slip[1]}{int(slip[2]) + 1} ", 1)
+    assert faults(file, page) == []
+    assert len(faults(file, changed)) == 1
