@@ -10,7 +10,7 @@ from lintarsia.chart.measure import Length, StitchCount
 from lintarsia.chart.model import HOUSE_LIMITS, FloatGauge
 
 GAUGE = Gauge(22, 30, Length(10, "cm"))  # 4.5 mm a stitch: 5 of them in 2.5 cm
-INFANT = {"wearer": Wearer.INFANT}
+INFANT: Any = {"wearer": Wearer.INFANT}
 
 
 def limits(house: Limits = HOUSE_LIMITS, **fields: Any) -> tuple[int | None, int | None, int | None]:
