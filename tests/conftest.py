@@ -19,12 +19,27 @@ settings.load_profile("untimed")
 
 
 @pytest.fixture(autouse=True)
-def _nobody_s_pull_request(monkeypatch: pytest.MonkeyPatch) -> None:
-    """The tests say themselves where rules from elsewhere are refused, wherever they run."""
+def _nobody_s_pull_request() -> Iterator[None]:
+    """The tests say themselves where rules from elsewhere are refused, wherever they run.
+
+    By a patch of its own: the usual one would then be undone last, and a test still stand in a folder that goes away.
+    """
     from lintarsia.settings.trust import VARIABLES
 
-    for name in VARIABLES:
-        monkeypatch.delenv(name, raising=False)
+    with pytest.MonkeyPatch.context() as patch:
+        for name in VARIABLES:
+            patch.delenv(name, raising=False)
+        yield
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """`-m quick` is what neither says `slow` nor looks with a browser: a new test is quick unless it says otherwise."""
+    for item in items:
+        looks = {"browser", "npm"} & set(getattr(item, "fixturenames", ()))
+        if looks or item.get_closest_marker("slow"):
+            item.add_marker("slow")
+        else:
+            item.add_marker("quick")
 
 
 CHART = """\

@@ -10,6 +10,7 @@ from enum import StrEnum
 from functools import cached_property
 
 import numpy as np
+from numpy.typing import NDArray
 
 from lintarsia.chart.grid import NO_STITCH_SYMBOL
 from lintarsia.chart.model import Chart
@@ -71,6 +72,11 @@ class Piece:
         return (*self.start, *self.inside, *self.end)
 
 
+def half_of(number: int) -> Half | None:
+    """The side that a number of `Sides.numbers` stands for."""
+    return None if number == 0 else Half.LEFT if number % 2 else Half.RIGHT
+
+
 def _edges(half: Half | None) -> tuple[Edge, Edge]:
     """The left and the right edge of a side, or of the whole work."""
     if half is None:
@@ -98,6 +104,18 @@ class Sides:
         if opening is None:
             return None
         return Half.LEFT if column < opening.split(row) else Half.RIGHT
+
+    @cached_property
+    def numbers(self) -> NDArray[np.int16] | None:
+        """Of each square of the grid, shape (rows, columns): 0 where the work is whole, else the number of its side. No
+        two openings share a number; the left-hand side has the odd one. None where nothing is parted."""
+        if not self.openings:
+            return None
+        numbers = np.zeros(self.chart.grid.cells.shape, np.int16)
+        for at, opening in enumerate(self.openings):
+            for row, split in enumerate(opening.splits, opening.first_row - 1):
+                numbers[row, :split], numbers[row, split:] = 2 * at + 1, 2 * at + 2
+        return numbers
 
     def pieces(self, row: int) -> tuple[Piece, ...]:
         """The pieces of a row in the row's own direction. A side that has ended has none."""

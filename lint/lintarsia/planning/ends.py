@@ -91,8 +91,11 @@ def _edges(threads: Threads) -> tuple[list[int], list[int]]:
 
 
 def _beside(chart: Chart, threads: Threads, at: Sequence[int], step: int, row: Sequence[int]) -> list[int]:
-    """The neighbour of each run one `step` on in its row; of a tube, the first and the last run are neighbours."""
-    beside = [run + step if 0 <= run + step < len(row) and row[run + step] == row[run] else -1 for run in at]
+    """The neighbour of each run one `step` on in its row, on the same side of an opening; of a tube, the first and the
+    last run are neighbours."""
+    side = threads.runs.side.tolist()
+    place = list(zip(row, side, strict=True))
+    beside = [run + step if 0 <= run + step < len(row) and place[run + step] == place[run] else -1 for run in at]
     if chart.tube and -1 in beside:
         colour = threads.runs.colour
         far = np.searchsorted(threads.runs.row, threads.runs.row[at], side="right" if step < 0 else "left")

@@ -7,6 +7,7 @@ from numpy.typing import NDArray
 
 from lintarsia.chart import Chart
 from lintarsia.chart.grid import Grid
+from lintarsia.chart.sides import Sides
 from lintarsia.ground.values import dataclass
 from lintarsia.planning.edges import start_edges
 
@@ -104,5 +105,5 @@ def _as_worked(cells: NDArray[np.integer], turned: NDArray[np.bool_]) -> NDArray
 
 
 def chart_runs(chart: Chart) -> RunTable:
-    """The runs of a chart, each row taken in its own working direction."""
-    return find_runs(chart.grid, chart.leftwards)
+    """The runs of a chart, each row taken in its own working direction; those of each side of an opening apart."""
+    return find_runs(chart.grid, chart.leftwards, Sides(chart).numbers if chart.divide else None)

@@ -5,7 +5,9 @@ from collections.abc import Sequence
 from typing import Any
 
 from lintarsia.chart import Chart, Yarn
-from lintarsia.planning.model import End, Plan, RowPlan, Supply, YarnNeed
+from lintarsia.chart.sides import Sides
+from lintarsia.planning.edgework import EdgeRun
+from lintarsia.planning.model import End, PartPlan, Plan, RowPlan, Supply, YarnNeed
 from lintarsia.planning.yarn import loop_mm, tex
 
 SCHEMA = "lintarsia/plan/1"
@@ -50,6 +52,7 @@ def plan_document(chart: Chart, plan: Plan) -> dict[str, Any]:
             "float_stitches": bounds.float_stitches,
         },
         "totals": {
+            "continued": totals.continued,
             "supplies": totals.supplies,
             "ends": totals.ends,
             "carried": totals.carried,
@@ -57,6 +60,7 @@ def plan_document(chart: Chart, plan: Plan) -> dict[str, Any]:
             "stitches": totals.stitches,
             "metres": round(totals.metres, 2),
             "most_in_a_row": totals.most_in_a_row,
+            "most_hanging": totals.most_hanging,
         },
         "colours": {
             symbol: {
@@ -73,10 +77,12 @@ def plan_document(chart: Chart, plan: Plan) -> dict[str, Any]:
             "loop_mm": round(loop_mm(chart.gauge, chart.technique), 2),
             "from": "measured loop" if chart.gauge.loop else "gauge",
         },
+        "cast_on": [_edge(edge) for edge in plan.cast_on],
+        "bind_off": [_edge(edge) for edge in plan.bind_off],
         "yarns": [_yarn(need, chart.yarns.get(need.yarn)) for need in plan.yarns],
         "supplies": [_supply(supply, plan.ends[2 * k : 2 * k + 2]) for k, supply in enumerate(plan.supplies)],
         "rows": [_row(row) for row in plan.rows],
-    }
+    } | (_openings(chart) if chart.divide else {})
 
 
 def _rounded(value: float | None, decimals: int) -> float | None:
@@ -120,6 +126,7 @@ def _supply(supply: Supply, ends: Sequence[End]) -> dict[str, Any]:
         "idle": supply.idle,
         "metres": round(supply.metres, 2),
         "holder": supply.holder,
+        "wound": supply.wound,
         "ends": [
             {
                 "kind": end.kind,
@@ -134,7 +141,49 @@ def _supply(supply: Supply, ends: Sequence[End]) -> dict[str, Any]:
     }
 
 
+def _edge(edge: EdgeRun) -> dict[str, Any]:
+    return {"colour": edge.colour, "stitches": edge.stitches, "by": edge.by}
+
+
+def _openings(chart: Chart) -> dict[str, Any]:
+    """Where the work is in two sides, and the order in which the pieces of those rows are worked."""
+    sides = Sides(chart)
+    return {
+        "openings": [
+            {
+                "row": opening.first_row,
+                "last_row": opening.last_row,
+                "by": opening.divide.by.value,
+                "sides": opening.divide.sides.value,
+                "stitches": opening.stitches,
+            }
+            for opening in sides.openings
+        ],
+        "order": [[piece.row, piece.half.value] for piece in sides.in_order if piece.half],
+    }
+
+
 def _row(row: RowPlan) -> dict[str, Any]:
+    made = _whole_row(row)
+    if row.parts:
+        made["sides"] = [_part(part) for part in row.parts]
+    return made
+
+
+def _part(part: PartPlan) -> dict[str, Any]:
+    return {
+        "side": part.side,
+        "line_up": list(part.line_up),
+        "joins": list(part.joins),
+        "finishes": list(part.finishes),
+        "waiting": list(part.waiting),
+        "held": list(part.held),
+        "interlocks": part.interlocks,
+        "needs": part.needs,
+    }
+
+
+def _whole_row(row: RowPlan) -> dict[str, Any]:
     return {
         "row": row.row,
         "side": row.side.value,
@@ -146,4 +195,5 @@ def _row(row: RowPlan) -> dict[str, Any]:
         "interlocks": row.interlocks,
         "crossings": row.crossings,
         "needs": row.needs,
+        "hangs": row.hangs,
     }

@@ -5,6 +5,7 @@ from typing import TYPE_CHECKING
 
 from lintarsia.chart import Chart, Side, Worked
 from lintarsia.ground.values import dataclass
+from lintarsia.telling.counts import one_and_all
 from lintarsia.written.folding import fold
 from lintarsia.written.order import Stretch, Yarn, stretches, usual_stitch, worked_symbols
 from lintarsia.written.phrases import row_phrase
@@ -129,7 +130,7 @@ def _changes(plan: "Plan | None", row: int) -> tuple[tuple[str, ...], tuple[str,
 
 
 def _listed(names: Sequence[str]) -> str:
-    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
+    return one_and_all(names)
 
 
 def _merged(rows: Sequence[RowWords]) -> tuple[RowWords, ...]:

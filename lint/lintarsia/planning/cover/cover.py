@@ -58,7 +58,8 @@ def best_cover(runs: RunTable, worked: Worked, *, strand: int | None, carry: int
     spiral = worked is Worked.ROUND
     if spiral and strand is not None and len(runs) and strand >= runs.start[-1]:
         strand = None  # no two runs have as much between them
-    everywhere = strand is None and (spiral or carry is None)
+    parted = bool(runs.side.any())  # then not every later run of the colour can be gone on to
+    everywhere = strand is None and (spiral or carry is None) and not parted
     if everywhere:
         following = _chain(runs, None if spiral else idle)
     else:
