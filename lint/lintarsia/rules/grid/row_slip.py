@@ -8,7 +8,8 @@ from lintarsia.result import Finding, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
 from lintarsia.rules.shared.late_rows import Late, late_rows
 from lintarsia.rules.shared.slips import Slip, filled, find_slip
-from lintarsia.telling.counts import count, one_and_all, row_word, stitch_count
+from lintarsia.telling.counts import count, one_and_all, stitch_count
+from lintarsia.telling.names import row_word
 
 Options = NoOptions
 INFO = RuleInfo(
