@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 from pattern_files import chart_text, write_pattern
 
-from lintarsia.engine.patterns import work_on
+from lintarsia.engine.subjects.pattern import work_on
 from lintarsia.pattern.buying import needs_of
 from lintarsia.pattern.reading import read_pattern
 from lintarsia.pattern.work import PatternWork
