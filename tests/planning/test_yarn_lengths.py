@@ -7,7 +7,8 @@ import pytest
 from lintarsia.chart import Colour, DuplicateStitch, FloatGauge, Gauge, Limits, Technique, Worked, Yarn
 from lintarsia.chart.measure import Length, Mass
 from lintarsia.planning.planner import make_plan
-from lintarsia.planning.yarn import holder_for, loop_mm, patches, rates
+from lintarsia.planning.rates import loop_mm, rates
+from lintarsia.planning.yarn import holder_for, patches
 
 TEN_CM = Length(10, "cm")
 

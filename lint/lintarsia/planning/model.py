@@ -11,8 +11,7 @@ from lintarsia.chart import Bounds, Side, Technique, Worked
 from lintarsia.ground.values import dataclass
 
 if TYPE_CHECKING:
-    from lintarsia.planning.ends import EndTable
-    from lintarsia.planning.threads import Threads
+    from lintarsia.planning.threads import EndTable, Threads
 
 
 class Run(NamedTuple):

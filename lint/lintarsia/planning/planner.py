@@ -6,11 +6,12 @@ import numpy as np
 
 from lintarsia.chart import HOUSE_HOLDERS, HOUSE_LIMITS, Chart, Holders, Limits
 from lintarsia.ground.values import dataclass
-from lintarsia.planning.ends import EndTable, joins_and_finishes, plan_ends
+from lintarsia.planning.ends import joins_and_finishes, plan_ends
 from lintarsia.planning.model import ColourTotals, End, Link, Plan, RowPlan, Run, Supply, Totals, YarnNeed
+from lintarsia.planning.rates import TAIL_MM, Rates, rates
 from lintarsia.planning.rows import row_plans
-from lintarsia.planning.threads import Threads, thread
-from lintarsia.planning.yarn import ALLOWANCE, TAIL_MM, Rates, holder_for, rates, yarn_needs
+from lintarsia.planning.threads import EndTable, Threads, thread
+from lintarsia.planning.yarn import ALLOWANCE, holder_for, yarn_needs
 
 
 def make_plan(

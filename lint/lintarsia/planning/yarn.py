@@ -1,50 +1,13 @@
-"""How much yarn: by stitch, by supply, by yarn to buy. Lengths in mm inside, metres outside, rounded nowhere."""
+"""How much yarn: by supply, by duplicate stitch, by yarn to buy. Lengths in mm inside, metres outside, not rounded."""
 
 from collections.abc import Mapping
 from math import ceil
 
-from lintarsia.chart import HOUSE_HOLDERS, Chart, Gauge, Holders, Technique, Yarn
-from lintarsia.ground.values import dataclass
+from lintarsia.chart import HOUSE_HOLDERS, Chart, Holders, Yarn
 from lintarsia.planning.model import ColourTotals, YarnNeed
+from lintarsia.planning.rates import Rates
 
-MUNDEN_KW = 4.1
-"""Loop length over stitch width of a plain fabric, wet-relaxed, which is what a washed hand-knit is.
-
-D. L. Munden, "The Geometry and Dimensional Properties of Plain-Knit Fabrics", J. Textile Institute 50 (1959) T448:
-wales/cm = Kw / loop length (cm), with 4.2 for fully relaxed fabric; 4.1, and 3.8 for dry-relaxed, from memory.
-"""
-
-TAIL_MM = 150.0  # 15 cm (6 in) left at a join and at a finish: common practice; 5 to 8 in are printed too
 ALLOWANCE = 0.10  # bought beyond what the plan needs: a house value
-
-
-@dataclass(frozen=True, slots=True)
-class Rates:
-    """Millimetres of yarn: for a stitch, across a stitch when carried or floated, up a row when idle, at each end."""
-
-    loop: float
-    carry: float
-    floating: float
-    row: float
-    tail: float
-
-
-def loop_mm(gauge: Gauge, technique: Technique = Technique.INTARSIA) -> float:
-    """Yarn in one stitch, mm: as measured on a swatch, else Munden's constant times the stitch width.
-
-    A stranded chart is knitted at its stranded gauge where the file gives one.
-    """
-    if gauge.loop:
-        return gauge.loop.mm
-    return MUNDEN_KW * (gauge.float_stitch_mm if technique is Technique.STRANDED else gauge.stitch_mm)
-
-
-def rates(gauge: Gauge, technique: Technique, tail_mm: float = TAIL_MM) -> Rates:
-    """The rates of a chart. Floats run through stranded fabric whatever the rest is; all else follows the technique."""
-    stranded = technique is Technique.STRANDED and gauge.float_gauge is not None
-    row = gauge.over.mm / gauge.float_gauge.rows if stranded and gauge.float_gauge else gauge.row_mm
-    carry = gauge.float_stitch_mm if stranded else gauge.stitch_mm
-    return Rates(loop_mm(gauge, technique), carry, gauge.float_stitch_mm, row, tail_mm)
 
 
 def tex(yarn: Yarn) -> float | None:
