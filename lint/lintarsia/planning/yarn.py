@@ -3,11 +3,15 @@
 from collections.abc import Mapping
 from math import ceil
 
-from lintarsia.chart import HOUSE_HOLDERS, Chart, Holders, Yarn
+from lintarsia.chart import HOUSE_HOLDERS, HOUSE_RECKONING, Chart, Holders, Yarn
 from lintarsia.planning.model import ColourTotals, YarnNeed
 from lintarsia.planning.rates import Rates
 
-ALLOWANCE = 0.10  # bought beyond what the plan needs: a house value
+HOLDER_TEX = 500
+"""Holders are sized for yarns of up to this many grams a kilometre, 100 m to 50 g; thicker ones fill them sooner.
+
+A house value, like the lengths themselves.
+"""
 
 
 def tex(yarn: Yarn) -> float | None:
@@ -15,12 +19,25 @@ def tex(yarn: Yarn) -> float | None:
     return yarn.mass.grams / yarn.length.metres * 1000 if yarn.mass and yarn.length else None
 
 
-def holder_for(metres: float, holders: Holders = HOUSE_HOLDERS) -> str:
-    """What to wind `metres` of yarn on."""
+def holder_for(metres: float, holders: Holders = HOUSE_HOLDERS, thickness: float | None = None) -> str:
+    """What to wind `metres` of yarn on; `thickness` in tex, where it is known."""
+    room = metres * max(1.0, (thickness or 0) / HOLDER_TEX)
     for most, name in holders:
-        if metres <= most + 1e-9:
+        if room <= most + 1e-9:
             return name
     return holders[-1][1]
+
+
+def balls_at_hand(chart: Chart, symbol: str) -> int:
+    """From how many balls a colour can be knitted at once: as many as its yarn has, where it is the yarn of no other.
+
+    A part of a ball is one to knit from. Of a yarn in several colours nobody says how many balls each has: one, then.
+    """
+    named = chart.colours[symbol].yarn if symbol in chart.colours else None
+    yarn = chart.yarns.get(named) if named else None
+    if yarn is None or yarn.balls is None or sum(colour.yarn == named for colour in chart.colours.values()) > 1:
+        return 1
+    return max(1, int(yarn.balls + 1e-9))
 
 
 def duplicate_mm(chart: Chart, per: Rates) -> dict[str, float]:
@@ -47,7 +64,7 @@ def patches(cells: set[tuple[int, int]]) -> int:
 
 
 def yarn_needs(
-    chart: Chart, colours: Mapping[str, ColourTotals], per: Rates, allowance: float = ALLOWANCE
+    chart: Chart, colours: Mapping[str, ColourTotals], per: Rates, allowance: float = HOUSE_RECKONING.allowance
 ) -> tuple[YarnNeed, ...]:
     """What to buy: a need for each yarn that the plan or the duplicate stitch uses, in the file's order."""
     extra = duplicate_mm(chart, per)

@@ -26,7 +26,7 @@ class ChartSubject(Subject):
         chart, settings = self.chart, self.settings
         if chart is not None:
             self.assumed = chart.assumed
-            self.work = Work(chart, settings.limits, settings.tail_mm, settings.allowance, settings.holders)
+            self.work = Work(chart, settings.limits, settings.reckoning)
 
     @property
     def chart(self) -> Chart | None:

@@ -62,8 +62,7 @@ def work_on(pattern: Pattern, settings: Settings, read: Read | None = None) -> P
         read_charts(pattern, settings.max_bytes, read),
         charts_beside(pattern, settings.max_bytes, read),
         settings.limits,
-        settings.tail_mm,
-        settings.allowance,
+        settings.reckoning,
     )
 
 
