@@ -10,6 +10,7 @@ from lintarsia.pattern.paths import Outside, chart_path
 from lintarsia.pattern.reading import read_pattern
 from lintarsia.pattern.work import ChartFile
 from lintarsia.reading import read_chart
+from lintarsia.reading.reader import MOST_CELLS
 from lintarsia.reading.source import Read
 from lintarsia.result import Level
 from lintarsia.telling.guessing import nearest
@@ -17,19 +18,21 @@ from lintarsia.telling.guessing import nearest
 MOST_FILES = 5000  # looked at beside a pattern; a folder with more is no pattern's own
 
 
-def read_charts(pattern: Pattern, max_bytes: int, read: Read | None = None) -> dict[str, ChartFile]:
+def read_charts(
+    pattern: Pattern, max_bytes: int, max_stitches: int = MOST_CELLS, read: Read | None = None
+) -> dict[str, ChartFile]:
     """Every chart that the pattern names, by the path as written, in the file's order. `read` as in `read_document`."""
     root = repository(pattern.path)
     said = dict.fromkeys(path for piece in pattern.pieces.values() for path in piece.charts.values())
-    return {path: _read(pattern.path, path, root, max_bytes, read) for path in said}
+    return {path: _read(pattern.path, path, root, max_bytes, max_stitches, read) for path in said}
 
 
-def _read(file: str, said: str, root: str, max_bytes: int, read: Read | None) -> ChartFile:
+def _read(file: str, said: str, root: str, max_bytes: int, max_stitches: int, read: Read | None) -> ChartFile:
     try:
         path = chart_path(file, said, root)
     except Outside as fault:
         return ChartFile(said, said, None, "outside", str(fault))
-    reading = read_chart(path, max_bytes=max_bytes, read=read)
+    reading = read_chart(path, max_bytes=max_bytes, max_stitches=max_stitches, read=read)
     if reading.text is None and not os.path.lexists(path):  # an editor may have a chart that was never saved
         return ChartFile(said, path, None, "not-there", f"there is no chart {said!r}", _near(said, path))
     faults = [finding for _, finding in reading.problems if finding.level in (None, Level.ERROR)]

@@ -19,7 +19,10 @@ class ChartSubject(Subject):
     work: Work | None = None
 
     def read(self) -> Iterable[tuple[str, Finding]]:
-        self.reading = read_chart(self.file, self.data, max_bytes=self.settings.max_bytes)
+        most = self.settings
+        self.reading = read_chart(
+            self.file, self.data, max_bytes=most.max_bytes, max_stitches=most.max_stitches, read=self.files
+        )
         return self.reading.problems
 
     def gather(self) -> None:

@@ -26,7 +26,7 @@ class PatternSubject(Subject):
     work: PatternWork | None = None
 
     def read(self) -> Iterable[tuple[str, Finding]]:
-        reading = read_pattern(self.file, self.data, max_bytes=self.settings.max_bytes)
+        reading = read_pattern(self.file, self.data, max_bytes=self.settings.max_bytes, read=self.files)
         self.pattern = reading.pattern
         return reading.problems
 
@@ -59,7 +59,7 @@ def work_on(pattern: Pattern, settings: Settings, read: Read | None = None) -> P
     """The pattern with its charts read, as the rules and the release card look at it."""
     return PatternWork(
         pattern,
-        read_charts(pattern, settings.max_bytes, read),
+        read_charts(pattern, settings.max_bytes, settings.max_stitches, read),
         charts_beside(pattern, settings.max_bytes, read),
         settings.limits,
         settings.reckoning,
