@@ -66,7 +66,8 @@ def _last_alike(told: Sequence[str], shaped: Container[int]) -> list[int]:
 def _row(number: int, way: "_Way", cells: str, last: int, repeat: str, again: bool) -> str:
     first_of = f' data-to="{last}"' if last > number and not again else ""
     return (
-        f'<tr id="row-{number}" class="{way.kind}{" same" if again else ""}" data-way="{way.to}"{repeat}><th scope="row">'
+        f'<tr id="row-{number}" class="{way.kind}{" same" if again else ""}" data-way="{way.to}"{repeat}>'
+        '<th scope="row">'
         f'<a href="#row-{number}"{first_of}>{number}</a>{way.after}{cells}</tr>'
     )
 
@@ -160,4 +161,7 @@ def _cells(row: RowPlan, runs: Sequence[str], hang: _Hanging, shaped: str) -> st
     crossings = (
         f'<span class="crossings" data-told="crossings">{row.crossings} to cross</span>' if row.crossings else ""
     )
-    return f'<td class="runs" data-told="runs">{shaped}{worked}</td><td>{yarns}</td><td class="n">{row.interlocks or "–"}{crossings}</td>'
+    return (
+        f'<td class="runs" data-told="runs">{shaped}{worked}</td><td>{yarns}</td>'
+        f'<td class="n">{row.interlocks or "–"}{crossings}</td>'
+    )
