@@ -85,7 +85,9 @@ class Examining:
     def read(self) -> None:
         settings = self._settings
         try:
-            self.reading = read_chart(self._file, self._data, max_bytes=settings.max_bytes)
+            self.reading = read_chart(
+                self._file, self._data, max_bytes=settings.max_bytes, max_stitches=settings.max_stitches
+            )
         except Exception as failure:
             self._found = [failed("the reader", "reader-failed", failure)]
             return

@@ -16,6 +16,7 @@ from lintarsia.settings.globs import matches
 
 SETTINGS_NAME = "lintarsia.yaml"
 DEFAULT_MAX_BYTES = 4 * 2**20
+DEFAULT_MAX_STITCHES = 500_000  # a bedcover in fine yarn, 600 by 800; house value
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,6 +65,7 @@ class Settings:
     limits: Limits = HOUSE_LIMITS
     reckoning: Reckoning = HOUSE_RECKONING
     max_bytes: int = DEFAULT_MAX_BYTES
+    max_stitches: int = DEFAULT_MAX_STITCHES
     baseline: str | None = None  # the absolute path of the file with accepted results
     rulebook: Rulebook = field(default_factory=house_rulebook, repr=False)
     _armed: dict[tuple[Kind, tuple[int, ...]], Armed] = field(default_factory=dict, repr=False)

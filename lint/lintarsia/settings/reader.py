@@ -96,6 +96,8 @@ class _Reader:
             said["baseline"] = os.path.join(os.path.dirname(os.path.abspath(self.file)), data["baseline"])
         if "max-size" in data:
             said["max_bytes"] = parse_size(str(data["max-size"]))
+        if "max-stitches" in data:
+            said["max_stitches"] = int(data["max-stitches"])
         if "limits" in data:
             said["limits"] = _limits(data["limits"])
         if "yarn" in data:
