@@ -1,19 +1,19 @@
 """`lintarsia write`: a chart's rows in words."""
 
 import re
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 import click
 
 from lintarsia.cli.exits import FOUND, OK
+from lintarsia.cli.ofpattern import is_pattern, pieces_and_sizes, pieces_of
 from lintarsia.cli.onechart import read_one, settings_for, the_chart
 from lintarsia.cli.output import write_file, write_stdout
 from lintarsia.cli.settings_option import allow_outside_rules
 from lintarsia.ground.trouble import Trouble
 
 if TYPE_CHECKING:
-    from lintarsia.chart import Chart
-    from lintarsia.settings import Settings
+    from lintarsia.chart import Chart, Limits, Reckoning
 
 
 def _rows(ctx: click.Context, param: click.Parameter, value: str | None) -> tuple[int, int | None]:
@@ -39,6 +39,7 @@ def _rows(ctx: click.Context, param: click.Parameter, value: str | None) -> tupl
 @click.option("--supplies", is_flag=True, help="Name each supply (A1, A2), and say where it is joined and cut.")
 @click.option("--rows", callback=_rows, metavar="N[-M]", help="Only these rows: 12, 1-20, or 20- for all from there.")
 @click.option("--in-full", is_flag=True, help="Fold no repeats and merge no rows.")
+@pieces_and_sizes
 @click.option("--output", "-o", type=click.Path(), metavar="FILE", help="Write to FILE instead of the screen.")
 @click.option("--settings", "settings_file", type=click.Path(), help="Use this settings file.")
 @allow_outside_rules
@@ -48,13 +49,16 @@ def command(
     supplies: bool,
     rows: tuple[int, int | None],
     in_full: bool,
+    piece: str | None,
+    size: str | None,
     output: str | None,
     settings_file: str | None,
 ) -> int:
     """Write the rows of CHART in standard abbreviations, in the order in which they are worked.
 
     Repeats are folded where that is shorter and like rows are merged where the order of working stays plain. What is
-    written here can be put under `written:` in a chart file, and `lintarsia check` compares it with the chart.
+    written here can be put under `written:` in a chart file, and `lintarsia check` compares it with the chart. Of a
+    pattern file the pieces are laid out in full and written, all of them or those that --piece and --size name.
     Exit status: 0 written, 1 the chart cannot be written as it stands, 2 the command could not run.
 
     \b
@@ -63,12 +67,42 @@ def command(
       lintarsia write fox.chart.yaml --rows 12-20
       lintarsia write fox.chart.yaml --supplies
       lintarsia write fox.chart.yaml --format html -o f.html
+      lintarsia write fox.pattern.yaml --size large
     """
     chart_file = the_chart(chart_file)
-    settings = settings_for(chart_file, settings_file)
-    chart = read_one(chart_file, settings, "the rows cannot be written")
-    if chart is None:
-        return FOUND
+    style = _Style(format, rows, supplies, in_full)
+    if is_pattern(chart_file, piece, size):
+        found = pieces_of(chart_file, settings_file, piece, size, "the rows cannot be written")
+        if found is None:
+            return FOUND
+        work, chosen = found
+        charts = [one.chart for one in chosen]
+        title, limits, reckoning = work.pattern.title, work.house, work.reckoning
+    else:
+        settings = settings_for(chart_file, settings_file)
+        chart = read_one(chart_file, settings, "the rows cannot be written")
+        if chart is None:
+            return FOUND
+        charts, title, limits, reckoning = [chart], chart.title, settings.limits, settings.reckoning
+    for each in charts:
+        _say_doubts(each, rows)
+    text = _pages(charts, title, style, limits, reckoning)
+    if output is None:
+        write_stdout(text)
+    else:
+        write_file(output, text)
+    return OK
+
+
+class _Style(NamedTuple):
+    format: str
+    rows: tuple[int, int | None]
+    supplies: bool
+    in_full: bool
+
+
+def _say_doubts(chart: "Chart", rows: tuple[int, int | None]) -> None:
+    """Symbols that the key lacks. Raises Trouble for rows that the chart lacks."""
     unknown = chart.grid.symbols[chart.grid.known :]
     if unknown:
         click.echo(f"lintarsia: the key has no {', '.join(unknown)}; the rows name them all the same", err=True)
@@ -77,25 +111,21 @@ def command(
         from lintarsia.telling.counts import count
 
         raise Trouble(f"the chart has {count(chart.grid.height, 'row')}; asked for {beyond}")
-    text = _page(chart, format, settings, rows, supplies=supplies, in_full=in_full)
-    if output is None:
-        write_stdout(text)
-    else:
-        write_file(output, text)
-    return OK
 
 
-def _page(
-    chart: "Chart", format: str, settings: "Settings", rows: tuple[int, int | None], *, supplies: bool, in_full: bool
-) -> str:
+def _pages(charts: "list[Chart]", title: str, style: _Style, limits: "Limits", reckoning: "Reckoning") -> str:
     from lintarsia.written import Style
     from lintarsia.written.formats import FORMATS
     from lintarsia.written.page import rows_page
 
-    plan = None
-    if supplies:
-        from lintarsia.planning.planner import make_plan
+    fold = not style.in_full
+    pages = []
+    for chart in charts:
+        plan = None
+        if style.supplies:
+            from lintarsia.planning.planner import make_plan
 
-        plan = make_plan(chart, settings.limits, settings.reckoning)
-    style = Style(fold=not in_full, stars=not in_full, merge=not in_full)
-    return FORMATS[format](rows_page(chart, plan=plan, first=rows[0], last=rows[1], style=style))
+            plan = make_plan(chart, limits, reckoning)
+        made = Style(fold=fold, stars=fold, merge=fold)
+        pages.append(rows_page(chart, plan=plan, first=style.rows[0], last=style.rows[1], style=made))
+    return FORMATS[style.format](title, pages)

@@ -54,7 +54,7 @@ def lay_out(
 
 
 def _whole(chart: Chart, weave: Weave, title: str, wearer: Wearer | None) -> Chart:
-    """The chart of the piece. What the file says for its own rows alone (words, accepted results) is not the piece's."""
+    """The chart of the piece. The file's own words and accepted results are not the piece's."""
     rows = woven_rows(chart, weave)
     own = carried(chart, weave, rows)
     return replace(

@@ -69,7 +69,7 @@ def _box_rows(chart: Chart) -> tuple[int, int]:
 
 
 def woven_rows(chart: Chart, weave: Weave) -> list[str]:
-    """The piece's rows, bottom-up. Where plain knitting lies beside a motif, its outer no-stitch cells are plain too."""
+    """The piece's rows, bottom-up. Beside a motif on plain knitting its outer no-stitch cells are plain."""
     width = chart.grid.width
     texts = [row.rjust(width, NO_STITCH_SYMBOL) for row in chart.grid.rows]
     if weave.beside:
