@@ -65,6 +65,7 @@ class Settings:
     tail_mm: float = 150.0
     allowance: float = 0.10
     holders: Holders = HOUSE_HOLDERS
+    terms: str = "american"  # whose words rows are written in: "american" or "british"
     max_bytes: int = DEFAULT_MAX_BYTES
     baseline: str | None = None  # the absolute path of the file with accepted results
     rulebook: Rulebook = field(default_factory=house_rulebook, repr=False)

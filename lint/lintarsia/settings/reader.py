@@ -97,6 +97,8 @@ class _Reader:
             said["max_bytes"] = parse_size(str(data["max-size"]))
         if "limits" in data:
             said["limits"] = _limits(data["limits"])
+        if "terms" in data.get("words", {}):
+            said["terms"] = data["words"]["terms"]
         yarn = data.get("yarn", {})
         if "tail" in yarn:
             said["tail_mm"] = parse_length(yarn["tail"]).mm
