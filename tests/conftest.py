@@ -19,12 +19,17 @@ settings.load_profile("untimed")
 
 
 @pytest.fixture(autouse=True)
-def _nobody_s_pull_request(monkeypatch: pytest.MonkeyPatch) -> None:
-    """The tests say themselves where rules from elsewhere are refused, wherever they run."""
+def _nobody_s_pull_request() -> Iterator[None]:
+    """The tests say themselves where rules from elsewhere are refused, wherever they run.
+
+    By a patch of its own: the usual one would then be undone last, and a test still stand in a folder that goes away.
+    """
     from lintarsia.settings.trust import VARIABLES
 
-    for name in VARIABLES:
-        monkeypatch.delenv(name, raising=False)
+    with pytest.MonkeyPatch.context() as patch:
+        for name in VARIABLES:
+            patch.delenv(name, raising=False)
+        yield
 
 
 CHART = """\

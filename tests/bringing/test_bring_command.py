@@ -31,7 +31,9 @@ def folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 
 def test_a_chart_is_written_beside_the_image_and_passes_the_check(capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["bring", "moon.png"]) == OK
-    assert capsys.readouterr().err == "moon.chart.yaml: 5 stitches by 4 rows, 2 colours\n"
+    note, made = capsys.readouterr().err.splitlines()
+    assert note.startswith("moon.png: its squares are stitches now")
+    assert made == "moon.chart.yaml: 5 stitches by 4 rows, 2 colours"
     assert sorted(p.name for p in Path().iterdir()) == ["moon.chart.yaml", "moon.png"]
     chart = read_chart("moon.chart.yaml").chart
     assert chart is not None
@@ -95,3 +97,72 @@ def test_a_missing_library_is_told_with_its_extra(
     monkeypatch.setitem(sys.modules, library, None)
     assert main(["bring", name]) == CANNOT
     assert how_to_install("images") in capsys.readouterr().err
+
+
+def shown(before_after: bytes) -> tuple[int, int]:
+    return Image.open(io.BytesIO(before_after)).size
+
+
+def test_a_preview_shows_before_and_after_in_the_gauges_proportion() -> None:
+    assert main(["bring", "moon.png", "--tidy", "--preview", "both.png", "--gauge", "20x30"]) == OK
+    assert shown(Path("both.png").read_bytes()) == (2 * 5 * 12 + 24, 4 * 8)
+    before = np.asarray(Image.open("both.png"))
+    assert tuple(before[0, 0]) == tuple(before[0, -1]) == (39, 64, 107)
+
+
+@pytest.mark.parametrize(
+    ("arguments", "said"),
+    [
+        (["--preview", "moon.png"], "would be written over FILE"),
+        (["--preview", "both.jpg"], "does not end in .png"),
+        (["--preview", "-"], "this screen shows no pictures; give --preview a file"),
+        (["--preview", "there.png"], "'there.png' is there already"),
+        (["--tidy", "--dither"], "give one of them"),
+        (["--specks", "2"], "it goes with --tidy"),
+    ],
+)
+def test_a_preview_takes_the_place_of_nothing(
+    arguments: list[str], said: str, capsys: pytest.CaptureFixture[str]
+) -> None:
+    Path("there.png").write_bytes(b"mine")
+    held = Path("moon.png").read_bytes()
+    assert main(["bring", "moon.png", *arguments]) == CANNOT
+    assert said in capsys.readouterr().err
+    assert Path("there.png").read_bytes() == b"mine"
+    assert Path("moon.png").read_bytes() == held
+    assert not Path("moon.chart.yaml").exists()
+
+
+def test_a_preview_in_the_terminal_is_in_half_blocks(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.setenv("FORCE_COLOR", "1")
+    monkeypatch.setenv("COLORTERM", "truecolor")
+    monkeypatch.delenv("NO_COLOR", raising=False)
+    monkeypatch.setenv("COLUMNS", "80")
+    assert main(["bring", "moon.png", "--preview", "-", "--gauge", "20x20"]) == OK
+    lines = [line for line in capsys.readouterr().err.splitlines() if "▀" in line]
+    assert [line.count("▀") for line in lines] == [10, 10]  # four rows, two a line; five stitches before, five after
+    assert "38;2;39;64;107" in lines[0]
+
+
+@pytest.mark.parametrize(
+    ("text", "kind"),
+    [
+        ("lintarsia: 1\ntitle: Fox\n", "chart"),
+        ("# a remark\n\nlintarsia-pattern: 1\n", "pattern"),
+        ("lintarsia-knit: 1\n", "test knit"),
+        ("title: Fox\nchart: |\n  BB\n", "chart"),
+    ],
+)
+def test_a_file_of_ours_is_no_grid_of_letters(text: str, kind: str, capsys: pytest.CaptureFixture[str]) -> None:
+    Path("fox.chart.yaml").write_text(text)
+    assert main(["bring", "fox.chart.yaml", "-o", "new.chart.yaml"]) == CANNOT
+    assert f"'fox.chart.yaml' is a {kind} file already; there is nothing to bring" in capsys.readouterr().err
+    assert not Path("new.chart.yaml").exists()
+
+
+def test_a_folder_is_told_as_one(capsys: pytest.CaptureFixture[str]) -> None:
+    Path("pictures").mkdir()
+    assert main(["bring", "pictures"]) == CANNOT
+    assert "'pictures' is a folder; expected one image or table" in capsys.readouterr().err

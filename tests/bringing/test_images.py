@@ -29,6 +29,14 @@ def encoded(pixels: Bytes, kind: str = "PNG", **more: object) -> bytes:
     return out.getvalue()
 
 
+def squashed(stitches: int) -> str:
+    """22 stitches to 30 rows: a stitch is 30 / 22 as wide as it is high, so that squares lose 1 - 22/30 in height."""
+    return (
+        "its squares are stitches now, and stitches at 22 × 30 are not square: "
+        f"knitted, it will be 27% flatter (--stitches {stitches} keeps its proportions)"
+    )
+
+
 def motif() -> Bytes:
     pixels = np.zeros((9, 11, 3), np.uint8)
     pixels[:] = NAVY
@@ -67,7 +75,7 @@ def test_a_small_image_is_one_pixel_a_stitch() -> None:
         ("R", "Rust", "#b4593a"),
     ]
     assert "title: Moon gate\n" in brought.text
-    assert brought.notes == ()
+    assert brought.notes == (squashed(11),)
 
 
 @pytest.mark.parametrize("kind", ["PNG", "GIF", "BMP"])
@@ -90,9 +98,9 @@ def test_a_large_chart_unasked_is_said_to_be_one_with_the_way_out(wide: int, hig
     picture = np.full((high, wide, 3), 255, np.uint8)
     picture[0, 0] = picture[-1, -1] = 0
     note = f"taken as one pixel a stitch, {size}, which is more than most charts have (see --stitches)"
-    assert bring("m.png", encoded(picture)).notes == (note,)
+    assert bring("m.png", encoded(picture)).notes == (note, squashed(wide))
     assert bring("m.png", encoded(picture), Wishes(cell=(1, 1))).notes == ()
-    assert bring("m.png", encoded(picture[:150, :150])).notes == ()
+    assert bring("m.png", encoded(picture[:150, :150]), Wishes(gauge=(24.0, 25.0, "10 cm"))).notes == ()
 
 
 def test_lines_between_the_cells_do_not_count_when_the_cell_is_given() -> None:
@@ -139,7 +147,7 @@ def test_colours_are_reduced_to_the_number_asked_for_and_flat_ones_stay_true() -
     brought = bring("m.png", encoded(speckled), Wishes(most_colours=3))
     assert brought.rows == MOTIF_ROWS
     assert shades(brought) == {"N": "#27406b", "B": "#efe9dc", "R": "#b4593a"}
-    assert brought.notes == ("4 colours reduced to 3",)
+    assert brought.notes == (squashed(11), "4 colours reduced to 3")
 
 
 def test_a_small_bright_motif_is_not_lost_in_a_large_ground() -> None:
@@ -155,7 +163,7 @@ def test_many_colours_are_reduced_to_eight_unasked_and_said_so() -> None:
     rng = np.random.default_rng(3)
     brought = bring("m.png", encoded(rng.integers(0, 255, (40, 40, 3), np.uint8)))
     assert len(brought.key) == 8
-    assert brought.notes == ("1,600 colours reduced to 8 (see --colours)",)
+    assert brought.notes == (squashed(40), "1,600 colours reduced to 8 (see --colours and --tidy)")
 
 
 def test_the_nearest_yarns_of_a_palette_are_taken() -> None:

@@ -238,3 +238,45 @@ def test_from_a_folder_below(
     monkeypatch.chdir(repository / "deep")
     assert lone("--since", "HEAD") == [("b.chart.yaml", 1)]
     assert lone("--since", "HEAD", "--settings", "../lintarsia.yaml") == []
+
+
+def test_what_git_does_not_know_yet_is_in_no_way(
+    repository: Path, commit: Commit, git: Callable[..., str], write_chart: Callable[..., Path], lone: Lone
+) -> None:
+    write_chart("a.chart.yaml", ONE)
+    commit()
+    git("init", "-q", "inner")  # a repository inside, without a commit; git refuses to take it up
+    (repository / "photo.jpg").write_bytes(bytes(range(256)))
+    write_chart("two\nlines.chart.yaml", TWO)
+    write_chart("c.txt", TWO)
+    write_chart("a.chart.yaml", TWO)
+    assert lone("--since", "HEAD", "c.txt", "a.chart.yaml") == [("a.chart.yaml", 1), ("c.txt", 3), ("c.txt", 1)]
+    assert len(lone("--since", "HEAD")) == 3
+
+
+@pytest.mark.parametrize("ends", ["true", "input"])
+def test_line_ends_as_git_checks_them_out(
+    repository: Path, commit: Commit, git: Callable[..., str], write_chart: Callable[..., Path], lone: Lone, ends: str
+) -> None:
+    git("config", "core.autocrlf", ends)
+    file = write_chart("a.chart.yaml", ONE)
+    write_chart("b.chart.yaml", ONE)
+    commit()
+    file.write_bytes(file.read_bytes().replace(b"\n", b"\r\n"))
+    assert lone("--since", "HEAD") == []
+
+
+def test_a_work_tree_that_is_not_whole(
+    repository: Path, commit: Commit, git: Callable[..., str], write_chart: Callable[..., Path], lone: Lone
+) -> None:
+    write_chart("birds/a.chart.yaml", ONE)
+    write_chart("ships/b.chart.yaml", ONE)
+    commit()
+    git("sparse-checkout", "set", "birds")
+    assert not (repository / "ships").exists()
+    assert lone("--since", "HEAD") == []
+    write_chart("birds/a.chart.yaml", TWO)
+    assert lone("--since", "HEAD") == [("birds/a.chart.yaml", 1)]
+
+    git("worktree", "add", "-q", "--detach", "second")
+    assert lone("--since", "HEAD", "second") == []

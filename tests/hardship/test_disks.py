@@ -3,6 +3,7 @@
 import json
 import os
 import resource
+import shutil
 import signal
 import subprocess
 from collections.abc import Callable, Iterator
@@ -10,9 +11,11 @@ from functools import partial
 from pathlib import Path
 
 import pytest
-from children import as_nobody, open_folder, run
+from children import Done, as_nobody, open_folder, run, task
 
+from lintarsia.ground.trouble import Trouble
 from lintarsia.publishing.site.marker import marker_text
+from lintarsia.publishing.site.swapping import replacing
 
 HEAD = "lintarsia: 1\ntitle: Hard times\ngauge: {stitches: 22, rows: 30, over: 10 cm}\n"
 KEY = 'colours:\n  B: {name: Dusk blue, shade: "#27406b"}\n  W: {name: Bone, shade: "#efe9dc"}\n'
@@ -99,7 +102,7 @@ def full_disk(folder: Path) -> Iterator[tuple[Path, Callable[[], None], str]]:
 
     Where none can be mounted, a limit on the size of files stands in for it.
     """
-    disk = folder / "disk"
+    home, disk = Path.cwd(), folder / "disk"
     disk.mkdir()
     mounted = subprocess.run(
         ["mount", "-t", "tmpfs", "-o", "size=64k", "tmpfs", str(disk)], capture_output=True, check=False
@@ -110,6 +113,7 @@ def full_disk(folder: Path) -> Iterator[tuple[Path, Callable[[], None], str]]:
     try:
         yield disk, lambda: None, "No space left on device"
     finally:
+        os.chdir(home)  # nobody may be in it when it is unmounted
         subprocess.run(["umount", str(disk)], check=True)
 
 
@@ -272,3 +276,57 @@ def test_a_file_that_changes_meanwhile_is_left_to_whoever_changes_it(
     assert ended.err == f"lintarsia: {str(chart)!r} has been changed meanwhile; it was left as it is\n"
     assert chart.read_text() == other
     assert list(folder.iterdir()) == [chart]
+
+
+@pytest.fixture
+def public(folder: Path) -> Path:
+    """A folder that everybody may write to. What a build imports on the way has been imported."""
+    for text in ("first", "second"):
+        _build(folder / "first", text)
+    shutil.rmtree(folder / "first")
+    public = folder / "public"
+    public.mkdir()
+    public.chmod(0o777)
+    return public
+
+
+def _build(out: Path, text: str) -> None:
+    with replacing(str(out)) as fresh:
+        Path(fresh, "index.html").write_text(text)
+
+
+def test_a_site_among_files_of_others_and_folders_that_are_protected(public: Path) -> None:
+    """Not the superuser: the kernel lets nobody give second names to others' files, and nothing in a protected folder
+    be removed."""
+
+    def build(text: str) -> Done:
+        return task(lambda: _build(public / "site", text), as_nobody)
+
+    assert not build("old").killed
+    (public / "site" / "CNAME").write_text("of another user")
+    protected = written(public / "site" / "mine" / "a.txt", "mine")
+    protected.chmod(0o400)
+    protected.parent.chmod(0o555)
+    build("new")
+    assert (public / "site" / "index.html").read_text() == "new"
+    assert (public / "site" / "CNAME").read_text() == "of another user"
+    assert protected.read_text() == "mine"
+    assert protected.parent.stat().st_mode & 0o777 == 0o555
+    assert [p.name for p in public.iterdir()] == ["site"]
+
+
+@pytest.mark.skipif(os.geteuid() != 0, reason="only the superuser can give a file to another user")
+def test_a_file_of_another_user_s_that_cannot_be_read_keeps_the_old_site(public: Path) -> None:
+    assert not task(lambda: _build(public / "site", "old"), as_nobody).killed
+    (public / "site" / "secret").write_text("of another user")
+    (public / "site" / "secret").chmod(0o600)
+
+    def refused() -> None:
+        as_nobody()
+        with pytest.raises(Trouble, match=r"the site in '.*' cannot be made \(Permission denied\)"):
+            _build(public / "site", "new")
+
+    task(refused, lambda: None)
+    assert (public / "site" / "index.html").read_text() == "old"
+    assert (public / "site" / "secret").read_text() == "of another user"
+    assert [p.name for p in public.iterdir()] == ["site"]

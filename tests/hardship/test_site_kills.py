@@ -96,8 +96,8 @@ def test_a_second_kill_while_the_next_run_clears_up(out: Path, way: str) -> None
     """Two kills in a row, at steps that are spread over both runs."""
     standing(out)
     steps = task(lambda: build(out, NEW), step_count(out.parent)).steps
-    for first in range(3, steps, 4):
-        for second in range(1 + first % 3, 40, 6):
+    for first in range(3, steps, 7):
+        for second in range(1 + first % 5, 40, 9):
             home = out.with_name(f"{out.name}-{first}-{second}")
             standing(home)
             assert task(lambda home=home: build(home, NEW), killed_at(first, home.parent)).killed
@@ -109,8 +109,8 @@ def test_a_second_kill_while_the_next_run_clears_up(out: Path, way: str) -> None
 
 def test_two_builds_at_once_leave_one_site_and_all_that_is_not_theirs(out: Path) -> None:
     standing(out)
-    sites = [{"index.html": f"{n}", f"charts/{n}.html": f"{n}"} for n in range(4)]
-    running = [forked(lambda files=files: [build(out, files) for _ in range(8)]) for files in sites]
+    sites = [{"index.html": f"{n}", **{f"charts/{n}-{m}.html": f"{n}" for m in range(30)}} for n in range(4)]
+    running = [forked(lambda files=files: [build(out, files) for _ in range(12)]) for files in sites]
     statuses = [os.waitstatus_to_exitcode(os.waitpid(pid, 0)[1]) for pid in running]
     assert statuses == [0] * 4
     assert tree(out) in [whole(files) for files in sites]

@@ -8,9 +8,9 @@ from lintarsia.planning.what_if import LARGEST
 from lintarsia.plansheets.answer import FORMATS
 from lintarsia.plansheets.rowtable import stretches
 from lintarsia.plansheets.text import plan_text
-from lintarsia.plansheets.units import short_length, wound_length, yarn_length
 from lintarsia.reading import read_chart
 from lintarsia.reporting.screen import Screen
+from lintarsia.telling.lengths import fabric_length, wound_length, yarn_length
 
 HEAD = "lintarsia: 1\ntitle: A field\ngauge: {stitches: 22, rows: 30, over: 10 cm}\n"
 KEY = (
@@ -48,10 +48,10 @@ def test_what_is_wound_is_never_too_short(metres, metric, imperial):
 
 
 def test_lengths_to_the_nearest():
-    assert [yarn_length(m, False) for m in (0.004, 0.994, 0.996, 1234.56)] == ["0 cm", "99 cm", "1.0 m", "1,234.6 m"]
-    assert [yarn_length(m, True) for m in (0.254, 0.9144, 91.44)] == ["10 in", "1.0 yd", "100.0 yd"]
-    assert [short_length(mm, False) for mm in (4.5, 9.94, 9.96, 25)] == ["4 mm", "10 mm", "1.0 cm", "2.5 cm"]
-    assert short_length(25.4, True) == "1.0 in"
+    assert [yarn_length(m, False) for m in (0.004, 0.994, 0.996, 1234.56)] == ["0 cm", "99 cm", "1.0 m", "1,235 m"]
+    assert [yarn_length(m, True) for m in (0.254, 0.9144, 91.44)] == ["10 in", "1.0 yd", "100 yd"]
+    assert [fabric_length(mm, False) for mm in (4.5, 9.94, 9.96, 25)] == ["4 mm", "10 mm", "1 cm", "2.5 cm"]
+    assert fabric_length(25.4, True) == "1 in"
 
 
 def test_what_to_buy(tmp_path):

@@ -43,7 +43,7 @@ def test_what_a_stitch_stands_in(grid: str, around: str) -> None:
 
 def test_the_nearest_stitch_of_the_colour_is_named() -> None:
     (finding,) = found("area/single-stitch", "WBBBWBBWWW WBBBBBBWWW WBBBBBBWWW")
-    assert "or a strand: 2 stitches across (0.9 cm) from stitch 3;" in (finding.remedy or "")
+    assert "or a strand: 2 stitches across (9 mm) from stitch 3;" in (finding.remedy or "")
     (finding,) = found("area/single-stitch", "WWWBB.BWBBBBBBBW WWWBBBBBBBBBBBBW")
     assert "or a strand: 3 stitches across (1.4 cm) from stitch 14;" in (finding.remedy or "")
     (finding,) = found("area/single-stitch", "WWBBBBBBWBBBBBBBW WWBBBBBBBBBBBBBBW")

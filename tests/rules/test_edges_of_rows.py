@@ -231,7 +231,7 @@ def test_a_need_of_whole_centimetres_is_not_rounded_up() -> None:
     """20 stitches of 20 mm and two tails of 15 cm are 70 cm to the millimetre."""
     (finding,) = found("supply/too-short", "BBBBBBBBBB " * 2, TWENTY_MM + "supplies: {B: [{length: 50 cm}]}\n")
     assert [fix.description for fix in finding.fixes] == ["make it 70 cm"]
-    assert finding.message == "supply 1 of Dusk blue (B) is 50 cm long; B1 needs 0.70 m for rows 1 to 2"
+    assert finding.message == "supply 1 of Dusk blue (B) is 50 cm long; B1 needs 70 cm for rows 1 to 2"
 
 
 def test_one_millimetre_more_is_rounded_up() -> None:

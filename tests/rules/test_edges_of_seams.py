@@ -3,7 +3,7 @@
 import pytest
 from pattern_told import Told, chart
 
-from lintarsia.rules.yarn.too_little import bought_words
+from lintarsia.telling.lengths import yarn_length
 
 TWO = "  front: {chart: front.chart.yaml}\n  back: {chart: back.chart.yaml}\n"
 ONE = "  front: {chart: front.chart.yaml}\n"
@@ -118,8 +118,8 @@ def test_a_chart_that_is_missing_may_have_the_yarn(told: Told) -> None:
 
 @pytest.mark.parametrize(("metres", "said"), [(99.94, "99.9 m"), (100, "100 m"), (612.4, "612 m")])
 def test_lengths_to_buy(metres: float, said: str) -> None:
-    assert bought_words(metres, imperial=False) == said
-    assert bought_words(metres * 0.9144, imperial=True) == said.replace(" m", " yd")
+    assert yarn_length(metres, False) == said
+    assert yarn_length(metres * 0.9144, True) == said.replace(" m", " yd")
 
 
 @pytest.mark.parametrize(("beside", "more"), [(1, ""), (6, ""), (7, ", 1 more"), (9, ", 3 more")])

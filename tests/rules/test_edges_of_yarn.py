@@ -69,15 +69,15 @@ def test_two_yarns_are_counted_each_for_itself() -> None:
 @pytest.mark.parametrize(
     ("balls", "said"),
     [
-        (0, "0 balls of 500 mm hold 0.00 m"),
-        (1, "1 ball of 500 mm holds 0.50 m"),
-        (1.5, "1.5 balls of 500 mm hold 0.75 m"),
-        (2, "2 balls of 500 mm hold 1.00 m"),
+        (0, "0 balls of 500 mm hold 0 cm"),
+        (1, "1 ball of 500 mm holds 50 cm"),
+        (1.5, "1.5 balls of 500 mm hold 75 cm"),
+        (2, "2 balls of 500 mm hold 1.0 m"),
     ],
 )
 def test_balls_are_told_one_by_one(balls: float, said: str) -> None:
     """64 stitches of 18.636 mm and two tails are 1.493 m, with the allowance 1.642 m: four balls."""
     text = chart_text("one colour", 500, balls).replace("chart: |\n", "chart: |\n" + "  BBBBBBBB\n" * 4)
     (finding,) = found(text)
-    assert finding.message == f"Fjord: {said}; the chart needs 1.49 m"
+    assert finding.message == f"Fjord: {said}; the chart needs 1.5 m"
     assert [each.description for each in finding.fixes] == ["state 4 balls"]

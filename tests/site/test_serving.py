@@ -5,7 +5,7 @@ import struct
 import threading
 import urllib.error
 import urllib.request
-from collections.abc import Iterator
+from collections.abc import Callable, Collection, Iterator
 from pathlib import Path
 
 import pytest
@@ -87,6 +87,7 @@ def test_a_browser_that_leaves_is_no_failure(
     served: tuple[Serving, Path, list[str]], capfd: pytest.CaptureFixture[str]
 ) -> None:
     serving, _, _ = served
+    before = set(threading.enumerate())  # a browser of another test may be waiting still
     host, port = serving.address.removeprefix("http://").strip("/").split(":")
     for path in ("/index.html", "/-/reload", "/assets/lintarsia.css", "/nowhere", "/charts/gate.html") * 4:
         with socket.create_connection((host, int(port))) as browser:
@@ -94,13 +95,13 @@ def test_a_browser_that_leaves_is_no_failure(
             browser.sendall(f"GET {path} HTTP/1.1\r\nHost: knits.example\r\n\r\n".encode())
     with urllib.request.urlopen(serving.address) as answer:
         assert answer.status == 200
-    assert wait_for_no_thread_of(serving)
+    assert wait_for_the_end_of(lambda: set(threading.enumerate()) - before)
     assert capfd.readouterr().err == ""
 
 
-def wait_for_no_thread_of(serving: Serving) -> bool:
-    for _ in range(100):
-        if not any("process_request" in thread.name for thread in threading.enumerate()):
+def wait_for_the_end_of(running: Callable[[], Collection[threading.Thread]]) -> bool:
+    for _ in range(300):
+        if not running():
             return True
         threading.Event().wait(0.1)
     return False

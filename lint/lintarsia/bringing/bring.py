@@ -5,63 +5,56 @@ import re
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from lintarsia.bringing.limits import MOST_BYTES
 from lintarsia.bringing.names import NAMES, letters_for, name_shades
 from lintarsia.bringing.palette import Shade
 from lintarsia.bringing.table import Table, csv_table, read_text, text_grid, usable, workbook_table
+from lintarsia.bringing.wishes import NO_WISHES, Wishes
 from lintarsia.bringing.writing import KeyEntry, chart_text
 from lintarsia.ground.trouble import Trouble
 
+if TYPE_CHECKING:
+    import numpy as np
+    from numpy.typing import NDArray
+
 KINDS = ("image", "table", "grid", "workbook")
-USUAL_GAUGE = (22.0, 30.0, "10 cm")
 
 # For symbols that do not say what colour they are: far apart in lightness and hue, the commonest first.
 SPREAD = ("Bone", "Navy", "Rust", "Moss", "Gold", "Rose", "Teal", "Plum", "Sky", "Brown", "Grey", "Black")
+MOST_OF_A_HEAD = 65536  # bytes in which a file of ours says what it is
+_OWN = re.compile(rb"^(?:\xef\xbb\xbf)?lintarsia(-pattern|-knit)?[ \t]*:|^chart[ \t]*:[ \t]*[|>]", re.MULTILINE)
 _HEX = re.compile(r"#?([0-9A-Fa-f]{6})")
 
 
 @dataclass(frozen=True, slots=True)
-class Wishes:
-    """What the user asked for. `stitches`, `cell`, `most_colours` and `dither` are for images.
-
-    `clear` is a shade for transparent pixels, "" for no stitch.
-    """
-
-    kind: str = ""
-    title: str = ""
-    gauge: tuple[float, float, str] = USUAL_GAUGE
-    technique: str = "intarsia"
-    worked: str = "flat"
-    stitches: int | None = None
-    cell: tuple[int, int] | None = None
-    most_colours: int | None = None
-    palette: tuple[Shade, ...] = ()
-    dither: bool = False
-    clear: str = ""
-
-
-@dataclass(frozen=True, slots=True)
 class Brought:
-    """The chart file's text, its rows from the top line down, its key, and what there is to say about the making."""
+    """The chart file's text, its rows from the top line down, its key, and what there is to say about the making.
+
+    `before` is the image it was made of, one pixel a stitch, shape (rows, stitches, 4), RGBA; None for a table.
+    """
 
     text: str
     rows: tuple[str, ...]
     key: tuple[KeyEntry, ...]
     notes: tuple[str, ...]
+    before: "NDArray[np.uint8] | None" = None
 
 
-def bring(name: str, data: bytes, wishes: Wishes = Wishes()) -> Brought:
+def bring(name: str, data: bytes, wishes: Wishes = NO_WISHES) -> Brought:
     """The chart that a file holds. Raises Trouble, with a whole message, where it holds none."""
     if len(data) > MOST_BYTES:
         raise Trouble(f"{name!r} has {len(data):,} bytes; at most {MOST_BYTES:,} are read")
     if not data:
         raise Trouble(f"{name!r} is empty")
+    _refuse_own(name, data)
     kind = wishes.kind or kind_of(name, data)
+    before = None
     if kind == "image":
         from lintarsia.bringing.pixels import image_chart
 
-        rows, key, notes = image_chart(name, data, wishes)
+        rows, key, notes, before = image_chart(name, data, wishes)
     else:
         table = _table(kind, name, data)
         rows, key = table_chart(name, table, wishes.palette)
@@ -76,7 +69,17 @@ def bring(name: str, data: bytes, wishes: Wishes = Wishes()) -> Brought:
         remark="Made from an image or a table. Measure your own swatch and put its gauge in.",
     )
     _read_back(name, text, rows)
-    return Brought(text, tuple(rows), tuple(key), notes)
+    return Brought(text, tuple(rows), tuple(key), notes, before)
+
+
+def _refuse_own(name: str, data: bytes) -> None:
+    """A file of ours is text too, and would be taken for a grid of its YAML's letters."""
+    match = _OWN.search(data[:MOST_OF_A_HEAD])
+    if match:
+        kind = "pattern" if match[1] == b"-pattern" else "test knit" if match[1] == b"-knit" else "chart"
+        raise Trouble(
+            f"{name!r} is a {kind} file already; there is nothing to bring (lintarsia check reads it as it is)"
+        )
 
 
 def kind_of(name: str, data: bytes) -> str:

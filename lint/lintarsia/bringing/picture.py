@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 from numpy.typing import NDArray
 
+from lintarsia.bringing.gridding import find_grid
 from lintarsia.bringing.limits import MOST_PIXELS, MOST_ROWS, MOST_STITCHES
 from lintarsia.ground.installing import how_to_install
 from lintarsia.ground.trouble import Trouble
@@ -23,6 +24,9 @@ Bytes = NDArray[np.uint8]
 FORMATS = ("PNG", "GIF", "JPEG", "BMP")
 TINY = 64  # pixels: up to this size nobody enlarges a grid, and cells found in it would be chance
 SMALL = 300  # pixels: up to this width an image is taken as one pixel a stitch without being asked
+HALF = 0.5
+FLAT_ART = 24  # colours: a picture of no more was never a JPEG, and a grid in it is exact or has lines drawn
+ALIKE = 0.1  # how far from square a cell may be and still be called square, and a gauge likewise
 USUAL = 150  # stitches or rows: with more, a chart is larger than most garment pieces (house value)
 
 
@@ -82,7 +86,10 @@ def cell_size(colours: Bytes) -> tuple[int, int]:
 
 
 def take_cells(colours: Bytes, wide: int, high: int) -> Bytes:
-    """The commonest colour in the middle of each cell of `wide` x `high` pixels; lines between cells do not count."""
+    """The commonest colour in the middle of each cell of `wide` x `high` pixels; lines between cells do not count.
+
+    Where no colour has half of the middle, as in a JPEG, its median.
+    """
     rows, columns = colours.shape[0] // high, colours.shape[1] // wide
     if wide <= 2 and high <= 2:
         return colours[: rows * high : high, : columns * wide : wide]
@@ -92,7 +99,10 @@ def take_cells(colours: Bytes, wide: int, high: int) -> Bytes:
     packed = np.ascontiguousarray(inner).view(np.uint32)[:, :, 0]
     ordered = np.sort(packed, axis=1)
     picked = np.array([_commonest(line) for line in ordered], np.uint32)
-    return picked.view(np.uint8).reshape(rows, columns, 4)
+    taken = picked.view(np.uint8).reshape(rows * columns, 4)
+    noisy = (packed == picked[:, None]).mean(axis=1) < HALF
+    taken[noisy] = np.rint(np.median(inner[noisy], axis=1))
+    return taken.reshape(rows, columns, 4)
 
 
 def _commonest(ordered: NDArray[np.uint32]) -> np.uint32:
@@ -116,25 +126,72 @@ def to_grid(
 ) -> Pixels:
     """One pixel a stitch. `stitches` is the width wished for; the rows follow from the gauge (stitches, rows).
 
-    Without a wish: `cell` pixels a stitch if given, else the cells of an enlarged grid if the picture is one, else a
-    pixel a stitch if it is small. Raises Trouble where none of these will do.
+    Without a wish: `cell` pixels a stitch if given, else the cells of an enlarged or a squared grid if the picture is
+    one, else a pixel a stitch if it is small. Raises Trouble where none of these will do.
     """
     high, wide = colours.shape[:2]
     if stitches is not None:
         rows = max(1, round(stitches * (high / wide) * (gauge[1] / gauge[0])))
         _bound(stitches, rows)
         return Pixels(resize(colours, stitches, rows), (f"{wide} × {high} pixels drawn as {stitches} × {rows}",))
-    asked = cell is not None
-    if cell is None:
-        cell = (1, 1) if max(wide, high) <= TINY else cell_size(colours)
-        if cell == (1, 1) and wide > SMALL:
-            raise Trouble(f"{name!r} is {wide} × {high} pixels; say how many stitches wide it shall be with --stitches")
+    if cell is not None:
+        return _by_cells(name, colours, cell)
+    exact = (1, 1) if max(wide, high) <= TINY else cell_size(colours)
+    if exact != (1, 1):
+        taken = _by_cells(name, colours, exact)
+        return Pixels(taken.colours, (*taken.notes, *_squashed(exact, taken.colours, gauge)))
+    found = _found(colours)
+    if found is not None:
+        return found
+    if wide > SMALL:
+        raise Trouble(
+            f"{name!r} is {wide} × {high} pixels; say how many stitches wide it shall be with --stitches, "
+            "or how many pixels a cell has with --cell if it is a grid"
+        )
+    _bound(wide, high)
+    notes = (_large(wide, high),) if max(wide, high) > USUAL else ()
+    return Pixels(colours, (*notes, *_squashed(exact, colours, gauge)))
+
+
+def _by_cells(name: str, colours: Bytes, cell: tuple[int, int]) -> Pixels:
+    high, wide = colours.shape[:2]
     if cell[0] > wide or cell[1] > high:
         raise Trouble(f"{name!r} is {wide} × {high} pixels; a cell of {cell[0]} × {cell[1]} is larger than that")
     _bound(wide // cell[0], high // cell[1])
     if cell == (1, 1):
-        return Pixels(colours, () if asked or max(wide, high) <= USUAL else (_large(wide, high),))
+        return Pixels(colours)
     return Pixels(take_cells(colours, *cell), (f"taken as a grid with cells of {cell[0]} × {cell[1]} pixels",))
+
+
+def _found(colours: Bytes) -> Pixels | None:
+    """The cells of a grid that is not exact any more; None where there is none to be sure of."""
+    if max(colours.shape[:2]) <= TINY:
+        return None
+    found = find_grid(colours)
+    if found is None or (not found.lined and _flat_art(colours)):
+        return None
+    _bound(found.across.cells, found.down.cells)
+    size = f"{found.across.size:.1f} × {found.down.size:.1f}".replace(".0", "")
+    lines = ", with lines between them" if found.lined else ""
+    cells = f"{found.across.cells} × {found.down.cells} cells of {size} pixels"
+    return Pixels(found.take(colours), (f"taken as a grid of {cells}{lines} (--cell says otherwise)",))
+
+
+def _flat_art(colours: Bytes) -> bool:
+    packed = np.ascontiguousarray(colours).view(np.uint32)
+    return len(np.unique(packed)) <= FLAT_ART
+
+
+def _squashed(cell: tuple[int, int], taken: Bytes, gauge: tuple[float, float]) -> tuple[str, ...]:
+    """Said of square cells where stitches are not square: as drawn, the picture comes out flatter, or taller."""
+    as_high = gauge[0] / gauge[1]
+    if abs(cell[0] / cell[1] - 1) > ALIKE or abs(as_high - 1) <= ALIKE or max(taken.shape[:2]) < 2:
+        return ()
+    how = f"{1 - as_high:.0%} flatter" if as_high < 1 else f"{as_high - 1:.0%} taller"
+    return (
+        f"its squares are stitches now, and stitches at {gauge[0]:g} × {gauge[1]:g} are not square: "
+        f"knitted, it will be {how} (--stitches {taken.shape[1]} keeps its proportions)",
+    )
 
 
 def _large(stitches: int, rows: int) -> str:

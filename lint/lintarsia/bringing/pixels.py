@@ -1,29 +1,26 @@
 """An image made into rows and a key: cells, colours, letters."""
 
-from typing import TYPE_CHECKING
-
 import numpy as np
 from numpy.typing import NDArray
 
+from lintarsia.bringing.clear_parts import SOLID, clear_parts
 from lintarsia.bringing.names import MOST_COLOURS, letters_for, name_shades
 from lintarsia.bringing.picture import open_image, to_grid
 from lintarsia.bringing.reduce import alike_joined, distinct, few, nearest
 from lintarsia.bringing.shade_space import bytes_of, shade_text
+from lintarsia.bringing.tidying import tidy
+from lintarsia.bringing.wishes import Wishes
 from lintarsia.bringing.writing import KeyEntry
 from lintarsia.ground.trouble import Trouble
-
-if TYPE_CHECKING:
-    from lintarsia.bringing.bring import Wishes
 
 Bytes = NDArray[np.uint8]
 
 KEEP_ALL = 24  # so many colours are kept as they are when the user names no number
 USUAL = 8  # and to so many they are reduced where there are more
-SOLID = 128  # alpha from which a pixel is a stitch
 
 
-def image_chart(name: str, data: bytes, wishes: "Wishes") -> tuple[list[str], list[KeyEntry], tuple[str, ...]]:
-    """Rows from the top down, key with the commonest colour first, notes."""
+def image_chart(name: str, data: bytes, wishes: Wishes) -> tuple[list[str], list[KeyEntry], tuple[str, ...], Bytes]:
+    """Rows from the top down, key with the commonest colour first, notes, and the pixels, one a stitch."""
     grid = to_grid(
         name,
         open_image(name, data),
@@ -31,21 +28,25 @@ def image_chart(name: str, data: bytes, wishes: "Wishes") -> tuple[list[str], li
         cell=wishes.cell,
         gauge=(wishes.gauge[0], wishes.gauge[1]),
     )
-    pixels, notes = grid.colours, list(grid.notes)
-    solid = pixels[:, :, 3] >= SOLID
-    if wishes.clear:
-        pixels = np.where(solid[:, :, None], pixels, np.append(bytes_of([wishes.clear])[0], 255).astype(np.uint8))
-        solid = np.ones_like(solid)
-    if not solid.any():
-        raise Trouble(f"{name!r} is wholly transparent, so it has no stitches")
-    colours = pixels[:, :, :3]
-    shades, said = _shades(colours[solid], wishes)
-    notes += said
-    which = _dithered(colours, shades) if wishes.dither else _plain(colours, shades)
-    return *_lettered(name, which, solid, shades, wishes), tuple(notes)
+    pixels, clear_notes = clear_parts(name, grid.colours, shade=wishes.clear, fill=wishes.tidy)
+    solid, colours = pixels[:, :, 3] >= SOLID, pixels[:, :, :3]
+    if wishes.tidy:
+        palette = _palette(wishes) if wishes.palette else None
+        most = wishes.most_colours or KEEP_ALL
+        tidied = tidy(colours, solid, most=most, largest=wishes.specks, palette=palette)
+        which, shades, said = tidied.which, tidied.shades, list(tidied.notes)
+    else:
+        shades, said = _shades(colours[solid], wishes)
+        which = _dithered(colours, shades) if wishes.dither else _plain(colours, shades)
+    notes = (*grid.notes, *clear_notes, *said)
+    return *_lettered(name, which, solid, shades, wishes), notes, grid.colours
 
 
-def _shades(pixels: Bytes, wishes: "Wishes") -> tuple[Bytes, list[str]]:
+def _palette(wishes: Wishes) -> Bytes:
+    return np.unique(bytes_of([s.shade for s in wishes.palette]), axis=0)
+
+
+def _shades(pixels: Bytes, wishes: Wishes) -> tuple[Bytes, list[str]]:
     """The shades to use, and what was done to the image's own."""
     colours, _, counts = distinct(pixels)
     if wishes.stitches:
@@ -53,11 +54,10 @@ def _shades(pixels: Bytes, wishes: "Wishes") -> tuple[Bytes, list[str]]:
     most = wishes.most_colours or (len(colours) if len(colours) <= KEEP_ALL else USUAL)
     notes = []
     if len(colours) > most:
-        notes.append(
-            f"{len(colours):,} colours reduced to {most}" + ("" if wishes.most_colours else " (see --colours)")
-        )
+        way_out = "" if wishes.most_colours else " (see --colours and --tidy)"
+        notes.append(f"{len(colours):,} colours reduced to {most}{way_out}")
     if wishes.palette:
-        palette = np.unique(bytes_of([s.shade for s in wishes.palette]), axis=0)
+        palette = _palette(wishes)
         if wishes.dither and not wishes.most_colours:
             return palette, notes  # each of them is there to be mixed
         used = nearest(few(colours, counts, most), palette)
@@ -84,7 +84,7 @@ def _dithered(colours: Bytes, shades: Bytes) -> NDArray[np.intp]:
 
 
 def _lettered(
-    name: str, which: NDArray[np.intp], solid: NDArray[np.bool_], shades: Bytes, wishes: "Wishes"
+    name: str, which: NDArray[np.intp], solid: NDArray[np.bool_], shades: Bytes, wishes: Wishes
 ) -> tuple[list[str], list[KeyEntry]]:
     counts = np.bincount(which[solid], minlength=len(shades))
     order = [int(k) for k in np.argsort(-counts, kind="stable") if counts[k]]

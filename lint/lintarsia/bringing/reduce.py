@@ -69,7 +69,7 @@ def few(colours: Bytes, counts: NDArray[np.intp], most: int) -> Bytes:
             if here.any():
                 centres[number] = np.average(places[here], axis=0, weights=weights[here])
     groups = _assign(places, centres)
-    return np.array([_shown(colours[groups == n], counts[groups == n]) for n in np.unique(groups)], np.uint8)
+    return np.array([shown(colours[groups == n], counts[groups == n]) for n in np.unique(groups)], np.uint8)
 
 
 def _seeds(places: Floats, weights: Floats, most: int) -> list[int]:
@@ -94,7 +94,7 @@ def _assign(places: Floats, centres: Floats) -> Index:
     return best
 
 
-def _shown(colours: Bytes, counts: NDArray[np.intp]) -> Bytes:
+def shown(colours: Bytes, counts: NDArray[np.intp]) -> Bytes:
     heaviest = counts.argmax()
     own: Bytes = colours[heaviest]
     if counts[heaviest] * 3 >= counts.sum():

@@ -46,3 +46,16 @@ def oklab_of(shades: Sequence[str]) -> Floats:
 
 def shade_text(colour: NDArray[np.uint8]) -> str:
     return "#{:02x}{:02x}{:02x}".format(*(int(part) for part in colour))
+
+
+def toned(rgb: NDArray[np.uint8]) -> Floats:
+    """OKLab with its lightness bent back near black, where OKLab takes shades for far apart that no eye parts.
+
+    Source: Bjorn Ottosson, "Okhsv and Okhsl" (2021), the function `toe` and its constants k1 and k2.
+    """
+    k1, k2 = 0.206, 0.03
+    k3 = (1 + k1) / (1 + k2)
+    lab = oklab(rgb)
+    bent = k3 * lab[:, 0] - k1
+    lab[:, 0] = 0.5 * (bent + np.sqrt(bent**2 + 4 * k2 * k3 * lab[:, 0]))
+    return lab

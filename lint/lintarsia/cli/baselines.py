@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 import click
 
 from lintarsia.cli.output import write_file
+from lintarsia.telling.counts import count
 
 if TYPE_CHECKING:
     from lintarsia.result import Report
@@ -33,7 +34,7 @@ def hold(report: "Report", named: str | None, *, update: bool, partial: bool) ->
         held = baseline.read_baseline(path)
         if update:
             number = len(held.entries)
-            click.echo(f"lintarsia: {path} accepts {number:,} {'result' if number == 1 else 'results'}", err=True)
+            click.echo(f"lintarsia: {path} accepts {count(number, 'result')}", err=True)
         report = baseline.hold_against(report, held, None if partial else baseline_stale.INFO, own)
     return report
 

@@ -8,10 +8,11 @@ from typing import TYPE_CHECKING, NamedTuple
 import click
 
 from lintarsia.cli.output import screen_of, write_file, write_stdout
-from lintarsia.ground.trouble import Trouble, did_you_mean
+from lintarsia.ground.trouble import Trouble
 from lintarsia.reporting import REPORTERS, load_reporter
 from lintarsia.reporting.rooted import FROM_THE_TOP, rooted
 from lintarsia.reporting.screen import PLAIN
+from lintarsia.telling.guessing import did_you_mean
 
 if TYPE_CHECKING:
     from lintarsia.result import Report

@@ -10,8 +10,9 @@ import click
 from lintarsia.cli.exits import OK
 from lintarsia.cli.output import screen_of, write_stdout
 from lintarsia.cli.settings_option import allow_outside_rules, named_settings
-from lintarsia.ground.trouble import Trouble, did_you_mean
+from lintarsia.ground.trouble import Trouble
 from lintarsia.reporting.screen import Screen
+from lintarsia.telling.guessing import did_you_mean
 
 if TYPE_CHECKING:
     from lintarsia.settings import Settings

@@ -10,6 +10,7 @@ import click
 
 from lintarsia.cli.output import write_stdout
 from lintarsia.ground.values import dataclass
+from lintarsia.telling.counts import count
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -88,7 +89,7 @@ def show(
         found += stream_change(stream, settings, risky=wish.risky, block=block)
     write_stdout(diff(found))
     fixes = [fixed for change in found for fixed in change.mended.fixed]
-    what = f"{_count(len(fixes), 'fault', 'faults')} in {_count(len(found), 'file', 'files')}" if found else "nothing"
+    what = f"{count(len(fixes), 'fault', 'faults')} in {count(len(found), 'file', 'files')}" if found else "nothing"
     click.echo(f"lintarsia: {what} would be mended; nothing was written", err=True)
     click.echo(f"as it stands, {summary(report, PLAIN)}", err=True)
 
@@ -113,7 +114,3 @@ def mend_files(
         click.echo(f"lintarsia: {trouble}", err=True)
     sys.stderr.flush()
     return replace(again() if fixed else report, fixed=fixed), bool(troubles)
-
-
-def _count(number: int, one: str, many: str) -> str:
-    return f"{number:,} {one if number == 1 else many}"

@@ -10,7 +10,8 @@ import click
 
 from lintarsia import __version__
 from lintarsia.cli.exits import CANNOT, INTERRUPTED
-from lintarsia.ground.trouble import Trouble, did_you_mean
+from lintarsia.ground.trouble import Trouble
+from lintarsia.telling.guessing import did_you_mean
 
 # Command → what it does, in a line. Each lives in the module of its name, as the attribute `command`.
 COMMANDS: Mapping[str, str] = {

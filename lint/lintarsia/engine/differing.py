@@ -49,20 +49,22 @@ def differing(top: str, commit: str, scratch: str) -> Difference:
     own = git(top, "rev-parse", "--git-path", "index").decode("utf-8", "surrogateescape").rstrip("\n")
     own = os.environ.get("GIT_INDEX_FILE") or own
     if os.path.exists(os.path.join(top, own)):
-        shutil.copyfile(os.path.join(top, own), index)
+        shutil.copy2(os.path.join(top, own), index)  # with its time: git looks twice at files of that very second
     also = {"GIT_INDEX_FILE": index}
-    untracked = git(top, "ls-files", "--others", "--exclude-standard", "-z")
-    if untracked:
-        git(top, *_LITERAL, "add", "-N", "--pathspec-from-file=-", "--pathspec-file-nul", also=also, data=untracked)
+    unknown = names(git(top, "ls-files", "--others", "--exclude-standard", "-z"))  # a repository inside ends in a slash
+    if charts := "".join(f"{name}\0" for name in unknown if name.endswith(YAML)):
+        data = charts.encode("utf-8", "surrogateescape")
+        git(top, *_LITERAL, "add", "-N", "--pathspec-from-file=-", "--pathspec-file-nul", also=also, data=data)
     told = git(top, "diff", "--name-status", "-M", "-z", "--no-ext-diff", "--no-relative", commit, "--", also=also)
-    return _read(iter(names(told)))
+    return _read(iter(names(told)), unknown)
 
 
-_LITERAL = ("--literal-pathspecs", "-c", "core.safecrlf=false", "-c", "advice.addEmbeddedRepo=false")
+YAML = (".yaml", ".yml")
+_LITERAL = ("--literal-pathspecs", "-c", "core.safecrlf=false")
 
 
-def _read(words: Iterator[str]) -> Difference:
-    there: set[str] = set()
+def _read(words: Iterator[str], unknown: list[str]) -> Difference:
+    there: set[str] = set(unknown)
     gone: set[str] = set()
     moved: dict[str, str] = {}
     for status in words:

@@ -7,7 +7,7 @@ those of the commit, too. Rules from elsewhere are those of today: no code of th
 import os
 from dataclasses import replace
 
-from lintarsia.engine.differing import differing
+from lintarsia.engine.differing import YAML, differing
 from lintarsia.engine.git import commit_of, git, names
 from lintarsia.engine.targets import Target
 from lintarsia.ground.trouble import Trouble
@@ -70,11 +70,7 @@ class Past:
     def _wanted(self, also: dict[str, str]) -> list[str]:
         asked = self.difference.there | self.difference.gone | set(self.difference.moved.values())
         listed = (entry.partition("\t") for entry in names(git(self._top, "ls-files", "-s", "-z", also=also)))
-        return [
-            name
-            for kind, _, name in listed
-            if name.endswith((".yaml", ".yml")) or kind.startswith(LINK) or name in asked
-        ]
+        return [name for kind, _, name in listed if name.endswith(YAML) or kind.startswith(LINK) or name in asked]
 
     def _settings_of(self, folder: str) -> Settings:
         """Those that held for charts in `folder`, with the paths of then."""

@@ -5,7 +5,6 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from lintarsia.engine.checking import Checked, failed, rule_failed, shown
-from lintarsia.ground.trouble import did_you_mean
 from lintarsia.pattern.charts import charts_beside, read_charts
 from lintarsia.pattern.model import Accepted, Pattern
 from lintarsia.pattern.reading import read_pattern
@@ -14,6 +13,7 @@ from lintarsia.result import Finding, Level, Result
 from lintarsia.result.fingerprints import fingerprints
 from lintarsia.rules.rulebook import Rulebook
 from lintarsia.settings.model import Armed, Settings
+from lintarsia.telling.guessing import did_you_mean
 
 
 class Found(NamedTuple):

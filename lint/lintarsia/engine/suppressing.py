@@ -3,9 +3,9 @@
 from collections.abc import Iterator, Sequence, Set
 
 from lintarsia.chart import Chart, Suppression
-from lintarsia.ground.trouble import did_you_mean
 from lintarsia.result import Finding, RuleInfo
 from lintarsia.rules.rulebook import Rulebook
+from lintarsia.telling.guessing import did_you_mean
 
 
 def covering(suppressions: Sequence[Suppression], info: RuleInfo, finding: Finding) -> list[int]:

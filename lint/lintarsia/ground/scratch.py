@@ -118,6 +118,22 @@ def _locked(lock: int, *, wait: bool) -> bool:
 
 
 @contextmanager
+def alone(folder: str) -> Iterator[None]:
+    """One run at a time does what is in the block, of all that name the same `folder`, which stays as it is. Where the
+    system or the disk has no locks for folders, they do it as they come."""
+    try:
+        lock = os.open(folder, os.O_RDONLY)
+    except OSError:
+        yield
+        return
+    try:
+        _locked(lock, wait=True)
+        yield
+    finally:
+        os.close(lock)
+
+
+@contextmanager
 def scratch_folder() -> Iterator[str]:
     """A folder where the system keeps such, gone afterwards; what killed runs of this user left there goes first."""
     parent = tempfile.gettempdir()

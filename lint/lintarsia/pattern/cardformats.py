@@ -90,7 +90,7 @@ FORMATS: Mapping[str, Callable[[Card], str]] = {"text": card_text, "html": card_
 
 def _files(card: Card) -> str:
     number = len(card.charts)
-    return f"the pattern and {number} {'chart' if number == 1 else 'charts'}"
+    return f"the pattern and {count(number, 'chart')}"
 
 
 def _chart(file: str, title: str, size: str) -> str:

@@ -10,8 +10,8 @@ from lintarsia.pattern.paths import Outside, chart_path
 from lintarsia.pattern.reading import read_pattern
 from lintarsia.pattern.work import ChartFile
 from lintarsia.reading import read_chart
-from lintarsia.reading.phrases import did_you_mean
 from lintarsia.result import Level
+from lintarsia.telling.guessing import nearest
 
 CHART_SUFFIX = ".chart.yaml"
 MOST_FILES = 5000  # looked at beside a pattern; a folder with more is no pattern's own
@@ -50,7 +50,7 @@ def _near(said: str, path: str) -> str:
     except OSError:
         return ""
     stems = sorted(n.removesuffix(CHART_SUFFIX) for n in names[:MOST_FILES])
-    meant = did_you_mean(name.removesuffix(".yaml").removesuffix(".chart"), stems)
+    meant = nearest(name.removesuffix(".yaml").removesuffix(".chart"), stems)
     return f"; did you mean {os.path.join(folder, meant + CHART_SUFFIX)!r}?" if meant is not None else ""
 
 

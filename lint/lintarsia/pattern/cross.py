@@ -4,10 +4,10 @@ from collections.abc import Iterable, Iterator, Mapping
 from typing import Any
 
 from lintarsia.chart import Path
-from lintarsia.ground.trouble import did_you_mean
 from lintarsia.pattern.build import MEASURES, read_edge
 from lintarsia.pattern.model import Pattern
 from lintarsia.result import Finding
+from lintarsia.telling.guessing import did_you_mean
 
 PER_SIZE = ("chart", "times", "cast-on", "rows", "repeats", "row-repeats", "edge")
 

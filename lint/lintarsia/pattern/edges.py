@@ -6,6 +6,7 @@ from lintarsia.chart import Chart
 from lintarsia.chart.grid import NO_STITCH_SYMBOL
 from lintarsia.ground.values import dataclass
 from lintarsia.pattern.model import Edge
+from lintarsia.telling.names import colour_name
 
 
 @dataclass(frozen=True, slots=True)
@@ -14,12 +15,6 @@ class Stitch:
 
     colour: str
     number: int
-
-
-def colour_name(chart: Chart, symbol: str) -> str:
-    """The colour's name in the key; the symbol where the key does not have it."""
-    colour = chart.colours.get(symbol)
-    return colour.name if colour else symbol
 
 
 def same_colour(one: str, other: str) -> bool:

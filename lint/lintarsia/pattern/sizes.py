@@ -9,6 +9,7 @@ from lintarsia.pattern.laying import Laid, Motif
 from lintarsia.pattern.model import Piece
 from lintarsia.pattern.work import PatternWork
 from lintarsia.telling.counts import count, stitch_count
+from lintarsia.telling.lengths import yarn_length
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,12 +88,8 @@ def _yarns(work: PatternWork, size: str) -> Iterator[YarnLine]:
         stated = work.pattern.yarns[need.yarn].balls.get(size) if need.yarn in work.pattern.yarns else None
         yield YarnLine(
             name=need.name,
-            needed=_long(need.metres, imperial=imperial),
-            with_allowance=_long(need.metres + need.allowance, imperial=imperial),
+            needed=yarn_length(need.metres, imperial),
+            with_allowance=yarn_length(need.metres + need.allowance, imperial),
             balls=need.to_buy,
             stated=stated,
         )
-
-
-def _long(metres: float, *, imperial: bool) -> str:
-    return f"{metres / 0.9144:.0f} yd" if imperial else f"{metres:.0f} m"

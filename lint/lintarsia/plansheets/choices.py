@@ -7,9 +7,11 @@ from typing import Any
 from lintarsia.chart import Chart, Wearer
 from lintarsia.planning.model import Plan
 from lintarsia.planning.what_if import Costs, SmallArea, plan_costs
+from lintarsia.plansheets.caution import CAUTION
 from lintarsia.plansheets.materials import strong, swatch
-from lintarsia.plansheets.units import CAUTION, count, is_imperial, short_length, yarn_length
 from lintarsia.reporting.screen import Screen
+from lintarsia.telling.counts import count
+from lintarsia.telling.lengths import fabric_length, is_imperial, yarn_length
 
 LABEL = 22
 STRANDING = (
@@ -52,7 +54,7 @@ def where(chart: Chart, area: SmallArea, screen: Screen) -> str:
 
 def _line(chart: Chart, name: str, costs: Costs, base: Costs | None) -> str:
     imperial = is_imperial(chart)
-    longest = short_length(costs.longest_float * chart.gauge.float_stitch_mm, imperial) if costs.longest_float else "–"
+    longest = fabric_length(costs.longest_float * chart.gauge.float_stitch_mm, imperial) if costs.longest_float else "–"
     more = f" ({costs.supplies - base.supplies:+d})" if base and costs.supplies != base.supplies else ""
     return (
         f"  {name:<{LABEL - 2}}{f'{costs.supplies}{more}':>10}{costs.ends:>7}"

@@ -6,12 +6,12 @@ from typing import Any
 
 from lintarsia.chart import Chart, Limits
 from lintarsia.chart.measure import StitchCount, parse_reach
-from lintarsia.ground.trouble import did_you_mean
 from lintarsia.ground.values import dataclass
 from lintarsia.planning.model import Plan
 from lintarsia.plansheets.materials import clip, strong
-from lintarsia.plansheets.units import is_imperial, short_length, yarn_length
 from lintarsia.reporting.screen import Screen
+from lintarsia.telling.guessing import did_you_mean
+from lintarsia.telling.lengths import fabric_length, is_imperial, yarn_length
 
 COUNTS = ("supplies", "strand", "carry", "idle")
 SETTINGS = (*COUNTS, "float")
@@ -106,7 +106,7 @@ def _figures(chart: Chart, shown: Sequence[Try], imperial: bool) -> list[tuple[s
         ("supplies", [f"{t.supplies:,}" for t in totals]),
         ("ends to weave in", [f"{t.ends:,}" for t in totals]),
         ("fullest row", [f"{t.most_in_a_row}" for t in totals]),
-        ("longest float", [short_length(c.float_mm, imperial) if c.longest_float else "–" for c in shown]),
+        ("longest float", [fabric_length(c.float_mm, imperial) if c.longest_float else "–" for c in shown]),
         ("stitches carried", [f"{t.carried:,}" for t in totals]),
         ("rows waited", [f"{t.idle:,}" for t in totals]),
         ("yarn", [yarn_length(t.metres, imperial) for t in totals]),

@@ -3,8 +3,9 @@
 from lintarsia.chart import Chart
 from lintarsia.chart.measure import GRAMS_PER
 from lintarsia.planning.model import Plan, YarnNeed
-from lintarsia.plansheets.units import count, is_imperial, yarn_length
 from lintarsia.reporting.screen import Screen
+from lintarsia.telling.counts import count
+from lintarsia.telling.lengths import is_imperial, yarn_length
 
 
 def swatch(shade: str | None, screen: Screen) -> str:

@@ -12,8 +12,8 @@ from lintarsia.chart.shaping import Order
 from lintarsia.chart.sides import Half, Piece, Sides
 from lintarsia.planning.model import Plan, RowPlan
 from lintarsia.plansheets.materials import strong
-from lintarsia.plansheets.units import row_word
 from lintarsia.reporting.screen import Screen
+from lintarsia.telling.names import row_word
 
 NEW, LAST, OPENING = "+", "*", "|"
 CROWD = 24  # above this no hands sort the yarns by a list: the row is summed up

@@ -10,7 +10,7 @@ from lintarsia.chart import Chart, StatedSupply
 from lintarsia.chart.measure import Length
 from lintarsia.ground.trouble import Trouble
 from lintarsia.planning.model import Plan
-from lintarsia.plansheets.units import METRES_PER_YARD, is_imperial
+from lintarsia.telling.lengths import METRES_PER_YARD, is_imperial
 
 _Loader: Any = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 

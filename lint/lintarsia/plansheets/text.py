@@ -3,13 +3,17 @@
 from textwrap import wrap
 
 from lintarsia.chart import Chart, Technique, Wearer, Worked
+from lintarsia.chart.measure import MM_PER
 from lintarsia.planning.model import Plan
 from lintarsia.planning.yarn import loop_mm
+from lintarsia.plansheets.caution import CAUTION
 from lintarsia.plansheets.materials import materials
 from lintarsia.plansheets.rowtable import row_table
-from lintarsia.plansheets.units import CAUTION, MM_PER_INCH, count, is_imperial, row_word, short_length, yarn_length
 from lintarsia.plansheets.winding import winding_list
 from lintarsia.reporting.screen import PLAIN, Screen
+from lintarsia.telling.counts import count
+from lintarsia.telling.lengths import fabric_length, is_imperial, yarn_length
+from lintarsia.telling.names import row_word
 
 
 def plan_text(chart: Chart, plan: Plan, screen: Screen = PLAIN, *, whole: bool = False, allowance: float = 0.1) -> str:
@@ -39,10 +43,10 @@ def heading(chart: Chart, plan: Plan, screen: Screen) -> list[str]:
     ]
     threads, imperial = plan.threads, is_imperial(chart)
     if threads.longest_float:
-        longest = short_length(threads.longest_float * chart.gauge.float_stitch_mm, imperial)
+        longest = fabric_length(threads.longest_float * chart.gauge.float_stitch_mm, imperial)
         lines.append(f"{count(len(threads.float_lengths), 'float')}, the longest {longest}")
     loop = loop_mm(chart.gauge, chart.technique)
-    a_stitch = f"{loop / MM_PER_INCH:.2f} in" if imperial else f"{loop:.1f} mm"
+    a_stitch = f"{loop / MM_PER['in']:.2f} in" if imperial else f"{loop:.1f} mm"
     lines.append(f"{a_stitch} of yarn a stitch, {_source(chart)}")
     if chart.repeat:
         lines.append("the repeat is counted as often as it is drawn")
@@ -71,7 +75,7 @@ def limits_line(chart: Chart, plan: Plan) -> str:
     def most(value: int | None) -> str:
         return "any" if value is None else str(value)
 
-    longest = short_length(bounds.float_mm, is_imperial(chart))
+    longest = fabric_length(bounds.float_mm, is_imperial(chart))
     if chart.technique is Technique.STRANDED and bounds.strand is bounds.carry is bounds.idle is None:
         return f"yarns run on without bound; a float is long above {longest}"
     return f"within strand {most(bounds.strand)} · carry {most(bounds.carry)} · idle {most(bounds.idle)}"

@@ -3,8 +3,10 @@
 from lintarsia.chart import Chart
 from lintarsia.planning.model import Plan, Supply
 from lintarsia.plansheets.materials import strong, swatch
-from lintarsia.plansheets.units import count, is_imperial, row_word, wound_length
 from lintarsia.reporting.screen import Screen
+from lintarsia.telling.counts import count
+from lintarsia.telling.lengths import is_imperial, wound_length
+from lintarsia.telling.names import row_word
 
 PLURALS = {"butterfly": "butterflies"}
 MANY = 60  # above this nobody ticks boxes on a screen: the list is gathered by colour and holder

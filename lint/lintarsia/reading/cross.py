@@ -8,10 +8,11 @@ from typing import Any
 
 from lintarsia.chart import NARROWEST_MM, WIDEST_MM, Chart, Path, Places, Side, Worked
 from lintarsia.chart.grid import NO_STITCH_SYMBOL, seen_alone
-from lintarsia.reading.phrases import counted, said
+from lintarsia.reading.phrases import said
 from lintarsia.reading.shaping import shaping_findings
 from lintarsia.reading.written_rows import written_twice
 from lintarsia.result import Finding, Level
+from lintarsia.telling.counts import count
 
 
 def cross_findings(chart: Chart, data: Mapping[str, Any]) -> Iterator[Finding]:
@@ -78,7 +79,7 @@ def _repeat(chart: Chart, box: Mapping[str, Any]) -> Iterator[Finding]:
             continue
         yield from _backwards(ends, chart, ("repeat", name))
         if max(ends) > most:
-            message = f"the {name} of the repeat box reach {int(max(ends))}; the chart has {counted(most, one, name)}"
+            message = f"the {name} of the repeat box reach {int(max(ends))}; the chart has {count(most, one, name)}"
             yield Finding("repeat-outside", message, chart.places.value("repeat", name))
 
 
@@ -110,7 +111,7 @@ def _stretch(what: str, entry: Mapping[str, Any], path: tuple[str, int], chart: 
     most = chart.grid.width if row is None else len(chart.grid.rows[int(row) - 1])
     if last > most:
         where = "the chart is" if row is None else f"row {int(row)} is"
-        message = f"{what} reaches stitch {last}; {where} {counted(most, 'stitch', 'stitches')} wide"
+        message = f"{what} reaches stitch {last}; {where} {count(most, 'stitch', 'stitches')} wide"
         yield Finding("stitches-outside", message, chart.places.value(*path, "stitches"))
 
 
@@ -122,7 +123,7 @@ def _backwards(ends: list[int], chart: Chart, path: Path) -> Iterator[Finding]:
 
 def _row_outside(what: str, row: int, chart: Chart, path: Path, *, key: bool = False) -> Finding:
     region = chart.places.key(*path) if key else chart.places.value(*path)
-    rows = counted(chart.grid.height, "row", "rows")
+    rows = count(chart.grid.height, "row", "rows")
     return Finding("row-outside", f"{what} names row {row}; the chart has {rows}", region)
 
 

@@ -1,6 +1,5 @@
 """Names, values and paths out of a file as messages speak of them: short, printable, in words."""
 
-from collections.abc import Iterable, Sequence
 from typing import Any
 
 from lintarsia.chart import Path
@@ -34,23 +33,3 @@ def quoted(found: Any) -> str:
 def said(name: str) -> str:
     """A name out of a file as it may stand in a message: itself, unless it is long or cannot be printed."""
     return name if name and len(name) <= 40 and name.isprintable() else quoted(name)
-
-
-def counted(number: int, one: str, many: str) -> str:
-    """`1 row`, `2 rows`."""
-    return f"{number} {one if number == 1 else many}"
-
-
-def one_of(names: Sequence[str]) -> str:
-    return names[0] if len(names) == 1 else ", ".join(names[:-1]) + f" or {names[-1]}"
-
-
-def did_you_mean(name: str, known: Iterable[str]) -> str | None:
-    """The known name that looks most like `name`, if any does."""
-    from difflib import get_close_matches  # only a chart with a slip pays for it
-
-    lower = {k.lower(): k for k in known}
-    guess = name.lower().replace("_", "-")
-    guess = {"color": "colour", "colors": "colours", "cast-off": "bind-off"}.get(guess, guess)
-    close = get_close_matches(guess, lower, n=1, cutoff=0.6)
-    return lower[close[0]] if close else None

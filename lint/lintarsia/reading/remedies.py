@@ -4,7 +4,7 @@ import re
 from collections.abc import Mapping
 from typing import Any
 
-from lintarsia.reading.phrases import did_you_mean
+from lintarsia.telling.guessing import nearest
 
 _DECIMAL_COMMA = re.compile(r"-?[0-9]+,[0-9]+", re.ASCII)
 _BARE_NUMBER = re.compile(r"-?[0-9]+(\.[0-9]+)?", re.ASCII)
@@ -165,4 +165,4 @@ def _word(found: str, words: Any) -> str | None:
     for said, meant in _WORDS.items():
         if said in lower and meant in known:
             return meant
-    return did_you_mean(lower, known)
+    return nearest(lower, known)

@@ -8,8 +8,9 @@ from typing import Any
 
 from lintarsia.chart import Chart
 from lintarsia.chart.shaping import Change, Decreases, Divide, Edge, Kind, Order, Parting, Shaping
-from lintarsia.reading.phrases import counted, said
+from lintarsia.reading.phrases import said
 from lintarsia.result import Finding
+from lintarsia.telling.counts import count
 
 
 def rows_of(key: str) -> range:
@@ -121,7 +122,7 @@ def _rows(chart: Chart, key: str) -> Iterator[Finding]:
         message = f"the rows of shaping run backwards, {key}; expected the lower number first"
         yield Finding("range-backwards", message, region)
     elif rows[-1] > chart.grid.height:
-        message = f"shaping names row {rows[-1]}; the chart has {counted(chart.grid.height, 'row', 'rows')}"
+        message = f"shaping names row {rows[-1]}; the chart has {count(chart.grid.height, 'row', 'rows')}"
         yield Finding("row-outside", message, region)
 
 
@@ -154,7 +155,7 @@ def _twice(chart: Chart, key: str, value: Any, seen: dict[int, dict[Edge | None,
 
 def _divide(chart: Chart, key: str, value: Mapping[str, Any]) -> Iterator[Finding]:
     row, height, width = int(key), chart.grid.height, chart.grid.width
-    rows = counted(height, "row", "rows")
+    rows = count(height, "row", "rows")
     if row > height:
         message = f"divide names row {row}; the chart has {rows}"
         yield Finding("row-outside", message, chart.places.key("divide", key))
@@ -162,7 +163,7 @@ def _divide(chart: Chart, key: str, value: Mapping[str, Any]) -> Iterator[Findin
     at, to = value.get("at"), value.get("to")
     if at is not None and at >= width:
         message = (
-            f"the slit of row {row} runs after stitch {at}; the chart is {counted(width, 'stitch', 'stitches')} wide"
+            f"the slit of row {row} runs after stitch {at}; the chart is {count(width, 'stitch', 'stitches')} wide"
         )
         yield Finding("stitches-outside", message, chart.places.value("divide", key, "at"))
     if to is not None and not row <= to <= height:

@@ -5,12 +5,14 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from lintarsia.chart import Path, Places
-from lintarsia.reading.phrases import did_you_mean, one_of, path_words, quoted
+from lintarsia.reading.phrases import path_words, quoted
 from lintarsia.reading.remedies import for_missing, for_value
 from lintarsia.reading.schema import Schema
 from lintarsia.reading.shape import resolve
 from lintarsia.reading.tree import MOST_FINDINGS
 from lintarsia.result import NOWHERE, Edit, Finding, Fix, Region
+from lintarsia.telling.counts import one_of
+from lintarsia.telling.guessing import nearest
 
 
 @dataclass(slots=True)
@@ -32,7 +34,7 @@ class _Faults:
             self.dropped.append((*path, name))
             if len(self.findings) >= MOST_FINDINGS:
                 continue
-            meant = None if name == "<<" else did_you_mean(name, known)
+            meant = None if name == "<<" else nearest(name, known)
             self.meant.add((*path, meant))
             region = self.places.key(*path, name)
             self.findings.append(_unknown(name, meant, known, path, region, fixable=meant not in found))

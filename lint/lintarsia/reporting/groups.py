@@ -3,7 +3,8 @@
 from collections.abc import Iterable, Sequence
 
 from lintarsia.result import Result
-from lintarsia.telling.spans import stretches
+from lintarsia.telling.names import rows_words
+from lintarsia.telling.spans import span, stretches
 
 Group = tuple[Result, ...]
 
@@ -29,11 +30,6 @@ def groups(results: Iterable[Result]) -> list[Group]:
     return sorted(entries, key=lambda group: group[0].order)
 
 
-def spans(numbers: Iterable[int]) -> str:
-    """`3–9, 12`"""
-    return ", ".join(_span(first, last) for first, last in stretches((n, n) for n in numbers))
-
-
 def places(group: Sequence[Result], word: str = "row") -> list[str]:
     """Rows and stitches of a group in few words: `rows 5–9: stitches 3, 7–9`. Rows that agree and touch are one."""
     by_row: dict[int, list[tuple[int, int]]] = {}
@@ -55,7 +51,7 @@ def places(group: Sequence[Result], word: str = "row") -> list[str]:
 
 
 def _rows(rows: Sequence[int], stitches: str, word: str) -> str:
-    name = f"{word} {rows[0]}" if len(rows) == 1 else f"{word}s {rows[0]}–{rows[-1]}"
+    name = rows_words(word, rows)
     return f"{name}: {stitches}" if stitches else name
 
 
@@ -64,8 +60,4 @@ def _stitches(ranges: Iterable[tuple[int, int]]) -> str:
     if not merged:
         return ""
     one = len(merged) == 1 and merged[0][0] == merged[0][1]
-    return ("stitch " if one else "stitches ") + ", ".join(_span(first, last) for first, last in merged)
-
-
-def _span(first: int, last: int) -> str:
-    return str(first) if first == last else f"{first}–{last}"
+    return ("stitch " if one else "stitches ") + ", ".join(span(first, last) for first, last in merged)

@@ -5,6 +5,7 @@ from xml.sax.saxutils import escape, quoteattr
 
 from lintarsia.reporting.screen import Screen
 from lintarsia.result import Report, Result
+from lintarsia.telling.counts import count
 
 # What XML 1.0 cannot hold at all, not even escaped.
 _FORBIDDEN = re.compile("[^\t\n\r\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
@@ -21,7 +22,7 @@ def render(report: Report, screen: Screen) -> str:
     written = [_case(file, rule, results, report) for (file, rule), results in cases.items()]
     failures = sum(any(report.blocks(r) for r in results) for results in cases.values())
     skipped = sum(all(r.suppressed for r in results) for results in cases.values())
-    charts = f"{report.charts} {'chart' if report.charts == 1 else 'charts'} looked at"
+    charts = f"{count(report.charts, 'chart')} looked at"
     head = (
         f'<testsuite name="lintarsia" tests="{len(cases) + 1}" failures="{failures}" errors="0" '
         f'skipped="{skipped}" time="0">'
@@ -45,7 +46,7 @@ def _case(file: str, rule: str, results: list[Result], report: Report) -> str:
     inner = ""
     if blocking:
         kind = _attribute(f"{rule} {blocking[0].key}")
-        summary = blocking[0].message + (f" (and {len(blocking) - 1} more)" if len(blocking) > 1 else "")
+        summary = blocking[0].message + (f" (and {len(blocking) - 1:,} more)" if len(blocking) > 1 else "")
         inner = f"<failure message={_attribute(summary)} type={kind}>{_text(blocking)}</failure>"
     elif not others:
         inner = f"<skipped message={_attribute(results[0].justification)}/>"

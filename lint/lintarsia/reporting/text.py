@@ -9,6 +9,7 @@ from lintarsia.reporting.paint import by_level, harmless, level_mark, plain_wher
 from lintarsia.reporting.rowpicture import draw_rows
 from lintarsia.reporting.screen import Screen
 from lintarsia.result import Fixed, Level, Picture, Report, Result
+from lintarsia.telling.counts import count
 
 MOST_PLACE_LINES = 4
 MOST_MESSAGES = 6
@@ -46,21 +47,17 @@ def entries(report: Report, screen: Screen) -> str:
 
 def summary(report: Report, screen: Screen) -> str:
     """`9 charts: 2 errors, 1 warning; 1 suppressed`, or that all is well."""
-    charts = _count(report.charts, "chart")
+    charts = count(report.charts, "chart")
     if report.patterns:
-        patterns = _count(report.patterns, "pattern")
+        patterns = count(report.patterns, "pattern")
         charts = f"{charts} and {patterns}" if report.charts else patterns
     kept = f"; {report.suppressed} suppressed" if report.suppressed else ""
     counts = [(level, report.count(level)) for level in (Level.ERROR, Level.WARNING, Level.NOTE)]
-    told = [by_level(_count(count, str(level)), level, screen) for level, count in counts if count]
+    told = [by_level(count(found, str(level)), level, screen) for level, found in counts if found]
     if not told:
         return f"{charts}: nothing to mend{kept}"
     ending = "" if report.blocked else quiet(" (nothing that blocks)", screen)
     return f"{charts}: {', '.join(told)}{kept}{ending}"
-
-
-def _count(number: int, word: str) -> str:
-    return f"{number:,} {word}" if number == 1 else f"{number:,} {word}s"
 
 
 def _entry(group: Group, picture: Picture, screen: Screen) -> Iterator[str]:
@@ -88,7 +85,7 @@ def _where(group: Group, picture: Picture) -> str:
     if len(group) > 1:
         rows = len({result.row for result in group if result.row is not None})
         word = "round" if picture.round else "row"
-        return f"{len(group):,} places" + (f" in {_count(rows, word)}" if rows else "")
+        return f"{len(group):,} places" + (f" in {count(rows, word)}" if rows else "")
     return place_words(first, picture)
 
 
@@ -113,14 +110,14 @@ def _others(group: Group, picture: Picture, screen: Screen) -> Iterator[str]:
         lines = [line.replace("\0", " ").removeprefix("· ").removesuffix(" ·") for line in lines]
         if len(lines) > MOST_PLACE_LINES:
             shown = sum(line.count(" · ") + 1 for line in lines[:MOST_PLACE_LINES])
-            lines = [*lines[:MOST_PLACE_LINES], f"and {len(told) - shown} more; --format json lists them all"]
+            lines = [*lines[:MOST_PLACE_LINES], f"and {len(told) - shown:,} more; --format json lists them all"]
         yield from _hanging("all", lines, screen)
         return
     lines = []
     for result in rest[:MOST_MESSAGES]:
         lines += textwrap.wrap(harmless(result.message), screen.width - 8, break_on_hyphens=False)
     if len(rest) > MOST_MESSAGES:
-        lines.append(f"and {len(rest) - MOST_MESSAGES} more; --format json lists them all")
+        lines.append(f"and {len(rest) - MOST_MESSAGES:,} more; --format json lists them all")
     yield from _hanging("also", lines, screen)
 
 

@@ -10,12 +10,12 @@ from importlib import import_module
 from types import ModuleType
 from typing import NamedTuple
 
-from lintarsia.ground.trouble import did_you_mean
 from lintarsia.ground.values import dataclass
 from lintarsia.rules.base import RULE_API, Rule
 from lintarsia.rules.rulebook import Rulebook
 from lintarsia.settings.trust import refusal
 from lintarsia.settings.vetting import Unsound, held, own_rule, told
+from lintarsia.telling.guessing import did_you_mean
 
 ENTRY_POINTS = "lintarsia.rules"
 

@@ -8,13 +8,14 @@ from typing import Any, NoReturn
 
 from lintarsia.chart import HOUSE_HOLDERS, HOUSE_LIMITS, Holders, Limits, Places
 from lintarsia.chart.measure import parse_length, parse_reach
-from lintarsia.ground.trouble import Trouble, did_you_mean
+from lintarsia.ground.trouble import Trouble
 from lintarsia.reading import read_document
 from lintarsia.result import Finding, Level, Region
 from lintarsia.rules.rulebook import Rulebook, house_rulebook
 from lintarsia.settings.globs import BadGlob, check_glob
 from lintarsia.settings.model import Override, RuleSetting, Settings
 from lintarsia.settings.options import convert, field_name, option_types, written
+from lintarsia.telling.guessing import did_you_mean
 
 MAX_SETTINGS_BYTES = 2**20
 

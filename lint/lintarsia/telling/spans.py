@@ -1,4 +1,4 @@
-"""Numbers of rows or stitches gathered into stretches, for whoever tells of them in few words."""
+"""Numbers of rows or stitches gathered into stretches, and said in few words."""
 
 from collections.abc import Iterable
 
@@ -12,3 +12,13 @@ def stretches(ranges: Iterable[tuple[int, int]]) -> list[tuple[int, int]]:
         else:
             merged.append((first, last))
     return merged
+
+
+def span(first: int, last: int) -> str:
+    """`3`, `3–9`."""
+    return str(first) if first == last else f"{first}–{last}"
+
+
+def spans(numbers: Iterable[int]) -> str:
+    """`3–9, 12`."""
+    return ", ".join(span(first, last) for first, last in stretches((n, n) for n in numbers))

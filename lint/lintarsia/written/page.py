@@ -105,7 +105,7 @@ def _reading(chart: Chart) -> list[str]:
 
 
 def _supplies(chart: Chart, plan: "Plan", rows: tuple[RowWords, ...]) -> tuple[tuple[str, str, str], ...]:
-    from lintarsia.plansheets.units import is_imperial, wound_length
+    from lintarsia.telling.lengths import is_imperial, wound_length
 
     wanted = {row for line in rows for row in line.rows}
     lines = []

@@ -8,6 +8,7 @@ from lintarsia.chart import Chart, Side, Worked
 from lintarsia.chart.shaping import Order
 from lintarsia.chart.sides import Piece, Sides
 from lintarsia.ground.values import dataclass
+from lintarsia.telling.counts import one_and_all
 from lintarsia.written.folding import fold
 from lintarsia.written.neckwords import around, side_name
 from lintarsia.written.order import Stretch, Yarn, piece_symbols, stretches, usual_stitch
@@ -236,7 +237,7 @@ def _changes(plan: "Plan | None", piece: Piece) -> tuple[tuple[str, ...], tuple[
 
 
 def _listed(names: Sequence[str]) -> str:
-    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
+    return one_and_all(names)
 
 
 def _merged(rows: Sequence[RowWords]) -> tuple[RowWords, ...]:

@@ -17,7 +17,6 @@ from lintarsia.drawing.sheet_pages import sheets
 from lintarsia.drawing.sheets import SMALLEST, plan_sheets
 from lintarsia.drawing.yarn_paths import yarn_paths_svg
 from lintarsia.planning.model import Plan
-from lintarsia.plansheets.units import is_imperial, yarn_length
 from lintarsia.publishing.pages.cutting import Cut, Marks
 from lintarsia.publishing.pages.entry import Entry, Figures
 from lintarsia.publishing.pages.keyview import chip, make_key
@@ -31,8 +30,12 @@ from lintarsia.publishing.pages.rowview import rows_html
 from lintarsia.publishing.pages.sewnview import sewn_html
 from lintarsia.publishing.pages.svgsize import svg_size
 from lintarsia.publishing.pages.templates import escaped, fill
-from lintarsia.publishing.pages.words import TECHNIQUE, WORKED, count, fabric_area, fabric_size, row_word, stitches
+from lintarsia.publishing.pages.words import TECHNIQUE, WORKED, fabric_area, fabric_size
 from lintarsia.result import Level, Result, RuleInfo
+from lintarsia.telling.counts import count
+from lintarsia.telling.counts import stitch_count as stitches
+from lintarsia.telling.lengths import is_imperial, yarn_length
+from lintarsia.telling.names import row_word
 
 LAYER_WORDS = {"results": "Results", "supplies": "Yarn paths", "floats": "Floats", "ends": "Joins and finishes"}
 PRINTED = (132.0, 175.0)  # mm: the most that the style for printing gives a chart, on A4

@@ -4,8 +4,8 @@ from collections import Counter
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
-from lintarsia.publishing.pages.words import count
 from lintarsia.result import Level, Result
+from lintarsia.telling.counts import count
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,7 +12,7 @@ from lintarsia.drawing.holders import cord, draw_holder
 from lintarsia.drawing.shades import edge_on, ink_on
 from lintarsia.drawing.svg import FONT, escape
 from lintarsia.planning.model import Plan
-from lintarsia.publishing.pages.words import colour_name
+from lintarsia.telling.names import colour_name
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,10 +10,10 @@ from operator import attrgetter
 from lintarsia.chart import Chart
 from lintarsia.drawing.svg import escape
 from lintarsia.planning.model import Plan
-from lintarsia.plansheets.units import is_imperial, short_length, wound_length
 from lintarsia.plansheets.winding import where
 from lintarsia.publishing.pages.keyview import Key
-from lintarsia.publishing.pages.words import count
+from lintarsia.telling.counts import count
+from lintarsia.telling.lengths import fabric_length, is_imperial, wound_length
 
 # Above this nobody ticks boxes one by one: the winding list is gathered by colour and holder, and ends are left out.
 MOST_SUPPLIES = 400
@@ -72,7 +72,7 @@ def _ends(chart: Chart, plan: Plan, key: Key, chips: Sequence[str]) -> Iterator[
             f"<tr>{_tick(f'{supply}-{end.kind}', f'woven in: {supply}, {end.kind}')}"
             f'<th scope="row">{drawn} {supply}</th><td class="n"><a href="#row-{row}">{row}</a></td>'
             f'<td class="n">{end.stitch}</td><td>{what}</td><td>{edges[end.along]}</td>'
-            f'<td class="n">{short_length(end.room_mm, imperial)}</td></tr>'
+            f'<td class="n">{fabric_length(end.room_mm, imperial)}</td></tr>'
         )
 
 

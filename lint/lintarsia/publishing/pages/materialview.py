@@ -9,11 +9,12 @@ from lintarsia.chart import Chart
 from lintarsia.drawing.signs import signs
 from lintarsia.planning.model import Plan, YarnNeed
 from lintarsia.plansheets.materials import mass_to_buy
-from lintarsia.plansheets.units import is_imperial, yarn_length
 from lintarsia.publishing.pages.keyview import Key
 from lintarsia.publishing.pages.sewnview import sewn_stitches, sewn_totals
 from lintarsia.publishing.pages.templates import escaped
-from lintarsia.publishing.pages.words import count, stitches
+from lintarsia.telling.counts import count
+from lintarsia.telling.counts import stitch_count as stitches
+from lintarsia.telling.lengths import is_imperial, yarn_length
 
 
 def key_html(chart: Chart, plan: Plan, key: Key, chips: Sequence[str]) -> str:

@@ -7,7 +7,7 @@ from lintarsia.publishing.pages.entry import Entry
 from lintarsia.publishing.pages.layout import Layout
 from lintarsia.publishing.pages.swatches import swatch, table_row
 from lintarsia.publishing.pages.templates import fill
-from lintarsia.publishing.pages.words import count
+from lintarsia.telling.counts import count
 
 # Name to sort by, heading, whether it is a number.
 COLUMNS = (

@@ -9,14 +9,14 @@ from lintarsia.pattern.buying import Need, needs_of
 from lintarsia.pattern.model import Pattern, Piece
 from lintarsia.pattern.reading import read_pattern
 from lintarsia.pattern.work import PatternWork
-from lintarsia.plansheets.units import yarn_length
 from lintarsia.publishing.pages.entry import Entry
 from lintarsia.publishing.pages.layout import Layout
 from lintarsia.publishing.pages.resulthtml import results_html
 from lintarsia.publishing.pages.templates import fill
-from lintarsia.publishing.pages.words import count
 from lintarsia.result import RuleInfo
 from lintarsia.settings import Settings
+from lintarsia.telling.counts import count
+from lintarsia.telling.lengths import yarn_length
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,9 +5,10 @@ from collections.abc import Iterable, Mapping, Sequence
 from typing import NamedTuple
 
 from lintarsia.chart import Chart
-from lintarsia.publishing.pages.words import count, row_word
 from lintarsia.reporting.groups import groups, places
 from lintarsia.result import Fix, Level, Region, Result, RuleInfo
+from lintarsia.telling.counts import count
+from lintarsia.telling.names import row_word
 
 LEVEL_WORDS = {Level.ERROR: "error", Level.WARNING: "warning", Level.NOTE: "note"}
 

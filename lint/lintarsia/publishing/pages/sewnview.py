@@ -5,7 +5,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from lintarsia.chart import Chart
 from lintarsia.drawing.svg import escape
 from lintarsia.publishing.pages.keyview import Key
-from lintarsia.publishing.pages.words import row_word
+from lintarsia.telling.names import row_word
 from lintarsia.telling.spans import stretches
 
 Stretch = tuple[int, int]  # first and last stitch

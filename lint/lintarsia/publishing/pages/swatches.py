@@ -7,7 +7,7 @@ escaped where its part is made.
 from lintarsia.drawing.svg import escape
 from lintarsia.publishing.pages.entry import Entry
 from lintarsia.publishing.pages.marks import mark
-from lintarsia.publishing.pages.words import count
+from lintarsia.telling.counts import count
 
 
 def swatch(number: int, entry: Entry, link: str, picture: str, file: str) -> str:
@@ -59,7 +59,7 @@ def _facts(entry: Entry) -> str:
 def _short_verdict(entry: Entry) -> str:
     """A verdict for a table, whose other columns count the results."""
     if entry.state == "blocks":
-        return f"{entry.tally.blocks:,} {'blocks' if entry.tally.blocks == 1 else 'block'}"
+        return f"{count(entry.tally.blocks, 'blocks', 'block')}"
     return "clear" if entry.state == "clear" else entry.verdict
 
 

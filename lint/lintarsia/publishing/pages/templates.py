@@ -9,7 +9,8 @@ from markupsafe import Markup, escape
 from lintarsia.ground.resources import resource
 from lintarsia.publishing.pages.marks import mark
 from lintarsia.publishing.pages.phrases import sentence, with_code
-from lintarsia.publishing.pages.words import count, stitches
+from lintarsia.telling.counts import count
+from lintarsia.telling.counts import stitch_count as stitches
 
 
 @cache

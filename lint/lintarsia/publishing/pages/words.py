@@ -14,19 +14,6 @@ TECHNIQUE = {
 }
 
 
-def count(number: int, one: str, many: str = "") -> str:
-    """`1 row`, `1,204 rows`."""
-    return f"{number:,} {one if number == 1 else many or one + 's'}"
-
-
-def stitches(number: int) -> str:
-    return count(number, "stitch", "stitches")
-
-
-def row_word(chart: Chart) -> str:
-    return "round" if chart.worked is Worked.ROUND else "row"
-
-
 def fabric_size(chart: Chart) -> str:
     """`18 × 24 cm`, or in inches where the gauge is; a chart whose gauge is only stood in for has no size."""
     if "gauge" in chart.assumed:
@@ -43,12 +30,6 @@ def fabric_area(chart: Chart) -> float:
 
 def _short(value: float) -> str:
     return f"{value:,.0f}" if value >= 99.5 else f"{value:.1f}".removesuffix(".0")
-
-
-def colour_name(chart: Chart, symbol: str) -> str:
-    """The key's name of a symbol, or the symbol where the key lacks it."""
-    colour = chart.colours.get(symbol)
-    return colour.name if colour else f"“{symbol}”, not in the key"
 
 
 def side_words(chart: Chart, row: int) -> str:

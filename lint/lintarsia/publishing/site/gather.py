@@ -8,13 +8,16 @@ import sys
 import threading
 from collections.abc import Iterator, Sequence
 from concurrent.futures import ProcessPoolExecutor
+from contextlib import suppress
 from itertools import chain
 
 from lintarsia.engine.batches import batches
 from lintarsia.engine.checking import shown
 from lintarsia.engine.targets import Target, find_targets
+from lintarsia.ground.bounds import repository
 from lintarsia.ground.orphans import end_with_parent
 from lintarsia.pattern.names import is_pattern
+from lintarsia.pattern.paths import Outside, chart_path
 from lintarsia.pattern.reading import read_pattern
 from lintarsia.publishing.pages.entry import Entry
 from lintarsia.publishing.pages.frame import Frame
@@ -69,8 +72,10 @@ def files_read(task: Task) -> Iterator[str]:
     yield from (file for file in (settings.file, settings.baseline) if file is not None)
     if is_pattern(path):
         pattern = read_pattern(path, None, max_bytes=settings.max_bytes).pattern
-        named = [name for piece in pattern.pieces.values() for name in piece.charts.values()] if pattern else []
-        yield from (os.path.join(os.path.dirname(path), name) for name in named)
+        root = repository(path)
+        for said in (said for piece in pattern.pieces.values() for said in piece.charts.values()) if pattern else ():
+            with suppress(Outside):  # not read, and perhaps no name of a file at all
+                yield chart_path(path, said, root)
 
 
 def _inner(target: Target, holders: Sequence[str]) -> str:

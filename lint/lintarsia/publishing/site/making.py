@@ -18,7 +18,6 @@ from lintarsia.publishing.pages.overview import overview_page
 from lintarsia.publishing.pages.rulepages import Found, draw_cases, found, rule_page, rules_page
 from lintarsia.publishing.pages.searchindex import GuidePage, Line, chart_lines, index_script
 from lintarsia.publishing.pages.templates import fill, load
-from lintarsia.publishing.pages.words import count
 from lintarsia.publishing.site.gather import Gathering, files_read, tasks
 from lintarsia.publishing.site.output import look_again, write_inside
 from lintarsia.publishing.site.work import CHART_SCRIPTS, card_of
@@ -26,6 +25,7 @@ from lintarsia.reporting.json import render_in_lines, result_line
 from lintarsia.result import Level, Report, Result
 from lintarsia.rules.rulebook import Rulebook, house_rulebook, together
 from lintarsia.settings import Settings, SettingsFinder
+from lintarsia.telling.counts import count
 
 GUIDES = ("reading", "techniques", "infants")
 SCRIPTS = (*CHART_SCRIPTS, "overview.js")

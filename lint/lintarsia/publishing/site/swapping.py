@@ -18,7 +18,7 @@ import shutil
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
 
-from lintarsia.ground.scratch import Held, abandoned, hold, remove
+from lintarsia.ground.scratch import Held, abandoned, alone, hold, remove
 from lintarsia.ground.trouble import Trouble
 from lintarsia.publishing.site.keeping import Known, carry, kept, remove_made
 from lintarsia.publishing.site.marker import MARKER, could_be_made, marker_text, read_marker
@@ -40,9 +40,10 @@ def replacing(output: str) -> Iterator[str]:
     """
     path = os.path.realpath(output)
     parent, prefix = os.path.dirname(path), f".{_short(os.path.basename(path))}.making-"
-    for left in abandoned(parent, prefix):
-        clear(left, path)
-    check_output(output)
+    with alone(parent):
+        for left in abandoned(parent, prefix):
+            clear(left, path)
+        check_output(output)
     try:
         os.makedirs(parent, exist_ok=True)
         held = hold(parent, prefix)
@@ -51,14 +52,16 @@ def replacing(output: str) -> Iterator[str]:
     try:
         fresh = _begun(held.path)
         yield fresh
-        _finish(fresh, path, output)
-        _install(held.path, path, output)
+        with alone(parent):  # no other build may come between the list of what is there and the exchange
+            _finish(fresh, path, output)
+            _install(held.path, path, output)
     except OSError as failure:
         if failure.errno not in _DISK:
             raise
         raise Trouble(f"the site in {output!r} cannot be made ({failure.strerror})") from failure
     finally:
-        clear(held, path)
+        with alone(parent):
+            clear(held, path)
 
 
 def beside(fresh: str, name: str) -> str:

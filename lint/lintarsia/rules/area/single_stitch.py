@@ -11,7 +11,9 @@ from lintarsia.ground.values import dataclass
 from lintarsia.result import Edit, Finding, Fix, Level, RuleInfo
 from lintarsia.rules.base import Work
 from lintarsia.rules.shared.areas import label_areas, lone_stitches
-from lintarsia.telling.counts import colour_name, length_in, row_word, stitch_count
+from lintarsia.telling.counts import stitch_count
+from lintarsia.telling.lengths import length_in
+from lintarsia.telling.names import colour_and_symbol, row_word
 
 Line = NDArray[np.int16]
 
@@ -95,14 +97,14 @@ def _stitches(cells: Line) -> int:
 def _finding(work: Work, row: int, left: int, right: int, size: int, near: tuple[int, int] | None) -> Finding:
     chart, grid = work.chart, work.chart.grid
     symbol = grid.symbols[grid.cells[row, left]]
-    name, stitches = colour_name(chart, symbol), (grid.stitch(right), grid.stitch(left))
+    name, stitches = colour_and_symbol(chart, symbol), (grid.stitch(right), grid.stitch(left))
     where = f"{row_word(chart)} {row + 1}"
     if size == 1:
         key, what = "single-stitch", f"stitch {stitches[0]} of {where} is a single stitch of {name}, touching no other"
     else:
         key, what = "small-area", f"{size} stitches of {name}, the first in {where}, touch no others of their colour"
     around = _around(chart, row, left, right)
-    afterwards = f"knit it in {colour_name(chart, around)} and " if around else ""
+    afterwards = f"knit it in {colour_and_symbol(chart, around)} and " if around else ""
     remedy = (
         f"another supply of {name}: two more ends, {length_in(chart, 2 * work.tail_mm)} of tails; "
         f"or a strand: {_strand(work, row, name, near)}; "

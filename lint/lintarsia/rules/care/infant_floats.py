@@ -9,7 +9,8 @@ from lintarsia.result import Basis, Finding, Level, RuleInfo
 from lintarsia.rules.base import Work
 from lintarsia.rules.shared.citing import TOURNIQUETS
 from lintarsia.rules.shared.floats import floats, stranding_chosen
-from lintarsia.telling.counts import count, length_in, stitch_count
+from lintarsia.telling.counts import count, stitch_count
+from lintarsia.telling.lengths import length_in
 
 INFO = RuleInfo(
     name="care/infant-floats",

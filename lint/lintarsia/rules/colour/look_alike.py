@@ -11,7 +11,8 @@ from lintarsia.result import Basis, Finding, Level, RuleInfo
 from lintarsia.rules.base import Work
 from lintarsia.rules.shared.sight import BLINDNESS, Lab, Seen, difference, farther, seen
 from lintarsia.rules.shared.touching import Touch, first_touches, touching_pairs
-from lintarsia.telling.counts import colour_name, one_and_all
+from lintarsia.telling.counts import one_and_all
+from lintarsia.telling.names import colour_and_symbol
 
 INFO = RuleInfo(
     name="colour/look-alike",
@@ -128,7 +129,7 @@ def _finding(
     key: str, what: str, chart: Chart, pair: tuple[Colour, Colour], touch: Touch | None, level: Level | None = None
 ) -> Finding:
     first, second = pair
-    message = f"{colour_name(chart, first.symbol)} and {colour_name(chart, second.symbol)} touch and {what}"
+    message = f"{colour_and_symbol(chart, first.symbol)} and {colour_and_symbol(chart, second.symbol)} touch and {what}"
     row, stitches = touch or (None, None)
     region = chart.places.value("colours", second.symbol, "shade")
     return Finding(key, message, region, row, stitches, level, pattern=f"{first.shade} {second.shade}")

@@ -4,7 +4,8 @@ from collections.abc import Iterator
 
 from lintarsia.result import Basis, Edit, Finding, Fix, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
-from lintarsia.telling.counts import colour_name
+from lintarsia.telling.counts import count
+from lintarsia.telling.names import colour_and_symbol
 
 Options = NoOptions
 INFO = RuleInfo(
@@ -38,7 +39,7 @@ def check(work: Work, options: NoOptions) -> Iterator[Finding]:
         if symbol not in used:
             continue
         stated = chart.supplies.get(symbol)
-        name = colour_name(chart, symbol)
+        name = colour_and_symbol(chart, symbol)
         if stated is not None and stated.count == 0:
             message = f"{name} is used and has 0 supplies; expected 1 or more"
             region = chart.places.value("supplies", symbol)
@@ -66,5 +67,5 @@ def _added(work: Work, symbol: str) -> Edit | None:
 
 def _fixes(work: Work, symbol: str, edit: Edit | None) -> tuple[Fix, ...]:
     needed = _needed(work, symbol)
-    words = "1 supply" if needed == 1 else f"{needed} supplies"
+    words = count(needed, "supply", "supplies")
     return (Fix(f"give {symbol} {words}", (edit,)),) if edit else ()

@@ -2,10 +2,10 @@
 
 from collections.abc import Iterator
 
-from lintarsia.ground.trouble import did_you_mean
 from lintarsia.result import Basis, Edit, Finding, Fix, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
-from lintarsia.telling.counts import colour_name
+from lintarsia.telling.guessing import did_you_mean
+from lintarsia.telling.names import colour_and_symbol
 
 Options = NoOptions
 INFO = RuleInfo(
@@ -34,5 +34,5 @@ def check(work: Work, options: NoOptions) -> Iterator[Finding]:
         hint = near or (f"; there are {', '.join(chart.yarns)}" if chart.yarns else "; the file lists no yarns")
         meant = near.partition("'")[2].rpartition("'")[0]
         fixes = (Fix(f"write {meant}", (Edit(region, meant),), safe=False),) if meant else ()
-        message = f"{colour_name(chart, symbol)} is worked in the yarn {colour.yarn!r}, which is not listed{hint}"
+        message = f"{colour_and_symbol(chart, symbol)} is worked in the yarn {colour.yarn!r}, which is not listed{hint}"
         yield Finding("no-yarn", message, region, fixes=fixes, pattern=f"{symbol} {colour.yarn}")

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from lintarsia.result import Basis, Finding, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
 from lintarsia.rules.shared.touching import touching_pairs
-from lintarsia.telling.counts import colour_name
+from lintarsia.telling.names import colour_and_symbol
 
 Options = NoOptions
 INFO = RuleInfo(
@@ -35,5 +35,6 @@ def check(work: Work, options: NoOptions) -> Iterator[Finding]:
             continue
         first = shades.setdefault(colour.shade, symbol)
         if first != symbol and (symbols.index(first), symbols.index(symbol)) not in pairs:
-            message = f"{colour_name(chart, symbol)} has the shade {colour.shade}, as {colour_name(chart, first)} has"
+            one, other = colour_and_symbol(chart, symbol), colour_and_symbol(chart, first)
+            message = f"{one} has the shade {colour.shade}, as {other} has"
             yield Finding("same-shade", message, chart.places.value("colours", symbol, "shade"), pattern=symbol)

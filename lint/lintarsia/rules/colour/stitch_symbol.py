@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from lintarsia.result import Basis, Finding, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
-from lintarsia.telling.counts import colour_name
+from lintarsia.telling.names import colour_and_symbol
 
 Options = NoOptions
 STITCHES = {"k": "knit", "p": "purl"}
@@ -31,7 +31,6 @@ def check(work: Work, options: NoOptions) -> Iterator[Finding]:
     for symbol in chart.colours:
         stitch = STITCHES.get(symbol.lower())
         if stitch:
-            message = (
-                f"the symbol of {colour_name(chart, symbol)} means {stitch} in written rows; expected another letter"
-            )
+            name = colour_and_symbol(chart, symbol)
+            message = f"the symbol of {name} means {stitch} in written rows; expected another letter"
             yield Finding("stitch-symbol", message, chart.places.key("colours", symbol), pattern=symbol)

@@ -6,7 +6,7 @@ from lintarsia.chart import Chart
 from lintarsia.result import Basis, Finding, Fix, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
 from lintarsia.rules.shared.short_rows import any_short
-from lintarsia.telling.counts import colour_name
+from lintarsia.telling.names import colour_and_symbol
 
 Options = NoOptions
 INFO = RuleInfo(
@@ -30,7 +30,7 @@ def check(work: Work, options: NoOptions) -> Iterator[Finding]:
     used = work.used | {entry.colour for entry in chart.duplicate} if chart.duplicate else work.used
     for symbol in chart.colours:
         if symbol not in used:
-            message = f"{colour_name(chart, symbol)} is in the key, and no stitch of the chart uses it"
+            message = f"{colour_and_symbol(chart, symbol)} is in the key, and no stitch of the chart uses it"
             fixes = _fixes(chart, symbol)
             yield Finding("unused", message, chart.places.key("colours", symbol), fixes=fixes, pattern=symbol)
 

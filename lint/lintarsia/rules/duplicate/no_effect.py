@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from lintarsia.chart import Chart
 from lintarsia.result import Finding, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
-from lintarsia.telling.counts import colour_name, row_word
+from lintarsia.telling.names import colour_and_symbol, row_word
 
 Options = NoOptions
 INFO = RuleInfo(
@@ -39,7 +39,7 @@ def check(work: Work, options: NoOptions) -> Iterator[Finding]:
                 same.append(stitch)
             if covered.setdefault((entry.row, stitch), index) != index:
                 twice.append(stitch)
-        name, where = colour_name(chart, entry.colour), f"{row_word(chart)} {entry.row}"
+        name, where = colour_and_symbol(chart, entry.colour), f"{row_word(chart)} {entry.row}"
         if same:
             yield _finding("same-colour", f"is over {name} already, at {_at(same)} of {where}", chart, index, same)
         if twice:
@@ -57,6 +57,6 @@ def _at(stitches: list[int]) -> str:
 def _finding(key: str, what: str, chart: Chart, index: int, stitches: list[int]) -> Finding:
     entry = chart.duplicate[index]
     region = chart.places.value("duplicate-stitch", index, "stitches")
-    message = f"the duplicate stitch in {colour_name(chart, entry.colour)} {what}"
+    message = f"the duplicate stitch in {colour_and_symbol(chart, entry.colour)} {what}"
     place = (stitches[0], stitches[-1])
     return Finding(key, message, region, entry.row, place, pattern=f"{entry.colour} {place}")

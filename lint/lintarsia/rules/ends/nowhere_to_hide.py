@@ -9,8 +9,10 @@ from lintarsia.ground.values import dataclass
 from lintarsia.planning.threads import Threads
 from lintarsia.result import Basis, Finding, Level, RuleInfo
 from lintarsia.rules.base import Work
-from lintarsia.rules.shared.planned import colour_words, stretch
-from lintarsia.telling.counts import length_in, stitch_count
+from lintarsia.rules.shared.planned import stretch
+from lintarsia.telling.counts import stitch_count
+from lintarsia.telling.lengths import length_in
+from lintarsia.telling.names import colour_and_symbol
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,8 +79,8 @@ def _finding(
     runs = threads.runs
     symbol = chart.grid.symbols[int(runs.colour[run])]
     message = (
-        f"{name}, {colour_words(chart, symbol)}, works {stitch_count(stitches)}: {_have(rooms)} to be woven along; "
-        f"{length_in(chart, wanted)} is wanted"
+        f"{name}, {colour_and_symbol(chart, symbol)}, works {stitch_count(stitches)}: "
+        f"{_have(rooms)} to be woven along; {length_in(chart, wanted)} is wanted"
     )
     place = stretch(chart, int(runs.row[run]) + 1, int(runs.left[run]), int(runs.right[run]))
     key = "lone-stitch" if stitches == 1 else "short-edge"

@@ -7,7 +7,7 @@ from lintarsia.result import Finding, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
 from lintarsia.rules.shared.citing import FLOATS_TRAPPED
 from lintarsia.rules.shared.planned import stretch
-from lintarsia.telling.counts import row_word
+from lintarsia.telling.names import row_word
 
 Options = NoOptions
 INFO = RuleInfo(

@@ -7,7 +7,9 @@ from lintarsia.result import Basis, Finding, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
 from lintarsia.rules.shared.citing import FLOATS_TACKED, FLOATS_TRAPPED
 from lintarsia.rules.shared.floats import EdgeFloat, Float, floats, repeat_floats, stranding_chosen
-from lintarsia.telling.counts import colour_name, length_in, row_word, stitch_count
+from lintarsia.telling.counts import stitch_count
+from lintarsia.telling.lengths import length_in
+from lintarsia.telling.names import colour_and_symbol, row_word
 
 Options = NoOptions
 INFO = RuleInfo(
@@ -51,7 +53,7 @@ def check(work: Work, options: NoOptions) -> Iterator[Finding]:
 def _finding(work: Work, crossing: Float) -> Finding:
     chart, runs = work.chart, work.plan.threads.runs
     symbol = chart.grid.symbols[int(runs.colour[crossing.head])]
-    name, word = colour_name(chart, symbol), row_word(chart)
+    name, word = colour_and_symbol(chart, symbol), row_word(chart)
     length = length_in(chart, crossing.crossed * chart.gauge.float_stitch_mm)
     across = f"{stitch_count(crossing.crossed)} ({length})"
     if crossing.kind == "in-row":
@@ -75,8 +77,8 @@ def _edge_finding(work: Work, edge: EdgeFloat) -> Finding:
     symbol = chart.grid.symbols[edge.colour]
     length = length_in(chart, edge.crossed * chart.gauge.float_stitch_mm)
     message = (
-        f"{colour_name(chart, symbol)} floats across {stitch_count(edge.crossed)} ({length}) from one repeat to the "
-        f"next in {row_word(chart)} {edge.row}; at most {_limit(work)}"
+        f"{colour_and_symbol(chart, symbol)} floats across {stitch_count(edge.crossed)} ({length}) "
+        f"from one repeat to the next in {row_word(chart)} {edge.row}; at most {_limit(work)}"
     )
     region = chart.places.cells(edge.row, *edge.stitches)
     pattern = f"{symbol} repeat-edge {chart.grid.text(edge.row, *edge.stitches)}"

@@ -9,7 +9,8 @@ from lintarsia.ground.values import dataclass
 from lintarsia.result import Finding, Level, RuleInfo
 from lintarsia.rules.base import Work
 from lintarsia.rules.shared.taken_off import taken_off_inside
-from lintarsia.telling.counts import count, row_word
+from lintarsia.telling.counts import count
+from lintarsia.telling.names import row_word
 
 INFO = RuleInfo(
     name="grid/parted-row",

@@ -9,7 +9,8 @@ from lintarsia.chart.sides import Piece
 from lintarsia.result import Finding, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
 from lintarsia.rules.shared.moving import moved_up
-from lintarsia.telling.counts import count, row_word, stitch_count
+from lintarsia.telling.counts import count, stitch_count
+from lintarsia.telling.names import row_word
 
 Options = NoOptions
 INFO = RuleInfo(

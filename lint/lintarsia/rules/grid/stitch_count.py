@@ -8,7 +8,8 @@ from lintarsia.result import Finding, Fix, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
 from lintarsia.rules.shared.counting import Slip, begin, count_on
 from lintarsia.rules.shared.short_rows import completing
-from lintarsia.telling.counts import count, row_word, stitch_count
+from lintarsia.telling.counts import count, stitch_count
+from lintarsia.telling.names import row_word
 
 Options = NoOptions
 INFO = RuleInfo(

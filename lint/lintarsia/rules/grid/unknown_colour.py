@@ -6,7 +6,8 @@ from collections.abc import Iterator
 from lintarsia.chart import Chart
 from lintarsia.result import Edit, Finding, Fix, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
-from lintarsia.telling.counts import count, row_word
+from lintarsia.telling.counts import count
+from lintarsia.telling.names import row_word
 
 Options = NoOptions
 _UNSEEN = {"\u00a0": "a no-break space", "\u200b": "a space of no width", "\u00ad": "a soft hyphen"}

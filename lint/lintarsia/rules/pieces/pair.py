@@ -5,7 +5,8 @@ from typing import TYPE_CHECKING
 
 from lintarsia.result import Kind, Level, RuleInfo
 from lintarsia.rules.base import NoOptions
-from lintarsia.telling.counts import count, row_word
+from lintarsia.telling.counts import count
+from lintarsia.telling.names import row_word
 
 if TYPE_CHECKING:
     import numpy as np
@@ -89,14 +90,14 @@ def _by_name(chart: "Chart", names: dict[str, int]) -> "np.ndarray[tuple[int, ..
     """The cells as numbers that mean the same colour name in both charts; -1 for no stitch."""
     import numpy as np
 
-    from lintarsia.pattern.edges import colour_name
+    from lintarsia.telling.names import colour_name
 
     codes = [names.setdefault(colour_name(chart, s).strip().casefold(), len(names)) for s in chart.grid.symbols]
     return np.array([*codes, -1], np.int64)[np.maximum(chart.grid.cells, -1)]
 
 
 def _at(chart: "Chart", row: int, column: int) -> str:
-    from lintarsia.pattern.edges import colour_name
+    from lintarsia.telling.names import colour_name
 
     code = int(chart.grid.cells[row - 1, column])
     return colour_name(chart, chart.grid.symbols[code]) if code >= 0 else "no stitch"

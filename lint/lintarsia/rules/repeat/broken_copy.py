@@ -10,7 +10,8 @@ from lintarsia.chart import Chart
 from lintarsia.ground.values import dataclass
 from lintarsia.result import Finding, Level, RuleInfo
 from lintarsia.rules.base import Work
-from lintarsia.telling.counts import count, row_word, stitch_count
+from lintarsia.telling.counts import count, stitch_count
+from lintarsia.telling.names import row_word
 
 INFO = RuleInfo(
     name="repeat/broken-copy",

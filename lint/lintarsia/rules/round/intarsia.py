@@ -7,7 +7,8 @@ import numpy as np
 from lintarsia.chart import Chart, Technique, Worked
 from lintarsia.result import Finding, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
-from lintarsia.telling.counts import colour_name, count, stitch_count
+from lintarsia.telling.counts import count, stitch_count
+from lintarsia.telling.names import colour_and_symbol
 
 Options = NoOptions
 INFO = RuleInfo(
@@ -52,7 +53,7 @@ def check(work: Work, options: NoOptions) -> Iterator[Finding]:
         allowed = f"at most {stitch_count(most)} {'is' if most == 1 else 'are'} stranded across"
         message = (
             f"{count(len(stranded), 'block')} cannot be reached by the yarn of the round below, the first being "
-            f"{colour_name(chart, symbol)} in round {row}; {allowed}"
+            f"{colour_and_symbol(chart, symbol)} in round {row}; {allowed}"
         )
         yield Finding("out-of-reach", message, region, level=Level.WARNING, pattern="out-of-reach")
 

@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING
 from lintarsia.chart.measure import MM_PER, Length
 from lintarsia.ground.values import dataclass
 from lintarsia.result import Kind, Level, RuleInfo
-from lintarsia.telling.counts import count, row_word, stitch_count
+from lintarsia.telling.counts import count, stitch_count
+from lintarsia.telling.names import row_word
 
 if TYPE_CHECKING:
     from lintarsia.pattern.laying import Laid

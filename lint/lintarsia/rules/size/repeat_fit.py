@@ -6,7 +6,8 @@ from typing import TYPE_CHECKING
 from lintarsia.chart import Chart, Worked
 from lintarsia.result import Kind, Level, RuleInfo
 from lintarsia.rules.base import NoOptions
-from lintarsia.telling.counts import count, row_word, stitch_count
+from lintarsia.telling.counts import count, stitch_count
+from lintarsia.telling.names import row_word
 
 if TYPE_CHECKING:
     from lintarsia.pattern.laying import Fit

@@ -6,7 +6,7 @@ import numpy as np
 
 from lintarsia.result import Finding, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
-from lintarsia.telling.counts import row_word
+from lintarsia.telling.names import row_word
 
 Options = NoOptions
 INFO = RuleInfo(

@@ -6,8 +6,9 @@ from lintarsia.chart import Chart, StatedSupplies
 from lintarsia.planning.model import Plan, Supply
 from lintarsia.result import Edit, Finding, Fix, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
-from lintarsia.rules.shared.planned import colour_words, stretch
-from lintarsia.telling.counts import row_word
+from lintarsia.rules.shared.planned import stretch
+from lintarsia.telling.counts import count
+from lintarsia.telling.names import colour_and_symbol, row_word
 
 Options = NoOptions
 INFO = RuleInfo(
@@ -46,7 +47,8 @@ def _finding(chart: Chart, plan: Plan, symbol: str, given: StatedSupplies) -> Fi
     first_without = own[given.count]
     word = row_word(chart)
     row, at_once = _fullest(plan, symbol)
-    message = f"{colour_words(chart, symbol)} has {_count(given.count)}; the plan needs {len(own)}"
+    has = count(given.count, "supply", "supplies")
+    message = f"{colour_and_symbol(chart, symbol)} has {has}; the plan needs {len(own):,}"
     key = "fewer-than-planned"
     if at_once > given.count:
         key = "fewer-than-a-row-needs"
@@ -57,7 +59,7 @@ def _finding(chart: Chart, plan: Plan, symbol: str, given: StatedSupplies) -> Fi
     place = stretch(chart, run.row, run.left, run.right)
     region = chart.places.value("supplies", symbol)
     edit = _added(chart, symbol, own[given.count :]) if given.each else Edit(region, str(len(own)))
-    fixes = (Fix(f"give {symbol} {_count(len(own))}", (edit,)),) if edit else ()
+    fixes = (Fix(f"give {symbol} {count(len(own), 'supply', 'supplies')}", (edit,)),) if edit else ()
     return Finding(key, message, region, place.row, place.stitches, fixes=fixes, pattern=symbol)
 
 
@@ -70,10 +72,6 @@ def _fullest(plan: Plan, symbol: str) -> tuple[int, int]:
         if used > most:
             most, at = used, row.row
     return at, most
-
-
-def _count(number: int) -> str:
-    return "1 supply" if number == 1 else f"{number} supplies"
 
 
 def _added(chart: Chart, symbol: str, lacking: list[Supply]) -> Edit | None:

@@ -9,8 +9,9 @@ from lintarsia.planning.model import Supply
 from lintarsia.result import Basis, Edit, Finding, Fix, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
 from lintarsia.rules.shared.citing import LOOP_SOURCES
-from lintarsia.rules.shared.planned import colour_words, stretch, yarn_words
-from lintarsia.telling.counts import row_word
+from lintarsia.rules.shared.planned import stretch
+from lintarsia.telling.lengths import yarn_in
+from lintarsia.telling.names import colour_and_symbol, row_word
 
 Options = NoOptions
 INFO = RuleInfo(
@@ -57,8 +58,8 @@ def _finding(chart: Chart, symbol: str, index: int, length: Length, supply: Supp
     first, last = supply.first_row, supply.last_row
     where = f"{word} {first}" if first == last else f"{word}s {first} to {last}"
     message = (
-        f"supply {index + 1} of {colour_words(chart, symbol)} is {length} long; "
-        f"{supply.id} needs {yarn_words(chart, supply.metres)} for {where}"
+        f"supply {index + 1} of {colour_and_symbol(chart, symbol)} is {length} long; "
+        f"{supply.id} needs {yarn_in(chart, supply.metres)} for {where}"
     )
     run = work.plan.runs[supply.runs[0]]
     place = stretch(chart, run.row, run.left, run.right)

@@ -9,8 +9,9 @@ from lintarsia.chart import Technique
 from lintarsia.ground.values import dataclass
 from lintarsia.result import Basis, Finding, Level, RuleInfo
 from lintarsia.rules.base import Work
-from lintarsia.rules.shared.planned import rows_words, stretch
-from lintarsia.telling.counts import length_in, row_word
+from lintarsia.rules.shared.planned import stretch
+from lintarsia.telling.lengths import length_in
+from lintarsia.telling.names import row_word, rows_words
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,7 +10,7 @@ from lintarsia.chart.grid import NO_STITCH, NO_STITCH_SYMBOL
 from lintarsia.result import Finding, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
 from lintarsia.rules.shared.mirrored_rows import made_a_row_later
-from lintarsia.telling.counts import row_word
+from lintarsia.telling.names import row_word
 
 Options = NoOptions
 INFO = RuleInfo(

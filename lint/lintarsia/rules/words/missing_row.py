@@ -5,7 +5,8 @@ from collections.abc import Iterator
 from lintarsia.chart import Chart, Worked
 from lintarsia.result import Basis, Finding, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
-from lintarsia.telling.counts import count, row_word
+from lintarsia.telling.counts import count
+from lintarsia.telling.names import row_word
 from lintarsia.telling.spans import stretches
 
 Options = NoOptions

@@ -8,7 +8,8 @@ from lintarsia.result import Basis, Finding, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
 from lintarsia.rules.shared.citing import CHART_DIRECTIONS
 from lintarsia.rules.shared.written_once import as_charted, once
-from lintarsia.telling.counts import one_and_all, row_word
+from lintarsia.telling.counts import one_and_all
+from lintarsia.telling.names import row_word
 
 if TYPE_CHECKING:
     from lintarsia.written.written import WrittenRow

@@ -9,8 +9,8 @@ from lintarsia.planning.yarn import duplicate_mm, rates
 from lintarsia.result import Basis, Edit, Finding, Fix, Kind, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
 from lintarsia.rules.shared.citing import LOOP_SOURCES
-from lintarsia.rules.shared.planned import METRES_PER_YARD, yarn_words
 from lintarsia.telling.counts import count, one_and_all
+from lintarsia.telling.lengths import is_imperial, yarn_in, yarn_length, yarn_lengths
 
 if TYPE_CHECKING:
     from lintarsia.pattern.buying import Need
@@ -73,13 +73,13 @@ def _finding(chart: Chart, need: YarnNeed) -> Finding:
     assert need.stated is not None
     assert need.balls is not None
     assert need.to_buy is not None
-    has, needs = yarn_words(chart, need.stated * yarn.length.metres), yarn_words(chart, need.metres)
+    has, needs = yarn_lengths((need.stated * yarn.length.metres, need.metres), is_imperial(chart))
     name = yarn.name or yarn.id
     hold = "holds" if need.stated == 1 else "hold"
     enough = need.balls <= need.stated + 1e-9
     message = f"{name}: {_balls(need.stated)} of {yarn.length} {hold} {has}; the chart needs {needs}"
     if enough:
-        message += f", {yarn_words(chart, need.buy_metres)} with the allowance"
+        message += f", {yarn_in(chart, need.buy_metres)} with the allowance"
     region = chart.places.value("yarns", need.yarn, "balls")
     fix = Fix(f"state {_balls(need.to_buy)}", (Edit(region, str(need.to_buy)),), safe=False)
     return Finding(
@@ -124,13 +124,13 @@ def _short(work: "PatternWork", need: "Need", size: str) -> "Iterator[About]":
     if stated + 1e-9 >= need.balls * (1 + work.allowance):
         return
     imperial = need.ball.imperial
-    has, needs = (bought_words(m, imperial=imperial) for m in (stated * need.ball.metres, need.metres))
+    has, needs = yarn_lengths((stated * need.ball.metres, need.metres), imperial)
     enough = need.balls <= stated + 1e-9
     which = f" in {size}" if work.pattern.sized else ""
     hold = "holds" if stated == 1 else "hold"
     message = f"{need.name}: {_balls(stated)} of {need.ball} {hold} {has}; all pieces{which} need {needs}"
     if enough:
-        message += f", {bought_words(need.metres + need.allowance, imperial=imperial)} with the allowance"
+        message += f", {yarn_length(need.metres + need.allowance, imperial)} with the allowance"
     finding = Finding(
         "nothing-to-spare" if enough else "too-little",
         message,
@@ -147,12 +147,6 @@ def about(finding: Finding, *sizes: str) -> "About":
     from lintarsia.pattern.work import About
 
     return About(finding, None, sizes)
-
-
-def bought_words(metres: float, *, imperial: bool) -> str:
-    """`612 m`, `5.3 m`; in yards where the balls are."""
-    length, unit = (metres / METRES_PER_YARD, "yd") if imperial else (metres, "m")
-    return f"{length:.0f} {unit}" if length >= 100 else f"{length:.1f} {unit}"
 
 
 def _balls(number: float) -> str:
