@@ -173,6 +173,5 @@ def expected_crossings(plan, row, ring: bool) -> int:
     if row.direction == "right-to-left":
         left_at = [-at for at in left_at]
     cuts = [-99, *left_at] if ring else [-99]
-    return min(
-        sum(a > b for a, b in combinations([at + 100 if at <= cut else at for at in left_at], 2)) for cut in cuts
-    )
+    turned = ([at + 100 if at <= cut else at for at in left_at] for cut in cuts)
+    return min(sum(int(a > b) for a, b in combinations(places, 2)) for places in turned)

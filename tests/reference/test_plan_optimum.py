@@ -30,7 +30,8 @@ GRIDS = st.tuples(st.integers(1, 10), st.sampled_from(["AB", "ABC.", "AAB", "AAA
 
 
 def runs_of(rows: list[str], worked: Worked, first: Side) -> list[dict]:
-    runs, done, below = [], 0, None
+    runs: list[dict] = []
+    done, below = 0, None
     for index, text in enumerate(rows):
         leftward = worked is Worked.ROUND or (index % 2 == 0) == (first is Side.RS)
         cells = [(column, symbol) for column, symbol in enumerate(text) if symbol != "."]

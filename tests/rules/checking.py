@@ -10,7 +10,7 @@ from lintarsia.engine import check_chart
 from lintarsia.reading import read_chart
 from lintarsia.result import Finding, Result
 from lintarsia.rules import catalogue
-from lintarsia.rules.base import Work
+from lintarsia.rules.base import Check, Rule, Work
 from lintarsia.rules.rulebook import Rulebook
 from lintarsia.rules.shared.cases import Case
 from lintarsia.settings import Settings, read_settings
@@ -27,6 +27,11 @@ colours:
 GAUGE = "gauge: {stitches: 22, rows: 30, over: 10 cm}\n"
 
 
+def chart_check(rule: Rule) -> Check:
+    assert rule.check is not None
+    return rule.check
+
+
 def found(rule: str, grid: str, extra: str = GAUGE, limits: Limits | None = None, **options: Any) -> list[Finding]:
     """What the rule finds in a grid (rows separated by spaces, the top one first); `extra` is the rest of the file."""
     rows = "".join(f"  {row}\n" for row in grid.split())
@@ -34,7 +39,7 @@ def found(rule: str, grid: str, extra: str = GAUGE, limits: Limits | None = None
     assert reading.chart is not None
     chart = replace(reading.chart, limits=limits) if limits else reading.chart
     loaded = catalogue.load(rule)
-    checked: Iterator[Finding] = loaded.check(Work(chart), loaded.options(**options))
+    checked: Iterator[Finding] = chart_check(loaded)(Work(chart), loaded.options(**options))
     return list(checked)
 
 

@@ -3,7 +3,7 @@
 from typing import Any
 
 import pytest
-from checking import GAUGE, HEAD, found, told
+from checking import GAUGE, HEAD, chart_check, found, told
 
 from lintarsia.chart import Limits
 from lintarsia.reading import read_chart
@@ -211,7 +211,7 @@ def test_one_shade_twice(colours: str, expected: list[str]) -> None:
     chart = read_chart("edges.chart.yaml", text.encode()).chart
     assert chart is not None
     loaded = catalogue.load("colour/same-shade")
-    assert [f.message for f in loaded.check(Work(chart), loaded.options())] == expected
+    assert [f.message for f in chart_check(loaded)(Work(chart), loaded.options())] == expected
 
 
 @pytest.mark.parametrize(

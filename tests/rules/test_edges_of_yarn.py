@@ -1,7 +1,7 @@
 """yarn/too-little on charts whose yarn goes into floats, carries, rests, tails and duplicate stitch as well."""
 
 import pytest
-from checking import HEAD
+from checking import HEAD, chart_check
 
 from lintarsia.reading import read_chart
 from lintarsia.result import Finding
@@ -34,7 +34,7 @@ def found(text: str) -> list[Finding]:
     chart = read_chart("yarn.chart.yaml", text.encode()).chart
     assert chart is not None
     loaded = catalogue.load("yarn/too-little")
-    return list(loaded.check(Work(chart), loaded.options()))
+    return list(chart_check(loaded)(Work(chart), loaded.options()))
 
 
 def needed_mm(name: str) -> float:

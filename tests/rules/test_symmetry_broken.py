@@ -18,6 +18,7 @@ def found(rows: list[str], symmetry: str, extra: str = "") -> list[tuple[int | N
     chart = read_chart("a.chart.yaml", text.encode()).chart
     assert chart is not None
     check = catalogue.load("symmetry/broken").check
+    assert check is not None
     return [(finding.row, finding.stitches) for finding in check(Work(chart), NoOptions())]
 
 

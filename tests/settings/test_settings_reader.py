@@ -13,7 +13,7 @@ from lintarsia.settings.reader import parse_size
 
 
 @pytest.fixture
-def read(tmp_path: Path, toy_book: Rulebook, monkeypatch: pytest.MonkeyPatch):  # type: ignore[no-untyped-def]
+def read(tmp_path: Path, toy_book: Rulebook, monkeypatch: pytest.MonkeyPatch):
     monkeypatch.chdir(tmp_path)
 
     def read(text: str) -> Settings:
@@ -23,7 +23,7 @@ def read(tmp_path: Path, toy_book: Rulebook, monkeypatch: pytest.MonkeyPatch):  
     return read
 
 
-def test_every_key(read) -> None:  # type: ignore[no-untyped-def]
+def test_every_key(read) -> None:
     settings = read(
         """
 charts: ["charts/*.yaml"]
@@ -59,7 +59,7 @@ overrides:
 
 
 @pytest.mark.parametrize("text", ["", "# nothing yet\n", "{}\n"])
-def test_an_empty_file_is_the_defaults(read, text: str) -> None:  # type: ignore[no-untyped-def]
+def test_an_empty_file_is_the_defaults(read, text: str) -> None:
     settings = read(text)
     assert settings.charts == ("*.chart.yaml",)
     assert (settings.tail_mm, settings.allowance, settings.max_bytes) == (150.0, 0.10, 4 * 2**20)
@@ -93,13 +93,13 @@ def test_an_empty_file_is_the_defaults(read, text: str) -> None:  # type: ignore
         ("a: [", "lintarsia.yaml:"),
     ],
 )
-def test_a_slip_is_told_with_its_place(read, text: str, told: str) -> None:  # type: ignore[no-untyped-def]
+def test_a_slip_is_told_with_its_place(read, text: str, told: str) -> None:
     with pytest.raises(Trouble) as caught:
         read(text)
     assert told in str(caught.value)
 
 
-def test_several_slips_are_told_together(read) -> None:  # type: ignore[no-untyped-def]
+def test_several_slips_are_told_together(read) -> None:
     with pytest.raises(Trouble) as caught:
         read("exclud: []\nblock: fatal")
     assert str(caught.value).splitlines() == [
@@ -130,7 +130,7 @@ def test_several_slips_are_told_together(read) -> None:  # type: ignore[no-untyp
         ("- a", "write keys and values, such as `block: error`"),
     ],
 )
-def test_a_slip_brings_its_mend_where_there_is_an_obvious_one(read, text: str, mend: str | None) -> None:  # type: ignore[no-untyped-def]
+def test_a_slip_brings_its_mend_where_there_is_an_obvious_one(read, text: str, mend: str | None) -> None:
     with pytest.raises(Trouble) as caught:
         read(text)
     mends = [line for line in str(caught.value).splitlines() if line.startswith("  mend  ")]
@@ -142,7 +142,7 @@ def test_sizes(text: str, size: int) -> None:
     assert parse_size(text) == size
 
 
-def test_later_overrides_win_and_add_options(read, tmp_path: Path) -> None:  # type: ignore[no-untyped-def]
+def test_later_overrides_win_and_add_options(read, tmp_path: Path) -> None:
     settings = read(
         """
 rules: {toy/letters: {options: {symbol: B, most: 2}}}
