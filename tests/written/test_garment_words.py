@@ -53,6 +53,16 @@ def test_bound_off_cast_on_and_held() -> None:
     assert british[3] == "Row 4 (RS): cast on 2 sts at beg (right edge); k6 A. (6 sts)"
 
 
+def test_stitches_cast_on_or_held_at_the_end_come_last() -> None:
+    c = chart([".AAAAAA..", ".AAAAAABB", ".AAAA...."], "shaping: {2: {right: {cast-on: 2}}, 3: {left: 0, right: -4}}")
+    assert lines(c)[1:] == [
+        "Row 2 (WS): p6 A; CO 2 sts B. (8 sts)",
+        "Row 3 (RS): BO 4 sts at beg (right edge); k4 A. (4 sts)",
+    ]
+    held = chart(["AAAAAA", "AAAA.."], "shaping: {2: {right: {hold: 2}}}")
+    assert lines(held)[1] == "Row 2 (WS): p4 A; place last 2 sts on a holder. (4 sts)"
+
+
 def test_a_number_with_no_edge_said_is_written_where_the_grid_shows_it() -> None:
     c = chart(["AAAAAAA", ".AAAAA.", ".AA.AA."], "shaping: {2: -2, 3: -1}")
     assert lines(c)[1:] == [

@@ -39,6 +39,13 @@ def change_phrase(change: Change, terms: Terms) -> str:
     return f"{_VERBS[terms][change.kind]} {number}"
 
 
+def last_phrase(change: Change, terms: Terms, yarn: str = "") -> str:
+    """What is done behind the last stitch of a piece: `CO 3 sts`, `place last 2 sts on a holder`."""
+    if change.kind is Kind.HOLD:
+        return _placed(change, "end", terms)
+    return f"{change_phrase(change, terms)}{f' {yarn}' if yarn else ''}"
+
+
 def sts(number: int) -> str:
     """`1 st`, `2 sts`."""
     return f"{number} {'st' if number == 1 else 'sts'}"

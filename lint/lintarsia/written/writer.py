@@ -5,15 +5,14 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from lintarsia.chart import Chart, Side, Worked
-from lintarsia.chart.shaping import Order
+from lintarsia.chart.shaping import Kind, Order
 from lintarsia.chart.sides import Piece, Sides
 from lintarsia.ground.values import dataclass
 from lintarsia.telling.counts import one_and_all
-from lintarsia.written.folding import fold
 from lintarsia.written.neckwords import around, side_name
 from lintarsia.written.order import Stretch, Yarn, piece_symbols, stretches, usual_stitch
-from lintarsia.written.phrases import row_phrase
-from lintarsia.written.shapingphrases import Named, Terms, named, shaping_phrase
+from lintarsia.written.piecewords import split, words_behind, worked_words
+from lintarsia.written.shapingphrases import Terms, named, shaping_phrase
 from lintarsia.written.symbols import written_yarn
 
 if TYPE_CHECKING:
@@ -124,9 +123,17 @@ def _row(sides: Sides, piece: Piece, plan: "Plan | None", style: Style) -> RowWo
     runs = list(stretches(symbols)) if plan is None else list(_supplied(plan, piece))
     head, tail = named(chart, piece, piece.start), named(chart, piece, piece.end)
     fits = sum(n.after + n.times for n in (head, tail) if n) <= len(symbols)
-    told = replace(piece, start=() if head and fits else piece.start, end=() if tail and fits else piece.end)
-    shaping = shaping_phrase(told, style.terms)
-    words = _words(runs, usual_stitch(chart, row), style, (head, tail) if fits else (None, None), shaped=bool(shaping))
+    behind = [change for change in piece.end if change.kind in (Kind.CAST_ON, Kind.HOLD)]
+    new = sum(change.stitches for change in behind if change.kind is Kind.CAST_ON)
+    last = behind if new < len(symbols) else []  # else the grid has no stitch to cast on from: a result says so
+    new = new if last else 0
+    start = () if head and fits else piece.start
+    end = () if tail and fits else tuple(change for change in piece.end if change not in behind)
+    shaping = shaping_phrase(replace(piece, start=start, end=end), style.terms)
+    worked, added = split(runs, len(symbols) - new)
+    at_ends = (head, tail) if fits else (None, None)
+    words = worked_words(worked, usual_stitch(chart, row), style, at_ends, shaped=bool(shaping or last))
+    words = "; ".join(filter(None, [words, *words_behind(last, worked, added, style.terms)]))
     joins, finishes = _changes(plan, piece)
     beside = around(sides, piece, style.terms, joins=plan is not None)
     gone = "" if symbols or not piece.changes else "fasten off"
@@ -170,43 +177,6 @@ def _beside(one: RowWords, other: RowWords) -> RowWords:
         behind=other.behind or one.behind,
         once=one.once or other.once,
     )
-
-
-def _words(
-    runs: list[Stretch], stitch: str, style: Style, ends: tuple[Named | None, Named | None], *, shaped: bool
-) -> str:
-    """The stitches of a piece; decreases that have a name where they are worked, the rest folded between them."""
-    before, runs = _taken(runs, ends[0], stitch) if ends[0] else ([], runs)
-    behind, runs = _taken(runs[::-1], ends[1], stitch) if ends[1] else ([], runs)
-    runs = runs[::-1] if ends[1] else runs
-    # `to end` counts what hangs on the needle, which in a shaped row is not what the chart shows: brackets only.
-    stars = style.stars and not shaped and not before and not behind
-    middle = row_phrase(fold(runs) if style.fold else runs, stitch, stars=stars)
-    return ", ".join([*before, *([middle] if middle else []), *behind[::-1]])
-
-
-def _taken(runs: list[Stretch], made: Named, stitch: str) -> tuple[list[str], list[Stretch]]:
-    """The words of the stitches from an edge to its decreases, and the stretches that are left."""
-    words: list[str] = []
-    edge, left = _split(runs, made.after)
-    words += [f"{stitch}{stretch.count} {written_yarn(stretch.yarn)}" for stretch in edge]
-    ends, left = _split(left, made.times)
-    words += [f"{made.name} {written_yarn(stretch.yarn)}" for stretch in ends for _ in range(stretch.count)]
-    return words, left
-
-
-def _split(runs: list[Stretch], stitches: int) -> tuple[list[Stretch], list[Stretch]]:
-    """So many stitches from the front, and the rest."""
-    taken: list[Stretch] = []
-    for at, stretch in enumerate(runs):
-        if not stitches:
-            return taken, runs[at:]
-        part = min(stitches, stretch.count)
-        taken.append(Stretch(stretch.yarn, part))
-        stitches -= part
-        if part < stretch.count:
-            return taken, [Stretch(stretch.yarn, stretch.count - part), *runs[at + 1 :]]
-    return taken, []
 
 
 def _supplied(plan: "Plan", piece: Piece) -> Iterable[Stretch]:
