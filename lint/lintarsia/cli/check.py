@@ -65,6 +65,12 @@ BLOCK_LEVELS = ("error", "warning", "note", "off")
     help="Mend what can be mended without a thought; with =risky also what changes the picture.",
 )
 @click.option("--diff", is_flag=True, help="Show what --fix (or --fix=risky) would change, and write nothing.")
+@click.option(
+    "--most-seconds",
+    type=click.FloatRange(0, min_open=True),
+    metavar="N",
+    help="End the look at a chart after N seconds, and tell it as a result.",
+)
 @click.option("--jobs", type=click.IntRange(1), help="Processes to use at most (default: as many as pay).")
 @click.option("--stdin-name", help="The name that a chart read from standard input (PATH -) goes by.")
 @click.option("--quiet", "-q", is_flag=True, help="Say nothing in the text where nothing is to be mended.")
@@ -81,6 +87,7 @@ def command(
     before_commit: bool,
     fix: str | None,
     diff: bool,
+    most_seconds: float | None,
     jobs: int | None,
     stdin_name: str | None,
     quiet: bool,
@@ -137,6 +144,7 @@ def command(
             since=since,
             with_patterns=with_patterns or before_commit,
             gone=gone,
+            most_seconds=most_seconds,
         )
 
     report, stuck = look(), False

@@ -68,13 +68,15 @@ def read_one(chart_file: str, settings: "Settings", cannot: str, *, faulty: bool
     data = None
     if chart_file == "-":
         chart_file, data = STDIN_NAME, _standard_input(settings.max_bytes)
-    reading = read_chart(chart_file, data, max_bytes=settings.max_bytes)
+    reading = read_chart(chart_file, data, max_bytes=settings.max_bytes, max_stitches=settings.max_stitches)
     errors = [(rule, finding) for rule, finding in reading.problems if finding.level in (None, Level.ERROR)]
     if reading.chart is not None and (faulty or not errors):
         return reading.chart
     for rule, finding in errors:
         place = f"{chart_file}:{finding.region.line}:{finding.region.column}"
         click.echo(f"{place}: {finding.message} [{rule}]", err=True)
+        if finding.key == "too-many-stitches":  # what to do is not in the message, and nobody would guess it
+            click.echo(f"  mend  {finding.remedy}", err=True)
     click.echo(f"lintarsia: {cannot} until that is mended", err=True)
     return None
 
@@ -87,3 +89,8 @@ def _standard_input(most: int) -> bytes:
         return sys.stdin.buffer.read(most + 1)
     except OSError as failure:
         raise Trouble(f"standard input cannot be read ({failure.strerror or failure})") from None
+
+
+def size_of(chart: "Chart") -> str:
+    """What of it decides how long something takes: `a chart of 512 by 512 stitches`."""
+    return f"a chart of {chart.grid.width:,} by {chart.grid.height:,} stitches"

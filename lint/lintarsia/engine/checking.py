@@ -85,14 +85,16 @@ class Examining:
     def read(self) -> None:
         settings = self._settings
         try:
-            self.reading = read_chart(self._file, self._data, max_bytes=settings.max_bytes)
+            self.reading = read_chart(
+                self._file, self._data, max_bytes=settings.max_bytes, max_stitches=settings.max_stitches
+            )
         except Exception as failure:
             self._found = [failed("the reader", "reader-failed", failure)]
             return
         self._found = list(self.reading.problems)
         chart = self.reading.chart
         if chart is not None:
-            self.work = Work(chart, settings.limits, settings.tail_mm, settings.allowance, settings.holders)
+            self.work = Work(chart, settings.limits, settings.reckoning)
 
     def plan(self) -> None:
         """Work the supplies out ahead of the rules that ask for them; what fails here will fail and be told there."""

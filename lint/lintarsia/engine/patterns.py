@@ -55,11 +55,10 @@ def work_on(pattern: Pattern, settings: Settings) -> PatternWork:
     """The pattern with its charts read, as the rules and the release card look at it."""
     return PatternWork(
         pattern,
-        read_charts(pattern, settings.max_bytes),
+        read_charts(pattern, settings.max_bytes, settings.max_stitches),
         charts_beside(pattern, settings.max_bytes),
         settings.limits,
-        settings.tail_mm,
-        settings.allowance,
+        settings.reckoning,
     )
 
 

@@ -34,6 +34,7 @@ def check_paths(
     since: str | None = None,
     with_patterns: bool = False,
     gone: Sequence[str] = (),
+    most_seconds: float | None = None,
 ) -> Report:
     """Check every chart and pattern that `paths` name, and `stream` where there is one.
 
@@ -42,14 +43,15 @@ def check_paths(
     same for any number. `progress` is called with charts done and charts in all. `since` names a git revision, or
     `A...B` for that from which two have parted: only results that it had not are reported, wherever they stand.
     `with_patterns` checks the patterns that name one of these charts, or a file of `gone`, as well, wherever in the
-    repository they lie.
+    repository they lie. `most_seconds` is the time that each chart has; one that takes longer is ended, and has a
+    result that says so.
     Raises Trouble where it cannot run.
     """
     finder = SettingsFinder(settings)
     targets = find_targets(paths, finder, patterns=True)
 
     def check(wanted: Sequence[Target]) -> Iterable[Checked]:
-        return _all(wanted, jobs, progress)
+        return _all(wanted, jobs, progress, most_seconds)
 
     if since is not None:
         from lintarsia.engine.since import check_since
@@ -74,12 +76,29 @@ def check_paths(
         own = finder.for_folder(os.path.dirname(full))
         if not own.excludes(full):
             holding[stream.name] = own
-            checked.append((stream.name, check_chart(stream.name, stream.data, own)))
+            checked.append((stream.name, _streamed(stream, own, most_seconds)))
     return _gather(checked, holding, block)
 
 
-def _all(targets: Sequence[Target], jobs: int | None, progress: Progress | None) -> Iterable[Checked]:
+def _streamed(stream: Stream, own: Settings, most_seconds: float | None) -> Checked:
+    if most_seconds is None:
+        return check_chart(stream.name, stream.data, own)
+    from lintarsia.engine.timed import Job, check_in_time
+
+    (answer,) = check_in_time([Job(stream.name, stream.data, own)], most_seconds, 1)
+    return answer
+
+
+def _all(
+    targets: Sequence[Target], jobs: int | None, progress: Progress | None, most_seconds: float | None
+) -> Iterable[Checked]:
     from lintarsia.engine import workers
+
+    if most_seconds is not None:
+        from lintarsia.engine.timed import Job, check_in_time
+
+        timed = [Job(target.path, None, target.settings) for target in targets]
+        return check_in_time(timed, most_seconds, jobs or workers.cores(), progress)
 
     number = workers.workers_for(targets, jobs)
     if number > 1:

@@ -10,6 +10,7 @@ from lintarsia.pattern.paths import Outside, chart_path
 from lintarsia.pattern.reading import read_pattern
 from lintarsia.pattern.work import ChartFile
 from lintarsia.reading import read_chart
+from lintarsia.reading.reader import MOST_CELLS
 from lintarsia.result import Level
 from lintarsia.telling.guessing import nearest
 
@@ -17,21 +18,21 @@ CHART_SUFFIX = ".chart.yaml"
 MOST_FILES = 5000  # looked at beside a pattern; a folder with more is no pattern's own
 
 
-def read_charts(pattern: Pattern, max_bytes: int) -> dict[str, ChartFile]:
+def read_charts(pattern: Pattern, max_bytes: int, max_stitches: int = MOST_CELLS) -> dict[str, ChartFile]:
     """Every chart that the pattern names, by the path as written, in the file's order."""
     root = repository(pattern.path)
     said = dict.fromkeys(path for piece in pattern.pieces.values() for path in piece.charts.values())
-    return {path: _read(pattern.path, path, root, max_bytes) for path in said}
+    return {path: _read(pattern.path, path, root, max_bytes, max_stitches) for path in said}
 
 
-def _read(file: str, said: str, root: str, max_bytes: int) -> ChartFile:
+def _read(file: str, said: str, root: str, max_bytes: int, max_stitches: int) -> ChartFile:
     try:
         path = chart_path(file, said, root)
     except Outside as fault:
         return ChartFile(said, said, None, "outside", str(fault))
     if not os.path.lexists(path):
         return ChartFile(said, path, None, "not-there", f"there is no chart {said!r}", _near(said, path))
-    reading = read_chart(path, max_bytes=max_bytes)
+    reading = read_chart(path, max_bytes=max_bytes, max_stitches=max_stitches)
     faults = [finding for _, finding in reading.problems if finding.level in (None, Level.ERROR)]
     if reading.chart is None:
         why = faults[0].message if faults else "it has no rows"

@@ -70,6 +70,7 @@ ON_BOTH = (
 BY_THE_ENGINE = (
     "baseline/stale",
     "engine/rule-failed",
+    "engine/out-of-time",
     "file/schema",
     "file/unreadable",
     "suppress/unknown-rule",

@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from typing import Any, NoReturn
 
-from lintarsia.chart import HOUSE_HOLDERS, HOUSE_LIMITS, Holders, Limits, Places
+from lintarsia.chart import HOUSE_HOLDERS, HOUSE_LIMITS, HOUSE_RECKONING, Holders, Limits, Places, Reckoning
 from lintarsia.chart.measure import parse_length, parse_reach
 from lintarsia.ground.trouble import Trouble
 from lintarsia.reading import read_document
@@ -96,17 +96,14 @@ class _Reader:
             said["baseline"] = os.path.join(os.path.dirname(os.path.abspath(self.file)), data["baseline"])
         if "max-size" in data:
             said["max_bytes"] = parse_size(str(data["max-size"]))
+        if "max-stitches" in data:
+            said["max_stitches"] = int(data["max-stitches"])
         if "limits" in data:
             said["limits"] = _limits(data["limits"])
         if "terms" in data.get("words", {}):
             said["terms"] = data["words"]["terms"]
-        yarn = data.get("yarn", {})
-        if "tail" in yarn:
-            said["tail_mm"] = parse_length(yarn["tail"]).mm
-        if "allowance" in yarn:
-            said["allowance"] = float(yarn["allowance"].rstrip("% ")) / 100
-        if "holders" in yarn:
-            said["holders"] = _holders(yarn["holders"])
+        if "yarn" in data:
+            said["reckoning"] = _reckoning(data["yarn"])
         if "rules" in data:
             said["rules"] = self.rules(data["rules"], ("rules",))
         said["overrides"] = tuple(
@@ -174,6 +171,17 @@ def _words(raw: Any) -> str | list[str]:
     return [written(item) for item in raw] if isinstance(raw, list) else written(raw)
 
 
+def _reckoning(yarn: Mapping[str, Any]) -> Reckoning:
+    said: dict[str, Any] = {key.replace("-", "_"): float(yarn[key]) for key in ("cast-on", "bind-off") if key in yarn}
+    if "tail" in yarn:
+        said["tail_mm"] = parse_length(yarn["tail"]).mm
+    if "allowance" in yarn:
+        said["allowance"] = float(yarn["allowance"].rstrip("% ")) / 100
+    if "holders" in yarn:
+        said["holders"] = _holders(yarn["holders"])
+    return replace(HOUSE_RECKONING, **said)
+
+
 def _holders(data: Mapping[str, Any]) -> Holders:
     """The house's holders, with the lengths that are stated."""
     stated = {name.replace("-", " "): parse_length(length).metres for name, length in data.items()}
@@ -181,5 +189,7 @@ def _holders(data: Mapping[str, Any]) -> Holders:
 
 
 def _limits(data: Mapping[str, Any]) -> Limits:
-    stated: dict[str, Any] = {key: parse_reach(value) if key == "float" else value for key, value in data.items()}
+    stated: dict[str, Any] = {
+        key: parse_reach(value) if key in ("float", "carry") else value for key, value in data.items()
+    }
     return replace(HOUSE_LIMITS, **stated)
