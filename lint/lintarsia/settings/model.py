@@ -57,7 +57,7 @@ class Settings:
 
     root: str
     file: str | None = None
-    charts: tuple[str, ...] = ("*.chart.yaml",)
+    charts: tuple[str, ...] = (f"*{Kind.CHART.suffix}",)
     exclude: tuple[str, ...] = ()
     rules: Mapping[str, RuleSetting] = field(default_factory=dict)
     overrides: tuple[Override, ...] = ()
