@@ -1,5 +1,6 @@
 """A whole run: charts found, checked one after another or over the cores, and gathered into one sorted report."""
 
+from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from itertools import chain
 
@@ -7,8 +8,8 @@ from lintarsia import __version__
 from lintarsia.engine.batches import check_charts
 from lintarsia.engine.checking import Checked, check_chart, shown
 from lintarsia.engine.targets import Target, find_targets
+from lintarsia.ground.kinds import Kind, kind_of
 from lintarsia.ground.values import dataclass
-from lintarsia.pattern.names import is_pattern
 from lintarsia.result import Level, Picture, Report, RuleInfo
 from lintarsia.result.spool import Spool
 from lintarsia.rules.rulebook import Rulebook, house_rulebook
@@ -50,7 +51,7 @@ def check_paths(
     Raises Trouble where it cannot run.
     """
     finder = SettingsFinder(settings)
-    targets = find_targets(paths, finder, patterns=True)
+    targets = find_targets(paths, finder, tuple(Kind))
 
     def check(wanted: Sequence[Target]) -> Iterable[Checked]:
         return _all(wanted, jobs, progress, most_seconds)
@@ -63,9 +64,9 @@ def check_paths(
         checked = iter([(target.path, answer) for target, answer in looked])
     else:
         if with_patterns:
-            from lintarsia.engine.naming import patterns_naming
+            from lintarsia.engine.naming import files_naming
 
-            targets = sorted([*targets, *patterns_naming(targets, finder, gone)], key=lambda target: target.path)
+            targets = sorted([*targets, *files_naming(targets, finder, gone)], key=lambda target: target.path)
         checked = zip((target.path for target in targets), check(targets), strict=True)  # as they come
     holding = {target.path: target.settings for target in targets}
     if stream is not None:
@@ -132,14 +133,15 @@ def _gather(checked: Iterable[tuple[str, Checked]], holding: dict[str, Settings]
             pictures[name] = picture
         if holding[path].rulebook not in books:
             books.append(holding[path].rulebook)
+    counts = Counter(map(kind_of, holding))
     return Report(
-        charts=sum(not is_pattern(path) for path in holding),
-        patterns=sum(map(is_pattern, holding)),
+        charts=counts.pop(Kind.CHART, 0),
         results=spool.results(),
         pictures=pictures,
         rules=_infos(rules, books or [house_rulebook()]),
         blocking=block or _common(holding.values()),
         version=__version__,
+        others=dict(sorted(counts.items())),
         files=tuple(map(shown, holding)),
         blocking_of=levels,
         baseline_of={shown(path): held.baseline for path, held in holding.items() if held.baseline},
