@@ -97,7 +97,7 @@ def command(
         if "results" in layers:
             raise click.UsageError("--over results goes with a chart file, where the results stand")
         found = pieces_of(chart_file, settings_file, piece, size, "no picture can be made of this pattern")
-        return FOUND if found is None else _draw_pieces(*found, picture, layers, paper, output, ending, width)
+        return FOUND if found is None else _draw_pieces(*found[1:], picture, layers, paper, output, ending, width)
     settings = settings_for(chart_file, settings_file)
     # However faulty, as long as there is a chart: a fault is often what one wants to see.
     chart = read_one(chart_file, settings, "no picture can be made of this chart", faulty=True)

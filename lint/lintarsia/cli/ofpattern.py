@@ -2,7 +2,7 @@
 
 import os
 from collections.abc import Callable, Sequence
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 import click
 
@@ -14,11 +14,18 @@ if TYPE_CHECKING:
     from lintarsia.pattern.choosing import PieceInSize
     from lintarsia.pattern.work import PatternWork
     from lintarsia.result import Finding
-
-    Chosen = tuple[PatternWork, tuple[PieceInSize, ...]]
+    from lintarsia.settings import Settings
 
 _PIECE = click.option("--piece", metavar="NAME", help="Of a pattern, this piece alone.")
 _SIZE = click.option("--size", metavar="NAME", help="Of a pattern, this size alone.")
+
+
+class Chosen(NamedTuple):
+    """A pattern, the settings that hold for it, and the pieces that are asked for."""
+
+    settings: "Settings"
+    work: "PatternWork"
+    pieces: "tuple[PieceInSize, ...]"
 
 
 def pieces_and_sizes(command: Callable[..., Any]) -> Callable[..., Any]:
@@ -35,9 +42,7 @@ def is_pattern(file: str, piece: str | None, size: str | None) -> bool:
     return False
 
 
-def pieces_of(
-    file: str, settings_file: str | None, piece: str | None, size: str | None, cannot: str
-) -> "Chosen | None":
+def pieces_of(file: str, settings_file: str | None, piece: str | None, size: str | None, cannot: str) -> Chosen | None:
     """The pattern and the pieces asked for, laid out, or None where the command cannot go on.
 
     What stands in the way goes to standard error, each fault with its place, and `cannot` after it.
@@ -55,7 +60,7 @@ def pieces_of(
         _refuse(file, reading.problems if reading.pattern is None else faults, cannot)
         return None
     work = work_on(reading.pattern, settings)
-    return work, choose(work, piece, size)
+    return Chosen(settings, work, choose(work, piece, size))
 
 
 def _errors(problems: "Sequence[tuple[str, Finding]]") -> "list[tuple[str, Finding]]":

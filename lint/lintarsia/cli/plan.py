@@ -189,7 +189,7 @@ def _pattern(
         return FOUND
     from lintarsia.cli.patternplan import pattern_answer
 
-    work, chosen = found
+    _, work, chosen = found
     screen = screen_of(sys.stdout, colour) if output is None else PLAIN
     asked = replace(asked, house=work.house, reckoning=work.reckoning)
     named = piece is not None and (size is not None or not work.pattern.sized)

@@ -13,7 +13,8 @@ from lintarsia.cli.settings_option import allow_outside_rules
 from lintarsia.ground.trouble import Trouble
 
 if TYPE_CHECKING:
-    from lintarsia.chart import Chart, Limits, Reckoning
+    from lintarsia.chart import Chart
+    from lintarsia.settings import Settings
 
 
 def _rows(ctx: click.Context, param: click.Parameter, value: str | None) -> tuple[int, int | None]:
@@ -75,18 +76,16 @@ def command(
         found = pieces_of(chart_file, settings_file, piece, size, "the rows cannot be written")
         if found is None:
             return FOUND
-        work, chosen = found
-        charts = [one.chart for one in chosen]
-        title, limits, reckoning = work.pattern.title, work.house, work.reckoning
+        charts, title, settings = [one.chart for one in found.pieces], found.work.pattern.title, found.settings
     else:
         settings = settings_for(chart_file, settings_file)
         chart = read_one(chart_file, settings, "the rows cannot be written")
         if chart is None:
             return FOUND
-        charts, title, limits, reckoning = [chart], chart.title, settings.limits, settings.reckoning
+        charts, title = [chart], chart.title
     for each in charts:
         _say_doubts(each, rows)
-    text = _pages(charts, title, style, limits, reckoning)
+    text = _pages(charts, title, style, settings)
     if output is None:
         write_stdout(text)
     else:
@@ -113,10 +112,11 @@ def _say_doubts(chart: "Chart", rows: tuple[int, int | None]) -> None:
         raise Trouble(f"the chart has {count(chart.grid.height, 'row')}; asked for {beyond}")
 
 
-def _pages(charts: "list[Chart]", title: str, style: _Style, limits: "Limits", reckoning: "Reckoning") -> str:
+def _pages(charts: "list[Chart]", title: str, style: _Style, settings: "Settings") -> str:
     from lintarsia.written import Style
     from lintarsia.written.formats import FORMATS
     from lintarsia.written.page import rows_page
+    from lintarsia.written.shapingphrases import Terms
 
     fold = not style.in_full
     pages = []
@@ -125,7 +125,7 @@ def _pages(charts: "list[Chart]", title: str, style: _Style, limits: "Limits", r
         if style.supplies:
             from lintarsia.planning.planner import make_plan
 
-            plan = make_plan(chart, limits, reckoning)
-        made = Style(fold=fold, stars=fold, merge=fold)
+            plan = make_plan(chart, settings.limits, settings.reckoning)
+        made = Style(fold=fold, stars=fold, merge=fold, terms=Terms(settings.terms))
         pages.append(rows_page(chart, plan=plan, first=style.rows[0], last=style.rows[1], style=made))
     return FORMATS[style.format](title, pages)

@@ -64,6 +64,7 @@ class Settings:
     block: Level = Level.ERROR
     limits: Limits = HOUSE_LIMITS
     reckoning: Reckoning = HOUSE_RECKONING
+    terms: str = "american"  # whose words rows are written in: "american" or "british"
     max_bytes: int = DEFAULT_MAX_BYTES
     max_stitches: int = DEFAULT_MAX_STITCHES
     baseline: str | None = None  # the absolute path of the file with accepted results

@@ -105,6 +105,8 @@ class _Reader:
             said["max_stitches"] = int(data["max-stitches"])
         if "limits" in data:
             said["limits"] = _limits(data["limits"])
+        if "terms" in data.get("words", {}):
+            said["terms"] = data["words"]["terms"]
         if "yarn" in data:
             said["reckoning"] = _reckoning(data["yarn"])
         if "rules" in data:
