@@ -57,7 +57,6 @@ def work_on(pattern: Pattern, settings: Settings) -> PatternWork:
         pattern,
         read_charts(pattern, settings.max_bytes, settings.max_stitches),
         charts_beside(pattern, settings.max_bytes),
-        settings.limits,
         settings.reckoning,
     )
 
