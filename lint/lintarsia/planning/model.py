@@ -8,6 +8,7 @@ from functools import cached_property
 from typing import TYPE_CHECKING, NamedTuple, Protocol
 
 from lintarsia.chart import Bounds, Side, Technique, Worked
+from lintarsia.ground.notebooks import shown
 from lintarsia.ground.values import dataclass
 
 if TYPE_CHECKING:
@@ -201,6 +202,10 @@ class Plan:
         self.bounds = bounds
         self.threads = threads  # the same plan as plain arrays
         self._parts = parts
+
+    def _repr_html_(self) -> str | None:
+        """For notebooks: the yarns' paths and what to wind, where lintarsia itself was imported."""
+        return shown(self)
 
     @cached_property
     def runs(self) -> tuple[Run, ...]:
