@@ -15,7 +15,7 @@ import pytest
 import lintarsia
 
 OWN = "limits: {supplies: 3, carry: 1}\nyarn: {tail: 25 cm, allowance: 20%}\n"
-GRID = "AAAAAAAA\nAABBBAAA\nAABBBBAA\nAAAABAAA\nAAAAAAAA\n"
+GRID = "BBBBBBBB\nBBWWWBBB\nBBWWWWBB\nBBBBWBBB\nBBBBBBBB\n"
 
 
 @pytest.fixture
@@ -74,13 +74,13 @@ def test_a_text_has_the_settings_of_its_name(here: Path) -> None:
     text = here.read_text(encoding="utf-8")
     near, far = (lintarsia.check(text=text, name=name) for name in ("own/new.chart.yaml", "new.chart.yaml"))
     assert {result.file for result in near.results} <= {"own/new.chart.yaml"}
-    limits = lintarsia.check(text=text.replace("AABBBAAA", "AABABABA"), name="own/new.chart.yaml")
+    limits = lintarsia.check(text=text.replace("BBWWWBBB", "BBWBWBWB"), name="own/new.chart.yaml")
     assert "row 4 needs" in " ".join(r.message for r in limits.results if r.rule == "supply/row-limit")
     assert "supply/row-limit" not in {r.rule for r in far.results}
 
 
 def test_a_text_stands_for_the_file_of_its_name(here: Path) -> None:
-    text = here.read_text(encoding="utf-8").replace("AABBBAAA", "AABBBAA")
+    text = here.read_text(encoding="utf-8").replace("BBWWWBBB", "BBWWWBB")
     report = lintarsia.check(here.parent, text=text.encode(), name=here)
     assert (report.charts, [r.key for r in report.results if r.level == "error"]) == (1, ["row-too-short"])
 
@@ -88,15 +88,10 @@ def test_a_text_stands_for_the_file_of_its_name(here: Path) -> None:
 def test_baselines_of_the_settings_are_held_to(here: Path, write_chart: Callable[..., Path]) -> None:
     write_chart("own/charts/short.chart.yaml", "short")
     (here.parents[1] / "lintarsia.yaml").write_text("baseline: accepted.txt\n", encoding="utf-8")
-    assert (
-        subprocess.run([sys.executable, "-m", "lintarsia", "check", "own", "--update", "-q"], check=False).returncode
-        == 0
-    )
+    printed("check", "own", "--update", "-q")
     report = lintarsia.check("own")
-    assert (report.blocked, {r.baseline for r in report.results if r.rule == "grid/stitch-count"}) == (
-        False,
-        {"unchanged"},
-    )
+    assert {r.baseline for r in report.results if r.rule == "grid/stitch-count"} == {"unchanged"}
+    assert not report.blocked
 
 
 @pytest.mark.parametrize("format", ["text", "markdown", "html"])
@@ -169,7 +164,9 @@ def test_rules_from_elsewhere_run_where_the_command_would_let_them(here: Path) -
 def test_types_and_values_agree() -> None:
     folder = Path(lintarsia.__file__).parent
     stub = ast.parse((folder / "__init__.pyi").read_text(encoding="utf-8"))
-    typed = {name.asname: node.module for node in stub.body if isinstance(node, ast.ImportFrom) for name in node.names}
+    typed = {
+        str(name.asname): node.module for node in stub.body if isinstance(node, ast.ImportFrom) for name in node.names
+    }
     listed: Any = next(node.value for node in stub.body if isinstance(node, ast.Assign))
     assert typed == lintarsia._DOOR  # type: ignore[attr-defined]
     assert sorted(ast.literal_eval(listed)) == sorted(lintarsia.__all__) == sorted(typed)

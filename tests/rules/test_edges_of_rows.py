@@ -272,8 +272,8 @@ def test_those_listed_may_be_the_shorter_ones(lengths: list[str], short: list[in
 def test_each_end_is_told_with_its_own_edge() -> None:
     """W1 is joined in 7.9 mm (a stitch and a row) and finished in 12.4 mm (two stitches and a row) of its own edge."""
     assert [message.partition("; 2 cm")[0] for message in told("ends/nowhere-to-hide", "WBBWW WWBBB WBWBB")] == [
-        "W1, Bone (W), works 3 stitches: its two ends have 0.8 cm (join) and 1.2 cm (finish) of edge to be woven along",
-        "B2, Dusk blue (B), works 1 stitch: its two ends have 0.8 cm of edge each to be woven along",
+        "W1, Bone (W), works 3 stitches: its two ends have 8 mm (join) and 1.2 cm (finish) of edge to be woven along",
+        "B2, Dusk blue (B), works 1 stitch: its two ends have 8 mm of edge each to be woven along",
     ]
 
 

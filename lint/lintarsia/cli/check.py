@@ -154,10 +154,10 @@ def command(
     elif wish.wanted:
         report, stuck = mend_files(wish, paths, report, settings, level, look)
     report = hold(report, baseline_file, update=update, partial=since is not None)
-    if not report.charts and not report.patterns and not before_commit:
+    if not report.files and not before_commit:
         click.echo(f"lintarsia: {_why_none(paths, stream, since)}", err=True)
     deliver(report, wanted, colour, quiet=quiet, only_files=wish.diff)
-    if stuck or (overlooked and since is None and not report.charts and not report.patterns):
+    if stuck or (overlooked and since is None and not report.files):
         return CANNOT
     return FOUND if report.blocked else OK
 

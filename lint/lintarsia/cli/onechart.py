@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 import click
 
 from lintarsia.cli.settings_option import distrust_settings, named_settings
+from lintarsia.ground.kinds import Kind, kind_of
 from lintarsia.ground.trouble import Trouble
 
 if TYPE_CHECKING:
@@ -51,7 +52,7 @@ def settings_for(chart_file: str, settings_file: str | None) -> "Settings":
         chart_file = os.curdir
     elif not os.path.exists(chart_file):
         raise Trouble(f"there is no file {chart_file!r}")
-    elif chart_file.endswith(".pattern.yaml"):
+    elif kind_of(chart_file) is Kind.PATTERN:
         raise Trouble(f"{chart_file!r} is a pattern of several charts; this command takes one chart at a time")
     return named_settings(settings_file) or find_settings(chart_file)
 

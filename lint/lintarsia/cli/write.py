@@ -75,7 +75,9 @@ def command(
     from lintarsia.written.answer import rows_in_words
 
     told = settings.reckoning if supplies else None
-    text = rows_in_words(chart, format, supplies=told, first=rows[0], last=rows[1], in_full=in_full)
+    text = rows_in_words(
+        chart, format, terms=settings.terms, supplies=told, first=rows[0], last=rows[1], in_full=in_full
+    )
     if output is None:
         write_stdout(text)
     else:

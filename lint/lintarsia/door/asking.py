@@ -112,7 +112,7 @@ def write(
     if not 1 <= first <= last <= own.grid.height:
         raise Trouble(f"the rows of the chart are 1 to {own.grid.height}; asked for {first} to {last}")
     told = held.reckoning if supplies else None
-    return rows_in_words(own, format, supplies=told, first=first, last=last, in_full=in_full)
+    return rows_in_words(own, format, terms=held.terms, supplies=told, first=first, last=last, in_full=in_full)
 
 
 def _taken(chart: Path | Chart, settings: Path | None) -> tuple[Chart, Settings]:
@@ -140,7 +140,7 @@ def _file(path: Path | None, text: str | bytes | None, name: Path) -> tuple[str,
 
 
 def _chart(file: str, data: bytes | None, settings: Settings) -> Chart:
-    reading = read_chart(file, data, max_bytes=settings.max_bytes)
+    reading = read_chart(file, data, max_bytes=settings.max_bytes, max_stitches=settings.max_stitches)
     errors = tuple((rule, found) for rule, found in reading.problems if found.level in (None, Level.ERROR))
     if reading.chart is None or errors:
         raise Unreadable(file, errors)

@@ -8,7 +8,9 @@ from weakref import WeakKeyDictionary
 from lintarsia.chart import Chart
 from lintarsia.ground.notebooks import show_by
 from lintarsia.planning.model import Plan
-from lintarsia.result import Level, Report, Result
+from lintarsia.reporting.screen import PLAIN
+from lintarsia.reporting.text import summary
+from lintarsia.result import Report, Result
 from lintarsia.telling.counts import count
 from lintarsia.telling.lengths import yarn_length
 
@@ -61,14 +63,11 @@ def plan_html(plan: Plan) -> str:
 
 
 def report_html(report: Report) -> str:
-    """How many results of each level, and a line for each that stands."""
-    levels = ", ".join(count(report.count(level), str(level)) for level in (Level.ERROR, Level.WARNING, Level.NOTE))
-    looked = count(report.charts, "chart") + (f" and {count(report.patterns, 'pattern')}" if report.patterns else "")
-    suppressed = f", {report.suppressed} suppressed" if report.suppressed else ""
+    """What the command ends with, and a line for each result that stands."""
     standing = [result for result in report.results if not result.suppressed]
     lines = [_line(result) for result in standing[:MOST]]
     table = _table(("level", "where", "what", "mend", "rule"), lines, len(standing) - len(lines)) if lines else ""
-    return f"<p>{escape(f'{looked}: {levels}{suppressed}')}</p>{table}"
+    return f"<p>{escape(summary(report, PLAIN))}</p>{table}"
 
 
 def _line(result: Result) -> tuple[object, ...]:

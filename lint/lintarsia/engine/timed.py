@@ -13,8 +13,8 @@ from typing import Any
 
 from lintarsia.engine.checking import Checked, check_chart, shown
 from lintarsia.engine.workers import START, begin_quietly
+from lintarsia.ground.kinds import kind_of
 from lintarsia.ground.values import dataclass
-from lintarsia.pattern.names import is_pattern
 from lintarsia.result import NOWHERE, Finding, Level, Result
 from lintarsia.result.fingerprints import fingerprints
 from lintarsia.settings import Settings
@@ -140,7 +140,7 @@ def _out_of_time(job: Job, seconds: float) -> Checked:
     level = armed.levels.get(RULE, info.level)
     if level is Level.OFF:
         return Checked((), None)
-    what = "pattern" if is_pattern(job.file) else "chart"
+    what = kind_of(job.file)
     message = f"looking at this {what} took longer than {seconds:g} s and was ended; nothing else is known of it"
     finding = Finding("out-of-time", message, NOWHERE, pattern="out of time")
     (mark,) = fingerprints([(RULE, finding)])

@@ -13,7 +13,7 @@ from lintarsia.reading.cross import cross_findings
 from lintarsia.reading.document import UNREADABLE, Document, read_document
 from lintarsia.reading.places import mark_region
 from lintarsia.reading.rows import Rows, read_rows
-from lintarsia.reading.source import MAX_BYTES, Unreadable, unreadable
+from lintarsia.reading.source import MAX_BYTES, Read, Unreadable, unreadable
 from lintarsia.reading.tree import is_text
 from lintarsia.reading.written_rows import block_lines
 from lintarsia.result import Finding, Region
@@ -38,13 +38,19 @@ class Reading:
 
 
 def read_chart(
-    path: str, data: bytes | None = None, *, max_bytes: int = MAX_BYTES, max_stitches: int = MOST_CELLS
+    path: str,
+    data: bytes | None = None,
+    *,
+    max_bytes: int = MAX_BYTES,
+    max_stitches: int = MOST_CELLS,
+    read: Read | None = None,
 ) -> Reading:
     """The chart in a file, or in `data` when that is given (then `path` only names it). Never raises for bad input.
 
-    `max_stitches` counts the longest row times the rows; no more than 8,388,608 are read in any case.
+    `max_stitches` counts the longest row times the rows; no more than 8,388,608 are read in any case. `read` as in
+    `read_document`.
     """
-    document = read_document(path, data, max_bytes=max_bytes)
+    document = read_document(path, data, max_bytes=max_bytes, read=read)
     chart = None
     if document.data is not None and document.data.get("chart") is not None:
         try:

@@ -57,12 +57,13 @@ class Settings:
 
     root: str
     file: str | None = None
-    charts: tuple[str, ...] = ("*.chart.yaml",)
+    charts: tuple[str, ...] = (f"*{Kind.CHART.suffix}",)
     exclude: tuple[str, ...] = ()
     rules: Mapping[str, RuleSetting] = field(default_factory=dict)
     overrides: tuple[Override, ...] = ()
     block: Level = Level.ERROR
     reckoning: Reckoning = HOUSE_RECKONING
+    terms: str = "american"  # whose words rows are written in: "american" or "british"
     max_bytes: int = DEFAULT_MAX_BYTES
     max_stitches: int = DEFAULT_MAX_STITCHES
     baseline: str | None = None  # the absolute path of the file with accepted results

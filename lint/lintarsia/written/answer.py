@@ -3,6 +3,7 @@
 from lintarsia.chart import Chart, Reckoning
 from lintarsia.written.formats import FORMATS
 from lintarsia.written.page import rows_page
+from lintarsia.written.shapingphrases import Terms
 from lintarsia.written.writer import Style
 
 
@@ -10,6 +11,7 @@ def rows_in_words(
     chart: Chart,
     format: str = "text",
     *,
+    terms: str = Terms.AMERICAN,
     supplies: Reckoning | None = None,
     first: int = 1,
     last: int | None = None,
@@ -17,7 +19,8 @@ def rows_in_words(
 ) -> str:
     """The rows `first` to `last` (None: all there are), as `text`, `markdown` or `html`.
 
-    With `supplies`, each supply is named, as planned by that reckoning. `in_full` folds no repeats and merges no rows.
+    `terms` are `american` or `british`. With `supplies`, each supply is named, as planned by that reckoning. `in_full`
+    folds no repeats and merges no rows.
     Raises ValueError for rows that the chart does not have.
     """
     plan = None
@@ -25,5 +28,5 @@ def rows_in_words(
         from lintarsia.planning.planner import make_plan
 
         plan = make_plan(chart, supplies)
-    style = Style(fold=not in_full, stars=not in_full, merge=not in_full)
+    style = Style(fold=not in_full, stars=not in_full, merge=not in_full, terms=Terms(terms))
     return FORMATS[format](rows_page(chart, plan=plan, first=first, last=last, style=style))

@@ -9,6 +9,7 @@ from itertools import chain
 from pathlib import Path
 
 from lintarsia import __version__
+from lintarsia.ground.kinds import Kind
 from lintarsia.ground.resources import resource
 from lintarsia.ground.scratch import scratch_folder
 from lintarsia.publishing.pages.entry import Entry
@@ -198,7 +199,7 @@ class Making:
             tuple(results),
             blocking=common,
             version=__version__,
-            patterns=patterns,
+            others={Kind.PATTERN: patterns} if patterns else {},
             files=tuple(entry.file for entry in self.entries),
             blocking_of=levels,
         )
