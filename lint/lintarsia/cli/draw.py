@@ -19,7 +19,7 @@ from lintarsia.telling.counts import count
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from lintarsia.chart import Chart, Limits, Reckoning
+    from lintarsia.chart import Chart, Reckoning
     from lintarsia.pattern.choosing import PieceInSize
     from lintarsia.pattern.work import PatternWork
     from lintarsia.planning.model import Plan
@@ -104,7 +104,7 @@ def command(
     if chart is None:
         return FOUND
     with watching(f"drawing {size_of(chart)}"):
-        plan = _plan(chart, settings.limits, settings.reckoning) if _needs_plan(picture, layers) else None
+        plan = _plan(chart, settings.reckoning) if _needs_plan(picture, layers) else None
         results = _results(chart, settings) if "results" in layers else ()
         drawings = _draw(chart, picture, layers, paper, plan, results)
     if output is None:
@@ -179,10 +179,10 @@ def _draw(
     return [made]
 
 
-def _plan(chart: "Chart", limits: "Limits", reckoning: "Reckoning") -> "Plan":
+def _plan(chart: "Chart", reckoning: "Reckoning") -> "Plan":
     from lintarsia.planning.planner import make_plan
 
-    return make_plan(chart, limits, reckoning)
+    return make_plan(chart, reckoning)
 
 
 def _results(chart: "Chart", settings: "Settings") -> "tuple[Result, ...]":

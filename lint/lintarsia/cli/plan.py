@@ -137,7 +137,7 @@ def command(
     def asked(settings: "Settings | None") -> "Question":
         from lintarsia.plansheets.answer import Question
 
-        reckoned = (settings.limits, settings.reckoning) if settings else ()
+        reckoned = (settings.reckoning,) if settings else ()
         return Question(format, tries, (largest or SMALL) if what_if else None, whole, window, *reckoned)
 
     chart_file = the_chart(chart_file)
@@ -191,7 +191,7 @@ def _pattern(
 
     _, work, chosen = found
     screen = screen_of(sys.stdout, colour) if output is None else PLAIN
-    asked = replace(asked, house=work.house, reckoning=work.reckoning)
+    asked = replace(asked, reckoning=work.reckoning)
     named = piece is not None and (size is not None or not work.pattern.sized)
     _deliver(pattern_answer(work, chosen, asked, screen, named=named), asked.format, screen, output)
     return OK

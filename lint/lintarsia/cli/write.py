@@ -1,12 +1,12 @@
 """`lintarsia write`: a chart's rows in words."""
 
 import re
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING
 
 import click
 
 from lintarsia.cli.exits import FOUND, OK
-from lintarsia.cli.ofpattern import is_pattern, pieces_and_sizes, pieces_of
+from lintarsia.cli.ofpattern import Chosen, is_pattern, one_alone, pieces_and_sizes, pieces_of
 from lintarsia.cli.onechart import read_one, settings_for, the_chart
 from lintarsia.cli.output import write_file, write_stdout
 from lintarsia.cli.settings_option import allow_outside_rules
@@ -15,6 +15,9 @@ from lintarsia.ground.trouble import Trouble
 if TYPE_CHECKING:
     from lintarsia.chart import Chart
     from lintarsia.settings import Settings
+
+Rows = tuple[int, int | None]
+ALL_ROWS: Rows = (1, None)
 
 
 def _rows(ctx: click.Context, param: click.Parameter, value: str | None) -> tuple[int, int | None]:
@@ -71,21 +74,12 @@ def command(
       lintarsia write fox.pattern.yaml --size large
     """
     chart_file = the_chart(chart_file)
-    style = _Style(format, rows, supplies, in_full)
     if is_pattern(chart_file, piece, size):
-        found = pieces_of(chart_file, settings_file, piece, size, "the rows cannot be written")
-        if found is None:
-            return FOUND
-        charts, title, settings = [one.chart for one in found.pieces], found.work.pattern.title, found.settings
+        text = _pieces(pieces_of(chart_file, settings_file, piece, size, NO_WORDS), format, rows, supplies, in_full)
     else:
-        settings = settings_for(chart_file, settings_file)
-        chart = read_one(chart_file, settings, "the rows cannot be written")
-        if chart is None:
-            return FOUND
-        charts, title = [chart], chart.title
-    for each in charts:
-        _say_doubts(each, rows)
-    text = _pages(charts, title, style, settings)
+        text = _chart(chart_file, settings_file, format, rows, supplies, in_full)
+    if text is None:
+        return FOUND
     if output is None:
         write_stdout(text)
     else:
@@ -93,18 +87,38 @@ def command(
     return OK
 
 
-class _Style(NamedTuple):
-    format: str
-    rows: tuple[int, int | None]
-    supplies: bool
-    in_full: bool
+NO_WORDS = "the rows cannot be written"
 
 
-def _say_doubts(chart: "Chart", rows: tuple[int, int | None]) -> None:
-    """Symbols that the key lacks. Raises Trouble for rows that the chart lacks."""
+def _chart(
+    chart_file: str, settings_file: str | None, format: str, rows: Rows, supplies: bool, in_full: bool
+) -> str | None:
+    settings = settings_for(chart_file, settings_file)
+    chart = read_one(chart_file, settings, NO_WORDS)
+    if chart is None:
+        return None
     unknown = chart.grid.symbols[chart.grid.known :]
     if unknown:
         click.echo(f"lintarsia: the key has no {', '.join(unknown)}; the rows name them all the same", err=True)
+    _refuse_beyond(chart, rows)
+    return _rows_in_words(chart, settings, format, rows, supplies, in_full)
+
+
+def _pieces(found: Chosen | None, format: str, rows: Rows, supplies: bool, in_full: bool) -> str | None:
+    if found is None:
+        return None
+    if rows != ALL_ROWS:
+        one = one_alone(found.pieces, "--rows")
+        _refuse_beyond(one.chart, rows)
+        return _rows_in_words(one.chart, found.settings, format, rows, supplies, in_full)
+    from lintarsia.written.answer import pieces_in_words, style_of
+
+    style = style_of(found.settings.terms, in_full=in_full)
+    told = found.work.reckoning if supplies else None
+    return pieces_in_words([one.chart for one in found.pieces], found.work.pattern.title, format, style, told)
+
+
+def _refuse_beyond(chart: "Chart", rows: Rows) -> None:
     if rows[0] > chart.grid.height or (rows[1] or 0) > chart.grid.height:
         beyond = f"row {rows[0]}" if rows[1] in (None, rows[0]) else f"{rows[0]} to {rows[1]}"
         from lintarsia.telling.counts import count
@@ -112,20 +126,10 @@ def _say_doubts(chart: "Chart", rows: tuple[int, int | None]) -> None:
         raise Trouble(f"the chart has {count(chart.grid.height, 'row')}; asked for {beyond}")
 
 
-def _pages(charts: "list[Chart]", title: str, style: _Style, settings: "Settings") -> str:
-    from lintarsia.written import Style
-    from lintarsia.written.formats import FORMATS
-    from lintarsia.written.page import rows_page
-    from lintarsia.written.shapingphrases import Terms
+def _rows_in_words(chart: "Chart", settings: "Settings", format: str, rows: Rows, supplies: bool, in_full: bool) -> str:
+    from lintarsia.written.answer import rows_in_words
 
-    fold = not style.in_full
-    pages = []
-    for chart in charts:
-        plan = None
-        if style.supplies:
-            from lintarsia.planning.planner import make_plan
-
-            plan = make_plan(chart, settings.limits, settings.reckoning)
-        made = Style(fold=fold, stars=fold, merge=fold, terms=Terms(settings.terms))
-        pages.append(rows_page(chart, plan=plan, first=style.rows[0], last=style.rows[1], style=made))
-    return FORMATS[style.format](title, pages)
+    told = settings.reckoning if supplies else None
+    return rows_in_words(
+        chart, format, terms=settings.terms, supplies=told, first=rows[0], last=rows[1], in_full=in_full
+    )

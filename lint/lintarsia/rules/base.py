@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterator
 from functools import cached_property
 from typing import TYPE_CHECKING, Any
 
-from lintarsia.chart import HOUSE_LIMITS, HOUSE_RECKONING, Bounds, Chart, Limits, Reckoning
+from lintarsia.chart import HOUSE_RECKONING, Bounds, Chart, Reckoning
 from lintarsia.ground.values import dataclass
 from lintarsia.result import Finding, Kind, RuleInfo
 
@@ -29,11 +29,10 @@ class Work:
     def __init__(
         self,
         chart: Chart,
-        house: Limits = HOUSE_LIMITS,
         reckoning: Reckoning = HOUSE_RECKONING,
     ) -> None:
         self.chart = chart
-        self.house = house
+        self.house = reckoning.limits
         self.reckoning = reckoning
         self.tail_mm = reckoning.tail_mm
         self.allowance = reckoning.allowance
@@ -73,7 +72,7 @@ class Work:
     def plan(self) -> "Plan":
         from lintarsia.planning.planner import make_plan
 
-        return make_plan(self.chart, self.house, self.reckoning)
+        return make_plan(self.chart, self.reckoning)
 
     @cached_property
     def written(self) -> "tuple[WrittenRow, ...]":
