@@ -75,7 +75,7 @@ def test_pairs_that_cross_are_counted_and_may_be_allowed() -> None:
     ],
 )
 def test_steep_edges(grid: str, colour: str, places: list[Any]) -> None:
-    results = found("supply/steep-edge", grid)
+    results = found("supply/steep-edge", grid, limits=Limits(carry=3))
     assert [(f.row, f.stitches) for f in results if f"the edge of {colour}" in f.message] == places
 
 

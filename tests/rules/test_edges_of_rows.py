@@ -32,7 +32,7 @@ def test_carries_between_rows_are_floats_only_where_stranding_is_chosen() -> Non
 
 def test_a_single_stitch_may_be_over_the_limit() -> None:
     """Limit 0 stitches: B goes on one stitch further in, W goes behind the stitch between."""
-    extra = GAUGE + "limits: {strand: 1, float: 0 stitches}\n"
+    extra = GAUGE + "limits: {strand: 1, carry: 1, float: 0 stitches}\n"
     assert places("float/too-long", "WBW BBB", extra) == [(2, (3, 3)), (2, (2, 2))]
 
 
@@ -193,7 +193,7 @@ def test_a_repeat_of_one_row_turns_no_side(last: int, count: int) -> None:
     ("grid", "expected"),
     [
         ("BBBBBBBBB WWWWWWWWB", ["Dusk blue (B) moves 8 stitches from row 1 to row 2"]),  # a step in row 2
-        ("BBBBBBBBB WWWWWBBBB BBBBBBBBB", ["Dusk blue (B) moves 5 stitches from row 1 to row 2"]),
+        ("BBBBBBBBB WWWWWWBBB BBBBBBBBB", ["Dusk blue (B) moves 6 stitches from row 1 to row 2"]),
         ("WWWWWWWWW BBBBBBBBB", []),  # another colour begins
         ("BBBBWWWWW BBBBBBBBB", []),  # row 2 of B begins where row 1 ended
     ],
@@ -270,11 +270,10 @@ def test_those_listed_may_be_the_shorter_ones(lengths: list[str], short: list[in
 
 
 def test_each_end_is_told_with_its_own_edge() -> None:
-    """W1 is joined in 7.9 mm and finished in 12.4 mm of its own edge; both are too little."""
-    assert [message.partition("; 2 cm")[0] for message in told("ends/nowhere-to-hide", "BWWBW BBWWB BWBWB")] == [
-        "B1, Dusk blue (B), works 3 stitches: its end at the finish has 1.9 cm of edge to be woven along",
-        "W1, Bone (W), works 3 stitches: its two ends have 0.8 cm (join) and 1.2 cm (finish) of edge to be woven along",
-        "B2, Dusk blue (B), works 1 stitch: its two ends have 0.8 cm of edge each to be woven along",
+    """W1 is joined in 7.9 mm (a stitch and a row) and finished in 12.4 mm (two stitches and a row) of its own edge."""
+    assert [message.partition("; 2 cm")[0] for message in told("ends/nowhere-to-hide", "WBBWW WWBBB WBWBB")] == [
+        "W1, Bone (W), works 3 stitches: its two ends have 8 mm (join) and 1.2 cm (finish) of edge to be woven along",
+        "B2, Dusk blue (B), works 1 stitch: its two ends have 8 mm of edge each to be woven along",
     ]
 
 

@@ -30,7 +30,7 @@ charts: ["charts/*.yaml"]
 exclude: [drafts]
 block: warning
 limits: {supplies: 6, float: 5 stitches, carry: 2, idle: 1, strand: 4}
-yarn: {tail: 6 in, allowance: 12.5 %, holders: {loose-strand: 2 m, bobbin: 30 yd}}
+yarn: {tail: 6 in, cast-on: 2.5, bind-off: 4, allowance: 12.5 %, holders: {loose-strand: 2 m, bobbin: 30 yd}}
 max-size: 1 MiB
 rules:
   toy/letters: {level: note, options: {symbol: B, rows: false, most: 7, reach: 3 cm, names: [a, b]}}
@@ -42,13 +42,16 @@ overrides:
     assert settings.charts == ("charts/*.yaml",)
     assert settings.exclude == ("drafts",)
     assert settings.block is Level.WARNING
-    limits = settings.limits
-    assert (limits.supplies, limits.float, limits.carry, limits.idle, limits.strand) == (6, StitchCount(5), 2, 1, 4)
-    assert settings.tail_mm == pytest.approx(152.4)  # 6 in at 25.4 mm, the international inch
-    assert settings.allowance == pytest.approx(0.125)
-    names = [name for _, name in settings.holders]
+    limits = settings.reckoning.limits
+    assert (limits.supplies, limits.float, limits.carry) == (6, StitchCount(5), StitchCount(2))
+    assert (limits.idle, limits.strand) == (1, 4)
+    assert settings.reckoning.tail_mm == pytest.approx(152.4)  # 6 in at 25.4 mm, the international inch
+    assert settings.reckoning.allowance == pytest.approx(0.125)
+    assert (settings.reckoning.cast_on, settings.reckoning.bind_off) == (2.5, 4)
+    holders = settings.reckoning.holders
+    names = [name for _, name in holders]
     assert names == ["loose strand", "butterfly", "bobbin", "ball"]
-    assert [most for most, _ in settings.holders] == pytest.approx([2, 10, 27.432, float("inf")])  # 30 × 0.9144 m
+    assert [most for most, _ in holders] == pytest.approx([2, 10, 27.432, float("inf")])  # 30 × 0.9144 m
     assert settings.max_bytes == 2**20
     letters = settings.rules["toy/letters"]
     assert letters.level is Level.NOTE
@@ -62,8 +65,8 @@ overrides:
 def test_an_empty_file_is_the_defaults(read, text: str) -> None:
     settings = read(text)
     assert settings.charts == ("*.chart.yaml",)
-    assert (settings.tail_mm, settings.allowance, settings.max_bytes) == (150.0, 0.10, 4 * 2**20)
-    assert settings.limits.supplies == 8
+    assert (settings.reckoning.tail_mm, settings.reckoning.allowance, settings.max_bytes) == (150.0, 0.10, 4 * 2**20)
+    assert settings.reckoning.limits.supplies == 8
 
 
 @pytest.mark.parametrize(

@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterator
 from functools import cached_property
 from typing import TYPE_CHECKING, Any
 
-from lintarsia.chart import HOUSE_HOLDERS, HOUSE_LIMITS, Bounds, Chart, Holders, Limits
+from lintarsia.chart import HOUSE_RECKONING, Bounds, Chart, Reckoning
 from lintarsia.ground.values import dataclass
 from lintarsia.result import Finding, Kind, RuleInfo
 
@@ -29,16 +29,13 @@ class Work:
     def __init__(
         self,
         chart: Chart,
-        house: Limits = HOUSE_LIMITS,
-        tail_mm: float = 150.0,
-        allowance: float = 0.10,
-        holders: Holders = HOUSE_HOLDERS,
+        reckoning: Reckoning = HOUSE_RECKONING,
     ) -> None:
         self.chart = chart
-        self.house = house
-        self.tail_mm = tail_mm
-        self.allowance = allowance
-        self.holders = holders
+        self.house = reckoning.limits
+        self.reckoning = reckoning
+        self.tail_mm = reckoning.tail_mm
+        self.allowance = reckoning.allowance
 
     @cached_property
     def text(self) -> str:
@@ -75,7 +72,7 @@ class Work:
     def plan(self) -> "Plan":
         from lintarsia.planning.planner import make_plan
 
-        return make_plan(self.chart, self.house, tail_mm=self.tail_mm, allowance=self.allowance, holders=self.holders)
+        return make_plan(self.chart, self.reckoning)
 
     @cached_property
     def written(self) -> "tuple[WrittenRow, ...]":
@@ -96,6 +93,17 @@ Check = Callable[[Work, Any], Iterator[Finding]]
 PatternCheck = Callable[["PatternWork", Any], "Iterator[About]"]
 
 
+def check_name(kind: Kind) -> str:
+    """What the function is called that looks at files of a kind: in a rule's module, and as a field of Rule."""
+    return "check" if kind is Kind.CHART else f"check_{kind}"
+
+
+def checks_in(holder: object) -> dict[str, Any]:
+    """The checks of a rule's module, or of a Rule, by name; a kind that it does not look at has None."""
+    fields = {check_name(kind) for kind in Kind} & set(Rule.__annotations__)
+    return {name: getattr(holder, name, None) for name in sorted(fields)}
+
+
 @dataclass(frozen=True, slots=True)
 class Rule:
     """`check` looks at a chart, `check_pattern` at a pattern of several charts; where the engine makes a rule's
@@ -112,7 +120,7 @@ class Rule:
 
     def check_of(self, kind: Kind) -> Callable[..., Iterator[Any]] | None:
         """What looks at files of a kind; None where the rule does not."""
-        return self.check if kind is Kind.CHART else self.check_pattern
+        return getattr(self, check_name(kind), None)
 
     @property
     def kinds(self) -> tuple[Kind, ...]:

@@ -5,7 +5,7 @@ from collections.abc import Callable, Iterator, Mapping
 from dataclasses import field, fields
 from typing import Any, NamedTuple
 
-from lintarsia.chart import HOUSE_HOLDERS, HOUSE_LIMITS, Holders, Limits
+from lintarsia.chart import HOUSE_RECKONING, Reckoning
 from lintarsia.ground.kinds import Kind, kind_of
 from lintarsia.ground.trouble import Trouble
 from lintarsia.ground.values import dataclass
@@ -16,6 +16,7 @@ from lintarsia.settings.globs import matches
 
 SETTINGS_NAME = "lintarsia.yaml"
 DEFAULT_MAX_BYTES = 4 * 2**20
+DEFAULT_MAX_STITCHES = 500_000  # a bedcover in fine yarn, 600 by 800; house value
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,16 +57,15 @@ class Settings:
 
     root: str
     file: str | None = None
-    charts: tuple[str, ...] = ("*.chart.yaml",)
+    charts: tuple[str, ...] = (f"*{Kind.CHART.suffix}",)
     exclude: tuple[str, ...] = ()
     rules: Mapping[str, RuleSetting] = field(default_factory=dict)
     overrides: tuple[Override, ...] = ()
     block: Level = Level.ERROR
-    limits: Limits = HOUSE_LIMITS
-    tail_mm: float = 150.0
-    allowance: float = 0.10
-    holders: Holders = HOUSE_HOLDERS
+    reckoning: Reckoning = HOUSE_RECKONING
+    terms: str = "american"  # whose words rows are written in: "american" or "british"
     max_bytes: int = DEFAULT_MAX_BYTES
+    max_stitches: int = DEFAULT_MAX_STITCHES
     baseline: str | None = None  # the absolute path of the file with accepted results
     rulebook: Rulebook = field(default_factory=house_rulebook, repr=False)
     _armed: dict[tuple[Kind, tuple[int, ...]], Armed] = field(default_factory=dict, repr=False)

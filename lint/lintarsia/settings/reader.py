@@ -6,10 +6,11 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from typing import Any, NoReturn
 
-from lintarsia.chart import HOUSE_HOLDERS, HOUSE_LIMITS, Holders, Limits, Places
+from lintarsia.chart import HOUSE_HOLDERS, HOUSE_LIMITS, HOUSE_RECKONING, Holders, Limits, Places, Reckoning
 from lintarsia.chart.measure import parse_length, parse_reach
 from lintarsia.ground.trouble import Trouble
 from lintarsia.reading import read_document
+from lintarsia.reading.source import read_bytes
 from lintarsia.result import Finding, Level, Region
 from lintarsia.rules.rulebook import Rulebook, house_rulebook
 from lintarsia.settings.globs import BadGlob, check_glob
@@ -32,7 +33,7 @@ def read_settings(file: str, root: str | None = None, rulebook: Rulebook | None 
     book = rulebook or house_rulebook()
     folder = os.path.dirname(os.path.abspath(file)) if root is None else root
     # Settings may be shared by a link: they are named by whoever runs the check, or lie where their own rules begin.
-    document = read_document(file, schema="settings.schema.json", max_bytes=MAX_SETTINGS_BYTES, inside=False)
+    document = read_document(file, schema="settings.schema.json", max_bytes=MAX_SETTINGS_BYTES, read=_read)
     problems = document.sorted_problems()
     if problems and problems[0][1].key != "empty":
         raise Trouble("\n".join(_at(file, f.region, f.message, _mend(f)) for _, f in problems))
@@ -47,6 +48,10 @@ def parse_size(text: str) -> int:
     if not match:
         raise ValueError(f"{text!r} is not a size; write a number and B, KiB or MiB")
     return int(match[1]) * _BYTES[match[2]]
+
+
+def _read(file: str) -> bytes:
+    return read_bytes(file, MAX_SETTINGS_BYTES)
 
 
 def _mend(finding: Finding) -> str | None:
@@ -96,15 +101,12 @@ class _Reader:
             said["baseline"] = os.path.join(os.path.dirname(os.path.abspath(self.file)), data["baseline"])
         if "max-size" in data:
             said["max_bytes"] = parse_size(str(data["max-size"]))
-        if "limits" in data:
-            said["limits"] = _limits(data["limits"])
-        yarn = data.get("yarn", {})
-        if "tail" in yarn:
-            said["tail_mm"] = parse_length(yarn["tail"]).mm
-        if "allowance" in yarn:
-            said["allowance"] = float(yarn["allowance"].rstrip("% ")) / 100
-        if "holders" in yarn:
-            said["holders"] = _holders(yarn["holders"])
+        if "max-stitches" in data:
+            said["max_stitches"] = int(data["max-stitches"])
+        if "limits" in data or "yarn" in data:
+            said["reckoning"] = _reckoning(data.get("yarn", {}), data.get("limits", {}))
+        if "terms" in data.get("words", {}):
+            said["terms"] = data["words"]["terms"]
         if "rules" in data:
             said["rules"] = self.rules(data["rules"], ("rules",))
         said["overrides"] = tuple(
@@ -172,6 +174,17 @@ def _words(raw: Any) -> str | list[str]:
     return [written(item) for item in raw] if isinstance(raw, list) else written(raw)
 
 
+def _reckoning(yarn: Mapping[str, Any], limits: Mapping[str, Any]) -> Reckoning:
+    said: dict[str, Any] = {key.replace("-", "_"): float(yarn[key]) for key in ("cast-on", "bind-off") if key in yarn}
+    if "tail" in yarn:
+        said["tail_mm"] = parse_length(yarn["tail"]).mm
+    if "allowance" in yarn:
+        said["allowance"] = float(yarn["allowance"].rstrip("% ")) / 100
+    if "holders" in yarn:
+        said["holders"] = _holders(yarn["holders"])
+    return replace(HOUSE_RECKONING, limits=_limits(limits), **said)
+
+
 def _holders(data: Mapping[str, Any]) -> Holders:
     """The house's holders, with the lengths that are stated."""
     stated = {name.replace("-", " "): parse_length(length).metres for name, length in data.items()}
@@ -179,5 +192,7 @@ def _holders(data: Mapping[str, Any]) -> Holders:
 
 
 def _limits(data: Mapping[str, Any]) -> Limits:
-    stated: dict[str, Any] = {key: parse_reach(value) if key == "float" else value for key, value in data.items()}
+    stated: dict[str, Any] = {
+        key: parse_reach(value) if key in ("float", "carry") else value for key, value in data.items()
+    }
     return replace(HOUSE_LIMITS, **stated)

@@ -2,7 +2,10 @@
 
 from collections.abc import Iterator
 
+import numpy as np
+
 from lintarsia.chart import Chart, Worked
+from lintarsia.planning.cover.links import travel
 from lintarsia.planning.threads import Ints, Threads
 from lintarsia.result import Finding, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
@@ -24,7 +27,8 @@ INFO = RuleInfo(
     keys={"cut-and-rejoined": "the block goes on, but its yarn is cut below the step and joined above it"},
     sources=(
         "common practice: several stitches at once need the new yarn crossed ahead",
-        "how far a yarn may be carried is published nowhere; 3 stitches is a house value, `carry` in the limits",
+        "how far a yarn may be carried is published nowhere; as far as the longest float is a house value, `carry` in "
+        "the limits",
     ),
 )
 
@@ -68,8 +72,9 @@ def _finding(chart: Chart, threads: Threads, below: int, above: int, carry: int)
     symbol = chart.grid.symbols[int(runs.colour[above])]
     grows = bool(runs.left[above] <= start <= runs.right[above])
     place = _step(chart, row, start, end, grows)
+    moves = int(travel(runs, np.array([below]), np.array([above]))[0])
     message = (
-        f"the edge of {colour_and_symbol(chart, symbol)} moves {count(abs(end - start), 'stitch')} "
+        f"the edge of {colour_and_symbol(chart, symbol)} moves {count(moves, 'stitch')} "
         f"from row {row - 1} to row {row}; the yarn can be carried {carry}, so it is cut and joined anew"
     )
     return Finding("cut-and-rejoined", message, place.region, row, place.stitches, pattern=place.text)
