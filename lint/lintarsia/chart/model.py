@@ -242,7 +242,7 @@ class Chart:
     places: Places = Places()
     assumed: frozenset[str] = (
         frozenset()
-    )  # "title", "gauge", "colours": faulty or missing in the file, and stood in for
+    )  # "title", "gauge", "colours", "symbols" (one of the grid is not in the key): faulty, and stood in for
 
     def side(self, row: int) -> Side:
         """Which side of the fabric faces the knitter in a row; rounds always show the right side."""

@@ -4,7 +4,8 @@ from collections.abc import Callable, Iterator
 from functools import cached_property
 from typing import TYPE_CHECKING, Any
 
-from lintarsia.chart import HOUSE_HOLDERS, HOUSE_LIMITS, Bounds, Chart, Holders, Limits
+from lintarsia.chart import HOUSE_HOLDERS, Bounds, Chart, Holders, Limits
+from lintarsia.chart.measure import StitchCount
 from lintarsia.ground.values import dataclass
 from lintarsia.result import Finding, Kind, RuleInfo
 
@@ -23,13 +24,16 @@ class NoOptions:
     """For rules that have none."""
 
 
+NOTHING_STATED = Limits()
+
+
 class Work:
     """A chart and what is computed of it at most once, shared by all rules that look at it."""
 
     def __init__(
         self,
         chart: Chart,
-        house: Limits = HOUSE_LIMITS,
+        house: Limits = NOTHING_STATED,
         tail_mm: float = 150.0,
         allowance: float = 0.10,
         holders: Holders = HOUSE_HOLDERS,
@@ -70,6 +74,18 @@ class Work:
     @cached_property
     def bounds(self) -> Bounds:
         return self.chart.bounds(self.house)
+
+    @cached_property
+    def caught_stitches(self) -> int | None:
+        """How many stitches a float or carry passes before it is caught, by the file; None where it is not."""
+        caught = self.chart.caught
+        if caught is None:
+            return None
+        return (
+            caught.count
+            if isinstance(caught, StitchCount)
+            else int(caught.mm / self.chart.gauge.float_stitch_mm + 1e-9)
+        )
 
     @cached_property
     def plan(self) -> "Plan":

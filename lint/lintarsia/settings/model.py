@@ -5,7 +5,7 @@ from collections.abc import Callable, Iterator, Mapping
 from dataclasses import field, fields
 from typing import Any, NamedTuple
 
-from lintarsia.chart import HOUSE_HOLDERS, HOUSE_LIMITS, Holders, Limits
+from lintarsia.chart import HOUSE_HOLDERS, Holders, Limits
 from lintarsia.ground.kinds import Kind, kind_of
 from lintarsia.ground.trouble import Trouble
 from lintarsia.ground.values import dataclass
@@ -61,7 +61,7 @@ class Settings:
     rules: Mapping[str, RuleSetting] = field(default_factory=dict)
     overrides: tuple[Override, ...] = ()
     block: Level = Level.ERROR
-    limits: Limits = HOUSE_LIMITS
+    limits: Limits = Limits()  # only what the settings file states; the house values fill in what it does not
     tail_mm: float = 150.0
     allowance: float = 0.10
     holders: Holders = HOUSE_HOLDERS

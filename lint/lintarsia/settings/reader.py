@@ -3,10 +3,9 @@
 import os
 import re
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
 from typing import Any, NoReturn
 
-from lintarsia.chart import HOUSE_HOLDERS, HOUSE_LIMITS, Holders, Limits, Places
+from lintarsia.chart import HOUSE_HOLDERS, Holders, Limits, Places
 from lintarsia.chart.measure import parse_length, parse_reach
 from lintarsia.ground.trouble import Trouble
 from lintarsia.reading import read_document
@@ -180,4 +179,4 @@ def _holders(data: Mapping[str, Any]) -> Holders:
 
 def _limits(data: Mapping[str, Any]) -> Limits:
     stated: dict[str, Any] = {key: parse_reach(value) if key == "float" else value for key, value in data.items()}
-    return replace(HOUSE_LIMITS, **stated)
+    return Limits(**stated)
