@@ -21,7 +21,7 @@ INFO = RuleInfo(
         "both pieces are finished."
     ),
     remedy=(
-        "move the colours of one piece by the rows they are off, or say in `rows` where along the seam they should meet, "
+        "move the colours of one piece by the rows they are off, say in `rows` where along the seam they meet, "
         "or take `match` out"
     ),
     keys={

@@ -26,22 +26,25 @@ INFO = RuleInfo(
     judges_by=frozenset({Basis.SYMBOLS, Basis.GAUGE}),
     sources=(
         "common practice: several stitches at once need the new yarn crossed ahead",
-        "how far a yarn may be carried is published nowhere: by length, like a float, `carry` in the limits",
+        "how far a yarn may be carried is published nowhere; as far as a float is a house value, `carry` in the limits",
     ),
 )
 
 
-def check(work: Work, options: NoOptions) -> Iterator[Finding]:
-    """One finding for each step of a slanted edge where the plan cuts a yarn and joins it anew right above.
+SHELF = 2  # times the carry: a longer step by itself is no slant any more; a house value
 
-    A step by itself is a flat top or underside, where a yarn plainly ends or begins; it is an edge that slants where
-    it moves the same way in the row before or after as well. In the round no yarn turns: none is carried.
+
+def check(work: Work, options: NoOptions) -> Iterator[Finding]:
+    """One finding for each step of an edge where the plan cuts a yarn and joins it anew right above.
+
+    A step by itself of more than twice what a yarn can be carried is a flat top or underside, where a yarn plainly
+    ends or begins. In the round no yarn turns: none is carried.
     """
     if work.chart.worked is Worked.ROUND or work.bounds.carry is None:
         return
     told: dict[tuple[int, int, int], list[Step]] = {}
     for step in steps(work.plan.threads):
-        if step.slants:
+        if step.slants or step.last - step.first < SHELF * work.bounds.carry:
             told.setdefault((step.row, step.first, step.last), []).append(step)
     for alike in told.values():
         yield _finding(work, alike)

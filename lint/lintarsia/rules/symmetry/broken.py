@@ -110,9 +110,16 @@ def off_centre(cells: NDArray[np.int16], symmetry: Symmetry) -> int:
             inside = lines[by:] if shift > 0 else lines[:-by]
             spare = lines[:by] if shift > 0 else lines[-by:]
             beside = inside[0] if shift > 0 else inside[-1]
-            if (spare == beside).all() and (inside == inside[::-1]).all():
+            if (spare == beside).all() and (inside == inside[::-1]).all() and _is_motif(cells):
                 return shift
     return 0
+
+
+def _is_motif(cells: NDArray[np.int16]) -> bool:
+    """Whether more than a line of cells differs from the ground, the commonest colour: less is a slip, no motif."""
+    ground = np.bincount(cells.ravel() - cells.min()).argmax() + cells.min()
+    motif = cells != ground
+    return int(motif.any(axis=0).sum()) > 1 and int(motif.any(axis=1).sum()) > 1
 
 
 def _shifted(chart: Chart, symmetry: Symmetry, shift: int) -> Finding:
