@@ -32,6 +32,16 @@ def _nobody_s_pull_request() -> Iterator[None]:
         yield
 
 
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """`-m quick` is what neither says `slow` nor looks with a browser: a new test is quick unless it says otherwise."""
+    for item in items:
+        looks = {"browser", "npm"} & set(getattr(item, "fixturenames", ()))
+        if looks or item.get_closest_marker("slow"):
+            item.add_marker("slow")
+        else:
+            item.add_marker("quick")
+
+
 CHART = """\
 lintarsia: 1
 title: Toy

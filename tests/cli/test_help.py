@@ -11,7 +11,7 @@ from lintarsia.cli.main import COMMANDS, group, main
 
 def help_of(name: str, width: int) -> str:
     top = click.Context(group, info_name="lintarsia")
-    command = group.get_command(top, name)  # type: ignore[attr-defined]
+    command = group.get_command(top, name)
     assert command is not None
     text: str = command.get_help(click.Context(command, top, name, max_content_width=width, terminal_width=width))
     return text
@@ -28,7 +28,8 @@ def test_every_example_can_be_typed(name: str, tmp_path: object) -> None:
     for line in examples(name):
         program, command, *arguments = shlex.split(line)
         assert (program, command) == ("lintarsia", name)
-        told = group.get_command(click.Context(group), name)  # type: ignore[attr-defined]
+        told = group.get_command(click.Context(group), name)
+        assert told is not None
         told.make_context(name, arguments)
 
 

@@ -2,6 +2,7 @@
 
 import json
 import os
+import shlex
 import subprocess
 import sys
 from collections.abc import Callable
@@ -106,7 +107,7 @@ def test_a_stream_without_end_is_cut_where_charts_are(tmp_path: Path) -> None:
 
 
 def test_no_standard_input_at_all(tmp_path: Path) -> None:
-    command = ["sh", "-c", f"{sys.executable} -m lintarsia check - <&-"]
+    command = ["sh", "-c", f"{shlex.quote(sys.executable)} -m lintarsia check - <&-"]
     done = subprocess.run(command, cwd=tmp_path, capture_output=True)
     assert done.returncode == 2
     assert b"there is no standard input to read a chart from" in done.stderr

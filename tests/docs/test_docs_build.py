@@ -15,6 +15,8 @@ from blocks import ROOT
 from lintarsia.ground.resources import resource
 from lintarsia.rules.rulebook import house_rulebook
 
+pytestmark = pytest.mark.slow
+
 
 class _Page(HTMLParser):
     def __init__(self, file: Path) -> None:

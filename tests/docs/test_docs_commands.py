@@ -14,6 +14,8 @@ from lintarsia.engine import check_chart
 from lintarsia.ground.resources import resource
 from lintarsia.settings import Settings
 
+pytestmark = pytest.mark.slow
+
 
 class _Plain(yaml.SafeLoader):
     """YAML whose `off` is a level, as the settings read it, and no truth value."""

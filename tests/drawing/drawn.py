@@ -69,6 +69,7 @@ def parse(svg: str) -> etree._Element:
 def moved(element: etree._Element) -> tuple[float, float]:
     """(x, y) of the `translate` that an element begins its transform with; (0, 0) where it has none."""
     found = re.match(r"translate\(([-\d.]+) ([-\d.]+)\)", element.get("transform") or "translate(0 0)")
+    assert found
     return float(found[1]), float(found[2])
 
 

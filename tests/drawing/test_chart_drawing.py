@@ -41,9 +41,10 @@ def painted(svg: str) -> dict[tuple[int, int], list[tuple[str, str]]]:
             places = [float(x) for x in text.get("x").split()]
             assert len(places) == len(text.text)
             for x, letter in zip(places, text.text, strict=True):
-                column = x / wide - 0.5
-                assert column == pytest.approx(round(column), abs=0.01)
-                at = (row, round(column))
+                middle = x / wide - 0.5
+                column = round(middle)
+                assert middle == pytest.approx(column, abs=0.01)
+                at = (row, column)
                 cells[at] = [(shade, had + letter) for shade, had in cells[at]]
     return cells
 
@@ -91,7 +92,7 @@ def test_rows_have_stable_ids_and_sides() -> None:
 def numbers(svg: str) -> dict[int, tuple[float, float]]:
     """Row → (x, y) of its number."""
     [group] = [g for g in parse(svg).iter(f"{SVG}g") if "lx-row-numbers" in (g.get("class") or "")]
-    found = {}
+    found: dict[int, tuple[float, float]] = {}
     for side in group:
         x, y = moved(side)
         found |= {int(text.text): (x, y + float(text.get("y"))) for text in side}
@@ -140,7 +141,7 @@ def test_symbols_can_be_read_on_their_cells() -> None:
                 if element.tag == f"{SVG}path":
                     shade = element.get("stroke")
                 else:
-                    assert contrast(shade, element.get("fill")) >= TEXT_CONTRAST
+                    assert contrast(shade or "", element.get("fill") or "") >= TEXT_CONTRAST
 
 
 HOSTILE = '</svg><script>alert("1")</script>&amp;\'\x00\x1b\u202e\ud800]]>'
@@ -233,7 +234,7 @@ def test_repeat_box_surrounds_the_repeat() -> None:
 def test_shaping_points_inward_for_fewer_and_outward_for_more() -> None:
     chart = make_chart(shaping={3: Shaping(-2, -1, -1), 5: Shaping(1, 1, None), 7: Shaping(-3), 99: Shaping(1)})
     groups = [g for g in parse(chart_svg(chart)).iter(f"{SVG}g") if g.get("class") == "lx-shaping"]
-    triangles = [[re.search(r"l([-\d.]+)-4z", p.get("d"))[1] for p in g.findall(f"{SVG}path")] for g in groups]
+    triangles = [[re.findall(r"l([-\d.]+)-4z", p.get("d"))[0] for p in g.findall(f"{SVG}path")] for g in groups]
     assert triangles == [["6.5", "-6.5"], ["-6.5"], []]
     assert [t.text for t in groups[2].findall(f"{SVG}text")] == ["−3"]
 

@@ -21,7 +21,9 @@ def set_paths(root: etree._Element) -> tuple[tuple[float, float, float, float], 
     paths = [path for path in root.iter(f"{SVG}path") if path.get("marker-mid")]
     [group] = {path.getparent() for path in paths}
     found = re.fullmatch(r"translate\(([\d.]+) ([\d.]+)\)scale\(([\d.]+) ([\d.]+)\)", group.get("transform"))
-    return tuple(float(v) for v in found.groups()), paths
+    assert found
+    left, top, wide, high = map(float, found.groups())
+    return (left, top, wide, high), paths
 
 
 def knitted(svg: str) -> Counter[tuple[float, float, str]]:
@@ -35,7 +37,7 @@ def knitted(svg: str) -> Counter[tuple[float, float, str]]:
     for marker in root.iter(f"{SVG}marker"):
         uses = [use.get("stroke") for use in marker.iter(f"{SVG}use")]
         shade[marker.get("id")] = marker.get("fill") if marker.get("fill") != "none" else uses[3]
-        across, down = re.fullmatch(r"scale\(([\d.]+) ([\d.]+)\)", marker[0].get("transform")).groups()
+        [(across, down)] = re.findall(r"^scale\(([\d.]+) ([\d.]+)\)$", marker[0].get("transform"))
         assert (float(across) * wide, float(down) * high) == pytest.approx((1, 1), rel=1e-5)
     found: Counter[tuple[float, float, str]] = Counter()
     for path in paths:

@@ -121,7 +121,7 @@ def test_yarns_link_at_every_interlock() -> None:
     blue, white = ways["B1"], ways["W1"]
     place = geometry(chart)
     boundary = place.x(4)
-    under = {"blue": [], "white": []}
+    under: dict[str, list[tuple[float, float]]] = {"blue": [], "white": []}
     for name, turning, passing in (("blue", blue, white), ("white", white, blue)):
         for turn in flatten(turning.turns):
             if abs(turn[0][0] - boundary) < 1:

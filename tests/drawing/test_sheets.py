@@ -77,7 +77,7 @@ def test_a_small_chart_takes_one_sheet_without_marks() -> None:
 
 def test_marks_of_neighbours_lie_on_the_same_line_of_the_chart() -> None:
     chart = large()
-    lines: dict[str, dict[tuple[int, int], set[int]]] = {"stitch": {}, "row": {}}
+    lines: dict[str, dict[tuple[int, int], set[float]]] = {"stitch": {}, "row": {}}
     for sheet, svg in zip(plan_sheets(chart), sheets(chart), strict=True):
         _, place = part_of(chart, sheet)
         for group in parse(svg).iter(f"{SVG}g"):

@@ -17,7 +17,7 @@ def test_the_line_up_hangs_in_the_order_the_row_uses_it() -> None:
         root = parse(line_up_svg(chart, plan, turn.row))
         yarns = [g for g in root.iter(f"{SVG}g") if g.get("class") == "lx-yarn"]
         assert [g.get("data-supply") for g in yarns] == [*turn.line_up, *turn.waiting]
-        places = [float(re.match(r"translate\(([\d.]+)", g.get("transform"))[1]) for g in yarns]
+        places = [float(re.findall(r"^translate\(([\d.]+)", g.get("transform"))[0]) for g in yarns]
         assert places == sorted(places, reverse=True)  # the first at the needle's tip, on the right, in every row
         for yarn in yarns:
             name = yarn.get("data-supply")

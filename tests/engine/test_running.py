@@ -39,7 +39,11 @@ def test_progress_counts_every_chart(write_chart: Write, settings: Settings) -> 
         write_chart(f"c{i}.chart.yaml")
     for jobs in (1, 2):
         seen: list[tuple[int, int]] = []
-        check_paths(["."], settings=settings, jobs=jobs, progress=lambda done, of, seen=seen: seen.append((done, of)))
+
+        def note(done: int, of: int, seen: list[tuple[int, int]] = seen) -> None:
+            seen.append((done, of))
+
+        check_paths(["."], settings=settings, jobs=jobs, progress=note)
         assert seen[-1] == (7, 7)
 
 

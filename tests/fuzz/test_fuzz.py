@@ -7,6 +7,7 @@ import os
 import re
 from pathlib import Path
 
+import pytest
 from fuzz_files import CHARTS, PATTERNS, changed, put_together
 from hypothesis import HealthCheck, Phase, example, given, settings
 from hypothesis import strategies as st
@@ -25,6 +26,8 @@ from lintarsia.result import Level, Report
 from lintarsia.rules import catalogue
 from lintarsia.settings import Settings
 from lintarsia.settings.model import RuleSetting
+
+pytestmark = pytest.mark.slow
 
 TRIES = int(os.environ.get("LINTARSIA_FUZZ", "0"))
 HOUSE = Settings(root="/")
@@ -76,7 +79,6 @@ def told(mended: Mended) -> None:
         assert (
             load_reporter(reporter)(report, PLAIN).encode("utf-8") or reporter == "github"
         )  # which lists results alone
-    return mended
 
 
 def kept_line_ends(old: bytes, new: bytes) -> bool:

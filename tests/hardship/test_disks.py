@@ -17,6 +17,8 @@ from lintarsia.ground.trouble import Trouble
 from lintarsia.publishing.site.marker import marker_text
 from lintarsia.publishing.site.swapping import replacing
 
+pytestmark = pytest.mark.slow
+
 HEAD = "lintarsia: 1\ntitle: Hard times\ngauge: {stitches: 22, rows: 30, over: 10 cm}\n"
 KEY = 'colours:\n  B: {name: Dusk blue, shade: "#27406b"}\n  W: {name: Bone, shade: "#efe9dc"}\n'
 FIELD = "chart: |\n" + "  BBBBBBBBBBBBBBBBBBBB\n" * 6 + "  BBBBBBBBWWWWBBBBBBBB\n" * 6
@@ -263,13 +265,14 @@ def test_a_file_that_changes_meanwhile_is_left_to_whoever_changes_it(
 ) -> None:
     chart = written(folder / "a.chart.yaml")
     other = FAULTY.replace("Hard times", "Harder times")
-    import lintarsia.mending.files as files
+    from lintarsia.ground.replacing import replace_file
+    from lintarsia.mending import files
 
     def changing(target: str, data: bytes, **rest: bytes) -> None:
         chart.write_text(other)
-        real(target, data, **rest)  # type: ignore[arg-type]
+        real(target, data, **rest)
 
-    real = files.replace_file
+    real = replace_file
     monkeypatch.setattr(files, "replace_file", changing)
     ended = run("check", "--fix", str(chart))
     assert ended.status == 2

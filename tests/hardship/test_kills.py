@@ -11,6 +11,8 @@ from children import Ended, killed_at, killed_while_writing, run
 
 from lintarsia.cli.main import main
 
+pytestmark = pytest.mark.slow
+
 HEAD = "lintarsia: 1\ntitle: Killed\ngauge: {stitches: 22, rows: 30, over: 10 cm}\n"
 KEY = 'colours:\n  B: {name: Dusk blue, shade: "#27406b"}\n  W: {name: Bone, shade: "#efe9dc"}\n'
 RUST = '  R: {name: Rust, shade: "#b8743c"}\n'

@@ -4,13 +4,16 @@ clears up."""
 import errno
 import os
 from collections.abc import Callable
+from functools import partial
 from pathlib import Path
 
 import pytest
 from children import killed_at, step_count, task
 
-from lintarsia.publishing.site import keeping, swapping
+from lintarsia.publishing.site import swapping
 from lintarsia.publishing.site.swapping import replacing
+
+pytestmark = pytest.mark.slow
 
 OWN = {"CNAME": "knits.example", ".nojekyll": "", "mine/a.chart.yaml": "a chart", "charts/notes.txt": "notes"}
 OLD = {"index.html": "old", "charts/a.html": "a", "charts/gone/card.png": "picture"}
@@ -34,7 +37,7 @@ def way(request: pytest.FixtureRequest, monkeypatch: pytest.MonkeyPatch) -> str:
     if request.param == "one after the other":
         monkeypatch.setattr(swapping, "exchange", lambda one, other: False)
     if request.param == "copied":
-        monkeypatch.setattr(keeping.os, "link", no_links)
+        monkeypatch.setattr(os, "link", no_links)
     return str(request.param)
 
 
@@ -72,11 +75,11 @@ def test_before_every_step(out: Path, way: str) -> None:
     standing(out)
     steps = task(lambda: build(out, NEW), step_count(out.parent)).steps
     assert steps > 30
-    met = []
+    met: list[dict[str, str]] = []
     for step in range(1, steps + 1):
         home = out.with_name(f"{out.name}{step}")
         standing(home)
-        ended = task(lambda home=home: build(home, NEW), killed_at(step, home.parent))
+        ended = task(partial(build, home, NEW), killed_at(step, home.parent))
         assert ended.killed, f"step {step} of {steps}"
         if way == "one after the other" and not home.exists():
             met.append({})  # the moment between two names, which the next run ends
@@ -100,8 +103,8 @@ def test_a_second_kill_while_the_next_run_clears_up(out: Path, way: str) -> None
         for second in range(1 + first % 5, 40, 9):
             home = out.with_name(f"{out.name}-{first}-{second}")
             standing(home)
-            assert task(lambda home=home: build(home, NEW), killed_at(first, home.parent)).killed
-            assert task(lambda home=home: build(home, OLD), killed_at(second, home.parent)).killed
+            assert task(partial(build, home, NEW), killed_at(first, home.parent)).killed
+            assert task(partial(build, home, OLD), killed_at(second, home.parent)).killed
             build(home, {"index.html": "newest"})
             assert tree(home) == whole({"index.html": "newest"}), f"steps {first} and {second}"
             assert [p.name for p in out.parent.iterdir() if p.name.startswith(".")] == [], f"steps {first} and {second}"
@@ -110,7 +113,12 @@ def test_a_second_kill_while_the_next_run_clears_up(out: Path, way: str) -> None
 def test_two_builds_at_once_leave_one_site_and_all_that_is_not_theirs(out: Path) -> None:
     standing(out)
     sites = [{"index.html": f"{n}", **{f"charts/{n}-{m}.html": f"{n}" for m in range(30)}} for n in range(4)]
-    running = [forked(lambda files=files: [build(out, files) for _ in range(12)]) for files in sites]
+
+    def build_often(files: dict[str, str]) -> None:
+        for _ in range(12):
+            build(out, files)
+
+    running = [forked(partial(build_often, files)) for files in sites]
     statuses = [os.waitstatus_to_exitcode(os.waitpid(pid, 0)[1]) for pid in running]
     assert statuses == [0] * 4
     assert tree(out) in [whole(files) for files in sites]

@@ -188,6 +188,6 @@ def _field(node: ast.AST, name: str, new: object, what: str, line: int | None = 
     return at, what, lambda: setattr(node, name, new), lambda: setattr(node, name, old)
 
 
-def _item(items: list, at: int, new: ast.AST, line: int, what: str) -> Slip:  # type: ignore[type-arg]
+def _item(items: list, at: int, new: ast.AST, line: int, what: str) -> Slip:
     old = items[at]
     return line, what, lambda: items.__setitem__(at, new), lambda: items.__setitem__(at, old)

@@ -1,7 +1,8 @@
 """Yarn for a whole pattern, against arithmetic done by hand.
 
 Yarn in a stitch is 4.1 times its width (Munden 1959, wet-relaxed: wales/cm = 4.1 / loop length in cm), so at 20
-stitches to 10 cm 20.5 mm. Each supply has two tails of 15 cm.
+stitches to 10 cm 20.5 mm. Each supply has two tails of 15 cm; cast-on and
+bind-off are left out here.
 """
 
 from pathlib import Path
@@ -9,6 +10,7 @@ from pathlib import Path
 import pytest
 from pattern_files import chart_text, write_pattern
 
+from lintarsia.chart import Reckoning
 from lintarsia.engine.patterns import work_on
 from lintarsia.pattern.buying import needs_of
 from lintarsia.pattern.reading import read_pattern
@@ -27,7 +29,7 @@ def work(folder: Path, text: str, **charts: str) -> PatternWork:
     file = write_pattern(folder, text, **charts)
     pattern = read_pattern(str(file)).pattern
     assert pattern is not None
-    return work_on(pattern, Settings(root=str(folder)))
+    return work_on(pattern, Settings(root=str(folder), reckoning=Reckoning(cast_on=0, bind_off=0)))
 
 
 def test_two_pieces_and_a_pair_of_sleeves(tmp_path: Path) -> None:

@@ -7,6 +7,7 @@ from scipy.optimize import linear_sum_assignment
 from lintarsia.chart import Worked
 from lintarsia.chart.grid import build_grid
 from lintarsia.planning.cover import Cover, best_cover, links, match, offers
+from lintarsia.planning.cover.search import search
 from lintarsia.planning.runs import RunTable, find_runs
 
 KEY = "ABCDEFGHIJKL"
@@ -176,14 +177,14 @@ def test_every_way_through_the_search_gives_the_same_cover(bounds, monkeypatch):
     """The cover is a property of the chart: neither the order of the search nor that of the links may show."""
     rng = np.random.default_rng(7)
     strand, carry, idle = bounds
-    in_order = match.search
+    in_order = search
 
     def shuffled(opened, *rest):
         in_order(rng.permutation(list(opened)).tolist(), *rest)
 
     for picture in (smooth(rng, (40, 50), 4), rng.integers(0, 3, (40, 40))):
         runs = runs_of(picture)
-        covers = []
+        covers: list[list[int]] = []
 
         def solve(runs=runs, covers=covers):
             cover = best_cover(runs, Worked.FLAT, strand=strand, carry=carry, idle=idle)

@@ -18,7 +18,8 @@ def plain_runs(rows: list[str], leftward: list[bool]) -> list[dict]:
 
     `changed` are the columns that the row gained or lost at the edge where it starts.
     """
-    runs, worked = [], 0
+    runs: list[dict] = []
+    worked = 0
     width = max(map(len, rows))
     stitches = [[(width - len(text) + k, symbol) for k, symbol in enumerate(text) if symbol != "."] for text in rows]
     for r, cells in enumerate(stitches):
@@ -29,7 +30,7 @@ def plain_runs(rows: list[str], leftward: list[bool]) -> list[dict]:
             # The columns beyond the nearer of the two edges, up to the farther one.
             inner, outer = sorted((now, was), reverse=not leftward[r])
             changed = set(range(min(inner, outer), max(inner, outer) + 1)) - {inner}
-        open_run = None
+        open_run: dict | None = None
         for column, symbol in reversed(cells) if leftward[r] else cells:
             if open_run is None or open_run["colour"] != symbol:
                 open_run = {"row": r, "colour": symbol, "entry": column, "stitches": 0, "start": worked}
@@ -93,7 +94,8 @@ def exhaustive(runs: list[dict], worked: Worked, strand, carry, idle) -> tuple[i
         totals = [a + b for a, b in zip(totals, found, strict=True)]
         for i, j in zip(reversed(members), choice, strict=True):
             following[i] = j if j < len(runs) else -1
-    return (*totals, following)
+    astray, supplies, idle_rows, carried = totals
+    return astray, supplies, idle_rows, carried, following
 
 
 def totals(cover: Cover) -> tuple[int, int, int, int]:

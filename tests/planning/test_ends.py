@@ -95,7 +95,7 @@ def walk(runs, own, step: int, on_right: bool) -> float:
     while True:
         here = [run for run in runs if run.row == row]
         if not here:
-            return room
+            return float(room)
         edge = max(run.right for run in here) if on_right else min(run.left for run in here)
         if at is not None:
             room += ROW + abs(edge - at) * STITCH

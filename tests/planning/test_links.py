@@ -1,5 +1,8 @@
 """Links against the definition, pair by pair, whichever way they are looked for."""
 
+from collections.abc import Callable
+from typing import Any
+
 import numpy as np
 import pytest
 from hypothesis import given, settings
@@ -76,10 +79,13 @@ def test_which_way_is_taken(monkeypatch: pytest.MonkeyPatch) -> None:
     runs = find_runs(build_grid(["ABAB"] * 30, "AB"), [number % 2 == 0 for number in range(30)])
     taken = []
     for name in ("look_around", "look_up"):
-        way = getattr(links, name)
-        monkeypatch.setattr(
-            links, name, lambda *given, way=way, name=name: taken.append((name, given[1:])) or way(*given)
-        )
+        way: Callable[..., Any] = getattr(links, name)
+
+        def note(*given: Any, name: str = name, way: Callable[..., Any] = way) -> Any:
+            taken.append((name, given[1:]))
+            return way(*given)
+
+        monkeypatch.setattr(links, name, note)
     for carry, idle in ((3, 2), (0, 29), (None, 2), (4, 6), (4, 7)):
         possible_links(runs, strand=0, carry=carry, idle=idle)
     assert taken == [

@@ -33,7 +33,8 @@ def test_the_class_example_row_by_row(draw):
     assert rows[2].line_up == ("B2", "Y2", "B3", "Y1", "B1")
     assert rows[2].joins == ("Y2", "B3")
     assert rows[2].finishes == ("B3", "Y1")  # above it, B1 works the left as one stretch
-    assert [row.interlocks for row in rows] == [0, 2, 4, 2, 0]
+    # none at the first stitches of Y1 and B2, nor of Y2 and B3: there is nothing yet to twist
+    assert [row.interlocks for row in rows] == [0, 0, 2, 2, 0]
     assert rows[4].finishes == rows[4].line_up
     assert all(len(row.by) == len(row.runs) for row in rows)
 
@@ -64,8 +65,8 @@ def test_two_lines_that_cross(draw):
 
 
 def test_no_stitch_cells_are_no_break_for_a_twist(draw):
-    plan = make_plan(draw("AA..BB"))
-    assert plan.rows[0].interlocks == 1
+    plan = make_plan(draw("AA..BB AA..BB"))
+    assert [row.interlocks for row in plan.rows] == [0, 1]
 
 
 def test_stranded_yarns_are_not_twisted(draw):
@@ -73,26 +74,39 @@ def test_stranded_yarns_are_not_twisted(draw):
     assert [row.interlocks for row in plan.rows] == [0, 0]
 
 
-def test_two_supplies_that_meet_at_the_seam_of_a_round_are_twisted_there(draw):
-    """Round 1 ends with A, round 2 begins with B: a change from one supply to another, counted in round 2."""
-    picture = """
-        AAAABBBB
-        AAAABBBB
-        """
-    in_rounds = make_plan(draw(picture, worked=Worked.ROUND, technique=Technique.MIXED, limits=Limits(strand=4)))
-    assert [row.interlocks for row in in_rounds.rows] == [1, 2]
-    turned = make_plan(draw(picture, worked=Worked.TURNED))
-    assert [row.interlocks for row in turned.rows] == [1, 1]
+def test_in_a_mixed_row_only_what_no_float_runs_behind_is_twisted(draw):
+    """A floats behind B; C beside them is intarsia."""
+    plan = make_plan(draw("AABBBAACC AABBBAACC", technique=Technique.MIXED, limits=Limits(strand=3)))
+    assert [row.line_up for row in plan.rows] == [("C1", "A1", "B1"), ("A1", "B1", "C1")]
+    assert [row.interlocks for row in plan.rows] == [0, 1]
 
 
-def test_a_supply_goes_on_over_the_seam_without_a_twist(draw):
-    picture = """
-        AABBBBAA
-        AABBBBAA
-        """
-    plan = make_plan(draw(picture, worked=Worked.ROUND, technique=Technique.MIXED, limits=Limits(strand=4)))
-    assert plan.totals.supplies == 2
-    assert [row.interlocks for row in plan.rows] == [2, 2]
+def test_floats_along_the_spiral_hold_the_seam_of_a_round_as_well(draw):
+    """Each yarn runs behind the other's stitches all around, over the seam too."""
+    for picture in ("AAAABBBB AAAABBBB", "AABBBBAA AABBBBAA"):
+        chart = draw(picture, worked=Worked.ROUND, technique=Technique.MIXED, limits=Limits(strand=4))
+        plan = make_plan(chart)
+        assert plan.totals.supplies == 2
+        assert [row.interlocks for row in plan.rows] == [0, 0]
+    turned = make_plan(draw("AAAABBBB AAAABBBB", worked=Worked.TURNED))
+    assert [row.interlocks for row in turned.rows] == [0, 1]
+
+
+def test_a_yarn_that_rested_is_twisted_where_it_comes_in_again_also_at_the_seam(draw):
+    """B rests through round 2. In round 3 it follows A, which ends there: inside the round, or at its seam."""
+    limits = Limits(strand=8)
+    inside = draw("CCBA AAAA BBAA", worked=Worked.ROUND, technique=Technique.MIXED, limits=limits)
+    assert [row.interlocks for row in make_plan(inside).rows] == [0, 0, 1]
+    seam = draw("CCBB AAAA AABB", worked=Worked.ROUND, technique=Technique.MIXED, limits=limits)
+    assert [row.interlocks for row in make_plan(seam).rows] == [0, 0, 1]
+
+
+def test_what_hangs_is_what_is_needed_and_what_rests(draw):
+    plan = make_plan(draw("AAAABB BBBBBB BBBBBB AAAABB", limits=Limits(idle=2)))
+    assert [(row.needs, row.hangs) for row in plan.rows] == [(2, 2), (1, 2), (1, 2), (2, 2)]
+    assert [(row.needs, row.hangs, row.waiting) for row in make_plan(draw("AAA BBB AAA")).rows][1] == (1, 2, ("A1",))
+    assert (plan.totals.most_in_a_row, plan.totals.most_hanging) == (2, 2)
+    assert plan.threads.hangs.tolist() == [row.hangs for row in plan.rows]
 
 
 def test_rows_without_stitches_are_still_rows(draw):
@@ -173,6 +187,5 @@ def expected_crossings(plan, row, ring: bool) -> int:
     if row.direction == "right-to-left":
         left_at = [-at for at in left_at]
     cuts = [-99, *left_at] if ring else [-99]
-    return min(
-        sum(a > b for a, b in combinations([at + 100 if at <= cut else at for at in left_at], 2)) for cut in cuts
-    )
+    turned = ([at + 100 if at <= cut else at for at in left_at] for cut in cuts)
+    return min(sum(int(a > b) for a, b in combinations(places, 2)) for places in turned)

@@ -1,5 +1,6 @@
 """Each way of working a small area, against a plan made anew of the chart that this way amounts to."""
 
+from collections.abc import Iterator
 from dataclasses import replace
 
 import numpy as np
@@ -46,7 +47,7 @@ def recolour(chart: Chart, cells: frozenset[tuple[int, int]], symbol: str) -> Ch
     return replace(chart, colours=key, grid=build_grid(["".join(row) for row in rows], list(key)))
 
 
-def cells_of(chart: Chart, area) -> frozenset[tuple[int, int]]:
+def cells_of(chart: Chart, area) -> Iterator[frozenset[tuple[int, int]]]:
     low, high = area.rows
     first, last = area.stitches
     for own in flood(list(chart.grid.rows), area.size):

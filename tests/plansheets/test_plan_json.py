@@ -41,6 +41,7 @@ def test_the_schema_is_one():
 @pytest.mark.parametrize("example", EXAMPLES, ids=lambda path: path.name.partition(".")[0])
 def test_every_example(example):
     chart = read_chart(str(example)).chart
+    assert chart is not None
     plan = make_plan(chart)
     tries = compare_documents(try_limits(chart, [Limits(strand=3), Limits(carry=5, idle=0)], make_plan))
     areas = choices_documents(weigh_areas(chart, plan))
@@ -61,8 +62,9 @@ def test_any_text_can_stand_in_it(tmp_path):
         'chart: "\\"é\\"\\né\\"é"\n',
         "utf-8",
     )
-    reading = read_chart(str(file))
-    document = json.loads(plan_json(reading.chart, make_plan(reading.chart)))
+    chart = read_chart(str(file)).chart
+    assert chart is not None
+    document = json.loads(plan_json(chart, make_plan(chart)))
     assert document["title"] == 'Quote " and back\\slash, 羊毛'
     assert set(document["colours"]) == {'"', "é"}
     assert list(VALIDATOR.iter_errors(document)) == []

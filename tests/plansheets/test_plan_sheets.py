@@ -55,16 +55,18 @@ def test_lengths_to_the_nearest():
 
 
 def test_what_to_buy(tmp_path):
-    """400 stitches × 18.64 mm + 2 × 30 cm = 8.05 m, by hand; 50 g are 10 m, so with a tenth 8.86 m weigh 44 g."""
+    """400 stitches × 18.64 mm + 2 × 30 cm = 8.05 m, by hand; 50 g are 10 m, so with a tenth 8.86 m weigh 44 g. And the
+    edges: 20 stitches cast on and 20 bound off at 13.6 mm, and 15 cm to spare: 70 cm, so that 9.63 m weigh 48 g.
+    """
     yarn = "yarns:\n  dusk: {name: Fjord in dusk, length: 10 m, mass: 50 g, balls: 0.5}\n"
     grid = "  " + "\n  ".join(["B" * 20] * 10 + ["W" * 20] * 10)
     chart = read(tmp_path, HEAD + yarn + KEY + "chart: |\n" + grid + "\n")
     text = plan_text(chart, make_plan(chart))
     assert "To buy, with 10% to spare\n" in text
-    line = "  Fjord in dusk                B W          8.1 m + 81 cm     44 g    1 ball\n"
+    line = "  Fjord in dusk                B W          8.8 m + 88 cm     48 g    1 ball\n"
     assert line + "    the file has 0.5\n" in text
     ounces = read(tmp_path, HEAD + yarn.replace("50 g", "2 oz") + KEY + "chart: |\n" + grid + "\n")
-    assert "  1.8 oz  " in plan_text(ounces, make_plan(ounces))
+    assert "  1.9 oz  " in plan_text(ounces, make_plan(ounces))
 
 
 def test_duplicate_stitch_is_named(tmp_path):
@@ -120,4 +122,4 @@ def test_the_command_says_what_the_sheets_do():
 
 def test_a_row_without_stitches_is_said_to_be_one(tmp_path):
     chart = read(tmp_path, HEAD + KEY.replace(", yarn: dusk", "") + "chart: |\n  BBBB\n  ....\n  BBBB\n")
-    assert "  2 WS      →     0       –  no stitches  (resting B1)\n" in plan_text(chart, make_plan(chart))
+    assert "  2 WS       →       0      1       –  no stitches  (resting B1)\n" in plan_text(chart, make_plan(chart))

@@ -43,6 +43,8 @@ def write(file: Path, text: str) -> str:
     after = file.read_bytes().decode()
     again = read_chart(str(file))
     assert again.problems == ()
+    assert again.chart is not None
+    assert again.chart.supplies is not None
     assert {symbol: stated.count for symbol, stated in again.chart.supplies.items()} == COUNTS
     write_supplies(str(file), again.chart, make_plan(again.chart))
     assert file.read_bytes().decode() == after, "a second time changes something"
@@ -127,7 +129,7 @@ def test_a_list_in_lines_gains_a_line(file):
 def test_an_empty_list_is_filled(file):
     before = HEAD + COLOURS + "supplies: {B: 3, Y: []}\n" + CHART
     after = write(file, before)
-    assert after.count("holder: loose strand") == 2
+    assert (after.count("holder: ball"), after.count("holder: loose strand")) == (1, 1)  # the first stays on its ball
 
 
 def test_a_list_that_is_too_long_loses_its_last(file):
@@ -160,6 +162,7 @@ def test_symbols_keep_their_quotes(file):
     before = before.replace(picture, picture.replace("B", "1").replace("Y", "#"))
     file.write_text(before)
     chart = read_chart(str(file)).chart
+    assert chart is not None
     write_supplies(str(file), chart, make_plan(chart))
     assert changed(before, file.read_text()) == ["+ supplies:\n", '+   "1": 3\n', "+   '#': 2\n"]
 
@@ -170,6 +173,7 @@ def test_a_link_stays_a_link(file, tmp_path):
     (kept / "real.chart.yaml").write_text(HEAD + COLOURS + CHART)
     file.symlink_to(kept / "real.chart.yaml")
     chart = read_chart(str(file)).chart
+    assert chart is not None
     write_supplies(str(file), chart, make_plan(chart))
     assert file.is_symlink()
     assert "supplies:" in (kept / "real.chart.yaml").read_text()
@@ -179,6 +183,7 @@ def test_permissions_stay(file):
     file.write_text(HEAD + COLOURS + CHART)
     file.chmod(0o640)
     chart = read_chart(str(file)).chart
+    assert chart is not None
     write_supplies(str(file), chart, make_plan(chart))
     assert file.stat().st_mode & 0o777 == 0o640
 

@@ -11,6 +11,8 @@ from typing import Any
 import pytest
 import yaml
 
+pytestmark = pytest.mark.slow
+
 ACTION: dict[str, Any] = yaml.safe_load((Path(__file__).parents[2] / "action.yml").read_text(encoding="utf-8"))
 INSTALL, CHECK = ACTION["runs"]["steps"]
 

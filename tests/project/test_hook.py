@@ -9,6 +9,8 @@ from pathlib import Path
 import pytest
 import yaml
 
+pytestmark = pytest.mark.slow
+
 ROOT = Path(__file__).parents[2]
 (HOOK,) = yaml.safe_load((ROOT / ".pre-commit-hooks.yaml").read_text(encoding="utf-8"))
 

@@ -11,6 +11,8 @@ from typing import Any
 
 import pytest
 
+pytestmark = pytest.mark.slow
+
 PACKAGE = Path(__file__).parent / "rule_package"
 STRIPES = "BBBBBBBBBBBBBBWWWWWWWWWWWWWW\nWWWWWWWWWWWWWWBBBBBBBBBBBBBB\n" * 4
 SETTINGS = "rule-packages: [mill]\n"

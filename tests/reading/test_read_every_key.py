@@ -50,7 +50,7 @@ def test_every_key_arrives() -> None:
         "A": StatedSupplies(2),
         "B": StatedSupplies(2, (StatedSupply("butterfly", Length(6, "m")), StatedSupply())),
     }
-    assert c.limits == Limits(9, StitchCount(5), 4, 0, 2)
+    assert c.limits == Limits(9, StitchCount(5), StitchCount(4), 0, 2)
     assert c.repeat == Repeat((2, 5), (1, 2))
     assert c.shaping == {2: Shaping(-2), 3: Shaping(0, left=-1, right=1)}
     assert c.wearer is Wearer.CHILD
@@ -80,7 +80,7 @@ def test_what_is_unsaid_has_the_formats_defaults() -> None:
 
 def test_whole_numbers_may_be_written_with_a_point() -> None:
     c = chart(PLAIN + "limits: {carry: 4.0}\nshaping: {2: 1.0}\n")
-    assert repr(c.limits.carry) == "4"
+    assert c.limits.carry == StitchCount(4)
     assert repr(c.shaping[2].net) == "1"
 
 

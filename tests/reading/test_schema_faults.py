@@ -47,7 +47,7 @@ def built(text: str) -> Chart:
         ("  A: 2", "  A: two", "A in supplies: found 'two'; expected a count of supplies, or a list of them", "two"),
         ("length: 6 m}", "length: long}", "length of entry 1 of B in supplies: found 'long'; expected a length such as 10 cm (mm, cm, m, in or yd)", "long"),
         ("float: 5 stitches", "float: 5 rows", "float in limits: found '5 rows'; expected a length such as 2.5 cm, or a count such as 5 stitches", "5 rows"),
-        ("carry: 4", "carry: 1.5", "carry in limits: found 1.5; expected a whole number, 0 or more", "1.5"),
+        ("carry: 4", "carry: 1.5", "carry in limits: found 1.5; expected a length such as 2.5 cm, or a count such as 5 stitches", "1.5"),
         ("supplies: 9", "supplies: 0", "supplies in limits: found 0; expected a whole number, 1 or more", "0"),
         ("stitches: [2, 5]", "stitches: [2]", "stitches in repeat: found a list of 1; expected the first and the last stitch, such as [7, 8]", "[2]"),
         ("stitches: [2, 5]", "stitches: [0, 5]", "entry 1 of stitches in repeat: found 0; expected a stitch number, 1 or more", "0"),

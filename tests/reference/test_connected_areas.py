@@ -37,7 +37,7 @@ def same_areas(one: NDArray[np.int64], two: NDArray[np.int64]) -> bool:
 
 def lone_by_label(grid: Grid, labels: NDArray[np.int64]) -> list[tuple[int, int]]:
     sizes = np.bincount(labels[labels >= 0], minlength=1)
-    return [tuple(map(int, at)) for at in np.argwhere(labels >= 0) if sizes[labels[tuple(at)]] == 1]
+    return [(int(row), int(at)) for row, at in np.argwhere(labels >= 0) if sizes[labels[row, at]] == 1]
 
 
 @given(grids("BWR"), st.booleans())

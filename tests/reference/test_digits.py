@@ -28,7 +28,8 @@ def digits() -> NDArray[np.int64]:
     images = load_digits().images
     assert images.shape == (1797, 8, 8)
     assert (images.min(), images.max()) == (0, 16)
-    return np.digitize(images, (5, 11))
+    shades: NDArray[np.int64] = np.digitize(images, (5, 11))
+    return shades
 
 
 def png_of(levels: NDArray[np.int64]) -> bytes:

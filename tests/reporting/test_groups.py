@@ -1,5 +1,7 @@
 """Like results gathered, and their places in few words."""
 
+from typing import Any
+
 import pytest
 
 from lintarsia.reporting.groups import groups, places
@@ -49,7 +51,7 @@ def test_results_without_a_row_are_gathered_from_the_second_on() -> None:
 
 def test_unlike_results_stay_apart() -> None:
     rows = range(1, 4)
-    kinds = [{}, {"file": "b"}, {"key": "pair"}, {"rule": "colour/unused"}, {"level": Level.NOTE}]
+    kinds: list[dict[str, Any]] = [{}, {"file": "b"}, {"key": "pair"}, {"rule": "colour/unused"}, {"level": Level.NOTE}]
     gathered = groups([result(row, **kind) for row in rows for kind in kinds])
     assert [len(group) for group in gathered] == [3] * 5
 

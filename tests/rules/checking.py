@@ -5,12 +5,12 @@ from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
-from lintarsia.chart import Limits
+from lintarsia.chart import Limits, Reckoning
 from lintarsia.engine import check_chart
 from lintarsia.reading import read_chart
 from lintarsia.result import Finding, Result
 from lintarsia.rules import catalogue
-from lintarsia.rules.base import Work
+from lintarsia.rules.base import Check, Rule, Work
 from lintarsia.rules.rulebook import Rulebook
 from lintarsia.rules.shared.cases import Case
 from lintarsia.settings import Settings, read_settings
@@ -24,7 +24,13 @@ colours:
   R: {name: Berry, shade: "#b23c2e"}
   Y: {name: Straw, shade: "#e8c95a"}
 """
+EDGELESS = Reckoning(cast_on=0, bind_off=0)  # stitches and tails alone, for sums that are easily done by hand
 GAUGE = "gauge: {stitches: 22, rows: 30, over: 10 cm}\n"
+
+
+def chart_check(rule: Rule) -> Check:
+    assert rule.check is not None
+    return rule.check
 
 
 def found(rule: str, grid: str, extra: str = GAUGE, limits: Limits | None = None, **options: Any) -> list[Finding]:
@@ -34,7 +40,7 @@ def found(rule: str, grid: str, extra: str = GAUGE, limits: Limits | None = None
     assert reading.chart is not None
     chart = replace(reading.chart, limits=limits) if limits else reading.chart
     loaded = catalogue.load(rule)
-    checked: Iterator[Finding] = loaded.check(Work(chart), loaded.options(**options))
+    checked: Iterator[Finding] = chart_check(loaded)(Work(chart, reckoning=EDGELESS), loaded.options(**options))
     return list(checked)
 
 

@@ -3,6 +3,8 @@
 from collections.abc import Callable
 from pathlib import Path
 
+from checking import EDGELESS
+
 from lintarsia.engine import check_chart
 from lintarsia.rules import catalogue
 from lintarsia.rules.rulebook import Rulebook
@@ -24,7 +26,7 @@ def told_in(folder: Path, rule: str, pieces: str, options: str = "", head: str =
     for name, text in charts.items():
         (folder / f"{name}.chart.yaml").write_text(text, encoding="utf-8")
     book = Rulebook(tuple(sorted({rule, *ENGINE_OWN})), catalogue.load)
-    settings = Settings(root=str(folder), rulebook=book)
+    settings = Settings(root=str(folder), rulebook=book, reckoning=EDGELESS)
     if options:
         (folder / "lintarsia.yaml").write_text(f"rules: {{{rule}: {options}}}\n", encoding="utf-8")
         settings = read_settings(str(folder / "lintarsia.yaml"), rulebook=book)

@@ -86,7 +86,7 @@ def test_a_rule_says_all_it_should_of_itself(name: str) -> None:
 def test_options_are_frozen_defaulted_and_explained(name: str) -> None:
     options = catalogue.load(name).options
     assert is_dataclass(options), f"{name}: Options is no dataclass"
-    assert options.__dataclass_params__.frozen, f"{name}: Options is not frozen"
+    assert vars(options)["__dataclass_params__"].frozen, f"{name}: Options is not frozen"
     for field in fields(options):
         assert field.default is not MISSING or field.default_factory is not MISSING, (
             f"{name}: {field.name} has no default"

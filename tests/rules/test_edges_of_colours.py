@@ -5,7 +5,7 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
-from checking import GAUGE, HEAD, found, told
+from checking import GAUGE, HEAD, chart_check, found, told
 
 from lintarsia.chart.measure import Length
 from lintarsia.reading import read_chart
@@ -35,8 +35,8 @@ def test_what_only_stands_in_for_a_faulty_section_is_not_judged(rule: str, secti
         chart = read_chart("case.chart.yaml", case.chart.encode()).chart if case.rule == rule and case.expect else None
         if chart is not None and not case.settings:
             tried += 1
-            assert list(loaded.check(Work(chart), loaded.options()))
-            assert list(loaded.check(Work(replace(chart, assumed=frozenset({section}))), loaded.options())) == []
+            assert list(chart_check(loaded)(Work(chart), loaded.options()))
+            assert list(chart_check(loaded)(Work(replace(chart, assumed=frozenset({section}))), loaded.options())) == []
     assert tried
 
 
@@ -121,7 +121,7 @@ def look_alike(colours: Mapping[str, str | None], grid: str, **options: float) -
     chart = read_chart("shades.chart.yaml", text.encode()).chart
     assert chart is not None
     loaded = catalogue.load("colour/look-alike")
-    return [finding.message for finding in loaded.check(Work(chart), loaded.options(**options))]
+    return [finding.message for finding in chart_check(loaded)(Work(chart), loaded.options(**options))]
 
 
 def test_a_stand_in_is_like_no_shade() -> None:
@@ -239,7 +239,7 @@ def test_unseen_symbols_are_named(symbol: str, name: str) -> None:
         chart = read_chart("x.chart.yaml", text.encode()).chart
     assert chart is not None
     loaded = catalogue.load("grid/unknown-colour")
-    (finding,) = loaded.check(Work(chart), loaded.options())
+    (finding,) = chart_check(loaded)(Work(chart), loaded.options())
     assert (
         finding.message == f"row 1 uses {name}, which the key does not have; expected B, W, R, Y, or `.` for no stitch"
     )
@@ -260,7 +260,7 @@ def test_yarns_that_are_not_listed(key: str, expected: str) -> None:
     chart = read_chart("x.chart.yaml", f"{head}{GAUGE}{listed}chart: |\n  BB\n".encode()).chart
     assert chart is not None
     loaded = catalogue.load("colour/no-yarn")
-    messages = [finding.message for finding in loaded.check(Work(chart), loaded.options())]
+    messages = [finding.message for finding in chart_check(loaded)(Work(chart), loaded.options())]
     assert messages == ([f"Dusk blue (B) {expected}"] if expected else [])
 
 
@@ -269,7 +269,7 @@ def test_names_differ_by_more_than_capitals_and_spaces(name: str, same: bool) ->
     chart = read_chart("x.chart.yaml", f"{HEAD.replace('Bone', name)}{GAUGE}chart: |\n  BWRY\n".encode()).chart
     assert chart is not None
     loaded = catalogue.load("colour/same-name")
-    assert bool(list(loaded.check(Work(chart), loaded.options()))) is same
+    assert bool(list(chart_check(loaded)(Work(chart), loaded.options()))) is same
 
 
 # The gauge --------------------------------------------------------------------------------------------------------
@@ -320,7 +320,7 @@ def needles(weight: int, stitches: float, needle: str) -> list[str]:
     chart = read_chart("x.chart.yaml", text.encode()).chart
     assert chart is not None
     loaded = catalogue.load("gauge/yarn-weight")
-    return [finding.message for finding in loaded.check(Work(chart), loaded.options())]
+    return [finding.message for finding in chart_check(loaded)(Work(chart), loaded.options())]
 
 
 @pytest.mark.parametrize(

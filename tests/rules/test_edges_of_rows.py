@@ -32,7 +32,7 @@ def test_carries_between_rows_are_floats_only_where_stranding_is_chosen() -> Non
 
 def test_a_single_stitch_may_be_over_the_limit() -> None:
     """Limit 0 stitches: B goes on one stitch further in, W goes behind the stitch between."""
-    extra = GAUGE + "limits: {strand: 1, float: 0 stitches}\n"
+    extra = GAUGE + "limits: {strand: 1, carry: 1, float: 0 stitches}\n"
     assert places("float/too-long", "WBW BBB", extra) == [(2, (3, 3)), (2, (2, 2))]
 
 
@@ -193,13 +193,13 @@ def test_a_repeat_of_one_row_turns_no_side(last: int, count: int) -> None:
     ("grid", "expected"),
     [
         ("BBBBBBBBB WWWWWWWWB", ["Dusk blue (B) moves 3.6 cm (8 stitches) from row 1 to row 2"]),  # a step in row 2
-        ("BBBBBBBBB WWWWWBBBB BBBBBBBBB", ["Dusk blue (B) moves 2.3 cm (5 stitches) from row 1 to row 2"]),
+        ("BBBBBBBBB WWWWWWBBB BBBBBBBBB", ["Dusk blue (B) moves 2.7 cm (6 stitches) from row 1 to row 2"]),
         ("WWWWWWWWW BBBBBBBBB", []),  # another colour begins
         ("BBBBWWWWW BBBBBBBBB", []),  # row 2 of B begins where row 1 ended
     ],
 )
 def test_steps_that_cut_a_yarn(grid: str, expected: list[str]) -> None:
-    messages = told("supply/steep-edge", grid, limits=Limits(carry=4))
+    messages = told("supply/steep-edge", grid, limits=Limits(carry=5))
     assert [message.partition(";")[0].removeprefix("the edge of ") for message in messages] == expected
 
 
@@ -212,7 +212,7 @@ def test_a_block_that_grows_together_has_no_one_edge() -> None:
     ("grid", "found"),
     [
         ("WWWWWWWWWBBB WWWWWWWWWBBB BBBBBBBBBBBB", 0),  # nine stitches by itself: a flat top
-        ("WWWWWWWWWWBB WWWWWWWWWWBB WWWWBBBBBBBB BBBBBBBBBBBB", 1),  # six after four: a slant
+        ("WWWWWWWWWWWWWWBB WWWWWWWWWWWWWWBB WWWWWWBBBBBBBBBB WWBBBBBBBBBBBBBB", 2),  # eight after four: a slant
         ("WWWWWWBBBBBB WWWWWWBBBBBB BBBBBBBBBBBB", 1),  # six by itself, little more than can be carried
     ],
 )
@@ -280,13 +280,21 @@ def test_those_listed_may_be_the_shorter_ones(lengths: list[str], short: list[in
 # Ends, and intarsia in rounds -------------------------------------------------------------------------------------
 
 
-def test_each_end_is_told_with_its_own_edge() -> None:
-    """W1 is joined in 7.9 mm and finished in 12.4 mm of its own edge; both are too little."""
-    assert [message.partition("; 2 cm")[0] for message in told("ends/nowhere-to-hide", "BWWBW BBWWB BWBWB")] == [
-        "B1, Dusk blue (B), works 3 stitches: its end at the finish has 1.9 cm of edge to be woven along",
-        "W1, Bone (W), works 3 stitches: its two ends have 0.8 cm (join) and 1.2 cm (finish) of edge to be woven along",
-        "B2, Dusk blue (B), works 1 stitch: its two ends have 0.8 cm of edge each to be woven along",
+def test_the_shortest_edge_of_a_colours_blocks_is_told() -> None:
+    """W1 is joined in 7.9 mm (a stitch and a row) and finished in 12.4 mm (two stitches and a row) of its own edge."""
+    assert [message.partition("; 2 cm")[0] for message in told("ends/nowhere-to-hide", "WBBWW WWBBB WBWBB")] == [
+        "W1, Bone (W), works 3 stitches: its ends have 8 mm of edge to be woven along",
+        "B2, Dusk blue (B), works 1 stitch: its ends have 8 mm of edge to be woven along",
     ]
+
+
+def test_small_blocks_of_a_colour_are_told_together_and_large_ones_have_a_back_of_their_own() -> None:
+    field = "BBBBBBBBBBBBBBB"
+    assert told("ends/nowhere-to-hide", f"{field} BBWBBWWBBBWBBWB {field}") == [
+        "W1, W2, W3 and W4, Bone (W), work at most 2 stitches: their ends have 1.2 cm of edge to be woven along at most; "
+        "2 cm is wanted"
+    ]
+    assert told("ends/nowhere-to-hide", f"{field} BBBWWWBBBBBBBBB BBBWWWBBBBBBBBB {field}", back=6) == []
 
 
 @pytest.mark.parametrize(("room", "count"), [("1.9 cm", 2), ("1 cm", 2), ("0.7 cm", 0)])

@@ -4,7 +4,7 @@ import json
 
 import pytest
 import yaml
-from checking import GAUGE, HEAD, told
+from checking import GAUGE, HEAD, chart_check, told
 
 from lintarsia.reading import read_chart
 from lintarsia.result import Finding
@@ -80,7 +80,7 @@ def test_the_row_of_the_chart_is_written_so_that_it_reads_back(symbol: str) -> N
         chart = read_chart("x.chart.yaml", text.encode()).chart
         assert chart is not None
         loaded = catalogue.load("words/mismatch")
-        return list(loaded.check(Work(chart), loaded.options()))
+        return list(chart_check(loaded)(Work(chart), loaded.options()))
 
     (finding,) = findings("k1 B (3 sts)")
     new = finding.fixes[0].edits[0].text

@@ -1,7 +1,7 @@
 """yarn/too-little on charts whose yarn goes into floats, carries, rests, tails and duplicate stitch as well."""
 
 import pytest
-from checking import HEAD
+from checking import EDGELESS, HEAD, chart_check
 
 from lintarsia.reading import read_chart
 from lintarsia.result import Finding
@@ -34,13 +34,13 @@ def found(text: str) -> list[Finding]:
     chart = read_chart("yarn.chart.yaml", text.encode()).chart
     assert chart is not None
     loaded = catalogue.load("yarn/too-little")
-    return list(loaded.check(Work(chart), loaded.options()))
+    return list(chart_check(loaded)(Work(chart, reckoning=EDGELESS), loaded.options()))
 
 
 def needed_mm(name: str) -> float:
     chart = read_chart("yarn.chart.yaml", chart_text(name, 1e6).encode()).chart
     assert chart is not None
-    (need,) = Work(chart).plan.yarns
+    (need,) = Work(chart, reckoning=EDGELESS).plan.yarns
     return need.metres * 1000
 
 

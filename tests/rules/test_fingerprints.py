@@ -28,8 +28,8 @@ def fingerprints(case: Case, folder: Path) -> str:
 
 
 def kept() -> dict[str, str]:
-    pairs = (line.split(" ", 1) for line in KEPT.read_text("utf-8").splitlines())
-    return dict(pairs)  # type: ignore[arg-type]
+    parts = (line.partition(" ") for line in KEPT.read_text("utf-8").splitlines())
+    return {name: found for name, _, found in parts}
 
 
 @pytest.mark.parametrize("case", WITH_RESULTS, ids=lambda case: case.file.relative_to(CASES).as_posix())

@@ -13,7 +13,7 @@ from lintarsia.settings.reader import parse_size
 
 
 @pytest.fixture
-def read(tmp_path: Path, toy_book: Rulebook, monkeypatch: pytest.MonkeyPatch):  # type: ignore[no-untyped-def]
+def read(tmp_path: Path, toy_book: Rulebook, monkeypatch: pytest.MonkeyPatch):
     monkeypatch.chdir(tmp_path)
 
     def read(text: str) -> Settings:
@@ -23,14 +23,14 @@ def read(tmp_path: Path, toy_book: Rulebook, monkeypatch: pytest.MonkeyPatch):  
     return read
 
 
-def test_every_key(read) -> None:  # type: ignore[no-untyped-def]
+def test_every_key(read) -> None:
     settings = read(
         """
 charts: ["charts/*.yaml"]
 exclude: [drafts]
 block: warning
 limits: {supplies: 6, float: 5 stitches, carry: 2, idle: 1, strand: 4}
-yarn: {tail: 6 in, allowance: 12.5 %, holders: {loose-strand: 2 m, bobbin: 30 yd}}
+yarn: {tail: 6 in, cast-on: 2.5, bind-off: 4, allowance: 12.5 %, holders: {loose-strand: 2 m, bobbin: 30 yd}}
 max-size: 1 MiB
 rules:
   toy/letters: {level: note, options: {symbol: B, rows: false, most: 7, reach: 3 cm, names: [a, b]}}
@@ -43,12 +43,15 @@ overrides:
     assert settings.exclude == ("drafts",)
     assert settings.block is Level.WARNING
     limits = settings.limits
-    assert (limits.supplies, limits.float, limits.carry, limits.idle, limits.strand) == (6, StitchCount(5), 2, 1, 4)
-    assert settings.tail_mm == pytest.approx(152.4)  # 6 in at 25.4 mm, the international inch
-    assert settings.allowance == pytest.approx(0.125)
-    names = [name for _, name in settings.holders]
+    assert (limits.supplies, limits.float, limits.carry) == (6, StitchCount(5), StitchCount(2))
+    assert (limits.idle, limits.strand) == (1, 4)
+    assert settings.reckoning.tail_mm == pytest.approx(152.4)  # 6 in at 25.4 mm, the international inch
+    assert settings.reckoning.allowance == pytest.approx(0.125)
+    assert (settings.reckoning.cast_on, settings.reckoning.bind_off) == (2.5, 4)
+    holders = settings.reckoning.holders
+    names = [name for _, name in holders]
     assert names == ["loose strand", "butterfly", "bobbin", "ball"]
-    assert [most for most, _ in settings.holders] == pytest.approx([2, 10, 27.432, float("inf")])  # 30 × 0.9144 m
+    assert [most for most, _ in holders] == pytest.approx([2, 10, 27.432, float("inf")])  # 30 × 0.9144 m
     assert settings.max_bytes == 2**20
     letters = settings.rules["toy/letters"]
     assert letters.level is Level.NOTE
@@ -59,10 +62,10 @@ overrides:
 
 
 @pytest.mark.parametrize("text", ["", "# nothing yet\n", "{}\n"])
-def test_an_empty_file_is_the_defaults(read, text: str) -> None:  # type: ignore[no-untyped-def]
+def test_an_empty_file_is_the_defaults(read, text: str) -> None:
     settings = read(text)
     assert settings.charts == ("*.chart.yaml",)
-    assert (settings.tail_mm, settings.allowance, settings.max_bytes) == (150.0, 0.10, 4 * 2**20)
+    assert (settings.reckoning.tail_mm, settings.reckoning.allowance, settings.max_bytes) == (150.0, 0.10, 4 * 2**20)
     assert settings.limits.supplies == 8
 
 
@@ -93,13 +96,13 @@ def test_an_empty_file_is_the_defaults(read, text: str) -> None:  # type: ignore
         ("a: [", "lintarsia.yaml:"),
     ],
 )
-def test_a_slip_is_told_with_its_place(read, text: str, told: str) -> None:  # type: ignore[no-untyped-def]
+def test_a_slip_is_told_with_its_place(read, text: str, told: str) -> None:
     with pytest.raises(Trouble) as caught:
         read(text)
     assert told in str(caught.value)
 
 
-def test_several_slips_are_told_together(read) -> None:  # type: ignore[no-untyped-def]
+def test_several_slips_are_told_together(read) -> None:
     with pytest.raises(Trouble) as caught:
         read("exclud: []\nblock: fatal")
     assert str(caught.value).splitlines() == [
@@ -130,7 +133,7 @@ def test_several_slips_are_told_together(read) -> None:  # type: ignore[no-untyp
         ("- a", "write keys and values, such as `block: error`"),
     ],
 )
-def test_a_slip_brings_its_mend_where_there_is_an_obvious_one(read, text: str, mend: str | None) -> None:  # type: ignore[no-untyped-def]
+def test_a_slip_brings_its_mend_where_there_is_an_obvious_one(read, text: str, mend: str | None) -> None:
     with pytest.raises(Trouble) as caught:
         read(text)
     mends = [line for line in str(caught.value).splitlines() if line.startswith("  mend  ")]
@@ -142,7 +145,7 @@ def test_sizes(text: str, size: int) -> None:
     assert parse_size(text) == size
 
 
-def test_later_overrides_win_and_add_options(read, tmp_path: Path) -> None:  # type: ignore[no-untyped-def]
+def test_later_overrides_win_and_add_options(read, tmp_path: Path) -> None:
     settings = read(
         """
 rules: {toy/letters: {options: {symbol: B, most: 2}}}

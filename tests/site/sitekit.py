@@ -4,11 +4,11 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
-from playwright.sync_api import Browser, BrowserContext, Page
+from playwright.sync_api import Browser, BrowserContext, Dialog, FloatRect, Locator, Page, ViewportSize
 
 HERE = Path(__file__).parent
 EXAMPLES = HERE.parents[1] / "examples"
-PHONE, DESK = {"width": 390, "height": 844}, {"width": 1280, "height": 900}
+PHONE, DESK = ViewportSize(width=390, height=844), ViewportSize(width=1280, height=900)
 
 SHORT_ROW = """\
 lintarsia: 1
@@ -54,6 +54,13 @@ pieces:
 TORN = "lintarsia: 1\ntitle: [never closed\nchart: |\n  AB\n"
 
 
+def box(part: Locator) -> FloatRect:
+    """Where a part of a page is: x, y, width, height, CSS pixels."""
+    found = part.bounding_box()
+    assert found is not None
+    return found
+
+
 @dataclass
 class Site:
     """A built site and where it is served. `asked` gathers every address that a page asked for."""
@@ -72,14 +79,19 @@ class Look:
         self._contexts: list[BrowserContext] = []
         self.complaints: list[str] = []
 
-    def at(self, path: str, *, size: dict[str, int] = DESK, **options: Any) -> Page:
-        context = self._browser.new_context(viewport=size, **options)  # type: ignore[arg-type]
+    def at(self, path: str, *, size: ViewportSize = DESK, **options: Any) -> Page:
+        context = self._browser.new_context(viewport=size, **options)
         self._contexts.append(context)
         page = context.new_page()
         page.on("request", lambda request: self.site.asked.append(request.url))
         page.on("console", lambda message: self.complaints.append(f"{path}: {message.text}"))
         page.on("pageerror", lambda error: self.complaints.append(f"{path}: {error}"))
-        page.on("dialog", lambda dialog: (self.complaints.append(f"{path}: a dialog"), dialog.dismiss()))
+
+        def refuse(dialog: Dialog) -> None:
+            self.complaints.append(f"{path}: a dialog")
+            dialog.dismiss()
+
+        page.on("dialog", refuse)
         page.goto(self.site.address + path)
         return page
 

@@ -3,8 +3,9 @@
 import re
 
 import pytest
-from playwright.sync_api import Page, expect
+from playwright.sync_api import Page, ViewportSize, expect
 from sitekit import DESK, PHONE, Look
+from sitekit import box as where
 
 OWL = "charts/night-owl-mitten.html"
 GATE = "charts/gate.html"
@@ -17,7 +18,7 @@ def shown_row(page: Page) -> str:
 
 @pytest.mark.parametrize("size", [PHONE, DESK])
 @pytest.mark.parametrize("path", [OWL, GATE, "charts/orchard-bag.html", "index.html", "guide/techniques.html"])
-def test_nothing_is_wider_than_the_window(look: Look, size: dict[str, int], path: str) -> None:
+def test_nothing_is_wider_than_the_window(look: Look, size: ViewportSize, path: str) -> None:
     page = look.at(path, size=size)
     assert page.evaluate("document.documentElement.scrollWidth") <= size["width"]
 
@@ -72,7 +73,7 @@ def test_the_card_tells_the_stitches_run_by_run_and_the_line_up_as_it_hangs(look
     assert [run.rpartition(" ")[0] for run in runs] == ["10 Pine", "2 Bark", "4 Sand", "2 Bark", "10 Pine"]
     yarns = [run.rpartition(" ")[2] for run in runs]
     assert yarns == page.locator(".knit-body .hangs li b").all_inner_texts()  # each works one run, first to last
-    boxes = [(yarn.bounding_box() or {})["x"] for yarn in page.locator(".knit-body .hangs li").all()]
+    boxes = [where(yarn)["x"] for yarn in page.locator(".knit-body .hangs li").all()]
     assert boxes == sorted(boxes, reverse=True)  # worked from right to left, so the first to be used hangs rightmost
     new = page.locator(".knit-body .hangs li.new")
     assert new.count() == 2
@@ -116,7 +117,7 @@ def test_the_way_in_is_offered_only_while_no_row_is_shown(look: Look) -> None:
     page = look.at(OWL, size=PHONE)
     hint = page.locator(".go")
     expect(hint).to_have_text("Start at row 1 or pick a row in the chart")
-    assert (hint.bounding_box() or {})["y"] < 400  # near the top: it is what a knitter comes for
+    assert where(hint)["y"] < 400  # near the top: it is what a knitter comes for
     hint.get_by_role("link").focus()
     page.keyboard.press("Enter")
     assert shown_row(page).startswith("Row 1")
@@ -172,7 +173,7 @@ def test_the_other_pictures_take_the_chart_s_place(look: Look) -> None:
         picture = page.locator(f".picture-{name} {kind}")
         expect(picture).to_be_visible()
         expect(page.locator(".picture-chart")).to_be_hidden()
-        assert picture.bounding_box()["width"] > 100
+        assert where(picture)["width"] > 100
     page.locator(".picture-fabric img").evaluate("(image) => image.decode()")
     assert page.locator(".picture-fabric img").evaluate("(image) => image.naturalWidth") > 100
 
@@ -234,11 +235,11 @@ def test_ticks_are_kept(look: Look) -> None:
 def test_larger_and_smaller(look: Look) -> None:
     page = look.at(OWL)
     svg = page.locator("svg.lx-chart")
-    before = (svg.bounding_box() or {})["width"]
+    before = where(svg)["width"]
     page.get_by_role("button", name="larger").click()
-    assert (svg.bounding_box() or {})["width"] == pytest.approx(before * 1.5, rel=0.02)
+    assert where(svg)["width"] == pytest.approx(before * 1.5, rel=0.02)
     page.get_by_role("button", name="fit").click()
-    assert (svg.bounding_box() or {})["width"] == pytest.approx(before, rel=0.01)
+    assert where(svg)["width"] == pytest.approx(before, rel=0.01)
 
 
 def test_a_chart_that_cannot_be_read_says_why(look: Look) -> None:

@@ -1,17 +1,11 @@
 """The card beside the needles: what it tells, in which order, and what stays in sight."""
 
 import pytest
-from playwright.sync_api import Locator, Page, expect
-from sitekit import DESK, PHONE, Look
+from playwright.sync_api import Page, ViewportSize, expect
+from sitekit import DESK, PHONE, Look, box
 
 OWL, RING, BAG = "charts/night-owl-mitten.html", "charts/hats/ring.html", "charts/orchard-bag.html"
-SMALL, LYING = {"width": 360, "height": 640}, {"width": 844, "height": 390}
-
-
-def box(part: Locator) -> dict[str, float]:
-    found = part.bounding_box()
-    assert found is not None
-    return dict(found)
+SMALL, LYING = ViewportSize(width=360, height=640), ViewportSize(width=844, height=390)
 
 
 def order_from_the_right(page: Page) -> list[str]:
@@ -54,7 +48,7 @@ def test_the_list_names_yarns_in_the_order_of_use(look: Look) -> None:
 
 
 @pytest.mark.parametrize("size", [PHONE, SMALL, LYING, DESK])
-def test_row_and_way_on_stay_in_sight_however_long_the_row(look: Look, size: dict[str, int]) -> None:
+def test_row_and_way_on_stay_in_sight_however_long_the_row(look: Look, size: ViewportSize) -> None:
     page = look.at(f"{BAG}#row-43", size=size)
     page.set_viewport_size({"width": size["width"], "height": min(size["height"], 420)})
     body = page.locator(".knit-body")
@@ -70,7 +64,7 @@ def test_row_and_way_on_stay_in_sight_however_long_the_row(look: Look, size: dic
 
 
 @pytest.mark.parametrize("size", [PHONE, SMALL, LYING, DESK])
-def test_yarns_come_first_and_nothing_lies_over_anything(look: Look, size: dict[str, int]) -> None:
+def test_yarns_come_first_and_nothing_lies_over_anything(look: Look, size: ViewportSize) -> None:
     page = look.at(f"{OWL}#row-41", size=size)
     yarns, work = box(page.locator(".hanging")), box(page.locator(".work"))
     assert yarns["y"] + yarns["height"] <= work["y"] or yarns["x"] + yarns["width"] <= work["x"]

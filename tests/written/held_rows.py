@@ -40,7 +40,12 @@ def held(name: str) -> Iterator[Held]:
 def found(case: Held) -> list[str]:
     """Rule and message of every result of the group `words` in the held row."""
     work = Work(case.chart)
-    results = [(rule, finding) for rule in RULES for finding in catalogue.load(rule).check(work, NoOptions())]
+    results = [
+        (rule, finding)
+        for rule in RULES
+        if (check := catalogue.load(rule).check)
+        for finding in check(work, NoOptions())
+    ]
     return [f"{rule} {finding.key}: {finding.message}" for rule, finding in results]
 
 

@@ -19,7 +19,9 @@ EXAMPLES = sorted((Path(__file__).parents[2] / "examples").glob("*.chart.yaml"))
 
 def found(chart: Chart, written: dict[int, str]) -> list[tuple[str, int | None]]:
     work = Work(replace(chart, written=written))
-    return [(name, finding.row) for name in RULES for finding in catalogue.load(name).check(work, NoOptions())]
+    checks = [(name, check) for name in RULES if (check := catalogue.load(name).check)]
+    assert len(checks) == len(RULES)
+    return [(name, finding.row) for name, check in checks for finding in check(work, NoOptions())]
 
 
 def rows(chart: Chart, *, fold: bool) -> dict[int, str]:

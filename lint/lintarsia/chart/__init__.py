@@ -26,11 +26,13 @@ from lintarsia.chart.model import (
     Yarn,
 )
 from lintarsia.chart.places import Editor, Path, Places
+from lintarsia.chart.reckoning import HOUSE_RECKONING, Reckoning
 from lintarsia.chart.shaping import Decreases, Divide, Shaping
 
 __all__ = [
     "HOUSE_HOLDERS",
     "HOUSE_LIMITS",
+    "HOUSE_RECKONING",
     "NARROWEST_MM",
     "WIDEST_MM",
     "Bounds",
@@ -46,6 +48,7 @@ __all__ = [
     "Limits",
     "Path",
     "Places",
+    "Reckoning",
     "Repeat",
     "Shaping",
     "Side",

@@ -9,7 +9,7 @@ GRAMS_PER = {"g": 1.0, "oz": 28.349523125}
 
 _LENGTH = re.compile(r"([0-9]+(?:\.[0-9]+)?) ?(mm|cm|m|in|yd)", re.ASCII)
 _MASS = re.compile(r"([0-9]+(?:\.[0-9]+)?) ?(g|oz)", re.ASCII)
-_STITCHES = re.compile(r"([0-9]+) ?(?:stitches|stitch|sts|st)", re.ASCII)
+_STITCHES = re.compile(r"([0-9]+)(?: ?(?:stitches|stitch|sts|st))?", re.ASCII)
 
 
 def _plain(number: float) -> str:
@@ -80,8 +80,10 @@ def parse_mass(text: str) -> Mass:
     return Mass(float(match[1]), match[2])
 
 
-def parse_reach(text: str) -> Length | StitchCount:
-    """A float limit: `"2.5 cm"` or `"5 stitches"`. Raises ValueError for anything else."""
+def parse_reach(text: str | int) -> Length | StitchCount:
+    """How far a float or a carry goes: `"2.5 cm"`, `"5 stitches"` or 5. Raises ValueError for anything else."""
+    if not isinstance(text, str):
+        return StitchCount(int(text))
     match = _STITCHES.fullmatch(text)
     if match:
         return StitchCount(int(match[1]))

@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import field
 from enum import StrEnum
+from typing import TypeVar
 
 from lintarsia.chart.grid import Grid
 from lintarsia.chart.measure import Length, Mass, StitchCount
@@ -10,6 +11,8 @@ from lintarsia.chart.places import Places
 from lintarsia.chart.shaping import Decreases, Divide, Shaping
 from lintarsia.ground.regions import Region
 from lintarsia.ground.values import dataclass
+
+T = TypeVar("T")
 
 
 class Worked(StrEnum):
@@ -140,11 +143,11 @@ class StatedSupplies:
 
 @dataclass(frozen=True, slots=True)
 class Limits:
-    """Limits as stated by a chart or by the settings; None where unsaid."""
+    """Limits as stated by a chart or by the settings; None where unsaid. `float`, `carry` as numbers are stitches."""
 
     supplies: int | None = None
-    float: Length | StitchCount | None = None
-    carry: int | None = None
+    float: Length | StitchCount | int | None = None
+    carry: Length | StitchCount | int | None = None
     idle: int | None = None
     strand: int | None = None
 
@@ -164,7 +167,9 @@ class Bounds:
     idle: int | None
 
 
-HOUSE_LIMITS = Limits(supplies=8, float=Length(2.5, "cm"), carry=3, idle=2)
+HOUSE_SUPPLIES, HOUSE_FLOAT, HOUSE_IDLE = 8, Length(2.5, "cm"), 2
+HOUSE_LIMITS = Limits(supplies=HOUSE_SUPPLIES, float=HOUSE_FLOAT, idle=HOUSE_IDLE)  # carried as far as a float may be
+INFANT_CARRY, INFANT_IDLE = 1, 0  # a stitch aside and no wait leave nothing that a finger goes through: house values
 
 Holders = tuple[tuple[float, str], ...]
 HOUSE_HOLDERS: Holders = ((3.0, "loose strand"), (10.0, "butterfly"), (20.0, "bobbin"), (float("inf"), "ball"))
@@ -271,32 +276,31 @@ class Chart:
 
     def bounds(self, house: Limits = HOUSE_LIMITS) -> Bounds:
         """The limits that hold for this chart: its own, then the house's, then the technique's."""
-        own = self.limits
-        reach = own.float or house.float or HOUSE_LIMITS.float
-        width = self.gauge.float_stitch_mm
-        if isinstance(reach, StitchCount):
-            float_stitches, float_mm = reach.count, reach.count * width
-        else:
-            assert reach is not None
-            float_mm = reach.mm
-            float_stitches = int(float_mm / width + 1e-9)
-        supplies = _first(own.supplies, house.supplies, HOUSE_LIMITS.supplies)
-        assert supplies is not None
-        if self.technique is Technique.STRANDED:  # a house limit does not bind what FORMAT leaves unbound
-            return Bounds(supplies, float_mm, float_stitches, own.strand, own.carry, own.idle)
+        own, width = self.limits, self.gauge.float_stitch_mm
+        house_reach = HOUSE_FLOAT if house.float is None else house.float
+        reach = house_reach if own.float is None else own.float
+        float_stitches = _in_stitches(reach, width)
+        float_mm = reach.mm if isinstance(reach, Length) else float_stitches * width
+        supplies = _said(own.supplies, _said(house.supplies, HOUSE_SUPPLIES))
+        # A carry runs behind the fabric that is knitted: of a stranded chart, the stranded one.
+        across = width if self.technique is Technique.STRANDED else self.gauge.stitch_mm
+        own_carry, house_carry = (None if c is None else _in_stitches(c, across) for c in (own.carry, house.carry))
+        if self.technique is Technique.STRANDED:  # no limit of the house binds a yarn that runs along the whole row
+            return Bounds(supplies, float_mm, float_stitches, own.strand, own_carry, own.idle)
+        carry, idle = _said(house_carry, float_stitches), _said(house.idle, HOUSE_IDLE)
+        if self.wearer is Wearer.INFANT:
+            carry, idle = min(carry, INFANT_CARRY), INFANT_IDLE
         usual = 0 if self.technique is Technique.INTARSIA else float_stitches
-        return Bounds(
-            supplies,
-            float_mm,
-            float_stitches,
-            _first(own.strand, house.strand, usual),
-            _first(own.carry, house.carry, HOUSE_LIMITS.carry),
-            _first(own.idle, house.idle, HOUSE_LIMITS.idle),
-        )
+        strand = _said(own.strand, _said(house.strand, usual))
+        return Bounds(supplies, float_mm, float_stitches, strand, _said(own_carry, carry), _said(own.idle, idle))
 
 
-def _first(*values: int | None) -> int | None:
-    for value in values:
-        if value is not None:
-            return value
-    return None
+def _in_stitches(reach: Length | StitchCount | int, width: float) -> int:
+    """The most whole stitches of `width` mm that a reach goes across."""
+    if isinstance(reach, Length):
+        return int(reach.mm / width + 1e-9)
+    return reach.count if isinstance(reach, StitchCount) else reach
+
+
+def _said(value: T | None, otherwise: T) -> T:
+    return otherwise if value is None else value

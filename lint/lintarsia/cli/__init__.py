@@ -26,4 +26,5 @@ def open_closed_streams() -> None:
         except OSError:
             opened = os.open(os.devnull, os.O_RDWR)  # the lowest number that is free, which is this one
             os.set_inheritable(opened, True)
-            setattr(sys, name, open(opened, mode, encoding="utf-8"))  # noqa: SIM115 - for as long as the process runs
+            if number:  # without standard input `sys.stdin` stays None, so that `-` can say that there is none
+                setattr(sys, name, open(opened, mode, encoding="utf-8"))  # noqa: SIM115 - for the rest of the process

@@ -116,7 +116,7 @@ def _draw(chart: "Chart", picture: str, layers: tuple[str, ...], paper: str, set
 def _plan(chart: "Chart", settings: "Settings") -> "Plan":
     from lintarsia.planning.planner import make_plan
 
-    return make_plan(chart, settings.limits, tail_mm=settings.tail_mm, allowance=settings.allowance)
+    return make_plan(chart, settings.limits, settings.reckoning)
 
 
 def _results(chart: "Chart", settings: "Settings") -> "tuple[Result, ...]":

@@ -32,6 +32,18 @@ def _tries(ctx: click.Context, param: click.Parameter, values: tuple[str, ...]) 
         raise click.BadParameter(str(failure)) from None
 
 
+def _window(ctx: click.Context, param: click.Parameter, value: str | None) -> tuple[int, int] | None:
+    if value is None:
+        return None
+    first, _, last = value.replace("–", "-").partition("-")
+    ends = [part.strip() for part in (first, last or first)]
+    if not all(part.isascii() and part.isdigit() and len(part) < 7 for part in ends) or not 0 < int(ends[0]) <= int(
+        ends[1]
+    ):
+        raise click.BadParameter(f"expected a row such as 12, or a first and a last row such as 7-16; found {value!r}")
+    return int(ends[0]), int(ends[1])
+
+
 @click.command(short_help="Work out the supplies of a chart.")
 @click.argument("chart_file", metavar="CHART", type=click.Path())
 @click.option(
@@ -60,6 +72,13 @@ def _tries(ctx: click.Context, param: click.Parameter, values: tuple[str, ...]) 
 )
 @click.option("--write", is_flag=True, help="Put the supplies: section into the chart file.")
 @click.option("--all", "whole", is_flag=True, help="List every supply and every row, however many.")
+@click.option(
+    "--rows",
+    "window",
+    metavar="FIRST-LAST",
+    callback=_window,
+    help="The table of these rows alone, such as 7-16, or of one row.",
+)
 @click.option("--settings", "settings_file", type=click.Path(), help="Use this settings file.")
 @allow_outside_rules
 @click.option(
@@ -79,6 +98,7 @@ def command(
     largest: int | None,
     write: bool,
     whole: bool,
+    window: tuple[int, int] | None,
     settings_file: str | None,
     colour: str,
 ) -> int:
@@ -86,8 +106,9 @@ def command(
 
     CHART is a file, a folder with one chart in it, or - for standard input.
 
-    The plan has the fewest supplies that the limits allow, then the fewest carried stitches, then the fewest rows
-    waited. Exit status: 0 planned, 1 the chart cannot be planned as it stands, 2 the command could not run.
+    The plan goes on with as many blocks of colour as the limits allow; of those plans it has the fewest supplies, then
+    the fewest rows waited, then the fewest carried stitches. Exit status: 0 planned, 1 the chart cannot be planned as
+    it stands, 2 the command could not run.
 
     \b
     Examples:
@@ -95,10 +116,13 @@ def command(
       lintarsia plan fox.chart.yaml --write
       lintarsia plan fox.chart.yaml --try strand=3
       lintarsia plan fox.chart.yaml --what-if --largest 4
+      lintarsia plan fox.chart.yaml --rows 7-16
       lintarsia plan fox.chart.yaml --format csv -o fox.csv
     """
     what_if = what_if or largest is not None
     _refuse_mixtures(format, bool(tries), what_if)
+    if window and (tries or what_if or write or format not in ("text", "csv-rows")):
+        raise click.UsageError("--rows shows a part of the row table: use it with --format text or csv-rows alone")
     if write and (chart_file == "-" or format != "text" or output is not None or tries or what_if):
         raise click.UsageError("--write changes the chart file; it takes a file, and goes with --settings alone")
     chart_file = the_chart(chart_file)
@@ -106,6 +130,10 @@ def command(
     chart = read_one(chart_file, settings, "no plan can be made of this chart")
     if chart is None:
         return FOUND
+    if window and window[1] > chart.grid.height:
+        raise click.BadParameter(
+            f"the chart has {chart.grid.height} rows; asked for up to {window[1]}", param_hint="--rows"
+        )
     if not chart.grid.regular:
         message = "the rows differ in length; the plan takes them as lined up at the right"
         click.echo(f"lintarsia: {message} (lintarsia check says which)", err=True)
@@ -116,10 +144,9 @@ def command(
         tries,
         (largest or SMALL) if what_if else None,
         whole,
+        window,
         settings.limits,
-        settings.tail_mm,
-        settings.allowance,
-        settings.holders,
+        settings.reckoning,
     )
     if write:
         return _write(chart_file, chart, asked)

@@ -96,6 +96,6 @@ def _page(
     if supplies:
         from lintarsia.planning.planner import make_plan
 
-        plan = make_plan(chart, settings.limits, tail_mm=settings.tail_mm, allowance=settings.allowance)
+        plan = make_plan(chart, settings.limits, settings.reckoning)
     style = Style(fold=not in_full, stars=not in_full, merge=not in_full)
     return FORMATS[format](rows_page(chart, plan=plan, first=rows[0], last=rows[1], style=style))

@@ -4,6 +4,7 @@ import re
 from collections.abc import Sequence
 
 from lintarsia.drawing.geometry import CELL
+from lintarsia.drawing.svg import FONT
 from lintarsia.ground.installing import how_to_install
 from lintarsia.ground.trouble import Trouble
 
@@ -40,8 +41,12 @@ def to_png(svg: str, width: int) -> bytes:
 
 
 def letters_drawn() -> bool:
-    """Whether this machine has any font that PNG can use; without one the pictures have no letters."""
-    text = '<text x="2" y="16" font-size="16" font-family="sans-serif">B</text>'
+    """Whether this machine has one of the drawings' fonts; without one PNGs have no letters.
+
+    Asked for as the drawings do: by `sans-serif` alone the library finds none where a system's settings give that name
+    to a font that is not installed, as Debian's do.
+    """
+    text = f'<text x="2" y="16" font-size="16" font-family="{FONT}">B</text>'
     empty = '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 20 20" width="20" height="20">{}</svg>'
     return to_png(empty.format(text), 20) != to_png(empty.format(""), 20)
 

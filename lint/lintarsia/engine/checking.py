@@ -92,7 +92,7 @@ class Examining:
         self._found = list(self.reading.problems)
         chart = self.reading.chart
         if chart is not None:
-            self.work = Work(chart, settings.limits, settings.tail_mm, settings.allowance, settings.holders)
+            self.work = Work(chart, settings.limits, settings.reckoning)
 
     def plan(self) -> None:
         """Work the supplies out ahead of the rules that ask for them; what fails here will fail and be told there."""

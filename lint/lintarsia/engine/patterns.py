@@ -58,8 +58,7 @@ def work_on(pattern: Pattern, settings: Settings) -> PatternWork:
         read_charts(pattern, settings.max_bytes),
         charts_beside(pattern, settings.max_bytes),
         settings.limits,
-        settings.tail_mm,
-        settings.allowance,
+        settings.reckoning,
     )
 
 

@@ -1,9 +1,10 @@
 """A pattern and what is computed of it at most once, shared by all rules that look at it."""
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
+from dataclasses import replace
 from typing import TYPE_CHECKING, NamedTuple
 
-from lintarsia.chart import HOUSE_LIMITS, Chart, Limits
+from lintarsia.chart import HOUSE_LIMITS, HOUSE_RECKONING, Chart, Limits, Reckoning
 from lintarsia.ground.values import dataclass
 from lintarsia.pattern.laying import Laid, lay_out
 from lintarsia.pattern.model import Pattern, Piece
@@ -51,7 +52,7 @@ class ChartFile:
 
 class PatternWork:
     """`charts` are by the path as written, in the file's order. `beside` are charts in the pattern's folder that no
-    pattern there names. `tail_mm`, `allowance` and `house` are the settings'; the pattern's own allowance wins.
+    pattern there names. `house` and `reckoning` are the settings'; the pattern's own allowance wins.
     """
 
     def __init__(
@@ -60,15 +61,15 @@ class PatternWork:
         charts: Mapping[str, ChartFile],
         beside: tuple[str, ...] = (),
         house: Limits = HOUSE_LIMITS,
-        tail_mm: float = 150.0,
-        allowance: float = 0.10,
+        reckoning: Reckoning = HOUSE_RECKONING,
     ) -> None:
         self.pattern = pattern
         self.charts = charts
         self.beside = beside
         self.house = house
-        self.tail_mm = tail_mm
-        self.allowance = allowance if pattern.allowance is None else pattern.allowance
+        own = pattern.allowance
+        self.reckoning = reckoning if own is None else replace(reckoning, allowance=own)
+        self.allowance = self.reckoning.allowance
         self._laid: dict[tuple[str, str], Laid | None] = {}
         self._plans: dict[tuple[str, str], Plan] = {}
 
@@ -94,7 +95,7 @@ class PatternWork:
         if key not in self._plans:
             from lintarsia.planning.planner import make_plan
 
-            self._plans[key] = make_plan(laid.chart, self.house, tail_mm=self.tail_mm, allowance=self.allowance)
+            self._plans[key] = make_plan(laid.chart, self.house, self.reckoning)
         return self._plans[key]
 
     def place(self, *path: str | int) -> Region:

@@ -11,6 +11,7 @@ from lintarsia.chart import Bounds, Side, Technique, Worked
 from lintarsia.ground.values import dataclass
 
 if TYPE_CHECKING:
+    from lintarsia.planning.edgework import EdgeRun
     from lintarsia.planning.ends import EndTable
     from lintarsia.planning.threads import Threads
 
@@ -53,6 +54,7 @@ class Supply(NamedTuple):
     idle: int
     metres: float  # unrounded, tails included, allowance not
     holder: str
+    wound: bool  # False: it is worked from the ball itself
 
 
 class PartPlan(NamedTuple):
@@ -76,7 +78,8 @@ class PartPlan(NamedTuple):
 class RowPlan(NamedTuple):
     """A row as the knitter meets it.
 
-    `line_up`: ids in the order the row uses them; `waiting`: ids that hang and rest, in the order they hang.
+    `line_up`: ids in the order the row uses them; `waiting`: ids that hang and rest, in the order they hang. `needs`
+    counts the supplies that the row works with, `hangs` all that are attached to the work meanwhile.
     """
 
     row: int
@@ -89,6 +92,7 @@ class RowPlan(NamedTuple):
     interlocks: int
     crossings: int
     needs: int
+    hangs: int
     runs: tuple[int, ...]  # indices into Plan.runs in working order
     by: tuple[str, ...]  # the supply that works each of `runs`
     parts: tuple[PartPlan, ...] = ()  # where the row is parted: its sides, in the row's own direction
@@ -126,6 +130,7 @@ class Totals:
     stitches: int
     metres: float
     most_in_a_row: int
+    most_hanging: int
 
 
 @dataclass(frozen=True, slots=True)
@@ -171,6 +176,8 @@ class PlanParts(Protocol):
     def runs(self) -> tuple[Run, ...]: ...
     def supplies(self) -> tuple[Supply, ...]: ...
     def rows(self) -> tuple[RowPlan, ...]: ...
+    def cast_on(self) -> "tuple[EdgeRun, ...]": ...
+    def bind_off(self) -> "tuple[EdgeRun, ...]": ...
     def ends(self) -> tuple[End, ...]: ...
     def end_tables(self) -> "tuple[EndTable, EndTable]": ...
     def totals(self) -> Totals: ...
@@ -209,6 +216,16 @@ class Plan:
     def rows(self) -> tuple[RowPlan, ...]:
         """`rows[0]` is row 1."""
         return self._parts.rows()
+
+    @cached_property
+    def cast_on(self) -> "tuple[EdgeRun, ...]":
+        """What is cast on before row 1, in that order."""
+        return self._parts.cast_on()
+
+    @cached_property
+    def bind_off(self) -> "tuple[EdgeRun, ...]":
+        """What is bound off after the last row, in that order."""
+        return self._parts.bind_off()
 
     @cached_property
     def ends(self) -> tuple[End, ...]:

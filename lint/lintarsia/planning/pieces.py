@@ -12,6 +12,7 @@ from lintarsia.chart import Bounds, Chart
 from lintarsia.ground.values import dataclass
 from lintarsia.planning.cover import best_cover
 from lintarsia.planning.cover.links import possible_links
+from lintarsia.planning.edgework import EdgeWork, edge_work, first_row
 from lintarsia.planning.runs import RunTable
 from lintarsia.planning.threads import Ints, Threads
 from lintarsia.planning.yarn import Rates
@@ -21,7 +22,7 @@ class Piece(NamedTuple):
     """A run that the chart does not have.
 
     `extent` counts the stitches from its first to its last, those of other colours that it is stranded across
-    included; `floats` lists the length of each such float.
+    included; `floats` lists the length of each such float. `cast_on` and `bind_off` are stitches.
     """
 
     row: int
@@ -35,12 +36,14 @@ class Piece(NamedTuple):
     side: int
     changed_from: int
     changed_to: int
+    cast_on: int = 0
+    bind_off: int = 0
     floats: tuple[int, ...] = ()
 
 
 @dataclass(frozen=True)
 class Tally:
-    """Sums over a part of a plan. `needs` are the supplies that this part brings to each row.
+    """Sums over a part of a plan. `needs` are the supplies that this part brings to each row, `casting` to the first.
 
     `longest_float` is that of a part solved again; of what stands, `Pieces.longest_without` knows it.
     """
@@ -50,6 +53,9 @@ class Tally:
     carried: int
     floated: int
     idle: int
+    cast_on: int
+    bind_off: int
+    casting: int
     needs: Ints
     longest_float: int = 0
     components: frozenset[int] = field(default=frozenset())
@@ -57,7 +63,8 @@ class Tally:
     def mm(self, per: Rates) -> float:
         """The yarn of this part, mm."""
         across = self.carried * per.carry + self.floated * per.floating
-        return self.stitches * per.loop + across + self.idle * per.row + 2 * per.tail * self.supplies
+        edges = self.cast_on * per.cast_on + self.bind_off * per.bind_off + self.casting * per.spare
+        return self.stitches * per.loop + across + self.idle * per.row + 2 * per.tail * self.supplies + edges
 
 
 class Pieces:
@@ -93,8 +100,14 @@ class Pieces:
             side=int(runs.side[first]),
             changed_from=int(runs.changed_from[first]),
             changed_to=int(runs.changed_to[first]),
+            cast_on=int(self._edges.cast_on[list(chain)].sum()),
+            bind_off=int(self._edges.bind_off[list(chain)].sum()),
             floats=floats,
         )
+
+    @cached_property
+    def _edges(self) -> EdgeWork:
+        return edge_work(self.chart, self.threads)
 
     @cached_property
     def _component(self) -> Ints:
@@ -134,9 +147,11 @@ class Pieces:
 
     def alone(self, chosen: Sequence[int], strand: int | None = None) -> tuple[Tally, Tally]:
         """Nothing, and some runs solved by themselves, with at least `strand`."""
-        table = _table(self.threads.runs, np.array(chosen), [])
+        own = np.array(chosen)
+        table = _table(self.threads.runs, own, [])
         bound = self.bounds.strand
-        return self._none, self._solve(table, [], bound if bound is None or strand is None else max(bound, strand))
+        wide = bound if bound is None or strand is None else max(bound, strand)
+        return self._none, self._solve(table, own, [], wide)
 
     def exchange(self, gone: Sequence[int], new: Sequence[Piece]) -> tuple[Tally, Tally]:
         """The part of the plan that a change touches: as it stands, and solved again with `new` for `gone`."""
@@ -144,7 +159,7 @@ class Pieces:
         own = np.sort(np.concatenate([self._members[c] for c in sorted(touched)])) if touched else np.zeros(0, np.int64)
         kept = own[~np.isin(own, np.array(gone, np.int64))]
         table = _table(self.threads.runs, kept, new)
-        return self._standing(own, frozenset(touched)), self._solve(table, new, self.bounds.strand)
+        return self._standing(own, frozenset(touched)), self._solve(table, kept, new, self.bounds.strand)
 
     def _near(self, new: Sequence[Piece]) -> set[int]:
         """The components that new runs could be linked to."""
@@ -179,15 +194,18 @@ class Pieces:
             carried=int(carried[~floats].sum()),
             floated=int(carried[floats].sum()),
             idle=int(cover.idle[own].sum()),
+            cast_on=int(self._edges.cast_on[own].sum()),
+            bind_off=int(self._edges.bind_off[own].sum()),
+            casting=int(needs[first_row(self.threads)]),
             needs=needs,
             components=components,
         )
 
     @cached_property
     def _none(self) -> Tally:
-        return Tally(0, 0, 0, 0, 0, np.zeros(self.threads.height, np.int64))
+        return Tally(0, 0, 0, 0, 0, 0, 0, 0, np.zeros(self.threads.height, np.int64))
 
-    def _solve(self, table: RunTable, new: Sequence[Piece], strand: int | None) -> Tally:
+    def _solve(self, table: RunTable, kept: Ints, new: Sequence[Piece], strand: int | None) -> Tally:
         if not len(table):
             return self._none
         bounds = self.bounds
@@ -201,6 +219,9 @@ class Pieces:
             carried=int(cover.carried[~floats].sum()),
             floated=int(cover.carried[floats].sum()) + sum(behind),
             idle=int(cover.idle.sum()),
+            cast_on=int(self._edges.cast_on[kept].sum()) + sum(piece.cast_on for piece in new),
+            bind_off=int(self._edges.bind_off[kept].sum()) + sum(piece.bind_off for piece in new),
+            casting=int(part.needs[first_row(self.threads)]),
             needs=part.needs,
             longest_float=max(part.longest_float, max(behind, default=0)),
         )

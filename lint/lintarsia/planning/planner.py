@@ -4,31 +4,26 @@ from functools import cached_property
 
 import numpy as np
 
-from lintarsia.chart import HOUSE_HOLDERS, HOUSE_LIMITS, Chart, Holders, Limits
+from lintarsia.chart import HOUSE_LIMITS, HOUSE_RECKONING, Chart, Limits, Reckoning
 from lintarsia.ground.values import dataclass
+from lintarsia.planning.edgework import EdgeRun, bind_off_order, cast_on_order, edge_work
 from lintarsia.planning.ends import EndTable, joins_and_finishes, plan_ends
 from lintarsia.planning.model import ColourTotals, End, Link, Plan, RowPlan, Run, Supply, Totals, YarnNeed
 from lintarsia.planning.rows import row_plans
 from lintarsia.planning.threads import Threads, thread
-from lintarsia.planning.yarn import ALLOWANCE, TAIL_MM, Rates, holder_for, rates, yarn_needs
+from lintarsia.planning.yarn import Rates, balls_at_hand, holder_for, rates, tex, yarn_needs
+
+BALL = "ball"  # what is not wound hangs on
 
 
-def make_plan(
-    chart: Chart,
-    house: Limits = HOUSE_LIMITS,
-    *,
-    tail_mm: float = TAIL_MM,
-    allowance: float = ALLOWANCE,
-    holders: Holders = HOUSE_HOLDERS,
-) -> Plan:
+def make_plan(chart: Chart, house: Limits = HOUSE_LIMITS, reckoning: Reckoning = HOUSE_RECKONING) -> Plan:
     """The plan that hands would follow: most blocks gone on with, then fewest supplies, idle rows, carried stitches.
 
-    `house` holds the limits where the chart states none. `tail_mm` is left at each end of a supply; `allowance` is the
-    share bought beyond the need; `holders` says up to how many metres each holder serves. Deterministic.
+    `house` holds the limits where the chart states none; `reckoning` says how yarn is counted. Deterministic.
     """
     bounds = chart.bounds(house)
     threads = thread(chart, bounds)
-    parts = _Parts(chart, threads, rates(chart.gauge, chart.technique, tail_mm), allowance, holders)
+    parts = _Parts(chart, threads, reckoning)
     return Plan(chart.path, chart.worked, chart.technique, bounds, threads, parts)
 
 
@@ -36,9 +31,11 @@ def make_plan(
 class _Parts:
     chart: Chart
     threads: Threads
-    per: Rates
-    allowance: float
-    holders: Holders
+    reckoning: Reckoning
+
+    @cached_property
+    def per(self) -> Rates:
+        return rates(self.chart.gauge, self.chart.technique, self.reckoning)
 
     @cached_property
     def ids(self) -> list[str]:
@@ -46,7 +43,31 @@ class _Parts:
 
     @cached_property
     def metres(self) -> "np.ndarray[tuple[int], np.dtype[np.float64]]":
-        return self.threads.supply_mm(self.per) / 1000
+        return self.threads.supply_mm(self.per, *edge_work(self.chart, self.threads)) / 1000
+
+    @cached_property
+    def on_balls(self) -> set[int]:
+        """The supplies that stay on a ball: of each colour the longest, as many as it has balls to knit from."""
+        colours = self.threads.runs.colour[self.threads.first].tolist()
+        left: dict[int, int] = {}
+        found = set()
+        for supply in np.argsort(-self.metres, kind="stable").tolist():
+            code = colours[supply]
+            if code not in left:
+                left[code] = balls_at_hand(self.chart, self.chart.grid.symbols[code])
+            if left[code]:
+                left[code] -= 1
+                found.add(supply)
+        return found
+
+    def holder(self, supply: int, symbol: str, metres: float) -> str:
+        """What a supply hangs on: wound with what is to spare, or its ball."""
+        if supply in self.on_balls:
+            return BALL
+        colour = self.chart.colours.get(symbol)
+        yarn = self.chart.yarns.get(colour.yarn) if colour and colour.yarn else None
+        long = metres * (1 + self.reckoning.allowance)
+        return holder_for(long, self.reckoning.holders, tex(yarn) if yarn else None)
 
     def runs(self) -> tuple[Run, ...]:
         t, symbols = self.threads.runs, self.chart.grid.symbols
@@ -76,15 +97,22 @@ class _Parts:
                 carried=across,
                 idle=rests,
                 metres=metres,
-                holder=holder_for(metres, self.holders),
+                holder=self.holder(number, symbols[colour[runs[0]]], metres),
+                wound=number not in self.on_balls,
             )
-            for name, runs, metres, stitches, across, rests in zip(
-                self.ids, members, self.metres.tolist(), *sums, strict=True
+            for number, (name, runs, metres, stitches, across, rests) in enumerate(
+                zip(self.ids, members, self.metres.tolist(), *sums, strict=True)
             )
         )
 
     def rows(self) -> tuple[RowPlan, ...]:
         return row_plans(self.chart, self.threads, self.ids)
+
+    def cast_on(self) -> tuple[EdgeRun, ...]:
+        return cast_on_order(self.chart, self.threads, self.ids)
+
+    def bind_off(self) -> tuple[EdgeRun, ...]:
+        return bind_off_order(self.chart, self.threads, self.ids)
 
     def ends(self) -> tuple[End, ...]:
         return plan_ends(self.chart, self.threads, self.ids, self.tables)
@@ -108,27 +136,28 @@ class _Parts:
             stitches=int(t.runs.stitches.sum()),
             metres=float(self.metres.sum()),
             most_in_a_row=int(t.needs.max(initial=0)),
+            most_hanging=int(t.hangs.max(initial=0)),
         )
 
     @cached_property
     def by_colour(self) -> dict[str, ColourTotals]:
         t, chart = self.threads, self.chart
         codes = t.runs.colour[t.first]
-        count = np.bincount(codes)
+        supplies = np.bincount(codes)
         stitches = np.bincount(t.runs.colour, t.runs.stitches)
         metres = np.bincount(codes, self.metres)
         totals = {}
-        for code in np.flatnonzero(count).tolist():
+        for code in np.flatnonzero(supplies).tolist():
             symbol, length = chart.grid.symbols[code], float(metres[code])
             grams, balls = _bought(chart, symbol, length)
-            totals[symbol] = ColourTotals(int(count[code]), int(stitches[code]), length, grams, balls)
+            totals[symbol] = ColourTotals(int(supplies[code]), int(stitches[code]), length, grams, balls)
         return totals
 
     def colours(self) -> dict[str, ColourTotals]:
         return self.by_colour
 
     def yarns(self) -> tuple[YarnNeed, ...]:
-        return yarn_needs(self.chart, self.by_colour, self.per, self.allowance)
+        return yarn_needs(self.chart, self.by_colour, self.per, self.reckoning.allowance)
 
 
 def _bought(chart: Chart, symbol: str, metres: float) -> tuple[float | None, float | None]:

@@ -48,6 +48,7 @@ def row_plans(chart: Chart, threads: Threads, ids: Sequence[str]) -> tuple[RowPl
                 interlocks=links[index],
                 crossings=crossings(left_at, ring=ring),
                 needs=len(line_up),
+                hangs=len(line_up) + len(rest),
                 runs=tuple(range(start, end)),
                 by=tuple(names[start:end]),
             )
@@ -73,12 +74,13 @@ def waiting(threads: Threads) -> dict[int, list[tuple[int, int]]]:
 
 
 def interlocks(chart: Chart, threads: Threads) -> list[int]:
-    """How many times two yarns are twisted in each row: at every change from one supply to another.
+    """How many times two yarns are twisted in each row: at every change from one to the other in intarsia.
 
-    No-stitch cells between do not break the fabric, so they are no break here; an opening does. In the round, the
-    change from the last run of a round to the first of the next counts in the later round, where two supplies meet
-    there; the turns of a turned tube are joins, not interlocks. In stranded knitting both yarns run behind the whole
-    row: none is twisted.
+    Not where a yarn works its very first stitch, for there is nothing yet to twist; and not where a yarn runs behind
+    the change, which holds the fabric together as it is (in stranded knitting, everywhere). No-stitch cells between do
+    not break the fabric, so they are no break here; an opening does. In the round, the change from the last run of a
+    round to the first of the next counts in the later round, where two supplies meet there; the turns of a turned tube
+    are joins, not interlocks.
     """
     twists: list[int] = np.bincount(threads.runs.row[_twisted(chart, threads)], minlength=chart.grid.height).tolist()
     return twists
@@ -86,12 +88,22 @@ def interlocks(chart: Chart, threads: Threads) -> list[int]:
 
 def _twisted(chart: Chart, threads: Threads) -> NDArray[np.bool_]:
     """Of every run, whether its yarn is twisted with that of the run before."""
-    row, side, supply = threads.runs.row, threads.runs.side, threads.cover.supply
-    twisted = np.zeros(len(row), bool)
-    if chart.technique is not Technique.STRANDED and len(row):
-        met = row[1:] - row[:-1] <= (1 if chart.worked is Worked.ROUND else 0)
-        twisted[1:] = met & (side[1:] == side[:-1]) & (supply[1:] != supply[:-1])
+    runs, cover = threads.runs, threads.cover
+    twisted = np.zeros(len(runs), bool)
+    if chart.technique is not Technique.STRANDED and len(runs):
+        met = runs.row[1:] - runs.row[:-1] <= (1 if chart.worked is Worked.ROUND else 0)
+        met &= (runs.side[1:] == runs.side[:-1]) & (cover.supply[1:] != cover.supply[:-1])
+        twisted[1:] = met & (cover.previous[1:] >= 0) & ~_stranded(threads)
     return twisted
+
+
+def _stranded(threads: Threads) -> NDArray[np.bool_]:
+    """Whether a float runs behind the change from each run but the last to the next one."""
+    tails = np.flatnonzero(threads.floats & (threads.cover.idle == 0))
+    change = np.bincount(tails, minlength=len(threads.runs))
+    change -= np.bincount(threads.cover.next[tails], minlength=len(threads.runs))
+    behind: NDArray[np.bool_] = np.cumsum(change)[:-1] > 0
+    return behind
 
 
 def crossing_rows(chart: Chart, threads: Threads) -> dict[int, int]:

@@ -67,6 +67,16 @@ class Threads:
         return np.bincount(row, minlength=self.height) - np.bincount(row[floats], minlength=self.height)
 
     @cached_property
+    def hangs(self) -> Ints:
+        """How many supplies are attached to the work during each row: those that it needs, and those that rest."""
+        rests = self.cover.idle > 0
+        since = self.runs.row[rests] + 1
+        change = np.bincount(since, minlength=self.height + 1)
+        change -= np.bincount(since + self.cover.idle[rests], minlength=self.height + 1)
+        hangs: Ints = self.needs + np.cumsum(change)[: self.height]
+        return hangs
+
+    @cached_property
     def float_lengths(self) -> Ints:
         """The stitches that each float passes, in the order worked; steps that pass none are no floats.
 
@@ -80,11 +90,18 @@ class Threads:
         """The most stitches that a yarn is stranded across; 0 where none is."""
         return int(self.float_lengths.max(initial=0))
 
-    def supply_mm(self, per: Rates) -> NDArray[np.float64]:
-        """Yarn of each supply, mm: its stitches, carries, floats and idle rows at fabric length, and two tails."""
+    def supply_mm(self, per: Rates, cast_on: Ints, bind_off: Ints) -> NDArray[np.float64]:
+        """Yarn of each supply, mm: its stitches; carries, floats and idle rows at fabric length; edges; and two tails.
+
+        `cast_on` and `bind_off` count stitches by run. What casts on the first row has a tail more, to spare:
+        nobody can tell to a stitch how far a cast-on reaches, and who runs out begins anew.
+        """
         across = np.where(self.floats, per.floating, per.carry) * self.cover.carried
         own = self.runs.stitches * per.loop + across + self.cover.idle * per.row
-        return np.bincount(self.cover.supply, own, len(self.first)).astype(np.float64) + 2 * per.tail
+        own = own + cast_on * per.cast_on + bind_off * per.bind_off
+        mm = np.bincount(self.cover.supply, own, len(self.first)).astype(np.float64) + 2 * per.tail
+        mm[self.runs.row[self.first] == self.runs.row[:1]] += per.spare
+        return mm
 
     def ids(self, symbols: tuple[str, ...]) -> list[str]:
         """The id of each supply: its colour's symbol, and its number among that colour's in the order joined."""

@@ -6,12 +6,12 @@ of the plan afresh and takes the rest as it stands. The sums are those of a plan
 
 from collections.abc import Callable, Sequence
 
-from lintarsia.chart import Chart
+from lintarsia.chart import HOUSE_RECKONING, Chart, Reckoning
 from lintarsia.ground.values import dataclass
 from lintarsia.planning.areas import Area, small_areas
 from lintarsia.planning.model import Plan
 from lintarsia.planning.pieces import Piece, Pieces, Tally
-from lintarsia.planning.yarn import TAIL_MM, rates
+from lintarsia.planning.yarn import rates
 
 LARGEST = 6  # stitches: a house value; what is larger is worth its own supply to every teacher
 
@@ -56,14 +56,14 @@ def weigh_areas(
     plan: Plan,
     *,
     largest: int = LARGEST,
-    tail_mm: float = TAIL_MM,
+    reckoning: Reckoning = HOUSE_RECKONING,
     progress: Callable[[int, int], None] | None = None,
 ) -> tuple[SmallArea, ...]:
     """Each area of at most `largest` stitches, in the order worked, with what each way of working it costs.
 
     `progress` is told how many are done and of how many: a photograph has thousands.
     """
-    weigh = _Weighing(chart, plan, Pieces(chart, plan.bounds, plan.threads), tail_mm)
+    weigh = _Weighing(chart, plan, Pieces(chart, plan.bounds, plan.threads), reckoning)
     areas = small_areas(chart, plan.threads.runs, largest)
     weighed = []
     for number, area in enumerate(areas, 1):
@@ -74,9 +74,9 @@ def weigh_areas(
 
 
 class _Weighing:
-    def __init__(self, chart: Chart, plan: Plan, pieces: Pieces, tail_mm: float) -> None:
+    def __init__(self, chart: Chart, plan: Plan, pieces: Pieces, reckoning: Reckoning) -> None:
         self.chart, self.pieces = chart, pieces
-        self.per = rates(chart.gauge, chart.technique, tail_mm)
+        self.per = rates(chart.gauge, chart.technique, reckoning)
         self.base = plan_costs(plan)
         self.reach = max(plan.bounds.strand or 0, plan.bounds.float_stitches)
 

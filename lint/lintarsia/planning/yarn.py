@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from math import ceil
 
-from lintarsia.chart import HOUSE_HOLDERS, Chart, Gauge, Holders, Technique, Yarn
+from lintarsia.chart import HOUSE_HOLDERS, HOUSE_RECKONING, Chart, Gauge, Holders, Reckoning, Technique, Yarn
 from lintarsia.ground.values import dataclass
 from lintarsia.planning.model import ColourTotals, YarnNeed
 
@@ -14,19 +14,26 @@ D. L. Munden, "The Geometry and Dimensional Properties of Plain-Knit Fabrics", J
 wales/cm = Kw / loop length (cm), with 4.2 for fully relaxed fabric; 4.1, and 3.8 for dry-relaxed, from memory.
 """
 
-TAIL_MM = 150.0  # 15 cm (6 in) left at a join and at a finish: common practice; 5 to 8 in are printed too
-ALLOWANCE = 0.10  # bought beyond what the plan needs: a house value
+HOLDER_TEX = 500
+"""Holders are sized for yarns of up to this many grams a kilometre, 100 m to 50 g; thicker ones fill them sooner.
+
+A house value, like the lengths themselves.
+"""
 
 
 @dataclass(frozen=True, slots=True)
 class Rates:
-    """Millimetres of yarn: for a stitch, across a stitch when carried or floated, up a row when idle, at each end."""
+    """Millimetres of yarn: for a stitch, across a stitch when carried or floated, up a row when idle, at each end; and
+    for a stitch that is cast on or bound off, and to spare where a yarn casts on the first row."""
 
     loop: float
     carry: float
     floating: float
     row: float
     tail: float
+    cast_on: float
+    bind_off: float
+    spare: float
 
 
 def loop_mm(gauge: Gauge, technique: Technique = Technique.INTARSIA) -> float:
@@ -39,12 +46,15 @@ def loop_mm(gauge: Gauge, technique: Technique = Technique.INTARSIA) -> float:
     return MUNDEN_KW * (gauge.float_stitch_mm if technique is Technique.STRANDED else gauge.stitch_mm)
 
 
-def rates(gauge: Gauge, technique: Technique, tail_mm: float = TAIL_MM) -> Rates:
+def rates(gauge: Gauge, technique: Technique, reckoning: Reckoning = HOUSE_RECKONING) -> Rates:
     """The rates of a chart. Floats run through stranded fabric whatever the rest is; all else follows the technique."""
     stranded = technique is Technique.STRANDED and gauge.float_gauge is not None
     row = gauge.over.mm / gauge.float_gauge.rows if stranded and gauge.float_gauge else gauge.row_mm
     carry = gauge.float_stitch_mm if stranded else gauge.stitch_mm
-    return Rates(loop_mm(gauge, technique), carry, gauge.float_stitch_mm, row, tail_mm)
+    tail = reckoning.tail_mm
+    spare = tail if reckoning.cast_on else 0.0  # stitches that are picked up and not cast on are told so
+    edges = (reckoning.cast_on * carry, reckoning.bind_off * carry, spare)
+    return Rates(loop_mm(gauge, technique), carry, gauge.float_stitch_mm, row, tail, *edges)
 
 
 def tex(yarn: Yarn) -> float | None:
@@ -52,12 +62,25 @@ def tex(yarn: Yarn) -> float | None:
     return yarn.mass.grams / yarn.length.metres * 1000 if yarn.mass and yarn.length else None
 
 
-def holder_for(metres: float, holders: Holders = HOUSE_HOLDERS) -> str:
-    """What to wind `metres` of yarn on."""
+def holder_for(metres: float, holders: Holders = HOUSE_HOLDERS, thickness: float | None = None) -> str:
+    """What to wind `metres` of yarn on; `thickness` in tex, where it is known."""
+    room = metres * max(1.0, (thickness or 0) / HOLDER_TEX)
     for most, name in holders:
-        if metres <= most + 1e-9:
+        if room <= most + 1e-9:
             return name
     return holders[-1][1]
+
+
+def balls_at_hand(chart: Chart, symbol: str) -> int:
+    """From how many balls a colour can be knitted at once: as many as its yarn has, where it is the yarn of no other.
+
+    A part of a ball is one to knit from. Of a yarn in several colours nobody says how many balls each has: one, then.
+    """
+    named = chart.colours[symbol].yarn if symbol in chart.colours else None
+    yarn = chart.yarns.get(named) if named else None
+    if yarn is None or yarn.balls is None or sum(colour.yarn == named for colour in chart.colours.values()) > 1:
+        return 1
+    return max(1, int(yarn.balls + 1e-9))
 
 
 def duplicate_mm(chart: Chart, per: Rates) -> dict[str, float]:
@@ -84,7 +107,7 @@ def patches(cells: set[tuple[int, int]]) -> int:
 
 
 def yarn_needs(
-    chart: Chart, colours: Mapping[str, ColourTotals], per: Rates, allowance: float = ALLOWANCE
+    chart: Chart, colours: Mapping[str, ColourTotals], per: Rates, allowance: float = HOUSE_RECKONING.allowance
 ) -> tuple[YarnNeed, ...]:
     """What to buy: a need for each yarn that the plan or the duplicate stitch uses, in the file's order."""
     extra = duplicate_mm(chart, per)

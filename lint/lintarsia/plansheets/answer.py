@@ -1,9 +1,8 @@
 """What the plan command was asked, and its answer as one text. Each form is imported only when it is wanted."""
 
 from collections.abc import Callable
-from typing import Any
 
-from lintarsia.chart import HOUSE_HOLDERS, HOUSE_LIMITS, Chart, Holders, Limits
+from lintarsia.chart import HOUSE_LIMITS, HOUSE_RECKONING, Chart, Limits, Reckoning
 from lintarsia.ground.values import dataclass
 from lintarsia.planning.model import Plan
 from lintarsia.planning.planner import make_plan
@@ -17,22 +16,21 @@ Progress = Callable[[int, int], None]
 class Question:
     """`tries` are limits to compare, `largest` the most stitches of a small area to weigh (None: no weighing).
 
-    `whole` lists every supply and row in the text, however many. The rest is how yarn is reckoned.
+    `whole` lists every supply and row in the text, however many; `window` has the first and the last row to list
+    alone. The rest is how yarn is reckoned.
     """
 
     format: str = "text"
     tries: tuple[Limits, ...] = ()
     largest: int | None = None
     whole: bool = False
+    window: tuple[int, int] | None = None
     house: Limits = HOUSE_LIMITS
-    tail_mm: float = 150.0
-    allowance: float = 0.10
-    holders: Holders = HOUSE_HOLDERS
+    reckoning: Reckoning = HOUSE_RECKONING
 
     def plan(self, chart: Chart) -> Plan:
         """The plan of a chart, reckoned so."""
-        yarn: Any = {"tail_mm": self.tail_mm, "allowance": self.allowance, "holders": self.holders}
-        return make_plan(chart, self.house, **yarn)
+        return make_plan(chart, self.house, self.reckoning)
 
 
 def answer(chart: Chart, asked: Question, screen: Screen = PLAIN, progress: Progress | None = None) -> str:
@@ -47,10 +45,10 @@ def answer(chart: Chart, asked: Question, screen: Screen = PLAIN, progress: Prog
     if asked.format in ("csv", "csv-rows"):
         from lintarsia.plansheets.csv import rows_csv, supplies_csv
 
-        return (supplies_csv if asked.format == "csv" else rows_csv)(chart, plan)
+        return supplies_csv(chart, plan) if asked.format == "csv" else rows_csv(plan, asked.window)
     from lintarsia.plansheets.text import plan_text
 
-    return plan_text(chart, plan, screen, whole=asked.whole, allowance=asked.allowance)
+    return plan_text(chart, plan, screen, whole=asked.whole, allowance=asked.reckoning.allowance, window=asked.window)
 
 
 def _compare(chart: Chart, asked: Question, screen: Screen) -> str:
@@ -67,7 +65,7 @@ def _weigh(chart: Chart, plan: Plan, asked: Question, screen: Screen, progress: 
     from lintarsia.plansheets.choices import choices_documents, choices_text
 
     assert asked.largest is not None
-    areas = weigh_areas(chart, plan, largest=asked.largest, tail_mm=asked.tail_mm, progress=progress)
+    areas = weigh_areas(chart, plan, largest=asked.largest, reckoning=asked.reckoning, progress=progress)
     if asked.format == "text":
         return choices_text(chart, plan, areas, screen)
     return _json(chart, plan, asked, what_if=choices_documents(areas))
@@ -76,4 +74,4 @@ def _weigh(chart: Chart, plan: Plan, asked: Question, screen: Screen, progress: 
 def _json(chart: Chart, plan: Plan, asked: Question, **more: object) -> str:
     from lintarsia.plansheets.json import plan_json
 
-    return plan_json(chart, plan, allowance=asked.allowance, tail_mm=asked.tail_mm, **more)
+    return plan_json(chart, plan, allowance=asked.reckoning.allowance, tail_mm=asked.reckoning.tail_mm, **more)

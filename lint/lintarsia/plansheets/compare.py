@@ -13,8 +13,8 @@ from lintarsia.reporting.screen import Screen
 from lintarsia.telling.guessing import did_you_mean
 from lintarsia.telling.lengths import fabric_length, is_imperial, yarn_length
 
-COUNTS = ("supplies", "strand", "carry", "idle")
-SETTINGS = (*COUNTS, "float")
+SETTINGS = ("supplies", "strand", "carry", "idle", "float")
+REACHES = ("carry", "float")  # as a length, or in stitches
 
 
 @dataclass(frozen=True)
@@ -38,8 +38,9 @@ def parse_try(text: str) -> Limits:
             raise ValueError(f"{name!r} is no limit{known}")
         if not equals or not value:
             raise ValueError(f"{part.strip()!r} gives no value; write {name}=3")
-        if name == "float":
-            limits = replace(limits, float=StitchCount(int(value)) if _whole(value) else parse_reach(value))
+        if name in REACHES:
+            reaches: dict[str, Any] = {name: StitchCount(int(value)) if _whole(value) else parse_reach(value)}
+            limits = replace(limits, **reaches)
         elif not _whole(value):
             raise ValueError(f"{name} takes a whole number of 0 or more; found {value!r}")
         elif name == "supplies" and not int(value):
@@ -106,6 +107,7 @@ def _figures(chart: Chart, shown: Sequence[Try], imperial: bool) -> list[tuple[s
         ("supplies", [f"{t.supplies:,}" for t in totals]),
         ("ends to weave in", [f"{t.ends:,}" for t in totals]),
         ("fullest row", [f"{t.most_in_a_row}" for t in totals]),
+        ("most hanging", [f"{t.most_hanging}" for t in totals]),
         ("longest float", [fabric_length(c.float_mm, imperial) if c.longest_float else "–" for c in shown]),
         ("stitches carried", [f"{t.carried:,}" for t in totals]),
         ("rows waited", [f"{t.idle:,}" for t in totals]),
@@ -124,6 +126,7 @@ def compare_documents(columns: Sequence[Try]) -> list[dict[str, Any]]:
         {
             "settings": dict(column.changes),
             "totals": {
+                "continued": column.plan.totals.continued,
                 "supplies": column.plan.totals.supplies,
                 "ends": column.plan.totals.ends,
                 "carried": column.plan.totals.carried,
@@ -131,6 +134,7 @@ def compare_documents(columns: Sequence[Try]) -> list[dict[str, Any]]:
                 "stitches": column.plan.totals.stitches,
                 "metres": round(column.plan.totals.metres, 2),
                 "most_in_a_row": column.plan.totals.most_in_a_row,
+                "most_hanging": column.plan.totals.most_hanging,
             },
             "longest_float": column.longest_float,
             "longest_float_mm": round(column.float_mm, 2),

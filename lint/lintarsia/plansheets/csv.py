@@ -10,7 +10,7 @@ from lintarsia.planning.model import Plan
 
 def supplies_csv(chart: Chart, plan: Plan) -> str:
     """One line a supply, in the order joined. Metres have two decimals."""
-    head = "id,colour,name,yarn,first_row,join_stitch,last_row,finish_stitch,stitches,carried,idle,metres,holder"
+    head = "id,colour,name,yarn,first_row,join_stitch,last_row,finish_stitch,stitches,carried,idle,metres,holder,wound"
     lines: list[Iterable[object]] = []
     for number, supply in enumerate(plan.supplies):
         colour = chart.colours.get(supply.colour)
@@ -30,14 +30,16 @@ def supplies_csv(chart: Chart, plan: Plan) -> str:
                 supply.idle,
                 f"{supply.metres:.2f}",
                 supply.holder,
+                "yes" if supply.wound else "no",
             )
         )
     return _table(head, lines)
 
 
-def rows_csv(chart: Chart, plan: Plan) -> str:
-    """One line a row, from row 1. Lists of ids are separated by blanks."""
-    head = "row,side,direction,needs,line_up,joins,finishes,waiting,interlocks,crossings"
+def rows_csv(plan: Plan, window: tuple[int, int] | None = None) -> str:
+    """One line a row, from row 1, or from the first to the last of `window`. Blanks separate the ids of a list."""
+    first, last = window or (1, len(plan.rows))
+    head = "row,side,direction,needs,hangs,line_up,joins,finishes,waiting,interlocks,crossings"
     return _table(
         head,
         (
@@ -46,11 +48,12 @@ def rows_csv(chart: Chart, plan: Plan) -> str:
                 row.side.value,
                 row.direction,
                 row.needs,
+                row.hangs,
                 *(" ".join(ids) for ids in (row.line_up, row.joins, row.finishes, row.waiting)),
                 row.interlocks,
                 row.crossings,
             )
-            for row in plan.rows
+            for row in plan.rows[first - 1 : last]
         ),
     )
 

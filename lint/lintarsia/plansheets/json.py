@@ -6,6 +6,7 @@ from typing import Any
 
 from lintarsia.chart import Chart, Yarn
 from lintarsia.chart.sides import Sides
+from lintarsia.planning.edgework import EdgeRun
 from lintarsia.planning.model import End, PartPlan, Plan, RowPlan, Supply, YarnNeed
 from lintarsia.planning.yarn import loop_mm, tex
 
@@ -51,6 +52,7 @@ def plan_document(chart: Chart, plan: Plan) -> dict[str, Any]:
             "float_stitches": bounds.float_stitches,
         },
         "totals": {
+            "continued": totals.continued,
             "supplies": totals.supplies,
             "ends": totals.ends,
             "carried": totals.carried,
@@ -58,6 +60,7 @@ def plan_document(chart: Chart, plan: Plan) -> dict[str, Any]:
             "stitches": totals.stitches,
             "metres": round(totals.metres, 2),
             "most_in_a_row": totals.most_in_a_row,
+            "most_hanging": totals.most_hanging,
         },
         "colours": {
             symbol: {
@@ -74,6 +77,8 @@ def plan_document(chart: Chart, plan: Plan) -> dict[str, Any]:
             "loop_mm": round(loop_mm(chart.gauge, chart.technique), 2),
             "from": "measured loop" if chart.gauge.loop else "gauge",
         },
+        "cast_on": [_edge(edge) for edge in plan.cast_on],
+        "bind_off": [_edge(edge) for edge in plan.bind_off],
         "yarns": [_yarn(need, chart.yarns.get(need.yarn)) for need in plan.yarns],
         "supplies": [_supply(supply, plan.ends[2 * k : 2 * k + 2]) for k, supply in enumerate(plan.supplies)],
         "rows": [_row(row) for row in plan.rows],
@@ -121,6 +126,7 @@ def _supply(supply: Supply, ends: Sequence[End]) -> dict[str, Any]:
         "idle": supply.idle,
         "metres": round(supply.metres, 2),
         "holder": supply.holder,
+        "wound": supply.wound,
         "ends": [
             {
                 "kind": end.kind,
@@ -133,6 +139,10 @@ def _supply(supply: Supply, ends: Sequence[End]) -> dict[str, Any]:
             for end in ends
         ],
     }
+
+
+def _edge(edge: EdgeRun) -> dict[str, Any]:
+    return {"colour": edge.colour, "stitches": edge.stitches, "by": edge.by}
 
 
 def _openings(chart: Chart) -> dict[str, Any]:
@@ -185,4 +195,5 @@ def _whole_row(row: RowPlan) -> dict[str, Any]:
         "interlocks": row.interlocks,
         "crossings": row.crossings,
         "needs": row.needs,
+        "hangs": row.hangs,
     }

@@ -16,22 +16,28 @@ from lintarsia.reporting.screen import Screen
 from lintarsia.telling.names import row_word
 
 NEW, LAST, OPENING = "+", "*", "|"
+NAME, WAY, COUNTS = 10, 3, 22  # columns of a row's name, its arrow, and the three counts with the blanks after them
 CROWD = 24  # above this no hands sort the yarns by a list: the row is summed up
 
 
-def row_table(chart: Chart, plan: Plan, screen: Screen, *, whole: bool) -> list[str]:
+def row_table(
+    chart: Chart, plan: Plan, screen: Screen, *, whole: bool, window: tuple[int, int] | None = None
+) -> list[str]:
+    """The table, or the rows from the first to the last of `window` alone."""
+    first, last = window or (1, len(plan.rows))
     word = row_word(chart)
     lines = [
         strong(f"{word.title()}s", screen) + f": yarns in working order, {NEW} joined here, {LAST} finishes here",
-        f"  {word:<9}   needs  twists  yarns",
+        f"  {word:<{NAME}} {'':<{WAY}} needs  hangs  twists  yarns",
     ]
     for heading, rows in sections(chart, plan):
-        lines += wrap("  ", heading, screen.width) if heading else []
-        for stretch in stretches(rows, whole=whole):
+        shown = tuple(row for row in rows if first <= row.row <= last)
+        lines += wrap("  ", heading, screen.width) if heading and shown else []
+        for stretch in stretches(shown, whole=whole):
             lines += _stretch(chart, stretch, screen, whole=whole)
     if any(f" {OPENING} " in line for line in lines):
         lines.append(f"  {OPENING} between the two sides of an opening, worked with yarns of their own")
-    if not whole and any(row.needs > CROWD for row in plan.rows):
+    if not whole and any(row.needs > CROWD for row in plan.rows[first - 1 : last]):
         lines.append("  --all names the yarns of every row")
     return lines
 
@@ -57,7 +63,11 @@ def _as_row(plan: Plan, piece: Piece, half: Half | None) -> RowPlan:
     row = plan.rows[piece.row - 1]
     part = next((part for part in row.parts if half and part.side == half.value), None)
     if part is None:
-        return row if half is None else row._replace(line_up=(), joins=(), finishes=(), waiting=(), needs=0, parts=())
+        return (
+            row
+            if half is None
+            else row._replace(line_up=(), joins=(), finishes=(), waiting=(), needs=0, hangs=0, parts=())
+        )
     return row._replace(
         line_up=part.line_up,
         joins=part.joins,
@@ -65,6 +75,7 @@ def _as_row(plan: Plan, piece: Piece, half: Half | None) -> RowPlan:
         waiting=part.waiting,
         interlocks=part.interlocks,
         needs=part.needs,
+        hangs=part.needs + len(part.waiting) + len(part.held),
         parts=(),
     )
 
@@ -101,34 +112,54 @@ def _goes_on(before: RowPlan, row: RowPlan) -> bool:
 
 
 def _stretch(chart: Chart, stretch: list[RowPlan], screen: Screen, *, whole: bool) -> list[str]:
-    row = stretch[0]
-    arrow = "←" if row.direction == "right-to-left" else "→"
-    if len(stretch) > 1:
-        name = f"{row.row}–{stretch[-1].row}"
-        arrow = arrow if chart.worked is Worked.ROUND else "↔"
-    else:
-        name = str(row.row) if chart.worked is Worked.ROUND else f"{row.row} {row.side}"
-    parts = [part.line_up for part in row.parts] or [row.line_up]
-    text = f" {OPENING} ".join(_yarns(row, part) for part in parts) or "no stitches"
-    notes = []
-    if row.waiting:
-        notes.append("resting " + " ".join(row.waiting))
+    """A line for the stretch; a second one where its rows to and fro use the yarns in different orders."""
+    row, last = stretch[0], stretch[-1]
+    both = len(stretch) > 1 and chart.worked is not Worked.ROUND
+    alike = both and row.line_up == row.line_up[::-1]
+    name = f"{row.row}–{last.row}" if len(stretch) > 1 else str(row.row)
+    if chart.worked is not Worked.ROUND and not alike:
+        name += f" {row.side}"
+    text = _sum(row) if row.needs > CROWD and not whole else _yarns(row)
+    head = f"  {name:<{NAME}} {_arrow('both' if alike else row.direction, screen)} "
+    lines = wrap(f"{head}{row.needs:>5}  {row.hangs:>5}  {row.interlocks or '–':>6}  ", text, screen.width)
+    if both and not alike and (whole or row.needs <= CROWD):
+        back = stretch[1]
+        head = f"  {back.side!s:>{len(name)}}".ljust(NAME + 2) + f" {_arrow(back.direction, screen)} "
+        lines += wrap(head + " " * COUNTS, _order(back), screen.width)
+    return lines
+
+
+ARROWS = {"right-to-left": ("←", "<-"), "left-to-right": ("→", "->"), "both": ("↔", "<->")}
+
+
+def _arrow(way: str, screen: Screen) -> str:
+    """An arrow that the console can print."""
+    fancy, plain = ARROWS[way]
+    return f"{fancy:<{WAY}}" if screen.unicode else f"{plain:<{WAY}}"
+
+
+def _yarns(row: RowPlan) -> str:
+    """`A1+ B1* (resting C2; 1 to cross)`."""
+    notes = ["resting " + " ".join(row.waiting)] if row.waiting else []
     if row.crossings:
         notes.append(f"{row.crossings} to cross")
-    if row.needs > CROWD and not whole:
-        sums = ((len(row.joins), "joined"), (len(row.finishes), "finish"), (len(row.waiting), "resting"))
-        text = ", ".join(f"{number} {what}" for number, what in (*sums, (row.crossings, "to cross")) if number)
-        text = text or "the same yarns as before"
-    elif notes:
-        text += f"  ({'; '.join(notes)})"
-    head = f"  {name:<9} {arrow} {row.needs:>5}  {row.interlocks or '–':>6}  "
-    return wrap(head, text, screen.width)
+    return (_order(row) or "no stitches") + (f"  ({'; '.join(notes)})" if notes else "")
 
 
-def _yarns(row: RowPlan, names: tuple[str, ...]) -> str:
-    return " ".join(
-        name + (NEW if name in row.joins else "") + (LAST if name in row.finishes else "") for name in names
+def _order(row: RowPlan) -> str:
+    """`A1+ B1* | A2`: the yarns in the order of use, a stroke between the sides of an opening."""
+    parts = [part.line_up for part in row.parts] or [row.line_up]
+    return f" {OPENING} ".join(
+        " ".join(name + (NEW if name in row.joins else "") + (LAST if name in row.finishes else "") for name in names)
+        for names in parts
     )
+
+
+def _sum(row: RowPlan) -> str:
+    """A row of more yarns than hands sort by a list."""
+    sums = ((len(row.joins), "joined"), (len(row.finishes), "finish"), (len(row.waiting), "resting"))
+    text = ", ".join(f"{number} {what}" for number, what in (*sums, (row.crossings, "to cross")) if number)
+    return text or "the same yarns as before"
 
 
 def wrap(head: str, text: str, width: int) -> list[str]:

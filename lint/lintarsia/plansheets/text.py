@@ -1,30 +1,46 @@
 """A plan to knit from: what to buy, what to wind, and what hangs in each row. At most as wide as the screen."""
 
+from collections.abc import Sequence
 from textwrap import wrap
 
 from lintarsia.chart import Chart, Technique, Wearer, Worked
 from lintarsia.chart.measure import MM_PER
+from lintarsia.planning.edgework import EdgeRun
 from lintarsia.planning.model import Plan
 from lintarsia.planning.yarn import loop_mm
 from lintarsia.plansheets.caution import CAUTION
 from lintarsia.plansheets.materials import materials
 from lintarsia.plansheets.rowtable import row_table
 from lintarsia.plansheets.winding import winding_list
+from lintarsia.reporting.paint import plain_where_needed
 from lintarsia.reporting.screen import PLAIN, Screen
 from lintarsia.telling.counts import count
 from lintarsia.telling.lengths import fabric_length, is_imperial, yarn_length
 from lintarsia.telling.names import row_word
 
+MANY_PARTS = 12  # of an edge; what is more is summed up
 
-def plan_text(chart: Chart, plan: Plan, screen: Screen = PLAIN, *, whole: bool = False, allowance: float = 0.1) -> str:
-    """The whole sheet, with a final newline. `whole` lists every supply and row where they would be gathered."""
-    parts = [
-        heading(chart, plan, screen),
-        materials(chart, plan, screen, allowance),
-        winding_list(chart, plan, screen, whole=whole, allowance=allowance),
-        row_table(chart, plan, screen, whole=whole),
-    ]
-    return "\n".join("\n".join(line.rstrip() for line in part) + "\n" for part in parts if part)
+
+def plan_text(
+    chart: Chart,
+    plan: Plan,
+    screen: Screen = PLAIN,
+    *,
+    whole: bool = False,
+    allowance: float = 0.1,
+    window: tuple[int, int] | None = None,
+) -> str:
+    """The whole sheet, with a final newline. `whole` lists every supply and row where they would be gathered.
+
+    With a `window` (its first and last row) it is the heading and the table of these rows.
+    """
+    parts = [heading(chart, plan, screen)]
+    if window is None:
+        parts.append(materials(chart, plan, screen, allowance))
+        parts.append(winding_list(chart, plan, screen, whole=whole, allowance=allowance))
+    parts.append(row_table(chart, plan, screen, whole=whole, window=window))
+    text = "\n".join("\n".join(line.rstrip() for line in part) + "\n" for part in parts if part)
+    return plain_where_needed(text, screen)
 
 
 def heading(chart: Chart, plan: Plan, screen: Screen) -> list[str]:
@@ -32,6 +48,8 @@ def heading(chart: Chart, plan: Plan, screen: Screen) -> list[str]:
     over = int((plan.threads.needs > plan.bounds.supplies).sum())
     limit = f"limit {plan.bounds.supplies}" + (f", {count(over, row_word(chart))} over it" if over else "")
     most = f"at most {totals.most_in_a_row} in a {row_word(chart)}"
+    if totals.most_hanging > totals.most_in_a_row:
+        limit += f"; {totals.most_hanging} hang with those that rest"
     lines = [
         *wrap(chart.title, screen.width),
         words_of(chart),
@@ -48,11 +66,21 @@ def heading(chart: Chart, plan: Plan, screen: Screen) -> list[str]:
     loop = loop_mm(chart.gauge, chart.technique)
     a_stitch = f"{loop / MM_PER['in']:.2f} in" if imperial else f"{loop:.1f} mm"
     lines.append(f"{a_stitch} of yarn a stitch, {_source(chart)}")
+    lines += wrap(edge_line("cast on", plan.cast_on), screen.width, subsequent_indent="  ")
     if chart.repeat:
         lines.append("the repeat is counted as often as it is drawn")
     if threads.longest_float and chart.wearer in (Wearer.INFANT, Wearer.CHILD):
         lines += ["", *wrap(CAUTION, screen.width)]
     return lines
+
+
+def edge_line(what: str, edge: Sequence[EdgeRun]) -> str:
+    """`cast on 4 B, 6 W, 4 B, in this order`."""
+    colours = list(dict.fromkeys(part.colour for part in edge))
+    if len(edge) > MANY_PARTS:
+        return f"{what} {sum(part.stitches for part in edge):,} stitches in {count(len(colours), 'colour')}"
+    parts = ", ".join(f"{part.stitches:,} {part.colour}" for part in edge)
+    return f"{what} {parts}" + (", in this order" if len(edge) > 1 else "")
 
 
 def _source(chart: Chart) -> str:

@@ -1,4 +1,4 @@
-"""The winding list: one line a supply, with a box to tick."""
+"""The winding list: one line a supply, with a box to tick for those to wind. The longest of each ball stays on it."""
 
 from lintarsia.chart import Chart
 from lintarsia.planning.model import Plan, Supply
@@ -9,6 +9,7 @@ from lintarsia.telling.lengths import is_imperial, wound_length
 from lintarsia.telling.names import row_word
 
 PLURALS = {"butterfly": "butterflies"}
+ON_BALL = "on the ball"
 MANY = 60  # above this nobody ticks boxes on a screen: the list is gathered by colour and holder
 
 
@@ -23,9 +24,10 @@ def winding_list(chart: Chart, plan: Plan, screen: Screen, *, whole: bool, allow
     imperial = is_imperial(chart)
     for supply in plan.supplies:
         colour = chart.colours.get(supply.colour)
+        box, holder = ("[ ]", supply.holder) if supply.wound else ("   ", ON_BALL)
         lines.append(
-            f"  [ ] {swatch(colour.shade if colour else None, screen)}{supply.id:<{wide}}  "
-            f"{wound_length(supply.metres * (1 + allowance), imperial):>8}  {supply.holder:<12}  "
+            f"  {box} {swatch(colour.shade if colour else None, screen)}{supply.id:<{wide}}  "
+            f"{wound_length(supply.metres * (1 + allowance), imperial):>8}  {holder:<12}  "
             f"{where(chart, supply, ends[supply.id])}"
         )
     return lines
@@ -43,16 +45,16 @@ def _gathered(chart: Chart, plan: Plan, screen: Screen, allowance: float) -> lis
     groups: dict[tuple[str, str], list[float]] = {}
     order = list(plan.colours)
     for supply in plan.supplies:
-        groups.setdefault((supply.colour, supply.holder), []).append(supply.metres * (1 + allowance))
+        holder = supply.holder if supply.wound else ON_BALL
+        groups.setdefault((supply.colour, holder), []).append(supply.metres * (1 + allowance))
     lines = [strong(f"To wind, tails and {allowance:.0%} to spare included", screen)]
     imperial = is_imperial(chart)
     for (symbol, holder), lengths in sorted(groups.items(), key=lambda g: (order.index(g[0][0]), max(g[1]))):
         colour = chart.colours.get(symbol)
         least, most = wound_length(min(lengths), imperial), wound_length(max(lengths), imperial)
         span = most if least == most else f"{least} to {most}"
-        lines.append(
-            f"  [ ] {swatch(colour.shade if colour else None, screen)}{symbol}  "
-            f"{count(len(lengths), holder, PLURALS.get(holder, '')):<22}  {span}"
-        )
+        box = "   " if holder == ON_BALL else "[ ]"
+        held = f"{len(lengths)} {holder}" if holder == ON_BALL else count(len(lengths), holder, PLURALS.get(holder, ""))
+        lines.append(f"  {box} {swatch(colour.shade if colour else None, screen)}{symbol}  {held:<22}  {span}")
     lines.append(f"  {len(plan.supplies):,} supplies in all; --all lists each")
     return lines

@@ -202,11 +202,13 @@ def _limits(data: Any) -> Limits:
     def count(name: str) -> int | None:
         return None if data.get(name) is None else int(data[name])
 
-    reach = data.get("float")
+    def reach(name: str) -> Length | StitchCount | None:
+        return None if data.get(name) is None else parse_reach(data[name])
+
     return Limits(
         supplies=count("supplies"),
-        float=None if reach is None else parse_reach(reach),
-        carry=count("carry"),
+        float=reach("float"),
+        carry=reach("carry"),
         idle=count("idle"),
         strand=count("strand"),
     )

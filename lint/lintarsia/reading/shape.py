@@ -46,7 +46,10 @@ def make_shape(schema: Mapping[str, Any], root: Mapping[str, Any] | None = None)
     shape = Shape()
     if not types and "enum" not in schema and "pattern" not in schema:
         shape.text, shape.truth = False, True
-    elif "string" not in types:
+    elif "string" not in types or types == {
+        "string",
+        "integer",
+    }:  # a length or a count: 4.0 is a whole number there too
         shape.text = not types & {"integer", "number", "boolean"}
         shape.truth = "boolean" in types
     shape.members = {name: make_shape(member, root) for name, member in schema.get("properties", {}).items()}

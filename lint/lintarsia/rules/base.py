@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterator
 from functools import cached_property
 from typing import TYPE_CHECKING, Any
 
-from lintarsia.chart import HOUSE_HOLDERS, Bounds, Chart, Holders, Limits
+from lintarsia.chart import HOUSE_RECKONING, Bounds, Chart, Limits, Reckoning
 from lintarsia.chart.measure import StitchCount
 from lintarsia.ground.values import dataclass
 from lintarsia.result import Finding, Kind, RuleInfo
@@ -34,15 +34,13 @@ class Work:
         self,
         chart: Chart,
         house: Limits = NOTHING_STATED,
-        tail_mm: float = 150.0,
-        allowance: float = 0.10,
-        holders: Holders = HOUSE_HOLDERS,
+        reckoning: Reckoning = HOUSE_RECKONING,
     ) -> None:
         self.chart = chart
         self.house = house
-        self.tail_mm = tail_mm
-        self.allowance = allowance
-        self.holders = holders
+        self.reckoning = reckoning
+        self.tail_mm = reckoning.tail_mm
+        self.allowance = reckoning.allowance
 
     @cached_property
     def text(self) -> str:
@@ -91,7 +89,7 @@ class Work:
     def plan(self) -> "Plan":
         from lintarsia.planning.planner import make_plan
 
-        return make_plan(self.chart, self.house, tail_mm=self.tail_mm, allowance=self.allowance, holders=self.holders)
+        return make_plan(self.chart, self.house, self.reckoning)
 
     @cached_property
     def written(self) -> "tuple[WrittenRow, ...]":

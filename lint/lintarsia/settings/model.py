@@ -5,7 +5,7 @@ from collections.abc import Callable, Iterator, Mapping
 from dataclasses import field, fields
 from typing import Any, NamedTuple
 
-from lintarsia.chart import HOUSE_HOLDERS, Holders, Limits
+from lintarsia.chart import HOUSE_RECKONING, Limits, Reckoning
 from lintarsia.ground.kinds import Kind, kind_of
 from lintarsia.ground.trouble import Trouble
 from lintarsia.ground.values import dataclass
@@ -62,9 +62,7 @@ class Settings:
     overrides: tuple[Override, ...] = ()
     block: Level = Level.ERROR
     limits: Limits = Limits()  # only what the settings file states; the house values fill in what it does not
-    tail_mm: float = 150.0
-    allowance: float = 0.10
-    holders: Holders = HOUSE_HOLDERS
+    reckoning: Reckoning = HOUSE_RECKONING
     max_bytes: int = DEFAULT_MAX_BYTES
     baseline: str | None = None  # the absolute path of the file with accepted results
     rulebook: Rulebook = field(default_factory=house_rulebook, repr=False)

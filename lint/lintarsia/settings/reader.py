@@ -3,9 +3,10 @@
 import os
 import re
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 from typing import Any, NoReturn
 
-from lintarsia.chart import HOUSE_HOLDERS, Holders, Limits, Places
+from lintarsia.chart import HOUSE_HOLDERS, HOUSE_RECKONING, Holders, Limits, Places, Reckoning
 from lintarsia.chart.measure import parse_length, parse_reach
 from lintarsia.ground.trouble import Trouble
 from lintarsia.reading import read_document
@@ -97,13 +98,8 @@ class _Reader:
             said["max_bytes"] = parse_size(str(data["max-size"]))
         if "limits" in data:
             said["limits"] = _limits(data["limits"])
-        yarn = data.get("yarn", {})
-        if "tail" in yarn:
-            said["tail_mm"] = parse_length(yarn["tail"]).mm
-        if "allowance" in yarn:
-            said["allowance"] = float(yarn["allowance"].rstrip("% ")) / 100
-        if "holders" in yarn:
-            said["holders"] = _holders(yarn["holders"])
+        if "yarn" in data:
+            said["reckoning"] = _reckoning(data["yarn"])
         if "rules" in data:
             said["rules"] = self.rules(data["rules"], ("rules",))
         said["overrides"] = tuple(
@@ -171,6 +167,17 @@ def _words(raw: Any) -> str | list[str]:
     return [written(item) for item in raw] if isinstance(raw, list) else written(raw)
 
 
+def _reckoning(yarn: Mapping[str, Any]) -> Reckoning:
+    said: dict[str, Any] = {key.replace("-", "_"): float(yarn[key]) for key in ("cast-on", "bind-off") if key in yarn}
+    if "tail" in yarn:
+        said["tail_mm"] = parse_length(yarn["tail"]).mm
+    if "allowance" in yarn:
+        said["allowance"] = float(yarn["allowance"].rstrip("% ")) / 100
+    if "holders" in yarn:
+        said["holders"] = _holders(yarn["holders"])
+    return replace(HOUSE_RECKONING, **said)
+
+
 def _holders(data: Mapping[str, Any]) -> Holders:
     """The house's holders, with the lengths that are stated."""
     stated = {name.replace("-", " "): parse_length(length).metres for name, length in data.items()}
@@ -178,5 +185,7 @@ def _holders(data: Mapping[str, Any]) -> Holders:
 
 
 def _limits(data: Mapping[str, Any]) -> Limits:
-    stated: dict[str, Any] = {key: parse_reach(value) if key == "float" else value for key, value in data.items()}
+    stated: dict[str, Any] = {
+        key: parse_reach(value) if key in ("float", "carry") else value for key, value in data.items()
+    }
     return Limits(**stated)

@@ -18,7 +18,7 @@ INFO = RuleInfo(
     ),
     remedy="give the colour another letter, or quote it in the written rows; M, C and the like are free",
     keys={"stitch-symbol": "the symbol is the abbreviation of a stitch"},
-    sources=("abbreviations: the Craft Yarn Council's list, from memory",),
+    sources=("abbreviations: a house list of the usual English ones",),
     judges_by=frozenset({Basis.COLOURS}),
 )
 

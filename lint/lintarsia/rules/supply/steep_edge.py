@@ -56,7 +56,7 @@ def _finding(work: Work, alike: list[Step]) -> Finding:
     row, moved = step.row + 1, step.last - step.first + 1
     names = one_and_all([colour_and_symbol(chart, chart.grid.symbols[each.colour]) for each in alike])
     across = length_in(chart, moved * chart.gauge.stitch_mm)
-    carry = length_in(chart, (work.bounds.carry or 0) * chart.gauge.stitch_mm)
+    carry = stitch_count(work.bounds.carry or 0)
     their = "the yarn can be carried" if len(alike) == 1 else "yarns can be carried"
     ends = "it is cut and joined anew" if len(alike) == 1 else "they are cut and joined anew"
     message = (

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from lintarsia.chart import Chart
+from lintarsia.planning.edgework import edge_work
 from lintarsia.planning.model import YarnNeed
 from lintarsia.planning.yarn import duplicate_mm, rates
 from lintarsia.result import Basis, Edit, Finding, Fix, Kind, Level, RuleInfo
@@ -57,8 +58,11 @@ def check(work: Work, options: NoOptions) -> Iterator[Finding]:
 def _most_mm(work: Work) -> float:
     """At least as much as any one yarn must hold: all yarn of the chart together. Most charts need less than a ball."""
     chart, threads = work.chart, work.plan.threads
-    per, cover = rates(chart.gauge, chart.technique, work.tail_mm), threads.cover
+    per, cover = rates(chart.gauge, chart.technique, work.reckoning), threads.cover
     own = int(threads.runs.stitches.sum()) * per.loop + cover.supplies * 2 * per.tail
+    ends = edge_work(chart, threads)
+    own += int(ends.cast_on.sum()) * per.cast_on + int(ends.bind_off.sum()) * per.bind_off
+    own += int(threads.needs.max(initial=0)) * per.spare
     way = int(cover.carried.sum()) * max(per.carry, per.floating) + int(cover.idle.sum()) * per.row
     return own + way + sum(duplicate_mm(chart, per).values()) + 1  # a millimetre for rounding
 
