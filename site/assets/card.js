@@ -1,20 +1,21 @@
 // The card of the row that is being knitted: what it tells, in which order, and aloud. Where to go next is knit.js's.
 (() => {
   "use strict";
-  const page = document.querySelector(".chart-page");
-  const svg = page && page.querySelector("svg.lx-chart");
-  const card = page && page.querySelector(".knit-card");
+  const page = document.querySelector('[data-page="chart"]');
+  const svg = page && page.querySelector('[data-part="viewport"] svg[data-rows]');
+  const card = page && page.querySelector('[data-part="card"]');
   if (!svg || !card) return;
 
   const word = page.dataset.word;
   const rows = Number(svg.dataset.rows);
-  const body = card.querySelector(".knit-body");
-  const title = card.querySelector("#knit-title");
-  const say = page.querySelector("#knit-say");
+  const body = card.querySelector('[data-part="card-body"]');
+  const title = card.querySelector('[data-part="card-title"]');
+  const say = page.querySelector('[data-part="say"]');
   const back = card.querySelector('[data-knit="back"]');
   const next = card.querySelector('[data-knit="next"]');
   const fold = card.querySelector('[data-knit="fold"]');
-  const supplies = new Map([...page.querySelectorAll("tr[data-supply]")].map((tr) => [tr.dataset.supply, tr.dataset]));
+  let lineUp = null; // of the row that the card shows
+  const supplies = new Map([...page.querySelectorAll("[data-supply]")].map((tr) => [tr.dataset.supply, tr.dataset]));
 
   const make = (name, text, kind) => {
     const element = document.createElement(name);
@@ -32,49 +33,44 @@
   // --- a row, as the list below tells it ----------------------------------------------------------------------------
   function read(row) {
     const line = document.getElementById(`row-${row}`);
-    const told = (kind) => line.querySelector(kind)?.textContent ?? "";
+    const told = (name) => line.querySelector(`[data-told="${name}"]`)?.textContent ?? "";
     return {
       row,
-      side: told(".side"),
-      leftward: line.classList.contains("rtl"),
-      shaped: told(".shaped"),
-      resting: told(".rests"),
-      crossings: Number.parseInt(told(".crossings"), 10) || 0,
-      runs: [...line.querySelectorAll(".run")].map((part) => ({
+      side: told("side"),
+      leftward: line.dataset.way === "left",
+      shaped: told("shaped"),
+      resting: told("rests"),
+      crossings: Number.parseInt(told("crossings"), 10) || 0,
+      runs: [...line.querySelectorAll('[data-told="runs"] > span')].map((part) => ({
         part, stitches: Number(part.querySelector("b").textContent), name: part.querySelector("span").textContent, yarn: part.querySelector("em").textContent,
       })),
-      yarns: [...line.querySelectorAll(".hangs li")].map((li) => ({
-        id: li.querySelector("b").textContent, hang: li.dataset.hang, kind: li.className, notes: [...li.querySelectorAll("i")].map((i) => i.textContent),
+      yarns: [...line.querySelectorAll('[data-told="yarns"] > li')].map((li) => ({
+        id: li.querySelector("b").textContent, hang: li.dataset.hang, kind: li.dataset.when ?? "", notes: [...li.querySelectorAll("i")].map((i) => i.textContent),
       })),
     };
   }
 
-  const LONG = 8; // runs that can be told with their names before a card is full
+  const LONG = 8; // runs that can be told with their names before a card is full; rowview.py's LONG
 
-  /** A long row that is one stretch of stitches over and over, by the same yarns: the stretch, how often, and what is left. */
-  function repeated(runs) {
-    if (runs.length <= LONG) return null;
-    const stitches = runs.flatMap((run) => Array(run.stitches).fill(run));
-    for (let wide = 2; wide * 2 <= stitches.length; wide++) {
-      if (!stitches.every((run, i) => i < wide || run.yarn === stitches[i - wide].yarn)) continue;
-      const times = Math.floor(stitches.length / wide);
-      return { wide, times: times === 2 ? "twice" : `${times} times`, runs: gather(stitches.slice(0, wide)), rest: gather(stitches.slice(times * wide)) };
-    }
-    return null;
+  /** A long row that is one stretch of stitches over and over, as the list says by `data-again`: how wide, how often. */
+  function repeated(line, runs) {
+    const [wide, times] = (line.dataset.again ?? "").split(" ").map(Number);
+    if (!times) return null;
+    return { wide, times: times === 2 ? "twice" : `${times} times`, runs: stretch(runs, 0, wide), rest: stretch(runs, wide * times, Infinity) };
   }
 
-  function gather(stitches) {
-    const runs = [];
-    for (const run of stitches) {
-      if (runs.at(-1)?.yarn === run.yarn) runs.at(-1).stitches += 1;
-      else runs.push({ ...run, stitches: 1 });
-    }
-    return runs;
+  /** The runs between two stitches, counted in working order from 0; runs are cut where they reach beyond. */
+  function stretch(runs, from, to) {
+    let at = 0;
+    return runs.flatMap((run) => {
+      const first = Math.max(at, from), last = Math.min(at += run.stitches, to);
+      return last > first ? [{ ...run, stitches: last - first }] : [];
+    });
   }
 
   // --- the card ---------------------------------------------------------------------------------------------------
   function fillCard(row) {
-    const told = read(row), again = repeated(told.runs);
+    const told = read(row), again = repeated(document.getElementById(`row-${row}`), told.runs);
     title.replaceChildren(`${word[0].toUpperCase()}${word.slice(1)} ${row}`);
     if (told.side) title.append(" ", make("small", told.side));
     const reading = make("small", "chart ", "reading");
@@ -97,13 +93,13 @@
     const facing = told.side ? `${told.side[0].toUpperCase()}${told.side.slice(1)} facing you` : "As they hang before you";
     const caption = make("p", `${facing} · first at the right`, "caption");
     caption.id = "knit-hang";
-    const lineUp = make("div", undefined, "line-up");
+    lineUp = make("div", undefined, "line-up");
     lineUp.setAttribute("role", "group");
     lineUp.setAttribute("aria-labelledby", "knit-hang");
     const hangs = make("ol", undefined, "hangs");
     hangs.append(...told.yarns.map(hung));
     lineUp.append(hangs);
-    if (told.yarns.length) part.append(caption, lineUp);
+    if (told.yarns.length) part.append(caption, lineUp); else lineUp = null;
     if (told.resting) part.append(make("p", told.resting, "rests"));
     return part;
   }
@@ -155,7 +151,6 @@
 
   /** What does not fit can be scrolled to, by the keyboard too; the line-up shows the end where the row begins. */
   function reach() {
-    const lineUp = body.querySelector(".line-up");
     if (lineUp) {
       lineUp.scrollLeft = lineUp.scrollWidth;
       lineUp.onscroll = () => lineUp.classList.toggle("more", lineUp.scrollLeft > 4);

@@ -1,9 +1,9 @@
 // A chart's page: larger and smaller, and results that light up their stitches.
 (() => {
   "use strict";
-  const page = document.querySelector(".chart-page");
-  const viewport = page && page.querySelector(".viewport");
-  const svg = viewport && viewport.querySelector("svg.lx-chart");
+  const page = document.querySelector('[data-page="chart"]');
+  const viewport = page && page.querySelector('[data-part="viewport"]');
+  const svg = viewport && viewport.querySelector("svg[data-rows]");
   if (!svg) return;
 
   // --- size -------------------------------------------------------------------------------------------------------
@@ -35,7 +35,7 @@
     viewport.scrollTop += after.top + partY * after.height - y;
   }
 
-  const tools = page.querySelector(".zoom");
+  const tools = page.querySelector('[data-part="zoom"]');
   tools.hidden = false;
   tools.addEventListener("click", (event) => {
     const kind = event.target.closest("button")?.dataset.zoom;
@@ -80,7 +80,7 @@
   viewport.after(note);
 
   function tell(number) {
-    const spot = number === null ? null : page.querySelector(`a.see[data-mark="${CSS.escape(number)}"]`)?.closest(".spot");
+    const spot = number === null ? null : page.querySelector(`[data-mark="${CSS.escape(number)}"]`)?.closest("[id]");
     note.hidden = !spot;
     if (!spot) return;
     const [see, ...rest] = [...spot.childNodes].map((node) => node.cloneNode(true));
@@ -90,17 +90,19 @@
     words.replaceChildren(back, ...rest);
   }
 
+  let lit = null;
   function light(number) {
-    for (const lit of svg.querySelectorAll(".lx-mark.is-lit")) lit.classList.remove("is-lit");
+    lit?.classList.remove("is-lit");
     const mark = number === null ? null : document.getElementById(`c-mark-${number}`);
     tell(mark && number);
+    lit = mark;
     if (!mark) return;
     mark.classList.add("is-lit");
     document.getElementById("show-chart").checked = true;
     mark.scrollIntoView({ block: "center", inline: "center" });
   }
   page.addEventListener("click", (event) => {
-    const link = event.target.closest("a.see");
+    const link = event.target.closest("a[data-mark]");
     if (!link) return;
     event.preventDefault();
     light(link.dataset.mark);
@@ -114,7 +116,7 @@
     const target = name.startsWith("result-") && document.getElementById(name);
     for (let up = target; up; up = up.parentElement) if (up.localName === "details") up.open = true;
     if (target) {
-      const see = target.querySelector("a.see");
+      const see = target.querySelector("a[data-mark]");
       if (see) light(see.dataset.mark);
       target.scrollIntoView({ block: "center" });
     }

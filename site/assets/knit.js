@@ -1,9 +1,9 @@
 // Knitting along: one row at a time, by tap, key or link; the place is kept in this browser.
 (() => {
   "use strict";
-  const page = document.querySelector(".chart-page");
-  const svg = page && page.querySelector("svg.lx-chart");
-  const card = page && page.querySelector(".knit-card");
+  const page = document.querySelector('[data-page="chart"]');
+  const svg = page && page.querySelector('[data-part="viewport"] svg[data-rows]');
+  const card = page && page.querySelector('[data-part="card"]');
   if (!svg || !card) return;
 
   const KEY = `lintarsia:row:${location.pathname}`;
@@ -13,26 +13,29 @@
   };
   const word = page.dataset.word;
   const rows = Number(svg.dataset.rows);
-  const say = page.querySelector("#knit-say");
+  const say = page.querySelector('[data-part="say"]');
   const next = card.querySelector('[data-knit="next"]');
   let current = 0;
 
   // --- the drawing ------------------------------------------------------------------------------------------------
-  const drawn = [...svg.querySelectorAll(".lx-row")].map((group) => [Number(group.dataset.row), group]);
-  drawn.push(...[...svg.querySelectorAll(".lx-row-numbers text")].map((text) => [Number(text.textContent), text]));
+  const drawn = [...svg.querySelectorAll("[data-row][data-side]")].map((group) => [Number(group.dataset.row), group]);
+  drawn.push(...[...svg.querySelectorAll('[data-part="row-numbers"] text')].map((text) => [Number(text.textContent), text]));
   const frame = document.createElementNS("http://www.w3.org/2000/svg", "rect");
   frame.setAttribute("class", "row-frame");
   frame.setAttribute("rx", "2");
   const shape = Object.fromEntries(["columns", "left", "top", "cellWidth", "cellHeight"].map((name) => [name, Number(svg.dataset[name])]));
+
+  let listed = null; // the line of the current row in the list
 
   function mark(row) {
     for (const [number, part] of drawn) {
       part.classList.toggle("is-current", number === row);
       part.classList.toggle("is-done", number < row);
     }
-    for (const old of page.querySelectorAll("tr.is-current")) old.classList.remove("is-current");
+    listed?.classList.remove("is-current");
+    listed = row ? document.getElementById(`row-${row}`) : null;
     if (!row) return frame.remove();
-    document.getElementById(`row-${row}`)?.classList.add("is-current");
+    listed?.classList.add("is-current");
     frame.setAttribute("x", shape.left - 1.5);
     frame.setAttribute("y", shape.top + (rows - row) * shape.cellHeight - 1.5);
     frame.setAttribute("width", shape.columns * shape.cellWidth + 3);
@@ -42,14 +45,14 @@
 
   /** Keep the row in the part of the window that the card leaves free; of a wide one, the end where it starts. */
   function bringIntoView(turned) {
-    const viewport = svg.closest(".viewport");
+    const viewport = svg.closest('[data-part="viewport"]');
     const held = card.getBoundingClientRect();
     const free = held.width < document.documentElement.clientWidth ? innerHeight : held.top; // beside the chart, or beneath it
     page.style.setProperty("--li-free", `${Math.max(160, Math.round(free - 24))}px`);
     const inner = viewport.getBoundingClientRect();
     let at = frame.getBoundingClientRect();
     if (turned && viewport.scrollWidth > viewport.clientWidth) {
-      viewport.scrollLeft = document.getElementById(`row-${current}`).classList.contains("rtl") ? viewport.scrollWidth : 0;
+      viewport.scrollLeft = document.getElementById(`row-${current}`).dataset.way === "left" ? viewport.scrollWidth : 0;
     }
     if (viewport.scrollHeight > viewport.clientHeight + 1) {
       viewport.scrollTop += at.top + at.height / 2 - (inner.top + inner.height / 2);
@@ -121,9 +124,9 @@
 
   addEventListener("keydown", (event) => {
     if (event.altKey || event.ctrlKey || event.metaKey || event.defaultPrevented) return;
-    const within = event.target.closest?.("input, select, textarea, [contenteditable], .knit-body");
+    const within = event.target.closest?.('input, select, textarea, [contenteditable], [data-part="card-body"]');
     if (within && event.key !== "Escape") return;
-    const viewport = svg.closest(".viewport");
+    const viewport = svg.closest('[data-part="viewport"]');
     if (!current && !viewport.contains(document.activeElement)) return;
     const step = { ArrowUp: 1, ArrowDown: -1 }[event.key];
     if (step) {
@@ -131,7 +134,7 @@
       go(current ? Math.min(rows, Math.max(1, current + step)) : store.get() || 1);
     } else if (event.key === "Home" && current) { event.preventDefault(); go(1); }
     else if (event.key === "End" && current) { event.preventDefault(); go(rows); }
-    else if (event.key === "Escape" && current) { stop(); svg.closest(".viewport").focus({ preventScroll: true }); }
+    else if (event.key === "Escape" && current) { stop(); svg.closest('[data-part="viewport"]').focus({ preventScroll: true }); }
   });
 
   const fromHash = () => { const row = /^#row-([0-9]{1,9})$/.exec(location.hash); return row && Number(row[1]); };
@@ -142,7 +145,7 @@
   });
 
   // --- coming back ------------------------------------------------------------------------------------------------
-  const start = page.querySelector(".start"), how = page.querySelector(".go-how");
+  const start = page.querySelector('[data-part="start"]'), how = page.querySelector('[data-part="start-how"]');
   how.hidden = false;
   function offer() {
     how.textContent = `or pick a ${word} in the chart`;

@@ -1,14 +1,14 @@
 // The overview: sort and filter. Without this script everything is there, what blocks release first.
 (() => {
   "use strict";
-  const page = document.querySelector(".overview");
-  const form = page && page.querySelector(".tools");
+  const page = document.querySelector('[data-page="overview"]');
+  const form = page && page.querySelector('[data-part="tools"]');
   if (!form) return;
-  const wall = page.querySelector(".wall");
-  const body = page.querySelector(".listing tbody");
-  const shown = form.querySelector(".shown");
+  const wall = page.querySelector('[data-part="wall"]');
+  const body = page.querySelector('[data-part="listing"] tbody');
+  const shown = form.querySelector('[data-part="shown"]');
   const lines = new Map([...body.rows].map((row) => [row.dataset.n, row]));
-  const none = page.querySelector(".none");
+  const none = page.querySelector('[data-part="none"]');
   const charts = [...wall.children].map((item, order) => ({ item, row: lines.get(item.dataset.n), order, ...item.dataset }));
   const MOST_FIRST = new Set(["stitches", "area", "supplies", "fullest", "ends", "metres", "errors", "warnings", "notes"]);
   const NUMBERS = new Set(["order", ...MOST_FIRST]);
@@ -52,15 +52,15 @@
     }
     shown.textContent = count === charts.length ? "" : `${count} of ${charts.length}`;
     none.hidden = count > 0;
-    page.querySelector(".listing").hidden = count === 0;
-    for (const head of page.querySelectorAll("th[data-sort]")) {
+    page.querySelector('[data-part="listing"]').hidden = count === 0;
+    for (const head of page.querySelectorAll("[data-sort]")) {
       if (head.dataset.sort === by) head.setAttribute("aria-sort", MOST_FIRST.has(by) !== turned ? "descending" : "ascending");
       else head.removeAttribute("aria-sort");
     }
   }
 
   function sortBy(by) {
-    const select = form.elements.sort, head = page.querySelector(`th[data-sort="${CSS.escape(by)}"]`);
+    const select = form.elements.sort, head = page.querySelector(`[data-sort="${CSS.escape(by)}"]`);
     if (![...select.options].some((option) => option.value === by)) {
       if (!head) return;
       select.add(new Option(head.textContent.toLowerCase(), by));
@@ -95,7 +95,7 @@
     page.querySelector(asked.get("as") === "table" ? "#as-table" : "#as-wall").checked = true;
   }
 
-  for (const head of page.querySelectorAll("th[data-sort]")) {
+  for (const head of page.querySelectorAll("[data-sort]")) {
     const button = document.createElement("button");
     button.type = "button";
     button.textContent = head.textContent;
@@ -109,8 +109,8 @@
     });
   }
   form.addEventListener("input", (event) => { if (event.target.name === "sort") turned = false; show(); keep(); });
-  page.querySelector(".as").addEventListener("change", keep);
-  none.querySelector(".all").addEventListener("click", () => {
+  page.querySelector('[data-part="as"]').addEventListener("change", keep);
+  none.querySelector('[data-part="all"]').addEventListener("click", () => {
     for (const field of Object.values(FIELDS)) form.elements[field].value = "";
     show();
     keep();

@@ -1,11 +1,11 @@
 // Search over charts, rules, results and the guide, in an index that came with the pages: nothing is asked of anybody.
 (() => {
   "use strict";
-  const form = document.querySelector(".search-form");
+  const form = document.querySelector('[data-part="search"]');
   const index = globalThis.lintarsiaIndex;
   if (!form || !index) return;
-  const input = form.elements.q, list = document.querySelector(".hits"), told = document.querySelector(".found");
-  const wayOn = document.querySelector(".no-hits");
+  const input = form.elements.q, list = document.querySelector('[data-part="hits"]'), told = document.querySelector('[data-part="found"]');
+  const wayOn = document.querySelector('[data-part="no-hits"]');
   const MOST = 60;
   const plain = (text) => text.normalize("NFD").replace(/[\u0300-\u036f]/g, "").toLowerCase();
   const entries = index.map(([kind, title, text, link]) => ({ kind, title, text, link, head: plain(title), all: plain(`${title} ${text} ${kind}`) }));

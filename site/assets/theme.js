@@ -12,7 +12,7 @@
   const SUN = "M12 4V2M12 22v-2M4 12H2M22 12h-2M6 6 4.8 4.8M19.2 19.2 18 18M18 6l1.2-1.2M4.8 19.2 6 18M16.5 12a4.5 4.5 0 1 1-9 0 4.5 4.5 0 0 1 9 0z";
   const LAMP = "M8 3h8l4 9H4zM12 12v9M8 21h8M15.5 12v3";
   document.addEventListener("DOMContentLoaded", () => {
-    const button = document.querySelector("button.lamp");
+    const button = document.querySelector('[data-part="lamp"]');
     if (!button) return;
     const system = matchMedia("(prefers-color-scheme: dark)");
     const evening = () => (root.dataset.lamp ? root.dataset.lamp === "evening" : system.matches);

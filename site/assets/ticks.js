@@ -1,8 +1,7 @@
 // Ticks in winding and weaving lists are kept in this browser.
 (() => {
   "use strict";
-  const page = document.querySelector(".chart-page");
-  const boxes = page ? [...page.querySelectorAll("input[data-tick]")] : [];
+  const boxes = [...document.querySelectorAll("[data-tick]")];
   if (!boxes.length) return;
   const KEY = `lintarsia:ticks:${location.pathname}`;
   let ticked = new Set();

@@ -62,7 +62,7 @@ def test_supplies_are_named_joined_and_cut(run: Run, write_chart: Write) -> None
         "Row 2 (WS): join W1; p1 W1, p2 B1. (3 sts) Cut W1.",
         "Row 3 (RS): k3 B1. (3 sts) Cut B1.",
     ]
-    assert "\nSupplies\n  B1  Dusk blue, loose strand, " in out
+    assert "\nSupplies\n  B1  Dusk blue, ball, " in out
 
 
 def test_rounds_are_knitted_and_shaping_is_said(run: Run, write_chart: Write) -> None:

@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 from lintarsia.engine.batches import MOST, MOST_BYTES, batches, check_charts
 from lintarsia.engine.checking import check_chart
 from lintarsia.engine.targets import find_targets
+from lintarsia.ground.kinds import Kind
 from lintarsia.settings import SettingsFinder
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
@@ -27,7 +28,7 @@ def test_batches_keep_the_order_and_stay_small(sizes: list[int]) -> None:
 def test_charts_and_patterns_come_to_the_same_together_and_alone(tmp_path: Path) -> None:
     for name in ("one", "two", "three"):
         shutil.copytree(EXAMPLES, tmp_path / name)
-    targets = find_targets([str(tmp_path)], SettingsFinder(None), patterns=True)
+    targets = find_targets([str(tmp_path)], SettingsFinder(None), tuple(Kind))
     assert len(targets) > MOST
     alone = [check_chart(target.path, None, target.settings) for target in targets]
     assert [answer.results for answer in check_charts(targets)] == [answer.results for answer in alone]

@@ -102,7 +102,7 @@ def test_a_reader_that_fails_is_told_as_such(
     def broken(*_: object, **__: object) -> None:
         raise KeyError("toy")
 
-    monkeypatch.setattr("lintarsia.engine.checking.read_chart", broken)
+    monkeypatch.setattr("lintarsia.engine.subjects.chart.read_chart", broken)
     (result,) = check(write_chart()).results
     assert (result.rule, result.key) == ("engine/rule-failed", "reader-failed")
 

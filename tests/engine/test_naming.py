@@ -8,6 +8,7 @@ from typing import Any
 import pytest
 
 from lintarsia.engine import check_paths
+from lintarsia.ground.kinds import Kind
 from lintarsia.ground.trouble import Trouble
 
 CHART = """\
@@ -56,7 +57,7 @@ def test_a_chart_that_outgrew_its_pattern(repository: Path) -> None:
     assert found("other.chart.yaml") == []
     assert check_paths(["front.chart.yaml"]).results == ()
     report = check_paths(["front.chart.yaml", "other.chart.yaml"], with_patterns=True)
-    assert (report.charts, report.patterns, report.blocked) == (2, 1, True)
+    assert (report.charts, report.others, report.blocked) == (2, {Kind.PATTERN: 1}, True)
 
 
 def test_a_pattern_named_with_its_chart_is_checked_once() -> None:

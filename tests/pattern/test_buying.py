@@ -11,7 +11,7 @@ import pytest
 from pattern_files import chart_text, write_pattern
 
 from lintarsia.chart import Reckoning
-from lintarsia.engine.patterns import work_on
+from lintarsia.engine.subjects.pattern import work_on
 from lintarsia.pattern.buying import needs_of
 from lintarsia.pattern.reading import read_pattern
 from lintarsia.pattern.work import PatternWork

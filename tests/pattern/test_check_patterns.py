@@ -10,6 +10,7 @@ from pattern_files import chart_text, write, write_pattern
 from lintarsia.cli.main import main
 from lintarsia.engine import check_chart, check_paths
 from lintarsia.ground.bounds import repository
+from lintarsia.ground.kinds import Kind
 from lintarsia.pattern.paths import Outside, chart_path
 from lintarsia.result import Level
 from lintarsia.settings import Settings
@@ -31,7 +32,7 @@ def found(*paths: str) -> list[tuple[str, str, str]]:
 def test_a_folder_s_patterns_are_checked_with_its_charts(tmp_path: Path) -> None:
     write_pattern(tmp_path / "book", WIDE, front=FRONT)
     report = check_paths(["."])
-    assert (report.charts, report.patterns) == (1, 1)
+    assert (report.charts, report.others) == (1, {Kind.PATTERN: 1})
     result = report.results[0]
     assert (result.file, result.rule, result.key) == ("book/cushion.pattern.yaml", "size/measurement", "width")
     assert result.message == "front: 10 stitches at 20 to 10 cm are 5.0 cm wide; 9 cm is stated"
@@ -150,7 +151,7 @@ def test_levels_and_options_of_the_settings_hold_for_patterns(tmp_path: Path) ->
     settings.write_text("overrides: [{paths: ['*.pattern.yaml'], rules: {size/measurement: off}}]\n", "utf-8")
     assert check_paths(["."]).results == ()
     settings.write_text("exclude: [cushion.pattern.yaml]\n", "utf-8")
-    assert check_paths(["."]).patterns == 0
+    assert check_paths(["."]).others == {}
 
 
 def test_a_chart_that_cannot_be_read_is_told_once_of_each(tmp_path: Path) -> None:

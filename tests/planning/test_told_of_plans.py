@@ -11,9 +11,9 @@ from lintarsia.chart.measure import Length, Mass
 from lintarsia.planning.catches import catches
 from lintarsia.planning.model import Link
 from lintarsia.planning.planner import make_plan
+from lintarsia.planning.rates import rates
 from lintarsia.planning.rows import crossing_rows
 from lintarsia.planning.what_if import plan_costs, weigh_areas
-from lintarsia.planning.yarn import rates
 
 Draw = Callable[..., Chart]
 

@@ -18,7 +18,8 @@ from lintarsia.chart import (
 )  # fmt: skip
 from lintarsia.chart.measure import Length, Mass
 from lintarsia.planning.planner import make_plan
-from lintarsia.planning.yarn import holder_for, loop_mm, patches, rates
+from lintarsia.planning.rates import loop_mm, rates
+from lintarsia.planning.yarn import holder_for, patches
 
 TEN_CM = Length(10, "cm")
 EDGELESS = Reckoning(cast_on=0, bind_off=0)

@@ -159,7 +159,7 @@ def test_rows_that_would_pad_to_a_huge_grid() -> None:
     text = head + "  A\n" * 19_000 + "  " + "A" * 1000 + "\n"
     assert one(text) == (
         "file/unreadable too-many-stitches 7:8 the chart has 19,001 rows and the longest is 1,000 stitches wide; "
-        "at most 8,388,608 stitches are read"
+        "that is 19,001,000 stitches, and at most 8,388,608 are read"
     )
     assert one(head + "  A\n" * 20_001).endswith("the chart has 20,001 lines; at most 20,000 rows are read")
 

@@ -10,7 +10,7 @@ import pytest
 
 from lintarsia.chart import Gauge
 from lintarsia.chart.measure import Length
-from lintarsia.planning.yarn import MUNDEN_KW, loop_mm
+from lintarsia.planning.rates import MUNDEN_KW, loop_mm
 
 TEN_CM = Length(10, "cm")
 CONSTANTS = {"dry-relaxed": (5.0, 3.8, 19.0), "wet-relaxed": (5.3, 4.1, 21.6)}

@@ -12,7 +12,7 @@ import pytest
 
 from lintarsia.chart import Gauge
 from lintarsia.chart.measure import Length
-from lintarsia.planning.yarn import loop_mm
+from lintarsia.planning.rates import loop_mm
 
 TEN_CM = Length(10, "cm")
 ROWS_PER_10 = 20 * 30 / 22  # the typical ratio of rows to stitches

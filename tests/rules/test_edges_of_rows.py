@@ -290,9 +290,9 @@ def test_the_shortest_edge_of_a_colours_blocks_is_told() -> None:
 
 def test_small_blocks_of_a_colour_are_told_together_and_large_ones_have_a_back_of_their_own() -> None:
     field = "BBBBBBBBBBBBBBB"
-    assert told("ends/nowhere-to-hide", f"{field} BBWBBWWBBBWBBWB {field}") == [
-        "W1, W2, W3 and W4, Bone (W), work at most 2 stitches: their ends have 1.2 cm of edge to be woven along at most; "
-        "2 cm is wanted"
+    assert told("ends/nowhere-to-hide", f"{field} BBWBBWWBBBWBBWB {field}", room=Length(1.4, "cm")) == [
+        "W1, W3 and W4, Bone (W), work 1 stitch each: "
+        "their ends have 8 mm of edge to be woven along at most; 1.4 cm is wanted"
     ]
     assert told("ends/nowhere-to-hide", f"{field} BBBWWWBBBBBBBBB BBBWWWBBBBBBBBB {field}", back=6) == []
 

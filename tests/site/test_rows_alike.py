@@ -28,7 +28,8 @@ def lines(tmp_path: Path, chart: str, worked: str = "flat") -> list[tuple[int, s
     read = read_chart(str(file)).chart
     assert read
     plan = make_plan(read)
-    row = r'<tr id="row-(\d+)" class="[rtl]{3}( same)?"><th scope="row"><a href="#row-\d+"(?: data-to="(\d+)")?>'
+    head = r'<tr id="row-(\d+)" class="[rtl]{3}( same)?" data-way="\w+"(?: data-again="[\d ]+")?>'
+    row = head + r'<th scope="row"><a href="#row-\d+"(?: data-to="(\d+)")?>'
     found = re.findall(row, rows_html(read, plan, make_key(read, plan)))
     return [(int(number), to, bool(same)) for number, same, to in found]
 

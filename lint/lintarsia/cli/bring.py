@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 import click
 
 from lintarsia.cli.exits import OK
+from lintarsia.cli.gauges import read_gauge
 from lintarsia.cli.output import screen_of, write_file, write_stdout
 from lintarsia.ground.replacing import replace_file
 from lintarsia.ground.trouble import Trouble
@@ -15,20 +16,9 @@ from lintarsia.ground.trouble import Trouble
 if TYPE_CHECKING:
     from lintarsia.bringing import Brought
 
-_GAUGE = re.compile(
-    r"([0-9]+(?:\.[0-9]+)?) ?[x×] ?([0-9]+(?:\.[0-9]+)?)(?: ?/ ?([0-9]+(?:\.[0-9]+)? ?(?:mm|cm|m|in|yd)))?"
-)
 TECHNIQUES, WAYS = ("intarsia", "stranded", "mixed"), ("flat", "round", "turned")
 _CELL = re.compile(r"([0-9]{1,5})(?: ?[x×] ?([0-9]{1,5}))?")
 _SHADE = re.compile(r"#?([0-9A-Fa-f]{6})")
-
-
-def _gauge(ctx: click.Context, param: click.Parameter, value: str) -> tuple[float, float, str]:
-    match = _GAUGE.fullmatch(value.strip())
-    if not match or not 0 < float(match[1]) <= 10000 or not 0 < float(match[2]) <= 10000:
-        raise click.BadParameter(f"{value!r} is not a gauge; expected stitches and rows such as 22x30 or 18x24/4in")
-    over = re.sub(r"(?<=[0-9])(?=[a-z])", " ", match[3].replace(" ", "")) if match[3] else "10 cm"
-    return float(match[1]), float(match[2]), over
 
 
 def _cell(ctx: click.Context, param: click.Parameter, value: str | None) -> tuple[int, int] | None:
@@ -67,7 +57,12 @@ def _clear(ctx: click.Context, param: click.Parameter, value: str) -> str:
 )
 @click.option("--title", metavar="TEXT", help="The chart's title. [default: from FILE's name]")
 @click.option(
-    "--gauge", metavar="STxROWS", default="22x30", show_default=True, callback=_gauge, help="To 10 cm, or 18x24/4in."
+    "--gauge",
+    metavar="STxROWS",
+    default="22x30",
+    show_default=True,
+    callback=read_gauge,
+    help="To 10 cm, or 18x24/4in.",
 )
 @click.option(
     "--technique", type=click.Choice(["intarsia", "stranded", "mixed"]), default="intarsia", show_default=True

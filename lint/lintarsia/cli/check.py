@@ -65,6 +65,12 @@ BLOCK_LEVELS = ("error", "warning", "note", "off")
     help="Mend what can be mended without a thought; with =risky also what changes the picture.",
 )
 @click.option("--diff", is_flag=True, help="Show what --fix (or --fix=risky) would change, and write nothing.")
+@click.option(
+    "--most-seconds",
+    type=click.FloatRange(0, min_open=True),
+    metavar="N",
+    help="End the look at a chart after N seconds, and tell it as a result.",
+)
 @click.option("--jobs", type=click.IntRange(1), help="Processes to use at most (default: as many as pay).")
 @click.option("--stdin-name", help="The name that a chart read from standard input (PATH -) goes by.")
 @click.option("--quiet", "-q", is_flag=True, help="Say nothing in the text where nothing is to be mended.")
@@ -81,6 +87,7 @@ def command(
     before_commit: bool,
     fix: str | None,
     diff: bool,
+    most_seconds: float | None,
     jobs: int | None,
     stdin_name: str | None,
     quiet: bool,
@@ -137,6 +144,7 @@ def command(
             since=since,
             with_patterns=with_patterns or before_commit,
             gone=gone,
+            most_seconds=most_seconds,
         )
 
     report, stuck = look(), False
@@ -146,10 +154,10 @@ def command(
     elif wish.wanted:
         report, stuck = mend_files(wish, paths, report, settings, level, look)
     report = hold(report, baseline_file, update=update, partial=since is not None)
-    if not report.charts and not report.patterns and not before_commit:
+    if not report.files and not before_commit:
         click.echo(f"lintarsia: {_why_none(paths, stream, since)}", err=True)
     deliver(report, wanted, colour, quiet=quiet, only_files=wish.diff)
-    if stuck or (overlooked and since is None and not report.charts and not report.patterns):
+    if stuck or (overlooked and since is None and not report.files):
         return CANNOT
     return FOUND if report.blocked else OK
 

@@ -6,8 +6,9 @@ from typing import TYPE_CHECKING
 import click
 
 from lintarsia.cli.exits import FOUND, OK
-from lintarsia.cli.onechart import read_one, settings_for, the_chart
+from lintarsia.cli.onechart import read_one, settings_for, size_of, the_chart
 from lintarsia.cli.output import write_stdout
+from lintarsia.cli.progress import watching
 from lintarsia.cli.settings_option import allow_outside_rules
 from lintarsia.ground.replacing import replace_file
 from lintarsia.ground.trouble import Trouble
@@ -86,13 +87,15 @@ def command(
     chart = read_one(chart_file, settings, "no picture can be made of this chart", faulty=True)
     if chart is None:
         return FOUND
-    drawings = _draw(chart, picture, layers, paper, settings)
+    with watching(f"drawing {size_of(chart)}"):
+        drawings = _draw(chart, picture, layers, paper, settings)
     if output is None:
         if len(drawings) > 1:
             raise Trouble(f"the chart takes {len(drawings)} sheets; say where to put them with --output")
         write_stdout(drawings[0] + "\n")
         return OK
-    _save(chart, drawings, output, ending, width)
+    with watching(f"writing the picture of {size_of(chart)}"):
+        _save(chart, drawings, output, ending, width)
     return OK
 
 

@@ -15,6 +15,7 @@ from lintarsia.telling.guessing import did_you_mean
 
 # Command → what it does, in a line. Each lives in the module of its name, as the attribute `command`.
 COMMANDS: Mapping[str, str] = {
+    "start": "Start a blank chart, or a pattern of several, ready to draw in.",
     "check": "Check charts and say what a knitter would stumble over.",
     "explain": "Say what a rule looks for, why, and what to do about it.",
     "plan": "Work out the supplies of a chart: how many, how long, in what order.",

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 import click
 
 from lintarsia.cli.settings_option import distrust_settings, named_settings
+from lintarsia.ground.kinds import Kind, kind_of
 from lintarsia.ground.trouble import Trouble
 
 if TYPE_CHECKING:
@@ -51,7 +52,7 @@ def settings_for(chart_file: str, settings_file: str | None) -> "Settings":
         chart_file = os.curdir
     elif not os.path.exists(chart_file):
         raise Trouble(f"there is no file {chart_file!r}")
-    elif chart_file.endswith(".pattern.yaml"):
+    elif kind_of(chart_file) is Kind.PATTERN:
         raise Trouble(f"{chart_file!r} is a pattern of several charts; this command takes one chart at a time")
     return named_settings(settings_file) or find_settings(chart_file)
 
@@ -68,13 +69,15 @@ def read_one(chart_file: str, settings: "Settings", cannot: str, *, faulty: bool
     data = None
     if chart_file == "-":
         chart_file, data = STDIN_NAME, _standard_input(settings.max_bytes)
-    reading = read_chart(chart_file, data, max_bytes=settings.max_bytes)
+    reading = read_chart(chart_file, data, max_bytes=settings.max_bytes, max_stitches=settings.max_stitches)
     errors = [(rule, finding) for rule, finding in reading.problems if finding.level in (None, Level.ERROR)]
     if reading.chart is not None and (faulty or not errors):
         return reading.chart
     for rule, finding in errors:
         place = f"{chart_file}:{finding.region.line}:{finding.region.column}"
         click.echo(f"{place}: {finding.message} [{rule}]", err=True)
+        if finding.key == "too-many-stitches":  # what to do is not in the message, and nobody would guess it
+            click.echo(f"  mend  {finding.remedy}", err=True)
     click.echo(f"lintarsia: {cannot} until that is mended", err=True)
     return None
 
@@ -87,3 +90,8 @@ def _standard_input(most: int) -> bytes:
         return sys.stdin.buffer.read(most + 1)
     except OSError as failure:
         raise Trouble(f"standard input cannot be read ({failure.strerror or failure})") from None
+
+
+def size_of(chart: "Chart") -> str:
+    """What of it decides how long something takes: `a chart of 512 by 512 stitches`."""
+    return f"a chart of {chart.grid.width:,} by {chart.grid.height:,} stitches"

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 import click
 
+from lintarsia.ground.kinds import Kind, kind_of
 from lintarsia.ground.trouble import Trouble
 
 if TYPE_CHECKING:
@@ -23,9 +24,9 @@ def say_misnamed(paths: Sequence[str], settings: "Settings | None") -> bool:
     found = misnamed(paths, SettingsFinder(settings))
     outright = set(map(os.path.normpath, filter(os.path.isfile, paths)))
     for path, right in found[:MOST_NAMED]:
-        kind = "pattern" if right.endswith(".pattern.yaml") else "chart"
+        kind = kind_of(right)
         left_out = "" if path in outright else " and was not looked at"
-        ending = f"its name must end in .{kind}.yaml, as in {right!r}"
+        ending = f"its name must end in {kind.suffix}, as in {right!r}"
         click.echo(f"lintarsia: {harmless(path)} looks like a {kind}{left_out}; {ending}", err=True)
     if len(found) > MOST_NAMED:
         click.echo(f"lintarsia: and {len(found) - MOST_NAMED:,} more files so named", err=True)
@@ -37,5 +38,5 @@ def refuse_misnamed_alone(paths: Sequence[str], settings: "Settings | None") -> 
     from lintarsia.engine.targets import find_targets
     from lintarsia.settings import SettingsFinder
 
-    if say_misnamed(paths, settings) and not find_targets(paths, SettingsFinder(settings), patterns=True):
+    if say_misnamed(paths, settings) and not find_targets(paths, SettingsFinder(settings), tuple(Kind)):
         raise Trouble(f"no charts found in {', '.join(paths)}")

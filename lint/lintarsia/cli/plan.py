@@ -6,9 +6,9 @@ from typing import TYPE_CHECKING
 import click
 
 from lintarsia.cli.exits import FOUND, OK
-from lintarsia.cli.onechart import read_one, settings_for, the_chart
+from lintarsia.cli.onechart import read_one, settings_for, size_of, the_chart
 from lintarsia.cli.output import screen_of, write_file, write_stdout
-from lintarsia.cli.progress import counter
+from lintarsia.cli.progress import watching
 from lintarsia.cli.settings_option import allow_outside_rules
 from lintarsia.reporting.fitting import fitted
 from lintarsia.reporting.screen import PLAIN
@@ -151,7 +151,9 @@ def command(
     if write:
         return _write(chart_file, chart, asked)
     screen = screen_of(sys.stdout, colour) if output is None else PLAIN
-    text = answer(chart, asked, screen, counter("weighing areas", 20))
+    doing = f"weighing areas of {size_of(chart)}" if what_if else f"planning {size_of(chart)}"
+    with watching(doing) as progress:
+        text = answer(chart, asked, screen, progress)
     if output is None:
         write_stdout(fitted(text, screen) if format == "text" else text)
     else:
@@ -173,5 +175,7 @@ def _write(chart_file: str, chart: "Chart", asked: "Question") -> int:
         return FOUND
     from lintarsia.plansheets.writing import write_supplies
 
-    click.echo(f"{chart_file}: {write_supplies(chart_file, chart, asked.plan(chart))}")
+    with watching(f"planning {size_of(chart)}"):
+        plan = asked.plan(chart)
+    click.echo(f"{chart_file}: {write_supplies(chart_file, chart, plan)}")
     return OK

@@ -57,12 +57,12 @@ def command(pattern_file: str, format: str, output: str | None, block: str | Non
 def _card(pattern_file: str, settings_file: str | None, block: Level | None) -> "Card | None":
     """The card, or None where the file holds no pattern; what is wrong with it goes to standard error."""
     from lintarsia.engine.releasing import Unpublishable, release_card
-    from lintarsia.pattern.names import SUFFIX, is_pattern
+    from lintarsia.ground.kinds import Kind, kind_of
 
     if not os.path.exists(pattern_file):
         raise Trouble(f"there is no file {pattern_file!r}")
-    if not is_pattern(pattern_file):
-        raise Trouble(f"{pattern_file!r} is not named like a pattern; expected *{SUFFIX}")
+    if kind_of(pattern_file) is not Kind.PATTERN:
+        raise Trouble(f"{pattern_file!r} is not named like a pattern; expected *{Kind.PATTERN.suffix}")
     try:
         return release_card(pattern_file, named_settings(settings_file), block)
     except Unpublishable as refused:

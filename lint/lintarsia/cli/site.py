@@ -7,6 +7,7 @@ import click
 
 from lintarsia.cli.exits import OK
 from lintarsia.cli.overlooked import refuse_misnamed_alone
+from lintarsia.cli.progress import counter
 from lintarsia.cli.settings_option import allow_outside_rules, named_settings
 from lintarsia.ground.trouble import Trouble
 
@@ -55,7 +56,15 @@ def command(
     def build(folder: str) -> None:
         from lintarsia.publishing.site.building import build_site
 
-        build_site(paths or (".",), folder, title=title, base_url=base_url, settings=settings, cores=jobs)
+        build_site(
+            paths or (".",),
+            folder,
+            title=title,
+            base_url=base_url,
+            settings=settings,
+            cores=jobs,
+            progress=counter("drawing charts", 10),
+        )
 
     if not serve:
         assert output is not None

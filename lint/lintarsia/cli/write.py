@@ -91,11 +91,12 @@ def _page(
     from lintarsia.written import Style
     from lintarsia.written.formats import FORMATS
     from lintarsia.written.page import rows_page
+    from lintarsia.written.shapingphrases import Terms
 
     plan = None
     if supplies:
         from lintarsia.planning.planner import make_plan
 
         plan = make_plan(chart, settings.limits, settings.reckoning)
-    style = Style(fold=not in_full, stars=not in_full, merge=not in_full)
+    style = Style(fold=not in_full, stars=not in_full, merge=not in_full, terms=Terms(settings.terms))
     return FORMATS[format](rows_page(chart, plan=plan, first=rows[0], last=rows[1], style=style))

@@ -131,7 +131,7 @@ def _row_numbers(
         x, anchor = (place.x(place.columns) + gutter, "start") if right else (place.x(0) - gutter, "end")
         if texts:
             groups.append(f'<g text-anchor="{anchor}" transform="translate({num(x)} 0)">{"".join(texts)}</g>')
-    return f'<g class="lx-number lx-row-numbers">{"".join(groups)}</g>'
+    return f'<g class="lx-number lx-row-numbers" data-part="row-numbers">{"".join(groups)}</g>'
 
 
 def direction_mark(chart: Chart, place: Geometry, row: int, beyond: float) -> str:

@@ -8,10 +8,9 @@ from collections.abc import Callable, Iterator, Sequence
 from itertools import groupby
 from typing import TypeVar
 
-from lintarsia.engine.checking import Checked, Examining, check_chart, checked
+from lintarsia.engine.checking import Checked, Examining
+from lintarsia.engine.subjects import subject_of
 from lintarsia.engine.targets import Target
-from lintarsia.pattern.names import is_pattern
-from lintarsia.result import Result
 
 T = TypeVar("T")
 
@@ -31,22 +30,27 @@ def batches(items: Sequence[T], size: Callable[[T], int]) -> Iterator[Sequence[T
         yield items[start:]
 
 
-def judge(charts: Sequence[Examining]) -> list[tuple[Result, ...]]:
+def judge(files: Sequence[Examining]) -> None:
     """As `Examining.judge` for each, rule by rule."""
-    for _, alike in groupby(charts, lambda chart: id(chart.armed)):
+    for _, alike in groupby(files, lambda file: id(file.armed)):
         group = list(alike)
         for check in group[0].armed.checks:
-            for chart in group:
-                chart.apply(check)
-    return [chart.results() for chart in charts]
+            for file in group:
+                file.apply(check)
 
 
 def check_charts(targets: Sequence[Target]) -> Iterator[Checked]:
-    """As `check_chart` for each of these files, in order."""
+    """As `check_chart` for each of these files, in order. What names other files is read and let go of by itself: its
+    own size says nothing of theirs."""
     for batch in batches(targets, lambda target: target.size):
-        charts = [Examining(t.path, None, t.settings) for t in batch if not is_pattern(t.path)]
-        for chart in charts:
-            chart.read()
-        answers = map(checked, judge(charts), [chart.work for chart in charts])
-        for target in batch:
-            yield check_chart(target.path, None, target.settings) if is_pattern(target.path) else next(answers)
+        files = [Examining(subject_of(target.path, None, target.settings)) for target in batch]
+        together = [file for file in files if file.subject.kind.whole]
+        for file in together:
+            file.read()
+        judge(together)
+        while files:
+            file = files.pop(0)
+            if not file.subject.kind.whole:
+                file.read()
+                file.judge()
+            yield file.checked()

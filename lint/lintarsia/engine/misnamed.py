@@ -5,11 +5,12 @@ import re
 from collections.abc import Iterator, Sequence
 
 from lintarsia.engine.targets import files_below, tidy
+from lintarsia.ground.kinds import Kind
 from lintarsia.settings import SettingsFinder
 
 # `fox.chart.yaml.txt`, `fox.chart.yml`, `FOX.CHART.YAML`, `fox.chart.yaml.yaml`: what editors, mail and old file
 # systems make of the name. Copies kept on purpose (`.bak`, `.orig`, `~`) are none of them.
-_NEAR = re.compile(r"(.+)\.(chart|pattern)\.ya?ml(?:\.(?:txt|text|ya?ml))?", re.IGNORECASE)
+_NEAR = re.compile(rf"(.+)\.({'|'.join(Kind)})\.ya?ml(?:\.(?:txt|text|ya?ml))?", re.IGNORECASE)
 
 
 def right_name(name: str) -> str | None:
@@ -17,7 +18,7 @@ def right_name(name: str) -> str | None:
     match = _NEAR.fullmatch(name)
     if match is None:
         return None
-    right = f"{match[1]}.{match[2].lower()}.yaml"
+    right = match[1] + Kind(match[2].lower()).suffix
     return None if right == name else right
 
 

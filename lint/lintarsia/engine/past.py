@@ -10,8 +10,8 @@ from dataclasses import replace
 from lintarsia.engine.differing import YAML, differing
 from lintarsia.engine.git import commit_of, git, names
 from lintarsia.engine.targets import Target
+from lintarsia.ground.kinds import kind_of
 from lintarsia.ground.trouble import Trouble
-from lintarsia.pattern.names import is_pattern
 from lintarsia.settings import SETTINGS_NAME, Settings, SettingsFinder, read_settings
 
 LINK = "120000"  # the mode of a symbolic link in git's list of files
@@ -29,8 +29,8 @@ class Past:
 
     def concerns(self, path: str) -> bool:
         """Whether what a check says of this file may differ: of a chart for its own sake, a link's target's or its
-        settings', of a pattern for that of anything it may name."""
-        if is_pattern(path):
+        settings', of what names other files for that of anything it may name."""
+        if not kind_of(path).whole:
             return self.difference.anything
         linked = self.name(os.path.realpath(path))
         return self.difference.reaches(self.name(path)) or self.difference.reaches(linked)

@@ -3,8 +3,8 @@
 import os
 from collections.abc import Iterable
 
-from lintarsia.engine.patterns import work_on
 from lintarsia.engine.running import check_paths
+from lintarsia.engine.subjects.pattern import work_on
 from lintarsia.pattern.card import Card, make_card
 from lintarsia.pattern.reading import read_pattern
 from lintarsia.result import Finding, Level, Report

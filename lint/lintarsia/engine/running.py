@@ -1,13 +1,14 @@
 """A whole run: charts found, checked one after another or over the cores, and gathered into one sorted report."""
 
+from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Sequence
 
 from lintarsia import __version__
 from lintarsia.engine.batches import check_charts
 from lintarsia.engine.checking import Checked, check_chart, shown
 from lintarsia.engine.targets import Target, find_targets
+from lintarsia.ground.kinds import Kind, kind_of
 from lintarsia.ground.values import dataclass
-from lintarsia.pattern.names import is_pattern
 from lintarsia.result import Level, Picture, Report, Result, RuleInfo
 from lintarsia.rules.rulebook import Rulebook, house_rulebook
 from lintarsia.settings import Settings, SettingsFinder
@@ -34,6 +35,7 @@ def check_paths(
     since: str | None = None,
     with_patterns: bool = False,
     gone: Sequence[str] = (),
+    most_seconds: float | None = None,
 ) -> Report:
     """Check every chart and pattern that `paths` name, and `stream` where there is one.
 
@@ -42,14 +44,15 @@ def check_paths(
     same for any number. `progress` is called with charts done and charts in all. `since` names a git revision, or
     `A...B` for that from which two have parted: only results that it had not are reported, wherever they stand.
     `with_patterns` checks the patterns that name one of these charts, or a file of `gone`, as well, wherever in the
-    repository they lie.
+    repository they lie. `most_seconds` is the time that each chart has; one that takes longer is ended, and has a
+    result that says so.
     Raises Trouble where it cannot run.
     """
     finder = SettingsFinder(settings)
-    targets = find_targets(paths, finder, patterns=True)
+    targets = find_targets(paths, finder, tuple(Kind))
 
     def check(wanted: Sequence[Target]) -> Iterable[Checked]:
-        return _all(wanted, jobs, progress)
+        return _all(wanted, jobs, progress, most_seconds)
 
     if since is not None:
         from lintarsia.engine.since import check_since
@@ -59,9 +62,9 @@ def check_paths(
         checked = [(target.path, answer) for target, answer in looked]
     else:
         if with_patterns:
-            from lintarsia.engine.naming import patterns_naming
+            from lintarsia.engine.naming import files_naming
 
-            targets = sorted([*targets, *patterns_naming(targets, finder, gone)], key=lambda target: target.path)
+            targets = sorted([*targets, *files_naming(targets, finder, gone)], key=lambda target: target.path)
         checked = list(zip((target.path for target in targets), check(targets), strict=True))
     holding = {target.path: target.settings for target in targets}
     if stream is not None:
@@ -74,12 +77,29 @@ def check_paths(
         own = finder.for_folder(os.path.dirname(full))
         if not own.excludes(full):
             holding[stream.name] = own
-            checked.append((stream.name, check_chart(stream.name, stream.data, own)))
+            checked.append((stream.name, _streamed(stream, own, most_seconds)))
     return _gather(checked, holding, block)
 
 
-def _all(targets: Sequence[Target], jobs: int | None, progress: Progress | None) -> Iterable[Checked]:
+def _streamed(stream: Stream, own: Settings, most_seconds: float | None) -> Checked:
+    if most_seconds is None:
+        return check_chart(stream.name, stream.data, own)
+    from lintarsia.engine.timed import Job, check_in_time
+
+    (answer,) = check_in_time([Job(stream.name, stream.data, own)], most_seconds, 1)
+    return answer
+
+
+def _all(
+    targets: Sequence[Target], jobs: int | None, progress: Progress | None, most_seconds: float | None
+) -> Iterable[Checked]:
     from lintarsia.engine import workers
+
+    if most_seconds is not None:
+        from lintarsia.engine.timed import Job, check_in_time
+
+        timed = [Job(target.path, None, target.settings) for target in targets]
+        return check_in_time(timed, most_seconds, jobs or workers.cores(), progress)
 
     number = workers.workers_for(targets, jobs)
     if number > 1:
@@ -110,14 +130,15 @@ def _gather(checked: Iterable[tuple[str, Checked]], holding: dict[str, Settings]
         if holding[path].rulebook not in books:
             books.append(holding[path].rulebook)
     results.sort(key=lambda result: result.order)
+    counts = Counter(map(kind_of, holding))
     return Report(
-        charts=sum(not is_pattern(path) for path in holding),
-        patterns=sum(map(is_pattern, holding)),
+        charts=counts.pop(Kind.CHART, 0),
         results=tuple(results),
         pictures=pictures,
         rules=_infos(results, books or [house_rulebook()]),
         blocking=block or _common(holding.values()),
         version=__version__,
+        others=dict(sorted(counts.items())),
         files=tuple(map(shown, holding)),
         blocking_of=levels,
         baseline_of={shown(path): held.baseline for path, held in holding.items() if held.baseline},

@@ -29,9 +29,9 @@ def check_since(
             since.past("")  # a revision that git does not know is told all the same, and what is gone is known
         now = [target for target in targets if since.past(target.path).concerns(_full(target.path))]
         if with_patterns:
-            from lintarsia.engine.naming import patterns_naming
+            from lintarsia.engine.naming import files_naming
 
-            asked = [*targets, *patterns_naming(now, finder, gone=since.gone)]
+            asked = [*targets, *files_naming(now, finder, gone=since.gone)]
             now = sorted({t.path: t for t in asked if since.past(t.path).concerns(_full(t.path))}.values())
         then = [since.past(target.path).target(_full(target.path)) for target in now]
         answers = iter(check([*now, *filter(None, then)]))

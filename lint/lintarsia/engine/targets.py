@@ -1,24 +1,24 @@
 """Which files a run looks at: paths named on the command line to charts, each with the settings that hold for it."""
 
 import os
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from typing import NamedTuple
 
+from lintarsia.ground.kinds import Kind, kind_of
 from lintarsia.ground.trouble import Trouble
-from lintarsia.pattern.names import is_pattern
 from lintarsia.settings import SETTINGS_NAME, Settings, SettingsFinder
 
 
 class Target(NamedTuple):
-    """A chart file, as its path was named or met, with its settings and its size in bytes (0 where unknown)."""
+    """A chart or other file, as its path was named or met, with its settings and its size in bytes (0: not known)."""
 
     path: str
     settings: Settings
     size: int
 
 
-def find_targets(paths: Sequence[str], finder: SettingsFinder, *, patterns: bool = False) -> list[Target]:
-    """The charts that `paths` name, each once, in the order of their paths; with `patterns`, pattern files too.
+def find_targets(paths: Sequence[str], finder: SettingsFinder, kinds: Collection[Kind] = (Kind.CHART,)) -> list[Target]:
+    """The files of these kinds that `paths` name, each once, in the order of their paths.
 
     A folder stands for the charts below it (by the settings' `charts` patterns), hidden folders and links to folders
     left out; a settings file stands for those below its own folder. Any other file named outright is taken whatever
@@ -29,7 +29,7 @@ def find_targets(paths: Sequence[str], finder: SettingsFinder, *, patterns: bool
         if not path:
             raise Trouble("a path is empty (perhaps a variable that is not set); the current folder is .")
         for target in _expand(tidy(path), finder):
-            if patterns or not is_pattern(target.path):
+            if kind_of(target.path) in kinds:
                 found.setdefault(os.path.abspath(target.path), target)
     return sorted(found.values(), key=lambda target: target.path)
 
@@ -55,7 +55,7 @@ def _expand(path: str, finder: SettingsFinder) -> Iterator[Target]:
 
 def _charts_below(path: str, finder: SettingsFinder) -> Iterator[Target]:
     for name, entry, settings in files_below(path, finder):
-        if (is_pattern(name) or settings.takes(os.path.abspath(name))) and not _leads_to_folder(entry):
+        if (kind_of(name) is not Kind.CHART or settings.takes(os.path.abspath(name))) and not _leads_to_folder(entry):
             yield Target(name, settings, _size(entry))
 
 

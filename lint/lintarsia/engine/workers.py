@@ -25,11 +25,11 @@ def workers_for(targets: Sequence[Target], jobs: int | None) -> int:
     if jobs is None:
         if sum(target.size for target in targets) < PAYS_FROM_BYTES:
             return 1
-        jobs = _cores()
+        jobs = cores()
     return max(1, min(jobs, len(targets)))
 
 
-def _cores() -> int:
+def cores() -> int:
     return len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else os.cpu_count() or 1
 
 
@@ -69,11 +69,16 @@ def check_over_cores(
 
 def _begin(targets: Sequence[Target] | None) -> None:
     global _targets
+    begin_quietly()
+    if targets is not None:
+        _targets = targets
+
+
+def begin_quietly() -> None:
+    """What a process that looks at charts does first."""
     signal.signal(signal.SIGINT, signal.SIG_IGN)  # the parent ends the run, once
     end_with_parent()
     gc.disable()  # short-lived, and charts make no cycles worth the search
-    if targets is not None:
-        _targets = targets
 
 
 def _check(chunk: range) -> list[Checked]:

@@ -34,6 +34,39 @@ def replace_file(file: str, data: bytes, *, expect: bytes | None = None) -> None
         raise Trouble(f"{file!r} cannot be written (no file can have this name)") from None
 
 
+def create_file(file: str, data: bytes) -> None:
+    """Write `data` beside `file` and give it that name, unless anything has it by then. Raises Trouble where it has.
+
+    A link with the new name is made to what lies beside: making one never takes a name away, as renaming would.
+    """
+    try:
+        beside = _beside(os.path.abspath(file), os.getpid())
+        _clear_left(os.path.abspath(file))
+        _write_beside(beside, data)
+        try:
+            _name(beside, file)
+        finally:
+            with suppress(OSError):
+                os.unlink(beside)
+    except FileExistsError:
+        raise Trouble(f"{file!r} is there already; it was left as it is") from None
+    except OSError as failure:
+        raise Trouble(f"{file!r} cannot be written ({failure.strerror or failure})") from None
+    except ValueError:
+        raise Trouble(f"{file!r} cannot be written (no file can have this name)") from None
+
+
+def _name(beside: str, file: str) -> None:
+    try:
+        os.link(beside, file)
+    except FileExistsError:
+        raise
+    except OSError:  # a file system without hard links: as near to it as can be had
+        if os.path.lexists(file):
+            raise FileExistsError from None
+        os.rename(beside, file)
+
+
 def _there(file: str) -> os.stat_result | None:
     """What the name leads to; None for a new file, at the end of a link or not. OSError for a circle of links."""
     try:
@@ -51,12 +84,7 @@ def _swap(file: str, target: str, data: bytes, old: os.stat_result | None, expec
     beside = _beside(target, os.getpid())
     _clear_left(target)
     try:
-        # O_EXCL: whatever appears under this name meanwhile, a link above all, is not written through.
-        flags = os.O_WRONLY | os.O_CREAT | os.O_EXCL | getattr(os, "O_BINARY", 0)
-        with open(os.open(beside, flags, 0o666), "wb") as stream:
-            stream.write(data)
-            stream.flush()
-            os.fsync(stream.fileno())  # the name must not be there before the content, not even after a power cut
+        _write_beside(beside, data)
         if old is not None:
             _keep_owner(beside, old)
             shutil.copymode(target, beside)
@@ -67,6 +95,15 @@ def _swap(file: str, target: str, data: bytes, old: os.stat_result | None, expec
         with suppress(OSError):
             os.unlink(beside)
         raise
+
+
+def _write_beside(beside: str, data: bytes) -> None:
+    # O_EXCL: whatever appears under this name meanwhile, a link above all, is not written through.
+    flags = os.O_WRONLY | os.O_CREAT | os.O_EXCL | getattr(os, "O_BINARY", 0)
+    with open(os.open(beside, flags, 0o666), "wb") as stream:
+        stream.write(data)
+        stream.flush()
+        os.fsync(stream.fileno())  # the name must not be there before the content, not even after a power cut
 
 
 def _beside(target: str, process: int) -> str:

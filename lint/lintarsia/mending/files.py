@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence
 from lintarsia.engine.checking import shown
 from lintarsia.engine.running import Stream
 from lintarsia.engine.targets import Target, find_targets
+from lintarsia.ground.kinds import Kind
 from lintarsia.ground.replacing import replace_file
 from lintarsia.ground.trouble import Trouble
 from lintarsia.ground.values import dataclass
@@ -37,7 +38,7 @@ def changes(
     worth = {result.file for result in results if fix_of(result, risky=risky)}
     if not worth:
         return []
-    targets = find_targets(paths, SettingsFinder(settings), patterns=True)
+    targets = find_targets(paths, SettingsFinder(settings), tuple(Kind))
     found = (_change(target, risky, block) for target in targets if shown(target.path) in worth)
     return [change for change in found if change is not None]
 

@@ -5,7 +5,7 @@ from lintarsia.pattern.build import build_pattern
 from lintarsia.pattern.cross import cross_findings
 from lintarsia.pattern.model import Pattern
 from lintarsia.reading import read_document
-from lintarsia.reading.source import MAX_BYTES
+from lintarsia.reading.source import MAX_BYTES, Read
 from lintarsia.result import Finding
 
 
@@ -18,9 +18,13 @@ class PatternReading:
     problems: tuple[tuple[str, Finding], ...] = ()
 
 
-def read_pattern(path: str, data: bytes | None = None, *, max_bytes: int = MAX_BYTES) -> PatternReading:
-    """The pattern in a file, or in `data` when given (then `path` only names it). Never raises for bad input."""
-    document = read_document(path, data, schema="pattern.schema.json", max_bytes=max_bytes)
+def read_pattern(
+    path: str, data: bytes | None = None, *, max_bytes: int = MAX_BYTES, read: Read | None = None
+) -> PatternReading:
+    """The pattern in a file, or in `data` when given (then `path` only names it). Never raises for bad input.
+    `read` as in `read_document`.
+    """
+    document = read_document(path, data, schema="pattern.schema.json", max_bytes=max_bytes, read=read)
     pattern = None
     if document.data is not None and any((document.data.get("pieces") or {}).values()):
         pattern = build_pattern(path, document.data, document.places)

@@ -10,23 +10,9 @@ from collections.abc import Sequence
 import numpy as np
 
 from lintarsia.chart import Chart, Technique
-from lintarsia.ground.values import dataclass
 from lintarsia.planning.model import End
-from lintarsia.planning.threads import Threads
-from lintarsia.planning.yarn import Rates
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class EndTable:
-    """The joins or the finishes of all supplies, an entry a supply in every list.
-
-    `run` is the run that the end hangs from, `beside` the neighbouring run of another colour, -1 at an edge of the
-    piece, `room` in mm.
-    """
-
-    run: list[int]
-    beside: list[int]
-    room: list[float]
+from lintarsia.planning.rates import Rates
+from lintarsia.planning.threads import EndTable, Threads
 
 
 def joins_and_finishes(chart: Chart, threads: Threads, per: Rates) -> tuple[EndTable, EndTable]:

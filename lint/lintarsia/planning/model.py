@@ -12,8 +12,7 @@ from lintarsia.ground.values import dataclass
 
 if TYPE_CHECKING:
     from lintarsia.planning.edgework import EdgeRun
-    from lintarsia.planning.ends import EndTable
-    from lintarsia.planning.threads import Threads
+    from lintarsia.planning.threads import EndTable, Threads
 
 
 class Run(NamedTuple):

@@ -13,9 +13,9 @@ from lintarsia.ground.values import dataclass
 from lintarsia.planning.cover import best_cover
 from lintarsia.planning.cover.links import possible_links
 from lintarsia.planning.edgework import EdgeWork, edge_work, first_row
+from lintarsia.planning.rates import Rates
 from lintarsia.planning.runs import RunTable
 from lintarsia.planning.threads import Ints, Threads
-from lintarsia.planning.yarn import Rates
 
 
 class Piece(NamedTuple):

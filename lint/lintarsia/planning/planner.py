@@ -7,11 +7,12 @@ import numpy as np
 from lintarsia.chart import HOUSE_LIMITS, HOUSE_RECKONING, Chart, Limits, Reckoning
 from lintarsia.ground.values import dataclass
 from lintarsia.planning.edgework import EdgeRun, bind_off_order, cast_on_order, edge_work
-from lintarsia.planning.ends import EndTable, joins_and_finishes, plan_ends
+from lintarsia.planning.ends import joins_and_finishes, plan_ends
 from lintarsia.planning.model import ColourTotals, End, Link, Plan, RowPlan, Run, Supply, Totals, YarnNeed
+from lintarsia.planning.rates import Rates, rates
 from lintarsia.planning.rows import row_plans
-from lintarsia.planning.threads import Threads, thread
-from lintarsia.planning.yarn import Rates, balls_at_hand, holder_for, rates, tex, yarn_needs
+from lintarsia.planning.threads import EndTable, Threads, thread
+from lintarsia.planning.yarn import balls_at_hand, holder_for, tex, yarn_needs
 
 BALL = "ball"  # what is not wound hangs on
 

@@ -11,8 +11,8 @@ from numpy.typing import NDArray
 from lintarsia.chart import Bounds, Chart, Worked
 from lintarsia.ground.values import dataclass
 from lintarsia.planning.cover.cover import Cover, best_cover
+from lintarsia.planning.rates import Rates
 from lintarsia.planning.runs import RunTable, chart_runs
-from lintarsia.planning.yarn import Rates
 
 Ints = NDArray[np.int64]
 Flags = NDArray[np.bool_]
@@ -107,3 +107,16 @@ class Threads:
         """The id of each supply: its colour's symbol, and its number among that colour's in the order joined."""
         colours, numbers = self.runs.colour[self.first].tolist(), self.cover.number[self.first].tolist()
         return [f"{symbols[colour]}{number}" for colour, number in zip(colours, numbers, strict=True)]
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class EndTable:
+    """The joins or the finishes of all supplies, an entry a supply in every list.
+
+    `run` is the run that the end hangs from, `beside` the neighbouring run of another colour, -1 at an edge of the
+    piece, `room` in mm.
+    """
+
+    run: list[int]
+    beside: list[int]
+    room: list[float]

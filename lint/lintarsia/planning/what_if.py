@@ -11,7 +11,7 @@ from lintarsia.ground.values import dataclass
 from lintarsia.planning.areas import Area, small_areas
 from lintarsia.planning.model import Plan
 from lintarsia.planning.pieces import Piece, Pieces, Tally
-from lintarsia.planning.yarn import rates
+from lintarsia.planning.rates import rates
 
 LARGEST = 6  # stitches: a house value; what is larger is worth its own supply to every teacher
 

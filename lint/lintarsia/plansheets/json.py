@@ -8,7 +8,8 @@ from lintarsia.chart import Chart, Yarn
 from lintarsia.chart.sides import Sides
 from lintarsia.planning.edgework import EdgeRun
 from lintarsia.planning.model import End, PartPlan, Plan, RowPlan, Supply, YarnNeed
-from lintarsia.planning.yarn import loop_mm, tex
+from lintarsia.planning.rates import loop_mm
+from lintarsia.planning.yarn import tex
 
 SCHEMA = "lintarsia/plan/1"
 

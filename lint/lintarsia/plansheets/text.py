@@ -7,7 +7,7 @@ from lintarsia.chart import Chart, Technique, Wearer, Worked
 from lintarsia.chart.measure import MM_PER
 from lintarsia.planning.edgework import EdgeRun
 from lintarsia.planning.model import Plan
-from lintarsia.planning.yarn import loop_mm
+from lintarsia.planning.rates import loop_mm
 from lintarsia.plansheets.caution import CAUTION
 from lintarsia.plansheets.materials import materials
 from lintarsia.plansheets.rowtable import row_table

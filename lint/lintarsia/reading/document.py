@@ -9,7 +9,7 @@ from lintarsia.chart import Places
 from lintarsia.reading.editing import Editing
 from lintarsia.reading.places import LatePlaces
 from lintarsia.reading.schema import load_schema
-from lintarsia.reading.source import MAX_BYTES, Unreadable, decode, read_bytes, read_inside, unreadable
+from lintarsia.reading.source import MAX_BYTES, Read, Unreadable, decode, read_inside, unreadable
 from lintarsia.reading.tree import Tree, compose
 from lintarsia.result import Finding
 
@@ -48,16 +48,16 @@ def read_document(
     *,
     schema: str = "chart.schema.json",
     max_bytes: int = MAX_BYTES,
-    inside: bool = True,
+    read: Read | None = None,
 ) -> Document:
     """The file `path` (or `data`, which `path` then only names) by a schema of ours. Never raises for bad input.
 
-    `inside`: only where no link on the way leads out of the repository.
+    `read` has the file's content; without it the disk has, where no link on the way leads out of the repository.
     """
     document = Document(path)
     try:
         if data is None:
-            data = (read_inside if inside else read_bytes)(path, max_bytes)
+            data = read_inside(path, max_bytes) if read is None else read(path)
         document.text = decode(data, max_bytes)
         root = compose(document.text)
         _check(document, root, schema)

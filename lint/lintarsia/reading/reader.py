@@ -13,7 +13,7 @@ from lintarsia.reading.cross import cross_findings
 from lintarsia.reading.document import UNREADABLE, Document, read_document
 from lintarsia.reading.places import mark_region
 from lintarsia.reading.rows import Rows, read_rows
-from lintarsia.reading.source import MAX_BYTES, Unreadable, unreadable
+from lintarsia.reading.source import MAX_BYTES, Read, Unreadable, unreadable
 from lintarsia.reading.tree import is_text
 from lintarsia.reading.written_rows import block_lines
 from lintarsia.result import Finding, Region
@@ -37,19 +37,30 @@ class Reading:
     text: str | None = None
 
 
-def read_chart(path: str, data: bytes | None = None, *, max_bytes: int = MAX_BYTES) -> Reading:
-    """The chart in a file, or in `data` when that is given (then `path` only names it). Never raises for bad input."""
-    document = read_document(path, data, max_bytes=max_bytes)
+def read_chart(
+    path: str,
+    data: bytes | None = None,
+    *,
+    max_bytes: int = MAX_BYTES,
+    max_stitches: int = MOST_CELLS,
+    read: Read | None = None,
+) -> Reading:
+    """The chart in a file, or in `data` when that is given (then `path` only names it). Never raises for bad input.
+
+    `max_stitches` counts the longest row times the rows; no more than 8,388,608 are read in any case. `read` as in
+    `read_document`.
+    """
+    document = read_document(path, data, max_bytes=max_bytes, read=read)
     chart = None
     if document.data is not None and document.data.get("chart") is not None:
         try:
-            chart = _chart(document)
+            chart = _chart(document, min(max_stitches, MOST_CELLS))
         except Unreadable as error:
             document.problems.append((UNREADABLE, error.finding))
     return Reading(path, chart, document.sorted_problems(), document.text)
 
 
-def _chart(document: Document) -> Chart | None:
+def _chart(document: Document, most: int) -> Chart | None:
     data, root, text, places = document.data, document.root, document.text, document.places
     assert data is not None
     assert root is not None
@@ -67,7 +78,7 @@ def _chart(document: Document) -> Chart | None:
         message = "the chart has no stitch at all; expected symbols of the key"
         document.add(Finding("no-stitches", message, places.value("chart")))
         return None
-    _check_size(rows, data.get("colours") or (), places)
+    _check_size(rows, data.get("colours") or (), places, most)
     places = Places(places.keys, places.values, rows.lines, rows.apart, places.editor)
     chart = build_chart(document.file, data, rows.rows, places, _written(root, data, text))
     document.add(*cross_findings(chart, data))
@@ -81,15 +92,17 @@ def _written(root: MappingNode, data: Mapping[str, Any], text: str) -> list[tupl
     return block_lines(next(value for key, value in root.value if is_text(key) and key.value == "written"), text)
 
 
-def _check_size(rows: Rows, colours: Collection[str], places: Places) -> None:
+def _check_size(rows: Rows, colours: Collection[str], places: Places, most: int) -> None:
     """Refuse a grid that no memory should be spent on. Raises Unreadable."""
     width, height = max(map(len, rows.rows)), len(rows.rows)
-    if width * height > MOST_CELLS:
+    if width * height > most:
         raise unreadable(
             "too-many-stitches",
             f"the chart has {height:,} rows and the longest is {width:,} stitches wide; "
-            f"at most {MOST_CELLS:,} stitches are read",
+            f"that is {width * height:,} stitches, and at most {most:,} are read",
             places.value("chart"),
+            remedy="check that this is a chart and no photograph; if it is, "
+            + ("knit and check it in parts" if most == MOST_CELLS else "raise max-stitches in the settings"),
         )
     if width * height + len(colours) <= MOST_SYMBOLS:
         return

@@ -4,6 +4,7 @@ import os
 import re
 import stat
 from bisect import bisect_right
+from collections.abc import Callable
 from contextlib import suppress
 from itertools import accumulate
 
@@ -11,6 +12,9 @@ from lintarsia.ground.bounds import leads_out
 from lintarsia.result import NOWHERE, Finding, Region
 
 MAX_BYTES = 4 * 2**20
+
+# How the content of a file is come by: from the disk, or from whoever has it open. Raises Unreadable.
+Read = Callable[[str], bytes]
 
 # What YAML lets stand in a file, less three that YAML takes for line breaks and editors do not (U+0085, U+2028,
 # U+2029): without them every program agrees where line 14 is.

@@ -3,13 +3,14 @@
 import textwrap
 from collections.abc import Iterator, Sequence
 
+from lintarsia.ground.kinds import Kind
 from lintarsia.reporting.closing import closing
 from lintarsia.reporting.groups import Group, groups, places
 from lintarsia.reporting.paint import by_level, harmless, level_mark, plain_where_needed, quiet, strong
 from lintarsia.reporting.rowpicture import draw_rows
 from lintarsia.reporting.screen import Screen
 from lintarsia.result import Fixed, Level, Picture, Report, Result
-from lintarsia.telling.counts import count
+from lintarsia.telling.counts import count, one_and_all
 
 MOST_PLACE_LINES = 4
 MOST_MESSAGES = 6
@@ -18,7 +19,7 @@ _PICTURELESS = Picture((), {}, ())
 
 def render(report: Report, screen: Screen) -> str:
     """The whole report, at most `screen.width` columns but for paths and words that are longer in themselves."""
-    lines = [*closing(report, screen), summary(report, screen)] if report.charts or report.patterns else []
+    lines = [*closing(report, screen), summary(report, screen)] if report.charts or report.others else []
     ending = plain_where_needed("".join(f"{line}\n" for line in lines), screen)
     return entries(report, screen) + mended(report, screen) + ending
 
@@ -47,17 +48,15 @@ def entries(report: Report, screen: Screen) -> str:
 
 def summary(report: Report, screen: Screen) -> str:
     """`9 charts: 2 errors, 1 warning; 1 suppressed`, or that all is well."""
-    charts = count(report.charts, "chart")
-    if report.patterns:
-        patterns = count(report.patterns, "pattern")
-        charts = f"{charts} and {patterns}" if report.charts else patterns
+    charts = {Kind.CHART: report.charts} if report.charts or not report.others else {}
+    files = one_and_all([count(number, str(kind)) for kind, number in {**charts, **report.others}.items()])
     kept = f"; {report.suppressed} suppressed" if report.suppressed else ""
     counts = [(level, report.count(level)) for level in (Level.ERROR, Level.WARNING, Level.NOTE)]
     told = [by_level(count(found, str(level)), level, screen) for level, found in counts if found]
     if not told:
-        return f"{charts}: nothing to mend{kept}"
+        return f"{files}: nothing to mend{kept}"
     ending = "" if report.blocked else quiet(" (nothing that blocks)", screen)
-    return f"{charts}: {', '.join(told)}{kept}{ending}"
+    return f"{files}: {', '.join(told)}{kept}{ending}"
 
 
 def _entry(group: Group, picture: Picture, screen: Screen) -> Iterator[str]:

@@ -176,7 +176,7 @@ class Report:
     blocking: Level = Level.ERROR
     version: str = ""
     files: tuple[str, ...] = ()  # every file that was looked at, results or not
-    patterns: int = 0
+    others: Mapping[Kind, int] = field(default_factory=dict)  # how many files of each other kind were looked at
     blocking_of: Mapping[str, Level] = field(default_factory=dict)  # by file, where it may differ from `blocking`
     baseline_of: Mapping[str, str] = field(default_factory=dict)  # by file, the baseline that its settings name
     root: str = ""  # the absolute folder that files are relative to, where that is stated

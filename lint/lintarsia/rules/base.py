@@ -110,6 +110,17 @@ Check = Callable[[Work, Any], Iterator[Finding]]
 PatternCheck = Callable[["PatternWork", Any], "Iterator[About]"]
 
 
+def check_name(kind: Kind) -> str:
+    """What the function is called that looks at files of a kind: in a rule's module, and as a field of Rule."""
+    return "check" if kind is Kind.CHART else f"check_{kind}"
+
+
+def checks_in(holder: object) -> dict[str, Any]:
+    """The checks of a rule's module, or of a Rule, by name; a kind that it does not look at has None."""
+    fields = {check_name(kind) for kind in Kind} & set(Rule.__annotations__)
+    return {name: getattr(holder, name, None) for name in sorted(fields)}
+
+
 @dataclass(frozen=True, slots=True)
 class Rule:
     """`check` looks at a chart, `check_pattern` at a pattern of several charts; where the engine makes a rule's
@@ -126,7 +137,7 @@ class Rule:
 
     def check_of(self, kind: Kind) -> Callable[..., Iterator[Any]] | None:
         """What looks at files of a kind; None where the rule does not."""
-        return self.check if kind is Kind.CHART else self.check_pattern
+        return getattr(self, check_name(kind), None)
 
     @property
     def kinds(self) -> tuple[Kind, ...]:

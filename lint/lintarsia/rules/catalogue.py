@@ -9,7 +9,7 @@ from functools import cache
 from importlib import import_module
 
 from lintarsia.ground.kinds import Kind
-from lintarsia.rules.base import Rule
+from lintarsia.rules.base import Rule, checks_in
 
 # By what they look at, so that checking a chart imports no rule on patterns. Each rule says the same in its INFO.
 ON_CHARTS = (
@@ -33,6 +33,7 @@ ON_CHARTS = (
     "gauge/yarn-weight",
     "grid/opening",
     "grid/parted-row",
+    "grid/row-slip",
     "grid/shaping-side",
     "grid/stitch-count",
     "grid/unknown-colour",
@@ -70,6 +71,7 @@ ON_BOTH = (
 BY_THE_ENGINE = (
     "baseline/stale",
     "engine/rule-failed",
+    "engine/out-of-time",
     "file/schema",
     "file/unreadable",
     "suppress/unknown-rule",
@@ -91,7 +93,7 @@ def load(name: str) -> Rule:
     if name not in NAMES:
         raise KeyError(name)
     module = import_module("lintarsia.rules." + name.replace("/", ".").replace("-", "_"))
-    return Rule(module.INFO, module.Options, getattr(module, "check", None), getattr(module, "check_pattern", None))
+    return Rule(module.INFO, module.Options, **checks_in(module))
 
 
 def all_rules() -> Iterator[Rule]:

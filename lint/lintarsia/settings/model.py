@@ -16,6 +16,7 @@ from lintarsia.settings.globs import matches
 
 SETTINGS_NAME = "lintarsia.yaml"
 DEFAULT_MAX_BYTES = 4 * 2**20
+DEFAULT_MAX_STITCHES = 500_000  # a bedcover in fine yarn, 600 by 800; house value
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,14 +57,16 @@ class Settings:
 
     root: str
     file: str | None = None
-    charts: tuple[str, ...] = ("*.chart.yaml",)
+    charts: tuple[str, ...] = (f"*{Kind.CHART.suffix}",)
     exclude: tuple[str, ...] = ()
     rules: Mapping[str, RuleSetting] = field(default_factory=dict)
     overrides: tuple[Override, ...] = ()
     block: Level = Level.ERROR
     limits: Limits = Limits()  # only what the settings file states; the house values fill in what it does not
     reckoning: Reckoning = HOUSE_RECKONING
+    terms: str = "american"  # whose words rows are written in: "american" or "british"
     max_bytes: int = DEFAULT_MAX_BYTES
+    max_stitches: int = DEFAULT_MAX_STITCHES
     baseline: str | None = None  # the absolute path of the file with accepted results
     rulebook: Rulebook = field(default_factory=house_rulebook, repr=False)
     _armed: dict[tuple[Kind, tuple[int, ...]], Armed] = field(default_factory=dict, repr=False)

@@ -10,6 +10,7 @@ from lintarsia.chart import HOUSE_HOLDERS, HOUSE_RECKONING, Holders, Limits, Pla
 from lintarsia.chart.measure import parse_length, parse_reach
 from lintarsia.ground.trouble import Trouble
 from lintarsia.reading import read_document
+from lintarsia.reading.source import read_bytes
 from lintarsia.result import Finding, Level, Region
 from lintarsia.rules.rulebook import Rulebook, house_rulebook
 from lintarsia.settings.globs import BadGlob, check_glob
@@ -32,7 +33,7 @@ def read_settings(file: str, root: str | None = None, rulebook: Rulebook | None 
     book = rulebook or house_rulebook()
     folder = os.path.dirname(os.path.abspath(file)) if root is None else root
     # Settings may be shared by a link: they are named by whoever runs the check, or lie where their own rules begin.
-    document = read_document(file, schema="settings.schema.json", max_bytes=MAX_SETTINGS_BYTES, inside=False)
+    document = read_document(file, schema="settings.schema.json", max_bytes=MAX_SETTINGS_BYTES, read=_read)
     problems = document.sorted_problems()
     if problems and problems[0][1].key != "empty":
         raise Trouble("\n".join(_at(file, f.region, f.message, _mend(f)) for _, f in problems))
@@ -47,6 +48,10 @@ def parse_size(text: str) -> int:
     if not match:
         raise ValueError(f"{text!r} is not a size; write a number and B, KiB or MiB")
     return int(match[1]) * _BYTES[match[2]]
+
+
+def _read(file: str) -> bytes:
+    return read_bytes(file, MAX_SETTINGS_BYTES)
 
 
 def _mend(finding: Finding) -> str | None:
@@ -96,8 +101,12 @@ class _Reader:
             said["baseline"] = os.path.join(os.path.dirname(os.path.abspath(self.file)), data["baseline"])
         if "max-size" in data:
             said["max_bytes"] = parse_size(str(data["max-size"]))
+        if "max-stitches" in data:
+            said["max_stitches"] = int(data["max-stitches"])
         if "limits" in data:
             said["limits"] = _limits(data["limits"])
+        if "terms" in data.get("words", {}):
+            said["terms"] = data["words"]["terms"]
         if "yarn" in data:
             said["reckoning"] = _reckoning(data["yarn"])
         if "rules" in data:

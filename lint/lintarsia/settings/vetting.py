@@ -13,7 +13,7 @@ from typing import Any
 
 import lintarsia
 from lintarsia.result import Basis, Edit, Finding, Fix, Level, Region, RuleInfo
-from lintarsia.rules.base import NoOptions, Rule, Work
+from lintarsia.rules.base import NoOptions, Rule, Work, checks_in
 from lintarsia.settings.options import option_types, takes
 
 _NAME = re.compile(r"[a-z][a-z0-9-]*/[a-z][a-z0-9-]*", re.ASCII)
@@ -35,18 +35,12 @@ def own_rule(given: object, origin: str, group: str | None = None) -> Rule:
     _sound_info(info)
     if group is not None and info.group != group:
         raise Unsound(f"the rule name {info.name!r} does not begin with {group}/")
-    if isinstance(given, Rule):
-        options: Any = given.options
-        check: Any = given.check
-        check_pattern: Any = given.check_pattern
-    else:
-        options, check = getattr(given, "Options", NoOptions), getattr(given, "check", None)
-        check_pattern = getattr(given, "check_pattern", None)
-    checks = [check, check_pattern]
-    if not any(checks) or not all(one is None or callable(one) for one in checks):
+    options: Any = given.options if isinstance(given, Rule) else getattr(given, "Options", NoOptions)
+    checks = {name: check for name, check in checks_in(given).items() if check is not None}
+    if not checks or not all(map(callable, checks.values())):
         raise Unsound(f"{info.name} has no function check(work, options)")
     _sound_options(info.name, options)
-    return Rule(info, options, check and Watched(check, info), check_pattern and Watched(check_pattern, info), origin)
+    return Rule(info, options, origin=origin, **{name: Watched(check, info) for name, check in checks.items()})
 
 
 def _called(given: object) -> str:
@@ -112,7 +106,7 @@ class Watched:
             yield item
 
     def _look_over(self, item: Any, work: Any) -> None:
-        finding = item if isinstance(work, Work) else _about(item)
+        finding = item if isinstance(work, Work) else _found_in(item, work)
         if not isinstance(finding, Finding):
             raise TypeError(f"it found {finding!r:.60}, which is no Finding")
         if finding.key not in self._info.keys:
@@ -129,10 +123,12 @@ class Watched:
         _rest(finding)
 
 
-def _about(item: object) -> object:
-    """The finding in what a rule on patterns found."""
-    from lintarsia.pattern.work import About
+def _found_in(item: object, work: object) -> object:
+    """The finding in what a rule on anything but charts found; those on patterns say what of it they are about."""
+    from lintarsia.pattern.work import About, PatternWork
 
+    if not isinstance(work, PatternWork):
+        return item
     if not isinstance(item, About):
         raise TypeError(f"it found {item!r:.60}, which is no About")
     if not isinstance(item.piece, str | None) or not isinstance(item.sizes, tuple):

@@ -5,7 +5,8 @@ from functools import lru_cache
 from itertools import groupby
 
 from lintarsia.ground.values import dataclass
-from lintarsia.written.order import Stretch
+from lintarsia.written.motif import motif
+from lintarsia.written.order import Stretch, Yarn
 
 LONGEST_REPEAT = 24  # stretches in one repeat; longer ones are hard to find again in the knitting
 DEEPEST = 2
@@ -56,12 +57,13 @@ def stitches_of(parts: Sequence[Part]) -> int:
 
 def _motif(row: tuple[Stretch, ...]) -> tuple[tuple[Stretch, ...], int] | None:
     """What a row that is one motif over and over repeats, and how often; a motif may begin and end in one colour."""
-    yarns = [stretch.yarn for stretch in row for _ in range(stretch.count)]
-    size = len(yarns)
-    for period in range(2, min(size // 2, LONGEST_REPEAT * 2) + 1):
-        if size % period == 0 and yarns[period:] == yarns[:-period] and len(row) > 1:
-            return tuple(Stretch(yarn, len(list(run))) for yarn, run in groupby(yarns[:period])), size // period
-    return None
+    codes: dict[Yarn, int] = {}  # numbers are compared far quicker than yarns
+    stitches = [code for s in row for code in [codes.setdefault(s.yarn, len(codes))] * s.count]
+    wide = motif(stitches)
+    if wide is None or len(stitches) % wide or wide > LONGEST_REPEAT * 2:
+        return None
+    yarns = list(codes)
+    return tuple(Stretch(yarns[code], len(list(run))) for code, run in groupby(stitches[:wide])), len(stitches) // wide
 
 
 Codes = tuple[int, ...]

@@ -16,17 +16,23 @@ if TYPE_CHECKING:
 # A house list: the usual English ones, written down from memory.
 ABBREVIATIONS: Mapping[str, str] = {
     "beg": "beginning",
+    "BO": "bind off",
+    "CO": "cast on",
     "dec": "decrease",
     "inc": "increase",
     "k": "knit",
+    "k2tog": "knit 2 together (leans right)",
     "p": "purl",
+    "p2tog": "purl 2 together (leans right on the right side)",
     "rep": "repeat",
     "RS": "right side",
+    "ssk": "slip, slip, knit (leans left)",
+    "ssp": "slip, slip, purl (leans left on the right side)",
     "st": "stitch",
     "sts": "stitches",
     "WS": "wrong side",
 }
-_USED = re.compile(r"[A-Za-z]+")
+_USED = re.compile(r"[A-Za-z]+(?:2tog)?")
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,6 +95,9 @@ def _reading(chart: Chart) -> list[str]:
     said.append("The count in brackets is of the stitches after the row.")
     if chart.shaping:
         said.append("A shaped row's words are of its stitches after shaping.")
+    if chart.divide:
+        said.append("The right and the left side of an opening are those of the chart, as the work's right side shows.")
+        said.append("Where both are worked together, the count is of both.")
     if chart.repeat:
         (first_st, last_st), (first_row, last_row) = chart.repeat.stitches, chart.repeat.rows
         said.append(f"The repeat is stitches {first_st}–{last_st} of rows {first_row}–{last_row}.")

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 from hashlib import sha256
 
-from lintarsia.pattern.names import SUFFIX as PATTERN_SUFFIX
+from lintarsia.ground.kinds import Kind, kind_of
 
 _SUFFIXES = (".chart.yaml", ".chart.yml", ".yaml", ".yml")
 _LONGEST_PART = 60
@@ -133,8 +133,9 @@ def slugs(paths: Iterable[tuple[str, str]]) -> list[str]:
 
 def _slug(path: str) -> tuple[str, bool]:
     """The slug of a path, and whether something of the path was lost in it."""
-    if path.endswith(PATTERN_SUFFIX):
-        path = f"{path.removesuffix(PATTERN_SUFFIX)}-pattern"
+    kind = kind_of(path)
+    if kind is not Kind.CHART:
+        path = f"{path.removesuffix(kind.suffix)}-{kind}"
     lower = path.lower()
     suffix = next((s for s in _SUFFIXES if lower.endswith(s)), "")
     parts = [part for part in path[: len(path) - len(suffix)].split("/") if part not in ("", ".", "..")]

@@ -4,17 +4,14 @@ import os
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from lintarsia.engine.patterns import work_on
 from lintarsia.pattern.buying import Need, needs_of
 from lintarsia.pattern.model import Pattern, Piece
-from lintarsia.pattern.reading import read_pattern
 from lintarsia.pattern.work import PatternWork
 from lintarsia.publishing.pages.entry import Entry
 from lintarsia.publishing.pages.layout import Layout
 from lintarsia.publishing.pages.resulthtml import results_html
 from lintarsia.publishing.pages.templates import fill
 from lintarsia.result import RuleInfo
-from lintarsia.settings import Settings
 from lintarsia.telling.counts import count
 from lintarsia.telling.lengths import yarn_length
 
@@ -26,12 +23,6 @@ class Cell:
     times: int
     title: str
     link: str
-
-
-def read(path: str, settings: Settings) -> PatternWork | None:
-    """The pattern with its charts, or None where it cannot be read."""
-    pattern = read_pattern(path, None, max_bytes=settings.max_bytes).pattern
-    return None if pattern is None else work_on(pattern, settings)
 
 
 def summary(pattern: Pattern) -> str:

@@ -16,9 +16,11 @@ from lintarsia.planning.model import Plan, RowPlan
 from lintarsia.publishing.pages.keyview import Key, chip
 from lintarsia.publishing.pages.shapingwords import shaping_words
 from lintarsia.publishing.pages.words import side_words
+from lintarsia.written.motif import motif
 
 # Above this, a page that drew a key beside every run would weigh megabytes: runs are then told in symbols alone.
 MOST_DRAWN_RUNS = 12_000
+LONG = 8  # runs that the card of a row can tell with their names before it is full
 
 
 def rows_html(chart: Chart, plan: Plan, key: Key) -> str:
@@ -40,9 +42,10 @@ def rows_html(chart: Chart, plan: Plan, key: Key) -> str:
     runs = [f'<span class="run"><b>{run.stitches}{run_by[supply]}' for run, supply in zip(plan.runs, by, strict=True)]
     told = [_cells(row, runs, hang, shaped.get(row.row, "")) for row in plan.rows]
     last = _last_alike(told, shaped)
+    again = _Again(plan)
     return "\n".join(
         [
-            _row(row.row, ways[row.direction], cells, last[i], i > 0 and last[i - 1] == last[i])
+            _row(row.row, ways[row.direction], cells, last[i], again(row), i > 0 and last[i - 1] == last[i])
             for i, (row, cells) in enumerate(zip(plan.rows, told, strict=True))
         ]
     )
@@ -60,10 +63,11 @@ def _last_alike(told: Sequence[str], shaped: Container[int]) -> list[int]:
     return last
 
 
-def _row(number: int, way: "_Way", cells: str, last: int, again: bool) -> str:
+def _row(number: int, way: "_Way", cells: str, last: int, repeat: str, again: bool) -> str:
     first_of = f' data-to="{last}"' if last > number and not again else ""
     return (
-        f'<tr id="row-{number}" class="{way.kind}{" same" if again else ""}"><th scope="row">'
+        f'<tr id="row-{number}" class="{way.kind}{" same" if again else ""}" data-way="{way.to}"{repeat}>'
+        '<th scope="row">'
         f'<a href="#row-{number}"{first_of}>{number}</a>{way.after}{cells}</tr>'
     )
 
@@ -95,13 +99,36 @@ class _Hanging:
         return f"<li{kind}{self._yarn[supply]}{notes}</li>"
 
 
-# Class and notes of a yarn, by whether it is new in a row and whether the row is its last.
+# Attributes and notes of a yarn, by whether it is new in a row and whether the row is its last.
 _HANGS = {
     (False, False): ("", ""),
-    (True, False): (' class="new"', " <i>new</i>"),
-    (False, True): (' class="last"', " <i>last row</i>"),
-    (True, True): (' class="new last"', " <i>new</i> <i>last row</i>"),
+    (True, False): (' class="new" data-when="new"', " <i>new</i>"),
+    (False, True): (' class="last" data-when="last"', " <i>last row</i>"),
+    (True, True): (' class="new last" data-when="new last"', " <i>new</i> <i>last row</i>"),
 }
+
+
+class _Again:
+    """`data-again`: a long row that is one stretch over and over, worked by the same yarns, as `wide times`."""
+
+    def __init__(self, plan: Plan) -> None:
+        self._runs = plan.runs
+        self._known: dict[tuple[tuple[int, ...], tuple[str, ...]], str] = {}
+
+    def __call__(self, row: RowPlan) -> str:
+        if len(row.runs) <= LONG:
+            return ""
+        worked = tuple([self._runs[run].stitches for run in row.runs])
+        told = self._known.get((worked, row.by))
+        if told is None:
+            self._known[worked, row.by] = told = self._told(worked, row.by)
+        return told
+
+    @staticmethod
+    def _told(worked: Sequence[int], by: Sequence[str]) -> str:
+        stitches = [supply for supply, number in zip(by, worked, strict=True) for _ in range(number)]
+        found = motif(stitches)
+        return f' data-again="{found} {len(stitches) // found}"' if found else ""
 
 
 class _Way:
@@ -111,7 +138,7 @@ class _Way:
         leftward = direction == "right-to-left"
         arrow, words = ("←", "right to left") if leftward else ("→", "left to right")
         rows = next((row for row in (1, 2) if chart.leftward(row) is leftward), 1)
-        self.kind = "rtl" if leftward else "ltr"
+        self.kind, self.to = ("rtl", "left") if leftward else ("ltr", "right")
         self.after = (
             f" {_kind('span', 'side', side_words(chart, rows))}"
             f' <span class="way">{arrow}<span class="aside"> {words}</span></span></th>'
@@ -119,17 +146,22 @@ class _Way:
 
 
 def _kind(element: str, kind: str, content: str) -> str:
-    """An element of a class, or nothing where there is no content."""
-    return f'<{element} class="{kind}">{content}</{element}>' if content else ""
+    """An element that tells one thing of a row, or nothing where there is no content."""
+    return f'<{element} class="{kind}" data-told="{kind}">{content}</{element}>' if content else ""
 
 
 def _cells(row: RowPlan, runs: Sequence[str], hang: _Hanging, shaped: str) -> str:
     """What a row says, without its number and its way. In working order, so it holds for rows in either direction."""
     worked = "".join([runs[run] for run in row.runs]) or "no stitches"
-    yarns = f'<ol class="hangs">{hang.items(row)}</ol>' if row.line_up else "–"
+    yarns = f'<ol class="hangs" data-told="yarns">{hang.items(row)}</ol>' if row.line_up else "–"
     if row.waiting:
-        yarns += f'<p class="rests">Resting: {", ".join([hang.names[name] for name in row.waiting])}</p>'
-    crossings = f'<span class="crossings">{row.crossings} to cross</span>' if row.crossings else ""
+        yarns += (
+            f'<p class="rests" data-told="rests">Resting: {", ".join([hang.names[name] for name in row.waiting])}</p>'
+        )
+    crossings = (
+        f'<span class="crossings" data-told="crossings">{row.crossings} to cross</span>' if row.crossings else ""
+    )
     return (
-        f'<td class="runs">{shaped}{worked}</td><td>{yarns}</td><td class="n">{row.interlocks or "–"}{crossings}</td>'
+        f'<td class="runs" data-told="runs">{shaped}{worked}</td><td>{yarns}</td>'
+        f'<td class="n">{row.interlocks or "–"}{crossings}</td>'
     )

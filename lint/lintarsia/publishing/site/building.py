@@ -1,6 +1,6 @@
 """A site from charts, whole or not at all."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from contextlib import closing
 from importlib.util import find_spec
 
@@ -19,10 +19,12 @@ def build_site(
     base_url: str = "",
     settings: Settings | None = None,
     cores: int | None = None,
+    progress: Callable[[int, int], None] | None = None,
 ) -> None:
     """Publish the charts that `paths` name to the folder `output`, which is replaced once the new site is whole.
 
-    `base_url` is where the site will be found, for the addresses in previews. Raises Trouble where it cannot be
+    `base_url` is where the site will be found, for the addresses in previews. `progress` is called with charts done and
+    charts in all. Raises Trouble where it cannot be
     built; an old site then stands as it was.
     """
     if not all(map(find_spec, NEEDED)):
@@ -36,7 +38,9 @@ def build_site(
 
     frame = Frame(title, f"{base_url.rstrip('/')}/" if base_url else "")
     with replacing(output) as fresh:
-        plan = Plan(paths, Layout(), fresh, title, settings, cores, cards=bool(base_url), frame=frame)
+        plan = Plan(
+            paths, Layout(), fresh, title, settings, cores, cards=bool(base_url), frame=frame, progress=progress
+        )
         with closing(Making(plan, beside(fresh, "scratch"))) as making:
             making.start(aside=".drawn")  # a hidden folder, which MkDocs leaves alone when it empties the site
             spare(output, making.reads)

@@ -8,21 +8,18 @@ import sys
 import threading
 from collections.abc import Iterator, Sequence
 from concurrent.futures import ProcessPoolExecutor
-from contextlib import suppress
 from itertools import chain
 
 from lintarsia.engine.batches import batches
 from lintarsia.engine.checking import shown
+from lintarsia.engine.subjects import subject_of
 from lintarsia.engine.targets import Target, find_targets
-from lintarsia.ground.bounds import repository
+from lintarsia.ground.kinds import kind_of
 from lintarsia.ground.orphans import end_with_parent
-from lintarsia.pattern.names import is_pattern
-from lintarsia.pattern.paths import Outside, chart_path
-from lintarsia.pattern.reading import read_pattern
 from lintarsia.publishing.pages.entry import Entry
 from lintarsia.publishing.pages.frame import Frame
 from lintarsia.publishing.pages.layout import Layout, slugs
-from lintarsia.publishing.site.work import Task, publish
+from lintarsia.publishing.site.work import MAKERS, Task, publish
 from lintarsia.settings import SettingsFinder
 
 # A chart takes a few milliseconds, and starting processes a dozen or two.
@@ -41,12 +38,12 @@ def tasks(
     frame: Frame | None = None,
 ) -> list[Task]:
     """A task for each chart that `paths` name. Raises Trouble for a path that is not there."""
-    targets = find_targets(paths, finder, patterns=True)
+    targets = find_targets(paths, finder, tuple(MAKERS))
     holders = [os.path.join(os.path.abspath(path), "") for path in paths if os.path.isdir(path)]
     inner = [_inner(target, holders) for target in targets]
     names = slugs(zip(inner, (target.path for target in targets), strict=True))
     pages: dict[str, str] = {}  # a pattern finds the pages of its charts here
-    if any(is_pattern(target.path) for target in targets):
+    if any(not kind_of(target.path).whole for target in targets):
         pages = dict(zip((os.path.realpath(target.path) for target in targets), names, strict=True))
     return [
         Task(
@@ -56,7 +53,7 @@ def tasks(
             layout,
             site,
             scratch,
-            pages if is_pattern(target.path) else {},
+            {} if kind_of(target.path).whole else pages,
             cards,
             frame,
             shown(below) if os.path.isabs(target.path) else "",
@@ -66,16 +63,14 @@ def tasks(
 
 
 def files_read(task: Task) -> Iterator[str]:
-    """The files that a page is made from: chart or pattern, its settings, and the charts that a pattern names."""
+    """The files that a page is made from: its own, its settings, and those that it names."""
     path, settings = task.target.path, task.target.settings
     yield path
     yield from (file for file in (settings.file, settings.baseline) if file is not None)
-    if is_pattern(path):
-        pattern = read_pattern(path, None, max_bytes=settings.max_bytes).pattern
-        root = repository(path)
-        for said in (said for piece in pattern.pieces.values() for said in piece.charts.values()) if pattern else ():
-            with suppress(Outside):  # not read, and perhaps no name of a file at all
-                yield chart_path(path, said, root)
+    if not kind_of(path).whole:
+        subject = subject_of(path, None, settings)
+        subject.read()
+        yield from subject.named()
 
 
 def _inner(target: Target, holders: Sequence[str]) -> str:

@@ -9,6 +9,7 @@ from itertools import chain
 from pathlib import Path
 
 from lintarsia import __version__
+from lintarsia.ground.kinds import Kind
 from lintarsia.ground.resources import resource
 from lintarsia.ground.scratch import scratch_folder
 from lintarsia.publishing.pages.entry import Entry
@@ -60,6 +61,7 @@ class Plan:
     cores: int | None = None
     cards: bool = False
     frame: Frame | None = None
+    progress: Callable[[int, int], None] | None = None  # called with charts done and charts in all
 
 
 class Making:
@@ -76,6 +78,7 @@ class Making:
         self._searched: list[Line] = []
         self.book: Rulebook = plan.settings.rulebook if plan.settings else house_rulebook()
         self._charts: Gathering | None = None
+        self._wanted = 0
         self._drawn = plan.site
 
     def close(self) -> None:
@@ -95,6 +98,7 @@ class Making:
         self.reads = frozenset(chain.from_iterable(map(files_read, jobs)))
         self.book = together(task.target.settings.rulebook for task in jobs) if jobs else self.book
         self._charts = Gathering(jobs, plan.cores)
+        self._wanted = len(jobs)
 
     def gather(self) -> None:
         """Have every chart at its place in the site. Raises Trouble as `start` does, which it does where need be."""
@@ -108,6 +112,8 @@ class Making:
             self.entries.append(entry)
             self._searched += chart_lines(entry, self.plan.layout)
             self._lines += [(result, result_line(result)) for result in entry.results]
+            if self.plan.progress is not None:
+                self.plan.progress(len(self.entries), self._wanted)
         if self._drawn != self.plan.site and os.path.isdir(self._drawn):
             for name in os.listdir(self._drawn):
                 os.rename(os.path.join(self._drawn, name), os.path.join(self.plan.site, name))
@@ -193,7 +199,7 @@ class Making:
             tuple(results),
             blocking=common,
             version=__version__,
-            patterns=patterns,
+            others={Kind.PATTERN: patterns} if patterns else {},
             files=tuple(entry.file for entry in self.entries),
             blocking_of=levels,
         )

@@ -11,9 +11,11 @@ from pathlib import Path
 
 from lintarsia.chart import Chart
 from lintarsia.engine.batches import judge
-from lintarsia.engine.checking import Examining, check_chart, shown
+from lintarsia.engine.checking import Examining, shown
+from lintarsia.engine.subjects import subject_of
+from lintarsia.engine.subjects.chart import ChartSubject
 from lintarsia.engine.targets import Target
-from lintarsia.pattern.names import is_pattern
+from lintarsia.ground.kinds import Kind, kind_of
 from lintarsia.publishing.pages.cards import card
 from lintarsia.publishing.pages.chartpage import Drawings, broken_page, chart_page, draw, figures, summary
 from lintarsia.publishing.pages.cutting import encoded
@@ -53,14 +55,13 @@ def publish(tasks: Sequence[Task]) -> list[Entry]:
 
     Each step is taken for all of them before the next, for what `engine/batches.py` says.
     """
-    works = [_Pattern(task) if is_pattern(task.target.path) else _Chart(task) for task in tasks]
+    works = [MAKERS[kind_of(task.target.path)](task) for task in tasks]
     charts = [work for work in works if isinstance(work, _Chart)]
     for chart in charts:
         chart.examining.read()
     for chart in charts:
-        chart.examining.plan()
-    for chart, results in zip(charts, judge([chart.examining for chart in charts]), strict=True):
-        chart.results = results
+        chart.subject.plan()
+    judge([chart.examining for chart in charts])
     for chart in charts:
         chart.draw()
     pages = [work.page() for work in works]
@@ -76,17 +77,19 @@ class _Chart:
         self.task = task
         self.file = task.name or shown(task.target.path)
         self.results: tuple[Result, ...] = ()
-        self.examining = Examining(task.target.path, None, task.target.settings, self.file)
+        self.subject = ChartSubject(task.target.path, None, task.target.settings)
+        self.examining = Examining(self.subject, self.file)
         self._drawings: Drawings | None = None
 
     def draw(self) -> None:
-        work = self.examining.work
+        work = self.subject.work
+        self.results = self.examining.results()
         if work is not None:
             self._drawings = draw(work.chart, work.plan, self.results)
 
     def page(self) -> tuple[Entry, bytes]:
         """What the rest of the site needs to know, and the content of the page. Writes the pictures."""
-        task, work, reading = self.task, self.examining.work, self.examining.reading
+        task, work, reading = self.task, self.subject.work, self.subject.reading
         settings, rules = task.target.settings, _infos(self.results, task)
         if work is None or self._drawings is None:
             entry = Entry(self.file, task.slug, os.path.basename(self.file), "", None, self.results, settings.block)
@@ -116,11 +119,15 @@ class _Pattern:
         from lintarsia.publishing.pages import patternpage  # few sites have patterns, and all wait for what is loaded
 
         task, path, settings = self.task, self.task.target.path, self.task.target.settings
-        results = check_chart(path, None, settings).results
+        subject = subject_of(path, None, settings)
+        examining = Examining(subject)
+        examining.read()
+        examining.judge()
+        results = examining.results()
         rules, file = _infos(results, task), task.name or shown(path)
         told = task.tidy(results)
         entry = Entry(file, task.slug, os.path.basename(file), "", None, told, settings.block, pattern=True)
-        work = patternpage.read(path, settings)
+        work = subject.work
         if work is None:
             return entry, encoded(broken_page(entry, None, task.layout, rules))
         entry = replace(
@@ -131,6 +138,10 @@ class _Pattern:
             names=patternpage.yarn_names(work),
         )
         return entry, encoded(patternpage.pattern_page(work, entry, task.layout, rules, task.slugs))
+
+
+MAKERS: dict[Kind, type[_Chart | _Pattern]] = {Kind.CHART: _Chart, Kind.PATTERN: _Pattern}
+"""Whatever has a page of its own in a site."""
 
 
 def _infos(results: tuple[Result, ...], task: Task) -> dict[str, RuleInfo]:

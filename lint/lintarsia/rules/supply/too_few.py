@@ -59,7 +59,8 @@ def _finding(chart: Chart, plan: Plan, symbol: str, given: StatedSupplies) -> Fi
     run = plan.runs[first_without.runs[0]]
     place = stretch(chart, run.row, run.left, run.right)
     region = chart.places.value("supplies", symbol)
-    edit = _added(chart, symbol, own[given.count :]) if given.each else Edit(region, str(len(own)))
+    to_wind_last = sorted(own, key=lambda supply: supply.wound)  # the ball itself is at hand before all that is wound
+    edit = _added(chart, symbol, to_wind_last[given.count :]) if given.each else Edit(region, str(len(own)))
     fixes = (Fix(f"give {symbol} {count(len(own), 'supply', 'supplies')}", (edit,)),) if edit else ()
     return Finding(key, message, region, place.row, place.stitches, fixes=fixes, pattern=symbol)
 

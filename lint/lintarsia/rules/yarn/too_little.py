@@ -6,7 +6,8 @@ from typing import TYPE_CHECKING
 from lintarsia.chart import Chart
 from lintarsia.planning.edgework import edge_work
 from lintarsia.planning.model import YarnNeed
-from lintarsia.planning.yarn import duplicate_mm, rates
+from lintarsia.planning.rates import rates
+from lintarsia.planning.yarn import duplicate_mm
 from lintarsia.result import Basis, Edit, Finding, Fix, Kind, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
 from lintarsia.rules.shared.citing import LOOP_SOURCES

@@ -1,0 +1,115 @@
+"""Charts each within a time. No clock is asserted: what never ends is ended, and the rest is as without a time."""
+
+import json
+import random
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from lintarsia.cli.exits import FOUND
+from lintarsia.cli.main import main
+from lintarsia.engine import check_paths
+from lintarsia.result import NOWHERE, Level
+
+ENDLESS = """
+from lintarsia.result import Level, RuleInfo
+from lintarsia.rules.base import NoOptions
+Options = NoOptions
+INFO = RuleInfo("ours/endless", Level.NOTE, "never ends", "It asks for all time.", "none", {"k": "k"})
+def check(work, options):
+    while work.chart.title == "Endless":
+        try:
+            %s
+        except BaseException:
+            pass
+    yield from ()
+"""
+NUMPY = "import numpy; numpy.linalg.svd(numpy.ones((2000, 2000)))"
+
+
+@pytest.fixture
+def charts(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, write_chart: Callable[..., Path]) -> Path:
+    """Three charts, of which the middle one keeps a rule busy for ever."""
+    monkeypatch.chdir(tmp_path)
+    for name in ("a", "b", "c"):
+        write_chart(f"{name}.chart.yaml", "BBBB\nBWBB\nBBBB\n")
+    endless = Path("b.chart.yaml")
+    lines = ["title: Endless" if line.startswith("title:") else line for line in endless.read_text().splitlines()]
+    endless.write_text("\n".join(lines) + "\n")
+    return tmp_path
+
+
+def never_ending(body: str, **settings: str) -> None:
+    Path("ours.py").write_text(ENDLESS % body)
+    levels = "".join(f"  {name}: {level}\n" for name, level in settings.items())
+    Path("lintarsia.yaml").write_text("local-rules: [ours.py]\n" + (f"rules:\n{levels}" if levels else ""))
+
+
+@pytest.mark.parametrize("body", ["pass", NUMPY], ids=["python", "numpy"])
+@pytest.mark.parametrize("jobs", [1, 2])
+def test_a_chart_that_takes_too_long_is_a_result_and_the_others_are_looked_at(
+    charts: Path, body: str, jobs: int
+) -> None:
+    never_ending(body)
+    report = check_paths(["."], jobs=jobs, most_seconds=3)
+    (told,) = (result for result in report.results if result.file == "b.chart.yaml")
+    assert (told.rule, told.key, told.level, told.region) == ("engine/out-of-time", "out-of-time", Level.ERROR, NOWHERE)
+    assert told.message == "looking at this chart took longer than 3 s and was ended; nothing else is known of it"
+    assert report.charts == 3
+    Path("b.chart.yaml").unlink()
+    alone = check_paths(["."], jobs=1)
+    assert tuple(result for result in report.results if result.file != "b.chart.yaml") == alone.results
+    assert alone.results
+
+
+def test_with_time_enough_the_report_is_the_same(charts: Path) -> None:
+    told: list[tuple[int, int]] = []
+    timed = check_paths(["."], most_seconds=600, progress=lambda done, total: told.append((done, total)))
+    assert timed == check_paths(["."])
+    assert told == [(1, 3), (2, 3), (3, 3)]
+
+
+def test_the_level_is_the_settings_to_say(charts: Path) -> None:
+    never_ending("pass", **{"engine/out-of-time": "off"})
+    assert {result.file for result in check_paths(["."], most_seconds=3).results} == {"a.chart.yaml", "c.chart.yaml"}
+
+
+def test_a_chart_of_standard_input_has_its_time_too(
+    charts: Path, monkeypatch: pytest.MonkeyPatch, capfd: pytest.CaptureFixture[str]
+) -> None:
+    never_ending("pass")
+    with open("b.chart.yaml") as stream:
+        monkeypatch.setattr("sys.stdin", stream)
+        status = main(["check", "-", "--format", "json", "--most-seconds", "3", "--allow-outside-rules"])
+    report: dict[str, Any] = json.loads(capfd.readouterr().out)
+    assert (status, [result["rule"] for result in report["results"]]) == (FOUND, ["engine/out-of-time"])
+
+
+def test_more_stitches_than_the_settings_allow_are_told_before_anything_is_worked_out(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, write_chart: Callable[..., Path], capfd: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    chance = random.Random(4)
+    write_chart("a.chart.yaml", "".join("".join(chance.choices("BW", k=30)) + "\n" for _ in range(20)))
+    Path("lintarsia.yaml").write_text("max-stitches: 600\n")
+    assert "file/unreadable" not in {result.rule for result in check_paths(["."]).results}
+    Path("lintarsia.yaml").write_text("max-stitches: 599\n")
+    (told,) = check_paths(["."]).results
+    assert (told.rule, told.key) == ("file/unreadable", "too-many-stitches")
+    assert told.message == (
+        "the chart has 20 rows and the longest is 30 stitches wide; that is 600 stitches, and at most 599 are read"
+    )
+    assert told.remedy == ("check that this is a chart and no photograph; if it is, raise max-stitches in the settings")
+    for command in ("plan", "draw", "write"):
+        assert main([command, "a.chart.yaml"]) == FOUND
+        assert "at most 599 are read" in capfd.readouterr().err
+
+
+def test_a_chart_of_more_than_half_a_million_stitches_is_refused_unless_the_settings_allow_it(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, write_chart: Callable[..., Path]
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    write_chart("a.chart.yaml", ("B" * 1001 + "\n") * 500)
+    assert [result.key for result in check_paths(["."]).results] == ["too-many-stitches"]
