@@ -236,6 +236,7 @@ class Chart:
     repeat: Repeat | None = None
     shaping: Mapping[int, Shaping] = field(default_factory=dict)
     divide: Mapping[int, Divide] = field(default_factory=dict)
+    of: int | None = None  # stitches of the whole round that the chart is a panel of
     decreases: Decreases | None = None
     caught: Length | StitchCount | None = None  # floats and carries longer than this are caught on the way
     wearer: Wearer | None = None
@@ -267,8 +268,13 @@ class Chart:
 
     @property
     def tube(self) -> bool:
-        """Whether the first and the last stitch of a row are neighbours."""
-        return self.worked is not Worked.FLAT
+        """Whether the first and the last stitch of a row are neighbours; those of a panel are not."""
+        return self.worked is not Worked.FLAT and not self.panel
+
+    @property
+    def panel(self) -> bool:
+        """Whether the chart is a part of a round only."""
+        return self.worked is not Worked.FLAT and self.of is not None and self.of > self.grid.width
 
     def row_name(self, row: int) -> str:
         """`row 14 (WS)`, or `round 14`."""

@@ -5,16 +5,20 @@ import os
 import signal
 import sys
 import warnings
+from collections import deque
 from collections.abc import Callable, Iterator, Sequence
+from itertools import islice
 
-from lintarsia.engine.batches import check_charts
+from lintarsia.engine.batches import MOST, batches, check_charts
 from lintarsia.engine.checking import Checked
 from lintarsia.engine.targets import Target
 from lintarsia.ground.orphans import end_with_parent
+from lintarsia.result.packing import packed, unpacked
 
 # Starting two processes costs about as much as checking this many bytes of charts (measured; benchmarks/CHECK.md).
 PAYS_FROM_BYTES = 100_000
 CHUNKS_A_WORKER = 8
+AHEAD = 3  # chunks begun or waiting for each process
 START = "fork" if sys.platform == "linux" else "spawn"
 
 _targets: Sequence[Target] = ()
@@ -43,8 +47,7 @@ def check_over_cores(
 
     forking = START == "fork"
     context = multiprocessing.get_context(START)
-    size = max(1, -(-len(targets) // (number * CHUNKS_A_WORKER)))
-    chunks = [range(start, min(start + size, len(targets))) for start in range(0, len(targets), size)]
+    chunks = _chunks(targets, number)
     gc.freeze()
     _targets = targets  # a forked worker finds the list in its own memory; a spawned one is sent it
     try:
@@ -54,10 +57,14 @@ def check_over_cores(
                 # Python 3.12 and later warn when a process with threads forks. Ours are idle: those of numpy's linear
                 # algebra, where somebody else has imported it first, which is made ready for that.
                 warnings.simplefilter("ignore", DeprecationWarning)
-                waiting = pool.map(_check, chunks)  # starts the processes
+                first = islice(chunks, AHEAD * number)
+                waiting = deque([pool.submit(_check, chunk) for chunk in first])  # starts the processes
             done = 0
-            for answers in waiting:
-                yield from answers
+            while waiting:
+                answers = waiting.popleft().result()
+                # One for each that is had: whoever takes the answers is not overrun by them.
+                waiting += [pool.submit(_check, chunk) for chunk in islice(chunks, 1)]
+                yield from map(unpacked, answers)
                 done += len(answers)
                 if progress:
                     progress(done, len(targets))
@@ -74,6 +81,15 @@ def _begin(targets: Sequence[Target] | None) -> None:
         _targets = targets
 
 
+def _chunks(targets: Sequence[Target], number: int) -> Iterator[range]:
+    """A few charts, and few bytes of them: the answers of one chunk are in memory at a time, in each process."""
+    most = max(1, -(-len(targets) // (number * CHUNKS_A_WORKER)))
+    start = 0
+    for batch in batches(targets, lambda target: target.size, min(most, MOST)):
+        yield range(start, start + len(batch))
+        start += len(batch)
+
+
 def begin_quietly() -> None:
     """What a process that looks at charts does first."""
     signal.signal(signal.SIGINT, signal.SIG_IGN)  # the parent ends the run, once
@@ -81,5 +97,5 @@ def begin_quietly() -> None:
     gc.disable()  # short-lived, and charts make no cycles worth the search
 
 
-def _check(chunk: range) -> list[Checked]:
-    return list(check_charts(_targets[chunk.start : chunk.stop]))
+def _check(chunk: range) -> list[bytes]:
+    return list(map(packed, check_charts(_targets[chunk.start : chunk.stop])))

@@ -1,12 +1,18 @@
 """What a check says: places, findings, results, and what a rule says of itself. Frozen throughout."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import field
 from enum import StrEnum
+from typing import TYPE_CHECKING
 
 from lintarsia.ground.kinds import Kind
 from lintarsia.ground.regions import Edit, Region
 from lintarsia.ground.values import dataclass
+
+if TYPE_CHECKING:
+    from collections import Counter
+
+    from lintarsia.result.spool import Tally
 
 
 class Level(StrEnum):
@@ -170,7 +176,7 @@ class Report:
     """All results of one run, sorted; `pictures` holds an entry for each readable file that has results."""
 
     charts: int
-    results: tuple[Result, ...]
+    results: Sequence[Result]  # a tuple, but for very many, which lie in a file
     pictures: Mapping[str, Picture] = field(default_factory=dict)
     rules: Mapping[str, RuleInfo] = field(default_factory=dict)
     blocking: Level = Level.ERROR
@@ -184,18 +190,26 @@ class Report:
 
     def count(self, level: Level) -> int:
         """How many results of `level` stand (suppressed ones are counted apart)."""
-        return sum(1 for r in self.results if r.level is level and not r.suppressed)
+        return sum(number for (_, own, kept), number in self._tally().items() if own is level and not kept)
 
     @property
     def suppressed(self) -> int:
-        return sum(1 for r in self.results if r.suppressed)
+        return sum(number for (_, _, kept), number in self._tally().items() if kept)
 
     @property
     def blocked(self) -> bool:
         """Whether anything that stands is at or above the blocking level."""
-        return any(self.blocks(result) for result in self.results)
+        return any(self._blocks(*kind) for kind in self._tally())
 
     def blocks(self, result: Result) -> bool:
         """Whether a result is at or above the level that blocks in its file; nothing is where that level is `off`."""
-        level = self.blocking_of.get(result.file, self.blocking)
-        return not result.suppressed and level is not Level.OFF and result.level.reaches(level)
+        return self._blocks(result.file, result.level, result.suppressed)
+
+    def _blocks(self, file: str, own: Level, suppressed: bool) -> bool:
+        level = self.blocking_of.get(file, self.blocking)
+        return not suppressed and level is not Level.OFF and own.reaches(level)
+
+    def _tally(self) -> "Counter[Tally]":
+        from lintarsia.result.spool import tally
+
+        return tally(self.results)
