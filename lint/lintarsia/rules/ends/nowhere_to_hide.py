@@ -6,7 +6,7 @@ from dataclasses import field
 from lintarsia.chart import Technique, Worked
 from lintarsia.chart.measure import Length
 from lintarsia.ground.values import dataclass
-from lintarsia.planning.model import EndTable
+from lintarsia.planning.threads import EndTable
 from lintarsia.result import Basis, Finding, Level, RuleInfo
 from lintarsia.rules.base import Work
 from lintarsia.rules.shared.planned import stretch
