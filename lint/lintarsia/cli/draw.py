@@ -119,7 +119,7 @@ def _draw(chart: "Chart", picture: str, layers: tuple[str, ...], paper: str, set
 def _plan(chart: "Chart", settings: "Settings") -> "Plan":
     from lintarsia.planning.planner import make_plan
 
-    return make_plan(chart, settings.limits, settings.reckoning)
+    return make_plan(chart, settings.reckoning)
 
 
 def _results(chart: "Chart", settings: "Settings") -> "tuple[Result, ...]":

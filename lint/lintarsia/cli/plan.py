@@ -145,7 +145,6 @@ def command(
         (largest or SMALL) if what_if else None,
         whole,
         window,
-        settings.limits,
         settings.reckoning,
     )
     if write:

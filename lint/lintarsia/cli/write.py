@@ -1,7 +1,6 @@
 """`lintarsia write`: a chart's rows in words."""
 
 import re
-from typing import TYPE_CHECKING
 
 import click
 
@@ -10,10 +9,6 @@ from lintarsia.cli.onechart import read_one, settings_for, the_chart
 from lintarsia.cli.output import write_file, write_stdout
 from lintarsia.cli.settings_option import allow_outside_rules
 from lintarsia.ground.trouble import Trouble
-
-if TYPE_CHECKING:
-    from lintarsia.chart import Chart
-    from lintarsia.settings import Settings
 
 
 def _rows(ctx: click.Context, param: click.Parameter, value: str | None) -> tuple[int, int | None]:
@@ -77,26 +72,14 @@ def command(
         from lintarsia.telling.counts import count
 
         raise Trouble(f"the chart has {count(chart.grid.height, 'row')}; asked for {beyond}")
-    text = _page(chart, format, settings, rows, supplies=supplies, in_full=in_full)
+    from lintarsia.written.answer import rows_in_words
+
+    told = settings.reckoning if supplies else None
+    text = rows_in_words(
+        chart, format, terms=settings.terms, supplies=told, first=rows[0], last=rows[1], in_full=in_full
+    )
     if output is None:
         write_stdout(text)
     else:
         write_file(output, text)
     return OK
-
-
-def _page(
-    chart: "Chart", format: str, settings: "Settings", rows: tuple[int, int | None], *, supplies: bool, in_full: bool
-) -> str:
-    from lintarsia.written import Style
-    from lintarsia.written.formats import FORMATS
-    from lintarsia.written.page import rows_page
-    from lintarsia.written.shapingphrases import Terms
-
-    plan = None
-    if supplies:
-        from lintarsia.planning.planner import make_plan
-
-        plan = make_plan(chart, settings.limits, settings.reckoning)
-    style = Style(fold=not in_full, stars=not in_full, merge=not in_full, terms=Terms(settings.terms))
-    return FORMATS[format](rows_page(chart, plan=plan, first=rows[0], last=rows[1], style=style))

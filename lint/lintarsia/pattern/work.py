@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import replace
 from typing import TYPE_CHECKING, NamedTuple
 
-from lintarsia.chart import HOUSE_LIMITS, HOUSE_RECKONING, Chart, Limits, Reckoning
+from lintarsia.chart import HOUSE_RECKONING, Chart, Reckoning
 from lintarsia.ground.values import dataclass
 from lintarsia.pattern.laying import Laid, lay_out
 from lintarsia.pattern.model import Pattern, Piece
@@ -52,7 +52,7 @@ class ChartFile:
 
 class PatternWork:
     """`charts` are by the path as written, in the file's order. `beside` are charts in the pattern's folder that no
-    pattern there names. `house` and `reckoning` are the settings'; the pattern's own allowance wins.
+    pattern there names. `reckoning` is the settings'; the pattern's own allowance wins.
     """
 
     def __init__(
@@ -60,13 +60,11 @@ class PatternWork:
         pattern: Pattern,
         charts: Mapping[str, ChartFile],
         beside: tuple[str, ...] = (),
-        house: Limits = HOUSE_LIMITS,
         reckoning: Reckoning = HOUSE_RECKONING,
     ) -> None:
         self.pattern = pattern
         self.charts = charts
         self.beside = beside
-        self.house = house
         own = pattern.allowance
         self.reckoning = reckoning if own is None else replace(reckoning, allowance=own)
         self.allowance = self.reckoning.allowance
@@ -95,7 +93,7 @@ class PatternWork:
         if key not in self._plans:
             from lintarsia.planning.planner import make_plan
 
-            self._plans[key] = make_plan(laid.chart, self.house, self.reckoning)
+            self._plans[key] = make_plan(laid.chart, self.reckoning)
         return self._plans[key]
 
     def place(self, *path: str | int) -> Region:

@@ -6,6 +6,7 @@ from enum import StrEnum
 from typing import TYPE_CHECKING
 
 from lintarsia.ground.kinds import Kind
+from lintarsia.ground.notebooks import shown
 from lintarsia.ground.regions import Edit, Region
 from lintarsia.ground.values import dataclass
 
@@ -187,6 +188,10 @@ class Report:
     baseline_of: Mapping[str, str] = field(default_factory=dict)  # by file, the baseline that its settings name
     root: str = ""  # the absolute folder that files are relative to, where that is stated
     fixed: tuple[Fixed, ...] | None = None  # what was mended before this report was made; None: nothing was to be
+
+    def _repr_html_(self) -> str | None:
+        """For notebooks: a table of what was found, where lintarsia itself was imported."""
+        return shown(self)
 
     def count(self, level: Level) -> int:
         """How many results of `level` stand (suppressed ones are counted apart)."""

@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterator
 from functools import cached_property
 from typing import TYPE_CHECKING, Any
 
-from lintarsia.chart import HOUSE_RECKONING, Bounds, Chart, Limits, Reckoning
+from lintarsia.chart import HOUSE_RECKONING, Bounds, Chart, Reckoning
 from lintarsia.chart.measure import StitchCount
 from lintarsia.ground.values import dataclass
 from lintarsia.result import Finding, Kind, RuleInfo
@@ -24,20 +24,16 @@ class NoOptions:
     """For rules that have none."""
 
 
-NOTHING_STATED = Limits()
-
-
 class Work:
     """A chart and what is computed of it at most once, shared by all rules that look at it."""
 
     def __init__(
         self,
         chart: Chart,
-        house: Limits = NOTHING_STATED,
         reckoning: Reckoning = HOUSE_RECKONING,
     ) -> None:
         self.chart = chart
-        self.house = house
+        self.house = reckoning.limits
         self.reckoning = reckoning
         self.tail_mm = reckoning.tail_mm
         self.allowance = reckoning.allowance
@@ -89,7 +85,7 @@ class Work:
     def plan(self) -> "Plan":
         from lintarsia.planning.planner import make_plan
 
-        return make_plan(self.chart, self.house, self.reckoning)
+        return make_plan(self.chart, self.reckoning)
 
     @cached_property
     def written(self) -> "tuple[WrittenRow, ...]":
