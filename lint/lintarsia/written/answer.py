@@ -1,6 +1,6 @@
 """A chart's rows in words as one text, for the command and for scripts."""
 
-from lintarsia.chart import Chart, Reckoning
+from lintarsia.chart import HOUSE_RECKONING, Chart, Reckoning
 from lintarsia.written.formats import FORMATS
 from lintarsia.written.page import rows_page
 from lintarsia.written.shapingphrases import Terms
@@ -23,10 +23,12 @@ def rows_in_words(
     folds no repeats and merges no rows.
     Raises ValueError for rows that the chart does not have.
     """
-    plan = None
+    plan, reckoning = None, supplies or HOUSE_RECKONING
     if supplies is not None:
         from lintarsia.planning.planner import make_plan
 
-        plan = make_plan(chart, supplies)
+        plan = make_plan(chart, reckoning)
     style = Style(fold=not in_full, stars=not in_full, merge=not in_full, terms=Terms(terms))
-    return FORMATS[format](rows_page(chart, plan=plan, first=first, last=last, style=style))
+    return FORMATS[format](
+        rows_page(chart, plan=plan, first=first, last=last, style=style, allowance=reckoning.allowance)
+    )
