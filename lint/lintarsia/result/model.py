@@ -112,6 +112,7 @@ class Basis(StrEnum):
 
     GAUGE = "gauge"
     COLOURS = "colours"
+    SYMBOLS = "symbols"  # a symbol of the grid that the key does not have stands for some colour, nobody knows which
 
 
 class Maker(StrEnum):

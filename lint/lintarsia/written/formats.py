@@ -1,7 +1,7 @@
 """A page of written rows as plain text, Markdown or HTML. Every word of the chart's own is escaped."""
 
 import re
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from html import escape
 
 from lintarsia.written.page import RowsPage
@@ -51,12 +51,20 @@ def rows_body(page: RowsPage) -> str:
     return "\n".join(map(_printable_lines, parts))
 
 
-def rows_html(page: RowsPage) -> str:
+def rows_html(title: str, pages: Sequence[RowsPage]) -> str:
     """A whole HTML file that needs nothing else."""
-    return html_sheet(page.title, f"<h1>{escape(_printable(page.title))}</h1>\n{rows_body(page)}")
+    if len(pages) == 1:
+        title = pages[0].title
+    body = "\n".join(f"<h1>{escape(_printable(page.title))}</h1>\n{rows_body(page)}" for page in pages)
+    return html_sheet(title, body)
 
 
-FORMATS: Mapping[str, Callable[[RowsPage], str]] = {"text": rows_text, "markdown": rows_markdown, "html": rows_html}
+FORMATS: Mapping[str, Callable[[str, Sequence[RowsPage]], str]] = {
+    "text": lambda title, pages: "\n".join(map(rows_text, pages)),
+    "markdown": lambda title, pages: "\n".join(map(rows_markdown, pages)),
+    "html": rows_html,
+}
+"""By name: several pages under one title as one text."""
 
 
 def _columns(rows: "tuple[tuple[str, ...], ...] | list[tuple[str, str]]") -> list[str]:
