@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from lintarsia.chart import Chart, Reckoning
+from lintarsia.chart import HOUSE_RECKONING, Chart, Reckoning
 from lintarsia.written.formats import FORMATS
 from lintarsia.written.page import RowsPage, rows_page
 from lintarsia.written.shapingphrases import Terms
@@ -42,9 +42,9 @@ def style_of(terms: str, *, in_full: bool) -> Style:
 
 
 def _page(chart: Chart, style: Style, supplies: Reckoning | None, first: int = 1, last: int | None = None) -> RowsPage:
-    plan = None
+    plan, reckoning = None, supplies or HOUSE_RECKONING
     if supplies is not None:
         from lintarsia.planning.planner import make_plan
 
-        plan = make_plan(chart, supplies)
-    return rows_page(chart, plan=plan, first=first, last=last, style=style)
+        plan = make_plan(chart, reckoning)
+    return rows_page(chart, plan=plan, first=first, last=last, style=style, allowance=reckoning.allowance)

@@ -15,7 +15,7 @@ def rows_text(page: RowsPage) -> str:
     lines = [page.title, "=" * len(page.title), "", f"Gauge: {page.gauge}", *page.reading]
     lines += ["", "Key", *_columns([(symbol, name) for symbol, name, _ in page.key])]
     if page.supplies:
-        lines += ["", "Supplies", *_columns(page.supplies)]
+        lines += ["", f"Supplies, {page.supplies_are}", *_columns(page.supplies)]
     lines += ["", "Abbreviations", *_columns(page.abbreviations), ""]
     lines += [f"{row.label}: {row.text}" for row in page.rows]
     return "".join(_printable(line).rstrip() + "\n" for line in lines)
@@ -26,7 +26,7 @@ def rows_markdown(page: RowsPage) -> str:
     lines = [f"# {_marked(page.title)}", "", f"Gauge: {_marked(page.gauge)}", "", " ".join(page.reading)]
     lines += ["", "## Key", "", *(f"- **{_marked(symbol)}**: {_marked(name)}" for symbol, name, _ in page.key)]
     if page.supplies:
-        lines += ["", "## Supplies", ""]
+        lines += ["", f"## Supplies, {page.supplies_are}", ""]
         lines += [f"- **{_marked(name)}**: {_marked(colour)}, {_marked(what)}" for name, colour, what in page.supplies]
     lines += ["", "## Abbreviations", "", "; ".join(f"{short} {full}" for short, full in page.abbreviations)]
     lines += ["", "## Rows", "", *(f"- **{row.label}:** {_marked(row.text)}" for row in page.rows)]
@@ -43,7 +43,7 @@ def rows_body(page: RowsPage) -> str:
     parts.append(f'<h2>Key</h2><dl class="key">{key}</dl>')
     if page.supplies:
         supplies = "".join(f"<dt>{escape(n)}</dt><dd>{escape(c)}, {escape(w)}</dd>" for n, c, w in page.supplies)
-        parts.append(f'<h2>Supplies</h2><dl class="key">{supplies}</dl>')
+        parts.append(f'<h2>Supplies, {escape(page.supplies_are)}</h2><dl class="key">{supplies}</dl>')
     short = "; ".join(f"<b>{escape(a)}</b> {escape(b)}" for a, b in page.abbreviations)
     parts.append(f"<h2>Abbreviations</h2><p>{short}</p>")
     rows = "".join(f"<li><b>{escape(row.label)}:</b> {escape(row.text)}</li>" for row in page.rows)
