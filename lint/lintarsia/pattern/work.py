@@ -81,8 +81,17 @@ class PatternWork:
         key = (piece.name, size)
         if key not in self._laid:
             chart = self.chart(piece, size)
-            self._laid[key] = lay_out(chart, piece, size) if chart is not None and piece.knitted(size) else None
+            laid = self._lay_out(chart, piece, size) if chart is not None and piece.knitted(size) else None
+            self._laid[key] = laid
         return self._laid[key]
+
+    def _lay_out(self, chart: Chart, piece: Piece, size: str) -> Laid | None:
+        """Mirrored where it mirrors a piece that is knitted from the same file."""
+        pattern = self.pattern
+        other = pattern.pieces.get(piece.mirror_of or "")
+        mirrored = other is not None and other is not piece and other.charts.get(size) == piece.charts[size]
+        title = f"{pattern.title}: {pattern.about(piece.name, size)}"
+        return lay_out(chart, piece, size, mirrored=mirrored, title=title, wearer=pattern.wearer)
 
     def plan(self, piece: Piece, size: str) -> "Plan":
         """The supplies of a piece laid out in full. Raises ValueError where it cannot be laid out."""
