@@ -69,7 +69,8 @@ def test_a_pattern_that_may_go_out(run: Run) -> None:
     assert "side, twice: 10 sts cast on, 3 rows; 5 cm wide, 1 cm high; stated width 5 cm" in told
     assert "motif in the middle: 5 stitches at its right, 5 at its left, 0 rows below, 0 above" in told
     # 2 × (30 stitches of 20.5 mm, and two tails of 15 cm) = 1.83 m: Munden 1959, Kw 4.1
-    assert "Fjord DK: 1.8 m needed; 2.0 m with the allowance; 1 ball, 1 stated" in told
+    # and 2 × (10 stitches cast on and 10 bound off at 15 mm, and 15 cm to spare) = 90 cm: house values
+    assert "Fjord DK: 2.7 m needed; 3.0 m with the allowance; 1 ball, 1 stated" in told
     assert "[ ] The photographs show this version" in told
     assert max(map(len, lines)) <= 80
     assert "certifies" not in out  # cautions about children stand on patterns for children

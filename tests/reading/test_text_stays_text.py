@@ -82,7 +82,8 @@ def test_any_tree_of_scalars_is_what_the_base_loader_reads(value: str) -> None:
 
 
 def test_the_options_of_a_rule_are_text_until_its_own_types_are_known() -> None:
-    text = b"rules: {area/single-stitch: {options: {size: 6, share: 0.50, corners: true, name: no, other: 'true', all: [007]}}}\n"
+    said = b"{size: 6, share: 0.50, corners: true, name: no, other: 'true', all: [007]}"
+    text = b"rules: {area/single-stitch: {options: " + said + b"}}\n"
     document = read_document("lintarsia.yaml", text, schema="settings.schema.json")
     assert document.problems == []
     assert document.data is not None

@@ -39,9 +39,9 @@ def test_every_planted_slip_is_found_where_it_is(file: str, fold: bool) -> None:
     rng = random.Random(f"{file}{fold}")
     for _ in range(25):
         row = rng.choice(sorted(written))
-        counts = list(re.finditer(r"\b([kp])(\d+) ", written[row]))
-        slip = rng.choice(counts)
-        number = int(slip[2]) + rng.choice([-1, 1])
+        slip = rng.choice(list(re.finditer(r"\b([kp])(\d+) ", written[row])))
+        # Words may leave out the stitch that binding off leaves on the needle: one fewer is no certain slip there.
+        number = int(slip[2]) + (1 if "BO " in written[row] else rng.choice([-1, 1]))
         text = f"{slip[1]}{number} "
         changed = written[row][: slip.start()] + text + written[row][slip.end() :]
         results = found(chart, {**written, row: changed})

@@ -9,6 +9,7 @@ from lintarsia.chart.grid import Grid
 from lintarsia.chart.measure import Length, Mass, StitchCount
 from lintarsia.chart.places import Places
 from lintarsia.chart.shaping import Decreases, Divide, Shaping
+from lintarsia.ground.notebooks import shown
 from lintarsia.ground.regions import Region
 from lintarsia.ground.values import dataclass
 
@@ -236,6 +237,7 @@ class Chart:
     repeat: Repeat | None = None
     shaping: Mapping[int, Shaping] = field(default_factory=dict)
     divide: Mapping[int, Divide] = field(default_factory=dict)
+    of: int | None = None  # stitches of the whole round that the chart is a panel of
     decreases: Decreases | None = None
     caught: Length | StitchCount | None = None  # floats and carries longer than this are caught on the way
     wearer: Wearer | None = None
@@ -247,7 +249,11 @@ class Chart:
     places: Places = Places()
     assumed: frozenset[str] = (
         frozenset()
-    )  # "title", "gauge", "colours": faulty or missing in the file, and stood in for
+    )  # "title", "gauge", "colours", "symbols" (one of the grid is not in the key): faulty, and stood in for
+
+    def _repr_svg_(self) -> str | None:
+        """For notebooks: the chart, where lintarsia itself was imported."""
+        return shown(self)
 
     def side(self, row: int) -> Side:
         """Which side of the fabric faces the knitter in a row; rounds always show the right side."""
@@ -267,8 +273,13 @@ class Chart:
 
     @property
     def tube(self) -> bool:
-        """Whether the first and the last stitch of a row are neighbours."""
-        return self.worked is not Worked.FLAT
+        """Whether the first and the last stitch of a row are neighbours; those of a panel are not."""
+        return self.worked is not Worked.FLAT and not self.panel
+
+    @property
+    def panel(self) -> bool:
+        """Whether the chart is a part of a round only."""
+        return self.worked is not Worked.FLAT and self.of is not None and self.of > self.grid.width
 
     def row_name(self, row: int) -> str:
         """`row 14 (WS)`, or `round 14`."""

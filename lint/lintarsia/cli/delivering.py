@@ -7,9 +7,9 @@ from typing import TYPE_CHECKING, NamedTuple
 
 import click
 
-from lintarsia.cli.output import screen_of, write_file, write_stdout
+from lintarsia.cli.output import gathered, screen_of, write_pieces, write_stdout
 from lintarsia.ground.trouble import Trouble
-from lintarsia.reporting import REPORTERS, load_reporter
+from lintarsia.reporting import REPORTERS, load_pieces
 from lintarsia.reporting.rooted import FROM_THE_TOP, rooted
 from lintarsia.reporting.screen import PLAIN
 from lintarsia.telling.guessing import did_you_mean
@@ -53,14 +53,15 @@ def deliver(report: "Report", wanted: Sequence[Wanted], colour: str, *, quiet: b
     """Write every report that can be written, and raise Trouble for those that cannot only then."""
     troubles = []
     for format, file in wanted:
-        render = load_reporter(format)
+        render = load_pieces(format)
         told = rooted(report, os.getcwd(), os.environ) if format in FROM_THE_TOP else report
         try:
             if file is not None:
                 _spare_charts(file, report)
-                write_file(file, render(told, PLAIN))
+                write_pieces(file, render(told, PLAIN))
             elif not (only_files or (quiet and format in FOR_PEOPLE and _silent(report))):
-                write_stdout(render(told, screen_of(sys.stdout, colour)))
+                for piece in gathered(render(told, screen_of(sys.stdout, colour))):
+                    write_stdout(piece)
         except Trouble as trouble:
             troubles.append(str(trouble))
     if troubles:

@@ -3,12 +3,15 @@
 import os
 import shutil
 import sys
+from collections.abc import Iterable, Iterator
 from typing import TextIO
 
 from lintarsia.cli.exits import PIPE_CLOSED
 from lintarsia.ground.replacing import replace_file
 from lintarsia.ground.trouble import Trouble
 from lintarsia.reporting.screen import Screen, look_at_screen
+
+PIECE = 2**20  # characters
 
 
 def screen_of(stream: TextIO, colour: str) -> Screen:
@@ -36,6 +39,24 @@ def write_stdout(text: str) -> None:
         raise SystemExit(PIPE_CLOSED) from None
     except OSError as failure:
         raise Trouble(f"standard output cannot be written ({failure.strerror or failure})") from None
+
+
+def gathered(pieces: Iterable[str]) -> Iterator[str]:
+    """The same text in fewer pieces, each worth writing; one, which may be empty, where it is short."""
+    held: list[str] = []
+    room = PIECE
+    for piece in pieces:
+        held.append(piece)
+        room -= len(piece)
+        if room <= 0:
+            yield "".join(held)
+            held, room = [], PIECE
+    yield "".join(held)
+
+
+def write_pieces(file: str, pieces: Iterable[str]) -> None:
+    """As `write_file`, for a text that is never held whole."""
+    replace_file(file, (piece.encode("utf-8", "backslashreplace") for piece in gathered(pieces)))
 
 
 def write_file(file: str, text: str) -> None:

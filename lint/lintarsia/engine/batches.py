@@ -18,12 +18,12 @@ T = TypeVar("T")
 MOST, MOST_BYTES = 16, 50_000
 
 
-def batches(items: Sequence[T], size: Callable[[T], int]) -> Iterator[Sequence[T]]:
-    """`items` in order, at most 16 at once, and none beside one whose files (of `size` bytes) are large."""
+def batches(items: Sequence[T], size: Callable[[T], int], most: int = MOST) -> Iterator[Sequence[T]]:
+    """`items` in order, at most `most` at once, and none beside one whose files (of `size` bytes) are large."""
     start, room = 0, MOST_BYTES
     for end, item in enumerate(items):
         room -= size(item)
-        if start < end and (end - start == MOST or room < 0):
+        if start < end and (end - start == most or room < 0):
             yield items[start:end]
             start, room = end, MOST_BYTES - size(item)
     if items:

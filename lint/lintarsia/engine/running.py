@@ -2,6 +2,7 @@
 
 from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Sequence
+from itertools import chain
 from typing import TYPE_CHECKING
 
 from lintarsia import __version__
@@ -10,7 +11,8 @@ from lintarsia.engine.checking import Checked, check_chart, shown
 from lintarsia.engine.targets import Target, find_targets
 from lintarsia.ground.kinds import Kind, kind_of
 from lintarsia.ground.values import dataclass
-from lintarsia.result import Level, Picture, Report, Result, RuleInfo
+from lintarsia.result import Level, Picture, Report, RuleInfo
+from lintarsia.result.spool import Spool
 from lintarsia.rules.rulebook import Rulebook, house_rulebook
 from lintarsia.settings import Settings, SettingsFinder
 
@@ -70,25 +72,25 @@ def check_paths(
 
         looked = check_since(targets, since, finder, check, with_patterns=with_patterns)
         targets = [target for target, _ in looked]
-        checked = [(target.path, answer) for target, answer in looked]
+        checked = iter([(target.path, answer) for target, answer in looked])
     else:
         if with_patterns:
             from lintarsia.engine.naming import files_naming
 
             targets = sorted([*targets, *files_naming(targets, finder, gone)], key=lambda target: target.path)
-        checked = list(zip((target.path for target in targets), check(targets), strict=True))
+        checked = zip((target.path for target in targets), check(targets), strict=True)  # as they come
     holding = {target.path: target.settings for target in targets}
     if stream is not None:
         import os
 
         # An editor's unsaved text stands for the file of its name.
         full = os.path.abspath(stream.name)
-        checked = [(path, answer) for path, answer in checked if os.path.abspath(path) != full]
+        checked = ((path, answer) for path, answer in checked if os.path.abspath(path) != full)
         holding = {path: held for path, held in holding.items() if os.path.abspath(path) != full}
         own = finder.for_folder(os.path.dirname(full))
         if not own.excludes(full):
             holding[stream.name] = own
-            checked.append((stream.name, _streamed(stream, own, most_seconds)))
+            checked = chain(checked, [(stream.name, _streamed(stream, own, most_seconds))])
     return _gather(checked, holding, block)
 
 
@@ -133,27 +135,28 @@ def _one_by_one(targets: Sequence[Target], progress: Progress | None) -> Iterato
 
 
 def _gather(checked: Iterable[tuple[str, Checked]], holding: dict[str, Settings], block: Level | None) -> Report:
-    results: list[Result] = []
+    spool = Spool()
+    rules: set[str] = set()
     pictures: dict[str, Picture] = {}
     levels: dict[str, Level] = {}
     books: list[Rulebook] = []
     for path, (found, picture) in checked:
         if not found:
             continue
-        results += found
         name = shown(path)
+        spool.add(name, found)
+        rules.update(result.rule for result in found)
         levels[name] = block or holding[path].block
         if picture is not None:
             pictures[name] = picture
         if holding[path].rulebook not in books:
             books.append(holding[path].rulebook)
-    results.sort(key=lambda result: result.order)
     counts = Counter(map(kind_of, holding))
     return Report(
         charts=counts.pop(Kind.CHART, 0),
-        results=tuple(results),
+        results=spool.results(),
         pictures=pictures,
-        rules=_infos(results, books or [house_rulebook()]),
+        rules=_infos(rules, books or [house_rulebook()]),
         blocking=block or _common(holding.values()),
         version=__version__,
         others=dict(sorted(counts.items())),
@@ -170,6 +173,5 @@ def _common(settings: Iterable[Settings]) -> Level:
     )
 
 
-def _infos(results: Iterable[Result], books: Sequence[Rulebook]) -> dict[str, RuleInfo]:
-    names = sorted({result.rule for result in results})
-    return {name: next(book for book in books if name in book).info(name) for name in names}
+def _infos(names: Iterable[str], books: Sequence[Rulebook]) -> dict[str, RuleInfo]:
+    return {name: next(book for book in books if name in book).info(name) for name in sorted(names)}

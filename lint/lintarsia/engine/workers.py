@@ -1,13 +1,17 @@
 """Many charts over the cores, in chunks, with answers in the order of the charts."""
 
 import gc
+import os
 from collections.abc import Callable, Iterator, Sequence
-from typing import TYPE_CHECKING
+from functools import lru_cache
+from typing import TYPE_CHECKING, NamedTuple
 
-from lintarsia.engine.batches import check_charts
+from lintarsia.engine.batches import MOST, batches, check_charts
 from lintarsia.engine.checking import Checked
 from lintarsia.engine.targets import Target
 from lintarsia.ground.pools import cores, process_pool, spread
+from lintarsia.result.packing import packed, unpacked
+from lintarsia.settings.model import Settings
 
 if TYPE_CHECKING:
     from concurrent.futures import Executor
@@ -15,7 +19,7 @@ if TYPE_CHECKING:
 # Starting two processes costs about as much as checking this many bytes of charts (measured; benchmarks/CHECK.md).
 PAYS_FROM_BYTES = 100_000
 CHUNKS_A_WORKER = 8
-LARGEST_CHUNK = 256  # charts: so that the last worker of many is not left alone with what the others have had
+AHEAD = 3  # chunks begun or waiting for each process
 
 Progress = Callable[[int, int], None]
 
@@ -43,14 +47,43 @@ def check_over(
     executor: "Executor", targets: Sequence[Target], number: int, progress: Progress | None
 ) -> Iterator[Checked]:
     """Each file's answer, in order, by an executor that does about `number` things at once."""
-    size = min(LARGEST_CHUNK, max(1, -(-len(targets) // (number * CHUNKS_A_WORKER))))
     done = 0
-    for answers in spread(executor, _check, [targets[i : i + size] for i in range(0, len(targets), size)]):
-        yield from answers
+    for answers in spread(executor, _check, _chunks(targets, number), AHEAD * number):
+        yield from map(unpacked, answers)
         done += len(answers)
         if progress:
             progress(done, len(targets))
 
 
-def _check(chunk: Sequence[Target]) -> list[Checked]:
-    return list(check_charts(chunk))
+class _Chunk(NamedTuple):
+    """Files for one process: their paths and sizes, and which of `settings` hold for each."""
+
+    files: tuple[tuple[str, int, int], ...]
+    settings: tuple[bytes, ...]
+
+
+def _chunks(targets: Sequence[Target], number: int) -> Iterator[_Chunk]:
+    """A few charts, and few bytes of them: the answers of one chunk are in memory at a time, in each process."""
+    run = os.urandom(8)  # a process that outlives this run must not take what was sent for another
+    sent: dict[int, bytes] = {}
+    most = max(1, -(-len(targets) // (number * CHUNKS_A_WORKER)))
+    for batch in batches(targets, lambda target: target.size, min(most, MOST)):
+        for target in batch:
+            if id(target.settings) not in sent:
+                sent[id(target.settings)] = run + packed(target.settings)
+        own = list(dict.fromkeys(id(target.settings) for target in batch))
+        files = tuple((target.path, own.index(id(target.settings)), target.size) for target in batch)
+        yield _Chunk(files, tuple(sent[one] for one in own))
+
+
+def _check(chunk: _Chunk) -> list[bytes]:
+    settings = [_settings(data) for data in chunk.settings]
+    targets = [Target(path, settings[which], size) for path, which, size in chunk.files]
+    return list(map(packed, check_charts(targets)))
+
+
+@lru_cache(64)
+def _settings(data: bytes) -> Settings:
+    """Settings as they were sent, made once: rules are loaded for them, and armed."""
+    settings: Settings = unpacked(data[8:])
+    return settings

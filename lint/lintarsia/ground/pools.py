@@ -5,13 +5,15 @@ import signal
 import sys
 import threading
 import warnings
+from collections import deque
 from collections.abc import Callable, Iterable, Iterator
+from itertools import islice
 from typing import TYPE_CHECKING, TypeVar
 
 from lintarsia.ground.orphans import end_with_parent
 
 if TYPE_CHECKING:
-    from concurrent.futures import Executor, ProcessPoolExecutor
+    from concurrent.futures import Executor, Future, ProcessPoolExecutor
 
 Part = TypeVar("Part")
 Answer = TypeVar("Answer")
@@ -52,11 +54,29 @@ def begin_quietly() -> None:
     end_with_parent()
 
 
-def spread(executor: "Executor", work: Callable[[Part], Answer], parts: Iterable[Part]) -> Iterator[Answer]:
-    """The answers in the order of the parts; all are handed over at once. Where a process dies this raises, rather than
-    wait without end."""
+def spread(
+    executor: "Executor", work: Callable[[Part], Answer], parts: Iterable[Part], ahead: int | None = None
+) -> Iterator[Answer]:
+    """The answers in the order of the parts, of which `ahead` are handed over at once (None: all) and one more for each
+    answer taken: so whoever takes them is not overrun. Where a process dies this raises, rather than wait without end.
+    """
+    rest = iter(parts)
     with warnings.catch_warnings():
         # Python 3.12 and later warn when a process with threads forks. Ours are idle: those of numpy's linear algebra,
         # where somebody else has imported it first, which is made ready for that.
         warnings.simplefilter("ignore", DeprecationWarning)
-        return executor.map(work, parts)
+        waiting = deque([executor.submit(work, part) for part in islice(rest, ahead)])  # starts the processes
+    return _taken(executor, work, rest, waiting)
+
+
+def _taken(
+    executor: "Executor", work: Callable[[Part], Answer], rest: Iterator[Part], waiting: "deque[Future[Answer]]"
+) -> Iterator[Answer]:
+    try:
+        while waiting:
+            answer = waiting.popleft().result()
+            waiting += [executor.submit(work, part) for part in islice(rest, 1)]
+            yield answer
+    finally:
+        for future in waiting:
+            future.cancel()

@@ -4,6 +4,7 @@ import os
 import re
 import shutil
 import stat
+from collections.abc import Iterable
 from contextlib import suppress
 from functools import lru_cache
 
@@ -13,11 +14,12 @@ _LEFT = re.compile(r"(.+)\.([1-9][0-9]{0,9})\.part", re.DOTALL)
 LONGEST_NAME = 200  # bytes; file systems take 255, and the name beside is longer
 
 
-def replace_file(file: str, data: bytes, *, expect: bytes | None = None) -> None:
+def replace_file(file: str, data: bytes | Iterable[bytes], *, expect: bytes | None = None) -> None:
     """Write `data` beside `file` and rename it over the old one, which keeps its mode and owner; a link stays a link.
 
-    With `expect`, only while the file still holds that. A device or pipe is written to as it is. Raises Trouble, and
-    leaves the file as it was, where it is write-protected, has been changed, or cannot be written.
+    `data` may come in pieces. With `expect`, only while the file still holds that. A device or pipe is written to as it
+    is. Raises Trouble, and leaves the file as it was, where it is write-protected, has been changed, or cannot be
+    written.
     """
     try:
         old = _there(file)
@@ -75,12 +77,14 @@ def _there(file: str) -> os.stat_result | None:
         return None
 
 
-def _write_into(file: str, data: bytes) -> None:
+def _write_into(file: str, data: bytes | Iterable[bytes]) -> None:
     with open(file, "wb") as stream:
-        stream.write(data)
+        stream.writelines([data] if isinstance(data, bytes) else data)
 
 
-def _swap(file: str, target: str, data: bytes, old: os.stat_result | None, expect: bytes | None) -> None:
+def _swap(
+    file: str, target: str, data: bytes | Iterable[bytes], old: os.stat_result | None, expect: bytes | None
+) -> None:
     beside = _beside(target, os.getpid())
     _clear_left(target)
     try:
@@ -97,11 +101,11 @@ def _swap(file: str, target: str, data: bytes, old: os.stat_result | None, expec
         raise
 
 
-def _write_beside(beside: str, data: bytes) -> None:
+def _write_beside(beside: str, data: bytes | Iterable[bytes]) -> None:
     # O_EXCL: whatever appears under this name meanwhile, a link above all, is not written through.
     flags = os.O_WRONLY | os.O_CREAT | os.O_EXCL | getattr(os, "O_BINARY", 0)
     with open(os.open(beside, flags, 0o666), "wb") as stream:
-        stream.write(data)
+        stream.writelines([data] if isinstance(data, bytes) else data)
         stream.flush()
         os.fsync(stream.fileno())  # the name must not be there before the content, not even after a power cut
 

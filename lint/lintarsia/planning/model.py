@@ -4,10 +4,10 @@ Those that a photograph has tens of thousands of are tuples, which take half as 
 """
 
 from collections.abc import Mapping
-from functools import cached_property
-from typing import TYPE_CHECKING, NamedTuple, Protocol
+from typing import TYPE_CHECKING, NamedTuple
 
 from lintarsia.chart import Bounds, Side, Technique, Worked
+from lintarsia.ground.notebooks import shown
 from lintarsia.ground.values import dataclass
 
 if TYPE_CHECKING:
@@ -169,31 +169,17 @@ class YarnNeed:
         return self.metres + self.allowance_metres
 
 
-class PlanParts(Protocol):
-    """Whoever can fill a plan. Each part is asked for at most once, and only if somebody looks at it."""
-
-    def runs(self) -> tuple[Run, ...]: ...
-    def supplies(self) -> tuple[Supply, ...]: ...
-    def rows(self) -> tuple[RowPlan, ...]: ...
-    def cast_on(self) -> "tuple[EdgeRun, ...]": ...
-    def bind_off(self) -> "tuple[EdgeRun, ...]": ...
-    def ends(self) -> tuple[End, ...]: ...
-    def end_tables(self) -> "tuple[EndTable, EndTable]": ...
-    def totals(self) -> Totals: ...
-    def colours(self) -> dict[str, ColourTotals]: ...
-    def yarns(self) -> tuple[YarnNeed, ...]: ...
-
-
 class Plan:
-    """The optimal plan of one chart, in the order of FORMAT: fewest supplies, carried stitches, idle rows.
+    """The plan of one chart that hands would follow; `cover/cover.py` says which it is.
 
-    A photograph has tens of thousands of runs and a check often wants the totals alone, so each view is made when
-    it is first looked at and then kept. Nothing here changes once made.
+    A photograph has tens of thousands of runs and a check often wants the totals alone, so each part is made when it is
+    first looked at and then kept. Nothing here changes once made.
     """
 
     def __init__(
-        self, chart: str, worked: Worked, technique: Technique, bounds: Bounds, threads: "Threads", parts: PlanParts
+        self, chart: str, worked: Worked, technique: Technique, bounds: Bounds, threads: "Threads", parts: object
     ) -> None:
+        """`parts` has a method without arguments for each part below, of the same name."""
         self.chart = chart
         self.worked = worked
         self.technique = technique
@@ -201,51 +187,37 @@ class Plan:
         self.threads = threads  # the same plan as plain arrays
         self._parts = parts
 
-    @cached_property
-    def runs(self) -> tuple[Run, ...]:
-        """Every run, in the order worked."""
-        return self._parts.runs()
+    def _repr_html_(self) -> str | None:
+        """For notebooks: the yarns' paths and what to wind, where lintarsia itself was imported."""
+        return shown(self)
 
-    @cached_property
-    def supplies(self) -> tuple[Supply, ...]:
-        """Every supply, in the order joined."""
-        return self._parts.supplies()
+    # The parts, each made by the method of its name.
+    runs: tuple[Run, ...]
+    """Every run, in the order worked."""
+    supplies: tuple[Supply, ...]
+    """Every supply, in the order joined."""
+    rows: tuple[RowPlan, ...]
+    """`rows[0]` is row 1."""
+    cast_on: "tuple[EdgeRun, ...]"
+    """What is cast on before row 1, in that order."""
+    bind_off: "tuple[EdgeRun, ...]"
+    """What is bound off after the last row, in that order."""
+    ends: tuple[End, ...]
+    """Two a supply, in the order of `supplies`: where it joins, where it finishes."""
+    end_tables: "tuple[EndTable, EndTable]"
+    """All joins, then all finishes, as plain lists."""
+    totals: Totals
+    colours: Mapping[str, ColourTotals]
+    """By symbol, in the key's order; colours that no stitch uses are left out."""
+    yarns: tuple[YarnNeed, ...]
+    """What to buy, in the file's order of yarns, then colours that name no yarn."""
 
-    @cached_property
-    def rows(self) -> tuple[RowPlan, ...]:
-        """`rows[0]` is row 1."""
-        return self._parts.rows()
+    if not TYPE_CHECKING:  # for the type checker a part that is not named above is no part
 
-    @cached_property
-    def cast_on(self) -> "tuple[EdgeRun, ...]":
-        """What is cast on before row 1, in that order."""
-        return self._parts.cast_on()
-
-    @cached_property
-    def bind_off(self) -> "tuple[EdgeRun, ...]":
-        """What is bound off after the last row, in that order."""
-        return self._parts.bind_off()
-
-    @cached_property
-    def ends(self) -> tuple[End, ...]:
-        """Two a supply, in the order of `supplies`: where it joins, where it finishes."""
-        return self._parts.ends()
-
-    @cached_property
-    def end_tables(self) -> "tuple[EndTable, EndTable]":
-        """All joins, then all finishes, as plain lists."""
-        return self._parts.end_tables()
-
-    @cached_property
-    def totals(self) -> Totals:
-        return self._parts.totals()
-
-    @cached_property
-    def colours(self) -> Mapping[str, ColourTotals]:
-        """By symbol, in the key's order; colours that no stitch uses are left out."""
-        return self._parts.colours()
-
-    @cached_property
-    def yarns(self) -> tuple[YarnNeed, ...]:
-        """What to buy, in the file's order of yarns, then colours that name no yarn."""
-        return self._parts.yarns()
+        def __getattr__(self, name):
+            """A part that is looked at for the first time."""
+            if name not in Plan.__annotations__:
+                raise AttributeError(f"a plan has no {name!r}")
+            made = getattr(self._parts, name)()
+            self.__dict__[name] = made
+            return made

@@ -91,7 +91,7 @@ def _twisted(chart: Chart, threads: Threads) -> NDArray[np.bool_]:
     runs, cover = threads.runs, threads.cover
     twisted = np.zeros(len(runs), bool)
     if chart.technique is not Technique.STRANDED and len(runs):
-        met = runs.row[1:] - runs.row[:-1] <= (1 if chart.worked is Worked.ROUND else 0)
+        met = runs.row[1:] - runs.row[:-1] <= (1 if chart.worked is Worked.ROUND and not chart.panel else 0)
         met &= (runs.side[1:] == runs.side[:-1]) & (cover.supply[1:] != cover.supply[:-1])
         twisted[1:] = met & (cover.previous[1:] >= 0) & ~_stranded(threads)
     return twisted

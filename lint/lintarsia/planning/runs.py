@@ -47,12 +47,15 @@ class RunTable:
         return bool((self.changed_from < self.changed_to).any())
 
 
-def find_runs(grid: Grid, leftward: Sequence[bool], sides: NDArray[np.integer] | None = None) -> RunTable:
+def find_runs(
+    grid: Grid, leftward: Sequence[bool], sides: NDArray[np.integer] | None = None, beyond: int = 0
+) -> RunTable:
     """The runs of a grid in working order. `leftward[r]` says whether array row r is worked from right to left.
 
     No-stitch cells and what is missing from a short row are left out before runs are told apart, so that they neither
     break a run nor count. Symbols that the key does not know are colours like any other. `sides`, of the grid's shape,
-    numbers the side of an opening that each cell belongs to, from 1 (0: the work is whole there).
+    numbers the side of an opening that each cell belongs to, from 1 (0: the work is whole there). `beyond` stitches of
+    each round belong to other panels and are worked after the chart's own.
     """
     width = grid.width
     turned = np.asarray(leftward, dtype=bool)
@@ -90,7 +93,7 @@ def find_runs(grid: Grid, leftward: Sequence[bool], sides: NDArray[np.integer] |
         stitches,
         entry,
         leave,
-        first,
+        first + row * beyond,
         side,
         *changed,
     )
@@ -106,4 +109,5 @@ def _as_worked(cells: NDArray[np.integer], turned: NDArray[np.bool_]) -> NDArray
 
 def chart_runs(chart: Chart) -> RunTable:
     """The runs of a chart, each row taken in its own working direction; those of each side of an opening apart."""
-    return find_runs(chart.grid, chart.leftwards, Sides(chart).numbers if chart.divide else None)
+    beyond = chart.of - chart.grid.width if chart.of and chart.panel else 0
+    return find_runs(chart.grid, chart.leftwards, Sides(chart).numbers if chart.divide else None, beyond)

@@ -58,6 +58,8 @@ def _whole(value: str) -> bool:
 def stated_changes(limits: Limits) -> dict[str, int | str]:
     """The limits that are set, by name, as one writes them."""
     found = {name: getattr(limits, name) for name in SETTINGS if getattr(limits, name) is not None}
+    if isinstance(found.get("carry"), StitchCount):
+        found["carry"] = found["carry"].count
     return {name: value if isinstance(value, int) else str(value) for name, value in found.items()}
 
 

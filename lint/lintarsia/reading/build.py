@@ -5,6 +5,7 @@ names a colour that the key lacks is left out too (cross.py reports it), so that
 """
 
 import os
+import re
 from collections.abc import Mapping, Sequence
 from typing import Any
 
@@ -63,6 +64,8 @@ def build_chart(
         colours = _stand_in_colours(rows)
         assumed.append("colours")
     grid = build_grid(rows, tuple(colours))
+    if grid.known < len(grid.symbols):
+        assumed.append("symbols")
     supplies = get("supplies")
     if supplies is not None:
         supplies = {s: _supplies(v) for s, v in supplies.items() if v is not None and s in colours}
@@ -83,6 +86,7 @@ def build_chart(
         repeat=_repeat(get("repeat"), grid),
         shaping=build_shaping(get("shaping"), grid.height),
         divide=build_divide(get("divide"), grid.height, grid.width),
+        of=_of(get("of"), grid),
         decreases=build_decreases(get("decreases")),
         caught=_caught(get("caught")),
         wearer=Wearer(data["wearer"]) if get("wearer") else None,
@@ -227,6 +231,12 @@ def _duplicate(data: Any, grid: Grid, colours: Mapping[str, Colour]) -> Duplicat
     if not inside or NO_STITCH_SYMBOL in grid.text(row, *stitches):
         return None
     return DuplicateStitch(data["colour"], row, stitches)
+
+
+def _of(data: Any, grid: Grid) -> int | None:
+    """Stitches of the round; None where it would be narrower than the chart, which is reported."""
+    count = int(re.match(r"[0-9]+", data)[0]) if data else None  # type: ignore[index]
+    return count if count is not None and count >= grid.width else None
 
 
 def _caught(data: Any) -> Length | StitchCount | None:

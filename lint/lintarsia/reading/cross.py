@@ -26,6 +26,8 @@ def cross_findings(chart: Chart, data: Mapping[str, Any]) -> Iterator[Finding]:
     if data.get("repeat"):
         yield from _repeat(chart, data["repeat"])
     yield from shaping_findings(chart, data)
+    if data.get("of"):
+        yield from _of(chart, data["of"])
     for index, entry in enumerate(data.get("duplicate-stitch") or ()):
         yield from _duplicate(chart, entry or {}, ("duplicate-stitch", index))
     for index, entry in enumerate(data.get("suppress") or ()):
@@ -61,6 +63,18 @@ def _gauge(chart: Chart, data: Mapping[str, Any]) -> Iterator[Finding]:
 def _impossible(found: str, places: Places, name: str) -> Finding:
     message = f"{found}; expected {NARROWEST_MM:g} to {WIDEST_MM:g} mm a stitch or row"
     return Finding("gauge-impossible", message, places.value("gauge", name))
+
+
+def _of(chart: Chart, stated: str) -> Iterator[Finding]:
+    """A panel is no wider than its round, and only a tube has rounds."""
+    if chart.of is None:
+        wide = count(chart.grid.width, "stitch")
+        message = f"the chart is {wide} wide, a part of {stated}; expected more"
+        yield Finding("stitches-outside", message, chart.places.value("of"))
+    elif chart.worked is Worked.FLAT:
+        message = f"the chart is a part of {stated} and is worked flat; expected round or turned"
+        remedy = "leave `of` out, or say how the tube is worked"
+        yield Finding("wrong-value", message, chart.places.value("of"), level=Level.WARNING, remedy=remedy)
 
 
 def _symbols(chart: Chart) -> Iterator[Finding]:

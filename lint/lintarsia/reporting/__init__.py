@@ -1,6 +1,6 @@
 """Results to text, JSON and the standard formats, one a file. `REPORTERS` is the one dictionary of them."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from importlib import import_module
 
 from lintarsia.reporting.screen import Screen
@@ -36,3 +36,9 @@ def load_reporter(name: str) -> Reporter:
     """The reporter of a format; KeyError where there is none of that name."""
     render: Reporter = import_module(f"lintarsia.reporting.{REPORTERS[name]}").render
     return render
+
+
+def load_pieces(name: str) -> Callable[[Report, Screen], Iterable[str]]:
+    """The same, giving the text bit by bit where the format can."""
+    module = import_module(f"lintarsia.reporting.{REPORTERS[name]}")
+    return getattr(module, "pieces", None) or (lambda report, screen: (module.render(report, screen),))

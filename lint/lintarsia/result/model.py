@@ -105,6 +105,7 @@ class Basis(StrEnum):
 
     GAUGE = "gauge"
     COLOURS = "colours"
+    SYMBOLS = "symbols"  # a symbol of the grid that the key does not have stands for some colour, nobody knows which
 
 
 class Maker(StrEnum):
@@ -162,39 +163,3 @@ class Picture:
     names: Mapping[str, str] = field(default_factory=dict)
     round: bool = False
     title: str = ""
-
-
-@dataclass(frozen=True, slots=True)
-class Report:
-    """All results of one run, sorted; `pictures` holds an entry for each readable file that has results."""
-
-    charts: int
-    results: tuple[Result, ...]
-    pictures: Mapping[str, Picture] = field(default_factory=dict)
-    rules: Mapping[str, RuleInfo] = field(default_factory=dict)
-    blocking: Level = Level.ERROR
-    version: str = ""
-    files: tuple[str, ...] = ()  # every file that was looked at, results or not
-    others: Mapping[Kind, int] = field(default_factory=dict)  # how many files of each other kind were looked at
-    blocking_of: Mapping[str, Level] = field(default_factory=dict)  # by file, where it may differ from `blocking`
-    baseline_of: Mapping[str, str] = field(default_factory=dict)  # by file, the baseline that its settings name
-    root: str = ""  # the absolute folder that files are relative to, where that is stated
-    fixed: tuple[Fixed, ...] | None = None  # what was mended before this report was made; None: nothing was to be
-
-    def count(self, level: Level) -> int:
-        """How many results of `level` stand (suppressed ones are counted apart)."""
-        return sum(1 for r in self.results if r.level is level and not r.suppressed)
-
-    @property
-    def suppressed(self) -> int:
-        return sum(1 for r in self.results if r.suppressed)
-
-    @property
-    def blocked(self) -> bool:
-        """Whether anything that stands is at or above the blocking level."""
-        return any(self.blocks(result) for result in self.results)
-
-    def blocks(self, result: Result) -> bool:
-        """Whether a result is at or above the level that blocks in its file; nothing is where that level is `off`."""
-        level = self.blocking_of.get(result.file, self.blocking)
-        return not result.suppressed and level is not Level.OFF and result.level.reaches(level)

@@ -33,6 +33,7 @@ ON_CHARTS = (
     "gauge/yarn-weight",
     "grid/opening",
     "grid/parted-row",
+    "grid/row-slip",
     "grid/shaping-side",
     "grid/stitch-count",
     "grid/unknown-colour",

@@ -5,6 +5,7 @@ from itertools import groupby
 
 from lintarsia.chart import Chart, Side, Worked
 from lintarsia.chart.grid import NO_STITCH_SYMBOL
+from lintarsia.chart.sides import Piece
 from lintarsia.ground.values import dataclass
 
 
@@ -28,6 +29,14 @@ def worked_symbols(chart: Chart, row: int) -> str:
     """The symbols of the row's real stitches in working order: the knitter's first stitch first."""
     line = chart.grid.rows[row - 1].replace(NO_STITCH_SYMBOL, "")
     return line[::-1] if chart.leftward(row) else line
+
+
+def piece_symbols(chart: Chart, piece: Piece) -> str:
+    """The same of what is worked without turning: a whole row, or a side's part of it."""
+    first, end = piece.columns
+    codes = chart.grid.cells[piece.row - 1, first:end].tolist()
+    line = "".join(chart.grid.symbols[code] for code in codes if code >= 0)
+    return line[::-1] if piece.leftward else line
 
 
 def worked_stitches(chart: Chart, row: int) -> list[int]:

@@ -5,10 +5,11 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from lintarsia.chart import Chart, Side, Worked
+from lintarsia.chart import HOUSE_RECKONING, Chart, Side, Worked
 from lintarsia.written.order import Yarn
+from lintarsia.written.style import HOUSE_STYLE, Style
 from lintarsia.written.symbols import written_yarn
-from lintarsia.written.writer import HOUSE_STYLE, RowWords, Style, write_rows
+from lintarsia.written.writer import RowWords, write_rows
 
 if TYPE_CHECKING:
     from lintarsia.planning.model import Plan
@@ -16,28 +17,36 @@ if TYPE_CHECKING:
 # A house list: the usual English ones, written down from memory.
 ABBREVIATIONS: Mapping[str, str] = {
     "beg": "beginning",
+    "BO": "bind off",
+    "CO": "cast on",
     "dec": "decrease",
     "inc": "increase",
     "k": "knit",
+    "k2tog": "knit 2 together (leans right)",
     "p": "purl",
+    "p2tog": "purl 2 together (leans right on the right side)",
     "rep": "repeat",
     "RS": "right side",
+    "ssk": "slip, slip, knit (leans left)",
+    "ssp": "slip, slip, purl (leans left on the right side)",
     "st": "stitch",
     "sts": "stitches",
     "WS": "wrong side",
 }
-_USED = re.compile(r"[A-Za-z]+")
+_USED = re.compile(r"[A-Za-z]+(?:2tog)?")
 
 
 @dataclass(frozen=True, slots=True)
 class RowsPage:
-    """`key`: (symbol as the rows write it, colour name, shade). `supplies`: (name, colour name, what it is)."""
+    """`key`: (symbol as the rows write it, colour name, shade). `supplies`: (name, colour name, what it is), and
+    `supplies_are` says what their lengths hold."""
 
     title: str
     gauge: str
     reading: tuple[str, ...]
     key: tuple[tuple[str, str, str], ...]
     supplies: tuple[tuple[str, str, str], ...]
+    supplies_are: str
     abbreviations: tuple[tuple[str, str], ...]
     rows: tuple[RowWords, ...]
 
@@ -49,8 +58,12 @@ def rows_page(
     first: int = 1,
     last: int | None = None,
     style: Style = HOUSE_STYLE,
+    allowance: float = HOUSE_RECKONING.allowance,
 ) -> RowsPage:
-    """The page for the rows `first` to `last`; with a plan it names supplies. Raises ValueError for rows not there."""
+    """The page for the rows `first` to `last`; with a plan it names supplies, in lengths to wind.
+
+    `allowance` is the share to spare in those. Raises ValueError for rows not there.
+    """
     rows = write_rows(chart, plan=plan, first=first, last=last, style=style)
     shown = set("".join(chart.grid.rows[min(r.rows[0] for r in rows) - 1 : max(r.rows[-1] for r in rows)]))
     key = [
@@ -63,7 +76,8 @@ def rows_page(
         gauge=_gauge(chart),
         reading=tuple(_reading(chart)),
         key=tuple(key),
-        supplies=_supplies(chart, plan, rows) if plan else (),
+        supplies=_supplies(chart, plan, rows, allowance) if plan else (),
+        supplies_are=f"to wind, tails and {allowance:.0%} to spare included",
         abbreviations=_abbreviations(rows),
         rows=rows,
     )
@@ -89,13 +103,18 @@ def _reading(chart: Chart) -> list[str]:
     said.append("The count in brackets is of the stitches after the row.")
     if chart.shaping:
         said.append("A shaped row's words are of its stitches after shaping.")
+    if chart.divide:
+        said.append("The right and the left side of an opening are those of the chart, as the work's right side shows.")
+        said.append("Where both are worked together, the count is of both.")
     if chart.repeat:
         (first_st, last_st), (first_row, last_row) = chart.repeat.stitches, chart.repeat.rows
         said.append(f"The repeat is stitches {first_st}–{last_st} of rows {first_row}–{last_row}.")
     return said
 
 
-def _supplies(chart: Chart, plan: "Plan", rows: tuple[RowWords, ...]) -> tuple[tuple[str, str, str], ...]:
+def _supplies(
+    chart: Chart, plan: "Plan", rows: tuple[RowWords, ...], allowance: float
+) -> tuple[tuple[str, str, str], ...]:
     from lintarsia.telling.lengths import is_imperial, wound_length
 
     wanted = {row for line in rows for row in line.rows}
@@ -104,9 +123,10 @@ def _supplies(chart: Chart, plan: "Plan", rows: tuple[RowWords, ...]) -> tuple[t
         if any(supply.first_row <= row <= supply.last_row for row in wanted):
             colour = chart.colours.get(supply.colour)
             number = int(supply.id[len(supply.colour) :])
-            length = wound_length(supply.metres, is_imperial(chart))
+            length = wound_length(supply.metres * (1 + allowance), is_imperial(chart))
             name = colour.name if colour else supply.colour
-            lines.append((written_yarn(Yarn(supply.colour, number)), name, f"{supply.holder}, {length}"))
+            holder = supply.holder if supply.wound else "on the ball"
+            lines.append((written_yarn(Yarn(supply.colour, number)), name, f"{holder}, {length}"))
     return tuple(lines)
 
 

@@ -26,8 +26,10 @@ class QuietWords(Cursor):
     def quiet(self) -> list[Item] | None:
         """A clause that works no stitch, if one begins here; with the yarn that it takes up."""
         word = self.now.word
-        if word in MINDS:
+        if word in MINDS or self._of_sides():
             self._clause()
+            if self.now.is_mark(":"):
+                self.at += 1
             return []
         if word in TAKES or word in PUTS:
             self.at += 1
@@ -37,6 +39,16 @@ class QuietWords(Cursor):
             self.at += 2
             return []
         return None
+
+    def _of_sides(self) -> bool:
+        """`left neck side`, `right side of the slit`, `work both sides at once`, `leave the left side on a holder`."""
+        word, following = self.now.word, self.peek().word
+        if self.colours.at(self.tokens, self.at, slot=False):
+            return False
+        named = word in ("left", "right") and following in ("neck", "side", "front", "half")
+        return (
+            named or (word in WORK and following in ("both", "the")) or (word in ("leave", "take") and following != "")
+        )
 
     def _clause(self) -> None:
         while self.now.kind is not Kind.END and not self.now.is_mark(ENDS):

@@ -1,19 +1,23 @@
 """Chart to written rows: what a knitter who does not read charts works from. Rows alone; the formats are elsewhere."""
 
 from collections.abc import Iterable, Sequence
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from lintarsia.chart import Chart, Side, Worked
+from lintarsia.chart.shaping import Kind, Order
+from lintarsia.chart.sides import Piece, Sides
 from lintarsia.ground.values import dataclass
 from lintarsia.telling.counts import one_and_all
-from lintarsia.written.folding import fold
-from lintarsia.written.order import Stretch, Yarn, stretches, usual_stitch, worked_symbols
-from lintarsia.written.phrases import row_phrase
-from lintarsia.written.shaping import shaping_phrase
+from lintarsia.written.neckwords import around, side_name
+from lintarsia.written.order import Stretch, Yarn, piece_symbols, stretches, usual_stitch
+from lintarsia.written.piecewords import split, words_behind, worked_words
+from lintarsia.written.shapingphrases import named, shaping_phrase
+from lintarsia.written.style import HOUSE_STYLE, Style
 from lintarsia.written.symbols import written_yarn
 
 if TYPE_CHECKING:
-    from lintarsia.planning.model import Plan
+    from lintarsia.planning.model import PartPlan, Plan, RowPlan
 
 
 NOTHING = "no stitches"
@@ -21,23 +25,12 @@ LISTED = 3  # row numbers that are listed one by one; more are given as a range
 
 
 @dataclass(frozen=True, slots=True)
-class Style:
-    """How rows are written: repeats folded, asterisks used for them, like rows merged."""
-
-    fold: bool = True
-    stars: bool = True
-    merge: bool = True
-
-
-HOUSE_STYLE = Style()
-
-
-@dataclass(frozen=True, slots=True)
 class RowWords:
     """One line of the instructions. `rows` are the knitter's rows that it holds for, ascending.
 
     `shaping`, `joins` and `finishes` are words already ("dec 1 st at each end", supply ids); "" and () where there are
-    none. `stitches` is the count after the row.
+    none. `stitches` is the count after the row. `half` names the side of an opening that the line is of; `before` and
+    `behind` are what is done between the sides.
     """
 
     rows: tuple[int, ...]
@@ -48,10 +41,23 @@ class RowWords:
     shaping: str = ""
     joins: tuple[str, ...] = ()
     finishes: tuple[str, ...] = ()
+    half: str = ""
+    before: tuple[str, ...] = ()
+    behind: str = ""
+    once: bool = False  # whether the words hold something that is done in this row alone
 
     @property
     def label(self) -> str:
-        """`Row 5 (RS)`, `Rows 5 and 7 (RS)`, `RS rows 5–11`, `Rounds 5–8`."""
+        """`Row 5 (RS)`, `Rows 5 and 7 (RS)`, `RS rows 5–11`, `Rounds 5–8`, `Right neck side, row 84 (WS)`."""
+        label = self._rows
+        return (
+            f"{self.half}, {label if label[:2] in ('RS', 'WS') else label[0].lower() + label[1:]}"
+            if self.half
+            else label
+        )
+
+    @property
+    def _rows(self) -> str:
         first, last = self.rows[0], self.rows[-1]
         if self.round:
             return f"Round {first}" if first == last else f"Rounds {first}–{last}"
@@ -64,12 +70,18 @@ class RowWords:
     @property
     def text(self) -> str:
         """All that follows the label: `k3 A, k6 B, k3 A. (12 sts)`."""
-        said = [f"join {_listed(self.joins)}"] if self.joins else []
-        said += [self.shaping] if self.shaping else []
-        said.append(self.words)
         count = f"({self.stitches} {'st' if self.stitches == 1 else 'sts'})"
         last = f" Cut {_listed(self.finishes)}." if self.finishes else ""
-        return f"{'; '.join(said)}. {count}{last}"
+        behind = f" {self.behind}" if self.behind else ""
+        return f"{self.said}. {count}{last}{behind}"
+
+    @property
+    def said(self) -> str:
+        """What is done, without the count."""
+        joins = [f"join {_listed(self.joins)}"] if self.joins else []
+        held = [words for words in self.before if words.startswith("place")]  # off the needle before yarn is joined
+        said = [*held, *joins, *(words for words in self.before if words not in held), self.shaping, self.words]
+        return "; ".join(filter(None, said))
 
 
 def write_rows(
@@ -87,44 +99,97 @@ def write_rows(
     last = chart.grid.height if last is None else last
     if not 1 <= first <= last <= chart.grid.height:
         raise ValueError(f"the chart has rows 1 to {chart.grid.height}; asked for {first} to {last}")
-    rows = [_row(chart, row, plan, style) for row in range(first, last + 1)]
+    sides = Sides(chart)
+    pieces = [piece for piece in sides.in_order if first <= piece.row <= last]
+    rows = _in_one_line(sides, [_row(sides, piece, plan, style) for piece in pieces])
     return _merged(rows) if style.merge else tuple(rows)
 
 
-def _row(chart: Chart, row: int, plan: "Plan | None", style: Style) -> RowWords:
-    symbols = worked_symbols(chart, row)
-    shaping = shaping_phrase(chart, row)
-    runs = list(stretches(symbols)) if plan is None else list(_supplied(plan, row))
-    # `to end` counts what hangs on the needle, which in a shaped row is not what the chart shows: brackets only.
-    words = row_phrase(fold(runs) if style.fold else runs, usual_stitch(chart, row), stars=style.stars and not shaping)
-    joins, finishes = _changes(plan, row)
+def _row(sides: Sides, piece: Piece, plan: "Plan | None", style: Style) -> RowWords:
+    chart, row = sides.chart, piece.row
+    symbols = piece_symbols(chart, piece)
+    runs = list(stretches(symbols)) if plan is None else list(_supplied(plan, piece))
+    head, tail = named(chart, piece, piece.start), named(chart, piece, piece.end)
+    fits = sum(n.after + n.times for n in (head, tail) if n) <= len(symbols)
+    behind = [change for change in piece.end if change.kind in (Kind.CAST_ON, Kind.HOLD)]
+    new = sum(change.stitches for change in behind if change.kind is Kind.CAST_ON)
+    last = behind if new < len(symbols) else []  # else the grid has no stitch to cast on from: a result says so
+    new = new if last else 0
+    start = () if head and fits else piece.start
+    end = () if tail and fits else tuple(change for change in piece.end if change not in behind)
+    shaping = shaping_phrase(replace(piece, start=start, end=end), style.terms)
+    worked, added = split(runs, len(symbols) - new)
+    at_ends = (head, tail) if fits else (None, None)
+    words = worked_words(worked, usual_stitch(chart, row), style, at_ends, shaped=bool(shaping or last))
+    words = "; ".join(filter(None, [words, *words_behind(last, worked, added, style.terms)]))
+    joins, finishes = _changes(plan, piece)
+    beside = around(sides, piece, style.terms, joins=plan is not None)
+    gone = "" if symbols or not piece.changes else "fasten off"
     return RowWords(
         rows=(row,),
         side=chart.side(row),
         round=chart.worked is Worked.ROUND,
-        words=words or NOTHING,
+        words=words or gone or NOTHING,
         stitches=len(symbols),
         shaping=shaping,
         joins=joins,
         finishes=finishes,
+        half=side_name(sides, piece),
+        before=beside.before,
+        behind=beside.behind,
     )
 
 
-def _supplied(plan: "Plan", row: int) -> Iterable[Stretch]:
-    made = plan.rows[row - 1]
-    for run, supply in zip(made.runs, made.by, strict=True):
+def _in_one_line(sides: Sides, rows: Sequence[RowWords]) -> list[RowWords]:
+    """Both sides of a row in one line where they are worked together."""
+    lines: list[RowWords] = []
+    for row in rows:
+        opening = sides.opening(row.rows[0])
+        if opening is None or opening.divide.sides is not Order.TOGETHER:
+            lines.append(row)
+            continue
+        own = replace(
+            row, words=f"{row.half[0].lower()}{row.half[1:]}: {row.said}", half="", joins=(), before=(), shaping=""
+        )
+        own = replace(own, once=not _plain(row))
+        lines.append(_beside(lines.pop(), own) if lines and lines[-1].rows == row.rows else own)
+    return lines
+
+
+def _beside(one: RowWords, other: RowWords) -> RowWords:
+    return replace(
+        one,
+        words=f"{one.words}; {other.words}",
+        stitches=one.stitches + other.stitches,
+        finishes=one.finishes + other.finishes,
+        behind=other.behind or one.behind,
+        once=one.once or other.once,
+    )
+
+
+def _supplied(plan: "Plan", piece: Piece) -> Iterable[Stretch]:
+    made = _made(plan, piece)
+    for run, supply in zip(made.runs, made.by, strict=True) if made else ():
         yield Stretch(_yarn(plan.runs[run].colour, supply), plan.runs[run].stitches)
+
+
+def _made(plan: "Plan", piece: Piece) -> "RowPlan | PartPlan | None":
+    """The plan of a piece; None for a side without a stitch left."""
+    row = plan.rows[piece.row - 1]
+    if piece.half is None:
+        return row
+    return next((part for part in row.parts if part.side == piece.half), None)
 
 
 def _yarn(symbol: str, supply: str) -> Yarn:
     return Yarn(symbol, int(supply[len(symbol) :]))
 
 
-def _changes(plan: "Plan | None", row: int) -> tuple[tuple[str, ...], tuple[str, ...]]:
-    """The supplies joined in a row and those cut after it, as they are written."""
-    if plan is None:
+def _changes(plan: "Plan | None", piece: Piece) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    """The supplies joined in a piece and those cut after it, as they are written."""
+    made = None if plan is None else _made(plan, piece)
+    if made is None:
         return (), ()
-    made = plan.rows[row - 1]
     joins, finishes = ([written_yarn(_yarn(name[0], name)) for name in names] for names in (made.joins, made.finishes))
     return tuple(joins), tuple(finishes)
 
@@ -157,14 +222,18 @@ def _merged(rows: Sequence[RowWords]) -> tuple[RowWords, ...]:
 
 
 def _alike(one: RowWords, other: RowWords) -> bool:
-    return _plain(one) and _plain(other) and (one.words, one.stitches) == (other.words, other.stitches)
+    return (
+        _plain(one)
+        and _plain(other)
+        and (one.words, one.stitches, one.half) == (other.words, other.stitches, other.half)
+    )
 
 
 def _plain(row: RowWords) -> bool:
-    return not (row.shaping or row.joins or row.finishes)
+    return not (row.shaping or row.joins or row.finishes or row.before or row.behind or row.once)
 
 
 def _one(rows: Sequence[RowWords]) -> RowWords:
     first = rows[0]
     numbers = tuple(row.rows[0] for row in rows)
-    return RowWords(numbers, first.side, first.round, first.words, first.stitches)
+    return RowWords(numbers, first.side, first.round, first.words, first.stitches, half=first.half)

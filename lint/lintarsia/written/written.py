@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from dataclasses import replace
 
 from lintarsia.chart import Chart, WrittenEntry
+from lintarsia.chart.sides import Sides
 from lintarsia.ground.values import dataclass
 from lintarsia.result import Region
 from lintarsia.written.colours import Colours
@@ -224,10 +225,18 @@ def _waiting(chart: Chart, row: int, spoken: Spoken) -> int:
     that it is shaped, or say nothing of it, they count what the row comes to.
     """
     after = chart.grid.stitches(row)
-    shaping = chart.shaping.get(row)
-    if shaping is None or spoken.shaped or not _names_shaping(spoken):
+    shaping, between = chart.shaping.get(row), _between(chart, row)
+    if (shaping is None and not between) or spoken.shaped or not _names_shaping(spoken):
         return after
-    return after - shaping.net
+    return after - (shaping.net if shaping else 0) + between
+
+
+def _between(chart: Chart, row: int) -> int:
+    """The stitches that a row which parts the work binds off or holds between its two sides."""
+    if row not in chart.divide:
+        return 0
+    opening = Sides(chart).opening(row)
+    return opening.stitches if opening else 0
 
 
 def _names_shaping(spoken: Spoken) -> bool:

@@ -35,7 +35,7 @@ def rows_html(chart: Chart, plan: Plan, key: Key) -> str:
     ways = {direction: _Way(chart, direction) for direction in ("right-to-left", "left-to-right")}
     shaped = {
         row: _kind("p", "shaped", shaping_words(chart, plan, row))
-        for row in chart.shaping
+        for row in sorted({*chart.shaping, *chart.divide})
         if 1 <= row <= len(plan.rows)
     }
     by = chain.from_iterable([row.by for row in plan.rows])

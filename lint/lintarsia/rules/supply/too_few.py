@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from lintarsia.chart import Chart, StatedSupplies
 from lintarsia.planning.model import Plan, Supply
-from lintarsia.result import Edit, Finding, Fix, Level, RuleInfo
+from lintarsia.result import Basis, Edit, Finding, Fix, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
 from lintarsia.rules.shared.planned import stretch
 from lintarsia.telling.counts import count
@@ -26,6 +26,7 @@ INFO = RuleInfo(
     },
     sources=("common practice: one supply for every block of colour in a row",),
     fix_from_plan=True,
+    judges_by=frozenset({Basis.SYMBOLS}),
 )
 
 
@@ -58,7 +59,8 @@ def _finding(chart: Chart, plan: Plan, symbol: str, given: StatedSupplies) -> Fi
     run = plan.runs[first_without.runs[0]]
     place = stretch(chart, run.row, run.left, run.right)
     region = chart.places.value("supplies", symbol)
-    edit = _added(chart, symbol, own[given.count :]) if given.each else Edit(region, str(len(own)))
+    to_wind_last = sorted(own, key=lambda supply: supply.wound)  # the ball itself is at hand before all that is wound
+    edit = _added(chart, symbol, to_wind_last[given.count :]) if given.each else Edit(region, str(len(own)))
     fixes = (Fix(f"give {symbol} {count(len(own), 'supply', 'supplies')}", (edit,)),) if edit else ()
     return Finding(key, message, region, place.row, place.stitches, fixes=fixes, pattern=symbol)
 

@@ -1,0 +1,101 @@
+"""Shaping as the words of a piece have it: what is bound off, cast on, held, decreased or increased, and where.
+
+"Bind off" is said in America and "cast off" in Britain; the rest is the same in both (common practice).
+"""
+
+from collections.abc import Sequence
+from enum import StrEnum
+
+from lintarsia.chart.model import Chart
+from lintarsia.chart.shaping import Change, Edge, Kind
+from lintarsia.chart.sides import Piece
+from lintarsia.ground.values import dataclass
+
+
+class Terms(StrEnum):
+    """Whose words the rows are written in."""
+
+    AMERICAN = "american"
+    BRITISH = "british"
+
+
+def shaping_phrase(piece: Piece, terms: Terms) -> str:
+    """`dec 1 st at each end`, `BO 3 sts at beg (right edge)`, `dec 2 sts`; "" where nothing changes."""
+    start, end = piece.start, piece.end
+    if len(start) == len(end) == 1 and _like(start[0], end[0]):
+        said = [f"{change_phrase(start[0], terms)} at each end"]
+    else:
+        said = [_placed(change, "beg", terms) for change in start] + [_placed(change, "end", terms) for change in end]
+    said += [_inside(change, terms) for change in piece.inside]
+    edged = all(change.kind in (Kind.DECREASE, Kind.INCREASE) for change in piece.changes)
+    return (" and " if edged else "; ").join(said)
+
+
+def change_phrase(change: Change, terms: Terms) -> str:
+    """`BO 3 sts`, `cast off 3 sts`, `CO 3 sts`, `place 5 sts on a holder`, `dec 1 st`."""
+    number = sts(change.stitches)
+    if change.kind is Kind.HOLD:
+        return f"place {number} on a holder"
+    return f"{_VERBS[terms][change.kind]} {number}"
+
+
+def last_phrase(change: Change, terms: Terms, yarn: str = "") -> str:
+    """What is done behind the last stitch of a piece: `CO 3 sts`, `place last 2 sts on a holder`."""
+    if change.kind is Kind.HOLD:
+        return _placed(change, "end", terms)
+    return f"{change_phrase(change, terms)}{f' {yarn}' if yarn else ''}"
+
+
+def sts(number: int) -> str:
+    """`1 st`, `2 sts`."""
+    return f"{number} {'st' if number == 1 else 'sts'}"
+
+
+_VERBS = {
+    Terms.AMERICAN: {Kind.DECREASE: "dec", Kind.INCREASE: "inc", Kind.BIND_OFF: "BO", Kind.CAST_ON: "CO"},
+    Terms.BRITISH: {Kind.DECREASE: "dec", Kind.INCREASE: "inc", Kind.BIND_OFF: "cast off", Kind.CAST_ON: "cast on"},
+}
+
+
+def _like(one: Change, other: Change) -> bool:
+    """Whether both ends take one phrase: "at each end" is said of decreases and increases alone."""
+    return one.kind in (Kind.DECREASE, Kind.INCREASE) and (one.kind, one.stitches) == (other.kind, other.stitches)
+
+
+def _placed(change: Change, where: str, terms: Terms) -> str:
+    if change.kind is Kind.HOLD:
+        return f"place {'first' if where == 'beg' else 'last'} {sts(change.stitches)} on a holder"
+    assert change.edge is not None
+    edge = "neck edge" if change.edge.inner else f"{change.edge} edge"
+    return f"{change_phrase(change, terms)} at {where} ({edge})"
+
+
+def _inside(change: Change, terms: Terms) -> str:
+    """A change at no edge of the piece: anywhere in it, or over an opening that it closes."""
+    over = " over the opening" if change.edge is not None and change.edge.inner else ""
+    return f"{change_phrase(change, terms)}{over}"
+
+
+@dataclass(frozen=True, slots=True)
+class Named:
+    """Decreases that the words name stitch by stitch: `name` worked `times`, `after` stitches from the edge."""
+
+    name: str
+    times: int
+    after: int
+
+
+def named(chart: Chart, piece: Piece, changes: Sequence[Change]) -> Named | None:
+    """The one decrease of an edge by the designer's own name, or by how the chart's decreases lean; None where the
+    file says neither."""
+    if len(changes) != 1 or changes[0].kind is not Kind.DECREASE:
+        return None
+    change, how = changes[0], chart.decreases
+    if change.name:
+        return Named(change.name, change.stitches, change.after)
+    if how is None or change.edge is None:
+        return None
+    leans_left = (change.edge in (Edge.RIGHT, Edge.NECK_LEFT)) == how.along  # an edge at the right goes to the left
+    purled = not piece.leftward
+    name = ("ssp" if leans_left else "p2tog") if purled else ("ssk" if leans_left else "k2tog")
+    return Named(name, change.stitches, how.after)
