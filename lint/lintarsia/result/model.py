@@ -126,6 +126,7 @@ class RuleInfo:
     the fault itself is a result already, and lengths by a stand-in gauge would only bury it. `suppressible`: whether
     a file may accept its results, or settings switch it off; `acceptable`: whether a baseline may. `fix_from_plan`:
     whether its fixes state what a plan of the whole chart has found, which waits until the picture is mended.
+    `once_a_pattern`: what it says of one chart of a pattern is as true of the others, and is told for the first alone.
     `blinds`: where it stands other faults go unseen, so that no fix may bring it.
     """
 
@@ -143,6 +144,7 @@ class RuleInfo:
     acceptable: bool = True
     fix_from_plan: bool = False
     blinds: bool = False
+    once_a_pattern: bool = False
 
     @property
     def group(self) -> str:
