@@ -4,8 +4,8 @@
     python benchmarks/values_speed.py
 
 Values: the class `Result` (15 fields, nine of them with defaults) defined anew, made, read and hashed, as the standard
-library's frozen dataclass, as ours (`ground/values.py`), as a NamedTuple and as a frozen msgspec struct. JSON: the plan of a
-photograph and a report of many results, as we write them (a line for each supply, row and result; `report/1` with
+library's frozen dataclass, as ours (`ground/values.py`), as a NamedTuple and as a frozen msgspec struct. JSON: the plan
+of a photograph and a report of many results, as we write them (a line for each supply, row and result; `report/1` with
 indents), and the same values through msgspec. Best of several turns, in microseconds or milliseconds of the processor;
 read the ratios.
 """
