@@ -53,7 +53,8 @@ class Finding:
     `row` is the knitter's row, `stitches` the first and last stitch in knitter's numbering (right to left,
     inclusive). `level` overrides the rule's own default for this key. `remedy` overrides the rule's general one.
     `pattern` is what the fingerprint hashes instead of the row number, so that a row added elsewhere does not
-    make an accepted result new: pass the stitches' own symbols.
+    make an accepted result new: pass the stitches' own symbols. `file` is the path of the file where the place is,
+    where that is not the one that is checked: a pattern's chart.
     """
 
     key: str
@@ -65,6 +66,7 @@ class Finding:
     remedy: str | None = None
     fixes: tuple[Fix, ...] = ()
     pattern: str = ""
+    file: str = ""
 
 
 @dataclass(frozen=True, slots=True)
