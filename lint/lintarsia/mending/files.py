@@ -17,7 +17,6 @@ from lintarsia.result import Fixed, Level, Result
 from lintarsia.result.baseline import Mark
 from lintarsia.settings import Settings, SettingsFinder
 
-
 Accepted = Mapping[str, frozenset[Mark]]  # by file, as results name it: what baselines accept
 
 

@@ -6,6 +6,7 @@ from enum import StrEnum
 from typing import TYPE_CHECKING
 
 from lintarsia.ground.kinds import Kind
+from lintarsia.ground.notebooks import shown
 from lintarsia.ground.regions import Edit, Region
 from lintarsia.ground.values import dataclass
 
@@ -52,7 +53,8 @@ class Finding:
     `row` is the knitter's row, `stitches` the first and last stitch in knitter's numbering (right to left,
     inclusive). `level` overrides the rule's own default for this key. `remedy` overrides the rule's general one.
     `pattern` is what the fingerprint hashes instead of the row number, so that a row added elsewhere does not
-    make an accepted result new: pass the stitches' own symbols.
+    make an accepted result new: pass the stitches' own symbols. `file` is the path of the file where the place is,
+    where that is not the one that is checked: a pattern's chart.
     """
 
     key: str
@@ -64,6 +66,7 @@ class Finding:
     remedy: str | None = None
     fixes: tuple[Fix, ...] = ()
     pattern: str = ""
+    file: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,6 +114,7 @@ class Basis(StrEnum):
 
     GAUGE = "gauge"
     COLOURS = "colours"
+    SYMBOLS = "symbols"  # a symbol of the grid that the key does not have stands for some colour, nobody knows which
 
 
 class Maker(StrEnum):
@@ -131,6 +135,7 @@ class RuleInfo:
     the fault itself is a result already, and lengths by a stand-in gauge would only bury it. `suppressible`: whether
     a file may accept its results, or settings switch it off; `acceptable`: whether a baseline may. `fix_from_plan`:
     whether its fixes state what a plan of the whole chart has found, which waits until the picture is mended.
+    `once_a_pattern`: what it says of one chart of a pattern is as true of the others, and is told for the first alone.
     `blinds`: where it stands other faults go unseen, so that no fix may bring it.
     """
 
@@ -148,6 +153,7 @@ class RuleInfo:
     acceptable: bool = True
     fix_from_plan: bool = False
     blinds: bool = False
+    once_a_pattern: bool = False
 
     @property
     def group(self) -> str:
@@ -186,6 +192,10 @@ class Report:
     baseline_of: Mapping[str, str] = field(default_factory=dict)  # by file, the baseline that its settings name
     root: str = ""  # the absolute folder that files are relative to, where that is stated
     fixed: tuple[Fixed, ...] | None = None  # what was mended before this report was made; None: nothing was to be
+
+    def _repr_html_(self) -> str | None:
+        """For notebooks: a table of what was found, where lintarsia itself was imported."""
+        return shown(self)
 
     def count(self, level: Level) -> int:
         """How many results of `level` stand (suppressed ones are counted apart)."""
