@@ -8,6 +8,7 @@ class Kind(StrEnum):
 
     CHART = "chart"
     PATTERN = "pattern"
+    KNIT = "knit"
 
     @property
     def suffix(self) -> str:
