@@ -88,7 +88,9 @@ def command(
     if chart is None:
         return FOUND
     with watching(f"drawing {size_of(chart)}"):
-        drawings = _draw(chart, picture, layers, paper, settings)
+        from lintarsia.drawing.stamp import stamped
+
+        drawings = [stamped(svg, _stamp(chart)) for svg in _draw(chart, picture, layers, paper, settings)]
     if output is None:
         if len(drawings) > 1:
             raise Trouble(f"the chart takes {len(drawings)} sheets; say where to put them with --output")
@@ -103,7 +105,7 @@ def _draw(chart: "Chart", picture: str, layers: tuple[str, ...], paper: str, set
     from lintarsia import drawing
 
     if picture == "sheets":
-        return drawing.sheets(chart, paper)
+        return drawing.sheets(chart, paper, _stamp(chart))
     if picture == "fabric":
         return [drawing.fabric_svg(chart)]
     if picture == "back":
@@ -114,6 +116,15 @@ def _draw(chart: "Chart", picture: str, layers: tuple[str, ...], paper: str, set
     plan = _plan(chart, settings) if set(layers) - {"results"} else None
     made = drawing.chart_svg(chart, results=results, plan=plan, layers=layers, shown=layers, background=True, key=True)
     return [made]
+
+
+def _stamp(chart: "Chart") -> str:
+    """What state of the chart is drawn."""
+    from lintarsia.chart.content import chart_fingerprint, stamp_words
+    from lintarsia.engine.revision import revision_of
+
+    revision = revision_of(chart.path) if os.path.exists(chart.path) else None
+    return stamp_words(chart_fingerprint(chart), revision=revision.words if revision else "")
 
 
 def _plan(chart: "Chart", settings: "Settings") -> "Plan":
