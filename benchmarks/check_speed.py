@@ -231,7 +231,7 @@ def profile(folder: Path) -> None:
             note("reading", lambda file=file: read_chart(file))
             chart = read_chart(file).chart
             assert chart is not None
-            work = Work(chart, settings.limits, settings.reckoning)
+            work = Work(chart, settings.reckoning)
             note("the plan's cover", lambda work=work: work.plan)
             for name, check, options in armed.checks:
                 note(name, lambda check=check, work=work, options=options: list(check(work, options)))

@@ -143,9 +143,8 @@ def surroundings(home: Path) -> dict[str, str]:
         encoding="utf-8",
     )
     cache = os.environ.get("XDG_CACHE_HOME", os.path.expanduser("~/.cache"))
-    kept = {
-        k: v for k, v in os.environ.items() if k.startswith(("PIP_", "SSL_", "http", "no_proxy", "HTTP", "NO_PROXY"))
-    }
+    passed = ("PIP_", "SSL_", "http", "no_proxy", "HTTP", "NO_PROXY", "PYTHONPATH")  # the last where it leads to us
+    kept = {k: v for k, v in os.environ.items() if k.startswith(passed)}
     path = os.pathsep.join([str(Path(sys.executable).parent), os.environ.get("PATH", os.defpath)])
     return {
         "PIP_CACHE_DIR": os.path.join(cache, "pip"), **kept, "PATH": path, "HOME": str(home), "LC_ALL": "C.UTF-8",

@@ -4,6 +4,7 @@ from pathlib import Path
 
 import pytest
 
+from lintarsia.chart import Limits
 from lintarsia.chart.measure import Length, StitchCount
 from lintarsia.ground.trouble import Trouble
 from lintarsia.result import Level
@@ -42,7 +43,7 @@ overrides:
     assert settings.charts == ("charts/*.yaml",)
     assert settings.exclude == ("drafts",)
     assert settings.block is Level.WARNING
-    limits = settings.limits
+    limits = settings.reckoning.limits
     assert (limits.supplies, limits.float, limits.carry) == (6, StitchCount(5), StitchCount(2))
     assert (limits.idle, limits.strand) == (1, 4)
     assert settings.reckoning.tail_mm == pytest.approx(152.4)  # 6 in at 25.4 mm, the international inch
@@ -66,7 +67,9 @@ def test_an_empty_file_is_the_defaults(read, text: str) -> None:
     settings = read(text)
     assert settings.charts == ("*.chart.yaml",)
     assert (settings.reckoning.tail_mm, settings.reckoning.allowance, settings.max_bytes) == (150.0, 0.10, 4 * 2**20)
-    assert settings.limits.supplies == 8
+    assert settings.reckoning.limits == Limits(), (
+        "what the file leaves unsaid stays unsaid; the house values fill it in"
+    )
 
 
 @pytest.mark.parametrize(

@@ -9,6 +9,7 @@ from lintarsia.chart.grid import Grid
 from lintarsia.chart.measure import Length, Mass, StitchCount
 from lintarsia.chart.places import Places
 from lintarsia.chart.shaping import Decreases, Divide, Shaping
+from lintarsia.ground.notebooks import shown
 from lintarsia.ground.regions import Region
 from lintarsia.ground.values import dataclass
 
@@ -248,7 +249,11 @@ class Chart:
     places: Places = Places()
     assumed: frozenset[str] = (
         frozenset()
-    )  # "title", "gauge", "colours": faulty or missing in the file, and stood in for
+    )  # "title", "gauge", "colours", "symbols" (one of the grid is not in the key): faulty, and stood in for
+
+    def _repr_svg_(self) -> str | None:
+        """For notebooks: the chart, where lintarsia itself was imported."""
+        return shown(self)
 
     def side(self, row: int) -> Side:
         """Which side of the fabric faces the knitter in a row; rounds always show the right side."""

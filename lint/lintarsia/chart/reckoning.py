@@ -1,14 +1,14 @@
-"""How yarn is reckoned: what the settings say of tails, edges, spare yarn and holders, in one value."""
+"""How a house reckons: what the settings say of limits, tails, edges, spare yarn and holders, in one value."""
 
-from lintarsia.chart.model import HOUSE_HOLDERS, Holders
+from lintarsia.chart.model import HOUSE_HOLDERS, Holders, Limits
 from lintarsia.ground.values import dataclass
 
 
 @dataclass(frozen=True, slots=True)
 class Reckoning:
-    """`tail_mm` is left at each end of a supply. A stitch that is cast on takes `cast_on` times its width, one that is
-    bound off `bind_off` times. `allowance` is the share of yarn beyond the need; `holders` says up to how many metres
-    each holder serves.
+    """`limits` hold where a chart states none. `tail_mm` is left at each end of a supply. A stitch that is cast on
+    takes `cast_on` times its width, one that is bound off `bind_off` times. `allowance` is the share of yarn beyond
+    the need; `holders` says up to how many metres each holder serves.
     """
 
     tail_mm: float = 150.0  # 15 cm (6 in): common practice; 5 to 8 in are printed too
@@ -16,6 +16,7 @@ class Reckoning:
     bind_off: float = 3.0  # about as much again: a house value
     allowance: float = 0.10  # a house value
     holders: Holders = HOUSE_HOLDERS
+    limits: Limits = Limits()  # only what is stated: a stated limit is graver than the house's own
 
 
 HOUSE_RECKONING = Reckoning()

@@ -19,37 +19,23 @@ def hold(report: "Report", named: str | None, *, update: bool, partial: bool) ->
     `update` writes them anew first. `partial`: the run left results out, so that nothing can be said of entries that
     none of them meets. Raises Trouble where a baseline cannot be read or written.
     """
-    files = _files_of(report, named)
+    from lintarsia.engine.accepting import baselines_of, hold_against
+
+    files = baselines_of(report, named)
     if update and not files:
         where = "" if report.files else ", and charts to check"
         raise click.UsageError(f"--update needs --baseline FILE, or settings that name a baseline{where}")
     if not files:
         return report
-    from lintarsia.result import baseline
-    from lintarsia.rules.baseline import stale as baseline_stale
-
     for path, own in files.items():
         if update:
             _write(report, path, own)
-        held = baseline.read_baseline(path)
-        if update:
-            number = len(held.entries)
+            from lintarsia.result.baseline import read_baseline
+
+            number = len(read_baseline(path).entries)
             click.echo(f"lintarsia: {path} accepts {count(number, 'result')}", err=True)
-        report = baseline.hold_against(report, held, None if partial else baseline_stale.INFO, own)
+        report = hold_against(report, path, own, partial=partial)
     return report
-
-
-def _files_of(report: "Report", named: str | None) -> dict[str, frozenset[str]]:
-    """The files of the report by their baseline, as a path from the current folder where it is below that."""
-    if named is not None:
-        return {named: frozenset(report.files)}
-    paths = sorted(set(report.baseline_of.values()))
-    return {_short(path): frozenset(file for file, own in report.baseline_of.items() if own == path) for path in paths}
-
-
-def _short(path: str) -> str:
-    near = os.path.relpath(path)
-    return path if near.startswith(os.pardir) else near
 
 
 def _write(report: "Report", path: str, own: frozenset[str]) -> None:

@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import replace
 from typing import TYPE_CHECKING, NamedTuple
 
-from lintarsia.chart import HOUSE_LIMITS, HOUSE_RECKONING, Chart, Limits, Reckoning
+from lintarsia.chart import HOUSE_RECKONING, Chart, Reckoning
 from lintarsia.ground.values import dataclass
 from lintarsia.pattern.laying import Laid, lay_out
 from lintarsia.pattern.model import Pattern, Piece
@@ -52,7 +52,7 @@ class ChartFile:
 
 class PatternWork:
     """`charts` are by the path as written, in the file's order. `beside` are charts in the pattern's folder that no
-    pattern there names. `house` and `reckoning` are the settings'; the pattern's own allowance wins.
+    pattern there names. `reckoning` is the settings'; the pattern's own allowance wins.
     """
 
     def __init__(
@@ -60,13 +60,11 @@ class PatternWork:
         pattern: Pattern,
         charts: Mapping[str, ChartFile],
         beside: tuple[str, ...] = (),
-        house: Limits = HOUSE_LIMITS,
         reckoning: Reckoning = HOUSE_RECKONING,
     ) -> None:
         self.pattern = pattern
         self.charts = charts
         self.beside = beside
-        self.house = house
         own = pattern.allowance
         self.reckoning = reckoning if own is None else replace(reckoning, allowance=own)
         self.allowance = self.reckoning.allowance
@@ -83,8 +81,17 @@ class PatternWork:
         key = (piece.name, size)
         if key not in self._laid:
             chart = self.chart(piece, size)
-            self._laid[key] = lay_out(chart, piece, size) if chart is not None and piece.knitted(size) else None
+            laid = self._lay_out(chart, piece, size) if chart is not None and piece.knitted(size) else None
+            self._laid[key] = laid
         return self._laid[key]
+
+    def _lay_out(self, chart: Chart, piece: Piece, size: str) -> Laid | None:
+        """Mirrored where it mirrors a piece that is knitted from the same file."""
+        pattern = self.pattern
+        other = pattern.pieces.get(piece.mirror_of or "")
+        mirrored = other is not None and other is not piece and other.charts.get(size) == piece.charts[size]
+        title = f"{pattern.title}: {pattern.about(piece.name, size)}"
+        return lay_out(chart, piece, size, mirrored=mirrored, title=title, wearer=pattern.wearer)
 
     def plan(self, piece: Piece, size: str) -> "Plan":
         """The supplies of a piece laid out in full. Raises ValueError where it cannot be laid out."""
@@ -95,7 +102,7 @@ class PatternWork:
         if key not in self._plans:
             from lintarsia.planning.planner import make_plan
 
-            self._plans[key] = make_plan(laid.chart, self.house, self.reckoning)
+            self._plans[key] = make_plan(laid.chart, self.reckoning)
         return self._plans[key]
 
     def place(self, *path: str | int) -> Region:

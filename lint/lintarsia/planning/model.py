@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from typing import TYPE_CHECKING, NamedTuple
 
 from lintarsia.chart import Bounds, Side, Technique, Worked
+from lintarsia.ground.notebooks import shown
 from lintarsia.ground.values import dataclass
 
 if TYPE_CHECKING:
@@ -185,6 +186,10 @@ class Plan:
         self.bounds = bounds
         self.threads = threads  # the same plan as plain arrays
         self._parts = parts
+
+    def _repr_html_(self) -> str | None:
+        """For notebooks: the yarns' paths and what to wind, where lintarsia itself was imported."""
+        return shown(self)
 
     # The parts, each made by the method of its name.
     runs: tuple[Run, ...]

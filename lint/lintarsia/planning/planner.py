@@ -4,7 +4,7 @@ from functools import cached_property
 
 import numpy as np
 
-from lintarsia.chart import HOUSE_LIMITS, HOUSE_RECKONING, Chart, Limits, Reckoning
+from lintarsia.chart import HOUSE_RECKONING, Chart, Reckoning
 from lintarsia.ground.values import dataclass
 from lintarsia.planning.edgework import EdgeRun, bind_off_order, cast_on_order, edge_work
 from lintarsia.planning.ends import joins_and_finishes, plan_ends
@@ -17,12 +17,12 @@ from lintarsia.planning.yarn import balls_at_hand, holder_for, tex, yarn_needs
 BALL = "ball"  # what is not wound hangs on
 
 
-def make_plan(chart: Chart, house: Limits = HOUSE_LIMITS, reckoning: Reckoning = HOUSE_RECKONING) -> Plan:
+def make_plan(chart: Chart, reckoning: Reckoning = HOUSE_RECKONING) -> Plan:
     """The plan that hands would follow: most blocks gone on with, then fewest supplies, idle rows, carried stitches.
 
-    `house` holds the limits where the chart states none; `reckoning` says how yarn is counted. Deterministic.
+    `reckoning` has the limits where the chart states none, and says how yarn is counted. Deterministic.
     """
-    bounds = chart.bounds(house)
+    bounds = chart.bounds(reckoning.limits)
     threads = thread(chart, bounds)
     parts = _Parts(chart, threads, reckoning)
     return Plan(chart.path, chart.worked, chart.technique, bounds, threads, parts)

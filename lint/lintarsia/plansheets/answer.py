@@ -2,7 +2,7 @@
 
 from collections.abc import Callable
 
-from lintarsia.chart import HOUSE_LIMITS, HOUSE_RECKONING, Chart, Limits, Reckoning
+from lintarsia.chart import HOUSE_RECKONING, Chart, Limits, Reckoning
 from lintarsia.ground.values import dataclass
 from lintarsia.planning.model import Plan
 from lintarsia.planning.planner import make_plan
@@ -25,12 +25,11 @@ class Question:
     largest: int | None = None
     whole: bool = False
     window: tuple[int, int] | None = None
-    house: Limits = HOUSE_LIMITS
     reckoning: Reckoning = HOUSE_RECKONING
 
     def plan(self, chart: Chart) -> Plan:
         """The plan of a chart, reckoned so."""
-        return make_plan(chart, self.house, self.reckoning)
+        return make_plan(chart, self.reckoning)
 
 
 def answer(chart: Chart, asked: Question, screen: Screen = PLAIN, progress: Progress | None = None) -> str:

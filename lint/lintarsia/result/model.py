@@ -6,6 +6,7 @@ from enum import StrEnum
 from typing import TYPE_CHECKING
 
 from lintarsia.ground.kinds import Kind
+from lintarsia.ground.notebooks import shown
 from lintarsia.ground.regions import Edit, Region
 from lintarsia.ground.values import dataclass
 
@@ -111,6 +112,7 @@ class Basis(StrEnum):
 
     GAUGE = "gauge"
     COLOURS = "colours"
+    SYMBOLS = "symbols"  # a symbol of the grid that the key does not have stands for some colour, nobody knows which
 
 
 class Maker(StrEnum):
@@ -187,6 +189,10 @@ class Report:
     root: str = ""  # the absolute folder that files are relative to, where that is stated
     fingerprints: Mapping[str, str] | None = None  # by file, of what a knitter knits, winds or reads; None: unasked
     fixed: tuple[Fixed, ...] | None = None  # what was mended before this report was made; None: nothing was to be
+
+    def _repr_html_(self) -> str | None:
+        """For notebooks: a table of what was found, where lintarsia itself was imported."""
+        return shown(self)
 
     def count(self, level: Level) -> int:
         """How many results of `level` stand (suppressed ones are counted apart)."""

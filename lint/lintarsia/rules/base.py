@@ -4,7 +4,8 @@ from collections.abc import Callable, Iterator
 from functools import cached_property
 from typing import TYPE_CHECKING, Any
 
-from lintarsia.chart import HOUSE_LIMITS, HOUSE_RECKONING, Bounds, Chart, Limits, Reckoning
+from lintarsia.chart import HOUSE_RECKONING, Bounds, Chart, Reckoning
+from lintarsia.chart.measure import StitchCount
 from lintarsia.ground.values import dataclass
 from lintarsia.result import Finding, Kind, RuleInfo
 
@@ -29,11 +30,10 @@ class Work:
     def __init__(
         self,
         chart: Chart,
-        house: Limits = HOUSE_LIMITS,
         reckoning: Reckoning = HOUSE_RECKONING,
     ) -> None:
         self.chart = chart
-        self.house = house
+        self.house = reckoning.limits
         self.reckoning = reckoning
         self.tail_mm = reckoning.tail_mm
         self.allowance = reckoning.allowance
@@ -70,10 +70,22 @@ class Work:
         return self.chart.bounds(self.house)
 
     @cached_property
+    def caught_stitches(self) -> int | None:
+        """How many stitches a float or carry passes before it is caught, by the file; None where it is not."""
+        caught = self.chart.caught
+        if caught is None:
+            return None
+        return (
+            caught.count
+            if isinstance(caught, StitchCount)
+            else int(caught.mm / self.chart.gauge.float_stitch_mm + 1e-9)
+        )
+
+    @cached_property
     def plan(self) -> "Plan":
         from lintarsia.planning.planner import make_plan
 
-        return make_plan(self.chart, self.house, self.reckoning)
+        return make_plan(self.chart, self.reckoning)
 
     @cached_property
     def written(self) -> "tuple[WrittenRow, ...]":

@@ -5,7 +5,7 @@ from collections.abc import Callable, Iterator, Mapping
 from dataclasses import field, fields
 from typing import Any, NamedTuple
 
-from lintarsia.chart import HOUSE_LIMITS, HOUSE_RECKONING, Limits, Reckoning
+from lintarsia.chart import HOUSE_RECKONING, Reckoning
 from lintarsia.ground.kinds import Kind, kind_of
 from lintarsia.ground.trouble import Trouble
 from lintarsia.ground.values import dataclass
@@ -62,7 +62,6 @@ class Settings:
     rules: Mapping[str, RuleSetting] = field(default_factory=dict)
     overrides: tuple[Override, ...] = ()
     block: Level = Level.ERROR
-    limits: Limits = HOUSE_LIMITS
     reckoning: Reckoning = HOUSE_RECKONING
     terms: str = "american"  # whose words rows are written in: "american" or "british"
     max_bytes: int = DEFAULT_MAX_BYTES

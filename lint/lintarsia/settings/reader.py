@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from typing import Any, NoReturn
 
-from lintarsia.chart import HOUSE_HOLDERS, HOUSE_LIMITS, HOUSE_RECKONING, Holders, Limits, Places, Reckoning
+from lintarsia.chart import HOUSE_HOLDERS, HOUSE_RECKONING, Holders, Limits, Places, Reckoning
 from lintarsia.chart.measure import parse_length, parse_reach
 from lintarsia.ground.trouble import Trouble
 from lintarsia.reading import read_document
@@ -103,12 +103,10 @@ class _Reader:
             said["max_bytes"] = parse_size(str(data["max-size"]))
         if "max-stitches" in data:
             said["max_stitches"] = int(data["max-stitches"])
-        if "limits" in data:
-            said["limits"] = _limits(data["limits"])
+        if "limits" in data or "yarn" in data:
+            said["reckoning"] = _reckoning(data.get("yarn", {}), data.get("limits", {}))
         if "terms" in data.get("words", {}):
             said["terms"] = data["words"]["terms"]
-        if "yarn" in data:
-            said["reckoning"] = _reckoning(data["yarn"])
         if "rules" in data:
             said["rules"] = self.rules(data["rules"], ("rules",))
         said["overrides"] = tuple(
@@ -176,7 +174,7 @@ def _words(raw: Any) -> str | list[str]:
     return [written(item) for item in raw] if isinstance(raw, list) else written(raw)
 
 
-def _reckoning(yarn: Mapping[str, Any]) -> Reckoning:
+def _reckoning(yarn: Mapping[str, Any], limits: Mapping[str, Any]) -> Reckoning:
     said: dict[str, Any] = {key.replace("-", "_"): float(yarn[key]) for key in ("cast-on", "bind-off") if key in yarn}
     if "tail" in yarn:
         said["tail_mm"] = parse_length(yarn["tail"]).mm
@@ -184,7 +182,7 @@ def _reckoning(yarn: Mapping[str, Any]) -> Reckoning:
         said["allowance"] = float(yarn["allowance"].rstrip("% ")) / 100
     if "holders" in yarn:
         said["holders"] = _holders(yarn["holders"])
-    return replace(HOUSE_RECKONING, **said)
+    return replace(HOUSE_RECKONING, limits=_limits(limits), **said)
 
 
 def _holders(data: Mapping[str, Any]) -> Holders:
@@ -197,4 +195,4 @@ def _limits(data: Mapping[str, Any]) -> Limits:
     stated: dict[str, Any] = {
         key: parse_reach(value) if key in ("float", "carry") else value for key, value in data.items()
     }
-    return replace(HOUSE_LIMITS, **stated)
+    return Limits(**stated)

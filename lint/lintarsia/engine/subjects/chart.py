@@ -29,7 +29,7 @@ class ChartSubject(Subject):
         chart, settings = self.chart, self.settings
         if chart is not None:
             self.assumed = chart.assumed
-            self.work = Work(chart, settings.limits, settings.reckoning)
+            self.work = Work(chart, settings.reckoning)
 
     @property
     def chart(self) -> Chart | None:

@@ -61,7 +61,6 @@ def work_on(pattern: Pattern, settings: Settings, read: Read | None = None) -> P
         pattern,
         read_charts(pattern, settings.max_bytes, settings.max_stitches, read),
         charts_beside(pattern, settings.max_bytes, read),
-        settings.limits,
         settings.reckoning,
     )
 

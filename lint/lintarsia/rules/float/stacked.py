@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from lintarsia.planning.catches import catches
-from lintarsia.result import Finding, Level, RuleInfo
+from lintarsia.result import Basis, Finding, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
 from lintarsia.rules.shared.citing import FLOATS_TRAPPED
 from lintarsia.rules.shared.planned import stretch
@@ -21,6 +21,7 @@ INFO = RuleInfo(
     remedy="catch the float a stitch or two earlier or later than in the row below",
     keys={"same-place": "evenly spaced catches of two neighbouring rows fall between the same two stitches"},
     sources=(f"{FLOATS_TRAPPED}: not between the same two stitches on successive rows",),
+    judges_by=frozenset({Basis.SYMBOLS}),
 )
 
 

@@ -1,0 +1,170 @@
+"""`check`, `read`, `plan`, `write`: what the commands do, with values in place of printed text and exit statuses."""
+
+import os
+from collections.abc import Iterator
+from contextlib import ExitStack, contextmanager
+
+from lintarsia.chart import Chart
+from lintarsia.door import showing
+from lintarsia.door.trouble import Unreadable
+from lintarsia.ground.trouble import Trouble
+from lintarsia.planning.model import Plan
+from lintarsia.planning.planner import make_plan
+from lintarsia.reading import read_chart
+from lintarsia.result import Level, Report
+from lintarsia.settings import Settings, find_settings, read_settings
+from lintarsia.settings.trust import allowed, handed_over
+from lintarsia.written.answer import rows_in_words
+
+Path = str | os.PathLike[str]
+TEXT_NAME = "text.chart.yaml"
+
+showing.begin()
+
+
+def check(
+    *paths: Path,
+    text: str | bytes | None = None,
+    name: Path = TEXT_NAME,
+    settings: Path | None = None,
+    since: str | None = None,
+    jobs: int = 1,
+    allow_outside_rules: bool = False,
+) -> Report:
+    """Check the charts and patterns that `paths` name, files or folders and all below them; or `text`, called `name`.
+
+    Every file has the settings found above it, or all have those of the file `settings`, whose patterns then start from
+    the current folder. Baselines that settings name are held to. `since` is a git revision: what it had already is not
+    told again. `jobs` is how many processes work at most; the report is the same for any number. Outside Linux, more
+    than one need a script whose own work stands below `if __name__ == "__main__":`.
+
+    What a file holds never raises: what cannot be read is a result. Raises Trouble where the check itself cannot run: a
+    path that is not there, settings that are not in order.
+    """
+    from lintarsia.engine import check_paths
+    from lintarsia.engine.accepting import baselines_of, hold_against
+    from lintarsia.engine.running import Stream
+
+    if not paths and text is None:
+        raise TypeError("check needs a path, or text=")
+    if since is not None and text is not None:
+        raise TypeError("since looks at files; it knows nothing of a text")
+    stream = None if text is None else Stream(os.fspath(name), _bytes(text))
+    with _trusting(allow_outside_rules, text=text is not None):
+        named = _named(settings)
+        report = check_paths([os.fspath(p) for p in paths], settings=named, jobs=jobs, stream=stream, since=since)
+        for path, own in baselines_of(report).items():
+            report = hold_against(report, path, own, partial=since is not None)
+    return report
+
+
+def read(
+    path: Path | None = None,
+    *,
+    text: str | bytes | None = None,
+    name: Path = TEXT_NAME,
+    settings: Path | None = None,
+    allow_outside_rules: bool = False,
+) -> Chart:
+    """The chart in the file `path`, or in `text`, called `name`.
+
+    Raises Unreadable for a chart whose file has errors, with each of them; Trouble for a path that is not there. Rules
+    are not asked: `check` is for that.
+    """
+    file, data = _file(path, text, name)
+    with _trusting(allow_outside_rules, text=data is not None):
+        return _chart(file, data, _settings(file, settings))
+
+
+def plan(chart: Path | Chart, *, settings: Path | None = None, allow_outside_rules: bool = False) -> Plan:
+    """The supply plan of a chart or of the file it is in: the very plan that `lintarsia plan` shows.
+
+    Limits, tails, the allowance and holders are those that hold for the file: the chart's own, then the settings'. For
+    a Chart, that is the file it was read from. Raises as `read` does.
+    """
+    with _trusting(allow_outside_rules):
+        own, held = _taken(chart, settings)
+        made = make_plan(own, held.reckoning)
+    showing.remember(made, own)
+    return made
+
+
+def write(
+    chart: Path | Chart,
+    *,
+    format: str = "text",
+    supplies: bool = False,
+    rows: tuple[int, int] | None = None,
+    in_full: bool = False,
+    settings: Path | None = None,
+    allow_outside_rules: bool = False,
+) -> str:
+    """The rows of a chart in words, as `lintarsia write` prints them: `text`, `markdown` or `html`.
+
+    `supplies` names each supply, and says where it is joined and cut. `rows` are the first and the last row to write.
+    `in_full` folds no repeats and merges no rows. Raises as `read` does, and Trouble for rows that are not there.
+    """
+    if format not in ("text", "markdown", "html"):
+        raise ValueError(f"format is {format!r}; expected text, markdown or html")
+    with _trusting(allow_outside_rules):
+        own, held = _taken(chart, settings)
+    first, last = rows or (1, own.grid.height)
+    if not 1 <= first <= last <= own.grid.height:
+        raise Trouble(f"the rows of the chart are 1 to {own.grid.height}; asked for {first} to {last}")
+    told = held.reckoning if supplies else None
+    return rows_in_words(own, format, terms=held.terms, supplies=told, first=first, last=last, in_full=in_full)
+
+
+def _taken(chart: Path | Chart, settings: Path | None) -> tuple[Chart, Settings]:
+    if isinstance(chart, Chart):
+        return chart, _settings(chart.path, settings)
+    file, _ = _file(chart, None, "")
+    held = _settings(file, settings)
+    return _chart(file, None, held), held
+
+
+def _file(path: Path | None, text: str | bytes | None, name: Path) -> tuple[str, bytes | None]:
+    if (path is None) == (text is None):
+        raise TypeError("expected the path of a chart, or text=, one of them")
+    if text is not None:
+        return os.fspath(name), _bytes(text)
+    assert path is not None
+    file = os.fspath(path)
+    if not os.path.lexists(file):
+        raise Trouble(f"there is no file {file!r}")
+    if os.path.isdir(file):
+        raise Trouble(f"{file!r} is a folder; expected one chart")
+    if file.endswith(".pattern.yaml"):
+        raise Trouble(f"{file!r} is a pattern of several charts; expected one chart")
+    return file, None
+
+
+def _chart(file: str, data: bytes | None, settings: Settings) -> Chart:
+    reading = read_chart(file, data, max_bytes=settings.max_bytes, max_stitches=settings.max_stitches)
+    errors = tuple((rule, found) for rule, found in reading.problems if found.level in (None, Level.ERROR))
+    if reading.chart is None or errors:
+        raise Unreadable(file, errors)
+    return reading.chart
+
+
+def _settings(file: str, named: Path | None) -> Settings:
+    return _named(named) or find_settings(file)
+
+
+def _named(file: Path | None) -> Settings | None:
+    return None if file is None else read_settings(os.fspath(file), root=os.getcwd())
+
+
+def _bytes(text: str | bytes) -> bytes:
+    return text.encode() if isinstance(text, str) else text
+
+
+@contextmanager
+def _trusting(allow: bool, *, text: bool = False) -> Iterator[None]:
+    """Rules from elsewhere run where the commands would let them: a text is one that is handed over."""
+    with ExitStack() as stack:
+        if text:
+            stack.enter_context(handed_over())
+        if allow:
+            stack.enter_context(allowed())
+        yield

@@ -1,0 +1,50 @@
+"""A chart's rows in words as one text, or those of several charts, for the command and for scripts."""
+
+from collections.abc import Sequence
+
+from lintarsia.chart import HOUSE_RECKONING, Chart, Reckoning
+from lintarsia.written.formats import FORMATS
+from lintarsia.written.page import RowsPage, rows_page
+from lintarsia.written.shapingphrases import Terms
+from lintarsia.written.writer import Style
+
+
+def rows_in_words(
+    chart: Chart,
+    format: str = "text",
+    *,
+    terms: str = Terms.AMERICAN,
+    supplies: Reckoning | None = None,
+    first: int = 1,
+    last: int | None = None,
+    in_full: bool = False,
+) -> str:
+    """The rows `first` to `last` (None: all there are), as `text`, `markdown` or `html`.
+
+    `terms` are `american` or `british`. With `supplies`, each supply is named, as planned by that reckoning. `in_full`
+    folds no repeats and merges no rows.
+    Raises ValueError for rows that the chart does not have.
+    """
+    style = style_of(terms, in_full=in_full)
+    return FORMATS[format](chart.title, [_page(chart, style, supplies, first, last)])
+
+
+def pieces_in_words(
+    charts: Sequence[Chart], title: str, format: str, style: Style, supplies: Reckoning | None = None
+) -> str:
+    """All rows of several charts, each under its own title; `supplies` as in `rows_in_words`."""
+    return FORMATS[format](title, [_page(chart, style, supplies) for chart in charts])
+
+
+def style_of(terms: str, *, in_full: bool) -> Style:
+    """How rows are written: the words that are used, and whether anything is folded or merged."""
+    return Style(fold=not in_full, stars=not in_full, merge=not in_full, terms=Terms(terms))
+
+
+def _page(chart: Chart, style: Style, supplies: Reckoning | None, first: int = 1, last: int | None = None) -> RowsPage:
+    plan, reckoning = None, supplies or HOUSE_RECKONING
+    if supplies is not None:
+        from lintarsia.planning.planner import make_plan
+
+        plan = make_plan(chart, reckoning)
+    return rows_page(chart, plan=plan, first=first, last=last, style=style, allowance=reckoning.allowance)
