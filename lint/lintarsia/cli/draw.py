@@ -189,9 +189,11 @@ def _stamp(chart: "Chart", pattern: "Pattern | None" = None) -> str:
     from lintarsia.chart.content import chart_fingerprint, stamp_words
     from lintarsia.engine.revision import revision_of
 
-    revision = revision_of(chart.path) if os.path.exists(chart.path) else None
+    files = [chart.path, *([pattern.path] if pattern else [])]
+    states = [found for file in files if os.path.exists(file) and (found := revision_of(file))]
+    state = min(states, key=lambda found: found.clean, default=None)  # what differs from its commit is told
     version = pattern.version if pattern else ""
-    return stamp_words(chart_fingerprint(chart), version, revision.words if revision else "")
+    return stamp_words(chart_fingerprint(chart), version, state.words if state else "")
 
 
 def _plan(chart: "Chart", reckoning: "Reckoning") -> "Plan":
