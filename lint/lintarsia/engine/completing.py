@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Sequence, Set
 
+from lintarsia.engine.shown import shown
 from lintarsia.engine.subjects import Acceptance, Found, Subject
 from lintarsia.result import Finding, Level, Result, RuleInfo
 from lintarsia.result.fingerprints import fingerprints
@@ -40,7 +41,7 @@ def _results(
             finding.key,
             level,
             finding.message,
-            name,
+            shown(finding.file) if finding.file else name,
             finding.region,
             finding.row,
             finding.stitches,

@@ -4,6 +4,7 @@ from dataclasses import replace
 
 from lintarsia.chart import Chart, Places, Wearer
 from lintarsia.chart.grid import build_grid
+from lintarsia.ground.regions import NOWHERE
 from lintarsia.ground.values import dataclass
 from lintarsia.pattern.carried import carried
 from lintarsia.pattern.fit import Fit, Motif, fit_of, motif_of
@@ -72,5 +73,5 @@ def _whole(chart: Chart, weave: Weave, title: str, wearer: Wearer | None) -> Cha
         written_entries=(),
         symmetry=(),
         suppressions=(),
-        places=Places(),
+        places=Places(lines=(NOWHERE,) * len(rows)),
     )

@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import replace
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 from lintarsia.chart import HOUSE_RECKONING, Chart, Reckoning
 from lintarsia.ground.values import dataclass
@@ -68,6 +68,7 @@ class PatternWork:
         own = pattern.allowance
         self.reckoning = reckoning if own is None else replace(reckoning, allowance=own)
         self.allowance = self.reckoning.allowance
+        self.kept: dict[int, Any] = {}  # what rules keep for one another, by the id of a chart of this pattern
         self._laid: dict[tuple[str, str], Laid | None] = {}
         self._plans: dict[tuple[str, str], Plan] = {}
 

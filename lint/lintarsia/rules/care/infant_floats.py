@@ -5,10 +5,11 @@ from dataclasses import field
 
 from lintarsia.chart import Wearer
 from lintarsia.ground.values import dataclass
-from lintarsia.result import Basis, Finding, Level, RuleInfo
+from lintarsia.result import Basis, Finding, Kind, Level, RuleInfo
 from lintarsia.rules.base import Work
 from lintarsia.rules.shared.citing import TOURNIQUETS
 from lintarsia.rules.shared.floats import floats, stranding_chosen
+from lintarsia.rules.shared.pieces import on_pieces
 from lintarsia.telling.counts import count, stitch_count
 from lintarsia.telling.lengths import length_in
 
@@ -29,6 +30,7 @@ INFO = RuleInfo(
     },
     sources=(TOURNIQUETS,),
     judges_by=frozenset({Basis.SYMBOLS, Basis.GAUGE}),
+    subjects=(Kind.CHART, Kind.PATTERN),
 )
 
 
@@ -61,6 +63,9 @@ def check(work: Work, options: Options) -> Iterator[Finding]:
             "each a loose strand up the inside; small fingers and toes can catch in them"
         )
         yield Finding("rests-inside", message, chart.places.value("wearer"), pattern="rests-inside")
+
+
+check_pattern = on_pieces(check)
 
 
 def _finding(work: Work, key: str, what: str, longest: int) -> Finding:

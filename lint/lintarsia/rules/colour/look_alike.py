@@ -41,6 +41,7 @@ INFO = RuleInfo(
         "never colour alone: “Web Content Accessibility Guidelines 2.2”, 1.4.1, W3C, 2023",
         "the thresholds are house values",
     ),
+    once_a_pattern=True,
     judges_by=frozenset({Basis.COLOURS}),
 )
 

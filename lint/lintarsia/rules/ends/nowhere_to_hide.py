@@ -7,8 +7,9 @@ from lintarsia.chart import Technique, Worked
 from lintarsia.chart.measure import Length
 from lintarsia.ground.values import dataclass
 from lintarsia.planning.threads import EndTable
-from lintarsia.result import Basis, Finding, Level, RuleInfo
+from lintarsia.result import Basis, Finding, Kind, Level, RuleInfo
 from lintarsia.rules.base import Work
+from lintarsia.rules.shared.pieces import on_pieces
 from lintarsia.rules.shared.planned import stretch
 from lintarsia.telling.counts import one_and_all, stitch_count
 from lintarsia.telling.lengths import length_in
@@ -45,6 +46,7 @@ INFO = RuleInfo(
         "with a back of its own",
     ),
     judges_by=frozenset({Basis.SYMBOLS, Basis.GAUGE}),
+    subjects=(Kind.CHART, Kind.PATTERN),
 )
 
 MOST_NAMED = 4  # supplies of one colour; the plan has them all
@@ -72,6 +74,9 @@ def check(work: Work, options: Options) -> Iterator[Finding]:
             colours.setdefault(int(threads.runs.colour[run]), []).append(number)
     for numbers in colours.values():
         yield _finding(work, numbers, [short[number] for number in numbers], stitches[numbers].tolist(), options)
+
+
+check_pattern = on_pieces(check)
 
 
 def _short(tables: Iterable[EndTable], wanted: float) -> dict[int, tuple[int, float]]:

@@ -4,10 +4,11 @@ from collections.abc import Iterator
 from math import inf
 
 from lintarsia.chart.measure import StitchCount
-from lintarsia.result import Basis, Finding, Level, RuleInfo
+from lintarsia.result import Basis, Finding, Kind, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
 from lintarsia.rules.shared.citing import FLOATS_TACKED, FLOATS_TRAPPED
 from lintarsia.rules.shared.floats import EdgeFloat, Float, floats, repeat_floats, stranding_chosen
+from lintarsia.rules.shared.pieces import on_pieces
 from lintarsia.telling.counts import stitch_count
 from lintarsia.telling.lengths import length_in
 from lintarsia.telling.names import colour_and_symbol, row_word
@@ -37,6 +38,7 @@ INFO = RuleInfo(
         "in stitches authors say 3 to 7, so the length is what counts, by the gauge",
     ),
     judges_by=frozenset({Basis.SYMBOLS, Basis.GAUGE}),
+    subjects=(Kind.CHART, Kind.PATTERN),
 )
 
 
@@ -55,6 +57,9 @@ def check(work: Work, options: NoOptions) -> Iterator[Finding]:
             yield _finding(work, crossing)
     for edge in edges:
         yield _edge_finding(work, edge)
+
+
+check_pattern = on_pieces(check)
 
 
 def _finding(work: Work, crossing: Float) -> Finding:

@@ -6,8 +6,9 @@ from dataclasses import field
 from lintarsia.chart import Technique
 from lintarsia.ground.values import dataclass
 from lintarsia.planning.rows import crossing_rows
-from lintarsia.result import Basis, Finding, Level, RuleInfo
+from lintarsia.result import Basis, Finding, Kind, Level, RuleInfo
 from lintarsia.rules.base import Work
+from lintarsia.rules.shared.pieces import on_pieces
 from lintarsia.telling.counts import count
 from lintarsia.telling.names import row_word
 from lintarsia.telling.spans import spans
@@ -30,6 +31,7 @@ INFO = RuleInfo(
     keys={"must-cross": "pairs of supplies hang the other way round than the row needs them"},
     sources=("common practice: before each row the supplies are laid out untangled in the order of their use",),
     judges_by=frozenset({Basis.SYMBOLS}),
+    subjects=(Kind.CHART, Kind.PATTERN),
 )
 
 
@@ -53,3 +55,6 @@ def check(work: Work, options: Options) -> Iterator[Finding]:
     )
     text = chart.grid.rows[row - 1]
     yield Finding("must-cross", message, chart.places.row(row), row, (1, len(text)), pattern=text)
+
+
+check_pattern = on_pieces(check)

@@ -8,8 +8,9 @@ import numpy as np
 
 from lintarsia.ground.values import dataclass
 from lintarsia.planning.threads import Ints, Threads
-from lintarsia.result import Basis, Finding, Level, RuleInfo
+from lintarsia.result import Basis, Finding, Kind, Level, RuleInfo
 from lintarsia.rules.base import Work
+from lintarsia.rules.shared.pieces import on_pieces
 from lintarsia.telling.names import row_word
 from lintarsia.telling.spans import spans
 
@@ -42,6 +43,7 @@ INFO = RuleInfo(
     keys={"too-many-supplies": "rows work with more supplies than the limit"},
     sources=("many full balls in one row are awkward to handle: common practice; the limit of 8 is a house value",),
     judges_by=frozenset({Basis.SYMBOLS}),
+    subjects=(Kind.CHART, Kind.PATTERN),
 )
 
 
@@ -61,6 +63,9 @@ def check(work: Work, options: Options) -> Iterator[Finding]:
     needed = _needed(row_word(chart), over.tolist(), row, int(numbers[row - 1]), options.counted)
     message = f"{needed}; {_allowed(limit)}"
     yield Finding("too-many-supplies", message, chart.places.row(row), row, (1, len(text)), level, pattern=text)
+
+
+check_pattern = on_pieces(check, numbers=True)
 
 
 def hanging(threads: Threads) -> Ints:

@@ -3,8 +3,9 @@
 from collections.abc import Iterator
 
 from lintarsia.chart import Worked
-from lintarsia.result import Basis, Finding, Level, RuleInfo
+from lintarsia.result import Basis, Finding, Kind, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
+from lintarsia.rules.shared.pieces import on_pieces
 from lintarsia.rules.shared.planned import stretch
 from lintarsia.rules.shared.steps import Step, steps
 from lintarsia.telling.counts import one_and_all, stitch_count
@@ -28,6 +29,7 @@ INFO = RuleInfo(
         "common practice: several stitches at once need the new yarn crossed ahead",
         "how far a yarn may be carried is published nowhere; as far as a float is a house value, `carry` in the limits",
     ),
+    subjects=(Kind.CHART, Kind.PATTERN),
 )
 
 
@@ -48,6 +50,9 @@ def check(work: Work, options: NoOptions) -> Iterator[Finding]:
             told.setdefault((step.row, step.first, step.last), []).append(step)
     for alike in told.values():
         yield _finding(work, alike)
+
+
+check_pattern = on_pieces(check)
 
 
 def _finding(work: Work, alike: list[Step]) -> Finding:

@@ -7,8 +7,9 @@ import numpy as np
 
 from lintarsia.chart import Technique
 from lintarsia.ground.values import dataclass
-from lintarsia.result import Basis, Finding, Level, RuleInfo
+from lintarsia.result import Basis, Finding, Kind, Level, RuleInfo
 from lintarsia.rules.base import Work
+from lintarsia.rules.shared.pieces import on_pieces
 from lintarsia.rules.shared.planned import stretch
 from lintarsia.telling.counts import count
 from lintarsia.telling.lengths import length_in
@@ -33,6 +34,7 @@ INFO = RuleInfo(
     keys={"rests": "a supply is not used in some rows between its first and its last"},
     sources=("common practice",),
     judges_by=frozenset({Basis.SYMBOLS, Basis.GAUGE}),
+    subjects=(Kind.CHART, Kind.PATTERN),
 )
 
 
@@ -59,3 +61,6 @@ def check(work: Work, options: Options) -> Iterator[Finding]:
     place = stretch(chart, first - 1, column, column)
     here = chart.grid.stitch(column)
     yield Finding("rests", message, place.region, first - 1, (here, here), pattern=f"{name[0]} {len(rows)}")
+
+
+check_pattern = on_pieces(check)
