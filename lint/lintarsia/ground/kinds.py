@@ -16,6 +16,11 @@ class Kind(StrEnum):
         return SUFFIXES[self]
 
     @property
+    def noun(self) -> str:
+        """What one such file is, in words: a log stands for the test knit that it tells of."""
+        return "test knit" if self is Kind.KNIT else str(self)
+
+    @property
     def whole(self) -> bool:
         """Whether a file of this kind states all there is to judge it by; the others name files that are read too."""
         return self is Kind.CHART

@@ -7,9 +7,10 @@ from typing import NamedTuple
 
 import numpy as np
 
-from lintarsia.chart import Chart, Gauge, Technique
+from lintarsia.chart import Chart, Gauge, Technique, Yarn
 from lintarsia.chart.measure import Length, Mass
 from lintarsia.knits.model import Amount
+from lintarsia.pattern.model import BoughtYarn
 from lintarsia.pattern.work import PatternWork
 from lintarsia.planning.edgework import edge_work
 from lintarsia.planning.model import Plan
@@ -37,8 +38,9 @@ def balls_of(knitted: PatternWork) -> dict[str, Ball]:
     """Every yarn of a pattern: as the pattern describes it, and where it is silent as a chart does."""
     found: dict[str, Ball] = {}
     charts = [file.chart for file in knitted.charts.values() if file.chart is not None]
-    described = [(yarn.id, yarn) for chart in charts for yarn in chart.yarns.values()]
-    for name, yarn in [*knitted.pattern.yarns.items(), *described]:
+    described: list[BoughtYarn | Yarn] = [yarn for chart in charts for yarn in chart.yarns.values()]
+    for yarn in [*knitted.pattern.yarns.values(), *described]:
+        name = yarn.id
         known = found.get(name, Ball("", None, None))
         found[name] = Ball(known.name or yarn.name, known.length or yarn.length, known.mass or yarn.mass)
     return {name: ball._replace(name=ball.name or name) for name, ball in found.items()}

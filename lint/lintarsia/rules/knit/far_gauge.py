@@ -40,8 +40,5 @@ def check_knit(work: "KnitWork", options: Options) -> Iterator[Finding]:
     for what, measured, size in sides:
         expected = gauge.over.mm / size
         if abs(measured / expected - 1) > options.most:
-            message = (
-                f"{measured:g} {what} to {gauge.over} were measured; the {work.log.of} states {expected:.3g}, "
-                f"{abs(measured / expected - 1):.0%} {'fewer' if measured > expected else 'more'}"
-            )
+            message = f"{measured:g} {what} to {gauge.over} were measured; the {work.log.of} states {expected:.3g}"
             yield Finding(what, message, work.log.places.value("gauge", what), pattern=f"{what} {measured:g}")

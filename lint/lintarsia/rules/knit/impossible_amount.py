@@ -31,6 +31,9 @@ INFO = RuleInfo(
     subjects=(Kind.KNIT,),
 )
 
+LITTLE = 10.0
+"""Metres, about 4 g of a middling yarn: kitchen scales tell no less apart. A house value."""
+
 
 @dataclass(frozen=True, slots=True)
 class Options:
@@ -79,7 +82,7 @@ def _no_ball(yarn: str, used: "Used", metres: float | None) -> Told:
 
 
 def _far(yarn: str, used: "Used", metres: float | None, planned: float, times: float) -> Told:
-    if metres is None or planned / times <= metres <= planned * times:
+    if metres is None or planned / times <= metres <= planned * times or abs(metres - planned) < LITTLE:
         return None
     words = f"{yarn}: {used.spent}, about {metres:.0f} m, were used; the plan says {planned:.0f} m"
     return "far-from-plan", words, Level.WARNING

@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING
 
 from lintarsia.result import Finding, Kind, Level, RuleInfo
 from lintarsia.rules.base import NoOptions
-from lintarsia.telling.counts import count, stitch_count
+from lintarsia.telling.counts import count, one_and_all, stitch_count
 from lintarsia.telling.guessing import did_you_mean
 from lintarsia.telling.names import row_word
 from lintarsia.telling.spans import span
@@ -52,7 +52,7 @@ def _no_piece(work: "KnitWork", remark: "Remark") -> Finding:
     assert work.knitted is not None
     names, places = list(work.knitted.pattern.pieces), work.log.places
     if remark.piece is None:
-        message = f"row {remark.row} of which piece? the pattern has {', '.join(names)}"
+        message = f"the remark on row {remark.row} names no piece; the pattern has {one_and_all(names)}"
         return Finding("unsaid", message, places.value("rows", remark.index), remark.row, pattern=f"{remark.row}")
     hint = did_you_mean(remark.piece, [n for n in names if n != remark.piece]) or f"; it has {', '.join(names)}"
     inside = f" in {work.size}" if remark.piece in names else ""
