@@ -97,6 +97,14 @@ def test_options() -> None:
         make(Failing)
 
 
+def fix(*edits: Any) -> Fix:
+    return Fix("x", edits)
+
+
+def edit(*parts: Any) -> Edit:
+    return Edit(*parts)
+
+
 def look_over(found: object) -> list[Any]:
     chart = read_chart("x.chart.yaml", CHART.encode()).chart
     assert chart is not None
@@ -109,8 +117,13 @@ def look_over(found: object) -> list[Any]:
     return list(rule.check(Work(chart), NoOptions()))
 
 
+def but(**parts: Any) -> Finding:
+    """The good one, but for some parts, which may be anything."""
+    return replace(GOOD, **parts)
+
+
 def region(*numbers: Any) -> Finding:
-    return replace(GOOD, region=Region(*numbers))
+    return but(region=Region(*numbers))
 
 
 SPAN = "not a whole number from 1 to"
@@ -120,28 +133,28 @@ SPAN = "not a whole number from 1 to"
     ("found", "told"),
     [
         ("text", "it found 'text', which is no Finding"),
-        (replace(GOOD, key="low"), "its key 'low' is not one of far, near"),
-        (replace(GOOD, message=" "), "a finding has no message"),
-        (replace(GOOD, message=3), "a finding has no message"),
-        (replace(GOOD, region=(6, 3, 6, 5)), "its region is (6, 3, 6, 5), not a Region of whole numbers from 1"),
+        (but(key="low"), "its key 'low' is not one of far, near"),
+        (but(message=" "), "a finding has no message"),
+        (but(message=3), "a finding has no message"),
+        (but(region=(6, 3, 6, 5)), "its region is (6, 3, 6, 5), not a Region of whole numbers from 1"),
         (region(6, 0, 6, 5), "its region is Region(line=6, column=0, end_line=6, end_column=5), not a Region of whole"),
         (region(6, 3, 6, 5.0), "its region is Region(line=6, column=3, end_line=6, end_column=5.0), not a Region of"),
         (region(6, 3, 6, 2), "its region ends before it begins"),
         (region(6, 3, 5, 9), "its region ends before it begins"),
-        (replace(GOOD, row=0), f"its row is 0, {SPAN} 3"),
-        (replace(GOOD, row=4), f"its row is 4, {SPAN} 3"),
-        (replace(GOOD, row=True), f"its row is True, {SPAN} 3"),
-        (replace(GOOD, stitches=(0, 5)), f"its stitch is 0, {SPAN} 5"),
-        (replace(GOOD, stitches=(1, 6)), f"its stitch is 6, {SPAN} 5"),
-        (replace(GOOD, row=None), "stitches are not (first, last) of a row"),
-        (replace(GOOD, stitches=(1,)), "stitches are not (first, last) of a row"),
-        (replace(GOOD, level="note"), "its level is 'note', not one of lintarsia.result.Level"),
-        (replace(GOOD, pattern=3), "its pattern or remedy is not a text"),
-        (replace(GOOD, remedy=3), "its pattern or remedy is not a text"),
-        (replace(GOOD, fixes=("x",)), "its fixes are not Fixes made of Edits"),
-        (replace(GOOD, fixes=(Fix("x", ("y",)),)), "its fixes are not Fixes made of Edits"),
-        (replace(GOOD, fixes=(Fix("x", (Edit(PLACE, 3),)),)), "its fixes are not Fixes made of Edits"),
-        (replace(GOOD, fixes=(Fix("x", (Edit(Region(0, 1, 1, 1), "A"),)),)), "its region is Region(line=0"),
+        (but(row=0), f"its row is 0, {SPAN} 3"),
+        (but(row=4), f"its row is 4, {SPAN} 3"),
+        (but(row=True), f"its row is True, {SPAN} 3"),
+        (but(stitches=(0, 5)), f"its stitch is 0, {SPAN} 5"),
+        (but(stitches=(1, 6)), f"its stitch is 6, {SPAN} 5"),
+        (but(row=None), "stitches are not (first, last) of a row"),
+        (but(stitches=(1,)), "stitches are not (first, last) of a row"),
+        (but(level="note"), "its level is 'note', not one of lintarsia.result.Level"),
+        (but(pattern=3), "its pattern or remedy is not a text"),
+        (but(remedy=3), "its pattern or remedy is not a text"),
+        (but(fixes=("x",)), "its fixes are not Fixes made of Edits"),
+        (but(fixes=(fix("y"),)), "its fixes are not Fixes made of Edits"),
+        (but(fixes=(fix(edit(PLACE, 3)),)), "its fixes are not Fixes made of Edits"),
+        (but(fixes=(Fix("x", (Edit(Region(0, 1, 1, 1), "A"),)),)), "its region is Region(line=0"),
     ],
 )  # fmt: skip
 def test_what_it_may_not_find(found: object, told: str) -> None:
@@ -155,9 +168,9 @@ def test_what_it_may_not_find(found: object, told: str) -> None:
     "found",
     [
         GOOD,
-        replace(GOOD, row=1, stitches=(5, 5), level=Level.ERROR, remedy="mend it", pattern="AB"),
-        replace(GOOD, row=None, stitches=None, region=Region(1, 1, 1, 1)),
-        replace(GOOD, stitches=None, fixes=(Fix("x", (Edit(PLACE, "A"), Edit(Region(6, 5, 6, 5), "")), safe=False),)),
+        but(row=1, stitches=(5, 5), level=Level.ERROR, remedy="mend it", pattern="AB"),
+        but(row=None, stitches=None, region=Region(1, 1, 1, 1)),
+        but(stitches=None, fixes=(Fix("x", (Edit(PLACE, "A"), Edit(Region(6, 5, 6, 5), "")), safe=False),)),
     ],
 )
 def test_what_it_may_find(found: Finding) -> None:
