@@ -66,7 +66,7 @@ def test_what_blocks_two_charts_and_a_size(built: Built, tmp_path: Path) -> None
     assert told[1].strip().endswith("1 result blocks release")
     assert page.xpath("//ul[@class='parts']/li/a/@href") == ["panel.html#results", "other.html#results"]
     (swatch,) = (item for item in overview.xpath("//*[@data-part='wall']/li") if "Cushion" in item.text_content())
-    assert f"{number} block" in swatch.text_content()
+    assert f"{number} results block release" in swatch.text_content()
     report = json.loads((tmp_path / "made" / "report.json").read_text("utf-8"))
     assert sum(r["rule"] == "supply/row-limit" for r in report["results"]) == 1, "told once for machines"
 
