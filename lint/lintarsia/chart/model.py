@@ -199,7 +199,8 @@ class WrittenEntry:
     """Words that stand once in the file for all of `rows`, ascending; `said` is how it names them.
 
     `region` is their place where they are a line of a printed page; else they are a value under the key `said`.
-    `names_all`: every row of a side (`2 and all WS`), which gives way to words of a row's own.
+    `names_all`: every row of a side (`2 and all WS`), which gives way to words of a row's own. `half` is the side of an
+    opening that they are for, "right" or "left" as the chart shows it; "" for whole rows.
     """
 
     said: str
@@ -207,6 +208,7 @@ class WrittenEntry:
     words: str
     region: Region | None = None
     names_all: bool = False
+    half: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -243,7 +245,8 @@ class Chart:
     wearer: Wearer | None = None
     symmetry: tuple[Symmetry, ...] = ()
     duplicate: tuple[DuplicateStitch, ...] = ()
-    written: Mapping[int, str] = field(default_factory=dict)
+    written: Mapping[int, str] = field(default_factory=dict)  # of whole rows
+    written_sides: Mapping[tuple[int, str], str] = field(default_factory=dict)  # of sides of an opening: row, half
     written_entries: tuple[WrittenEntry, ...] = ()  # how the file has them; where it is empty each row stands alone
     suppressions: tuple[Suppression, ...] = ()
     places: Places = Places()
@@ -254,6 +257,11 @@ class Chart:
     def _repr_svg_(self) -> str | None:
         """For notebooks: the chart, where lintarsia itself was imported."""
         return shown(self)
+
+    @property
+    def in_words(self) -> bool:
+        """Whether the file has written rows."""
+        return bool(self.written or self.written_sides)
 
     def side(self, row: int) -> Side:
         """Which side of the fabric faces the knitter in a row; rounds always show the right side."""

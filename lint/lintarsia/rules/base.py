@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from lintarsia.chart.sides import Sides
     from lintarsia.pattern.work import About, PatternWork
     from lintarsia.planning.model import Plan
-    from lintarsia.written.written import WrittenRow
+    from lintarsia.written.row import WrittenRow
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,7 +77,7 @@ class Work:
     @cached_property
     def written(self) -> "tuple[WrittenRow, ...]":
         """The chart's `written:` rows, read and set against its grid."""
-        if not self.chart.written:
+        if not self.chart.in_words:
             return ()
         from lintarsia.written.written import read_written
 

@@ -5,7 +5,7 @@ from itertools import groupby
 
 from lintarsia.chart import Chart, Side, Worked
 from lintarsia.chart.grid import NO_STITCH_SYMBOL
-from lintarsia.chart.sides import Piece
+from lintarsia.chart.sides import Piece, Sides
 from lintarsia.ground.values import dataclass
 
 
@@ -44,6 +44,21 @@ def worked_stitches(chart: Chart, row: int) -> list[int]:
     line = chart.grid.rows[row - 1]
     numbers = [len(line) - column for column, symbol in enumerate(line) if symbol != NO_STITCH_SYMBOL]
     return numbers[::-1] if chart.leftward(row) else numbers
+
+
+def piece_stitches(chart: Chart, piece: Piece) -> list[int]:
+    """The chart's numbers of a piece's stitches, in working order."""
+    first, end = piece.columns
+    codes = chart.grid.cells[piece.row - 1, first:end].tolist()
+    numbers = [chart.grid.width - column for column, code in enumerate(codes, first) if code >= 0]
+    return numbers[::-1] if piece.leftward else numbers
+
+
+def piece_of(sides: Sides, row: int, half: str) -> Piece | None:
+    """A side's part of a row; None where the row is not parted, or that side has ended."""
+    if row > sides.chart.grid.height:
+        return None
+    return next((piece for piece in sides.pieces(row) if piece.half == half), None)
 
 
 def stretches(symbols: str) -> Iterator[Stretch]:

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from lintarsia.chart import Chart, Side, Worked
 from lintarsia.written.order import Yarn
+from lintarsia.written.shapingphrases import Terms
 from lintarsia.written.symbols import written_yarn
 from lintarsia.written.writer import HOUSE_STYLE, RowWords, Style, write_rows
 
@@ -41,6 +42,7 @@ class RowsPage:
 
     title: str
     gauge: str
+    gauge_word: str  # "tension" is what Britain calls it (common practice)
     reading: tuple[str, ...]
     key: tuple[tuple[str, str, str], ...]
     supplies: tuple[tuple[str, str, str], ...]
@@ -67,6 +69,7 @@ def rows_page(
     return RowsPage(
         title=chart.title,
         gauge=_gauge(chart),
+        gauge_word="Tension" if style.terms is Terms.BRITISH else "Gauge",
         reading=tuple(_reading(chart)),
         key=tuple(key),
         supplies=_supplies(chart, plan, rows) if plan else (),

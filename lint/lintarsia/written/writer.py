@@ -12,7 +12,7 @@ from lintarsia.telling.counts import one_and_all
 from lintarsia.written.neckwords import around, side_name
 from lintarsia.written.order import Stretch, Yarn, piece_symbols, stretches, usual_stitch
 from lintarsia.written.piecewords import split, words_behind, worked_words
-from lintarsia.written.shapingphrases import Terms, named, shaping_phrase
+from lintarsia.written.shapingphrases import Terms, fastened, last_of_side, named, shaping_phrase
 from lintarsia.written.symbols import written_yarn
 
 if TYPE_CHECKING:
@@ -129,14 +129,14 @@ def _row(sides: Sides, piece: Piece, plan: "Plan | None", style: Style) -> RowWo
     new = new if last else 0
     start = () if head and fits else piece.start
     end = () if tail and fits else tuple(change for change in piece.end if change not in behind)
-    shaping = shaping_phrase(replace(piece, start=start, end=end), style.terms)
+    shaping = last_of_side(piece, style.terms) or shaping_phrase(replace(piece, start=start, end=end), style.terms)
     worked, added = split(runs, len(symbols) - new)
     at_ends = (head, tail) if fits else (None, None)
     words = worked_words(worked, usual_stitch(chart, row), style, at_ends, shaped=bool(shaping or last))
     words = "; ".join(filter(None, [words, *words_behind(last, worked, added, style.terms)]))
     joins, finishes = _changes(plan, piece)
     beside = around(sides, piece, style.terms, joins=plan is not None)
-    gone = "" if symbols or not piece.changes else "fasten off"
+    gone = "" if symbols or not piece.changes else fastened(piece)
     return RowWords(
         rows=(row,),
         side=chart.side(row),

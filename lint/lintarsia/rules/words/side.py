@@ -12,7 +12,7 @@ from lintarsia.telling.counts import one_and_all
 from lintarsia.telling.names import row_word
 
 if TYPE_CHECKING:
-    from lintarsia.written.written import WrittenRow
+    from lintarsia.written.row import WrittenRow
 
 Options = NoOptions
 INFO = RuleInfo(
@@ -56,7 +56,7 @@ def _of_row(work: Work, row: "WrittenRow") -> Iterator[Finding]:
 def _label(work: Work, row: "WrittenRow") -> Iterator[Finding]:
     assert row.spoken is not None
     label, chart = row.spoken.label, work.chart
-    name = chart.row_name(row.row)
+    name = row.name
     if label.rows and row.row not in label.rows:
         said = one_and_all([str(number) for number in label.rows[:4]])
         message = f"{name}: the words call it {row_word(chart)} {said}"
@@ -74,7 +74,7 @@ def _label(work: Work, row: "WrittenRow") -> Iterator[Finding]:
 def _direction(work: Work, row: "WrittenRow") -> Finding:
     chart = work.chart
     way = "right to left" if chart.leftward(row.row) else "left to right"
-    message = f"{chart.row_name(row.row)} is worked {way}; the words are the row from its other end; {row.both}"
+    message = f"{row.name} is worked {way}; the words are the row from its other end; {row.both}"
     pattern = f"{row.words}\n{row.charted}"
     return Finding("wrong-direction", message, row.region, row.row, fixes=as_charted(work, row), pattern=pattern)
 
@@ -94,7 +94,7 @@ def _stitch(work: Work, rows: "list[WrittenRow]") -> Finding:
     chart, first = work.chart, rows[0]
     said, usual = ("purled", "knits") if first.usual == "k" else ("knitted", "purls")
     if len(rows) == 1:
-        message = f"{chart.row_name(first.row)} is {said} in the words; stocking stitch {usual} it"
+        message = f"{first.name} is {said} in the words; stocking stitch {usual} it"
     else:
         numbers = [str(row.row) for row in rows[:6]] + (["others"] if len(rows) > 6 else [])
         side = "" if chart.worked is Worked.ROUND else f" ({chart.side(first.row)})"
