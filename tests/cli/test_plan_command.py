@@ -289,10 +289,11 @@ def test_a_path_that_is_not_there(run: Run) -> None:
     assert run("none.chart.yaml") == (CANNOT, "", "lintarsia: there is no file 'none.chart.yaml'\n")
 
 
-def test_a_pattern_is_no_chart(run: Run, tmp_path: Path) -> None:
+def test_a_pattern_without_pieces(run: Run, tmp_path: Path) -> None:
     (tmp_path / "vest.pattern.yaml").write_text("lintarsia-pattern: 1\n")
-    said = "lintarsia: 'vest.pattern.yaml' is a pattern of several charts; this command takes one chart at a time\n"
-    assert run("vest.pattern.yaml") == (CANNOT, "", said)
+    status, out, err = run("vest.pattern.yaml")
+    assert (status, out) == (FOUND, "")
+    assert err.endswith("lintarsia: no plan can be made of this pattern until that is mended\n")
 
 
 def test_a_chart_that_cannot_be_read(run: Run, write_chart: Callable[..., Path]) -> None:

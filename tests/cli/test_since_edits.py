@@ -92,7 +92,7 @@ def test_no_new_result_is_let_through(repository: Path, commit: Callable[[], Non
     new = marks(now) - marks(before)
     rules = {rule for _, rule, _ in new}
     assert {"grid/stitch-count", "float/too-long", "area/single-stitch"} <= rules, "the edits must make such faults"
-    assert len(new) > EDITS
+    assert len(new) > EDITS / 2
     assert new - marks(told) == set()
     assert marks(told) <= marks(now)
     # Twins of a new result in changed lines are told with it, and no more than these.

@@ -1,5 +1,6 @@
 """`lintarsia write` as its callers meet it."""
 
+import re
 from collections.abc import Callable
 from pathlib import Path
 
@@ -62,7 +63,7 @@ def test_supplies_are_named_joined_and_cut(run: Run, write_chart: Write) -> None
         "Row 2 (WS): join W1; p1 W1, p2 B1. (3 sts) Cut W1.",
         "Row 3 (RS): k3 B1. (3 sts) Cut B1.",
     ]
-    assert "\nSupplies\n  B1  Dusk blue, ball, " in out
+    assert "\nSupplies, to wind, tails and 10% to spare included\n  B1  Dusk blue, on the ball, " in out
 
 
 def test_rounds_are_knitted_and_shaping_is_said(run: Run, write_chart: Write) -> None:
@@ -129,3 +130,17 @@ def test_what_is_written_can_be_put_into_the_chart(run: Run, write_chart: Write)
     out = run("check", ".")[1]
     assert "words/mismatch" in out
     assert "row 2 (WS): stitch 3 is B (Dusk blue) in the chart and W (Bone) in the words" in " ".join(out.split())
+
+
+def test_supplies_are_as_long_as_the_plan_has_them(run: Run, write_chart: Write, tmp_path: Path) -> None:
+    """What is to be wound is one length wherever it is told, and both say what it holds."""
+    write_chart(grid="BBBBBBB\nBWWBBWB\nBWWBBBB\nBBBBBBB\n")
+    (tmp_path / "lintarsia.yaml").write_text("yarn: {allowance: 35%, tail: 20 cm}\n", encoding="utf-8")
+    line = r"^  (?:\[ \]|   ) ([BW]\d) +([\d.]+ \w+)  (\w[\w ]*?)  "
+    wound = re.findall(line, run("plan", "toy.chart.yaml")[1], re.M)
+    out = run("write", "toy.chart.yaml", "--supplies")[1]
+    assert re.findall(r"^  ([BW]\d) +[\w ]+, ([\w ]+), ([\d.]+ \w+)$", out, re.M) == [
+        (name, holder, length) for name, length, holder in wound
+    ]
+    assert len(wound) > 3
+    assert "tails and 35% to spare included" in out

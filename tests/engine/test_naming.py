@@ -152,3 +152,16 @@ def invoke_check(capfd: pytest.CaptureFixture[str]) -> Callable[..., tuple[int, 
         return main(["check", *words]), capfd.readouterr().err
 
     return run
+
+
+def test_what_is_true_of_all_charts_of_a_pattern_is_told_once(repository: Path) -> None:
+    """Two greens that are hard to tell apart, in both charts of the pattern and in one that it does not name."""
+    alike = CHART.replace("colours:\n", 'colours:\n  G: {name: Fog, shade: "#284069"}\n') + "  BBGGG\n  BBGGG\n"
+    for name in ("front", "sleeve", "other"):
+        write(f"{name}.chart.yaml", alike)
+    write("all.pattern.yaml", "lintarsia-pattern: 1\ntitle: A\npieces:\n"
+          "  front: {chart: front.chart.yaml}\n  sleeve: {chart: sleeve.chart.yaml}\n")  # fmt: skip
+    told = [result.file for result in check_paths(["."]).results if result.rule == "colour/look-alike"]
+    assert told == ["front.chart.yaml", "other.chart.yaml"]
+    told = [result.file for result in check_paths(["sleeve.chart.yaml"]).results if result.rule == "colour/look-alike"]
+    assert told == ["sleeve.chart.yaml"], "alone it is told of"

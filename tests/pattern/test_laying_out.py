@@ -6,7 +6,8 @@ from hypothesis import strategies as st
 from pattern_files import chart_text
 
 from lintarsia.chart import Chart
-from lintarsia.pattern.laying import Motif, fit_of, lay_out
+from lintarsia.pattern.fit import Motif, fit_of
+from lintarsia.pattern.laying import lay_out
 from lintarsia.pattern.model import ONE_SIZE, Piece
 from lintarsia.reading import read_chart
 

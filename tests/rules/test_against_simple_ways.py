@@ -1,5 +1,6 @@
 """Rules on rows, floats and touching colours against the plainest way to find the same, stitch by stitch."""
 
+import re
 from collections.abc import Iterator
 from itertools import groupby
 
@@ -81,12 +82,14 @@ def test_undeclared_shaping_is_one_result_at_its_row(changes: list[int], data: s
 def test_an_intarsia_row_needs_a_supply_for_each_block(rows: list[str], limit: int) -> None:
     work = Work(chart(rows, limits=Limits(supplies=limit)))
     blocks = [len(list(groupby(row))) for row in rows]
-    found = [(finding.row, finding.message) for finding in supply_row_limit.check(work, NoOptions())]
-    assert found == [
-        (row, f"row {row} needs {count} supplies; at most {limit} {'is' if limit == 1 else 'are'} allowed")
-        for row, count in enumerate(blocks, 1)
-        if count > limit
-    ]
+    found = list(supply_row_limit.check(work, supply_row_limit.Options()))
+    over = [row for row, count in enumerate(blocks, 1) if count > limit]
+    assert len(found) == bool(over)
+    for finding in found:
+        assert finding.row == blocks.index(max(blocks)) + 1
+        named = re.findall(r"(\d+)(?:–(\d+))?", finding.message.partition(" need")[0])
+        assert [row for a, b in named for row in range(int(a), int(b or a) + 1)] == over
+        assert f"{max(blocks)} supplies" in finding.message
 
 
 # Floats -----------------------------------------------------------------------------------------------------------

@@ -143,11 +143,14 @@ def test_metreage_never_asks_for_less_than_the_table() -> None:
     catalogue.load("yarn/metreage").options(room=1)
 
 
-@pytest.mark.parametrize(("rows", "rests"), [(1, [1, 2]), (2, [2]), (3, []), (0, [1, 2])])
-def test_rests_from_the_settings_on(rows: int, rests: list[int]) -> None:
-    """B rests for one row, then for two."""
+@pytest.mark.parametrize(
+    ("rows", "begins"),
+    [(1, ["yarns rest 3 times (2 supplies); the longest: B1 "]), (2, ["B1 rests in rows 4–5 "]), (3, [])],
+)
+def test_rests_from_the_settings_on(rows: int, begins: list[str]) -> None:
+    """B rests for one row, then for two, and W for one in between: one finding, at the longest."""
     results = found("supply/waits", "BBBB WWWW WWWW BBBB WWWW BBBB", rows=rows)
-    assert [int(str(f.pattern).split()[1]) for f in results if f.pattern[0] == "B"] == rests
+    assert [f.message[: len(begin)] for f, begin in zip(results, begins, strict=True)] == begins
 
 
 def test_rests_of_stranded_yarn_have_a_number_of_their_own() -> None:

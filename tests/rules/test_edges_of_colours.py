@@ -143,7 +143,7 @@ def test_a_key_of_many_colours_is_looked_at_where_they_touch() -> None:
     assert look_alike(colours, symbols, **alike) == []
     colours["Z"] = colours["Y"]
     (message,) = look_alike(colours, f"{symbols}x", **alike)
-    assert message == "Shade Y (Y) and Shade Z (Z) touch and differ by only 0.0 (CIEDE2000); expected at least 1"
+    assert message == "Shade Y (Y) and Shade Z (Z) touch and differ by only 0.0 (CIEDE2000; expected at least 1)"
     assert look_alike(colours, symbols.replace("YZ", "YAZ"), **alike) == []
 
 

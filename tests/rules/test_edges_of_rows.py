@@ -192,21 +192,32 @@ def test_a_repeat_of_one_row_turns_no_side(last: int, count: int) -> None:
 @pytest.mark.parametrize(
     ("grid", "expected"),
     [
-        ("BBBBBBBBB WWWWWWWWB", ["Dusk blue (B) moves 8 stitches from row 1 to row 2"]),  # a step in row 2
-        ("BBBBBBBBB WWWWWWBBB BBBBBBBBB", ["Dusk blue (B) moves 6 stitches from row 1 to row 2"]),
+        ("BBBBBBBBB WWWWWWWWB", ["Dusk blue (B) moves 3.6 cm (8 stitches) from row 1 to row 2"]),  # a step in row 2
+        ("BBBBBBBBB WWWWWWBBB BBBBBBBBB", ["Dusk blue (B) moves 2.7 cm (6 stitches) from row 1 to row 2"]),
         ("WWWWWWWWW BBBBBBBBB", []),  # another colour begins
         ("BBBBWWWWW BBBBBBBBB", []),  # row 2 of B begins where row 1 ended
     ],
 )
 def test_steps_that_cut_a_yarn(grid: str, expected: list[str]) -> None:
-    messages = told("supply/steep-edge", grid)
+    messages = told("supply/steep-edge", grid, limits=Limits(carry=5))
     assert [message.partition(";")[0].removeprefix("the edge of ") for message in messages] == expected
 
 
-def test_of_two_ends_below_a_step_the_nearer_is_told() -> None:
-    """Row 1 leaves B at the left edge and six stitches from it; row 2 begins one stitch from the left edge."""
-    (message,) = told("supply/steep-edge", "WBBBBBBW BBWWWWBB", limits=Limits(carry=0))
-    assert message.startswith("the edge of Dusk blue (B) moves 1 stitch from row 1 to row 2; the yarn can be carried 0")
+def test_a_block_that_grows_together_has_no_one_edge() -> None:
+    """Row 1 has B at either edge; in row 2 they are one block, and no edge of it has moved where a yarn is joined."""
+    assert told("supply/steep-edge", "WBBBBBBBBBBW BBWWWWWWWWBB", limits=Limits(carry=0)) == []
+
+
+@pytest.mark.parametrize(
+    ("grid", "found"),
+    [
+        ("WWWWWWWWWBBB WWWWWWWWWBBB BBBBBBBBBBBB", 0),  # nine stitches by itself: a flat top
+        ("WWWWWWWWWWWWWWBB WWWWWWWWWWWWWWBB WWWWWWBBBBBBBBBB WWBBBBBBBBBBBBBB", 2),  # eight after four: a slant
+        ("WWWWWWBBBBBB WWWWWWBBBBBB BBBBBBBBBBBB", 1),  # six by itself, little more than can be carried
+    ],
+)
+def test_a_long_step_by_itself_is_a_flat_top(grid: str, found: int) -> None:
+    assert len(told("supply/steep-edge", grid, limits=Limits(carry=3))) == found
 
 
 def test_in_rounds_and_without_a_limit_no_step_is_steep() -> None:
@@ -217,7 +228,7 @@ def test_in_rounds_and_without_a_limit_no_step_is_steep() -> None:
     assert len(told("supply/steep-edge", grid, GAUGE + "limits: {carry: 7}\n")) == 1
 
 
-@pytest.mark.parametrize(("limit", "expected"), [(0, [1, 2]), (1, [2]), (2, [])])
+@pytest.mark.parametrize(("limit", "expected"), [(0, [2]), (1, [2]), (2, [])])
 def test_supplies_of_a_row(limit: int, expected: list[int]) -> None:
     assert [f.row for f in found("supply/row-limit", "BW BB", limits=Limits(supplies=limit))] == expected
 
@@ -269,12 +280,21 @@ def test_those_listed_may_be_the_shorter_ones(lengths: list[str], short: list[in
 # Ends, and intarsia in rounds -------------------------------------------------------------------------------------
 
 
-def test_each_end_is_told_with_its_own_edge() -> None:
+def test_the_shortest_edge_of_a_colours_blocks_is_told() -> None:
     """W1 is joined in 7.9 mm (a stitch and a row) and finished in 12.4 mm (two stitches and a row) of its own edge."""
     assert [message.partition("; 2 cm")[0] for message in told("ends/nowhere-to-hide", "WBBWW WWBBB WBWBB")] == [
-        "W1, Bone (W), works 3 stitches: its two ends have 8 mm (join) and 1.2 cm (finish) of edge to be woven along",
-        "B2, Dusk blue (B), works 1 stitch: its two ends have 8 mm of edge each to be woven along",
+        "W1, Bone (W), works 3 stitches: its ends have 8 mm of edge to be woven along",
+        "B2, Dusk blue (B), works 1 stitch: its ends have 8 mm of edge to be woven along",
     ]
+
+
+def test_small_blocks_of_a_colour_are_told_together_and_large_ones_have_a_back_of_their_own() -> None:
+    field = "BBBBBBBBBBBBBBB"
+    assert told("ends/nowhere-to-hide", f"{field} BBWBBWWBBBWBBWB {field}", room=Length(1.4, "cm")) == [
+        "W1, W3 and W4, Bone (W), work 1 stitch each: "
+        "their ends have 8 mm of edge to be woven along at most; 1.4 cm is wanted"
+    ]
+    assert told("ends/nowhere-to-hide", f"{field} BBBWWWBBBBBBBBB BBBWWWBBBBBBBBB {field}", back=6) == []
 
 
 @pytest.mark.parametrize(("room", "count"), [("1.9 cm", 2), ("1 cm", 2), ("0.7 cm", 0)])

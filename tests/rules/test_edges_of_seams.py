@@ -7,8 +7,8 @@ from lintarsia.telling.lengths import yarn_length
 
 TWO = "  front: {chart: front.chart.yaml}\n  back: {chart: back.chart.yaml}\n"
 ONE = "  front: {chart: front.chart.yaml}\n"
-SIDE = "seams:\n  - {join: [front left, back right]}\n"
-TOP = "seams:\n  - {join: [front top, back top]}\n"
+SIDE = "seams:\n  - {join: [front left, back right], match: true}\n"
+TOP = "seams:\n  - {join: [front top, back top], match: true}\n"
 
 
 @pytest.mark.parametrize(

@@ -252,7 +252,7 @@ class Chart:
     places: Places = Places()
     assumed: frozenset[str] = (
         frozenset()
-    )  # "title", "gauge", "colours": faulty or missing in the file, and stood in for
+    )  # "title", "gauge", "colours", "symbols" (one of the grid is not in the key): faulty, and stood in for
 
     def _repr_svg_(self) -> str | None:
         """For notebooks: the chart, where lintarsia itself was imported."""

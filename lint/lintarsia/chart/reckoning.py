@@ -1,6 +1,6 @@
 """How a house reckons: what the settings say of limits, tails, edges, spare yarn and holders, in one value."""
 
-from lintarsia.chart.model import HOUSE_HOLDERS, HOUSE_LIMITS, Holders, Limits
+from lintarsia.chart.model import HOUSE_HOLDERS, Holders, Limits
 from lintarsia.ground.values import dataclass
 
 
@@ -16,7 +16,7 @@ class Reckoning:
     bind_off: float = 3.0  # about as much again: a house value
     allowance: float = 0.10  # a house value
     holders: Holders = HOUSE_HOLDERS
-    limits: Limits = HOUSE_LIMITS
+    limits: Limits = Limits()  # only what is stated: a stated limit is graver than the house's own
 
 
 HOUSE_RECKONING = Reckoning()

@@ -1,20 +1,27 @@
 """`lintarsia draw`: a chart as a picture, to print, to share, to knit from."""
 
 import os
+import re
 from typing import TYPE_CHECKING
 
 import click
 
 from lintarsia.cli.exits import FOUND, OK
+from lintarsia.cli.ofpattern import is_pattern, pieces_and_sizes, pieces_of
 from lintarsia.cli.onechart import read_one, settings_for, size_of, the_chart
 from lintarsia.cli.output import write_stdout
 from lintarsia.cli.progress import watching
 from lintarsia.cli.settings_option import allow_outside_rules
 from lintarsia.ground.replacing import replace_file
 from lintarsia.ground.trouble import Trouble
+from lintarsia.telling.counts import count
 
 if TYPE_CHECKING:
-    from lintarsia.chart import Chart
+    from collections.abc import Sequence
+
+    from lintarsia.chart import Chart, Reckoning
+    from lintarsia.pattern.choosing import PieceInSize
+    from lintarsia.pattern.work import PatternWork
     from lintarsia.planning.model import Plan
     from lintarsia.result import Result
     from lintarsia.settings import Settings
@@ -53,6 +60,7 @@ STITCH_PIXELS, LEAST_PIXELS, MOST_PIXELS = 24, 640, 4000
     "--paper", type=click.Choice(["A4", "Letter"]), default="A4", show_default=True, help="The paper of print sheets."
 )
 @click.option("--width", type=click.IntRange(16, 8000), metavar="PIXELS", help="Width of a PNG. [default: 24 a stitch]")
+@pieces_and_sizes
 @click.option("--settings", "settings_file", type=click.Path(), help="Use this settings file.")
 @allow_outside_rules
 def command(
@@ -62,9 +70,11 @@ def command(
     layers: tuple[str, ...],
     paper: str,
     width: int | None,
+    piece: str | None,
+    size: str | None,
     settings_file: str | None,
 ) -> int:
-    """Draw CHART as a picture.
+    """Draw CHART as a picture; of a pattern file its pieces laid out in full, each a picture or a page of a PDF.
 
     Sheets that do not fit into one SVG or PNG are numbered: FILE-1.svg, FILE-2.svg and so on; a PDF holds them all.
     Exit status: 0 drawn, 1 the chart cannot be read, 2 the command could not run.
@@ -75,6 +85,7 @@ def command(
       lintarsia draw fox.chart.yaml --as fabric -o fox.png
       lintarsia draw fox.chart.yaml --over supplies -o f.pdf
       lintarsia draw fox.chart.yaml --as sheets -o fox.pdf
+      lintarsia draw fox.pattern.yaml --size small -o fox.pdf
     """
     ending = os.path.splitext(output)[1].lower() if output else ".svg"
     if ending not in ENDINGS:
@@ -82,13 +93,20 @@ def command(
     if layers and picture != "chart":
         raise click.UsageError(f"--over lays things over the chart; it has no meaning with --as {picture}")
     chart_file = the_chart(chart_file)
+    if is_pattern(chart_file, piece, size):
+        if "results" in layers:
+            raise click.UsageError("--over results goes with a chart file, where the results stand")
+        found = pieces_of(chart_file, settings_file, piece, size, "no picture can be made of this pattern")
+        return FOUND if found is None else _draw_pieces(*found[1:], picture, layers, paper, output, ending, width)
     settings = settings_for(chart_file, settings_file)
     # However faulty, as long as there is a chart: a fault is often what one wants to see.
     chart = read_one(chart_file, settings, "no picture can be made of this chart", faulty=True)
     if chart is None:
         return FOUND
     with watching(f"drawing {size_of(chart)}"):
-        drawings = _draw(chart, picture, layers, paper, settings)
+        plan = _plan(chart, settings.reckoning) if _needs_plan(picture, layers) else None
+        results = _results(chart, settings) if "results" in layers else ()
+        drawings = _draw(chart, picture, layers, paper, plan, results)
     if output is None:
         if len(drawings) > 1:
             raise Trouble(f"the chart takes {len(drawings)} sheets; say where to put them with --output")
@@ -99,7 +117,53 @@ def command(
     return OK
 
 
-def _draw(chart: "Chart", picture: str, layers: tuple[str, ...], paper: str, settings: "Settings") -> list[str]:
+def _draw_pieces(
+    work: "PatternWork",
+    chosen: "Sequence[PieceInSize]",
+    picture: str,
+    layers: tuple[str, ...],
+    paper: str,
+    output: str | None,
+    ending: str,
+    width: int | None,
+) -> int:
+    """A file for each piece, its name and size behind the file's own; a PDF has them all."""
+    made: list[tuple[PieceInSize, list[str]]] = []
+    with watching(f"drawing {count(len(chosen), 'piece')}"):
+        for one in chosen:
+            plan = work.plan(one.piece, one.size) if _needs_plan(picture, layers) else None
+            made.append((one, _draw(one.chart, picture, layers, paper, plan)))
+    if output is None:
+        if len(made) > 1 or len(made[0][1]) > 1:
+            raise Trouble(f"{count(sum(len(d) for _, d in made), 'picture')}; say where to put them with --output")
+        write_stdout(made[0][1][0] + "\n")
+    elif ending == ".pdf" or len(made) == 1:
+        _save(made[0][0].chart, [drawing for _, drawings in made for drawing in drawings], output, ending, width)
+    else:
+        stem = output[: -len(ending)]
+        for one, drawings in made:
+            _save(one.chart, drawings, f"{stem}-{_file_name(one.name)}{output[len(stem) :]}", ending, width)
+    return OK
+
+
+def _file_name(name: str) -> str:
+    """A piece's name and size as part of a file's name."""
+    return "-".join(re.findall(r"[^\W_]+", name.casefold()))
+
+
+def _needs_plan(picture: str, layers: tuple[str, ...]) -> bool:
+    return picture in ("back", "paths") or (picture == "chart" and bool(set(layers) - {"results"}))
+
+
+def _draw(
+    chart: "Chart",
+    picture: str,
+    layers: tuple[str, ...],
+    paper: str,
+    plan: "Plan | None",
+    results: "tuple[Result, ...]" = (),
+) -> list[str]:
+    """`plan` is there where `_needs_plan`."""
     from lintarsia import drawing
 
     if picture == "sheets":
@@ -107,19 +171,18 @@ def _draw(chart: "Chart", picture: str, layers: tuple[str, ...], paper: str, set
     if picture == "fabric":
         return [drawing.fabric_svg(chart)]
     if picture == "back":
-        return [drawing.fabric_svg(chart, back=True, plan=_plan(chart, settings))]
+        return [drawing.fabric_svg(chart, back=True, plan=plan)]
     if picture == "paths":
-        return [drawing.yarn_paths_svg(chart, _plan(chart, settings))]
-    results = _results(chart, settings) if "results" in layers else ()
-    plan = _plan(chart, settings) if set(layers) - {"results"} else None
+        assert plan is not None
+        return [drawing.yarn_paths_svg(chart, plan)]
     made = drawing.chart_svg(chart, results=results, plan=plan, layers=layers, shown=layers, background=True, key=True)
     return [made]
 
 
-def _plan(chart: "Chart", settings: "Settings") -> "Plan":
+def _plan(chart: "Chart", reckoning: "Reckoning") -> "Plan":
     from lintarsia.planning.planner import make_plan
 
-    return make_plan(chart, settings.reckoning)
+    return make_plan(chart, reckoning)
 
 
 def _results(chart: "Chart", settings: "Settings") -> "tuple[Result, ...]":

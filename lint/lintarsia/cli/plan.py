@@ -1,21 +1,24 @@
 """`lintarsia plan`: the supplies of a chart, to read, to knit from, to compare, or written into the file."""
 
 import sys
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import click
 
 from lintarsia.cli.exits import FOUND, OK
+from lintarsia.cli.ofpattern import is_pattern, pieces_and_sizes, pieces_of
 from lintarsia.cli.onechart import read_one, settings_for, size_of, the_chart
 from lintarsia.cli.output import screen_of, write_file, write_stdout
 from lintarsia.cli.progress import watching
 from lintarsia.cli.settings_option import allow_outside_rules
 from lintarsia.reporting.fitting import fitted
-from lintarsia.reporting.screen import PLAIN
+from lintarsia.reporting.screen import PLAIN, Screen
 
 if TYPE_CHECKING:
     from lintarsia.chart import Chart, Limits
     from lintarsia.plansheets.answer import Question
+    from lintarsia.settings import Settings
 
 FORMATS = ("text", "json", "csv", "csv-rows")
 SMALL = 6  # stitches; the same house value as in planning/what_if.py, which is too heavy to import for a help text
@@ -70,6 +73,7 @@ def _window(ctx: click.Context, param: click.Parameter, value: str | None) -> tu
     metavar="STITCHES",
     help=f"What --what-if takes for a small area.  [default: {SMALL}]",
 )
+@pieces_and_sizes
 @click.option("--write", is_flag=True, help="Put the supplies: section into the chart file.")
 @click.option("--all", "whole", is_flag=True, help="List every supply and every row, however many.")
 @click.option(
@@ -99,12 +103,15 @@ def command(
     write: bool,
     whole: bool,
     window: tuple[int, int] | None,
+    piece: str | None,
+    size: str | None,
     settings_file: str | None,
     colour: str,
 ) -> int:
     """Work out how many separate yarns CHART needs, how long each is, and how they hang in every row.
 
-    CHART is a file, a folder with one chart in it, or - for standard input.
+    CHART is a file, a folder with one chart in it, or - for standard input. Of a pattern file the pieces are laid out
+    in full and planned, all of them in all sizes or those that --piece and --size name, and each size has its yarn.
 
     The plan goes on with as many blocks of colour as the limits allow; of those plans it has the fewest supplies, then
     the fewest rows waited, then the fewest carried stitches. Exit status: 0 planned, 1 the chart cannot be planned as
@@ -118,6 +125,7 @@ def command(
       lintarsia plan fox.chart.yaml --what-if --largest 4
       lintarsia plan fox.chart.yaml --rows 7-16
       lintarsia plan fox.chart.yaml --format csv -o fox.csv
+      lintarsia plan fox.pattern.yaml --size small
     """
     what_if = what_if or largest is not None
     _refuse_mixtures(format, bool(tries), what_if)
@@ -125,7 +133,18 @@ def command(
         raise click.UsageError("--rows shows a part of the row table: use it with --format text or csv-rows alone")
     if write and (chart_file == "-" or format != "text" or output is not None or tries or what_if):
         raise click.UsageError("--write changes the chart file; it takes a file, and goes with --settings alone")
+
+    def asked(settings: "Settings | None") -> "Question":
+        from lintarsia.plansheets.answer import Question
+
+        reckoned = (settings.reckoning,) if settings else ()
+        return Question(format, tries, (largest or SMALL) if what_if else None, whole, window, *reckoned)
+
     chart_file = the_chart(chart_file)
+    if is_pattern(chart_file, piece, size):
+        if write:
+            raise click.UsageError("--write changes a chart file; name the chart instead of the pattern")
+        return _pattern(chart_file, settings_file, piece, size, asked(None), output, colour)
     settings = settings_for(chart_file, settings_file)
     chart = read_one(chart_file, settings, "no plan can be made of this chart")
     if chart is None:
@@ -137,26 +156,44 @@ def command(
     if not chart.grid.regular:
         message = "the rows differ in length; the plan takes them as lined up at the right"
         click.echo(f"lintarsia: {message} (lintarsia check says which)", err=True)
-    from lintarsia.plansheets.answer import Question, answer
-
-    asked = Question(
-        format,
-        tries,
-        (largest or SMALL) if what_if else None,
-        whole,
-        window,
-        settings.reckoning,
-    )
     if write:
-        return _write(chart_file, chart, asked)
+        return _write(chart_file, chart, asked(settings))
+    from lintarsia.plansheets.answer import answer
+
     screen = screen_of(sys.stdout, colour) if output is None else PLAIN
     doing = f"weighing areas of {size_of(chart)}" if what_if else f"planning {size_of(chart)}"
     with watching(doing) as progress:
-        text = answer(chart, asked, screen, progress)
+        text = answer(chart, asked(settings), screen, progress)
+    _deliver(text, format, screen, output)
+    return OK
+
+
+def _deliver(text: str, format: str, screen: Screen, output: str | None) -> None:
     if output is None:
         write_stdout(fitted(text, screen) if format == "text" else text)
     else:
         write_file(output, text)
+
+
+def _pattern(
+    file: str,
+    settings_file: str | None,
+    piece: str | None,
+    size: str | None,
+    asked: "Question",
+    output: str | None,
+    colour: str,
+) -> int:
+    found = pieces_of(file, settings_file, piece, size, "no plan can be made of this pattern")
+    if found is None:
+        return FOUND
+    from lintarsia.cli.patternplan import pattern_answer
+
+    _, work, chosen = found
+    screen = screen_of(sys.stdout, colour) if output is None else PLAIN
+    asked = replace(asked, reckoning=work.reckoning)
+    named = piece is not None and (size is not None or not work.pattern.sized)
+    _deliver(pattern_answer(work, chosen, asked, screen, named=named), asked.format, screen, output)
     return OK
 
 

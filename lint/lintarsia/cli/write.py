@@ -1,14 +1,23 @@
 """`lintarsia write`: a chart's rows in words."""
 
 import re
+from typing import TYPE_CHECKING
 
 import click
 
 from lintarsia.cli.exits import FOUND, OK
+from lintarsia.cli.ofpattern import Chosen, is_pattern, one_alone, pieces_and_sizes, pieces_of
 from lintarsia.cli.onechart import read_one, settings_for, the_chart
 from lintarsia.cli.output import write_file, write_stdout
 from lintarsia.cli.settings_option import allow_outside_rules
 from lintarsia.ground.trouble import Trouble
+
+if TYPE_CHECKING:
+    from lintarsia.chart import Chart
+    from lintarsia.settings import Settings
+
+Rows = tuple[int, int | None]
+ALL_ROWS: Rows = (1, None)
 
 
 def _rows(ctx: click.Context, param: click.Parameter, value: str | None) -> tuple[int, int | None]:
@@ -34,6 +43,7 @@ def _rows(ctx: click.Context, param: click.Parameter, value: str | None) -> tupl
 @click.option("--supplies", is_flag=True, help="Name each supply (A1, A2), and say where it is joined and cut.")
 @click.option("--rows", callback=_rows, metavar="N[-M]", help="Only these rows: 12, 1-20, or 20- for all from there.")
 @click.option("--in-full", is_flag=True, help="Fold no repeats and merge no rows.")
+@pieces_and_sizes
 @click.option("--output", "-o", type=click.Path(), metavar="FILE", help="Write to FILE instead of the screen.")
 @click.option("--settings", "settings_file", type=click.Path(), help="Use this settings file.")
 @allow_outside_rules
@@ -43,13 +53,16 @@ def command(
     supplies: bool,
     rows: tuple[int, int | None],
     in_full: bool,
+    piece: str | None,
+    size: str | None,
     output: str | None,
     settings_file: str | None,
 ) -> int:
     """Write the rows of CHART in standard abbreviations, in the order in which they are worked.
 
     Repeats are folded where that is shorter and like rows are merged where the order of working stays plain. What is
-    written here can be put under `written:` in a chart file, and `lintarsia check` compares it with the chart.
+    written here can be put under `written:` in a chart file, and `lintarsia check` compares it with the chart. Of a
+    pattern file the pieces are laid out in full and written, all of them or those that --piece and --size name.
     Exit status: 0 written, 1 the chart cannot be written as it stands, 2 the command could not run.
 
     \b
@@ -58,28 +71,65 @@ def command(
       lintarsia write fox.chart.yaml --rows 12-20
       lintarsia write fox.chart.yaml --supplies
       lintarsia write fox.chart.yaml --format html -o f.html
+      lintarsia write fox.pattern.yaml --size large
     """
     chart_file = the_chart(chart_file)
-    settings = settings_for(chart_file, settings_file)
-    chart = read_one(chart_file, settings, "the rows cannot be written")
-    if chart is None:
+    if is_pattern(chart_file, piece, size):
+        text = _pieces(pieces_of(chart_file, settings_file, piece, size, NO_WORDS), format, rows, supplies, in_full)
+    else:
+        text = _chart(chart_file, settings_file, format, rows, supplies, in_full)
+    if text is None:
         return FOUND
-    unknown = chart.grid.symbols[chart.grid.known :]
-    if unknown:
-        click.echo(f"lintarsia: the key has no {', '.join(unknown)}; the rows name them all the same", err=True)
-    if rows[0] > chart.grid.height or (rows[1] or 0) > chart.grid.height:
-        beyond = f"row {rows[0]}" if rows[1] in (None, rows[0]) else f"{rows[0]} to {rows[1]}"
-        from lintarsia.telling.counts import count
-
-        raise Trouble(f"the chart has {count(chart.grid.height, 'row')}; asked for {beyond}")
-    from lintarsia.written.answer import rows_in_words
-
-    told = settings.reckoning if supplies else None
-    text = rows_in_words(
-        chart, format, terms=settings.terms, supplies=told, first=rows[0], last=rows[1], in_full=in_full
-    )
     if output is None:
         write_stdout(text)
     else:
         write_file(output, text)
     return OK
+
+
+NO_WORDS = "the rows cannot be written"
+
+
+def _chart(
+    chart_file: str, settings_file: str | None, format: str, rows: Rows, supplies: bool, in_full: bool
+) -> str | None:
+    settings = settings_for(chart_file, settings_file)
+    chart = read_one(chart_file, settings, NO_WORDS)
+    if chart is None:
+        return None
+    unknown = chart.grid.symbols[chart.grid.known :]
+    if unknown:
+        click.echo(f"lintarsia: the key has no {', '.join(unknown)}; the rows name them all the same", err=True)
+    _refuse_beyond(chart, rows)
+    return _rows_in_words(chart, settings, format, rows, supplies, in_full)
+
+
+def _pieces(found: Chosen | None, format: str, rows: Rows, supplies: bool, in_full: bool) -> str | None:
+    if found is None:
+        return None
+    if rows != ALL_ROWS:
+        one = one_alone(found.pieces, "--rows")
+        _refuse_beyond(one.chart, rows)
+        return _rows_in_words(one.chart, found.settings, format, rows, supplies, in_full)
+    from lintarsia.written.answer import pieces_in_words, style_of
+
+    style = style_of(found.settings.terms, in_full=in_full)
+    told = found.work.reckoning if supplies else None
+    return pieces_in_words([one.chart for one in found.pieces], found.work.pattern.title, format, style, told)
+
+
+def _refuse_beyond(chart: "Chart", rows: Rows) -> None:
+    if rows[0] > chart.grid.height or (rows[1] or 0) > chart.grid.height:
+        beyond = f"row {rows[0]}" if rows[1] in (None, rows[0]) else f"{rows[0]} to {rows[1]}"
+        from lintarsia.telling.counts import count
+
+        raise Trouble(f"the chart has {count(chart.grid.height, 'row')}; asked for {beyond}")
+
+
+def _rows_in_words(chart: "Chart", settings: "Settings", format: str, rows: Rows, supplies: bool, in_full: bool) -> str:
+    from lintarsia.written.answer import rows_in_words
+
+    told = settings.reckoning if supplies else None
+    return rows_in_words(
+        chart, format, terms=settings.terms, supplies=told, first=rows[0], last=rows[1], in_full=in_full
+    )

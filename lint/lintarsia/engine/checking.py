@@ -5,6 +5,7 @@ from typing import NamedTuple
 
 from lintarsia.engine.completing import complete
 from lintarsia.engine.failing import failed, rule_failed
+from lintarsia.engine.shown import shown as shown
 from lintarsia.engine.subjects import Found, Subject, subject_of
 from lintarsia.reading.source import Read
 from lintarsia.result import Picture, Result
@@ -16,13 +17,6 @@ class Checked(NamedTuple):
 
     results: tuple[Result, ...]
     picture: Picture | None
-
-
-def shown(path: str) -> str:
-    """A path as reports print it: forward slashes, and bytes that are not UTF-8 as `\\xNN`."""
-    if not path.isascii():
-        path = path.encode("utf-8", "surrogateescape").decode("utf-8", "backslashreplace")
-    return path.replace(os.sep, "/")
 
 
 CLEAN = Checked((), None)

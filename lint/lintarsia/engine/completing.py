@@ -2,8 +2,9 @@
 
 from collections.abc import Iterator, Sequence, Set
 
+from lintarsia.engine.shown import shown
 from lintarsia.engine.subjects import Acceptance, Found, Subject
-from lintarsia.result import Finding, Level, Result
+from lintarsia.result import Finding, Level, Result, RuleInfo
 from lintarsia.result.fingerprints import fingerprints
 from lintarsia.rules.rulebook import Rulebook
 from lintarsia.settings.model import Armed
@@ -40,7 +41,7 @@ def _results(
             finding.key,
             level,
             finding.message,
-            name,
+            shown(finding.file) if finding.file else name,
             finding.region,
             finding.row,
             finding.stitches,
@@ -60,6 +61,11 @@ def _covering(accepted: Sequence[Acceptance], item: Found, rulebook: Rulebook) -
     return [i for i, own in enumerate(accepted) if own.rule == item.rule and own.covers(item)]
 
 
+def _quiet(info: RuleInfo, armed: Armed, subject: Subject) -> bool:
+    """Whether a rule is off, or silent for want of what it judges by."""
+    return armed.levels.get(info.name, info.level) is Level.OFF or bool(info.judges_by & subject.assumed)
+
+
 def _idle(
     subject: Subject, accepted: Sequence[Acceptance], used: Set[int], armed: Armed, rulebook: Rulebook
 ) -> Iterator[Found]:
@@ -76,7 +82,7 @@ def _idle(
         elif not rulebook.info(own.rule).suppressible:
             message = f"{own.rule} cannot be suppressed; mend the file instead"
             yield Found("suppress/unmatched", Finding("not-suppressible", message, region, pattern=own.rule))
-        elif armed.levels.get(own.rule) is not Level.OFF and not rulebook.info(own.rule).judges_by & subject.assumed:
+        elif not _quiet(rulebook.info(own.rule), armed, subject):
             message = f"this suppression of {own.rule}{own.where} matches no result"
             finding = Finding("unmatched", message, region, own.row, own.stitches, pattern=own.rule)
             yield Found("suppress/unmatched", finding)

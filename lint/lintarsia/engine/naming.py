@@ -28,7 +28,7 @@ def files_naming(targets: Sequence[Target], finder: SettingsFinder, gone: Sequen
             settings = finder.for_folder(os.path.dirname(full))
             if settings.excludes(full):
                 continue
-            name = next((named[name] for name in _named_in(full, settings) if name in named), None)
+            name = next((named[name] for name in named_in(full, settings) if name in named), None)
             if name is not None:
                 path = full if os.path.isabs(name) and name not in gone else os.path.relpath(full)
                 found[full] = Target(path, settings, os.path.getsize(full))
@@ -44,7 +44,7 @@ def _naming_below(root: str) -> Iterator[str]:
                 yield os.path.join(here, name)
 
 
-def _named_in(file: str, settings: Settings) -> Iterator[str]:
+def named_in(file: str, settings: Settings) -> Iterator[str]:
     """Where the files that a file names really lie."""
     subject = subject_of(file, None, settings)
     subject.read()

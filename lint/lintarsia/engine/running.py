@@ -80,6 +80,10 @@ def check_paths(
         if not own.excludes(full):
             holding[stream.name] = own
             checked = chain(checked, [(stream.name, _streamed(stream, own, most_seconds))])
+    if not all(kind_of(path).whole for path in holding):
+        from lintarsia.engine.once import once_a_pattern
+
+        checked = once_a_pattern(checked, holding)
     return _gather(checked, holding, block)
 
 

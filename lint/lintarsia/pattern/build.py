@@ -101,4 +101,4 @@ def _seam(data: Any, index: int) -> Seam | None:
     first, second = map(read_edge, join)
     rows = data.get("rows")
     along = None if not rows or None in rows else (int(min(rows)), int(max(rows)))
-    return Seam(first, second, along, index) if first and second else None
+    return Seam(first, second, along, index, data.get("match") is True) if first and second else None

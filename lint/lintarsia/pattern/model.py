@@ -78,6 +78,7 @@ class Seam:
     second: PieceEdge
     rows: tuple[int, int] | None
     index: int
+    match: bool = False  # whether the colours of the two edges are to meet
 
 
 @dataclass(frozen=True, slots=True)

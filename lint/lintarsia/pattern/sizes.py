@@ -5,7 +5,8 @@ from collections.abc import Iterator
 from lintarsia.chart.measure import MM_PER, Length
 from lintarsia.ground.values import dataclass
 from lintarsia.pattern.buying import needs_of
-from lintarsia.pattern.laying import Laid, Motif
+from lintarsia.pattern.fit import Motif
+from lintarsia.pattern.laying import Laid
 from lintarsia.pattern.model import Piece
 from lintarsia.pattern.work import PatternWork
 from lintarsia.telling.counts import count, stitch_count

@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import replace
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 from lintarsia.chart import HOUSE_RECKONING, Chart, Reckoning
 from lintarsia.ground.values import dataclass
@@ -68,6 +68,7 @@ class PatternWork:
         own = pattern.allowance
         self.reckoning = reckoning if own is None else replace(reckoning, allowance=own)
         self.allowance = self.reckoning.allowance
+        self.kept: dict[int, Any] = {}  # what rules keep for one another, by the id of a chart of this pattern
         self._laid: dict[tuple[str, str], Laid | None] = {}
         self._plans: dict[tuple[str, str], Plan] = {}
 
@@ -81,8 +82,17 @@ class PatternWork:
         key = (piece.name, size)
         if key not in self._laid:
             chart = self.chart(piece, size)
-            self._laid[key] = lay_out(chart, piece, size) if chart is not None and piece.knitted(size) else None
+            laid = self._lay_out(chart, piece, size) if chart is not None and piece.knitted(size) else None
+            self._laid[key] = laid
         return self._laid[key]
+
+    def _lay_out(self, chart: Chart, piece: Piece, size: str) -> Laid | None:
+        """Mirrored where it mirrors a piece that is knitted from the same file."""
+        pattern = self.pattern
+        other = pattern.pieces.get(piece.mirror_of or "")
+        mirrored = other is not None and other is not piece and other.charts.get(size) == piece.charts[size]
+        title = f"{pattern.title}: {pattern.about(piece.name, size)}"
+        return lay_out(chart, piece, size, mirrored=mirrored, title=title, wearer=pattern.wearer)
 
     def plan(self, piece: Piece, size: str) -> "Plan":
         """The supplies of a piece laid out in full. Raises ValueError where it cannot be laid out."""

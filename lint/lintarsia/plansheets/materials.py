@@ -26,7 +26,9 @@ def clip(text: str, width: int) -> str:
     return text.ljust(width) if len(text) <= width else text[: width - 1] + "…"
 
 
-def materials(chart: Chart, plan: Plan, screen: Screen, allowance: float) -> list[str]:
+def materials(chart: Chart, plan: Plan, screen: Screen, allowance: float, *, buying: bool = True) -> list[str]:
+    """The colours; then, with `buying`, the yarns. A chart with a repeat is part of something larger: what to buy for
+    it as drawn would mislead whoever buys, so that list is left out."""
     imperial = is_imperial(chart)
     lines = [strong("Colours", screen)]
     for symbol, totals in plan.colours.items():
@@ -38,7 +40,7 @@ def materials(chart: Chart, plan: Plan, screen: Screen, allowance: float) -> lis
             f"{count(totals.stitches, 'stitch  ', 'stitches'):>16}  {yarn_length(totals.metres, imperial):>9}"
         )
     needs = [need for need in plan.yarns if need.yarn]
-    if needs:
+    if needs and buying and chart.repeat is None:
         lines += ["", strong(f"To buy, with {allowance:.0%} to spare", screen)]
         for need in needs:
             lines += _need(chart, need, imperial)

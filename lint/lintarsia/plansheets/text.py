@@ -18,6 +18,7 @@ from lintarsia.telling.counts import count
 from lintarsia.telling.lengths import fabric_length, is_imperial, yarn_length
 from lintarsia.telling.names import row_word
 
+AS_DRAWN = "the figures are for the chart as drawn, its repeat worked once; a pattern file has them for each size"
 MANY_PARTS = 12  # of an edge; what is more is summed up
 
 
@@ -29,14 +30,16 @@ def plan_text(
     whole: bool = False,
     allowance: float = 0.1,
     window: tuple[int, int] | None = None,
+    buying: bool = True,
 ) -> str:
     """The whole sheet, with a final newline. `whole` lists every supply and row where they would be gathered.
+    Without `buying` it says nothing of what to buy.
 
     With a `window` (its first and last row) it is the heading and the table of these rows.
     """
     parts = [heading(chart, plan, screen)]
     if window is None:
-        parts.append(materials(chart, plan, screen, allowance))
+        parts.append(materials(chart, plan, screen, allowance, buying=buying))
         parts.append(winding_list(chart, plan, screen, whole=whole, allowance=allowance))
     parts.append(row_table(chart, plan, screen, whole=whole, window=window))
     text = "\n".join("\n".join(line.rstrip() for line in part) + "\n" for part in parts if part)
@@ -68,7 +71,7 @@ def heading(chart: Chart, plan: Plan, screen: Screen) -> list[str]:
     lines.append(f"{a_stitch} of yarn a stitch, {_source(chart)}")
     lines += wrap(edge_line("cast on", plan.cast_on), screen.width, subsequent_indent="  ")
     if chart.repeat:
-        lines.append("the repeat is counted as often as it is drawn")
+        lines += wrap(AS_DRAWN, screen.width, subsequent_indent="  ")
     if threads.longest_float and chart.wearer in (Wearer.INFANT, Wearer.CHILD):
         lines += ["", *wrap(CAUTION, screen.width)]
     return lines

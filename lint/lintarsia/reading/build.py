@@ -64,6 +64,8 @@ def build_chart(
         colours = _stand_in_colours(rows)
         assumed.append("colours")
     grid = build_grid(rows, tuple(colours))
+    if grid.known < len(grid.symbols):
+        assumed.append("symbols")
     supplies = get("supplies")
     if supplies is not None:
         supplies = {s: _supplies(v) for s, v in supplies.items() if v is not None and s in colours}

@@ -53,7 +53,8 @@ class Finding:
     `row` is the knitter's row, `stitches` the first and last stitch in knitter's numbering (right to left,
     inclusive). `level` overrides the rule's own default for this key. `remedy` overrides the rule's general one.
     `pattern` is what the fingerprint hashes instead of the row number, so that a row added elsewhere does not
-    make an accepted result new: pass the stitches' own symbols.
+    make an accepted result new: pass the stitches' own symbols. `file` is the path of the file where the place is,
+    where that is not the one that is checked: a pattern's chart.
     """
 
     key: str
@@ -65,6 +66,7 @@ class Finding:
     remedy: str | None = None
     fixes: tuple[Fix, ...] = ()
     pattern: str = ""
+    file: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,6 +114,7 @@ class Basis(StrEnum):
 
     GAUGE = "gauge"
     COLOURS = "colours"
+    SYMBOLS = "symbols"  # a symbol of the grid that the key does not have stands for some colour, nobody knows which
 
 
 class Maker(StrEnum):
@@ -132,6 +135,7 @@ class RuleInfo:
     the fault itself is a result already, and lengths by a stand-in gauge would only bury it. `suppressible`: whether
     a file may accept its results, or settings switch it off; `acceptable`: whether a baseline may. `fix_from_plan`:
     whether its fixes state what a plan of the whole chart has found, which waits until the picture is mended.
+    `once_a_pattern`: what it says of one chart of a pattern is as true of the others, and is told for the first alone.
     `blinds`: where it stands other faults go unseen, so that no fix may bring it.
     """
 
@@ -149,6 +153,7 @@ class RuleInfo:
     acceptable: bool = True
     fix_from_plan: bool = False
     blinds: bool = False
+    once_a_pattern: bool = False
 
     @property
     def group(self) -> str:

@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from typing import Any, NoReturn
 
-from lintarsia.chart import HOUSE_HOLDERS, HOUSE_LIMITS, HOUSE_RECKONING, Holders, Limits, Places, Reckoning
+from lintarsia.chart import HOUSE_HOLDERS, HOUSE_RECKONING, Holders, Limits, Places, Reckoning
 from lintarsia.chart.measure import parse_length, parse_reach
 from lintarsia.ground.trouble import Trouble
 from lintarsia.reading import read_document
@@ -195,4 +195,4 @@ def _limits(data: Mapping[str, Any]) -> Limits:
     stated: dict[str, Any] = {
         key: parse_reach(value) if key in ("float", "carry") else value for key, value in data.items()
     }
-    return replace(HOUSE_LIMITS, **stated)
+    return Limits(**stated)

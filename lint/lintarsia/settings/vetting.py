@@ -67,7 +67,7 @@ def _sound_info(info: RuleInfo) -> None:
 
 
 def _sound_facts(info: RuleInfo) -> None:
-    for fact in ("suppressible", "acceptable", "fix_from_plan", "blinds"):
+    for fact in ("suppressible", "acceptable", "fix_from_plan", "blinds", "once_a_pattern"):
         if not isinstance(getattr(info, fact), bool):
             raise Unsound(f"{fact} of {info.name} is not True or False")
     if not isinstance(info.judges_by, Set) or not all(isinstance(part, Basis) for part in info.judges_by):

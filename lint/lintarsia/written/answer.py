@@ -1,8 +1,10 @@
-"""A chart's rows in words as one text, for the command and for scripts."""
+"""A chart's rows in words as one text, or those of several charts, for the command and for scripts."""
 
-from lintarsia.chart import Chart, Reckoning
+from collections.abc import Sequence
+
+from lintarsia.chart import HOUSE_RECKONING, Chart, Reckoning
 from lintarsia.written.formats import FORMATS
-from lintarsia.written.page import rows_page
+from lintarsia.written.page import RowsPage, rows_page
 from lintarsia.written.shapingphrases import Terms
 from lintarsia.written.writer import Style
 
@@ -23,10 +25,26 @@ def rows_in_words(
     folds no repeats and merges no rows.
     Raises ValueError for rows that the chart does not have.
     """
-    plan = None
+    style = style_of(terms, in_full=in_full)
+    return FORMATS[format](chart.title, [_page(chart, style, supplies, first, last)])
+
+
+def pieces_in_words(
+    charts: Sequence[Chart], title: str, format: str, style: Style, supplies: Reckoning | None = None
+) -> str:
+    """All rows of several charts, each under its own title; `supplies` as in `rows_in_words`."""
+    return FORMATS[format](title, [_page(chart, style, supplies) for chart in charts])
+
+
+def style_of(terms: str, *, in_full: bool) -> Style:
+    """How rows are written: the words that are used, and whether anything is folded or merged."""
+    return Style(fold=not in_full, stars=not in_full, merge=not in_full, terms=Terms(terms))
+
+
+def _page(chart: Chart, style: Style, supplies: Reckoning | None, first: int = 1, last: int | None = None) -> RowsPage:
+    plan, reckoning = None, supplies or HOUSE_RECKONING
     if supplies is not None:
         from lintarsia.planning.planner import make_plan
 
-        plan = make_plan(chart, supplies)
-    style = Style(fold=not in_full, stars=not in_full, merge=not in_full, terms=Terms(terms))
-    return FORMATS[format](rows_page(chart, plan=plan, first=first, last=last, style=style))
+        plan = make_plan(chart, reckoning)
+    return rows_page(chart, plan=plan, first=first, last=last, style=style, allowance=reckoning.allowance)

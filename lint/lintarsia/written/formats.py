@@ -1,7 +1,7 @@
 """A page of written rows as plain text, Markdown or HTML. Every word of the chart's own is escaped."""
 
 import re
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from html import escape
 
 from lintarsia.written.page import RowsPage
@@ -15,7 +15,7 @@ def rows_text(page: RowsPage) -> str:
     lines = [page.title, "=" * len(page.title), "", f"{page.gauge_word}: {page.gauge}", *page.reading]
     lines += ["", "Key", *_columns([(symbol, name) for symbol, name, _ in page.key])]
     if page.supplies:
-        lines += ["", "Supplies", *_columns(page.supplies)]
+        lines += ["", f"Supplies, {page.supplies_are}", *_columns(page.supplies)]
     lines += ["", "Abbreviations", *_columns(page.abbreviations), ""]
     lines += [f"{row.label}: {row.text}" for row in page.rows]
     return "".join(_printable(line).rstrip() + "\n" for line in lines)
@@ -26,7 +26,7 @@ def rows_markdown(page: RowsPage) -> str:
     lines = [f"# {_marked(page.title)}", "", f"{page.gauge_word}: {_marked(page.gauge)}", "", " ".join(page.reading)]
     lines += ["", "## Key", "", *(f"- **{_marked(symbol)}**: {_marked(name)}" for symbol, name, _ in page.key)]
     if page.supplies:
-        lines += ["", "## Supplies", ""]
+        lines += ["", f"## Supplies, {page.supplies_are}", ""]
         lines += [f"- **{_marked(name)}**: {_marked(colour)}, {_marked(what)}" for name, colour, what in page.supplies]
     lines += ["", "## Abbreviations", "", "; ".join(f"{short} {full}" for short, full in page.abbreviations)]
     lines += ["", "## Rows", "", *(f"- **{row.label}:** {_marked(row.text)}" for row in page.rows)]
@@ -43,7 +43,7 @@ def rows_body(page: RowsPage) -> str:
     parts.append(f'<h2>Key</h2><dl class="key">{key}</dl>')
     if page.supplies:
         supplies = "".join(f"<dt>{escape(n)}</dt><dd>{escape(c)}, {escape(w)}</dd>" for n, c, w in page.supplies)
-        parts.append(f'<h2>Supplies</h2><dl class="key">{supplies}</dl>')
+        parts.append(f'<h2>Supplies, {escape(page.supplies_are)}</h2><dl class="key">{supplies}</dl>')
     short = "; ".join(f"<b>{escape(a)}</b> {escape(b)}" for a, b in page.abbreviations)
     parts.append(f"<h2>Abbreviations</h2><p>{short}</p>")
     rows = "".join(f"<li><b>{escape(row.label)}:</b> {escape(row.text)}</li>" for row in page.rows)
@@ -51,12 +51,20 @@ def rows_body(page: RowsPage) -> str:
     return "\n".join(map(_printable_lines, parts))
 
 
-def rows_html(page: RowsPage) -> str:
+def rows_html(title: str, pages: Sequence[RowsPage]) -> str:
     """A whole HTML file that needs nothing else."""
-    return html_sheet(page.title, f"<h1>{escape(_printable(page.title))}</h1>\n{rows_body(page)}")
+    if len(pages) == 1:
+        title = pages[0].title
+    body = "\n".join(f"<h1>{escape(_printable(page.title))}</h1>\n{rows_body(page)}" for page in pages)
+    return html_sheet(title, body)
 
 
-FORMATS: Mapping[str, Callable[[RowsPage], str]] = {"text": rows_text, "markdown": rows_markdown, "html": rows_html}
+FORMATS: Mapping[str, Callable[[str, Sequence[RowsPage]], str]] = {
+    "text": lambda title, pages: "\n".join(map(rows_text, pages)),
+    "markdown": lambda title, pages: "\n".join(map(rows_markdown, pages)),
+    "html": rows_html,
+}
+"""By name: several pages under one title as one text."""
 
 
 def _columns(rows: "tuple[tuple[str, ...], ...] | list[tuple[str, str]]") -> list[str]:

@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from lintarsia.chart import Chart, Side, Worked
+from lintarsia.chart import HOUSE_RECKONING, Chart, Side, Worked
 from lintarsia.written.order import Yarn
 from lintarsia.written.shapingphrases import Terms
 from lintarsia.written.symbols import written_yarn
@@ -38,7 +38,8 @@ _USED = re.compile(r"[A-Za-z]+(?:2tog)?")
 
 @dataclass(frozen=True, slots=True)
 class RowsPage:
-    """`key`: (symbol as the rows write it, colour name, shade). `supplies`: (name, colour name, what it is)."""
+    """`key`: (symbol as the rows write it, colour name, shade). `supplies`: (name, colour name, what it is), and
+    `supplies_are` says what their lengths hold."""
 
     title: str
     gauge: str
@@ -46,6 +47,7 @@ class RowsPage:
     reading: tuple[str, ...]
     key: tuple[tuple[str, str, str], ...]
     supplies: tuple[tuple[str, str, str], ...]
+    supplies_are: str
     abbreviations: tuple[tuple[str, str], ...]
     rows: tuple[RowWords, ...]
 
@@ -57,8 +59,12 @@ def rows_page(
     first: int = 1,
     last: int | None = None,
     style: Style = HOUSE_STYLE,
+    allowance: float = HOUSE_RECKONING.allowance,
 ) -> RowsPage:
-    """The page for the rows `first` to `last`; with a plan it names supplies. Raises ValueError for rows not there."""
+    """The page for the rows `first` to `last`; with a plan it names supplies, in lengths to wind.
+
+    `allowance` is the share to spare in those. Raises ValueError for rows not there.
+    """
     rows = write_rows(chart, plan=plan, first=first, last=last, style=style)
     shown = set("".join(chart.grid.rows[min(r.rows[0] for r in rows) - 1 : max(r.rows[-1] for r in rows)]))
     key = [
@@ -72,7 +78,8 @@ def rows_page(
         gauge_word="Tension" if style.terms is Terms.BRITISH else "Gauge",
         reading=tuple(_reading(chart)),
         key=tuple(key),
-        supplies=_supplies(chart, plan, rows) if plan else (),
+        supplies=_supplies(chart, plan, rows, allowance) if plan else (),
+        supplies_are=f"to wind, tails and {allowance:.0%} to spare included",
         abbreviations=_abbreviations(rows),
         rows=rows,
     )
@@ -107,7 +114,9 @@ def _reading(chart: Chart) -> list[str]:
     return said
 
 
-def _supplies(chart: Chart, plan: "Plan", rows: tuple[RowWords, ...]) -> tuple[tuple[str, str, str], ...]:
+def _supplies(
+    chart: Chart, plan: "Plan", rows: tuple[RowWords, ...], allowance: float
+) -> tuple[tuple[str, str, str], ...]:
     from lintarsia.telling.lengths import is_imperial, wound_length
 
     wanted = {row for line in rows for row in line.rows}
@@ -116,9 +125,10 @@ def _supplies(chart: Chart, plan: "Plan", rows: tuple[RowWords, ...]) -> tuple[t
         if any(supply.first_row <= row <= supply.last_row for row in wanted):
             colour = chart.colours.get(supply.colour)
             number = int(supply.id[len(supply.colour) :])
-            length = wound_length(supply.metres, is_imperial(chart))
+            length = wound_length(supply.metres * (1 + allowance), is_imperial(chart))
             name = colour.name if colour else supply.colour
-            lines.append((written_yarn(Yarn(supply.colour, number)), name, f"{supply.holder}, {length}"))
+            holder = supply.holder if supply.wound else "on the ball"
+            lines.append((written_yarn(Yarn(supply.colour, number)), name, f"{holder}, {length}"))
     return tuple(lines)
 
 

@@ -8,7 +8,7 @@ from numpy.typing import NDArray
 
 from lintarsia.chart import Chart
 from lintarsia.ground.values import dataclass
-from lintarsia.result import Edit, Finding, Fix, Level, RuleInfo
+from lintarsia.result import Basis, Edit, Finding, Fix, Level, RuleInfo
 from lintarsia.rules.base import Work
 from lintarsia.rules.shared.areas import label_areas, lone_stitches
 from lintarsia.telling.counts import stitch_count
@@ -35,6 +35,7 @@ INFO = RuleInfo(
         "the three ways: common practice; duplicate stitch is fine for one to three stitches: common practice",
         "a tail of 15 cm (6 in) at a join and at a finish: common practice; 5 to 8 in are printed too",
     ),
+    judges_by=frozenset({Basis.SYMBOLS}),
 )
 
 

@@ -22,7 +22,10 @@ INFO = RuleInfo(
         "Where two colours meet, the knitter reads the edge from the chart and the wearer reads the picture from the "
         "fabric. If the shades are too near, on paper, on a grey print or to a colour-blind reader, the edge is lost."
     ),
-    remedy="move one of the shades lighter or darker; the symbols tell colours apart on paper, but not in the fabric",
+    remedy=(
+        "move one of the shades lighter or darker; where the yarn is bought, put a row or an outline of another colour "
+        "between the two. Symbols tell colours apart on paper, but not in the fabric"
+    ),
     keys={
         "too-close": "two shades that touch are nearly the same",
         "same-grey": "two shades that touch come out as the same grey in black-and-white print",
@@ -38,6 +41,7 @@ INFO = RuleInfo(
         "never colour alone: “Web Content Accessibility Guidelines 2.2”, 1.4.1, W3C, 2023",
         "the thresholds are house values",
     ),
+    once_a_pattern=True,
     judges_by=frozenset({Basis.COLOURS}),
 )
 
@@ -55,7 +59,7 @@ FEW = 24  # colours whose pairs are fewer to look at than the grid's cells
 
 
 def check(work: Work, options: Options) -> Iterator[Finding]:
-    """One finding for each pair that touches and each way in which it is too near; the plainest way hides the others.
+    """One finding for each pair that touches, with all the ways in which it is too near; the plainest hides the others.
 
     Places: the shade of the colour that comes later in the key; row and stitches are where the two first touch.
     """
@@ -67,20 +71,29 @@ def check(work: Work, options: Options) -> Iterator[Finding]:
         pair = colours[one], colours[two]
         if pair[0].shade_assumed or pair[1].shade_assumed:
             continue
-        a, b = seen(pair[0].shade), seen(pair[1].shade)
-        if _less(a.plain, b.plain, options.difference):
-            apart = _short_of(difference(a.plain, b.plain), options.difference)
-            what = f"differ by only {apart} (CIEDE2000); expected at least {options.difference:g}"
-            yield _finding("too-close", what, chart, pair, touch)
-            continue
-        grey = abs(a.plain.l - b.plain.l)
-        if grey < options.grey:
-            apart = _short_of(grey, options.grey)
-            what = f"print as the same grey, {apart} apart in lightness; expected at least {options.grey:g}"
-            yield _finding("same-grey", what, chart, pair, touch, Level.NOTE)
-        what = _blind(a, b, options.colour_blind)
-        if what:
-            yield _finding("colour-blind", what, chart, pair, touch)
+        told = _told(*pair, options)
+        if told:
+            keys, reasons = zip(*told, strict=True)
+            level = Level.NOTE if keys == ("same-grey",) else None
+            yield _finding(keys[-1], one_and_all(reasons), chart, pair, touch, level)
+
+
+def _told(one: Colour, other: Colour, options: Options) -> list[tuple[str, str]]:
+    """Key and reason for each way in which two shades are too near, the graver ones last."""
+    a, b = seen(one.shade), seen(other.shade)
+    if _less(a.plain, b.plain, options.difference):
+        apart = _short_of(difference(a.plain, b.plain), options.difference)
+        return [("too-close", f"differ by only {apart} (CIEDE2000; expected at least {options.difference:g})")]
+    told = []
+    grey = abs(a.plain.l - b.plain.l)
+    if grey < options.grey:
+        apart = _short_of(grey, options.grey)
+        expected = f"expected at least {options.grey:g}"
+        told.append(("same-grey", f"print as the same grey, {apart} apart in lightness ({expected})"))
+    what = _blind(a, b, options.colour_blind)
+    if what:
+        told.append(("colour-blind", what))
+    return told
 
 
 def _near_pairs(work: Work, colours: list[Colour], options: Options) -> set[tuple[int, int]]:
@@ -116,7 +129,7 @@ def _blind(a: Seen, b: Seen, least: float) -> str:
     if not near:
         return ""
     apart = _short_of(min(near.values()), least)
-    return f"differ by only {apart} (CIEDE2000) to a {one_and_all(list(near))} reader; expected at least {least:g}"
+    return f"differ by only {apart} (CIEDE2000) to a {one_and_all(list(near))} reader (expected at least {least:g})"
 
 
 def _short_of(found: float, least: float) -> str:

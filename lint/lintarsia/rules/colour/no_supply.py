@@ -22,7 +22,7 @@ INFO = RuleInfo(
         "zero-supplies": "the colour is given 0 supplies",
     },
     sources=("common practice: one supply at least for every colour that is worked",),
-    judges_by=frozenset({Basis.COLOURS}),
+    judges_by=frozenset({Basis.SYMBOLS, Basis.COLOURS}),
     fix_from_plan=True,
 )
 

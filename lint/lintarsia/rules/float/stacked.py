@@ -3,9 +3,10 @@
 from collections.abc import Iterator
 
 from lintarsia.planning.catches import catches
-from lintarsia.result import Finding, Level, RuleInfo
+from lintarsia.result import Basis, Finding, Kind, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
 from lintarsia.rules.shared.citing import FLOATS_TRAPPED
+from lintarsia.rules.shared.pieces import on_pieces
 from lintarsia.rules.shared.planned import stretch
 from lintarsia.telling.names import row_word
 
@@ -21,6 +22,8 @@ INFO = RuleInfo(
     remedy="catch the float a stitch or two earlier or later than in the row below",
     keys={"same-place": "evenly spaced catches of two neighbouring rows fall between the same two stitches"},
     sources=(f"{FLOATS_TRAPPED}: not between the same two stitches on successive rows",),
+    judges_by=frozenset({Basis.SYMBOLS}),
+    subjects=(Kind.CHART, Kind.PATTERN),
 )
 
 
@@ -45,3 +48,6 @@ def check(work: Work, options: NoOptions) -> Iterator[Finding]:
             f"the long floats of {word}s {row - 1} and {row} would both be caught between stitches {low} and {high}"
         )
         yield Finding("same-place", message, place.region, row, place.stitches, pattern=place.text)
+
+
+check_pattern = on_pieces(check)

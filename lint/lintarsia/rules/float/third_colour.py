@@ -7,7 +7,7 @@ import numpy as np
 
 from lintarsia.chart import Technique
 from lintarsia.ground.values import dataclass
-from lintarsia.result import Finding, Level, RuleInfo
+from lintarsia.result import Basis, Finding, Level, RuleInfo
 from lintarsia.rules.base import Work
 from lintarsia.telling.counts import one_and_all
 
@@ -28,6 +28,7 @@ INFO = RuleInfo(
     remedy="keep to two colours a row, or work the third in duplicate stitch afterwards",
     keys={"too-many-colours": "a row has more colours than can be held"},
     sources=("common practice: two colours a row by tradition",),
+    judges_by=frozenset({Basis.SYMBOLS}),
 )
 
 

@@ -1,12 +1,14 @@
 """float/too-long: a yarn that crosses too much of the back before it is worked again."""
 
 from collections.abc import Iterator
+from math import inf
 
 from lintarsia.chart.measure import StitchCount
-from lintarsia.result import Basis, Finding, Level, RuleInfo
+from lintarsia.result import Basis, Finding, Kind, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
 from lintarsia.rules.shared.citing import FLOATS_TACKED, FLOATS_TRAPPED
 from lintarsia.rules.shared.floats import EdgeFloat, Float, floats, repeat_floats, stranding_chosen
+from lintarsia.rules.shared.pieces import on_pieces
 from lintarsia.telling.counts import stitch_count
 from lintarsia.telling.lengths import length_in
 from lintarsia.telling.names import colour_and_symbol, row_word
@@ -14,7 +16,7 @@ from lintarsia.telling.names import colour_and_symbol, row_word
 Options = NoOptions
 INFO = RuleInfo(
     name="float/too-long",
-    level=Level.ERROR,
+    level=Level.WARNING,
     summary="a float is longer than the limit",
     why=(
         "A long float catches on fingers and buttons, and it has no stretch: a little too tight and the fabric "
@@ -35,19 +37,29 @@ INFO = RuleInfo(
         f"{FLOATS_TRAPPED}: the same",
         "in stitches authors say 3 to 7, so the length is what counts, by the gauge",
     ),
-    judges_by=frozenset({Basis.GAUGE}),
+    judges_by=frozenset({Basis.SYMBOLS, Basis.GAUGE}),
+    subjects=(Kind.CHART, Kind.PATTERN),
 )
 
 
 def check(work: Work, options: NoOptions) -> Iterator[Finding]:
     """One finding for each float over the limit, where stranding is chosen: those of the plan, in the row where they
-    end, and those across the edge of the repeat box.
+    end, and those across the edge of the repeat box. Floats that are caught on the way are measured between catches. A
+    float that goes over the edge of the repeat and over the seam of the round is told once, for the repeat.
     """
-    if stranding_chosen(work):
-        for crossing in floats(work, work.bounds.float_stitches):
+    if not stranding_chosen(work) or (work.caught_stitches or inf) <= work.bounds.float_stitches:
+        return
+    edges = list(repeat_floats(work, work.bounds.float_stitches))
+    told = {(edge.colour, edge.row + over) for edge in edges for over in (0, 1)}
+    for crossing in floats(work, work.bounds.float_stitches):
+        colour = int(work.plan.threads.runs.colour[crossing.head])
+        if crossing.kind != "round-seam" or (colour, crossing.row) not in told:
             yield _finding(work, crossing)
-        for edge in repeat_floats(work, work.bounds.float_stitches):
-            yield _edge_finding(work, edge)
+    for edge in edges:
+        yield _edge_finding(work, edge)
+
+
+check_pattern = on_pieces(check)
 
 
 def _finding(work: Work, crossing: Float) -> Finding:

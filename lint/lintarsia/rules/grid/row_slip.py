@@ -29,7 +29,7 @@ INFO = RuleInfo(
         "doubled": "every change of count from some row up comes one row late",
         "left-out": "every change of count from some row up comes one row early",
     },
-    sources=("measured on drawn motifs: benchmarks/row_slips.py",),
+    sources=("house values, measured on drawn motifs: benchmarks/row_slips.py",),
 )
 
 # Of alarms as strong as this, how many in ten were right where every second picture had a slip: measured, see

@@ -6,9 +6,11 @@ from lintarsia.chart import Chart, Worked
 from lintarsia.chart.grid import NO_STITCH_SYMBOL
 from lintarsia.chart.shaping import Change, Kind
 from lintarsia.chart.sides import Piece
+from lintarsia.ground.kinds import Kind as FileKind
 from lintarsia.result import Finding, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
 from lintarsia.rules.shared.moving import moved_up
+from lintarsia.rules.shared.pieces import on_pieces
 from lintarsia.telling.counts import count, stitch_count
 from lintarsia.telling.names import row_word
 
@@ -33,6 +35,7 @@ INFO = RuleInfo(
         "common practice: a chart shows the right side, so its right edge is where right-side rows begin",
         "common practice: stitches are bound off at the beginning of a row, where the yarn is",
     ),
+    subjects=(FileKind.CHART, FileKind.PATTERN),
 )
 
 
@@ -67,6 +70,9 @@ def check(work: Work, options: NoOptions) -> Iterator[Finding]:
             )
             region = work.chart.places.row(row)
             yield Finding("other-edge", message, region, row, (1, len(here)), pattern=f"{below} {here}")
+
+
+check_pattern = on_pieces(check)
 
 
 def _late(work: Work) -> Iterator[Finding]:

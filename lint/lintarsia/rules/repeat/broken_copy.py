@@ -8,7 +8,7 @@ from numpy.typing import NDArray
 
 from lintarsia.chart import Chart
 from lintarsia.ground.values import dataclass
-from lintarsia.result import Finding, Level, RuleInfo
+from lintarsia.result import Basis, Finding, Level, RuleInfo
 from lintarsia.rules.base import Work
 from lintarsia.telling.counts import count, stitch_count
 from lintarsia.telling.names import row_word
@@ -27,6 +27,7 @@ INFO = RuleInfo(
         "above-or-below": "a copy of the repeat above or below the box differs from it",
     },
     sources=("a repeat is an outlined box with edge stitches outside: common practice",),
+    judges_by=frozenset({Basis.SYMBOLS}),
 )
 
 

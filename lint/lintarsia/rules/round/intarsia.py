@@ -5,7 +5,7 @@ from collections.abc import Iterator
 import numpy as np
 
 from lintarsia.chart import Chart, Technique, Worked
-from lintarsia.result import Finding, Level, RuleInfo
+from lintarsia.result import Basis, Finding, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
 from lintarsia.telling.counts import count, stitch_count
 from lintarsia.telling.names import colour_and_symbol
@@ -28,6 +28,7 @@ INFO = RuleInfo(
         "in the round the yarn finishes at the far side of its block; intarsia tubes are worked back and forth and "
         "joined at each turn: as teachers print it",
     ),
+    judges_by=frozenset({Basis.SYMBOLS}),
 )
 
 

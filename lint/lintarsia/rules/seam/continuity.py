@@ -21,7 +21,8 @@ INFO = RuleInfo(
         "both pieces are finished."
     ),
     remedy=(
-        "move the colours of one piece by the rows they are off, or say in `rows` where along the seam they should meet"
+        "move the colours of one piece by the rows they are off, say in `rows` where along the seam they meet, "
+        "or take `match` out"
     ),
     keys={
         "colours-differ": "the two edges have different colours along some rows or stitches",
@@ -33,7 +34,8 @@ MOST_TOLD = 8  # stretches of one seam; more say nothing new
 
 
 def check_pattern(work: "PatternWork", options: NoOptions) -> "Iterator[About]":
-    """One finding for each stretch along which two edges differ, and one for edges of different length.
+    """One finding for edges of different length; where the pattern asks for colours to match, one for each stretch
+    along which they differ.
 
     Sizes that are told the same are told together. Colours are the same where their names are.
     """
@@ -72,7 +74,7 @@ def _seam(work: "PatternWork", seam: "Seam", size: str) -> Iterator[tuple[str, s
         yield "lengths-differ", f"{count(len(one), unit)} meet {count(len(other), unit)}"
         if not edge.upright:
             return  # without a common beginning there is nothing to compare
-    for told, (first, last) in enumerate(differing(one, other)):
+    for told, (first, last) in enumerate(differing(one, other) if seam.match else ()):
         if told == MOST_TOLD:
             yield "colours-differ", "and so on along the seam"
             return

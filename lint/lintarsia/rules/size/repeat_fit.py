@@ -10,7 +10,7 @@ from lintarsia.telling.counts import count, stitch_count
 from lintarsia.telling.names import row_word
 
 if TYPE_CHECKING:
-    from lintarsia.pattern.laying import Fit
+    from lintarsia.pattern.fit import Fit
     from lintarsia.pattern.model import Piece
     from lintarsia.pattern.work import About, PatternWork, Said
 
@@ -40,7 +40,7 @@ INFO = RuleInfo(
 
 def check_pattern(work: "PatternWork", options: NoOptions) -> "Iterator[About]":
     """One finding for each number of a piece that is off, sizes with the same words together."""
-    from lintarsia.pattern.laying import fit_of
+    from lintarsia.pattern.fit import fit_of
     from lintarsia.pattern.work import Said
 
     def judge(piece: "Piece", size: str) -> "Iterator[Said]":

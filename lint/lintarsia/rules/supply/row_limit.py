@@ -1,18 +1,37 @@
-"""supply/row-limit: a row that needs more supplies than hands can manage."""
+"""supply/row-limit: rows that need more supplies than hands can manage."""
 
 from collections.abc import Iterator
+from dataclasses import field
+from enum import StrEnum
 
 import numpy as np
 
-from lintarsia.result import Finding, Level, RuleInfo
-from lintarsia.rules.base import NoOptions, Work
+from lintarsia.ground.values import dataclass
+from lintarsia.planning.threads import Ints, Threads
+from lintarsia.result import Basis, Finding, Kind, Level, RuleInfo
+from lintarsia.rules.base import Work
+from lintarsia.rules.shared.pieces import on_pieces
 from lintarsia.telling.names import row_word
+from lintarsia.telling.spans import spans
 
-Options = NoOptions
+
+class Counted(StrEnum):
+    WORKED = "worked"
+    HANGING = "hanging"
+
+
+@dataclass(frozen=True, slots=True)
+class Options:
+    counted: Counted = field(
+        default=Counted.WORKED,
+        metadata={"help": "`worked`: the supplies that a row works with; `hanging`: those that rest in it too"},
+    )
+
+
 INFO = RuleInfo(
     name="supply/row-limit",
-    level=Level.ERROR,
-    summary="a row needs more supplies than the limit",
+    level=Level.WARNING,
+    summary="rows need more supplies than the limit",
     why=(
         "Every supply hangs from the needle and has to be laid out in order before the row. Beyond a handful the yarns "
         "spend more time being untangled than being knitted; many full balls in one row cannot be handled at all."
@@ -21,16 +40,49 @@ INFO = RuleInfo(
         "join blocks of one colour, strand or duplicate-stitch the small ones, or raise `limits: supplies` if your "
         "knitters manage more"
     ),
-    keys={"too-many-supplies": "the row works with more supplies than the limit"},
+    keys={"too-many-supplies": "rows work with more supplies than the limit"},
     sources=("many full balls in one row are awkward to handle: common practice; the limit of 8 is a house value",),
+    judges_by=frozenset({Basis.SYMBOLS}),
+    subjects=(Kind.CHART, Kind.PATTERN),
 )
 
 
-def check(work: Work, options: NoOptions) -> Iterator[Finding]:
-    """One finding for each row whose supplies, in the plan with the fewest, are more than `limits: supplies`."""
-    chart, limit = work.chart, work.bounds.supplies
-    needs, be = work.plan.threads.needs, "is" if limit == 1 else "are"
-    for row in (np.flatnonzero(needs > limit) + 1).tolist():
-        message = f"{row_word(chart)} {row} needs {needs[row - 1]} supplies; at most {limit} {be} allowed"
-        text = chart.grid.rows[row - 1]
-        yield Finding("too-many-supplies", message, chart.places.row(row), row, (1, len(text)), pattern=text)
+def check(work: Work, options: Options) -> Iterator[Finding]:
+    """One finding for the chart, at its fullest row. An error where the chart or the settings state the limit: the
+    house's own is advice.
+    """
+    chart, limit, threads = work.chart, work.bounds.supplies, work.plan.threads
+    numbers = hanging(threads) if options.counted is Counted.HANGING else threads.needs
+    over = np.flatnonzero(numbers > limit) + 1
+    if not len(over):
+        return
+    row = int(np.argmax(numbers)) + 1
+    text = chart.grid.rows[row - 1]
+    stated = chart.limits.supplies is not None or work.house.supplies is not None
+    level = Level.ERROR if stated else None
+    needed = _needed(row_word(chart), over.tolist(), row, int(numbers[row - 1]), options.counted)
+    message = f"{needed}; {_allowed(limit)}"
+    yield Finding("too-many-supplies", message, chart.places.row(row), row, (1, len(text)), level, pattern=text)
+
+
+check_pattern = on_pieces(check, numbers=True)
+
+
+def hanging(threads: Threads) -> Ints:
+    """How many supplies are attached during each row, resting ones included."""
+    joined = np.bincount(threads.runs.row[threads.first], minlength=threads.height + 1)
+    gone = np.bincount(threads.runs.row[threads.last] + 1, minlength=threads.height + 1)
+    hangs: Ints = np.cumsum(joined - gone)[: threads.height]
+    return hangs
+
+
+def _needed(word: str, rows: list[int], fullest: int, most: int, counted: Counted) -> str:
+    """`row 12 needs 9 supplies`; `rows 7–16 and 23 need up to 9 supplies, round 12 most`."""
+    many = len(rows) > 1
+    verb = {Counted.WORKED: ("needs", "need"), Counted.HANGING: ("has", "have")}[counted][many]
+    what = f"{verb} {'up to ' * many}{most} supplies{' hanging' * (counted is Counted.HANGING)}"
+    return f"{word}{'s' * many} {spans(rows)} {what}" + (f", {word} {fullest} first" if many else "")
+
+
+def _allowed(limit: int) -> str:
+    return f"at most {limit} {'is' if limit == 1 else 'are'} allowed"

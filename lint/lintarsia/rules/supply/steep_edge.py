@@ -2,15 +2,14 @@
 
 from collections.abc import Iterator
 
-import numpy as np
-
-from lintarsia.chart import Chart, Worked
-from lintarsia.planning.cover.links import travel
-from lintarsia.planning.threads import Ints, Threads
-from lintarsia.result import Finding, Level, RuleInfo
+from lintarsia.chart import Worked
+from lintarsia.result import Basis, Finding, Kind, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
-from lintarsia.rules.shared.planned import Stretch, stretch
-from lintarsia.telling.counts import count
+from lintarsia.rules.shared.pieces import on_pieces
+from lintarsia.rules.shared.planned import stretch
+from lintarsia.rules.shared.steps import Step, steps
+from lintarsia.telling.counts import one_and_all, stitch_count
+from lintarsia.telling.lengths import length_in
 from lintarsia.telling.names import colour_and_symbol
 
 Options = NoOptions
@@ -25,63 +24,49 @@ INFO = RuleInfo(
     ),
     remedy="step the edge over several rows, or allow a longer carry (limits: carry), or accept the two ends",
     keys={"cut-and-rejoined": "the block goes on, but its yarn is cut below the step and joined above it"},
+    judges_by=frozenset({Basis.SYMBOLS, Basis.GAUGE}),
     sources=(
         "common practice: several stitches at once need the new yarn crossed ahead",
-        "how far a yarn may be carried is published nowhere; as far as the longest float is a house value, `carry` in "
-        "the limits",
+        "how far a yarn may be carried is published nowhere; as far as a float is a house value, `carry` in the limits",
     ),
+    subjects=(Kind.CHART, Kind.PATTERN),
 )
 
 
+SHELF = 2  # times the carry: a longer step by itself is no slant any more; a house value
+
+
 def check(work: Work, options: NoOptions) -> Iterator[Finding]:
-    """One finding for each join right above a finish of the same block. In the round no yarn turns: none is carried."""
-    chart = work.chart
-    carry = work.bounds.carry
-    if chart.worked is Worked.ROUND or carry is None:
+    """One finding for each step of an edge where the plan cuts a yarn and joins it anew right above.
+
+    A step by itself of more than twice what a yarn can be carried is a flat top or underside, where a yarn plainly
+    ends or begins. In the round no yarn turns: none is carried.
+    """
+    if work.chart.worked is Worked.ROUND or work.bounds.carry is None:
         return
-    for below, above in cut_and_rejoined(work.plan.threads):
-        yield _finding(chart, work.plan.threads, below, above, carry)
+    told: dict[tuple[int, int, int], list[Step]] = {}
+    for step in steps(work.plan.threads):
+        if step.slants or step.last - step.first < SHELF * work.bounds.carry:
+            told.setdefault((step.row, step.first, step.last), []).append(step)
+    for alike in told.values():
+        yield _finding(work, alike)
 
 
-def cut_and_rejoined(threads: Threads) -> list[tuple[int, int]]:
-    """Pairs of runs: a supply finishes with the first, the next row's run of the colour right above joins another."""
-    runs = threads.runs
-
-    def placed(at: Ints) -> Iterator[tuple[int, int, int]]:
-        """Runs with their row and colour."""
-        return zip(at.tolist(), runs.row[at].tolist(), runs.colour[at].tolist(), strict=True)
-
-    ended: dict[tuple[int, int], list[int]] = {}
-    for run, row, colour in placed(threads.last):
-        ended.setdefault((row + 1, colour), []).append(run)
-    pairs = []
-    for above, row, colour in placed(threads.first):
-        below = [
-            run
-            for run in ended.get((row, colour), ())
-            if runs.left[run] <= runs.right[above] and runs.right[run] >= runs.left[above]
-        ]
-        if below:
-            pairs.append((min(below, key=lambda run: (abs(runs.exit[run] - runs.entry[above]), run)), above))
-    return pairs
+check_pattern = on_pieces(check)
 
 
-def _finding(chart: Chart, threads: Threads, below: int, above: int, carry: int) -> Finding:
-    runs = threads.runs
-    row, start, end = int(runs.row[above]) + 1, int(runs.exit[below]), int(runs.entry[above])
-    symbol = chart.grid.symbols[int(runs.colour[above])]
-    grows = bool(runs.left[above] <= start <= runs.right[above])
-    place = _step(chart, row, start, end, grows)
-    moves = int(travel(runs, np.array([below]), np.array([above]))[0])
+def _finding(work: Work, alike: list[Step]) -> Finding:
+    """One finding for a step, whichever colours lose their yarns at it."""
+    chart, step = work.chart, alike[0]
+    row, moved = step.row + 1, step.last - step.first + 1
+    names = one_and_all([colour_and_symbol(chart, chart.grid.symbols[each.colour]) for each in alike])
+    across = length_in(chart, moved * chart.gauge.stitch_mm)
+    carry = stitch_count(work.bounds.carry or 0)
+    their = "the yarn can be carried" if len(alike) == 1 else "yarns can be carried"
+    ends = "it is cut and joined anew" if len(alike) == 1 else "they are cut and joined anew"
     message = (
-        f"the edge of {colour_and_symbol(chart, symbol)} moves {count(moves, 'stitch')} "
-        f"from row {row - 1} to row {row}; the yarn can be carried {carry}, so it is cut and joined anew"
+        f"the edge of {names} moves {across} ({stitch_count(moved)}) from row {row - 1} to row {row}; "
+        f"{their} {carry}, so {ends}"
     )
+    place = stretch(chart, row, step.first, step.last)
     return Finding("cut-and-rejoined", message, place.region, row, place.stitches, pattern=place.text)
-
-
-def _step(chart: Chart, row: int, start: int, end: int, grows: bool) -> Stretch:
-    """The stitches of the step in the new row: those that the block gains there where it grows, else those it loses."""
-    toward = 1 if start < end else -1
-    first, last = (start + toward, end) if grows else (start, end - toward)
-    return stretch(chart, row, min(first, last), max(first, last))

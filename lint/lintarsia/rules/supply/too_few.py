@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from lintarsia.chart import Chart, StatedSupplies
 from lintarsia.planning.model import Plan, Supply
-from lintarsia.result import Edit, Finding, Fix, Level, RuleInfo
+from lintarsia.result import Basis, Edit, Finding, Fix, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
 from lintarsia.rules.shared.planned import stretch
 from lintarsia.telling.counts import count
@@ -26,6 +26,7 @@ INFO = RuleInfo(
     },
     sources=("common practice: one supply for every block of colour in a row",),
     fix_from_plan=True,
+    judges_by=frozenset({Basis.SYMBOLS}),
 )
 
 

@@ -28,7 +28,7 @@ INFO = RuleInfo(
         *LOOP_SOURCES,
         "common practice: a tail of 15 cm at a join and at a finish",
     ),
-    judges_by=frozenset({Basis.GAUGE}),
+    judges_by=frozenset({Basis.SYMBOLS, Basis.GAUGE}),
     fix_from_plan=True,
 )
 

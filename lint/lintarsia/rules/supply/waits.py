@@ -7,9 +7,11 @@ import numpy as np
 
 from lintarsia.chart import Technique
 from lintarsia.ground.values import dataclass
-from lintarsia.result import Basis, Finding, Level, RuleInfo
+from lintarsia.result import Basis, Finding, Kind, Level, RuleInfo
 from lintarsia.rules.base import Work
+from lintarsia.rules.shared.pieces import on_pieces
 from lintarsia.rules.shared.planned import stretch
+from lintarsia.telling.counts import count
 from lintarsia.telling.lengths import length_in
 from lintarsia.telling.names import row_word, rows_words
 
@@ -22,7 +24,7 @@ class Options:
 
 INFO = RuleInfo(
     name="supply/waits",
-    level=Level.NOTE,
+    level=Level.OFF,
     summary="a supply hangs unused for some rows and is then taken up again",
     why=(
         "A yarn that rests is in the way of the others, is easily taken up too soon or cut too early, and lies as a "
@@ -31,29 +33,34 @@ INFO = RuleInfo(
     remedy="leave it hanging with a marker and take it up loosely, or finish it and join a new supply",
     keys={"rests": "a supply is not used in some rows between its first and its last"},
     sources=("common practice",),
-    judges_by=frozenset({Basis.GAUGE}),
+    judges_by=frozenset({Basis.SYMBOLS, Basis.GAUGE}),
+    subjects=(Kind.CHART, Kind.PATTERN),
 )
 
 
 def check(work: Work, options: Options) -> Iterator[Finding]:
-    """One finding for each rest, at the first row of it and the stitch the yarn hangs from."""
+    """One finding for the chart, at its longest rest. Its level is off: the row table says of every row what rests."""
     chart, threads = work.chart, work.plan.threads
     runs, cover = threads.runs, threads.cover
     stranded = chart.technique is Technique.STRANDED
     rests = np.flatnonzero(cover.idle >= max(1, options.stranded_rows if stranded else options.rows))
     if not len(rests):
         return
-    ids = threads.ids(chart.grid.symbols)
-    for run in rests.tolist():
-        first = int(runs.row[run]) + 2
-        rows = range(first, first + int(cover.idle[run]))
-        column = int(runs.exit[run])
-        name = ids[int(cover.supply[run])]
-        height = length_in(chart, len(rows) * chart.gauge.row_mm)
-        message = (
-            f"{name} rests in {rows_words(row_word(chart), rows)} and is taken up again in "
-            f"{row_word(chart)} {rows[-1] + 1}, {height} higher"
-        )
-        place = stretch(chart, first - 1, column, column)
-        here = chart.grid.stitch(column)
-        yield Finding("rests", message, place.region, first - 1, (here, here), pattern=f"{name[0]} {len(rows)}")
+    longest = rests[np.argmax(cover.idle[rests])]
+    first, column = int(runs.row[longest]) + 2, int(runs.exit[longest])
+    rows = range(first, first + int(cover.idle[longest]))
+    name = threads.ids(chart.grid.symbols)[int(cover.supply[longest])]
+    height = length_in(chart, len(rows) * chart.gauge.row_mm)
+    message = (
+        f"{name} rests in {rows_words(row_word(chart), rows)} and is taken up again in "
+        f"{row_word(chart)} {rows[-1] + 1}, {height} higher"
+    )
+    if len(rests) > 1:
+        supplies = count(len(np.unique(cover.supply[rests])), "supply", "supplies")
+        message = f"yarns rest {count(len(rests), 'time')} ({supplies}); the longest: {message}"
+    place = stretch(chart, first - 1, column, column)
+    here = chart.grid.stitch(column)
+    yield Finding("rests", message, place.region, first - 1, (here, here), pattern=f"{name[0]} {len(rows)}")
+
+
+check_pattern = on_pieces(check)

@@ -7,9 +7,10 @@ from numpy.typing import NDArray
 
 from lintarsia.chart import Chart, Repeat, Symmetry
 from lintarsia.chart.grid import NO_STITCH, NO_STITCH_SYMBOL
-from lintarsia.result import Finding, Level, RuleInfo
+from lintarsia.result import Basis, Finding, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
 from lintarsia.rules.shared.mirrored_rows import made_a_row_later
+from lintarsia.telling.counts import count
 from lintarsia.telling.names import row_word
 
 Options = NoOptions
@@ -30,10 +31,13 @@ INFO = RuleInfo(
         "no-repeat": "symmetry under the repeat is declared and the chart has no repeat box",
     },
     sources=("arithmetic",),
+    judges_by=frozenset({Basis.SYMBOLS}),
 )
 
 # Beyond both it is the declaration that is wrong, not so many stitches: house values.
 MOST_STITCHES, MOST_SHARE = 200, 0.2
+# A motif further off the middle than so many stitches or rows was put there: a house value.
+MOST_SHIFT = 6
 
 _PHRASE = {
     Symmetry.LEFT_RIGHT: "mirrored left to right",
@@ -79,6 +83,10 @@ def _broken(work: Work, symmetry: Symmetry, cells: NDArray[np.int16]) -> Iterato
         mine, theirs = standing, standing[rows, columns]
         own = np.arange(height)[:, None] * width - np.arange(width)[None, :]
         wrong &= (mine < theirs) | ((mine == theirs) & (own > rows * width - columns))
+    shift = off_centre(cells, symmetry)
+    if shift:
+        yield _shifted(chart, symmetry, shift)
+        return
     number = int(wrong.sum())
     if number > MOST_STITCHES and number > cells.size * MOST_SHARE:
         what = f"{number:,} of {cells.size:,} squares differ {_PHRASE[symmetry]}"
@@ -87,6 +95,49 @@ def _broken(work: Work, symmetry: Symmetry, cells: NDArray[np.int16]) -> Iterato
         return
     for row, first, last in _stretches(wrong, cells, other, columns):
         yield _finding(chart, symmetry, row, first, last, int(rows[row, first]), columns[row, first : last + 1])
+
+
+def off_centre(cells: NDArray[np.int16], symmetry: Symmetry) -> int:
+    """By how many half stitches (to the right) or half rows (upward) a motif that is symmetrical in itself, on a plain
+    ground, stands off the middle; 0 where that is not what is wrong.
+    """
+    if symmetry not in (Symmetry.LEFT_RIGHT, Symmetry.TOP_BOTTOM):
+        return 0
+    lines = cells.T if symmetry is Symmetry.LEFT_RIGHT else cells
+    size = len(lines)
+    for by in range(1, min(MOST_SHIFT * 2, size // 2) + 1):
+        for shift in (by, -by):
+            inside = lines[by:] if shift > 0 else lines[:-by]
+            spare = lines[:by] if shift > 0 else lines[-by:]
+            beside = inside[0] if shift > 0 else inside[-1]
+            if (spare == beside).all() and (inside == inside[::-1]).all() and _is_motif(cells):
+                return shift
+    return 0
+
+
+def _is_motif(cells: NDArray[np.int16]) -> bool:
+    """Whether more than a line of cells differs from the ground, the commonest colour: less is a slip, no motif."""
+    ground = np.bincount(cells.ravel() - cells.min()).argmax() + cells.min()
+    motif = cells != ground
+    return int(motif.any(axis=0).sum()) > 1 and int(motif.any(axis=1).sum()) > 1
+
+
+def _shifted(chart: Chart, symmetry: Symmetry, shift: int) -> Finding:
+    across = symmetry is Symmetry.LEFT_RIGHT
+    way = ("to the right of" if shift > 0 else "to the left of") if across else ("above" if shift > 0 else "below")
+    message = f"the motif stands {_halves(abs(shift), 'stitch' if across else row_word(chart))} {way} the middle"
+    region = chart.places.value("symmetry", chart.symmetry.index(symmetry))
+    remedy = f"move it, or take a {'stitch' if across else row_word(chart)} from one edge and add it at the other"
+    return Finding(str(symmetry), message, region, remedy=remedy, pattern=f"{symmetry} shifted {shift}")
+
+
+def _halves(number: int, unit: str) -> str:
+    """`one stitch`, `2 stitches`, `half a stitch`, `1 1/2 stitches`."""
+    if number == 1:
+        return f"half a {unit}"
+    if number == 2:
+        return f"one {unit}"
+    return count(number // 2, unit) if number % 2 == 0 else f"{number // 2} 1/2 {count(2, unit).partition(' ')[2]}"
 
 
 def _at_home(cells: NDArray[np.int16]) -> NDArray[np.int64]:

@@ -28,7 +28,7 @@ INFO = RuleInfo(
         "uneven-repeat": "a repeat in the words does not come out even in the stitches of the row",
     },
     sources=("common practice: a technical editor reads written rows against the chart",),
-    judges_by=frozenset({Basis.COLOURS}),
+    judges_by=frozenset({Basis.SYMBOLS, Basis.COLOURS}),
 )
 
 

@@ -1,0 +1,103 @@
+"""A rule on charts, on a pattern's pieces laid out as well: what a piece shows in a size and its chart alone does not.
+
+What is found is told of the piece in its own rows, and stands at the place of the chart file that causes it.
+"""
+
+import re
+from collections.abc import Callable, Iterator
+from dataclasses import replace
+from typing import TYPE_CHECKING, Any, NamedTuple
+
+from lintarsia.result import Finding
+from lintarsia.rules.base import Work
+
+if TYPE_CHECKING:
+    from lintarsia.chart import Chart
+    from lintarsia.pattern.model import Piece
+    from lintarsia.pattern.weave import Weave
+    from lintarsia.pattern.work import About, PatternWork
+
+Check = Callable[[Work, Any], Iterator[Finding]]
+_NUMBERED = re.compile(r"\b(rows?|rounds?|stitch|stitches) \d+(?:(?:–|-| to | and |, )\d+)*")
+
+
+class _Told(NamedTuple):
+    """What sizes of a piece are told together by: where in the chart, and in which words."""
+
+    key: str
+    row: int | None
+    stitches: tuple[int, int] | None
+    message: str
+
+
+def on_pieces(check: Check, *, numbers: bool = False) -> "Callable[[PatternWork, Any], Iterator[About]]":
+    """The rule's check of a pattern: of every piece that is more than its chart, what `check` finds in it and not in
+    the same row of the chart. With `numbers` a row is told of again where the words, such as a count, differ.
+    """
+
+    def check_pattern(work: "PatternWork", options: Any) -> "Iterator[About]":
+        """The same of every piece laid out in its sizes, where the chart by itself does not show it."""
+        for piece in work.pattern.pieces.values():
+            yield from _piece(work, piece, check, options, numbers)
+
+    return check_pattern
+
+
+def _piece(work: "PatternWork", piece: "Piece", check: Check, options: Any, numbers: bool) -> "Iterator[About]":
+    found: dict[_Told, tuple[Finding, list[str]]] = {}
+    for size in work.pattern.sizes:
+        for told, finding in _in_size(work, piece, size, check, options, numbers).items():
+            found.setdefault(told, (finding, []))[1].append(size)
+    for told, (finding, sizes) in found.items():
+        yield _about(work, piece, told, finding, sizes)
+
+
+def _in_size(
+    work: "PatternWork", piece: "Piece", size: str, check: Check, options: Any, numbers: bool
+) -> dict[_Told, Finding]:
+    """What the piece laid out shows, a fault that comes back with each repeat once."""
+    laid, chart = work.laid(piece, size), work.chart(piece, size)
+    if laid is None or chart is None or laid.weave.as_drawn:
+        return {}
+    known = {_known(finding, finding.row, numbers) for finding in check(_work(work, chart), options)}
+    found: dict[tuple[str, int | None, tuple[int, int] | None], Finding] = {}
+    for finding in check(_work(work, laid.chart), options):
+        row = laid.weave.chart_row(finding.row) if finding.row is not None else None
+        if _known(finding, row, numbers) not in known:
+            found.setdefault((finding.key, row, _stitches(chart, laid.weave, finding)), finding)
+    return {_Told(*place, finding.message): finding for place, finding in found.items()}
+
+
+def _work(work: "PatternWork", chart: "Chart") -> Work:
+    """The chart for the rules, once for all of them."""
+    made: Work = work.kept.setdefault(id(chart), Work(chart, work.reckoning))
+    return made
+
+
+def _known(finding: Finding, row: int | None, numbers: bool) -> tuple[int | None, str]:
+    return row, _NUMBERED.sub(r"\1", finding.message) if numbers else ""
+
+
+def _stitches(chart: "Chart", weave: "Weave", finding: Finding) -> tuple[int, int] | None:
+    """The chart's stitches that the finding's are; None where they are all of plain knitting."""
+    if finding.stitches is None:
+        return None
+    first, last = finding.stitches
+    wide = len(weave.columns)
+    columns = [c for c in weave.columns[max(0, wide - last) : wide - first + 1] if c >= 0]
+    return (chart.grid.stitch(max(columns)), chart.grid.stitch(min(columns))) if columns else None
+
+
+def _about(work: "PatternWork", piece: "Piece", told: _Told, finding: Finding, sizes: list[str]) -> "About":
+    """The finding at its place in the chart's file; in the pattern's, where it lies in plain knitting alone."""
+    from lintarsia.pattern.work import Said
+
+    words = Said(told.key, told.message, work.place("pieces", piece.name, "chart"))
+    about = work.about(words, piece.name, sizes)
+    made = replace(about.finding, level=finding.level, remedy=finding.remedy)
+    file, chart = work.charts[piece.charts[sizes[0]]], work.chart(piece, sizes[0])
+    if told.row is None or chart is None:
+        return about._replace(finding=made)
+    region = chart.places.cells(told.row, *told.stitches) if told.stitches else chart.places.row(told.row)
+    here = replace(made, file=file.path, region=region, row=told.row, stitches=told.stitches)
+    return about._replace(finding=here)

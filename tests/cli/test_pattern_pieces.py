@@ -1,0 +1,156 @@
+"""`plan`, `write` and `draw` of a pattern's pieces, as their callers meet them."""
+
+import json
+from collections.abc import Callable
+from pathlib import Path
+
+import jsonschema
+import pytest
+
+from lintarsia.cli.exits import CANNOT, FOUND, OK
+from lintarsia.cli.main import main
+from lintarsia.ground.resources import resource
+
+Run = Callable[..., tuple[int, str, str]]
+CHART = """\
+lintarsia: 1
+title: Leaf
+gauge: {stitches: 20, rows: 30, over: 10 cm}
+yarns: {oat: {name: Oat DK, length: 10 m}}
+colours: {B: {name: Oat, shade: "#f0e7d4", yarn: oat}, W: {name: Leaf, shade: "#35603a", yarn: oat}}
+chart: |
+  BWB
+  WWB
+"""
+PATTERN = """\
+lintarsia-pattern: 1
+title: Mat
+sizes: [small, large]
+yarns: {oat: {balls: {small: 1, large: 3}}}
+pieces:
+  front: {chart: leaf.chart.yaml, plain: B, cast-on: {small: 3, large: 8}, rows: {small: 2, large: 5}}
+  loop: {chart: leaf.chart.yaml, times: {small: 0, large: 2}}
+"""
+
+
+@pytest.fixture
+def run(capfd: pytest.CaptureFixture[str], tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Run:
+    """Run the command line in a folder with a pattern: (status, standard output, standard error)."""
+    monkeypatch.chdir(tmp_path)
+    (tmp_path / "leaf.chart.yaml").write_text(CHART, "utf-8")
+    (tmp_path / "mat.pattern.yaml").write_text(PATTERN, "utf-8")
+
+    def run(*argv: str) -> tuple[int, str, str]:
+        status = main(list(argv))
+        return status, *capfd.readouterr()
+
+    return run
+
+
+def schema(name: str) -> dict[str, object]:
+    found: dict[str, object] = json.loads((resource("schema") / name).read_text("utf-8"))
+    return found
+
+
+def test_all_pieces_in_all_sizes_as_json(run: Run) -> None:
+    status, out, err = run("plan", "mat.pattern.yaml", "--format", "json")
+    assert (status, err) == (OK, "")
+    answer = json.loads(out)
+    jsonschema.validate(answer, schema("pattern-plan.schema.json"))
+    for piece in answer["pieces"]:
+        jsonschema.validate(piece["plan"], schema("plan.schema.json"))
+    assert [(p["piece"], p["size"], p["stitches"]) for p in answer["pieces"]] == [
+        ("front", "small", 3),
+        ("front", "large", 8),
+        ("loop", "large", 3),
+    ]
+    assert answer["yarns"]["oat"]["large"]["pieces"] == ["front", "loop"]
+
+
+def test_one_piece_in_one_size_is_that_plan(run: Run) -> None:
+    status, out, _ = run("plan", "mat.pattern.yaml", "--piece", "front", "--size", "large", "--format", "json")
+    plan = json.loads(out)
+    assert status == OK
+    jsonschema.validate(plan, schema("plan.schema.json"))
+    assert (plan["schema"], plan["piece"], plan["size"], len(plan["rows"])) == (
+        "lintarsia/plan/1",
+        "front",
+        "large",
+        5,
+    )
+    whole = json.loads(run("plan", "mat.pattern.yaml", "--format", "json")[1])
+    assert plan["supplies"] == whole["pieces"][1]["plan"]["supplies"]
+
+
+def test_the_sheets_and_what_a_size_takes(run: Run) -> None:
+    status, out, _ = run("plan", "mat.pattern.yaml", "--size", "large")
+    assert status == OK
+    assert "Mat: front, large\nintarsia, worked flat, 8 stitches × 5 rows\n" in out
+    assert "Mat: loop, large\nknit 2 of these; the figures are for one\n" in out
+    assert out.count("To buy") == 1
+    assert "To buy for large, with 10% to spare\n  Oat DK" in out
+    assert "    for front and loop\n" in out or "    for front and loop; the pattern has 3\n" in out
+
+
+def test_the_tables_have_piece_and_size(run: Run) -> None:
+    lines = run("plan", "mat.pattern.yaml", "--format", "csv-rows")[1].splitlines()
+    assert lines[0].startswith("piece,size,row,side")
+    assert [line.split(",")[:3] for line in lines[1:4]] == [
+        ["front", "small", "1"],
+        ["front", "small", "2"],
+        ["front", "large", "1"],
+    ]
+
+
+def test_the_rows_in_words(run: Run) -> None:
+    status, out, _ = run("write", "mat.pattern.yaml", "--piece", "front", "--size", "large")
+    assert status == OK
+    assert "Row 1 (RS): k3 B, k2 W, k3 B. (8 sts)" in out  # two at its right, three at its left
+    status, out, _ = run("write", "mat.pattern.yaml", "--format", "html")
+    assert out.count("<html") == 1
+    assert out.count("<h1>") == 3
+
+
+def test_a_picture_for_each_piece(run: Run, tmp_path: Path) -> None:
+    assert run("draw", "mat.pattern.yaml", "-o", "mat.svg")[0] == OK
+    found = sorted(path.name for path in tmp_path.glob("*.svg"))
+    assert found == ["mat-front-large.svg", "mat-front-small.svg", "mat-loop-large.svg"]
+    status, out, _ = run("draw", "mat.pattern.yaml", "--piece", "loop", "--size", "large")
+    assert status == OK
+    assert out.startswith("<svg")
+    status, _, err = run("draw", "mat.pattern.yaml")
+    assert (status, err) == (CANNOT, "lintarsia: 3 pictures; say where to put them with --output\n")
+
+
+@pytest.mark.parametrize(
+    ("said", "told"),
+    [
+        (("--piece", "frnt"), "the pattern has no piece 'frnt'; did you mean 'front'?"),
+        (("--size", "huge"), "the pattern has no size 'huge'; it has small, large"),
+        (("--piece", "loop", "--size", "small"), "the pattern does not knit loop in small"),
+    ],
+)
+def test_what_the_pattern_does_not_have(run: Run, said: tuple[str, ...], told: str) -> None:
+    for command in ("plan", "write", "draw"):
+        assert run(command, "mat.pattern.yaml", *said) == (CANNOT, "", f"lintarsia: {told}\n")
+
+
+def test_of_a_chart_there_are_no_pieces(run: Run) -> None:
+    status, _, err = run("plan", "leaf.chart.yaml", "--piece", "front")
+    assert (status, "--piece and --size are of a pattern; a chart has neither" in err) == (CANNOT, True)
+
+
+def test_a_faulty_pattern_is_told_of_with_its_place(run: Run, tmp_path: Path) -> None:
+    (tmp_path / "bad.pattern.yaml").write_text(PATTERN.replace("title: Mat\n", "title: Mat\nverzion: 2\n"), "utf-8")
+    status, out, err = run("write", "bad.pattern.yaml")
+    assert (status, out) == (FOUND, "")
+    assert err.startswith("bad.pattern.yaml:3:1: ")
+    assert err.endswith("lintarsia: the rows cannot be written until that is mended\n")
+
+
+def test_a_chart_with_a_repeat_says_what_its_figures_are_for_and_names_nothing_to_buy(run: Run, tmp_path: Path) -> None:
+    text = CHART.replace("chart: |", "repeat: {stitches: [1, 2], rows: [1, 2]}\nchart: |")
+    (tmp_path / "leaf.chart.yaml").write_text(text, "utf-8")
+    _, out, _ = run("plan", "leaf.chart.yaml")
+    assert "the figures are for the chart as drawn, its repeat worked once" in out
+    assert "To buy" not in out
