@@ -1,17 +1,17 @@
 """What tests of several parts share: a small rulebook of toy rules, and a chart to write into a folder."""
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 from hypothesis import settings
 
-from lintarsia.chart.measure import Length, StitchCount
-from lintarsia.result import Finding, Level, RuleInfo
+from lintarsia.result import Level
 from lintarsia.rules import catalogue
-from lintarsia.rules.base import NoOptions, Rule, Work
+from lintarsia.rules.base import NoOptions, Rule
 from lintarsia.rules.rulebook import Rulebook
+from toy_rules import LetterOptions, fails, info, letters
 
 # How long an example takes says more of the machine than of the code.
 settings.register_profile("untimed", deadline=None)
@@ -59,48 +59,12 @@ SHORT = f"{CLEAN[: 29 * 18]}{CLEAN[1:29]}{CLEAN[:29]}"
 GRIDS = {"clean": CLEAN, "short": SHORT}
 
 
-@dataclass(frozen=True)
-class LetterOptions:
-    symbol: str = "W"
-    rows: bool = True
-    most: int = 100
-    reach: Length | StitchCount = Length(2.5, "cm")
-    names: tuple[str, ...] = ()
-
-    def __post_init__(self) -> None:
-        if self.most == 0:
-            raise ValueError("most must be 1 or more")
-
-
-def _letters(work: Work, options: LetterOptions) -> Iterator[Finding]:
-    """One finding for each stitch of a symbol, bottom-up."""
-    grid = work.chart.grid
-    found = 0
-    for row, text in enumerate(grid.rows, 1):
-        for column, symbol in enumerate(text.rjust(grid.width)):
-            if symbol == options.symbol and found < options.most:
-                found += 1
-                stitch = grid.stitch(column)
-                region = work.chart.places.cells(row, stitch, stitch)
-                message = f"row {row} has the letter {symbol}"
-                yield Finding("letter", message, region, row, (stitch, stitch))
-
-
-def _fails(work: Work, options: NoOptions) -> Iterator[Finding]:
-    yield Finding("before", "found before the failure", work.chart.places.row(1), 1)
-    raise ZeroDivisionError("toy fault")
-
-
-def _info(name: str, level: Level) -> RuleInfo:
-    return RuleInfo(name, level, f"summary of {name}", "why", f"remedy of {name}", {"letter": "a letter"})
-
-
 @pytest.fixture
 def toy_book() -> Rulebook:
     """toy/letters (warning, options), toy/fails (off), and the engine's own rules."""
     rules = {
-        "toy/letters": Rule(_info("toy/letters", Level.WARNING), LetterOptions, _letters),
-        "toy/fails": Rule(_info("toy/fails", Level.OFF), NoOptions, _fails),
+        "toy/letters": Rule(info("toy/letters", Level.WARNING), LetterOptions, letters),
+        "toy/fails": Rule(info("toy/fails", Level.OFF), NoOptions, fails),
     }
     for name in set(catalogue.BY_THE_ENGINE) - {"baseline/stale"}:
         rules[name] = Rule(replace(catalogue.load(name).info, remedy=f"remedy of {name}"), NoOptions)

@@ -125,8 +125,8 @@ def test_other_processes_know_them_too(
     (tmp_path / "lintarsia.yaml").write_text(SETTINGS + rules, "utf-8")
     alone = run("check", "--format", "json", "--jobs", "1").stdout
     probe = (
-        "import sys; from lintarsia.engine import workers; from lintarsia.cli.main import main\n"
-        f"if __name__ == '__main__': workers.START = {start!r}; sys.exit(main(sys.argv[1:]))"
+        "import sys; from lintarsia.ground import pools; from lintarsia.cli.main import main\n"
+        f"if __name__ == '__main__': pools.START = {start!r}; sys.exit(main(sys.argv[1:]))"
     )
     command = [sys.executable, "-c", probe, "check", "--format", "json", "--jobs", "2"]
     env = os.environ | {"PYTHONPATH": str(installed)}

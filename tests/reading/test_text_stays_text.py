@@ -81,10 +81,11 @@ def test_any_tree_of_scalars_is_what_the_base_loader_reads(value: str) -> None:
     assert Tree(text).build(compose(text), _all_text()) == yaml.load(text, yaml.BaseLoader)
 
 
-def test_the_options_of_a_rule_have_no_schema_and_keep_numbers_and_truth() -> None:
-    text = b"rules: {area/single-stitch: {options: {size: 6, share: 0.5, corners: true, name: no, other: 'true'}}}\n"
+def test_the_options_of_a_rule_are_text_until_its_own_types_are_known() -> None:
+    said = b"{size: 6, share: 0.50, corners: true, name: no, other: 'true', all: [007]}"
+    text = b"rules: {area/single-stitch: {options: " + said + b"}}\n"
     document = read_document("lintarsia.yaml", text, schema="settings.schema.json")
     assert document.problems == []
     assert document.data is not None
     options = document.data["rules"]["area/single-stitch"]["options"]
-    assert options == {"size": 6, "share": 0.5, "corners": True, "name": "no", "other": "true"}
+    assert options == {"size": "6", "share": "0.50", "corners": "true", "name": "no", "other": "true", "all": ["007"]}

@@ -98,7 +98,7 @@ def test_the_file_may_state_several_rules_and_options_of_its_own_types(make: Mak
 def test_other_processes_know_it(
     make: Make, write_chart: Callable[..., Path], monkeypatch: pytest.MonkeyPatch, start: str
 ) -> None:
-    monkeypatch.setattr("lintarsia.engine.workers.START", start)
+    monkeypatch.setattr("lintarsia.ground.pools.START", start)
     make()
     for number in range(3):
         write_chart(f"{number}.chart.yaml")

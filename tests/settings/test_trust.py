@@ -125,7 +125,7 @@ def test_no_editor_runs_code_by_opening_a_chart(
 def test_other_processes_know_that_it_is_allowed(
     ran: Path, write_chart: Callable[..., Path], monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr("lintarsia.engine.workers.START", "spawn")
+    monkeypatch.setattr("lintarsia.ground.pools.START", "spawn")
     monkeypatch.setenv("CI_MERGE_REQUEST_IID", "17")
     write_chart("b.chart.yaml", "clean")
     assert main(["check", ".", "--jobs", "2", "--allow-outside-rules"]) == 0

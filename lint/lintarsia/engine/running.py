@@ -3,6 +3,7 @@
 from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from itertools import chain
+from typing import TYPE_CHECKING
 
 from lintarsia import __version__
 from lintarsia.engine.batches import check_charts
@@ -14,6 +15,9 @@ from lintarsia.result import Level, Picture, Report, RuleInfo
 from lintarsia.result.spool import Spool
 from lintarsia.rules.rulebook import Rulebook, house_rulebook
 from lintarsia.settings import Settings, SettingsFinder
+
+if TYPE_CHECKING:
+    from concurrent.futures import Executor
 
 Progress = Callable[[int, int], None]
 
@@ -38,6 +42,7 @@ def check_paths(
     with_patterns: bool = False,
     gone: Sequence[str] = (),
     most_seconds: float | None = None,
+    executor: "Executor | None" = None,
 ) -> Report:
     """Check every chart and pattern that `paths` name, and `stream` where there is one.
 
@@ -48,13 +53,19 @@ def check_paths(
     `with_patterns` checks the patterns that name one of these charts, or a file of `gone`, as well, wherever in the
     repository they lie. `most_seconds` is the time that each chart has; one that takes longer is ended, and has a
     result that says so.
-    Raises Trouble where it cannot run.
+
+    `executor` does the work where it is given: threads, processes, or those of a cluster, for which paths must lead to
+    the same files (with `since`, those of this machine's temporary folder too). `jobs` then says how many things it
+    does at once, which decides how finely the work is cut, and the report is the same again. It is left open.
+    Raises Trouble where it cannot run, ValueError for an executor with `most_seconds`: no other's work can be ended.
     """
+    if executor is not None and most_seconds is not None:
+        raise ValueError("most_seconds needs processes of our own; leave out the executor")
     finder = SettingsFinder(settings)
     targets = find_targets(paths, finder, tuple(Kind))
 
     def check(wanted: Sequence[Target]) -> Iterable[Checked]:
-        return _all(wanted, jobs, progress, most_seconds)
+        return _all(wanted, jobs, progress, most_seconds, executor)
 
     if since is not None:
         from lintarsia.engine.since import check_since
@@ -97,15 +108,22 @@ def _streamed(stream: Stream, own: Settings, most_seconds: float | None) -> Chec
 
 
 def _all(
-    targets: Sequence[Target], jobs: int | None, progress: Progress | None, most_seconds: float | None
+    targets: Sequence[Target],
+    jobs: int | None,
+    progress: Progress | None,
+    most_seconds: float | None,
+    executor: "Executor | None",
 ) -> Iterable[Checked]:
     from lintarsia.engine import workers
+    from lintarsia.ground.pools import cores
 
+    if executor is not None:
+        return workers.check_over(executor, targets, jobs or cores(), progress)
     if most_seconds is not None:
         from lintarsia.engine.timed import Job, check_in_time
 
         timed = [Job(target.path, None, target.settings) for target in targets]
-        return check_in_time(timed, most_seconds, jobs or workers.cores(), progress)
+        return check_in_time(timed, most_seconds, jobs or cores(), progress)
 
     number = workers.workers_for(targets, jobs)
     if number > 1:

@@ -4,7 +4,9 @@ Only another process can be ended whatever it is about, in a loop of Python's as
 system; so each chart is looked at in one of a few that are fed chart by chart.
 """
 
+import gc
 import multiprocessing
+import os
 import time
 from collections.abc import Callable, Iterator, Sequence
 from multiprocessing.connection import Connection, wait
@@ -12,11 +14,11 @@ from multiprocessing.context import BaseContext
 from typing import Any
 
 from lintarsia.engine.checking import Checked, check_chart, shown
-from lintarsia.engine.workers import START, begin_quietly
-from lintarsia.ground.kinds import kind_of
+from lintarsia.engine.completing import complete
+from lintarsia.engine.subjects import Found, subject_of
+from lintarsia.ground.pools import begin_quietly, start
 from lintarsia.ground.values import dataclass
-from lintarsia.result import NOWHERE, Finding, Level, Result
-from lintarsia.result.fingerprints import fingerprints
+from lintarsia.result import NOWHERE, Finding
 from lintarsia.settings import Settings
 
 RULE = "engine/out-of-time"
@@ -39,7 +41,7 @@ def check_in_time(
     The clock runs from when a process has begun with the chart, so that starting one costs nobody's time. Raises
     RuntimeError where a process dies by itself.
     """
-    workers = [_Worker(multiprocessing.get_context(START)) for _ in range(max(1, min(number, len(jobs))))]
+    workers = [_Worker(multiprocessing.get_context(start())) for _ in range(max(1, min(number, len(jobs))))]
     try:
         answers: dict[int, Checked] = {}
         done = given = 0
@@ -125,6 +127,7 @@ class _Worker:
 def _serve(line: "Connection[Any, Any]") -> None:
     """In the other process: charts in, first a sign that one has begun and then its answer out."""
     begin_quietly()
+    gc.disable()  # charts make no cycles worth the search
     while True:
         try:
             file, data, settings = line.recv()
@@ -135,14 +138,9 @@ def _serve(line: "Connection[Any, Any]") -> None:
 
 
 def _out_of_time(job: Job, seconds: float) -> Checked:
-    book, armed = job.settings.rulebook, job.settings.armed(job.file)
-    info = book.info(RULE)
-    level = armed.levels.get(RULE, info.level)
-    if level is Level.OFF:
-        return Checked((), None)
-    what = kind_of(job.file)
-    message = f"looking at this {what} took longer than {seconds:g} s and was ended; nothing else is known of it"
-    finding = Finding("out-of-time", message, NOWHERE, pattern="out of time")
-    (mark,) = fingerprints([(RULE, finding)])
-    told = Result(RULE, finding.key, level, message, shown(job.file), NOWHERE, remedy=info.remedy, fingerprint=mark.own)
-    return Checked((told,), None)
+    subject = subject_of(job.file, job.data, job.settings)
+    what = f"looking at this {subject.kind} took longer than {seconds:g} s and was ended"
+    message = f"{what}; nothing else is known of it"
+    found = [Found(RULE, Finding("out-of-time", message, NOWHERE, pattern="out of time"))]
+    armed = job.settings.armed(os.path.abspath(job.file))
+    return Checked(complete(shown(job.file), found, (), subject, armed, job.settings.rulebook), None)

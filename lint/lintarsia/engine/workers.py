@@ -2,26 +2,26 @@
 
 import gc
 import os
-import signal
-import sys
-import warnings
-from collections import deque
 from collections.abc import Callable, Iterator, Sequence
-from itertools import islice
+from functools import lru_cache
+from typing import TYPE_CHECKING, NamedTuple
 
 from lintarsia.engine.batches import MOST, batches, check_charts
 from lintarsia.engine.checking import Checked
 from lintarsia.engine.targets import Target
-from lintarsia.ground.orphans import end_with_parent
+from lintarsia.ground.pools import cores, process_pool, spread
 from lintarsia.result.packing import packed, unpacked
+from lintarsia.settings.model import Settings
+
+if TYPE_CHECKING:
+    from concurrent.futures import Executor
 
 # Starting two processes costs about as much as checking this many bytes of charts (measured; benchmarks/CHECK.md).
 PAYS_FROM_BYTES = 100_000
 CHUNKS_A_WORKER = 8
 AHEAD = 3  # chunks begun or waiting for each process
-START = "fork" if sys.platform == "linux" else "spawn"
 
-_targets: Sequence[Target] = ()
+Progress = Callable[[int, int], None]
 
 
 def workers_for(targets: Sequence[Target], jobs: int | None) -> int:
@@ -33,69 +33,57 @@ def workers_for(targets: Sequence[Target], jobs: int | None) -> int:
     return max(1, min(jobs, len(targets)))
 
 
-def cores() -> int:
-    return len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else os.cpu_count() or 1
-
-
-def check_over_cores(
-    targets: Sequence[Target], number: int, progress: Callable[[int, int], None] | None
-) -> Iterator[Checked]:
-    """Each chart's answer, in order. Where a process dies the run ends with an error rather than a wait without end."""
-    global _targets
-    import multiprocessing  # 30 ms that a single chart need not wait for
-    from concurrent.futures import ProcessPoolExecutor
-
-    forking = START == "fork"
-    context = multiprocessing.get_context(START)
-    chunks = _chunks(targets, number)
+def check_over_cores(targets: Sequence[Target], number: int, progress: Progress | None) -> Iterator[Checked]:
+    """Each file's answer, in order, by so many processes of our own."""
     gc.freeze()
-    _targets = targets  # a forked worker finds the list in its own memory; a spawned one is sent it
+    pool = process_pool(number, gc.disable)  # short-lived, and charts make no cycles worth the search
     try:
-        pool = ProcessPoolExecutor(number, context, _begin, (None if forking else targets,))
-        try:
-            with warnings.catch_warnings():
-                # Python 3.12 and later warn when a process with threads forks. Ours are idle: those of numpy's linear
-                # algebra, where somebody else has imported it first, which is made ready for that.
-                warnings.simplefilter("ignore", DeprecationWarning)
-                first = islice(chunks, AHEAD * number)
-                waiting = deque([pool.submit(_check, chunk) for chunk in first])  # starts the processes
-            done = 0
-            while waiting:
-                answers = waiting.popleft().result()
-                # One for each that is had: whoever takes the answers is not overrun by them.
-                waiting += [pool.submit(_check, chunk) for chunk in islice(chunks, 1)]
-                yield from map(unpacked, answers)
-                done += len(answers)
-                if progress:
-                    progress(done, len(targets))
-        finally:
-            pool.shutdown(wait=True, cancel_futures=True)
+        yield from check_over(pool, targets, number, progress)
     finally:
-        _targets = ()
+        pool.shutdown(wait=True, cancel_futures=True)
 
 
-def _begin(targets: Sequence[Target] | None) -> None:
-    global _targets
-    begin_quietly()
-    if targets is not None:
-        _targets = targets
+def check_over(
+    executor: "Executor", targets: Sequence[Target], number: int, progress: Progress | None
+) -> Iterator[Checked]:
+    """Each file's answer, in order, by an executor that does about `number` things at once."""
+    done = 0
+    for answers in spread(executor, _check, _chunks(targets, number), AHEAD * number):
+        yield from map(unpacked, answers)
+        done += len(answers)
+        if progress:
+            progress(done, len(targets))
 
 
-def _chunks(targets: Sequence[Target], number: int) -> Iterator[range]:
+class _Chunk(NamedTuple):
+    """Files for one process: their paths and sizes, and which of `settings` hold for each."""
+
+    files: tuple[tuple[str, int, int], ...]
+    settings: tuple[bytes, ...]
+
+
+def _chunks(targets: Sequence[Target], number: int) -> Iterator[_Chunk]:
     """A few charts, and few bytes of them: the answers of one chunk are in memory at a time, in each process."""
+    run = os.urandom(8)  # a process that outlives this run must not take what was sent for another
+    sent: dict[int, bytes] = {}
     most = max(1, -(-len(targets) // (number * CHUNKS_A_WORKER)))
-    start = 0
     for batch in batches(targets, lambda target: target.size, min(most, MOST)):
-        yield range(start, start + len(batch))
-        start += len(batch)
+        for target in batch:
+            if id(target.settings) not in sent:
+                sent[id(target.settings)] = run + packed(target.settings)
+        own = list(dict.fromkeys(id(target.settings) for target in batch))
+        files = tuple((target.path, own.index(id(target.settings)), target.size) for target in batch)
+        yield _Chunk(files, tuple(sent[one] for one in own))
 
 
-def begin_quietly() -> None:
-    """What a process that looks at charts does first."""
-    signal.signal(signal.SIGINT, signal.SIG_IGN)  # the parent ends the run, once
-    end_with_parent()
-    gc.disable()  # short-lived, and charts make no cycles worth the search
+def _check(chunk: _Chunk) -> list[bytes]:
+    settings = [_settings(data) for data in chunk.settings]
+    targets = [Target(path, settings[which], size) for path, which, size in chunk.files]
+    return list(map(packed, check_charts(targets)))
 
 
-def _check(chunk: range) -> list[bytes]:
-    return list(map(packed, check_charts(_targets[chunk.start : chunk.stop])))
+@lru_cache(64)
+def _settings(data: bytes) -> Settings:
+    """Settings as they were sent, made once: rules are loaded for them, and armed."""
+    settings: Settings = unpacked(data[8:])
+    return settings

@@ -4,14 +4,14 @@ import re
 from collections.abc import Mapping
 from typing import Any
 
-_NUMBER = re.compile(r"[-+]?(?:[0-9]{1,15}(?:\.[0-9]{0,15})?|\.[0-9]{1,15})", re.ASCII)
+NUMBER = re.compile(r"[-+]?(?:[0-9]{1,15}(?:\.[0-9]{0,15})?|\.[0-9]{1,15})", re.ASCII)
 
 
 class Shape:
     """One schema, resolved: the shapes of its members and how its plain scalars are read.
 
     A scalar is a number only where the schema asks for one, so that a title `123`, a symbol `0` or a yarn named `no`
-    stay the text they are. Where the schema says nothing (a rule's own options), numbers and true/false are taken so.
+    stay the text they are. Where the schema says nothing, numbers and true/false are taken so.
     """
 
     __slots__ = ("items", "members", "others", "text", "truth")
@@ -25,7 +25,7 @@ class Shape:
 
     def scalar(self, value: str) -> str | int | float | bool:
         """A plain scalar as the schema would have it; the text itself where it is not that."""
-        if _NUMBER.fullmatch(value):
+        if NUMBER.fullmatch(value):
             number = float(value)
             return int(number) if number.is_integer() else number  # validators differ on whether 4.0 is whole
         if self.truth and value in ("true", "false"):

@@ -2,7 +2,8 @@
 
 from lintarsia.ground.kinds import Kind
 from lintarsia.ground.regions import NOWHERE, Edit, Region
-from lintarsia.result.model import Basis, Finding, Fix, Fixed, Level, Maker, Picture, Report, Result, RuleInfo
+from lintarsia.result.model import Basis, Finding, Fix, Fixed, Level, Maker, Picture, Result, RuleInfo
+from lintarsia.result.report import Report
 
 __all__ = [
     "NOWHERE",

@@ -10,7 +10,7 @@ from typing import IO, NamedTuple, overload
 from lintarsia.ground.trouble import Trouble
 from lintarsia.result.model import Result
 from lintarsia.result.packing import packed, unpacked
-from lintarsia.result.spool import Tally, tally
+from lintarsia.result.tally import Tally, tally
 
 
 class _Block(NamedTuple):

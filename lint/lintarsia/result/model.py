@@ -1,19 +1,12 @@
 """What a check says: places, findings, results, and what a rule says of itself. Frozen throughout."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import field
 from enum import StrEnum
-from typing import TYPE_CHECKING
 
 from lintarsia.ground.kinds import Kind
-from lintarsia.ground.notebooks import shown
 from lintarsia.ground.regions import Edit, Region
 from lintarsia.ground.values import dataclass
-
-if TYPE_CHECKING:
-    from collections import Counter
-
-    from lintarsia.result.spool import Tally
 
 
 class Level(StrEnum):
@@ -174,51 +167,3 @@ class Picture:
     names: Mapping[str, str] = field(default_factory=dict)
     round: bool = False
     title: str = ""
-
-
-@dataclass(frozen=True, slots=True)
-class Report:
-    """All results of one run, sorted; `pictures` holds an entry for each readable file that has results."""
-
-    charts: int
-    results: Sequence[Result]  # a tuple, but for very many, which lie in a file
-    pictures: Mapping[str, Picture] = field(default_factory=dict)
-    rules: Mapping[str, RuleInfo] = field(default_factory=dict)
-    blocking: Level = Level.ERROR
-    version: str = ""
-    files: tuple[str, ...] = ()  # every file that was looked at, results or not
-    others: Mapping[Kind, int] = field(default_factory=dict)  # how many files of each other kind were looked at
-    blocking_of: Mapping[str, Level] = field(default_factory=dict)  # by file, where it may differ from `blocking`
-    baseline_of: Mapping[str, str] = field(default_factory=dict)  # by file, the baseline that its settings name
-    root: str = ""  # the absolute folder that files are relative to, where that is stated
-    fixed: tuple[Fixed, ...] | None = None  # what was mended before this report was made; None: nothing was to be
-
-    def _repr_html_(self) -> str | None:
-        """For notebooks: a table of what was found, where lintarsia itself was imported."""
-        return shown(self)
-
-    def count(self, level: Level) -> int:
-        """How many results of `level` stand (suppressed ones are counted apart)."""
-        return sum(number for (_, own, kept), number in self._tally().items() if own is level and not kept)
-
-    @property
-    def suppressed(self) -> int:
-        return sum(number for (_, _, kept), number in self._tally().items() if kept)
-
-    @property
-    def blocked(self) -> bool:
-        """Whether anything that stands is at or above the blocking level."""
-        return any(self._blocks(*kind) for kind in self._tally())
-
-    def blocks(self, result: Result) -> bool:
-        """Whether a result is at or above the level that blocks in its file; nothing is where that level is `off`."""
-        return self._blocks(result.file, result.level, result.suppressed)
-
-    def _blocks(self, file: str, own: Level, suppressed: bool) -> bool:
-        level = self.blocking_of.get(file, self.blocking)
-        return not suppressed and level is not Level.OFF and own.reaches(level)
-
-    def _tally(self) -> "Counter[Tally]":
-        from lintarsia.result.spool import tally
-
-        return tally(self.results)

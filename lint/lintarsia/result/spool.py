@@ -3,24 +3,15 @@
 A thousand charts of noise have millions of results, which take gigabytes as objects and are looked at one by one.
 """
 
-from collections import Counter
 from collections.abc import Sequence
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING
 
-from lintarsia.result.model import Level, Result
+from lintarsia.result.model import Result
 
 if TYPE_CHECKING:
     from lintarsia.result.aside import Aside
 
 HELD = 20_000  # results, which take some thirty megabytes
-
-
-class Tally(NamedTuple):
-    """What results are counted by."""
-
-    file: str
-    level: Level
-    suppressed: bool
 
 
 class Spool:
@@ -53,11 +44,3 @@ class Spool:
         if self._aside is not None:
             return self._aside
         return tuple(result for _, own in sorted(self._held.items()) for result in own)
-
-
-def tally(results: Sequence[Result]) -> Counter[Tally]:
-    """How many results of each kind there are; known beforehand where they have been put aside."""
-    known: Counter[Tally] | None = getattr(results, "tally", None)
-    if known is not None:
-        return known
-    return Counter(Tally(result.file, result.level, result.suppressed) for result in results)

@@ -7,6 +7,7 @@ from enum import Enum
 from typing import Any, Literal, Union, get_args, get_origin, get_type_hints
 
 from lintarsia.chart.measure import Length, Mass, StitchCount, parse_length, parse_mass, parse_reach
+from lintarsia.reading.shape import NUMBER
 
 TRUE, FALSE = ("true", "yes", "on"), ("false", "no", "off")
 
@@ -23,7 +24,10 @@ def field_name(option: str) -> str:
 
 
 def convert(raw: str | list[str], kind: Any) -> object:
-    """What was written as the type an option declares. Raises ValueError that says what was expected."""
+    """What was written as the type an option declares. Raises ValueError that says what was expected.
+
+    Text is taken as it stands, `1.10` and `007` too; a number counts the same however it is written.
+    """
     origin = get_origin(kind)
     if origin in (tuple, frozenset):
         if isinstance(raw, str):
@@ -37,7 +41,7 @@ def convert(raw: str | list[str], kind: Any) -> object:
         return _any_of(raw, get_args(kind))
     if isinstance(kind, type) and issubclass(kind, Enum):
         return _one_of(raw, {str(member.value): member for member in kind})
-    return _SIMPLE[kind](raw)
+    return raw if kind is str else _SIMPLE[kind](as_number(raw))
 
 
 def takes(kind: Any) -> bool:
@@ -56,7 +60,7 @@ def _any_of(raw: str, kinds: tuple[Any, ...]) -> object:
     if type(None) in kinds and raw in ("null", "none", "~"):
         return None
     if set(kinds) >= {Length, StitchCount}:
-        return parse_reach(raw)
+        return parse_reach(as_number(raw))
     for kind in kinds:
         if kind is not type(None):
             try:
@@ -67,9 +71,18 @@ def _any_of(raw: str, kinds: tuple[Any, ...]) -> object:
 
 
 def _one_of(raw: str, values: Mapping[str, object]) -> object:
-    if raw in values:
-        return values[raw]
+    for said in (raw, as_number(raw)):
+        if said in values:
+            return values[said]
     raise ValueError(f"{raw!r} is not one of {', '.join(values)}")
+
+
+def as_number(raw: str) -> str:
+    """A number without what is written for show, `4` for `+4.0`; any other text as it is."""
+    if not NUMBER.fullmatch(raw):
+        return raw
+    value = float(raw)
+    return str(int(value) if value.is_integer() else value)
 
 
 def _bool(raw: str) -> bool:

@@ -9,6 +9,7 @@ import sys
 from collections.abc import Callable, Iterable, Iterator, Mapping, Set
 from contextlib import redirect_stdout
 from dataclasses import MISSING, fields, is_dataclass
+from threading import RLock
 from typing import Any
 
 import lintarsia
@@ -21,6 +22,7 @@ _KEY = re.compile(r"[a-z][a-z0-9-]*", re.ASCII)
 _HERE = os.path.dirname(os.path.abspath(lintarsia.__file__)) + os.sep
 _PYTHON = os.path.dirname(os.path.abspath(os.__file__)) + os.sep
 _END = object()
+_ALONE = RLock()  # standard output is everybody's: of two threads that turn it aside one would turn it back wrongly
 
 
 class Unsound(Exception):  # noqa: N818 - becomes a Trouble
@@ -139,7 +141,7 @@ def _found_in(item: object, work: object) -> object:
 def held(step: Callable[[], Any]) -> Any:
     """Run code from elsewhere: what it prints stays out of the report, and it cannot end the run."""
     try:
-        with redirect_stdout(sys.stderr):
+        with _ALONE, redirect_stdout(sys.stderr):
             return step()
     except SystemExit:
         raise RuntimeError("it tried to end the run") from None

@@ -5,7 +5,8 @@ Abbreviations are a house list of the usual English ones (k, p, rep, st, sts, be
 
 from lintarsia.written.lexer import Unreadable
 from lintarsia.written.row import WrittenRow
-from lintarsia.written.writer import RowWords, Style, write_rows
+from lintarsia.written.style import Style
+from lintarsia.written.writer import RowWords, write_rows
 from lintarsia.written.written import read_written
 
 __all__ = ["RowWords", "Style", "Unreadable", "WrittenRow", "read_written", "write_rows"]

@@ -6,7 +6,7 @@ from lintarsia.chart import HOUSE_RECKONING, Chart, Reckoning
 from lintarsia.written.formats import FORMATS
 from lintarsia.written.page import RowsPage, rows_page
 from lintarsia.written.shapingphrases import Terms
-from lintarsia.written.writer import Style
+from lintarsia.written.style import Style
 
 
 def rows_in_words(

@@ -8,8 +8,9 @@ from typing import TYPE_CHECKING
 from lintarsia.chart import HOUSE_RECKONING, Chart, Side, Worked
 from lintarsia.written.order import Yarn
 from lintarsia.written.shapingphrases import Terms
+from lintarsia.written.style import HOUSE_STYLE, Style
 from lintarsia.written.symbols import written_yarn
-from lintarsia.written.writer import HOUSE_STYLE, RowWords, Style, write_rows
+from lintarsia.written.writer import RowWords, write_rows
 
 if TYPE_CHECKING:
     from lintarsia.planning.model import Plan

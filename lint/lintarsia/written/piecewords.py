@@ -1,21 +1,18 @@
 """The stitches of a piece in words: decreases by name where they are worked, new stitches behind the last."""
 
 from dataclasses import replace
-from typing import TYPE_CHECKING
 
 from lintarsia.chart.shaping import Change, Kind
 from lintarsia.written.folding import fold
 from lintarsia.written.order import Stretch
 from lintarsia.written.phrases import row_phrase
 from lintarsia.written.shapingphrases import Named, Terms, last_phrase
+from lintarsia.written.style import Style
 from lintarsia.written.symbols import written_yarn
-
-if TYPE_CHECKING:
-    from lintarsia.written.writer import Style
 
 
 def worked_words(
-    runs: list[Stretch], stitch: str, style: "Style", ends: tuple[Named | None, Named | None], *, shaped: bool
+    runs: list[Stretch], stitch: str, style: Style, ends: tuple[Named | None, Named | None], *, shaped: bool
 ) -> str:
     """The stitches of a piece; decreases that have a name where they are worked, the rest folded between them."""
     before, runs = _taken(runs, ends[0], stitch) if ends[0] else ([], runs)

@@ -12,7 +12,8 @@ from lintarsia.telling.counts import one_and_all
 from lintarsia.written.neckwords import around, side_name
 from lintarsia.written.order import Stretch, Yarn, piece_symbols, stretches, usual_stitch
 from lintarsia.written.piecewords import split, words_behind, worked_words
-from lintarsia.written.shapingphrases import Terms, fastened, last_of_side, named, shaping_phrase
+from lintarsia.written.shapingphrases import fastened, last_of_side, named, shaping_phrase
+from lintarsia.written.style import HOUSE_STYLE, Style
 from lintarsia.written.symbols import written_yarn
 
 if TYPE_CHECKING:
@@ -21,19 +22,6 @@ if TYPE_CHECKING:
 
 NOTHING = "no stitches"
 LISTED = 3  # row numbers that are listed one by one; more are given as a range
-
-
-@dataclass(frozen=True, slots=True)
-class Style:
-    """How rows are written: repeats folded, asterisks used for them, like rows merged; in whose words."""
-
-    fold: bool = True
-    stars: bool = True
-    merge: bool = True
-    terms: Terms = Terms.AMERICAN
-
-
-HOUSE_STYLE = Style()
 
 
 @dataclass(frozen=True, slots=True)

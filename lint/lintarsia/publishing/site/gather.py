@@ -1,13 +1,9 @@
 """All charts of a site to entries, over the cores, in the order of the charts."""
 
 import gc
-import multiprocessing
 import os
-import signal
-import sys
-import threading
 from collections.abc import Iterator, Sequence
-from concurrent.futures import ProcessPoolExecutor
+from concurrent.futures import Executor
 from itertools import chain
 
 from lintarsia.engine.batches import batches
@@ -15,7 +11,8 @@ from lintarsia.engine.checking import shown
 from lintarsia.engine.subjects import subject_of
 from lintarsia.engine.targets import Target, find_targets
 from lintarsia.ground.kinds import kind_of
-from lintarsia.ground.orphans import end_with_parent
+from lintarsia.ground.pools import cores as cores_here
+from lintarsia.ground.pools import process_pool, spread
 from lintarsia.publishing.pages.entry import Entry
 from lintarsia.publishing.pages.frame import Frame
 from lintarsia.publishing.pages.layout import Layout, slugs
@@ -87,17 +84,14 @@ class Gathering:
 
     def __init__(self, jobs: Sequence[Task], cores: int | None = None) -> None:
         if cores is None:
-            cores = 1 if len(jobs) < PAYS_FROM_CHARTS else _cores()
-        self._pool: ProcessPoolExecutor | None = None
+            cores = 1 if len(jobs) < PAYS_FROM_CHARTS else cores_here()
+        self._pool: Executor | None = None
         if cores <= 1 or len(jobs) <= 1:
             self._made = _published(jobs)
             return
         first, jobs = publish(jobs[:1]), jobs[1:]  # what this loads and keeps, the processes are born with
-        # Forking a process with threads (a server that builds anew) is asking for a lock that nobody gives back.
-        forks = sys.platform == "linux" and threading.active_count() == 1
-        context = multiprocessing.get_context("fork" if forks else "spawn")
-        self._pool = ProcessPoolExecutor(cores, context, _begin)
-        self._made = chain(first, chain.from_iterable(self._pool.map(_publish_all, _parcels(jobs, cores))))
+        self._pool = process_pool(cores, _begin)
+        self._made = chain(first, chain.from_iterable(spread(self._pool, _publish_all, _parcels(jobs, cores))))
 
     def __iter__(self) -> Iterator[Entry]:
         return self._made
@@ -105,7 +99,7 @@ class Gathering:
     def close(self) -> None:
         """Nothing is written any more once this returns."""
         if self._pool is not None:
-            self._pool.shutdown(cancel_futures=True)
+            self._pool.shutdown(wait=True, cancel_futures=True)
 
 
 def _parcels(jobs: Sequence[Task], cores: int) -> Iterator[Sequence[Task]]:
@@ -119,8 +113,6 @@ def _parcels(jobs: Sequence[Task], cores: int) -> Iterator[Sequence[Task]]:
 
 
 def _begin() -> None:
-    signal.signal(signal.SIGINT, signal.SIG_IGN)  # the parent ends the build, once
-    end_with_parent()
     gc.freeze()
     gc.set_threshold(100_000, 20, 50)  # a chart leaves few cycles, and looking for them often costs a tenth of the time
 
@@ -131,7 +123,3 @@ def _publish_all(jobs: Sequence[Task]) -> list[Entry]:
 
 def _published(jobs: Sequence[Task]) -> Iterator[Entry]:
     return chain.from_iterable(map(publish, batches(jobs, lambda job: job.target.size)))
-
-
-def _cores() -> int:
-    return len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else os.cpu_count() or 1
