@@ -12,7 +12,7 @@ from lintarsia.rules import catalogue
 from lintarsia.rules.base import NoOptions, Work
 from lintarsia.written import read_written
 from lintarsia.written.shapingphrases import Terms
-from lintarsia.written.writer import Style
+from lintarsia.written.style import Style
 
 ROWS = ["A" * 12, "A" * 12, "AABA...AAABA", "AABA...AAABA", "AAB.....ABAA"]  # left 4, right 5, then 3 and 4
 SHAPED = "shaping: {5: {neck-left: -1, neck-right: -1}}\ndivide: {3: {by: hold, sides: right-first}}\n"
