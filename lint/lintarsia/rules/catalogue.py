@@ -54,6 +54,8 @@ ON_PATTERNS = (
     "size/measurement",
     "size/off-centre",
     "size/repeat-fit",
+    "size/unstated",
+    "yarn/too-much",
 )
 ON_BOTH = (
     "care/infant-floats",
