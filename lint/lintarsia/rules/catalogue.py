@@ -70,6 +70,14 @@ ON_BOTH = (
     "yarn/too-little",
     "yarn/unused",
 )
+ON_KNITS = (
+    "knit/far-gauge",
+    "knit/impossible-amount",
+    "knit/missing-pattern",
+    "knit/no-such-place",
+    "knit/other-revision",
+    "knit/unknown-size",
+)
 BY_THE_ENGINE = (
     "baseline/stale",
     "engine/rule-failed",
@@ -84,6 +92,7 @@ KINDS: dict[str, tuple[Kind, ...]] = (
     dict.fromkeys(ON_CHARTS, (Kind.CHART,))
     | dict.fromkeys(ON_PATTERNS, (Kind.PATTERN,))
     | dict.fromkeys(ON_BOTH, (Kind.CHART, Kind.PATTERN))
+    | dict.fromkeys(ON_KNITS, (Kind.KNIT,))
     | dict.fromkeys(BY_THE_ENGINE, ())
 )
 NAMES = tuple(sorted(KINDS))

@@ -46,7 +46,7 @@ def _tally(results: tuple[Result, ...], blocking: Level) -> Tally:
 class Entry:
     """One chart or pattern of the site. `file` is its path as reports print it; `figures` is None but for a chart that
     could be read. `cover` is the slug of the chart whose fabric stands for it; `names` are those of its colours and
-    yarns, to be found by.
+    yarns, to be found by. `fingerprint` is "" where the file cannot be read.
     """
 
     file: str
@@ -59,6 +59,7 @@ class Entry:
     cover: str = ""
     pattern: bool = False
     names: tuple[str, ...] = ()
+    fingerprint: str = ""
     tally: Tally = field(init=False)
 
     def __post_init__(self) -> None:

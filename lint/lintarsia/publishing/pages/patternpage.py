@@ -40,15 +40,21 @@ def cover(work: PatternWork, slugs: Mapping[str, str]) -> str:
 
 
 def pattern_page(
-    work: PatternWork, entry: Entry, layout: Layout, rules: Mapping[str, RuleInfo], slugs: Mapping[str, str]
+    work: PatternWork,
+    entry: Entry,
+    layout: Layout,
+    rules: Mapping[str, RuleInfo],
+    slugs: Mapping[str, str],
+    stamp: str = "",
 ) -> str:
-    """The page's content as HTML. `slugs` is by the real path of a chart."""
+    """The page's content as HTML. `slugs` is by the real path of a chart; `stamp` says what state it shows."""
     pattern, page = work.pattern, layout.chart(entry.slug)
     return fill(
         "pattern.html",
         pattern=pattern,
         entry=entry,
         slug=entry.slug,
+        stamp=stamp,
         home=layout.link(page, layout.overview),
         guide=lambda name: layout.link(page, layout.guide(name)),
         pieces=[

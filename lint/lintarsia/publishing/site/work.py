@@ -10,6 +10,7 @@ from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from lintarsia.chart import Chart
+from lintarsia.chart.content import chart_fingerprint, stamp_words
 from lintarsia.engine.batches import judge
 from lintarsia.engine.checking import Examining, shown
 from lintarsia.engine.subjects import subject_of
@@ -43,6 +44,7 @@ class Task:
     cards: bool = False  # previews need whole addresses, so there is no use for their pictures without a base URL
     frame: Frame | None = None
     name: str = ""  # how pages call the file, where its path is nobody's business: an absolute one tells of a disk
+    revision: str = ""  # of the repository, in words
 
     def tidy(self, results: tuple[Result, ...]) -> tuple[Result, ...]:
         """Results of a pattern as pages show them."""
@@ -80,12 +82,15 @@ class _Chart:
         self.subject = ChartSubject(task.target.path, None, task.target.settings)
         self.examining = Examining(self.subject, self.file)
         self._drawings: Drawings | None = None
+        self.fingerprint = self.stamp = ""
 
     def draw(self) -> None:
         work = self.subject.work
         self.results = self.examining.results()
         if work is not None:
-            self._drawings = draw(work.chart, work.plan, self.results)
+            self.fingerprint = chart_fingerprint(work.chart)
+            self.stamp = stamp_words(self.fingerprint, revision=self.task.revision)
+            self._drawings = draw(work.chart, work.plan, self.results, self.stamp)
 
     def page(self) -> tuple[Entry, bytes]:
         """What the rest of the site needs to know, and the content of the page. Writes the pictures."""
@@ -97,7 +102,7 @@ class _Chart:
         chart, plan, drawings = work.chart, work.plan, self._drawings
         entry = Entry(
             self.file, task.slug, chart.title, summary(chart), figures(chart, plan, drawings), self.results,
-            settings.block, cover=task.slug, names=_names(chart),
+            settings.block, cover=task.slug, names=_names(chart), fingerprint=self.fingerprint,
         )  # fmt: skip
         files: dict[str, str | bytes] = {**drawings.files}
         if task.cards:
@@ -105,7 +110,7 @@ class _Chart:
         write_inside(task.site, task.layout.fabric(task.slug), drawings.fabric)
         if files:
             write_all_inside(task.site, task.layout.pictures(task.slug), files)
-        return entry, chart_page(chart, plan, entry, drawings, task.layout, rules, work.allowance)
+        return entry, chart_page(chart, plan, entry, drawings, task.layout, rules, work.allowance, self.stamp)
 
 
 class _Pattern:
@@ -116,6 +121,7 @@ class _Pattern:
 
     def page(self) -> tuple[Entry, bytes]:
         """As a chart's."""
+        from lintarsia.pattern.content import pattern_fingerprint
         from lintarsia.publishing.pages import patternpage  # few sites have patterns, and all wait for what is loaded
 
         task, path, settings = self.task, self.task.target.path, self.task.target.settings
@@ -136,8 +142,10 @@ class _Pattern:
             summary=patternpage.summary(work.pattern),
             cover=patternpage.cover(work, task.slugs),
             names=patternpage.yarn_names(work),
+            fingerprint=pattern_fingerprint(work),
         )
-        return entry, encoded(patternpage.pattern_page(work, entry, task.layout, rules, task.slugs))
+        stamp = stamp_words(entry.fingerprint, work.pattern.version, task.revision)
+        return entry, encoded(patternpage.pattern_page(work, entry, task.layout, rules, task.slugs, stamp))
 
 
 MAKERS: dict[Kind, type[_Chart | _Pattern]] = {Kind.CHART: _Chart, Kind.PATTERN: _Pattern}
