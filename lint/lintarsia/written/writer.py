@@ -73,7 +73,7 @@ class RowWords:
         count = f"({self.stitches} {'st' if self.stitches == 1 else 'sts'})"
         last = f" Cut {_listed(self.finishes)}." if self.finishes else ""
         behind = f" {self.behind}" if self.behind else ""
-        return f"{self.said}. {count}{last}{behind}"
+        return f"{self.said}. {count}{behind}{last}"
 
     @property
     def said(self) -> str:
