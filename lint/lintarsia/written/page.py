@@ -26,6 +26,7 @@ ABBREVIATIONS: Mapping[str, str] = {
     "k2tog": "knit 2 together (leans right)",
     "p": "purl",
     "p2tog": "purl 2 together (leans right on the right side)",
+    "rem": "remaining",
     "rep": "repeat",
     "RS": "right side",
     "ssk": "slip, slip, knit (leans left)",
