@@ -9,6 +9,7 @@ from lintarsia.chart.grid import Grid
 from lintarsia.chart.measure import Length, Mass, StitchCount
 from lintarsia.chart.places import Places
 from lintarsia.chart.shaping import Decreases, Divide, Shaping
+from lintarsia.chart.texture import Texture
 from lintarsia.ground.notebooks import shown
 from lintarsia.ground.regions import Region
 from lintarsia.ground.values import dataclass
@@ -241,6 +242,7 @@ class Chart:
     divide: Mapping[int, Divide] = field(default_factory=dict)
     of: int | None = None  # stitches of the whole round that the chart is a panel of
     decreases: Decreases | None = None
+    texture: Texture | None = None  # purl and garter stitches; None: stocking stitch throughout
     caught: Length | StitchCount | None = None  # floats and carries longer than this are caught on the way
     wearer: Wearer | None = None
     symmetry: tuple[Symmetry, ...] = ()
@@ -278,6 +280,14 @@ class Chart:
         """`leftward` of every row, bottom-up: the entry at index 0 is row 1's."""
         rows = self.grid.height
         return ([self.leftward(1), self.leftward(2)] * (rows // 2 + 1))[:rows]  # rows alternate, or are all alike
+
+    @property
+    def garter_purls(self) -> list[bool]:
+        """Of every row, bottom-up, whether garter stitch shows its purls there: where it is knitted from the wrong
+        side, and in every second round, which is purled."""
+        if self.worked is Worked.ROUND:
+            return [row % 2 == 0 for row in range(1, self.grid.height + 1)]
+        return [not leftward for leftward in self.leftwards]
 
     @property
     def tube(self) -> bool:

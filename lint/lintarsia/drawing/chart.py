@@ -25,6 +25,7 @@ from lintarsia.drawing.shades import INK, MUTED, PAPER
 from lintarsia.drawing.shapemarks import slits
 from lintarsia.drawing.shapesigns import draw_shaping
 from lintarsia.drawing.svg import FONT, document, escape, num
+from lintarsia.drawing.texture import draw_dots
 from lintarsia.planning.model import Plan
 from lintarsia.result import Result
 
@@ -77,6 +78,7 @@ def chart_svg(
         f'{paper}<g class="lx-rows lx-cells" font-family="{FONT}" text-anchor="middle" fill="none" '
         f'font-size="{painter.font_size}" stroke-width="{painter.stroke}">{"".join(rows)}</g>'
     )
+    body += draw_dots(chart, place)
     over = draw_layers(
         chart, place, results=results, plan=plan, layers=layers, shown=shown, prefix=prefix, ways=ways, labels=labels
     )

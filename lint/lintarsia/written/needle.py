@@ -5,6 +5,7 @@ from functools import cache
 from lintarsia.chart.sides import Piece, Sides
 from lintarsia.written.neckwords import side_name
 from lintarsia.written.order import (
+    piece_kinds,
     piece_of,
     piece_stitches,
     piece_symbols,
@@ -44,6 +45,11 @@ class Rows:
         """The chart's numbers of the same stitches."""
         row, half = place
         return tuple(piece_stitches(self.chart, self._piece(place)) if half else worked_stitches(self.chart, row))
+
+    def kinds(self, place: Place) -> str:
+        """`k` or `p` of each stitch in working order; "" where the chart has no purl or garter stitches."""
+        pieces = [self._piece(place)] if place[1] else self.sides.pieces(place[0])
+        return "".join(piece_kinds(self.chart, piece) for piece in pieces)
 
     def usual(self, row: int) -> str:
         return usual_stitch(self.chart, row)

@@ -18,6 +18,7 @@ class WrittenRow:
     `charted` and `stitches` are the chart's symbols and stitch numbers in working order; `usual` is the stitch that
     plain stocking stitch has in this row. `rows` are all rows that the words stand for; `row` is one of them.
     `name` is what a message calls it, and `half` the side of an opening that the words are for, "" for a whole row.
+    `kinds` has `k` or `p` of each stitch where the chart says that (`stitches`), in working order.
     `of_page`: they are a line of a printed page.
     """
 
@@ -30,6 +31,7 @@ class WrittenRow:
     usual: str
     rows: tuple[int, ...] = ()
     half: str = ""
+    kinds: str = ""
     of_page: bool = False
     spoken: Spoken | None = None
     made: Worked | None = None
@@ -75,6 +77,15 @@ class WrittenRow:
             return None
         pairs = enumerate(zip(words, chart, strict=False))
         return next((i for i, (word, square) in pairs if word != square), min(len(words), len(chart)))
+
+    @property
+    def worked_otherwise_at(self) -> int | None:
+        """The index of the first stitch that is knitted in the words and purled in the chart's `stitches`, or the other
+        way round, in a row whose colours agree."""
+        if not self.kinds or self.made is None or self.symbols != self.charted:
+            return None
+        pairs = enumerate(zip(self.made.kinds, self.kinds, strict=False))
+        return next((at for at, (said, meant) in pairs if said in ("k", "p") and said != meant), None)
 
     @property
     def turned_round(self) -> bool:

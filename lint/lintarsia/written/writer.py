@@ -10,7 +10,7 @@ from lintarsia.chart.sides import Piece, Sides
 from lintarsia.ground.values import dataclass
 from lintarsia.telling.counts import one_and_all
 from lintarsia.written.neckwords import around, side_name
-from lintarsia.written.order import Stretch, Yarn, piece_symbols, stretches, usual_stitch
+from lintarsia.written.order import Stretch, Yarn, piece_kinds, piece_symbols, stretches, usual_stitch, with_kinds
 from lintarsia.written.piecewords import split, words_behind, worked_words
 from lintarsia.written.shapingphrases import fastened, last_of_side, named, shaping_phrase
 from lintarsia.written.style import HOUSE_STYLE, Style
@@ -110,6 +110,8 @@ def _row(sides: Sides, piece: Piece, plan: "Plan | None", style: Style) -> RowWo
     chart, row = sides.chart, piece.row
     symbols = piece_symbols(chart, piece)
     runs = list(stretches(symbols)) if plan is None else list(_supplied(plan, piece))
+    if kinds := piece_kinds(chart, piece):
+        runs = with_kinds(runs, kinds, usual_stitch(chart, row))
     head, tail = named(chart, piece, piece.start), named(chart, piece, piece.end)
     fits = sum(n.after + n.times for n in (head, tail) if n) <= len(symbols)
     behind = [change for change in piece.end if change.kind in (Kind.CAST_ON, Kind.HOLD)]

@@ -94,6 +94,7 @@ class _Reader:
             usual=self.rows.usual(row),
             rows=entry.rows,
             half=half,
+            kinds=self.rows.kinds(place),
             of_page=entry.region is not None,
         )
         try:

@@ -29,6 +29,7 @@ INFO = RuleInfo(
         "wrong-row": "the words name another row",
         "wrong-direction": "the words are right when they are worked from the other end",
         "wrong-stitch": "the row is knitted where stocking stitch purls, or the other way round",
+        "other-stitch": "a stitch is knitted where the chart's `stitches` have it purled, or the other way round",
     },
     sources=(f"{CHART_DIRECTIONS}: RS right to left, WS left to right, rounds all right to left",),
     judges_by=frozenset({Basis.COLOURS}),
@@ -51,6 +52,8 @@ def _of_row(work: Work, row: "WrittenRow") -> Iterator[Finding]:
     yield from _label(work, row)
     if row.turned_round:
         yield _direction(work, row)
+    elif (at := row.worked_otherwise_at) is not None:
+        yield _other_stitch(work, row, at)
 
 
 def _label(work: Work, row: "WrittenRow") -> Iterator[Finding]:
@@ -79,6 +82,15 @@ def _direction(work: Work, row: "WrittenRow") -> Finding:
     return Finding("wrong-direction", message, row.region, row.row, fixes=as_charted(work, row), pattern=pattern)
 
 
+def _other_stitch(work: Work, row: "WrittenRow", at: int) -> Finding:
+    said = {"k": "purled in the chart and knitted in the words", "p": "knitted in the chart and purled in the words"}
+    stitch = row.stitches[at]
+    assert row.made is not None
+    message = f"{row.name}: stitch {stitch} is {said[row.made.kinds[at]]}"
+    fixes, place = as_charted(work, row), (stitch, stitch)
+    return Finding("other-stitch", message, row.region, row.row, place, fixes=fixes, pattern=row.words)
+
+
 def _worked_as(row: "WrittenRow") -> str:
     """k or p where the whole row is worked so; "" for a row with both, with neither, or with nothing said."""
     assert row.made is not None
@@ -87,7 +99,7 @@ def _worked_as(row: "WrittenRow") -> str:
 
 
 def _worked_otherwise(row: "WrittenRow") -> bool:
-    return _worked_as(row) not in ("", row.usual)
+    return not row.kinds and _worked_as(row) not in ("", row.usual)
 
 
 def _stitch(work: Work, rows: "list[WrittenRow]") -> Finding:
