@@ -40,6 +40,8 @@ class Card:
     sizes: tuple[SizeSheet, ...]
     duties: tuple[Duty, ...]
     tool: str
+    knitted: tuple[str, ...] = ()  # by size, who has knitted it at which revision; empty where no test knit is known
+    ticked: tuple[str, ...] = ()  # boxes that the test knits tick
 
     @property
     def ready(self) -> bool:
