@@ -5,6 +5,7 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from lintarsia.engine.gating import gate_results, knit_gate, with_gate
+from lintarsia.engine.revision import revision_of
 from lintarsia.engine.running import check_paths
 from lintarsia.engine.subjects.pattern import work_on
 from lintarsia.pattern.card import Card, make_card
@@ -26,6 +27,7 @@ def release_card(file: str, settings: Settings | None = None, block: Level | Non
 
     Raises Unpublishable where the file holds no pieces, and Trouble where the run cannot be made.
     """
+    file = _from_here(file)
     finder = SettingsFinder(settings)
     own = finder.for_folder(os.path.dirname(os.path.abspath(file)))
     reading = read_pattern(file, max_bytes=own.max_bytes)
@@ -39,12 +41,22 @@ def release_card(file: str, settings: Settings | None = None, block: Level | Non
     found = knit_gate(file, work, finder)
     if found is not None:
         report = replace(report, results=sorted([*report.results, *gate_results(file, found, own)], key=_order))
-    card = make_card(work, report, ran | {"file/schema", "file/unreadable"}, list(_off(holding)))
+    revision = revision_of(file)
+    words = revision.words if revision else ""
+    card = make_card(work, report, ran | {"file/schema", "file/unreadable"}, list(_off(holding)), revision=words)
     return card if found is None else with_gate(card, found)
 
 
 def _order(result: Result) -> tuple[object, ...]:
     return result.order
+
+
+def _from_here(file: str) -> str:
+    """The way from the current folder, which is what goes on a card: an absolute path tells of a disk."""
+    try:
+        return os.path.relpath(file) if os.path.isabs(file) else file
+    except ValueError:  # on another drive
+        return file
 
 
 def _off(holding: Iterable[tuple[str, Settings]]) -> Iterable[str]:
