@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from lintarsia.chart import DuplicateStitch, Repeat, Shaping
 from lintarsia.drawing import chart_geometry, chart_svg
 from lintarsia.drawing.geometry import CELL
-from lintarsia.drawing.shades import TEXT_CONTRAST, contrast
+from lintarsia.drawing.shades import NO_STITCH, TEXT_CONTRAST, contrast
 from lintarsia.planning.planner import make_plan
 from lintarsia.result import NOWHERE, Level, Result
 
@@ -64,11 +64,13 @@ def test_rows_of_unequal_length_are_lined_up_at_the_right() -> None:
     assert {column for row, column in cells if row == 2} == {2, 3}
 
 
-def test_no_stitch_cells_are_not_painted_but_marked() -> None:
+def test_no_stitch_cells_are_grey_and_hold_no_symbol() -> None:
+    """As printed charts have them; a slanted stroke there is a decrease (common practice)."""
     svg = chart_svg(make_chart("B..B\nBBBB"))
     assert {column for row, column in painted(svg) if row == 2} == {0, 3}
-    [marks] = [p for p in parse(svg).iter(f"{SVG}path") if p.get("class") == "lx-no-stitch"]
-    assert marks.get("d").count("M") == 2
+    [grey] = [p for p in parse(svg).iter(f"{SVG}path") if p.get("class") == "lx-no-stitch"]
+    assert grey.get("stroke") == NO_STITCH
+    assert [(x1 / CELL, x2 / CELL) for x1, x2, _ in strokes(grey.get("d"))] == [(1, 3)]
 
 
 @pytest.mark.parametrize(("stitches", "rows"), [(22, 30), (18, 24), (28, 28), (20, 16)])
@@ -235,8 +237,13 @@ def test_shaping_points_inward_for_fewer_and_outward_for_more() -> None:
     chart = make_chart(shaping={3: Shaping(-2, -1, -1), 5: Shaping(1, 1, None), 7: Shaping(-3), 99: Shaping(1)})
     groups = [g for g in parse(chart_svg(chart)).iter(f"{SVG}g") if g.get("class") == "lx-shaping"]
     triangles = [[re.findall(r"l([-\d.]+)-4z", p.get("d"))[0] for p in g.findall(f"{SVG}path")] for g in groups]
-    assert triangles == [["6.5", "-6.5"], ["-6.5"], []]
-    assert [t.text for t in groups[2].findall(f"{SVG}text")] == ["−3"]
+    assert sorted(triangles) == [
+        [],
+        ["-6.5"],
+        ["-6.5"],
+        ["6.5"],
+    ]  # row 3 has one at either edge, each a mark of its own
+    assert [t.text for g in groups for t in g.findall(f"{SVG}text")] == ["−3"]
 
 
 def test_duplicate_stitches_have_their_colour_and_symbol_beside_the_knitted_ones() -> None:

@@ -10,10 +10,12 @@ from hypothesis import strategies as st
 from lxml import etree
 
 from lintarsia.chart import Chart, DuplicateStitch, Repeat, Shaping
+from lintarsia.chart.shaping import Divide, Parting
 from lintarsia.drawing import sheets
 from lintarsia.drawing.geometry import CELL
 from lintarsia.drawing.lines import side_room
 from lintarsia.drawing.sheets import OVERLAP, SMALLEST, USUAL, part_of, plan_sheets
+from lintarsia.drawing.svg import num
 
 
 def large(stitches: int = 90, rows: int = 120) -> Chart:
@@ -154,18 +156,36 @@ def test_shaping_is_marked_on_the_sheets_that_have_the_edge() -> None:
     shaping = {3: Shaping(-2, left=-1, right=-1), 50: Shaping(1, left=1, right=0), 60: Shaping(-2), 61: Shaping(-2)}
     chart = replace(large(), shaping=shaping)
     assert chart.leftward(61)  # its number stands at the right, so what is decreased stands at the left
-    found: set[tuple[int, str]] = set()
+    edges = {(3, "left"), (3, "right"), (50, "left"), (60, "right"), (61, "left")}
     for sheet, svg in zip(plan_sheets(chart), sheets(chart), strict=True):
-        part, _ = part_of(chart, sheet)
-        marks = groups(svg, "lx-shaping")
-        told = [c for c in part.shaping.values() if c.left or c.right or (c.left is None and c.net)]
-        assert len(marks) == len(told)
-        for row, change in part.shaping.items():
-            own = row + sheet.rows[0] - 1
-            found |= {(own, side) for side in ("left", "right") if getattr(change, side)}
-            if change.left is None and change.net:
-                found.add((own, "left" if sheet.columns[0] == 0 else "right"))
-    assert found == {(3, "left"), (3, "right"), (50, "left"), (60, "right"), (61, "left")}
+        ends = {"left": sheet.columns[0] == 0, "right": sheet.columns[1] == chart.grid.width}
+        here = [edge for row, edge in edges if ends[edge] and sheet.rows[0] <= row <= sheet.rows[1]]
+        assert len(groups(svg, "lx-shaping")) == len(here)
+
+
+def test_marks_and_slits_are_cut_with_the_sheets() -> None:
+    """A neck of 30 held stitches in row 100 and a slit in rows 40 to 60, over several sheets across and up."""
+    whole, opened = "B" * 100, "B" * 38 + "." * 30 + "B" * 32
+    chart = make_chart("\n".join([opened] * 50 + [whole] * 99), divide={
+        40: Divide(40, Parting.NOTHING, at=44, to=60), 100: Divide(100, Parting.HOLD),
+    })  # fmt: skip
+    cut = plan_sheets(chart)
+    assert len(cut) > 2
+    held, slit = set(), set()
+    for sheet, svg in zip(cut, sheets(chart), strict=True):
+        part, place = part_of(chart, sheet)
+        for group in groups(svg, "lx-shaping"):
+            [loops, _] = [p.get("d") for p in group.findall(f"{SVG}path")]
+            for x in re.findall(r"M([\d.]+) ", loops):
+                held.add(int((float(x) - place.left) / CELL) + sheet.columns[0])
+        [outline] = [p.get("d") for p in parse(svg).iter(f"{SVG}path") if p.get("class") == "lx-outline"]
+        x = place.x(56 - sheet.columns[0])
+        for foot, top in re.findall(rf"M{num(x)} ([\d.]+)V([\d.]+)", outline):
+            first = part.grid.height - round((float(foot) - place.top) / place.cell_h) + sheet.rows[0]
+            last = part.grid.height - round((float(top) - place.top) / place.cell_h) + sheet.rows[0] - 1
+            slit |= set(range(first, last + 1))
+    assert held == set(range(38, 68))
+    assert slit == set(range(40, 61))
 
 
 def test_arrows_stand_at_the_first_two_rows_and_nowhere_else() -> None:

@@ -6,6 +6,8 @@ import pytest
 from drawn import make_chart, parse
 
 from lintarsia.chart import DuplicateStitch, Repeat, Shaping, Worked
+from lintarsia.chart.shaping import Change, Divide, Edge, Kind, Parting
+from lintarsia.drawing.shades import NO_STITCH
 from lintarsia.drawing.signs import signs
 
 
@@ -30,6 +32,23 @@ def test_numbers_beside_marks_are_explained_where_there_are_any() -> None:
     [two] = signs(make_chart(shaping={3: Shaping(-2, -2, 0)}))
     assert "number" not in one.words
     assert "number" in two.words
+
+
+def test_each_kind_of_shaping_has_a_sign_of_its_own_in_the_order_of_the_work() -> None:
+    chart = make_chart("BB..WW..\n.B..WWW.\nBBBBBBB.\n..BBBBB.", shaping={
+        2: Shaping(2, left=2, right=0, stated=(Change(Kind.CAST_ON, 2, Edge.LEFT),)),
+        3: Shaping(0, left=-1, right=1), 4: Shaping(0, left=1, right=-1),
+    }, divide={3: Divide(3, Parting.HOLD)})  # fmt: skip
+    found = signs(chart)
+    assert [sign.name for sign in found] == ["no stitch", "hold", "cast on", "decrease", "increase"]
+    assert len({sign.drawing for sign in found}) == 5
+
+
+def test_no_sign_is_a_slanted_stroke() -> None:
+    """On printed charts a slanted stroke is a decrease, and a grey square is no stitch (common practice)."""
+    [sign] = signs(make_chart("..BB\nBBBB"))
+    assert NO_STITCH in sign.drawing
+    assert "l" not in "".join(p.get("d") for p in parse(f"<g>{sign.drawing}</g>").iter("path"))
 
 
 def test_no_stitch_duplicate_stitch_and_repeat() -> None:

@@ -24,6 +24,7 @@ COMMANDS: Mapping[str, str] = {
     "bring": "Make a chart file from an image or a table.",
     "compare": "Say what has changed for the knitter between two revisions.",
     "site": "Make pages for the people who knit the charts.",
+    "knits": "Gather test knits: who, which size, yarn used, what was said.",
     "release": "Gather a pattern's charts for release.",
     "completion": "Print the completion script for a shell.",
 }

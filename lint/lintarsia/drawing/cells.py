@@ -10,7 +10,7 @@ from lintarsia.chart.grid import NO_STITCH_SYMBOL
 from lintarsia.drawing.geometry import CELL, Geometry
 from lintarsia.drawing.rowparts import Part, rows_in_parts
 from lintarsia.drawing.sewn import ASIDE, draw_sewn, sewn_rows
-from lintarsia.drawing.shades import UNKNOWN, ink_on
+from lintarsia.drawing.shades import NO_STITCH, UNKNOWN, ink_on
 from lintarsia.drawing.svg import escape, num
 
 UNKNOWN_INK = "#a3001f"
@@ -58,6 +58,7 @@ class CellPainter:
         self.size = size
         self.font_size = num(size)
         self.stroke = num(place.cell_h)
+        self._grey = num(place.cell_h + 0.4)  # no line hides the seam between two grey squares
         below = round(size * 0.355, 2)  # of the row's middle: letters that stand there seem to be in the middle
         self.baseline = round(place.cell_h / 2, 2) + below
         self._middle = num(-below)
@@ -105,11 +106,10 @@ class CellPainter:
         return self._looks[symbol]
 
     def _no_stitch(self, part: Part) -> str:
-        """A short slanted stroke in an empty cell: there is no fabric here, and nothing was forgotten."""
-        wide, high = self.place.cell_w, self.place.cell_h
-        y, step = num(float(self._middle) + high * 0.18), f"l{num(wide * 0.3)} {num(-high * 0.36)}"
-        strokes = "".join([f"M{num(int(x) - wide * 0.15)} {y}{step}" for x in part.middles.split()])
-        return f'<path class="lx-no-stitch" stroke="#a89f92" stroke-width="1" d="{strokes}"/>'
+        """Grey squares without a letter, as printed charts have them: there is no fabric here, and nothing was
+        forgotten (common practice). A stroke would be a decrease to those who read such charts."""
+        look = f'stroke="{NO_STITCH}" stroke-width="{self._grey}"'
+        return f'<path class="lx-no-stitch" {look} d="M{part.left}{self._middle}{part.line}"/>'
 
 
 def _aside(middles: str, columns: Collection[int]) -> str:

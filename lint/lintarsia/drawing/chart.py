@@ -17,12 +17,13 @@ from lintarsia.drawing.lines import (
     repeat_box,
     row_numbers,
     shaping_gutter,
-    shaping_marks,
     side_room,
     stitch_numbers,
 )
 from lintarsia.drawing.routes import Route
 from lintarsia.drawing.shades import INK, MUTED, PAPER
+from lintarsia.drawing.shapemarks import slits
+from lintarsia.drawing.shapesigns import draw_shaping
 from lintarsia.drawing.svg import FONT, document, escape, num
 from lintarsia.planning.model import Plan
 from lintarsia.result import Result
@@ -81,8 +82,8 @@ def chart_svg(
     )
     # Numbers lie on top, for loose yarn of rounds reaches past the edge of the cells; a page gives them a rim of paper.
     small = f'<g class="lx-rim" font-family="{FONT}" fill="{MUTED}" font-size="{num(number_size(chart, place))}">'
-    body += f"{grid_lines(chart, place)}{repeat_box(chart, place)}{over}"
-    body += f"{small}{row_numbers(chart, place, gutter)}{stitch_numbers(chart, place, 4)}{shaping_marks(chart, place)}"
+    body += f"{grid_lines(chart, place, slits(chart))}{repeat_box(chart, place)}{over}"
+    body += f"{small}{row_numbers(chart, place, gutter)}{stitch_numbers(chart, place, 4)}{draw_shaping(chart, place)}"
     body += f"</g>{arrows}"
     wide, high = place.width, place.height
     if key:

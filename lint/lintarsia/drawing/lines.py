@@ -1,4 +1,4 @@
-"""What surrounds and divides the cells: lines, numbers, the repeat box, shaping marks."""
+"""What surrounds and divides the cells: lines, numbers, the repeat box."""
 
 from collections.abc import Iterable, Iterator, Sequence
 from functools import lru_cache
@@ -8,23 +8,25 @@ from math import ceil
 import numpy as np
 from numpy.typing import NDArray
 
-from lintarsia.chart import Chart, Shaping, Worked
+from lintarsia.chart import Chart, Worked
 from lintarsia.drawing.geometry import Geometry
 from lintarsia.drawing.shades import ACCENT, INK, PAPER
+from lintarsia.drawing.shapemarks import shape_marks
 from lintarsia.drawing.svg import num
 
 GUTTER = 5.0  # between the cells and the numbers beside them
 Spans = list[tuple[int, int]]
+Flags = NDArray[np.bool_]
 
 
-def _spans(flags: NDArray[np.bool_]) -> Spans:
+def _spans(flags: Flags) -> Spans:
     """(first, last + 1) of each stretch of true values."""
     padded = np.concatenate(([False], flags, [False]))
     ends = np.flatnonzero(padded[1:] != padded[:-1])
     return [(int(a), int(b)) for a, b in ends.reshape(-1, 2)]
 
 
-def _between(real: NDArray[np.bool_]) -> Iterator[tuple[Spans, Spans]]:
+def _between(real: Flags) -> Iterator[tuple[Spans, Spans]]:
     """For the line before each first-axis slice, and for the one after the last: where it has stitches on both sides,
     and where on one only."""
     many, length = real.shape
@@ -40,14 +42,15 @@ def _between(real: NDArray[np.bool_]) -> Iterator[tuple[Spans, Spans]]:
         yield _spans(before & after), _spans(before ^ after)
 
 
-def grid_lines(chart: Chart, place: Geometry) -> str:
+def grid_lines(chart: Chart, place: Geometry, parted: Flags | None = None) -> str:
     """Lines between stitches and rows; every fifth and tenth stronger, counted from row 1 and stitch 1.
 
     A strong line is an ink line in a paper-coloured casing, so that it shows on a dark shade as well as on a light one.
-    Where there is no stitch on either side of a line there is no line.
+    Where there is no stitch on either side of a line there is no line. The outline of the fabric goes along slits too:
+    `parted` says at the left of which squares one runs, those of the grid.
     """
     real = chart.grid.cells >= 0  # an index into the key; NO_STITCH and MISSING are negative
-    return _whole_lines(place) if real.all() else _lines(real, place)
+    return _whole_lines(place) if parted is None and real.all() else _lines(real, place, parted)
 
 
 @lru_cache(maxsize=16)  # charts of one size that lack no stitch have the same lines
@@ -55,7 +58,7 @@ def _whole_lines(place: Geometry) -> str:
     return _lines(np.ones((place.rows, place.columns), bool), place)
 
 
-def _lines(real: NDArray[np.bool_], place: Geometry) -> str:
+def _lines(real: Flags, place: Geometry, parted: Flags | None = None) -> str:
     xs = [num(place.x(column)) for column in range(place.columns + 1)]
     ys = [num(place.y(row)) for row in range(place.rows + 1)]
     groups: dict[int, list[str]] = {1: [], 5: [], 10: []}
@@ -64,6 +67,9 @@ def _lines(real: NDArray[np.bool_], place: Geometry) -> str:
         x, weight = xs[column], _weight(place.columns - column + place.skip_stitches)
         groups[weight] += [f"M{x} {ys[a]}V{ys[b]}" for a, b in inside]
         outline += [f"M{x} {ys[a]}V{ys[b]}" for a, b in rim]
+        if parted is not None and 0 < column < place.columns:
+            slit = _spans(parted[:, column] & real[:, column] & real[:, column - 1])
+            outline += [f"M{x} {ys[a]}V{ys[b]}" for a, b in slit]
     for row, (inside, rim) in enumerate(_between(real)):
         y, weight = ys[row], _weight(row + place.skip_rows)
         groups[weight] += [f"M{xs[a]} {y}H{xs[b]}" for a, b in inside]
@@ -76,7 +82,7 @@ def _lines(real: NDArray[np.bool_], place: Geometry) -> str:
         f'<path class="lx-casing" stroke="{PAPER}" stroke-width="2.5" d="{tens}{edge}"/>'
         f'<path class="lx-line5" stroke="{INK}" stroke-width=".7" stroke-opacity=".75" d="{fives}"/>'
         f'<path class="lx-line10" stroke="{INK}" stroke-width="1.1" d="{tens}"/>'
-        f'<path class="lx-outline" stroke="{INK}" stroke-width="1.4" d="{edge}"/></g>'
+        f'<path class="lx-outline" stroke="{INK}" stroke-width="1.6" d="{edge}"/></g>'
     )
 
 
@@ -93,8 +99,8 @@ def number_size(chart: Chart, place: Geometry) -> float:
 
 
 def shaping_gutter(chart: Chart) -> float:
-    """Room beside the cells for marks of shaping, in user units."""
-    return 20.0 if chart.shaping else 0.0
+    """Room beside the cells for marks of shaping that stand outside the grid, in user units."""
+    return 20.0 if any(mark.first < 0 or mark.last >= chart.grid.width for mark in shape_marks(chart)) else 0.0
 
 
 def side_room(chart: Chart, place: Geometry, rows: int) -> int:
@@ -185,40 +191,3 @@ def repeat_box(chart: Chart, place: Geometry) -> str:
         f'<rect class="lx-casing" {box} stroke="{PAPER}" stroke-width="5"/>'
         f'<rect {box} stroke="{ACCENT}" stroke-width="2.6"/></g>'
     )
-
-
-def shaping_marks(chart: Chart, place: Geometry) -> str:
-    """The marks of every row of the chart that changes its stitch count."""
-    changes = sorted(chart.shaping.items())
-    return "".join([_shaping(chart, place, row, change) for row, change in changes if 1 <= row <= place.rows])
-
-
-def _shaping(chart: Chart, place: Geometry, row: int, shaping: Shaping) -> str:
-    """Triangles at the edges where the stitch count changes: inward for fewer stitches, outward for more.
-
-    Where the file does not say at which side, the change stands beside the row as a signed number.
-    """
-    size = number_size(chart, place)
-    real = np.flatnonzero(chart.grid.cells[row - 1] >= 0)
-    if not len(real):
-        return ""
-    left, right = place.x(int(real[0])), place.x(int(real[-1]) + 1)
-    parts = []
-    for change, edge, out in ((shaping.left, left, -1), (shaping.right, right, 1)):
-        if change:
-            parts.append(_triangle(edge + out * 7, place.middle(row), out if change > 0 else -out))
-            if abs(change) > 1:
-                parts.append(_signed(change, edge + out * 18, place.middle(row), size))
-    if shaping.left is None and shaping.right is None and shaping.net:
-        out = -1 if chart.leftward(row + place.skip_rows) else 1  # the side where the number of the row does not stand
-        parts.append(_signed(shaping.net, (right if out > 0 else left) + out * 13, place.middle(row), size))
-    return f'<g class="lx-shaping" fill="{ACCENT}">{"".join(parts)}</g>' if parts else ""
-
-
-def _triangle(x: float, y: float, way: int) -> str:
-    return f'<path d="M{num(x - way * 3)} {num(y - 4)}v8l{num(way * 6.5)}-4z"/>'
-
-
-def _signed(change: int, x: float, y: float, size: float) -> str:
-    text = f"+{change}" if change > 0 else f"−{-change}"
-    return f'<text x="{num(x)}" y="{num(y + size * 0.36)}" text-anchor="middle" font-size="{num(size)}">{text}</text>'

@@ -11,6 +11,7 @@ MUTED = "#6d655c"
 ACCENT = "#b4472e"
 TEXT_CONTRAST = 4.5
 GRAPHIC_CONTRAST = 3.0
+NO_STITCH = "#d9d5ce"  # a square that no stitch stands in
 UNKNOWN = "#ffffff"  # the ground of a symbol that the key lacks
 
 RGB = tuple[float, float, float]

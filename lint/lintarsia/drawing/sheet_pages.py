@@ -8,16 +8,18 @@ from lintarsia.drawing.geometry import CELL, Geometry
 from lintarsia.drawing.key import draw_key, key_lines
 from lintarsia.drawing.lines import (
     GUTTER,
+    Flags,
     beyond_numbers,
     direction_mark,
     grid_lines,
     number_size,
     row_numbers,
     shaping_gutter,
-    shaping_marks,
     stitch_numbers,
 )
 from lintarsia.drawing.shades import ACCENT, INK, MUTED
+from lintarsia.drawing.shapemarks import slits
+from lintarsia.drawing.shapesigns import draw_shaping
 from lintarsia.drawing.sheets import (
     FOOT,
     HEAD,
@@ -72,9 +74,9 @@ def _sheet(chart: Chart, sheet: Sheet, stamp: str) -> str:
         f'<rect width="100%" height="100%" fill="{WHITE}"/>'
         f'<g font-family="{FONT}" text-anchor="middle" font-size="{painter.font_size}" fill="none" '
         f'stroke-width="{painter.stroke}">{rows}</g>'
-        f"{grid_lines(part, place)}{_repeat(chart, sheet, place)}{_overlaps(sheet, place)}"
+        f"{grid_lines(part, place, _slits(chart, sheet))}{_repeat(chart, sheet, place)}{_overlaps(sheet, place)}"
         f'<g font-family="{FONT}" fill="{MUTED}" font-size="{num(number_size(chart, place))}">'
-        f"{row_numbers(part, place, gutter)}{stitch_numbers(chart, place, drop)}{shaping_marks(part, place)}</g>"
+        f"{row_numbers(part, place, gutter)}{stitch_numbers(chart, place, drop)}{draw_shaping(chart, place)}</g>"
         f"{''.join(arrows)}{_heading(chart, sheet, unit, stamp)}{key}"
     )
     return document(
@@ -87,6 +89,12 @@ def _sheet(chart: Chart, sheet: Sheet, stamp: str) -> str:
         prefix=f"sheet-{sheet.number}-",
         size=(f"{num(sheet.wide)}mm", f"{num(sheet.high)}mm"),
     )
+
+
+def _slits(chart: Chart, sheet: Sheet) -> Flags | None:
+    """Where the work is parted without a gap, on the sheet."""
+    parted = slits(chart)
+    return None if parted is None else parted[sheet.rows[0] - 1 : sheet.rows[1], slice(*sheet.columns)]
 
 
 def _shows(chart: Chart, sheet: Sheet) -> str:

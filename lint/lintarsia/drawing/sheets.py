@@ -4,9 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
-import numpy as np
-
-from lintarsia.chart import Chart, DuplicateStitch, Shaping
+from lintarsia.chart import Chart, DuplicateStitch
 from lintarsia.chart.grid import Grid
 from lintarsia.drawing.geometry import CELL, Geometry, cell_height, geometry
 from lintarsia.drawing.key import key_entries, lines_of
@@ -130,7 +128,10 @@ def _parts(whole: int, most: int) -> Iterator[tuple[int, int]]:
 
 
 def part_of(chart: Chart, sheet: Sheet) -> tuple[Chart, Geometry]:
-    """The part of the chart on a sheet, and its geometry on the whole sheet in units of CELL a stitch."""
+    """The part of the chart on a sheet, and its geometry on the whole sheet in units of CELL a stitch.
+
+    What is said of rows by their numbers in the whole is left out of the part.
+    """
     (left, right), (low, top) = sheet.columns, sheet.rows
     grid, unit = chart.grid, CELL / sheet.cell_mm
     texts = []
@@ -153,8 +154,7 @@ def part_of(chart: Chart, sheet: Sheet) -> tuple[Chart, Geometry]:
         skip_rows=low - 1,
         skip_stitches=grid.width - right,
     )
-    duplicate, shaping = _sewn_part(chart, sheet), _shaping_part(chart, sheet)
-    return replace(chart, grid=part, duplicate=duplicate, shaping=shaping), place
+    return replace(chart, grid=part, duplicate=_sewn_part(chart, sheet), shaping={}, divide={}), place
 
 
 def _sewn_part(chart: Chart, sheet: Sheet) -> tuple[DuplicateStitch, ...]:
@@ -167,21 +167,3 @@ def _sewn_part(chart: Chart, sheet: Sheet) -> tuple[DuplicateStitch, ...]:
         if low <= sewn.row <= top and first <= last:
             found.append(DuplicateStitch(sewn.colour, sewn.row - low + 1, (first, last)))
     return tuple(found)
-
-
-def _shaping_part(chart: Chart, sheet: Sheet) -> dict[int, Shaping]:
-    """The changes of stitch count on a sheet, in its own rows: those at an edge of the fabric that the sheet shows."""
-    (left, right), (low, top) = sheet.columns, sheet.rows
-    found = {}
-    for row, change in chart.shaping.items():
-        if not (low <= row <= top and chart.grid.stitches(row)):
-            continue
-        stitches = np.flatnonzero(chart.grid.cells[row - 1] >= 0)
-        at_left, at_right = left <= stitches[0] < right, left <= stitches[-1] < right
-        if change.left is None and change.right is None:  # marked where no row number stands
-            shown = at_left if chart.leftward(row) else at_right
-            change = replace(change, net=change.net if shown else 0)
-        else:
-            change = replace(change, left=change.left if at_left else 0, right=change.right if at_right else 0)
-        found[row - low + 1] = change
-    return found

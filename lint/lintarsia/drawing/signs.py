@@ -8,10 +8,13 @@ from typing import NamedTuple
 
 from lintarsia.chart import Chart, Worked
 from lintarsia.chart.grid import NO_STITCH_SYMBOL
+from lintarsia.chart.shaping import Kind
 from lintarsia.drawing.cells import shade_of
 from lintarsia.drawing.geometry import Geometry
 from lintarsia.drawing.sewn import ASIDE, draw_sewn, sewn_rows
-from lintarsia.drawing.shades import ACCENT, INK, edge_on, ink_on
+from lintarsia.drawing.shades import ACCENT, INK, NO_STITCH, PAPER, edge_on, ink_on
+from lintarsia.drawing.shapemarks import shape_marks
+from lintarsia.drawing.shapesigns import WORDS, hanging_loop, line_sign, link, loop
 from lintarsia.drawing.svg import FONT, escape, num
 
 WIDE, HIGH = 24.0, 20.0  # of a sign's drawing
@@ -32,29 +35,71 @@ def signs(chart: Chart) -> list[Sign]:
 
 def _no_stitch(chart: Chart) -> Iterator[Sign]:
     if any(NO_STITCH_SYMBOL in row for row in chart.grid.rows):
-        stroke = '<path fill="none" stroke="#857b6d" stroke-width="1.3" d="M8.5 13.6l7-7.2"/>'
-        yield Sign(stroke, "no stitch", "skipped in counts")
+        yield Sign(_box(""), "no stitch", "no fabric here, skipped in counts")
 
 
 def _shaping(chart: Chart) -> Iterator[Sign]:
-    """Triangles beside a cell, as they stand beside the chart."""
-    changes = [change for row, change in chart.shaping.items() if 1 <= row <= chart.grid.height]
-    sides = [side for change in changes for side in (change.left, change.right) if side]
-    cell = f'<path fill="none" stroke="{INK}" d="M8.5 4.5h7v11h-7z"/>'
-    more = ", as many as the number says" if any(abs(side) > 1 for side in sides) else ""
-    if any(side < 0 for side in sides):
-        yield Sign(cell + _triangles("M1 6v8l6-4zM23 6v8l-6-4z"), "decrease", f"at that edge{more}")
-    if any(side > 0 for side in sides):
-        yield Sign(cell + _triangles("M7 6v8l-6-4zM17 6v8l6-4z"), "increase", f"at that edge{more}")
-    if any(change.left is None and change.right is None and change.net for change in changes):
+    """The marks of shaping, at the edge of a bit of fabric as they stand in the chart."""
+    marks = shape_marks(chart)
+    found = {mark.kind for mark in marks}
+    numbered = {mark.kind for mark in marks if abs(mark.signed) > 1}
+    for kind, (drawing, words) in _SHAPING.items():
+        if kind in found:
+            more = ", or as many as the number beside it says" if kind in numbered else ""
+            yield Sign(drawing, WORDS[kind], words + more)
+    if None in found:
         number = (
             f'<text x="12" y="14.4" text-anchor="middle" font-family="{FONT}" font-size="12" fill="{ACCENT}">±1</text>'
         )
         yield Sign(number, "more or fewer stitches", f"in that {_row(chart)}")
 
 
-def _triangles(path: str) -> str:
-    return f'<path fill="{ACCENT}" d="{path}"/>'
+def _box(inside: str) -> str:
+    """A grey square with something in it."""
+    rim = 'rx="1" fill="none" stroke="#8b8175" stroke-width=".8"'
+    return f'<path fill="{NO_STITCH}" d="M1 1h22v18h-22z"/>{inside}<rect x="1" y="1" width="22" height="18" {rim}/>'
+
+
+def _fabric(area: str, edge: str) -> str:
+    """A bit of fabric in such a square, and the edge that it has there."""
+    return f'<path fill="{PAPER}" d="{area}"/><path fill="none" stroke="{INK}" stroke-width="1.6" d="{edge}"/>'
+
+
+def _at_foot(way: str, more: str = "") -> str:
+    """A sign over the upper edge of the fabric."""
+    return _box(_fabric("M1 13h22v6h-22z", "M1 13h22") + line_sign(way) + more)
+
+
+def _at_head(way: str) -> str:
+    """A sign beneath the lower edge of the fabric."""
+    return _box(_fabric("M1 1h22v6h-22z", "M1 7h22") + line_sign(way))
+
+
+def _at_sides(triangles: str) -> str:
+    """Triangles at both sides of the fabric."""
+    drawn = f'<path fill="{ACCENT}" d="{triangles}"/>'
+    return _box(_fabric("M8.5 1h7v18h-7z", "M8.5 1v18M15.5 1v18") + drawn)
+
+
+_SHAPING = {
+    Kind.BIND_OFF: (_at_foot(link(1.4, -1, 10.6, 15) + link(12, -1, 10.6, 15)), "one link of the chain a stitch"),
+    Kind.HOLD: (
+        _at_foot(loop(1, 0, 11, 13) + loop(12, 0, 11, 13), line_sign("M2.5 7H21.5", 1.9)),
+        "one loop a stitch, kept on a holder",
+    ),
+    Kind.CAST_ON: (
+        _at_head(hanging_loop(1, 7, 11, 12) + hanging_loop(12, 7, 11, 12)),
+        "one loop a stitch, beneath the new ones",
+    ),
+    Kind.DECREASE: (
+        _at_sides("M2.6 6.2v7.6l4.6-3.8zM21.4 6.2v7.6l-4.6-3.8z"),
+        "one triangle a stitch, pointing at the fabric",
+    ),
+    Kind.INCREASE: (
+        _at_sides("M6.8 6.2v7.6l-4.6-3.8zM17.2 6.2v7.6l4.6-3.8z"),
+        "one triangle a stitch, pointing away from the fabric",
+    ),
+}
 
 
 def _sewn(chart: Chart) -> Iterator[Sign]:

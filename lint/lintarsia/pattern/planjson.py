@@ -63,4 +63,5 @@ def _need(need: Need) -> dict[str, Any]:
         "allowance_metres": round(need.allowance, 2),
         "balls": need.to_buy,
         "pieces": list(need.pieces),
+        "divide": [{"piece": p.piece, "supply": p.supply, "metres": round(p.metres, 2)} for p in need.parted],
     }
