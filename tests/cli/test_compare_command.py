@@ -79,6 +79,7 @@ def test_states_of_files(repository: Path, commit: Callable[[], None], compare: 
         'colours: {Z: {name: Zinc, shade: "#123456"}}\nchart: |\n' + "  ZZZ\n" * 9
     )
     Path("laid.chart.yaml").write_text("# only a comment\n" + chart(title="laid"))
+    Path("ada.knit.yaml").write_text("lintarsia-knit: 1\n")  # is knitted from nowhere
     status, found = compare()
     assert status == 1
     assert {file["file"]: (file["was"], file["state"]) for file in found["files"]} == {

@@ -9,13 +9,15 @@ from lintarsia.engine.git import top_of
 from lintarsia.engine.past import Past
 from lintarsia.engine.since import Since
 from lintarsia.engine.targets import Target, find_targets
-from lintarsia.ground.kinds import SUFFIXES, Kind
+from lintarsia.ground.kinds import Kind
 from lintarsia.ground.scratch import scratch_folder
 from lintarsia.ground.trouble import Trouble
 from lintarsia.ground.values import dataclass
 from lintarsia.settings import SettingsFinder
 
 WORKING_TREE = "working tree"
+KINDS = (Kind.CHART, Kind.PATTERN)  # what is knitted from
+ENDINGS = tuple(kind.suffix for kind in KINDS)
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,7 +56,7 @@ class Pairing:
             raise Trouble("a file is compared with one other file; expected lintarsia compare NEW --from OLD")
         if self._new is not None:
             raise Trouble("--to names a revision, which goes with a revision after --from; found a file there")
-        (was,), (now,) = (find_targets([path], self._finder, tuple(Kind)) for path in (self._old, self._paths[0]))
+        (was,), (now,) = (find_targets([path], self._finder, KINDS) for path in (self._old, self._paths[0]))
         return Pair(was, now, shown(was.path), shown(now.path))
 
     def _scratch(self) -> str:
@@ -63,7 +65,7 @@ class Pairing:
     def _with_tree(self) -> Iterator[Pair]:
         since = Since(self._old, self._finder, self._scratch())
         pasts: dict[int, Past] = {}
-        for target in find_targets(self._paths, self._finder, tuple(Kind)):
+        for target in find_targets(self._paths, self._finder, KINDS):
             past, full = since.past(target.path), _full(target.path)
             pasts[id(past)] = past
             was = past.target(full)
@@ -83,7 +85,7 @@ class Pairing:
             difference = between(top, old.commit, late.commit)
             moved = difference.moved
             for name in late.files():
-                if self._asked(late, name):
+                if name.endswith(ENDINGS) and self._asked(late, name):
                     then = moved.get(name, name)
                     was, now = old.named(then), late.named(name)
                     told = self._named(late, name)
@@ -95,7 +97,7 @@ class Pairing:
 
     def _gone(self, past: Past, names: set[str] | frozenset[str]) -> Iterator[Pair]:
         for name in sorted(names):
-            if name.endswith(tuple(SUFFIXES.values())) and self._asked(past, name):
+            if name.endswith(ENDINGS) and self._asked(past, name):
                 was = past.named(name)
                 if was is not None:
                     yield Pair(was, None, self._named(past, name), "")
