@@ -145,3 +145,36 @@ def test_the_fixes_in_sarif_make_the_same_file(chart: Path, invoke) -> None:
         end = lines[region["endLine"] - 1] + region["endColumn"] - 1
         text = text[:start] + replacement["insertedContent"]["text"] + text[end:]
     assert text == WHOLE
+
+
+@pytest.mark.parametrize("named", [True, False], ids=["named", "by the settings"])
+def test_a_colour_that_the_baseline_accepts_is_not_deleted(named: bool, chart: Path, invoke) -> None:
+    whole = WHOLE.replace("chart: |", f"{RUST}chart: |")
+    chart.write_text(whole)
+    option = ("--baseline", "kept.json") if named else ()
+    if not named:
+        (chart.parent / "lintarsia.yaml").write_text("baseline: kept.json\n")
+    assert invoke("check", *option, "--update", ".").err == "lintarsia: kept.json accepts 1 result\n"
+    kept = (chart.parent / "kept.json").read_bytes()
+    faulty = whole.replace(PLAIN * 4, PLAIN + BLANK + PLAIN * 2)
+    chart.write_text(faulty)
+    shown = invoke("check", "--diff", *option, ".")
+    assert [line for line in shown.out.splitlines() if line[:1] in "+-"][2:] == [f"-{BLANK[:-1]}", f"+{PLAIN[:-1]}"]
+    done = invoke("check", "--fix", *option, ".")
+    assert done.out == (
+        "a.chart.yaml:11  mended, row 7: delete the white space  file/schema\n"
+        "\n"
+        "1 chart: nothing to mend; 1 suppressed\n"
+    )
+    assert chart.read_text() == whole
+    assert invoke("check", "--fix", "--update", *option, ".").status == 0
+    assert (chart.read_text(), (chart.parent / "kept.json").read_bytes()) == (whole, kept)
+
+
+def test_nothing_is_mended_where_the_baseline_cannot_be_read(chart: Path, invoke) -> None:
+    done = invoke("check", "--fix", "--baseline", "none.json", ".")
+    assert (done.status, done.out) == (2, "")
+    assert "there is no baseline 'none.json'" in done.err
+    assert chart.read_text() == FAULTY
+    assert invoke("check", "--fix", "--update", "--baseline", "none.json", ".").status == 0
+    assert chart.read_text() == WHOLE

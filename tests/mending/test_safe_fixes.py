@@ -2,8 +2,10 @@
 
 import pytest
 
+from lintarsia.engine import check_chart
 from lintarsia.mending import mend
 from lintarsia.result import Level
+from lintarsia.result.baseline import Mark
 from lintarsia.settings import Settings
 
 HOUSE = Settings(root="/")
@@ -136,6 +138,22 @@ def test_an_accepted_result_is_left_alone() -> None:
     accepted = "suppress: [{rule: colour/unused, justification: for the second sleeve}]\n"
     data = both(KEY, rust, FIELD, accepted)
     assert mend("x.chart.yaml", data, HOUSE).data == data
+
+
+def test_an_accepted_colour_stays_while_other_faults_are_mended() -> None:
+    """A colour to be taken out makes the text shorter, and the other faults the counts smaller: only the acceptance
+    stands in the way."""
+    rust = '  R: {name: Rust, shade: "#b8743c"}\n'
+    accepted = "suppress: [{rule: colour/unused, justification: for the second sleeve}]\n"
+    slip = FIELD.replace("WWWWBBBBBBBB\n", "WWWWBBBBBBBB \n", 2)
+    for own in (accepted, ""):
+        old, new = both(KEY, rust, slip, own), both(KEY, rust, FIELD, own)
+        marks = frozenset(Mark(r.rule, r.fingerprint) for r in check_chart("x.chart.yaml", new, HOUSE).results)
+        for risky in (False, True):
+            mended = mend("x.chart.yaml", old, HOUSE, risky=risky, accepted=frozenset() if own else marks)
+            assert mended.data == new
+            assert [(fixed.rule, fixed.row) for fixed in mended.fixed] == [("file/schema", 3), ("file/schema", 2)]
+            assert [(result.rule, result.suppressed) for result in mended.results] == [("colour/unused", True)]
 
 
 def test_counts_are_made_for_the_whole_picture() -> None:

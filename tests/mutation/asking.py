@@ -35,7 +35,8 @@ class Tests:
     the slower ones, and the properties with more examples.
     """
 
-    def __init__(self, examples: int, quick: float, slowest: float) -> None:
+    def __init__(self, files: list[Path], examples: int, quick: float, slowest: float) -> None:
+        self.files = files  # those that slips are made in
         self.examples = examples
         self.quick = quick
         self.slowest = slowest
@@ -57,12 +58,13 @@ class Tests:
             if function := drawing(item):
                 self.properties[item.nodeid] = function._hypothesis_internal_use_settings.max_examples
         self.draw(items, self.examples)
-        watcher = coverage.Coverage(data_file=None, include=[f"{PACKAGE}/planning/*", f"{PACKAGE}/rules/*"])
+        watcher = coverage.Coverage(data_file=None, config_file=False, include=[str(file) for file in self.files])
+        rooms = {file.relative_to(PACKAGE).parts[0] for file in self.files}
         watcher.start()
         for at, item in enumerate(items):
             watcher.switch_context(item.nodeid)
             # Or only the first test that asks a cache would seem to run what the cache keeps.
-            for clear in caches("planning", "rules"):
+            for clear in caches(*rooms):
                 clear()
             begun = time.process_time()
             if not self.passes(item, items[at + 1] if items[at + 1 :] else None):

@@ -1,8 +1,8 @@
-"""Mutation run: makes one slip at a time in planning/ or rules/ and sees whether a test notices.
+"""Mutation run: makes one slip at a time in the rooms of the package and sees whether a test notices.
 
     python tests/mutation/run.py planning [--jobs 1] [--results FILE]
     python tests/mutation/run.py rules --sample 600 --seed 1
-    python tests/mutation/run.py planning/cover.py
+    python tests/mutation/run.py planning/cover/cover.py
 
 The tests are collected and run once, while coverage notes which test runs which line. Then every mutant gets a process
 of its own, forked from that one: the changed function's code is put in place of the right one, and the tests that run
@@ -30,12 +30,12 @@ sys.path[:0] = [str(Path(__file__).parent), str(Path(__file__).resolve().parents
 
 from asking import Child, Tests  # noqa: E402 - beside this file
 from results import Entry, note, read_results, summary, survived  # noqa: E402
+from rooms import tests_for  # noqa: E402
 from swapping import ROOT, Chosen, changed_code, chosen  # noqa: E402
 
-TESTS = ["planning", "rules", "reference", "planreport", "pattern", "mending", "examples", "engine", "words"]
 # The first starts processes of its own, which would run the right code; the second is slow and asks neither part.
 LEFT_OUT = ["engine/test_targets.py", "reference/test_result_formats.py"]
-PYTEST = ["-q", "-s", "-p", "no:cacheprovider", "--no-header", "--tb=line", "--assert=plain"]
+PYTEST = ["-q", "-s", "-m", "quick", "-p", "no:cacheprovider", "--no-header", "--tb=line", "--assert=plain"]
 Running = dict[int, tuple[Child, Entry, Chosen]]  # by process
 
 
@@ -53,6 +53,8 @@ class Plugin:
         self.end = time.monotonic() + self.asked.minutes * 60
         with tempfile.TemporaryDirectory() as folder, self.asked.results.open("a", encoding="utf-8") as out:
             self.stage(out, self.wanted, Path(folder, "quick"))
+            if not self.asked.more:
+                return True
             self.tests.ask_more(self.asked.more)
             known = read_results(self.asked.results)
             left = [chosen for chosen in self.wanted if chosen[2] in known and survived(known[chosen[2]])]
@@ -104,14 +106,19 @@ def main() -> int:
     parser.add_argument("--sample", type=int, help="only so many mutants, the first in the order of --seed")
     parser.add_argument("--seed", type=int, default=1)
     parser.add_argument("--examples", type=int, default=10, help="of a property test")
-    parser.add_argument("--more", type=int, default=60, help="examples of a property test over what survives the first")
+    parser.add_argument(
+        "--more",
+        type=int,
+        default=60,
+        help="examples of a property test over what survives the first; 0: no second stage",
+    )
     parser.add_argument("--quick", type=float, default=0.4, help="seconds; slower tests are asked over what survives")
     parser.add_argument("--slowest", type=float, default=20, help="seconds; slower tests are not asked at all")
     parser.add_argument("--jobs", type=int, default=1)
     parser.add_argument("--minutes", type=float, default=1e6, help="begin no mutant after that")
     parser.add_argument("--results", type=Path, default=ROOT / "build" / "mutation.jsonl")
     parser.add_argument("--again", action="store_true", help="try again what survived, with the tests as they are now")
-    parser.add_argument("--tests", nargs="+", default=TESTS, help="folders or files below tests/")
+    parser.add_argument("--tests", nargs="+", help="folders or files below tests/ (default: rooms.py)")
     parser.add_argument("--basetemp", help="pytest's folder for the tests' files")
     parser.add_argument("--survivors", action="store_true", help="run nothing; tell what FILE holds")
     asked = parser.parse_args()
@@ -121,10 +128,17 @@ def main() -> int:
     if not asked.survivors:
         wanted = [c for c in every if c[2] not in known or (asked.again and survived(known[c[2]]))]
         print(f"{len(wanted)} mutants of {len(every)}", flush=True)
-        options = [*PYTEST, "--rootdir", str(ROOT), *(f"--ignore={ROOT / 'tests' / name}" for name in LEFT_OUT)]
+        tests_asked = asked.tests or tests_for(asked.parts)
+        options = [
+            *PYTEST,
+            "--rootdir",
+            str(ROOT),
+            *(f"--ignore={ROOT / 'tests' / name}" for name in LEFT_OUT if name not in tests_asked),
+        ]
         options += [f"--basetemp={asked.basetemp}"] if asked.basetemp else []
-        options += [str(ROOT / "tests" / name) for name in asked.tests]
-        tests = Tests(asked.examples, asked.quick, asked.slowest)
+        options += [str(ROOT / "tests" / name) for name in tests_asked]
+        files = sorted({path for path, _, _ in wanted})
+        tests = Tests(files, asked.examples, asked.quick, asked.slowest)
         status = pytest.main(options, plugins=[tests, Plugin(asked, wanted, tests)])
         if status not in (0, 1):
             return int(status)

@@ -21,7 +21,7 @@ Chosen = tuple[Path, Mutant, str]
 
 def module_files(part: str) -> list[Path]:
     path = PACKAGE / part
-    return sorted(path.glob("*.py")) if path.is_dir() else [path]
+    return sorted(path.rglob("*.py")) if path.is_dir() else [path]
 
 
 def every_mutant(parts: list[str]) -> list[Chosen]:

@@ -69,3 +69,16 @@ def test_a_size_in_which_a_piece_is_not_knitted_needs_nothing_for_it(tmp_path: P
     pattern = work(tmp_path, text, front=chart("BBBB"))
     assert list(needs_of(pattern, "a")) == ["dk"]
     assert needs_of(pattern, "b") == {}
+
+
+def test_a_ball_is_divided_where_two_long_supplies_are_worked_at_once(tmp_path: Path) -> None:
+    """40 rows of 30 blue stitches at either side of a white column: two supplies of 24.9 m each, which no bobbin holds
+    (20 m), and one ball of 90 m. With two balls nothing is divided."""
+    text = "yarns:\n  dk: {length: 90 m, balls: BALLS}\npieces:\n  front: {chart: front.chart.yaml}\n"
+    rows = ("B" * 30 + "W" + "B" * 31 + " ") * 40
+    need = needs_of(work(tmp_path / "one", text.replace("BALLS", "1"), front=chart(rows)), "one size")["dk"]
+    (part,) = need.parted
+    assert (part.piece, part.supply) == ("front", "B2")
+    assert part.metres == pytest.approx(1.1 * (30 * 40 * 0.0205 + 0.30))
+    two = needs_of(work(tmp_path / "two", text.replace("BALLS", "2"), front=chart(rows)), "one size")["dk"]
+    assert two.parted == ()

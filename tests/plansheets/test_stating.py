@@ -7,7 +7,7 @@ import pytest
 
 from lintarsia.ground.trouble import Trouble
 from lintarsia.planning.planner import make_plan
-from lintarsia.plansheets.stating import state_supplies
+from lintarsia.plansheets.stating import needed, state_supplies
 from lintarsia.plansheets.writing import write_supplies
 from lintarsia.reading import read_chart
 
@@ -92,6 +92,27 @@ def test_counts_are_mended_in_place(file):
     before = HEAD + COLOURS + "supplies:\n  B:   1   # was enough once\n  Y: 2\n" + CHART
     after = write(file, before)
     assert after == before.replace("B:   1   #", "B:   3   #")
+
+
+@pytest.mark.parametrize(("over", "unit", "per"), [("10 cm", "m", 1.0), ("4 in", "yd", 0.9144), ("1 yd", "yd", 0.9144)])
+def test_lengths_are_of_the_gauge_s_own_unit_and_enough(over, unit, per, file):
+    """A yard is 0.9144 m: the same yarn is more yards than metres. Stated to a tenth, and never less than is needed."""
+    gauge = HEAD.replace("over: 10 cm", f"over: {over}")
+    file.write_text(gauge + COLOURS + CHART)
+    chart = read_chart(str(file)).chart
+    assert chart is not None
+    plan = make_plan(chart)
+    stated = needed(chart, plan)
+    assert {symbol: len(each) for symbol, each in stated.items()} == COUNTS
+    for symbol, each in stated.items():
+        metres = [supply.metres for supply in plan.supplies if supply.colour == symbol]
+        holders = [supply.holder for supply in plan.supplies if supply.colour == symbol]
+        assert [supply.holder for supply in each] == holders
+        for supply, need in zip(each, metres, strict=True):
+            assert supply.length is not None
+            assert supply.length.unit == unit
+            assert 0 <= supply.length.value - need / per < 0.1 + 1e-9
+            assert supply.length.metres >= need - 1e-9
 
 
 def test_what_is_right_is_left_alone(file):

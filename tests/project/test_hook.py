@@ -26,6 +26,7 @@ Git = Callable[..., "subprocess.CompletedProcess[str]"]
         "a/b c/h\u00e9ron.chart.yaml",
         "x.y.chart.yaml",
         "cushion.pattern.yaml",
+        "wren.knit.yaml",
         "heron.chart.yml",
         "heron.chart.yaml.txt",
         "HERON.CHART.YAML",

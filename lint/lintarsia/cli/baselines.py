@@ -11,6 +11,7 @@ from lintarsia.telling.counts import count
 
 if TYPE_CHECKING:
     from lintarsia.result import Report
+    from lintarsia.result.baseline import Mark
 
 
 def hold(report: "Report", named: str | None, *, update: bool, partial: bool) -> "Report":
@@ -36,6 +37,19 @@ def hold(report: "Report", named: str | None, *, update: bool, partial: bool) ->
             click.echo(f"lintarsia: {path} accepts {count(number, 'result')}", err=True)
         report = hold_against(report, path, own, partial=partial)
     return report
+
+
+def accepted(report: "Report", named: str | None, *, update: bool) -> "dict[str, frozenset[Mark]]":
+    """What the baselines of `hold` accept, by file. One that `update` is still to make accepts nothing."""
+    from lintarsia.engine.accepting import baselines_of
+
+    files = baselines_of(report, named)
+    if not files:
+        return {}
+    from lintarsia.result.baseline import accepted_of, read_baseline
+
+    held = {path: read_baseline(path) for path in files if not update or os.path.exists(path)}
+    return {file: accepted_of(held[path], file) for path in held for file in files[path]}
 
 
 def _write(report: "Report", path: str, own: frozenset[str]) -> None:

@@ -138,7 +138,7 @@ def command(
         raise Trouble(f"{target!r} is there already; give another --output, or --force to replace it")
     if preview is not None:
         _refuse_preview(preview, source, target, force=force)
-    shades = read_palette(palette, read_text(palette, _read(palette))) if palette else ()
+    shades = read_palette(palette, read_text(palette, _read(palette, "a list of yarns"))) if palette else ()
     wishes = Wishes(
         kind=kind or "",
         title=title or "",
@@ -154,7 +154,7 @@ def command(
         tidy=tidy,
         specks=1 if specks is None else specks,
     )
-    brought = bring(source, _read(source), wishes)
+    brought = bring(source, _read(source, "one image or table"), wishes)
     for note in brought.notes:
         click.echo(f"{source}: {note}", err=True)
     if preview is not None:
@@ -191,13 +191,13 @@ def _show(brought: "Brought", preview: str, gauge: tuple[float, float]) -> None:
         replace_file(preview, as_png(brought, gauge))
 
 
-def _read(file: str) -> bytes:
+def _read(file: str, expected: str) -> bytes:
     from lintarsia.bringing.limits import MOST_BYTES
     from lintarsia.ground.regular import read_regular
 
     try:
         return read_regular(file, MOST_BYTES)
     except IsADirectoryError:
-        raise Trouble(f"{file!r} is a folder; expected one image or table") from None
+        raise Trouble(f"{file!r} is a folder; expected {expected}") from None
     except OSError as failure:
         raise Trouble(f"{file!r} cannot be read ({failure.strerror or failure})") from None

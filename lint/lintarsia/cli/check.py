@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from lintarsia.cli.baselines import hold
+from lintarsia.cli.baselines import accepted, hold
 from lintarsia.cli.delivering import Wanted, deliver, read_formats
 from lintarsia.cli.exits import CANNOT, FOUND, OK
 from lintarsia.cli.fixing import KINDS, FixingCommand, Wish, mend_files, show
@@ -149,10 +149,11 @@ def command(
 
     report, stuck = look(), False
     overlooked = say_misnamed(paths, settings)
+    kept = accepted(report, baseline_file, update=update) if wish.wanted else {}
     if wish.diff:
-        show(wish, paths, report, settings, level, stream)
+        show(wish, paths, report, settings, level, kept, stream)
     elif wish.wanted:
-        report, stuck = mend_files(wish, paths, report, settings, level, look)
+        report, stuck = mend_files(wish, paths, report, settings, level, kept, look)
     report = hold(report, baseline_file, update=update, partial=since is not None)
     if not report.files and not before_commit:
         click.echo(f"lintarsia: {_why_none(paths, stream, since)}", err=True)

@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable
 
     from lintarsia.engine.running import Stream
-    from lintarsia.mending.files import Change
+    from lintarsia.mending.files import Accepted, Change
     from lintarsia.result import Level, Report
     from lintarsia.settings import Settings
 
@@ -76,6 +76,7 @@ def show(
     report: "Report",
     settings: "Settings | None",
     block: "Level | None",
+    accepted: "Accepted",
     stream: "Stream | None",
 ) -> None:
     """The diff on standard output, what it comes to on standard error."""
@@ -84,9 +85,9 @@ def show(
     from lintarsia.reporting.screen import PLAIN
     from lintarsia.reporting.text import summary
 
-    found = changes(paths, report.results, settings=settings, risky=wish.risky, block=block)
+    found = changes(paths, report.results, settings=settings, risky=wish.risky, block=block, accepted=accepted)
     if stream is not None:
-        found += stream_change(stream, settings, risky=wish.risky, block=block)
+        found += stream_change(stream, settings, risky=wish.risky, block=block, accepted=accepted)
     write_stdout(diff(found))
     fixes = [fixed for change in found for fixed in change.mended.fixed]
     what = f"{count(len(fixes), 'fault', 'faults')} in {count(len(found), 'file', 'files')}" if found else "nothing"
@@ -100,6 +101,7 @@ def mend_files(
     report: "Report",
     settings: "Settings | None",
     block: "Level | None",
+    accepted: "Accepted",
     again: "Callable[[], Report]",
 ) -> "tuple[Report, bool]":
     """Mend the files in which `report` found something to be mended; the report of what is left, from `again`.
@@ -108,7 +110,9 @@ def mend_files(
     """
     from lintarsia.mending.files import changes, write
 
-    found: list[Change] = changes(paths, report.results, settings=settings, risky=wish.risky, block=block)
+    found: list[Change] = changes(
+        paths, report.results, settings=settings, risky=wish.risky, block=block, accepted=accepted
+    )
     fixed, troubles = write(found)
     for trouble in troubles:
         click.echo(f"lintarsia: {trouble}", err=True)

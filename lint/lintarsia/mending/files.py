@@ -1,7 +1,7 @@
 """Files mended where they lie, or shown as they would be."""
 
 import os
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 
 from lintarsia.engine.checking import shown
 from lintarsia.engine.running import Stream
@@ -14,7 +14,10 @@ from lintarsia.mending.choosing import fix_of
 from lintarsia.mending.mend import Mended, mend
 from lintarsia.reading.source import Unreadable, read_inside
 from lintarsia.result import Fixed, Level, Result
+from lintarsia.result.baseline import Mark
 from lintarsia.settings import Settings, SettingsFinder
+
+Accepted = Mapping[str, frozenset[Mark]]  # by file, as results name it: what baselines accept
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,33 +36,42 @@ def changes(
     settings: Settings | None = None,
     risky: bool = False,
     block: Level | None = None,
+    accepted: Accepted | None = None,
 ) -> list[Change]:
     """What mending would change in those files of `paths` of which a run has found `results` with fixes."""
     worth = {result.file for result in results if fix_of(result, risky=risky)}
+    own = accepted or {}
     if not worth:
         return []
     targets = find_targets(paths, SettingsFinder(settings), tuple(Kind))
-    found = (_change(target, risky, block) for target in targets if shown(target.path) in worth)
+    known = ((target, shown(target.path)) for target in targets)
+    found = (_change(target, risky, block, own.get(name, frozenset())) for target, name in known if name in worth)
     return [change for change in found if change is not None]
 
 
 def stream_change(
-    stream: Stream, settings: Settings | None = None, *, risky: bool = False, block: Level | None = None
+    stream: Stream,
+    settings: Settings | None = None,
+    *,
+    risky: bool = False,
+    block: Level | None = None,
+    accepted: Accepted | None = None,
 ) -> list[Change]:
     """What mending would change in a chart that is no file."""
     own = SettingsFinder(settings).for_folder(os.path.dirname(os.path.abspath(stream.name)))
     if own.excludes(os.path.abspath(stream.name)):
         return []
-    mended = mend(stream.name, stream.data, own, risky=risky, block=block)
+    held = (accepted or {}).get(shown(stream.name), frozenset())
+    mended = mend(stream.name, stream.data, own, risky=risky, block=block, accepted=held)
     return [Change(stream.name, stream.data, mended)] if mended.data != stream.data else []
 
 
-def _change(target: Target, risky: bool, block: Level | None) -> Change | None:
+def _change(target: Target, risky: bool, block: Level | None, accepted: frozenset[Mark]) -> Change | None:
     try:
         old = read_inside(target.path, target.settings.max_bytes)
     except Unreadable:  # it was there a moment ago; the next check says what became of it
         return None
-    mended = mend(target.path, old, target.settings, risky=risky, block=block)
+    mended = mend(target.path, old, target.settings, risky=risky, block=block, accepted=accepted)
     return Change(target.path, old, mended) if mended.data != old else None
 
 

@@ -2,12 +2,14 @@
 
 from collections import Counter
 from collections.abc import Sequence
+from dataclasses import replace
 
-from lintarsia.engine.checking import check_chart, shown
+from lintarsia.engine.checking import Checked, check_chart, shown
 from lintarsia.ground.values import dataclass
 from lintarsia.mending.applying import apply, parted
 from lintarsia.mending.choosing import Choice, choose
 from lintarsia.result import Fixed, Level, Result
+from lintarsia.result.baseline import Mark
 from lintarsia.settings.model import Settings
 
 # Every round brings the counts of results or the text's length down, so the rounds end by themselves; this is for
@@ -38,14 +40,23 @@ class _State:
         return counts[Level.ERROR], counts[Level.WARNING], counts[Level.NOTE], len(self.text)
 
 
-def mend(file: str, data: bytes, settings: Settings, *, risky: bool = False, block: Level | None = None) -> Mended:
+def mend(
+    file: str,
+    data: bytes,
+    settings: Settings,
+    *,
+    risky: bool = False,
+    block: Level | None = None,
+    accepted: frozenset[Mark] = frozenset(),
+) -> Mended:
     """The chart or pattern `data`, which goes by the name `file`, with all that can be mended in it mended.
 
     Safe fixes only, unless `risky`. Fixes that bring a result of a graver or blocking kind are left out. `block` is the
-    level that blocks, that of the settings where None. Mending the outcome again changes nothing.
+    level that blocks, that of the settings where None. What a baseline has `accepted` is left as it is, like what the
+    file itself accepts. Mending the outcome again changes nothing.
     """
-    work = _Mending(file, settings, block or settings.block)
-    results, seen = check_chart(file, data, settings)
+    work = _Mending(file, settings, block or settings.block, accepted)
+    results, seen = work.check(data)
     if not any(result.fixes for result in results):  # what cannot be read has none, so the rest can be decoded
         return Mended(data, (), results)
     work.mark, text = parted(data)
@@ -72,16 +83,26 @@ def _told(file: str, choice: Choice, in_rounds: bool) -> Fixed:
 
 
 class _Mending:
-    def __init__(self, file: str, settings: Settings, block: Level) -> None:
+    def __init__(self, file: str, settings: Settings, block: Level, accepted: frozenset[Mark]) -> None:
         self.file = file
         self.settings = settings
         self.block = block
+        self.accepted = accepted
         self.mark = b""
         self.in_rounds = False
 
     def from_plan(self, choice: Choice) -> bool:
         """Whether a fix states what a plan of the whole chart has found."""
         return self.settings.rulebook.info(choice.result.rule).fix_from_plan
+
+    def check(self, data: bytes) -> Checked:
+        results, picture = check_chart(self.file, data, self.settings)
+        return Checked(tuple(self._held(result) for result in results), picture)
+
+    def _held(self, result: Result) -> Result:
+        known = Mark(result.rule, result.fingerprint) in self.accepted
+        acceptable = known and self.settings.rulebook.info(result.rule).acceptable
+        return replace(result, suppressed=True) if acceptable else result
 
     def encoded(self, text: str) -> bytes:
         return self.mark + text.encode("utf-8")
@@ -103,7 +124,7 @@ class _Mending:
         return state, taken
 
     def _checked(self, text: str) -> _State:
-        return _State(text, check_chart(self.file, self.encoded(text), self.settings).results)
+        return _State(text, self.check(self.encoded(text)).results)
 
     def _better(self, old: _State, new: _State, group: Sequence[Choice]) -> bool:
         if new.weight >= old.weight:

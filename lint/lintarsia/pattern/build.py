@@ -6,6 +6,7 @@ from typing import Any, TypeVar
 
 from lintarsia.chart import Places, Wearer
 from lintarsia.chart.measure import parse_length, parse_mass
+from lintarsia.pattern.measurement import parse_measurement
 from lintarsia.pattern.model import ONE_SIZE, Accepted, BoughtYarn, Edge, Pattern, Piece, PieceEdge, Seam
 
 Value = TypeVar("Value")
@@ -66,7 +67,7 @@ def _piece(name: str, data: Mapping[str, Any], sizes: tuple[str, ...]) -> Piece:
         at_stitch=_counts(at.get("stitch"), sizes),
         at_row=_counts(at.get("row"), sizes),
         measures={
-            what: {size: parse_length(value) for size, value in by_size(measures.get(what), sizes).items()}
+            what: {size: parse_measurement(value) for size, value in by_size(measures.get(what), sizes).items()}
             for what in MEASURES
             if measures.get(what) is not None
         },

@@ -1,15 +1,29 @@
 """The yarn that a whole pattern takes in a size: each piece laid out, planned, and counted as often as knitted."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from math import ceil
+from typing import NamedTuple
 
 from lintarsia.chart.measure import Length
 from lintarsia.pattern.work import PatternWork
 
+BALL = "ball"  # a holder by this name is a ball, whole or divided; what is wound on others is wound off one anyway
+
+
+class Parted(NamedTuple):
+    """A supply of a piece that is worked from a ball while another of the same yarn is: with one ball to buy, `metres`
+    of it (the allowance included) are wound off for it first."""
+
+    piece: str
+    supply: str
+    metres: float
+
 
 @dataclass(slots=True)
 class Need:
-    """One yarn in one size, in metres. `ball` is the length of one ball, where the pattern or a chart says it."""
+    """One yarn in one size, in metres. `ball` is the length of one ball, where the pattern or a chart says it.
+    `parted` are the supplies for which a ball has to be divided, the bought ones being too few for all."""
 
     yarn: str
     name: str
@@ -17,6 +31,7 @@ class Need:
     metres: float = 0.0
     allowance: float = 0.0
     pieces: tuple[str, ...] = ()
+    parted: tuple["Parted", ...] = ()
 
     @property
     def balls(self) -> float | None:
@@ -47,4 +62,21 @@ def needs_of(work: PatternWork, size: str) -> dict[str, Need]:
             need.pieces += (piece.name,)
     for need in needs.values():
         need.allowance = need.metres * work.allowance
+        need.parted = tuple(_parted(work, need, size))
     return needs
+
+
+def _parted(work: PatternWork, need: Need, size: str) -> Iterator[Parted]:
+    """Of each piece the supplies on balls beyond those that there are, the shorter ones."""
+    if need.to_buy is None:
+        return
+    stated = work.pattern.yarns[need.yarn].balls.get(size) if need.yarn in work.pattern.yarns else None
+    balls = need.to_buy if stated is None else ceil(stated)
+    for name in need.pieces:
+        laid, plan = work.laid(work.pattern.pieces[name], size), work.plan(work.pattern.pieces[name], size)
+        own = {s for s, colour in laid.chart.colours.items() if colour.yarn == need.yarn} if laid else set()
+        large = sorted(
+            (s for s in plan.supplies if s.colour in own and s.holder == BALL), key=lambda s: s.metres, reverse=True
+        )
+        for supply in large[max(1, balls) :]:
+            yield Parted(name, supply.id, supply.metres * (1 + work.allowance))

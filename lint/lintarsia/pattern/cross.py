@@ -20,7 +20,6 @@ def cross_findings(pattern: Pattern, data: Mapping[str, Any]) -> Iterator[Findin
             yield Finding("wrong-value", f"the size {size!r} stands here twice", pattern.places.value("sizes", index))
     for path, said in _sized(data):
         yield from _sizes(pattern, path, said)
-    yield from _missing_charts(pattern)
     for name, piece in pattern.pieces.items():
         if piece.mirror_of is not None:
             at: Path = ("pieces", name, "mirror-of")
@@ -55,14 +54,6 @@ def _sizes(pattern: Pattern, path: Path, said: Mapping[str, Any]) -> Iterator[Fi
             known = did_you_mean(size, pattern.sizes) or f"; it has {', '.join(pattern.sizes)}"
             message = f"the pattern has no size {size!r}{known}"
             yield Finding("wrong-name", message, pattern.places.key(*path, size))
-
-
-def _missing_charts(pattern: Pattern) -> Iterator[Finding]:
-    for name, piece in pattern.pieces.items():
-        missing = [size for size in pattern.sizes if size not in piece.charts and piece.knitted(size)]
-        if missing and piece.charts:
-            message = f"{name} has no chart for {', '.join(missing)}; expected one, or times: 0 for a size without it"
-            yield Finding("missing-key", message, pattern.places.key("pieces", name, "chart"))
 
 
 def _known(what: str, name: str, known: Iterable[str], pattern: Pattern, path: Path) -> Iterator[Finding]:

@@ -7,6 +7,7 @@ from enum import StrEnum
 from lintarsia.chart import Places, Wearer
 from lintarsia.chart.measure import Length, Mass
 from lintarsia.ground.values import dataclass
+from lintarsia.pattern.measurement import Measurement
 
 ONE_SIZE = "one size"
 
@@ -53,8 +54,23 @@ class Piece:
     plain: str | None = None
     at_stitch: Mapping[str, int] = field(default_factory=dict)
     at_row: Mapping[str, int] = field(default_factory=dict)
-    measures: Mapping[str, Mapping[str, Length]] = field(default_factory=dict)
+    measures: Mapping[str, Mapping[str, Measurement]] = field(default_factory=dict)
     mirror_of: str | None = None
+
+    @property
+    def by_size(self) -> Mapping[tuple[str, ...], Mapping[str, object]]:
+        """Everything that may differ by size, by its keys in the file below the piece."""
+        return {
+            ("chart",): self.charts,
+            ("times",): self.times,
+            ("cast-on",): self.cast_on,
+            ("rows",): self.rows,
+            ("repeats",): self.repeats,
+            ("row-repeats",): self.row_repeats,
+            ("edge",): self.edge,
+            ("at", "stitch"): self.at_stitch,
+            ("at", "row"): self.at_row,
+        } | {("measures", what): said for what, said in self.measures.items()}
 
     def knitted(self, size: str) -> int:
         """How often the piece is knitted in a size."""

@@ -10,7 +10,7 @@ from lintarsia.plansheets.materials import strong
 from lintarsia.plansheets.text import plan_text
 from lintarsia.reporting.screen import PLAIN, Screen
 from lintarsia.telling.counts import count, one_and_all
-from lintarsia.telling.lengths import yarn_length
+from lintarsia.telling.lengths import wound_length, yarn_length
 
 
 def pattern_plan_text(
@@ -60,4 +60,9 @@ def _need(work: PatternWork, need: Need, size: str, screen: Screen) -> Iterator[
     notes = [f"for {one_and_all(need.pieces)}"]
     if need.to_buy is not None and stated is not None and stated != need.to_buy:
         notes.append(f"the pattern has {stated:g}")
+    notes += [
+        f"divide a ball: wind {wound_length(part.metres, imperial)} off it for {part.supply} of {part.piece}, "
+        "which is worked beside the rest"
+        for part in need.parted
+    ]
     yield from wrap("; ".join(notes), screen.width, initial_indent="    ", subsequent_indent="    ")

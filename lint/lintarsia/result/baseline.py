@@ -31,6 +31,13 @@ class Entry(NamedTuple):
     message: str
 
 
+class Mark(NamedTuple):
+    """What an accepted result of a file is known by."""
+
+    rule: str
+    fingerprint: str
+
+
 @dataclass(frozen=True)
 class Baseline:
     """`entries` with the line each stands on in the file at `path`."""
@@ -76,6 +83,12 @@ def _marks(line: str) -> Iterable[tuple[str, str]]:
         return
     if _is_entry(entry):
         yield entry["file"], entry["fingerprint"]
+
+
+def accepted_of(baseline: Baseline, file: str) -> frozenset[Mark]:
+    """The results of one file that a baseline accepts."""
+    name = _relative(file, baseline.path)
+    return frozenset(Mark(entry.rule, entry.fingerprint) for entry in baseline.entries if entry.file == name)
 
 
 def write_out(report: Report, path: str, old: Baseline | None = None) -> str:

@@ -54,6 +54,8 @@ ON_PATTERNS = (
     "size/measurement",
     "size/off-centre",
     "size/repeat-fit",
+    "size/unstated",
+    "yarn/too-much",
 )
 ON_BOTH = (
     "care/infant-floats",
@@ -67,6 +69,14 @@ ON_BOTH = (
     "supply/waits",
     "yarn/too-little",
     "yarn/unused",
+)
+ON_KNITS = (
+    "knit/far-gauge",
+    "knit/impossible-amount",
+    "knit/missing-pattern",
+    "knit/no-such-place",
+    "knit/other-revision",
+    "knit/unknown-size",
 )
 BY_THE_ENGINE = (
     "baseline/stale",
@@ -82,6 +92,7 @@ KINDS: dict[str, tuple[Kind, ...]] = (
     dict.fromkeys(ON_CHARTS, (Kind.CHART,))
     | dict.fromkeys(ON_PATTERNS, (Kind.PATTERN,))
     | dict.fromkeys(ON_BOTH, (Kind.CHART, Kind.PATTERN))
+    | dict.fromkeys(ON_KNITS, (Kind.KNIT,))
     | dict.fromkeys(BY_THE_ENGINE, ())
 )
 NAMES = tuple(sorted(KINDS))

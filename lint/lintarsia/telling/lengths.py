@@ -9,6 +9,7 @@ from math import ceil
 
 from lintarsia.chart import Chart
 from lintarsia.chart.measure import MM_PER
+from lintarsia.telling.counts import count
 
 METRES_PER_YARD = 0.9144
 
@@ -73,3 +74,8 @@ def _tenths(value: float) -> str:
 def length_in(chart: Chart, mm: float) -> str:
     """`fabric_length` in the units of the chart's gauge."""
     return fabric_length(mm, is_imperial(chart))
+
+
+def ball_count(number: float) -> str:
+    """`1 ball`, `2.5 balls`."""
+    return count(int(number), "ball") if number == int(number) else f"{number:g} balls"

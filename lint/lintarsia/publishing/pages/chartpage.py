@@ -60,8 +60,8 @@ class Drawings:
     lying: bool  # whether the sheets lie on their side
 
 
-def draw(chart: Chart, plan: Plan, results: Sequence[Result]) -> Drawings:
-    """Every picture of a chart."""
+def draw(chart: Chart, plan: Plan, results: Sequence[Result], stamp: str = "") -> Drawings:
+    """Every picture of a chart. `stamp` is what its sheets say of its state."""
     bare = geometry(chart)
     ways = routes(chart, plan, bare)
     laid = len(plan.threads.runs) <= MOST_LAID_RUNS
@@ -72,7 +72,7 @@ def draw(chart: Chart, plan: Plan, results: Sequence[Result]) -> Drawings:
         files = {"paths.svg": yarn_paths_svg(chart, plan, ways=ways), "back.svg": back}
     cut = plan_sheets(chart)
     if len(cut) > 1 or _printed_cell(chart) < min(SMALLEST, cut[0].cell_mm):
-        files |= {f"sheet-{number}.svg": page for number, page in enumerate(sheets(chart), 1)}
+        files |= {f"sheet-{number}.svg": page for number, page in enumerate(sheets(chart, stamp=stamp), 1)}
     layers = LAYERS if laid else ("results",)
     drawn = chart_svg(
         chart, plan=plan, results=results[:MOST_MARKS], layers=layers, prefix=PREFIX, ways=ways, labels=small
@@ -134,7 +134,7 @@ _MARKS = Marks(
     "guide_to_techniques", "drawing", "supplies", "fullest", "hanging", "fabric", "back", "back_drawing", "paths",
     "fabric_width", "fabric_height", "paths_width", "paths_height", "key", "results", "size", "gauge", "allowed",
     "ends", "yarn", "allowance", "yarns", "number_of_sheets", "sheets", "winding", "on_balls", "ways", "rows", "sewn",
-    "number_of_ends", "list_of_ends",
+    "number_of_ends", "list_of_ends", "fingerprint", "stamp",
 )  # fmt: skip
 
 
@@ -145,9 +145,9 @@ def _cut(kind: Kind) -> Cut:
 
 def chart_page(
     chart: Chart, plan: Plan, entry: Entry, drawings: Drawings, layout: Layout, rules: dict[str, RuleInfo],
-    allowance: float,
+    allowance: float, stamp: str = "",
 ) -> bytes:  # fmt: skip
-    """The page's content as HTML."""
+    """The page's content as HTML. `stamp` says what state of the chart it shows."""
     assert entry.figures is not None
     key = make_key(chart, plan)
     chips = [chip(number) for number in range(len(key.number))]
@@ -217,6 +217,8 @@ def chart_page(
             "sewn": sewn,
             "number_of_ends": count(plan.totals.ends, "end"),
             "list_of_ends": ends,
+            "fingerprint": entry.fingerprint,
+            "stamp": escaped(stamp),
         }
     )
 

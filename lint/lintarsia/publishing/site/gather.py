@@ -8,6 +8,7 @@ from itertools import chain
 
 from lintarsia.engine.batches import batches
 from lintarsia.engine.checking import shown
+from lintarsia.engine.revision import revision_of
 from lintarsia.engine.subjects import subject_of
 from lintarsia.engine.targets import Target, find_targets
 from lintarsia.ground.kinds import kind_of
@@ -54,9 +55,15 @@ def tasks(
             cards,
             frame,
             shown(below) if os.path.isabs(target.path) else "",
+            _revision(target.path),
         )
         for number, (slug, target, below) in enumerate(zip(names, targets, inner, strict=True))
     ]
+
+
+def _revision(path: str) -> str:
+    revision = revision_of(path)
+    return revision.words if revision else ""
 
 
 def files_read(task: Task) -> Iterator[str]:

@@ -12,6 +12,7 @@ from lintarsia.telling.names import row_word
 
 if TYPE_CHECKING:
     from lintarsia.pattern.laying import Laid
+    from lintarsia.pattern.measurement import Measurement, Stated
     from lintarsia.pattern.model import Piece
     from lintarsia.pattern.work import About, PatternWork, Said
 
@@ -43,7 +44,8 @@ INFO = RuleInfo(
     },
     sources=(
         "arithmetic: stitches ÷ stitches to the gauge length × gauge length",
-        "tolerances: house values, half of the last digit usually printed",
+        "tolerances: house values, half of the last digit usually printed; whole, half and quarter inches beside "
+        "centimetres are common practice",
     ),
     subjects=(Kind.PATTERN,),
 )
@@ -58,18 +60,19 @@ def check_pattern(work: "PatternWork", options: Options) -> "Iterator[About]":
         if laid is None or "gauge" in laid.chart.assumed:
             return
         for what, sizes in piece.measures.items():
-            if size in sizes:
-                stated = sizes[size]
-                words = _off(laid, what, stated, _tolerance(work, stated, options))
-                if words:
-                    yield Said(what, words, work.place("pieces", piece.name, "measures", what, size))
+            words = _off(work, laid, what, sizes[size], options) if size in sizes else ""
+            if words:
+                yield Said(what, words, work.place("pieces", piece.name, "measures", what, size))
 
     return work.each(judge)
 
 
-def _tolerance(work: "PatternWork", stated: Length, options: Options) -> float:
-    own = work.pattern.tolerance
-    return (own or (options.imperial_tolerance if stated.imperial else options.tolerance)).mm
+def _tolerance(work: "PatternWork", stated: "Stated", options: Options, *, beside: bool) -> float:
+    """mm. The second of two numbers is the first in the other unit, rounded as it is printed: 16 in is any length that
+    is nearer to it than to 15 or 17."""
+    usual = options.imperial_tolerance if stated.length.imperial else options.tolerance
+    own = (work.pattern.tolerance or usual).mm
+    return max(own, stated.step_mm / 2) if beside else own
 
 
 def measured_mm(laid: "Laid", what: str) -> float:
@@ -81,16 +84,20 @@ def measured_mm(laid: "Laid", what: str) -> float:
     return wide / 2 if laid.chart.tube and what == "width" else wide
 
 
-def _off(laid: "Laid", what: str, stated: Length, tolerance: float) -> str:
+def _off(work: "PatternWork", laid: "Laid", what: str, said: "Measurement", options: Options) -> str:
+    """What is wrong with the first number that is off; "" where all are near enough."""
     found = measured_mm(laid, what)
-    if abs(found - stated.mm) <= tolerance + 1e-6:
-        return ""
+    for at, stated in enumerate(said.stated):
+        if abs(found - stated.length.mm) > _tolerance(work, stated, options, beside=at > 0) + 1e-6:
+            unit = stated.length.unit
+            name = {"width": "wide", "height": "high", "around": "around"}[what]
+            return f"{_made(laid, what)} {found / MM_PER[unit]:.1f} {unit} {name}; {said} is stated"
+    return ""
+
+
+def _made(laid: "Laid", what: str) -> str:
     gauge = laid.chart.gauge
     if what == "height":
-        made = f"{count(laid.chart.grid.height, row_word(laid.chart))} at {gauge.rows:g} to {gauge.over} are"
-    else:
-        half = " laid flat" if laid.chart.tube and what == "width" else ""
-        made = f"{stitch_count(laid.widest)} at {gauge.stitches:g} to {gauge.over} are{half}"
-    unit = stated.unit
-    name = {"width": "wide", "height": "high", "around": "around"}[what]
-    return f"{made} {found / MM_PER[unit]:.1f} {unit} {name}; {stated} is stated"
+        return f"{count(laid.chart.grid.height, row_word(laid.chart))} at {gauge.rows:g} to {gauge.over} are"
+    half = " laid flat" if laid.chart.tube and what == "width" else ""
+    return f"{stitch_count(laid.widest)} at {gauge.stitches:g} to {gauge.over} are{half}"

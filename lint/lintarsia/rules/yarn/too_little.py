@@ -11,8 +11,8 @@ from lintarsia.planning.yarn import duplicate_mm
 from lintarsia.result import Basis, Edit, Finding, Fix, Kind, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
 from lintarsia.rules.shared.citing import LOOP_SOURCES
-from lintarsia.telling.counts import count, one_and_all
-from lintarsia.telling.lengths import is_imperial, yarn_in, yarn_length, yarn_lengths
+from lintarsia.telling.counts import one_and_all
+from lintarsia.telling.lengths import ball_count, is_imperial, yarn_in, yarn_length, yarn_lengths
 
 if TYPE_CHECKING:
     from lintarsia.pattern.buying import Need
@@ -82,11 +82,11 @@ def _finding(chart: Chart, need: YarnNeed) -> Finding:
     name = yarn.name or yarn.id
     hold = "holds" if need.stated == 1 else "hold"
     enough = need.balls <= need.stated + 1e-9
-    message = f"{name}: {_balls(need.stated)} of {yarn.length} {hold} {has}; the chart needs {needs}"
+    message = f"{name}: {ball_count(need.stated)} of {yarn.length} {hold} {has}; the chart needs {needs}"
     if enough:
         message += f", {yarn_in(chart, need.buy_metres)} with the allowance"
     region = chart.places.value("yarns", need.yarn, "balls")
-    fix = Fix(f"state {_balls(need.to_buy)}", (Edit(region, str(need.to_buy)),), safe=False)
+    fix = Fix(f"state {ball_count(need.to_buy)}", (Edit(region, str(need.to_buy)),), safe=False)
     return Finding(
         "nothing-to-spare" if enough else "too-little",
         message,
@@ -133,7 +133,7 @@ def _short(work: "PatternWork", need: "Need", size: str) -> "Iterator[About]":
     enough = need.balls <= stated + 1e-9
     which = f" in {size}" if work.pattern.sized else ""
     hold = "holds" if stated == 1 else "hold"
-    message = f"{need.name}: {_balls(stated)} of {need.ball} {hold} {has}; all pieces{which} need {needs}"
+    message = f"{need.name}: {ball_count(stated)} of {need.ball} {hold} {has}; all pieces{which} need {needs}"
     if enough:
         message += f", {yarn_length(need.metres + need.allowance, imperial)} with the allowance"
     finding = Finding(
@@ -141,7 +141,7 @@ def _short(work: "PatternWork", need: "Need", size: str) -> "Iterator[About]":
         message,
         work.place("yarns", need.yarn, "balls", size),
         level=Level.WARNING if enough else None,
-        remedy=f"state {_balls(need.to_buy)}{which}",
+        remedy=f"state {ball_count(need.to_buy)}{which}",
         pattern=f"{need.yarn} {size}",
     )
     yield about(finding, size)
@@ -152,7 +152,3 @@ def about(finding: Finding, *sizes: str) -> "About":
     from lintarsia.pattern.work import About
 
     return About(finding, None, sizes)
-
-
-def _balls(number: float) -> str:
-    return count(int(number), "ball") if number == int(number) else f"{number:g} balls"

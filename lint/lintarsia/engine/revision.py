@@ -1,0 +1,48 @@
+"""Which commit a file stands at, for pages and prints, so that words about "row 14" can be tied to a state of it."""
+
+import os
+from functools import cache
+from typing import NamedTuple
+
+from lintarsia.engine.git import git, names
+from lintarsia.ground.bounds import repository
+from lintarsia.ground.trouble import Trouble
+
+
+class Revision(NamedTuple):
+    """The commit that is checked out, shortened, its day as ISO 8601 has it, and whether the file is just so in it."""
+
+    commit: str
+    date: str
+    clean: bool
+
+    @property
+    def words(self) -> str:
+        """`commit 1a2b3c4, 2026-11-05`; `changed since commit 1a2b3c4, 2026-11-05`."""
+        return f"{'' if self.clean else 'changed since '}commit {self.commit}, {self.date}"
+
+
+def revision_of(path: str) -> Revision | None:
+    """That of a file; None outside a repository, before the first commit and where there is no git to ask."""
+    top = repository(path)
+    if not os.path.lexists(os.path.join(top, ".git")):
+        return None
+    found = _state(os.path.realpath(top))
+    if found is None:
+        return None
+    commit, date, dirty = found
+    name = os.path.relpath(os.path.realpath(path), os.path.realpath(top)).replace(os.sep, "/")
+    return Revision(commit, date, name not in dirty)
+
+
+@cache
+def _state(top: str) -> tuple[str, str, frozenset[str]] | None:
+    """Commit, day and the names of files that differ from it, asked once a repository: a site has many charts."""
+    quiet = ("--no-optional-locks", "-c", "core.fsmonitor=false")
+    try:
+        commit, date = git(top, *quiet, "log", "-1", "--format=%h %cs").decode("ascii").split()
+        changed = git(top, *quiet, "diff", "--name-only", "--no-renames", "--no-ext-diff", "-z", "HEAD", "--")
+        unknown = git(top, *quiet, "ls-files", "--others", "-z")
+    except (Trouble, ValueError):
+        return None
+    return commit, date, frozenset(names(changed) + names(unknown))

@@ -1,0 +1,35 @@
+"""Which tests are asked over which room of lint/lintarsia, unless a run names them itself: its own, and few others that
+look at it, so that a sample takes minutes. Browser tests and others that are marked slow are asked over none."""
+
+SHARED = ["planning", "rules", "reference", "plansheets", "pattern", "mending", "examples", "engine", "written"]
+TESTS_OF = {
+    "ground": ["settings", "project/test_values.py", "engine/test_naming.py", "cli/test_links_in_charts.py"],
+    "chart": ["chart", "reading", "drawing", "plansheets"],
+    "telling": ["telling", "plansheets"],
+    "result": ["result", "reporting", "engine", "cli/test_baseline.py", "cli/test_baseline_in_settings.py"],
+    "reading": ["reading", "written/test_pasted_back.py", "written/test_row_parser.py"],
+    "planning": SHARED,
+    "plansheets": ["plansheets", "cli/test_plan_command.py", "planning/test_told_of_plans.py"],
+    "written": [f"written/test_{name}.py" for name in ("row_parser", "garment_words", "motifs", "written_reads_back")],
+    "pattern": [
+        "pattern",
+        "rules/test_edges_of_patterns.py",
+        "rules/test_edges_of_seams.py",
+        "cli/test_release_command.py",
+        "cli/test_pattern_pieces.py",
+    ],
+    "bringing": ["bringing"],
+    "rules": SHARED,
+    "settings": ["settings"],
+    "engine": ["engine", "cli/test_since.py", "settings", "pattern"],
+    "reporting": ["reporting", "reference/test_result_formats.py"],
+    "drawing": ["drawing"],
+    "mending": ["mending/test_safe_fixes.py", "mending/test_short_rows.py", "cli/test_fix_command.py"],
+    "publishing": ["site"],
+    "cli": ["cli", "drawing/test_draw_command.py", "bringing/test_bring_command.py"],
+}
+
+
+def tests_for(parts: list[str]) -> list[str]:
+    """Folders and files below tests/ for the rooms that the parts are of; "result/baseline.py" is of `result`."""
+    return list(dict.fromkeys(test for part in parts for test in TESTS_OF[part.partition("/")[0]]))

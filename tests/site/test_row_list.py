@@ -1,0 +1,78 @@
+"""The list of rows on a chart's page, whole: its ways, sides, stretches and yarns, in a chart that no mirror maps to
+itself."""
+
+import html
+import re
+from pathlib import Path
+
+import pytest
+
+from lintarsia.planning.planner import make_plan
+from lintarsia.publishing.pages.keyview import make_key
+from lintarsia.publishing.pages.rowview import rows_html
+from lintarsia.reading.reader import read_chart
+
+LOPSIDED = """\
+lintarsia: 1
+title: Lopsided
+worked: {worked}
+first-row: {side}
+gauge: {{stitches: 22, rows: 30, over: 10 cm}}
+colours:
+  A: {{name: Deep sea, shade: "#27406b"}}
+  B: {{name: Bone, shade: "#efe9dc"}}
+chart: |
+  AAABB
+  AABBB
+  AABBB
+"""
+
+
+def told(tmp_path: Path, worked: str = "flat", side: str = "RS") -> list[tuple[str, str, str, list[str], str]]:
+    """(row's class, `data-way`, arrow and words, stretches in the order told, side) of each row."""
+    file = tmp_path / "lop.chart.yaml"
+    text = LOPSIDED.format(worked=worked, side=side)
+    file.write_text(text if worked == "flat" else text.replace(f"first-row: {side}\n", ""), encoding="utf-8")
+    read = read_chart(str(file))
+    assert read.chart, read.problems
+    plan = make_plan(read.chart)
+    page = rows_html(read.chart, plan, make_key(read.chart, plan))
+    found = []
+    for row in re.findall(r'<tr id="row-.*?</tr>', page, re.DOTALL):
+        cls, way = re.findall(r'class="(\w+)[^"]*" data-way="(\w+)"', row)[0]
+        arrow = plain(re.findall(r'<span class="way">(.*?)</span></th>', row)[0])
+        runs = re.findall(r'<span class="run">(.*?)</em></span>', row)
+        sides = re.findall(r'class="side"[^>]*>(.*?)</span>', row)
+        found.append((cls, way, arrow, list(map(plain, runs)), plain("".join(sides))))
+    return found
+
+
+def plain(text: str) -> str:
+    return " ".join(html.unescape(re.sub(r"<[^>]+>", " ", text)).split())
+
+
+LEFTWARD, RIGHTWARD = ("rtl", "left", "← right to left"), ("ltr", "right", "→ left to right")
+
+
+def test_flat_rows_go_to_and_fro_and_begin_at_the_right(tmp_path: Path) -> None:
+    """A right-side row is worked from right to left, as the chart is seen; common practice."""
+    rows = told(tmp_path)
+    assert [row[:3] for row in rows] == [LEFTWARD, RIGHTWARD, LEFTWARD]
+    assert [row[4] for row in rows] == ["right side", "wrong side", "right side"]
+
+
+def test_a_chart_that_begins_with_a_wrong_side_row_begins_at_the_left(tmp_path: Path) -> None:
+    assert [row[:3] for row in told(tmp_path, side="WS")] == [RIGHTWARD, LEFTWARD, RIGHTWARD]
+
+
+def test_rounds_all_go_from_right_to_left(tmp_path: Path) -> None:
+    assert [row[:3] for row in told(tmp_path, worked="round")] == [LEFTWARD] * 3
+
+
+SEA_LAST = [["3 Bone B1", "2 Deep sea A1"], ["2 Deep sea A1", "3 Bone B1"], ["2 Bone B1", "3 Deep sea A1"]]
+BONE_LAST = [["2 Deep sea A1", "3 Bone B1"], ["3 Bone B1", "2 Deep sea A1"], ["3 Deep sea A1", "2 Bone B1"]]
+
+
+@pytest.mark.parametrize(("side", "rows"), [("RS", SEA_LAST), ("WS", BONE_LAST)])
+def test_stretches_are_told_in_the_order_they_are_worked(side: str, rows: list[list[str]], tmp_path: Path) -> None:
+    assert [row[3] for row in told(tmp_path, side=side)] == rows
