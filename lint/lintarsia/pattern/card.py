@@ -43,6 +43,8 @@ class Card:
     duties: tuple[Duty, ...]
     tool: str
     stamp: str = ""
+    knitted: tuple[str, ...] = ()  # by size, who has knitted it at which revision; empty where no test knit is known
+    ticked: tuple[str, ...] = ()  # boxes that the test knits tick
 
     @property
     def ready(self) -> bool:
