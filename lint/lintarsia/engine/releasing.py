@@ -2,13 +2,15 @@
 
 import os
 from collections.abc import Iterable
+from dataclasses import replace
 
+from lintarsia.engine.gating import gate_results, knit_gate, with_gate
 from lintarsia.engine.revision import revision_of
 from lintarsia.engine.running import check_paths
 from lintarsia.engine.subjects.pattern import work_on
 from lintarsia.pattern.card import Card, make_card
 from lintarsia.pattern.reading import read_pattern
-from lintarsia.result import Finding, Level, Report
+from lintarsia.result import Finding, Level, Report, Result
 from lintarsia.settings import Settings, SettingsFinder
 
 
@@ -36,9 +38,17 @@ def release_card(file: str, settings: Settings | None = None, block: Level | Non
     report: Report = check_paths([file, *charts], settings=settings, block=block)
     holding = [(path, finder.for_folder(os.path.dirname(os.path.abspath(path)))) for path in (file, *charts)]
     ran = {rule.name for path, held in holding for rule in held.armed(os.path.abspath(path)).checks}
+    found = knit_gate(file, work, finder)
+    if found is not None:
+        report = replace(report, results=sorted([*report.results, *gate_results(file, found, own)], key=_order))
     revision = revision_of(file)
     words = revision.words if revision else ""
-    return make_card(work, report, ran | {"file/schema", "file/unreadable"}, list(_off(holding)), revision=words)
+    card = make_card(work, report, ran | {"file/schema", "file/unreadable"}, list(_off(holding)), revision=words)
+    return card if found is None else with_gate(card, found)
+
+
+def _order(result: Result) -> tuple[object, ...]:
+    return result.order
 
 
 def _from_here(file: str) -> str:

@@ -43,6 +43,8 @@ class Card:
     duties: tuple[Duty, ...]
     tool: str
     stamp: str = ""
+    knitted: tuple[str, ...] = ()  # by size, who has knitted it at which revision; empty where no test knit is known
+    ticked: tuple[str, ...] = ()  # boxes that the test knits tick
 
     @property
     def ready(self) -> bool:
@@ -112,7 +114,7 @@ def _idle(work: PatternWork) -> Iterable[str]:
         "repeat": any(chart.repeat for chart in charts),
         "seam": bool(work.pattern.seams),
         "symmetry": any(chart.symmetry for chart in charts),
-        "words": any(chart.written for chart in charts),
+        "words": any(chart.in_words for chart in charts),
     }
     return (group for group, there in declared.items() if not there)
 
