@@ -3,7 +3,17 @@ look at it, so that a sample takes minutes. Browser tests and others that are ma
 
 SHARED = ["planning", "rules", "reference", "plansheets", "pattern", "mending", "examples", "engine", "written"]
 # Without the command: what makes pixels starts threads, which are not in a fork.
-DRAWN = ["chart_drawing", "fabric_drawing", "routes", "shades", "shape_marks", "sheets", "signs", "small_drawings"]
+DRAWN = [
+    "chart_drawing",
+    "fabric_drawing",
+    "routes",
+    "shades",
+    "shape_marks",
+    "directions",
+    "sheets",
+    "signs",
+    "small_drawings",
+]
 # Without those that start pools of processes.
 ENGINE = ["batches", "checking", "misnamed", "naming", "spool", "subjects", "unjudged"]
 TESTS_OF = {
