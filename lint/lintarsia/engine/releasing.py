@@ -2,12 +2,15 @@
 
 import os
 from collections.abc import Iterable
+from dataclasses import replace
 
+from lintarsia.engine.gating import gate_results, knit_gate, with_gate
+from lintarsia.engine.revision import revision_of
 from lintarsia.engine.running import check_paths
 from lintarsia.engine.subjects.pattern import work_on
 from lintarsia.pattern.card import Card, make_card
 from lintarsia.pattern.reading import read_pattern
-from lintarsia.result import Finding, Level, Report
+from lintarsia.result import Finding, Level, Report, Result
 from lintarsia.settings import Settings, SettingsFinder
 
 
@@ -24,6 +27,7 @@ def release_card(file: str, settings: Settings | None = None, block: Level | Non
 
     Raises Unpublishable where the file holds no pieces, and Trouble where the run cannot be made.
     """
+    file = _from_here(file)
     finder = SettingsFinder(settings)
     own = finder.for_folder(os.path.dirname(os.path.abspath(file)))
     reading = read_pattern(file, max_bytes=own.max_bytes)
@@ -34,7 +38,25 @@ def release_card(file: str, settings: Settings | None = None, block: Level | Non
     report: Report = check_paths([file, *charts], settings=settings, block=block)
     holding = [(path, finder.for_folder(os.path.dirname(os.path.abspath(path)))) for path in (file, *charts)]
     ran = {rule.name for path, held in holding for rule in held.armed(os.path.abspath(path)).checks}
-    return make_card(work, report, ran | {"file/schema", "file/unreadable"}, list(_off(holding)))
+    found = knit_gate(file, work, finder)
+    if found is not None:
+        report = replace(report, results=sorted([*report.results, *gate_results(file, found, own)], key=_order))
+    revision = revision_of(file)
+    words = revision.words if revision else ""
+    card = make_card(work, report, ran | {"file/schema", "file/unreadable"}, list(_off(holding)), revision=words)
+    return card if found is None else with_gate(card, found)
+
+
+def _order(result: Result) -> tuple[object, ...]:
+    return result.order
+
+
+def _from_here(file: str) -> str:
+    """The way from the current folder, which is what goes on a card: an absolute path tells of a disk."""
+    try:
+        return os.path.relpath(file) if os.path.isabs(file) else file
+    except ValueError:  # on another drive
+        return file
 
 
 def _off(holding: Iterable[tuple[str, Settings]]) -> Iterable[str]:

@@ -2,7 +2,9 @@
 
 from collections.abc import Iterable, Mapping, Sequence
 
+from lintarsia.chart.content import stamp_words
 from lintarsia.ground.values import dataclass
+from lintarsia.pattern.content import pattern_fingerprint
 from lintarsia.pattern.duties import Duty, duties
 from lintarsia.pattern.sizes import SizeSheet, size_sheets
 from lintarsia.pattern.work import PatternWork
@@ -24,7 +26,7 @@ class Card:
     """`blocking` results keep the pattern from release; `standing` ones do not; `accepted` ones have a justification.
 
     `passed` maps a group of rules to the rules that looked and found nothing in any file; `idle` are groups that had
-    nothing to look at; `off` are rules that the settings switch off.
+    nothing to look at; `off` are rules that the settings switch off. `stamp` says which state of the files it is of.
     """
 
     title: str
@@ -40,6 +42,9 @@ class Card:
     sizes: tuple[SizeSheet, ...]
     duties: tuple[Duty, ...]
     tool: str
+    stamp: str = ""
+    knitted: tuple[str, ...] = ()  # by size, who has knitted it at which revision; empty where no test knit is known
+    ticked: tuple[str, ...] = ()  # boxes that the test knits tick
 
     @property
     def ready(self) -> bool:
@@ -58,12 +63,21 @@ class Card:
         return f"Not ready: {number} {'result blocks' if number == 1 else 'results block'} release."
 
     @property
+    def acceptances(self) -> tuple[tuple[Result, ...], ...]:
+        """The accepted results, those of one rule for one reason together."""
+        groups: dict[tuple[str, str], list[Result]] = {}
+        for result in self.accepted:
+            groups.setdefault((result.rule, result.justification), []).append(result)
+        return tuple(map(tuple, groups.values()))
+
+    @property
     def rules_passed(self) -> int:
         return sum(map(len, self.passed.values()))
 
 
-def make_card(work: PatternWork, report: Report, ran: Iterable[str], off: Sequence[str]) -> Card:
-    """The card of a pattern from the report on it and its charts. `ran` are the rules that looked at any of them."""
+def make_card(work: PatternWork, report: Report, ran: Iterable[str], off: Sequence[str], *, revision: str = "") -> Card:
+    """The card of a pattern from the report on it and its charts. `ran` are the rules that looked at any of them;
+    `revision` is that of the repository, in words."""
     live = [result for result in report.results if not result.suppressed]
     found = {result.rule for result in report.results}
     passed: dict[str, list[str]] = {}
@@ -87,6 +101,7 @@ def make_card(work: PatternWork, report: Report, ran: Iterable[str], off: Sequen
         sizes=size_sheets(work),
         duties=duties(work),
         tool=f"lintarsia {report.version}",
+        stamp=stamp_words(pattern_fingerprint(work), pattern.version, revision),
     )
 
 

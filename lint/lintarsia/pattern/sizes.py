@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from lintarsia.chart.measure import MM_PER, Length
 from lintarsia.ground.values import dataclass
 from lintarsia.pattern.buying import needs_of
+from lintarsia.pattern.content import piece_fingerprint
 from lintarsia.pattern.fit import Motif
 from lintarsia.pattern.laying import Laid
 from lintarsia.pattern.model import Piece
@@ -24,6 +25,7 @@ class PieceLine:
     measured: str
     stated: str
     motif: str
+    fingerprint: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,6 +63,7 @@ def _pieces(work: PatternWork, size: str) -> Iterator[PieceLine]:
                 measured=_measured(laid),
                 stated=", ".join(f"{what} {by[size]}" for what, by in piece.measures.items() if size in by),
                 motif=_motif(laid, laid.motif, piece) if laid.motif else "",
+                fingerprint=piece_fingerprint(work, piece, size) or "",
             )
 
 

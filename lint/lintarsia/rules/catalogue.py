@@ -84,6 +84,9 @@ BY_THE_ENGINE = (
     "engine/out-of-time",
     "file/schema",
     "file/unreadable",
+    "knit/open-remark",
+    "knit/untested-size",
+    "knit/yarn-short",
     "suppress/unknown-rule",
     "suppress/unmatched",
 )
