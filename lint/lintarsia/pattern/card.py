@@ -114,7 +114,7 @@ def _idle(work: PatternWork) -> Iterable[str]:
         "repeat": any(chart.repeat for chart in charts),
         "seam": bool(work.pattern.seams),
         "symmetry": any(chart.symmetry for chart in charts),
-        "words": any(chart.written for chart in charts),
+        "words": any(chart.in_words for chart in charts),
     }
     return (group for group, there in declared.items() if not there)
 

@@ -4,11 +4,13 @@ from dataclasses import replace
 
 from lintarsia.chart import Chart, Places, Wearer
 from lintarsia.chart.grid import build_grid
+from lintarsia.chart.texture import PLAIN, Texture, build_texture
 from lintarsia.ground.regions import NOWHERE
 from lintarsia.ground.values import dataclass
 from lintarsia.pattern.carried import carried
 from lintarsia.pattern.fit import Fit, Motif, fit_of, motif_of
 from lintarsia.pattern.model import Piece
+from lintarsia.pattern.weave import PLAIN as STOCKING
 from lintarsia.pattern.weave import Weave, weave_of, woven_rows
 
 MOST_CELLS = 2**20  # of one piece: a thousand stitches and as many rows
@@ -58,7 +60,7 @@ def _whole(chart: Chart, weave: Weave, title: str, wearer: Wearer | None) -> Cha
     """The chart of the piece. The file's own words and accepted results are not the piece's."""
     rows = woven_rows(chart, weave)
     own = carried(chart, weave, rows)
-    return replace(
+    laid = replace(
         chart,
         title=title,
         grid=build_grid(rows, tuple(chart.colours)),
@@ -69,9 +71,19 @@ def _whole(chart: Chart, weave: Weave, title: str, wearer: Wearer | None) -> Cha
         duplicate=own.duplicate,
         wearer=chart.wearer or wearer,
         supplies=None,
+        texture=None,
         written={},
+        written_sides={},
         written_entries=(),
         symmetry=(),
         suppressions=(),
         places=Places(lines=(NOWHERE,) * len(rows)),
     )
+    return laid if chart.texture is None else replace(laid, texture=_texture(chart.texture, weave, laid))
+
+
+def _texture(texture: Texture, weave: Weave, laid: Chart) -> Texture | None:
+    """The purl and garter stitches of the piece; plain knitting around a motif is stocking stitch."""
+    woven = ["".join([row[c] if c != STOCKING else PLAIN for c in weave.columns]) for row in texture.rows]
+    line = PLAIN * len(weave.columns)
+    return build_texture([line if at == STOCKING else woven[at] for at in weave.rows], laid.garter_purls)
