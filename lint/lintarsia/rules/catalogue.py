@@ -84,6 +84,8 @@ BY_THE_ENGINE = (
     "engine/out-of-time",
     "file/schema",
     "file/unreadable",
+    "release/other-content",
+    "release/uncommitted",
     "suppress/unknown-rule",
     "suppress/unmatched",
 )
