@@ -104,7 +104,7 @@ def test_no_heading_is_left_at_the_foot_of_a_page(look: Look) -> None:
     """As far as a style can ask for it: from the heading down to the first row of its table, each keeps to the next."""
     page = look.at("charts/night-owl-mitten.html")
     page.emulate_media(media="print")
-    for part in (".ends h2", ".ends summary", ".ends thead", ".winding h2", ".winding caption", ".winding thead"):
+    for part in (".ends h2", ".ends summary", ".ends thead", ".winding h2", ".on-balls caption", ".on-balls thead"):
         kept = page.locator(part).evaluate("(part) => getComputedStyle(part).breakAfter")
         assert kept == "avoid", part
     for row in page.locator("tbody tr:first-child").all():

@@ -6,8 +6,8 @@ from sitekit import PHONE, Look
 
 def test_the_overview_is_complete(look: Look) -> None:
     page = look.at("index.html", size=PHONE, java_script_enabled=False)
-    expect(page.locator(".swatch")).to_have_count(7)
-    expect(page.locator(".swatch .frame img")).to_have_count(6)
+    expect(page.locator(".swatch")).to_have_count(8)
+    expect(page.locator(".swatch .frame img")).to_have_count(7)
     expect(page.locator(".fold")).to_be_hidden()
     page.locator("#as-table").check()
     expect(page.get_by_role("table")).to_be_visible()

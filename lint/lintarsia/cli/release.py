@@ -64,7 +64,7 @@ def command(
     else:
         write_file(output, text)
     if record and card.ready:
-        from lintarsia.engine.releasing import record_release
+        from lintarsia.engine.republishing import record_release
 
         click.echo(f"lintarsia: {record_release(card, named_settings(settings_file), notes)}", err=True)
     if not card.ready and output is not None:

@@ -48,6 +48,8 @@ class Card:
     stamps: tuple[tuple[str, str], ...] = ()
     fingerprint: str = ""
     before: str = ""
+    knitted: tuple[str, ...] = ()  # by size, who has knitted it at which revision; empty where no test knit is known
+    ticked: tuple[str, ...] = ()  # boxes that the test knits tick
 
     @property
     def ready(self) -> bool:
@@ -138,7 +140,7 @@ def _idle(work: PatternWork) -> Iterable[str]:
         "repeat": any(chart.repeat for chart in charts),
         "seam": bool(work.pattern.seams),
         "symmetry": any(chart.symmetry for chart in charts),
-        "words": any(chart.written for chart in charts),
+        "words": any(chart.in_words for chart in charts),
     }
     return (group for group, there in declared.items() if not there)
 

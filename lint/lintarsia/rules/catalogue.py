@@ -52,6 +52,7 @@ ON_PATTERNS = (
     "pieces/pair",
     "seam/continuity",
     "size/measurement",
+    "size/motif-cut",
     "size/off-centre",
     "size/repeat-fit",
     "size/unstated",
@@ -86,6 +87,9 @@ BY_THE_ENGINE = (
     "file/unreadable",
     "release/other-content",
     "release/uncommitted",
+    "knit/open-remark",
+    "knit/untested-size",
+    "knit/yarn-short",
     "suppress/unknown-rule",
     "suppress/unmatched",
 )
