@@ -53,7 +53,7 @@ def _revision(knit: Knit) -> str:
     if knit.revision == NOW:
         return "as it is now"
     if knit.revision == THEN:
-        return f"as it was in {knit.commit}"
+        return f"as it was in {knit.commit}{', with the stitches of now' if knit.same_stitches else ''}"
     return "revision not stated" if knit.revision == UNSAID else f"revision {knit.fingerprint} unknown here"
 
 
