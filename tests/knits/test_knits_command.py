@@ -84,6 +84,13 @@ def test_write_states_the_loop_and_nothing_else(group: Path, capsys: pytest.Capt
     assert "18.8 mm stated" in told(capsys)
 
 
+def test_a_whole_number_of_millimetres_is_written_as_one(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """`20 mm`, as every length is: what was written is read again before it stands."""
+    write_knits(tmp_path, [Knitter("Wren", "small", 4.0)])
+    assert main(["knits", str(tmp_path), "--write"]) == 0
+    assert "loop: 20 mm}" in (tmp_path / "fox.chart.yaml").read_text("utf-8")
+
+
 def test_a_stated_loop_is_replaced_in_its_place(group: Path, capsys: pytest.CaptureFixture[str]) -> None:
     (group / "fox.chart.yaml").write_text(chart(loop=21), encoding="utf-8")
     assert main(["knits", "--write", "--format", "csv"]) == 0
