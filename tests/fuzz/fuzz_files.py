@@ -6,12 +6,13 @@ from typing import Any
 
 from hypothesis import strategies as st
 
+from lintarsia.ground.kinds import Kind
 from lintarsia.rules.shared.cases import read_cases
 
 ROOT = Path(__file__).parents[2]
 CASES = list(read_cases(ROOT / "tests" / "cases"))
 CHARTS = [case.chart for case in CASES if not case.pattern]
-PATTERNS = [case.chart for case in CASES if case.pattern]
+PATTERNS = [case.chart for case in CASES if case.kind is Kind.PATTERN]
 
 PIECES = [
     "", " ", "  ", "\t", "\n", "\r\n", "\r", "\n\n", ":", ": ", "- ", "? ", "#", " # remark", "|", "|+", "|2-", ">",

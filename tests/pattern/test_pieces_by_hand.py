@@ -55,9 +55,9 @@ def pattern(folder: Path, text: str, **charts: str) -> PatternWork:
 
 
 def plan_of(chart: Chart) -> dict[str, Any]:
-    """The plan without what only names the chart."""
+    """The plan without what names the chart, or has its name in it."""
     document = plan_document(chart, make_plan(chart))
-    return {key: value for key, value in document.items() if key not in ("chart", "title")}
+    return {key: value for key, value in document.items() if key not in ("chart", "title", "fingerprint")}
 
 
 def same(work: PatternWork, size: str, hand: Chart, piece: str = "front") -> None:

@@ -67,6 +67,6 @@ def results_of(case: Case, folder: Path) -> list[Result]:
     """All results, sorted; `folder` is the working folder, and takes the case's other files."""
     for name, text in case.beside.items():
         (folder / name).write_text(text, encoding="utf-8")
-    name = "case.pattern.yaml" if case.pattern else "case.chart.yaml"
+    name = f"case{case.kind.suffix}"
     checked = check_chart(name, case.chart.encode(), settings_of(case, folder))
     return sorted(checked.results, key=lambda result: result.order)

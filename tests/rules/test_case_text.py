@@ -83,7 +83,7 @@ def test_a_case_of_a_pattern_with_the_charts_in_its_folder(tmp_path: Path, besid
         ("{chart: y}", "the case has no expect, name"),
         (
             "{name: x, pattern: y, expect: [], rows: 3, a: b}",
-            "a case has no a, rows; it has chart, charts, expect, name, pattern, settings",
+            "a case has no a, rows; it has chart, charts, expect, log, name, pattern, settings",
         ),
     ],
 )

@@ -60,7 +60,7 @@ def test_a_rule_that_cannot_be_imported_is_missed_loudly(monkeypatch: pytest.Mon
 def test_a_rule_says_all_it_should_of_itself(name: str) -> None:
     rule = catalogue.load(name)
     info = rule.info
-    checks = [check for check in (rule.check, rule.check_pattern) if check is not None]
+    checks = [check for check in (rule.check, rule.check_pattern, rule.check_knit) if check is not None]
     assert info.name == name, f"{module_name(name)} calls itself {info.name}; the catalogue calls it {name}"
     assert re.fullmatch(r"[a-z]+/[a-z]+(-[a-z]+)*", name)
     for part in ("summary", "why", "remedy"):

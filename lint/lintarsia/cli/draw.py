@@ -21,6 +21,7 @@ if TYPE_CHECKING:
 
     from lintarsia.chart import Chart, Reckoning
     from lintarsia.pattern.choosing import PieceInSize
+    from lintarsia.pattern.model import Pattern
     from lintarsia.pattern.work import PatternWork
     from lintarsia.planning.model import Plan
     from lintarsia.result import Result
@@ -106,7 +107,7 @@ def command(
     with watching(f"drawing {size_of(chart)}"):
         plan = _plan(chart, settings.reckoning) if _needs_plan(picture, layers) else None
         results = _results(chart, settings) if "results" in layers else ()
-        drawings = _draw(chart, picture, layers, paper, plan, results)
+        drawings = _draw(chart, picture, layers, paper, plan, _stamp(chart), results)
     if output is None:
         if len(drawings) > 1:
             raise Trouble(f"the chart takes {len(drawings)} sheets; say where to put them with --output")
@@ -132,7 +133,8 @@ def _draw_pieces(
     with watching(f"drawing {count(len(chosen), 'piece')}"):
         for one in chosen:
             plan = work.plan(one.piece, one.size) if _needs_plan(picture, layers) else None
-            made.append((one, _draw(one.chart, picture, layers, paper, plan)))
+            stamp = _stamp(one.chart, work.pattern)
+            made.append((one, _draw(one.chart, picture, layers, paper, plan, stamp)))
     if output is None:
         if len(made) > 1 or len(made[0][1]) > 1:
             raise Trouble(f"{count(sum(len(d) for _, d in made), 'picture')}; say where to put them with --output")
@@ -161,22 +163,37 @@ def _draw(
     layers: tuple[str, ...],
     paper: str,
     plan: "Plan | None",
+    stamp: str,
     results: "tuple[Result, ...]" = (),
 ) -> list[str]:
-    """`plan` is there where `_needs_plan`."""
+    """`plan` is there where `_needs_plan`; `stamp` says what state of the chart is drawn."""
     from lintarsia import drawing
+    from lintarsia.drawing.stamp import stamped
 
     if picture == "sheets":
-        return drawing.sheets(chart, paper)
-    if picture == "fabric":
-        return [drawing.fabric_svg(chart)]
-    if picture == "back":
-        return [drawing.fabric_svg(chart, back=True, plan=plan)]
-    if picture == "paths":
+        made = drawing.sheets(chart, paper, stamp)
+    elif picture in ("fabric", "back"):
+        made = [drawing.fabric_svg(chart, back=picture == "back", plan=plan)]
+    elif picture == "paths":
         assert plan is not None
-        return [drawing.yarn_paths_svg(chart, plan)]
-    made = drawing.chart_svg(chart, results=results, plan=plan, layers=layers, shown=layers, background=True, key=True)
-    return [made]
+        made = [drawing.yarn_paths_svg(chart, plan)]
+    else:
+        svg = drawing.chart_svg(
+            chart, results=results, plan=plan, layers=layers, shown=layers, background=True, key=True
+        )
+        made = [svg]
+    return [stamped(svg, stamp) for svg in made]
+
+
+def _stamp(chart: "Chart", pattern: "Pattern | None" = None) -> str:
+    from lintarsia.chart.content import chart_fingerprint, stamp_words
+    from lintarsia.engine.revision import revision_of
+
+    files = [chart.path, *([pattern.path] if pattern else [])]
+    states = [found for file in files if os.path.exists(file) and (found := revision_of(file))]
+    state = min(states, key=lambda found: found.clean, default=None)  # what differs from its commit is told
+    version = pattern.version if pattern else ""
+    return stamp_words(chart_fingerprint(chart), version, state.words if state else "")
 
 
 def _plan(chart: "Chart", reckoning: "Reckoning") -> "Plan":

@@ -4,6 +4,7 @@ import re
 from collections.abc import Sequence
 
 from lintarsia.drawing.geometry import CELL
+from lintarsia.drawing.stamp import stamp_of, stamp_png
 from lintarsia.drawing.svg import FONT
 from lintarsia.ground.installing import how_to_install
 from lintarsia.ground.trouble import Trouble
@@ -35,7 +36,7 @@ def to_png(svg: str, width: int) -> bytes:
     wide, high = size_of(svg)
     width = max(1, min(width, WIDEST, int(WIDEST * wide / high)))
     try:
-        return bytes(svg_to_bytes(svg_string=svg, width=width, dpi=96))
+        return stamp_png(bytes(svg_to_bytes(svg_string=svg, width=width, dpi=96)), stamp_of(svg))
     except ValueError as failure:
         raise Trouble(f"the PNG could not be drawn ({failure})") from None
 
@@ -60,7 +61,10 @@ def to_pdf(svgs: Sequence[str]) -> bytes:
         import typst
     except ImportError:
         raise Trouble(f"PDF needs one more library: {how_to_install('pdf')}") from None
-    pages, files = ["#set document(date: none)"], {}
+    told = dict.fromkeys(filter(None, map(stamp_of, svgs)))
+    files = {f"k{number}": words for number, words in enumerate(told)}
+    keywords = "".join(f"sys.inputs.{name}, " for name in files)
+    pages = [f"#set document(date: none, keywords: ({keywords}))"]
     for number, svg in enumerate(svgs):
         wide, high = page_size(svg)
         files[f"p{number}"] = svg

@@ -1,7 +1,8 @@
 """Draws the print sheets: cells, numbers, marks to tape them by, a small map, the key."""
 
 from lintarsia.chart import Chart, Worked
-from lintarsia.drawing.cells import CellPainter
+from lintarsia.chart.content import chart_fingerprint, stamp_words
+from lintarsia.drawing.cells import CellPainter, draw_no_stitch
 from lintarsia.drawing.chart import describe
 from lintarsia.drawing.geometry import CELL, Geometry
 from lintarsia.drawing.key import draw_key, key_lines
@@ -32,20 +33,23 @@ from lintarsia.drawing.sheets import (
     plan_sheets,
 )
 from lintarsia.drawing.svg import FONT, document, escape, num
+from lintarsia.drawing.texture import draw_dots
 
 WHITE = "#ffffff"  # a printer's paper
 LONGEST_TITLE = 48
 
 
-def sheets(chart: Chart, paper: str = "A4") -> list[str]:
+def sheets(chart: Chart, paper: str = "A4", stamp: str = "") -> list[str]:
     """The chart as SVG print sheets of "A4" or "Letter", the first at the lower right where the knitting begins.
 
     Neighbouring sheets share three stitches or rows; a ringed cross on the same line of both shows where they meet.
+    `stamp` is what state of the chart they show; without it its fingerprint, since sheets lie about for years.
     """
-    return [_sheet(chart, sheet) for sheet in plan_sheets(chart, paper)]
+    stamp = stamp or stamp_words(chart_fingerprint(chart))
+    return [_sheet(chart, sheet, stamp) for sheet in plan_sheets(chart, paper)]
 
 
-def _sheet(chart: Chart, sheet: Sheet) -> str:
+def _sheet(chart: Chart, sheet: Sheet, stamp: str) -> str:
     part, place = part_of(chart, sheet)
     unit = CELL / sheet.cell_mm
     painter = CellPainter(part, place)
@@ -68,13 +72,14 @@ def _sheet(chart: Chart, sheet: Sheet) -> str:
         if sheet.rows[0] <= r <= sheet.rows[1]
     ]
     body = (
-        f'<rect width="100%" height="100%" fill="{WHITE}"/>'
+        f'<rect width="100%" height="100%" fill="{WHITE}"/>{draw_no_stitch(part.grid, place)}'
         f'<g font-family="{FONT}" text-anchor="middle" font-size="{painter.font_size}" fill="none" '
         f'stroke-width="{painter.stroke}">{rows}</g>'
+        f"{draw_dots(part, place)}"
         f"{grid_lines(part, place, _slits(chart, sheet))}{_repeat(chart, sheet, place)}{_overlaps(sheet, place)}"
         f'<g font-family="{FONT}" fill="{MUTED}" font-size="{num(number_size(chart, place))}">'
         f"{row_numbers(part, place, gutter)}{stitch_numbers(chart, place, drop)}{draw_shaping(chart, place)}</g>"
-        f"{''.join(arrows)}{_heading(chart, sheet, unit)}{key}"
+        f"{''.join(arrows)}{_heading(chart, sheet, unit, stamp)}{key}"
     )
     return document(
         body,
@@ -100,7 +105,7 @@ def _shows(chart: Chart, sheet: Sheet) -> str:
     return f"stitches {first}–{last}, {unit} {sheet.rows[0]}–{sheet.rows[1]}"
 
 
-def _heading(chart: Chart, sheet: Sheet, unit: float) -> str:
+def _heading(chart: Chart, sheet: Sheet, unit: float, stamp: str) -> str:
     title = chart.title
     if len(title) > LONGEST_TITLE:
         title = title[: LONGEST_TITLE - 1].rstrip() + "…"
@@ -115,7 +120,9 @@ def _heading(chart: Chart, sheet: Sheet, unit: float) -> str:
         f'<text x="{num(left)}" y="{num((MARGIN + 9.4) * unit)}" font-size="{num(3 * unit)}" fill="{MUTED}">'
         f"{escape(size)}</text>"
         f'<text x="{num(right - map_wide)}" y="{num((MARGIN + 9.4) * unit)}" text-anchor="end" '
-        f'font-size="{num(3 * unit)}" fill="{MUTED}">{words}</text></g>{_map(sheet, right, MARGIN * unit, unit)}'
+        f'font-size="{num(3 * unit)}" fill="{MUTED}">{words}</text>'
+        f'<text class="lx-stamp" x="{num(left)}" y="{num((MARGIN + 12.6) * unit)}" font-size="{num(2.4 * unit)}" '
+        f'fill="{MUTED}">{escape(stamp)}</text></g>{_map(sheet, right, MARGIN * unit, unit)}'
     )
 
 

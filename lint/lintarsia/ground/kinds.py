@@ -8,11 +8,17 @@ class Kind(StrEnum):
 
     CHART = "chart"
     PATTERN = "pattern"
+    KNIT = "knit"
 
     @property
     def suffix(self) -> str:
         """How the names of such files end."""
         return SUFFIXES[self]
+
+    @property
+    def noun(self) -> str:
+        """What one such file is, in words: a log stands for the test knit that it tells of."""
+        return "test knit" if self is Kind.KNIT else str(self)
 
     @property
     def whole(self) -> bool:

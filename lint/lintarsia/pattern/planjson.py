@@ -6,6 +6,7 @@ from typing import Any
 
 from lintarsia.pattern.buying import Need, needs_of
 from lintarsia.pattern.choosing import PieceInSize
+from lintarsia.pattern.content import pattern_fingerprint
 from lintarsia.pattern.work import PatternWork
 from lintarsia.plansheets.json import plan_document, plan_json
 
@@ -26,6 +27,7 @@ def pattern_plan_json(work: PatternWork, chosen: Sequence[PieceInSize]) -> str:
         "schema": json.dumps(SCHEMA),
         "pattern": json.dumps(work.pattern.path, ensure_ascii=False),
         "title": json.dumps(work.pattern.title, ensure_ascii=False),
+        "fingerprint": json.dumps(pattern_fingerprint(work)),
         "pieces": "[\n" + ",\n".join(f"    {_line(_piece(work, one))}" for one in chosen) + "\n  ]",
         "yarns": "{" + ",".join(f"\n    {_line(yarn)}: {_line(sizes)}" for yarn, sizes in yarns.items()) + "\n  }",
     }

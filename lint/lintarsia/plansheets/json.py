@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from typing import Any
 
 from lintarsia.chart import Chart, Yarn
+from lintarsia.chart.content import chart_fingerprint
 from lintarsia.chart.sides import Sides
 from lintarsia.planning.edgework import EdgeRun
 from lintarsia.planning.model import End, PartPlan, Plan, RowPlan, Supply, YarnNeed
@@ -44,6 +45,7 @@ def plan_document(chart: Chart, plan: Plan) -> dict[str, Any]:
         "title": chart.title,
         "worked": plan.worked.value,
         "technique": plan.technique.value,
+        "fingerprint": chart_fingerprint(chart),
         "limits": {
             "supplies": bounds.supplies,
             "strand": bounds.strand,
@@ -180,6 +182,7 @@ def _part(part: PartPlan) -> dict[str, Any]:
         "waiting": list(part.waiting),
         "held": list(part.held),
         "interlocks": part.interlocks,
+        "crossings": part.crossings,
         "needs": part.needs,
     }
 

@@ -74,7 +74,7 @@ def _head(report: Report) -> dict[str, Any]:
             "suppressed": report.suppressed,
         },
         "blocked": report.blocked,
-    }
+    } | ({} if report.fingerprints is None else {"fingerprints": dict(report.fingerprints)})
 
 
 def _result(result: Result) -> dict[str, Any]:

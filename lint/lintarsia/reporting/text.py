@@ -49,7 +49,7 @@ def entries(report: Report, screen: Screen) -> str:
 def summary(report: Report, screen: Screen) -> str:
     """`9 charts: 2 errors, 1 warning; 1 suppressed`, or that all is well."""
     charts = {Kind.CHART: report.charts} if report.charts or not report.others else {}
-    files = one_and_all([count(number, str(kind)) for kind, number in {**charts, **report.others}.items()])
+    files = one_and_all([count(number, kind.noun) for kind, number in {**charts, **report.others}.items()])
     kept = f"; {report.suppressed} suppressed" if report.suppressed else ""
     counts = [(level, report.count(level)) for level in (Level.ERROR, Level.WARNING, Level.NOTE)]
     told = [by_level(count(found, str(level)), level, screen) for level, found in counts if found]

@@ -26,6 +26,7 @@ class Report:
     blocking_of: Mapping[str, Level] = field(default_factory=dict)  # by file, where it may differ from `blocking`
     baseline_of: Mapping[str, str] = field(default_factory=dict)  # by file, the baseline that its settings name
     root: str = ""  # the absolute folder that files are relative to, where that is stated
+    fingerprints: Mapping[str, str] | None = None  # by file, of what a knitter knits, winds or reads; None: unasked
     fixed: tuple[Fixed, ...] | None = None  # what was mended before this report was made; None: nothing was to be
 
     def _repr_html_(self) -> str | None:

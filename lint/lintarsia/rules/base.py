@@ -14,9 +14,10 @@ if TYPE_CHECKING:
     from numpy.typing import NDArray
 
     from lintarsia.chart.sides import Sides
+    from lintarsia.knits.work import KnitWork
     from lintarsia.pattern.work import About, PatternWork
     from lintarsia.planning.model import Plan
-    from lintarsia.written.written import WrittenRow
+    from lintarsia.written.row import WrittenRow
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,7 +91,7 @@ class Work:
     @cached_property
     def written(self) -> "tuple[WrittenRow, ...]":
         """The chart's `written:` rows, read and set against its grid."""
-        if not self.chart.written:
+        if not self.chart.in_words:
             return ()
         from lintarsia.written.written import read_written
 
@@ -104,6 +105,7 @@ RULE_API = 1
 
 Check = Callable[[Work, Any], Iterator[Finding]]
 PatternCheck = Callable[["PatternWork", Any], "Iterator[About]"]
+KnitCheck = Callable[["KnitWork", Any], Iterator[Finding]]
 
 
 def check_name(kind: Kind) -> str:
@@ -119,8 +121,8 @@ def checks_in(holder: object) -> dict[str, Any]:
 
 @dataclass(frozen=True, slots=True)
 class Rule:
-    """`check` looks at a chart, `check_pattern` at a pattern of several charts; where the engine makes a rule's
-    results it has neither.
+    """`check` looks at a chart, `check_pattern` at a pattern of several charts, `check_knit` at the log of a test
+    knit; where the engine makes a rule's results it has none of them.
 
     `origin` says where a rule that is not the house's own comes from: "of acme-rules 1.2", "in tools/rules.py".
     """
@@ -129,6 +131,7 @@ class Rule:
     options: type[Any]
     check: Check | None = None
     check_pattern: PatternCheck | None = None
+    check_knit: KnitCheck | None = None
     origin: str = ""
 
     def check_of(self, kind: Kind) -> Callable[..., Iterator[Any]] | None:

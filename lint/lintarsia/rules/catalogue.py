@@ -52,6 +52,7 @@ ON_PATTERNS = (
     "pieces/pair",
     "seam/continuity",
     "size/measurement",
+    "size/motif-cut",
     "size/off-centre",
     "size/repeat-fit",
     "size/unstated",
@@ -70,12 +71,25 @@ ON_BOTH = (
     "yarn/too-little",
     "yarn/unused",
 )
+ON_KNITS = (
+    "knit/far-gauge",
+    "knit/impossible-amount",
+    "knit/missing-pattern",
+    "knit/no-such-place",
+    "knit/other-revision",
+    "knit/unknown-size",
+)
 BY_THE_ENGINE = (
     "baseline/stale",
     "engine/rule-failed",
     "engine/out-of-time",
     "file/schema",
     "file/unreadable",
+    "release/other-content",
+    "release/uncommitted",
+    "knit/open-remark",
+    "knit/untested-size",
+    "knit/yarn-short",
     "suppress/unknown-rule",
     "suppress/unmatched",
 )
@@ -84,6 +98,7 @@ KINDS: dict[str, tuple[Kind, ...]] = (
     dict.fromkeys(ON_CHARTS, (Kind.CHART,))
     | dict.fromkeys(ON_PATTERNS, (Kind.PATTERN,))
     | dict.fromkeys(ON_BOTH, (Kind.CHART, Kind.PATTERN))
+    | dict.fromkeys(ON_KNITS, (Kind.KNIT,))
     | dict.fromkeys(BY_THE_ENGINE, ())
 )
 NAMES = tuple(sorted(KINDS))

@@ -10,9 +10,9 @@ from lintarsia.chart.sides import Piece, Sides
 from lintarsia.ground.values import dataclass
 from lintarsia.telling.counts import one_and_all
 from lintarsia.written.neckwords import around, side_name
-from lintarsia.written.order import Stretch, Yarn, piece_symbols, stretches, usual_stitch
+from lintarsia.written.order import Stretch, Yarn, piece_kinds, piece_symbols, stretches, usual_stitch, with_kinds
 from lintarsia.written.piecewords import split, words_behind, worked_words
-from lintarsia.written.shapingphrases import named, shaping_phrase
+from lintarsia.written.shapingphrases import fastened, last_of_side, named, shaping_phrase
 from lintarsia.written.style import HOUSE_STYLE, Style
 from lintarsia.written.symbols import written_yarn
 
@@ -44,6 +44,7 @@ class RowWords:
     half: str = ""
     before: tuple[str, ...] = ()
     behind: str = ""
+    counts: str = ""  # the count in words, where it is not one number: `66 (72, 78) sts`
     once: bool = False  # whether the words hold something that is done in this row alone
 
     @property
@@ -70,10 +71,10 @@ class RowWords:
     @property
     def text(self) -> str:
         """All that follows the label: `k3 A, k6 B, k3 A. (12 sts)`."""
-        count = f"({self.stitches} {'st' if self.stitches == 1 else 'sts'})"
+        count = f"({self.counts or f'{self.stitches} ' + ('st' if self.stitches == 1 else 'sts')})"
         last = f" Cut {_listed(self.finishes)}." if self.finishes else ""
         behind = f" {self.behind}" if self.behind else ""
-        return f"{self.said}. {count}{last}{behind}"
+        return f"{self.said}. {count}{behind}{last}"
 
     @property
     def said(self) -> str:
@@ -102,13 +103,15 @@ def write_rows(
     sides = Sides(chart)
     pieces = [piece for piece in sides.in_order if first <= piece.row <= last]
     rows = _in_one_line(sides, [_row(sides, piece, plan, style) for piece in pieces])
-    return _merged(rows) if style.merge else tuple(rows)
+    return merged(rows) if style.merge else tuple(rows)
 
 
 def _row(sides: Sides, piece: Piece, plan: "Plan | None", style: Style) -> RowWords:
     chart, row = sides.chart, piece.row
     symbols = piece_symbols(chart, piece)
     runs = list(stretches(symbols)) if plan is None else list(_supplied(plan, piece))
+    if kinds := piece_kinds(chart, piece):
+        runs = with_kinds(runs, kinds, usual_stitch(chart, row))
     head, tail = named(chart, piece, piece.start), named(chart, piece, piece.end)
     fits = sum(n.after + n.times for n in (head, tail) if n) <= len(symbols)
     behind = [change for change in piece.end if change.kind in (Kind.CAST_ON, Kind.HOLD)]
@@ -117,14 +120,14 @@ def _row(sides: Sides, piece: Piece, plan: "Plan | None", style: Style) -> RowWo
     new = new if last else 0
     start = () if head and fits else piece.start
     end = () if tail and fits else tuple(change for change in piece.end if change not in behind)
-    shaping = shaping_phrase(replace(piece, start=start, end=end), style.terms)
+    shaping = last_of_side(piece, style.terms) or shaping_phrase(replace(piece, start=start, end=end), style.terms)
     worked, added = split(runs, len(symbols) - new)
     at_ends = (head, tail) if fits else (None, None)
     words = worked_words(worked, usual_stitch(chart, row), style, at_ends, shaped=bool(shaping or last))
     words = "; ".join(filter(None, [words, *words_behind(last, worked, added, style.terms)]))
     joins, finishes = _changes(plan, piece)
     beside = around(sides, piece, style.terms, joins=plan is not None)
-    gone = "" if symbols or not piece.changes else "fasten off"
+    gone = "" if symbols or not piece.changes else fastened(piece)
     return RowWords(
         rows=(row,),
         side=chart.side(row),
@@ -198,7 +201,7 @@ def _listed(names: Sequence[str]) -> str:
     return one_and_all(names)
 
 
-def _merged(rows: Sequence[RowWords]) -> tuple[RowWords, ...]:
+def merged(rows: Sequence[RowWords]) -> tuple[RowWords, ...]:
     """Like rows said once, where the order of working stays plain.
 
     Rounds that are alike and follow each other become one line. Back and forth, right-side and wrong-side rows
@@ -225,7 +228,7 @@ def _alike(one: RowWords, other: RowWords) -> bool:
     return (
         _plain(one)
         and _plain(other)
-        and (one.words, one.stitches, one.half) == (other.words, other.stitches, other.half)
+        and (one.words, one.stitches, one.half, one.counts) == (other.words, other.stitches, other.half, other.counts)
     )
 
 
@@ -236,4 +239,4 @@ def _plain(row: RowWords) -> bool:
 def _one(rows: Sequence[RowWords]) -> RowWords:
     first = rows[0]
     numbers = tuple(row.rows[0] for row in rows)
-    return RowWords(numbers, first.side, first.round, first.words, first.stitches, half=first.half)
+    return RowWords(numbers, first.side, first.round, first.words, first.stitches, half=first.half, counts=first.counts)

@@ -21,7 +21,7 @@ from lintarsia.publishing.pages.cutting import Cut, Marks
 from lintarsia.publishing.pages.entry import Entry, Figures
 from lintarsia.publishing.pages.keyview import chip, make_key
 from lintarsia.publishing.pages.layout import Layout
-from lintarsia.publishing.pages.listview import ends_html, winding_html
+from lintarsia.publishing.pages.listview import ends_html, on_balls_html, winding_html
 from lintarsia.publishing.pages.marks import mark
 from lintarsia.publishing.pages.materialview import key_html, yarns_html
 from lintarsia.publishing.pages.resulthtml import results_html
@@ -60,8 +60,8 @@ class Drawings:
     lying: bool  # whether the sheets lie on their side
 
 
-def draw(chart: Chart, plan: Plan, results: Sequence[Result]) -> Drawings:
-    """Every picture of a chart."""
+def draw(chart: Chart, plan: Plan, results: Sequence[Result], stamp: str = "") -> Drawings:
+    """Every picture of a chart. `stamp` is what its sheets say of its state."""
     bare = geometry(chart)
     ways = routes(chart, plan, bare)
     laid = len(plan.threads.runs) <= MOST_LAID_RUNS
@@ -72,7 +72,7 @@ def draw(chart: Chart, plan: Plan, results: Sequence[Result]) -> Drawings:
         files = {"paths.svg": yarn_paths_svg(chart, plan, ways=ways), "back.svg": back}
     cut = plan_sheets(chart)
     if len(cut) > 1 or _printed_cell(chart) < min(SMALLEST, cut[0].cell_mm):
-        files |= {f"sheet-{number}.svg": page for number, page in enumerate(sheets(chart), 1)}
+        files |= {f"sheet-{number}.svg": page for number, page in enumerate(sheets(chart, stamp=stamp), 1)}
     layers = LAYERS if laid else ("results",)
     drawn = chart_svg(
         chart, plan=plan, results=results[:MOST_MARKS], layers=layers, prefix=PREFIX, ways=ways, labels=small
@@ -123,15 +123,18 @@ class Kind(NamedTuple):
     gauge_assumed: bool
     sewn: bool
     ends_listed: bool
+    winding: bool  # something is to be wound
+    on_balls: bool  # some supply stays on its ball
+    rests: bool  # in some row more supplies hang than any row works with
 
 
 # Texts of a page, by the names that the template has for them.
 _MARKS = Marks(
     "slug", "sprite", "home", "title", "summary", "state", "state_mark", "verdict", "guide_to_infants",
-    "guide_to_techniques", "drawing", "supplies", "fullest", "fabric", "back", "back_drawing", "paths",
+    "guide_to_techniques", "drawing", "supplies", "fullest", "hanging", "fabric", "back", "back_drawing", "paths",
     "fabric_width", "fabric_height", "paths_width", "paths_height", "key", "results", "size", "gauge", "allowed",
-    "ends", "yarn", "allowance", "yarns", "number_of_sheets", "sheets", "winding", "ways", "rows", "sewn",
-    "number_of_ends", "list_of_ends",
+    "ends", "yarn", "allowance", "yarns", "number_of_sheets", "sheets", "winding", "on_balls", "ways", "rows", "sewn",
+    "number_of_ends", "list_of_ends", "fingerprint", "stamp",
 )  # fmt: skip
 
 
@@ -142,13 +145,15 @@ def _cut(kind: Kind) -> Cut:
 
 def chart_page(
     chart: Chart, plan: Plan, entry: Entry, drawings: Drawings, layout: Layout, rules: dict[str, RuleInfo],
-    allowance: float,
+    allowance: float, stamp: str = "",
 ) -> bytes:  # fmt: skip
-    """The page's content as HTML."""
+    """The page's content as HTML. `stamp` says what state of the chart it shows."""
     assert entry.figures is not None
     key = make_key(chart, plan)
     chips = [chip(number) for number in range(len(key.number))]
     ends = ends_html(chart, plan, key, chips)
+    winding = winding_html(chart, plan, key, chips, allowance)
+    on_balls = on_balls_html(chart, plan, key, chips, allowance)
     sewn = sewn_html(chart, key, chips)
     page = layout.chart(entry.slug)
     beside = layout.file_link(page, layout.picture(entry.slug, ""))  # the folder of its pictures
@@ -166,6 +171,9 @@ def chart_page(
         gauge_assumed="gauge" in chart.assumed,
         sewn=bool(sewn),
         ends_listed=bool(ends),
+        winding=bool(winding),
+        on_balls=bool(on_balls),
+        rests=plan.totals.most_hanging > plan.totals.most_in_a_row,
     )
     return _cut(kind).filled(
         {
@@ -183,6 +191,7 @@ def chart_page(
             "back_drawing": drawings.back,
             "supplies": count(plan.totals.supplies, "supply", "supplies"),
             "fullest": str(plan.totals.most_in_a_row),
+            "hanging": str(plan.totals.most_hanging),
             "fabric": layout.file_link(page, layout.fabric(entry.slug)),
             "back": f"{beside}back.svg",
             "paths": f"{beside}paths.svg",
@@ -201,12 +210,15 @@ def chart_page(
             "yarns": yarns_html(chart, plan, key, chips),
             "number_of_sheets": str(len(sheets)),
             "sheets": _sheets([f"{beside}{name}" for name in sheets]),
-            "winding": winding_html(chart, plan, key, chips, allowance),
+            "winding": winding,
+            "on_balls": on_balls,
             "ways": _ways(chart),
             "rows": rows_html(chart, plan, key),
             "sewn": sewn,
             "number_of_ends": count(plan.totals.ends, "end"),
             "list_of_ends": ends,
+            "fingerprint": entry.fingerprint,
+            "stamp": escaped(stamp),
         }
     )
 

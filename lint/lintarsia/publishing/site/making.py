@@ -202,4 +202,9 @@ class Making:
             others={Kind.PATTERN: patterns} if patterns else {},
             files=tuple(entry.file for entry in self.entries),
             blocking_of=levels,
+            fingerprints={e.file: e.fingerprint for e in sorted(self.entries, key=_file) if e.fingerprint},
         )
+
+
+def _file(entry: Entry) -> str:
+    return entry.file

@@ -5,13 +5,15 @@ another's theme is to be put around it, and only an `Entry` comes back.
 """
 
 import os
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from lintarsia.chart import Chart
+from lintarsia.chart.content import chart_fingerprint, stamp_words
 from lintarsia.engine.batches import judge
-from lintarsia.engine.checking import Examining, shown
+from lintarsia.engine.checking import Examining, check_chart, shown
 from lintarsia.engine.subjects import subject_of
 from lintarsia.engine.subjects.chart import ChartSubject
 from lintarsia.engine.targets import Target
@@ -19,11 +21,14 @@ from lintarsia.ground.kinds import Kind, kind_of
 from lintarsia.publishing.pages.cards import card
 from lintarsia.publishing.pages.chartpage import Drawings, broken_page, chart_page, draw, figures, summary
 from lintarsia.publishing.pages.cutting import encoded
-from lintarsia.publishing.pages.entry import Entry
+from lintarsia.publishing.pages.entry import Entry, Part, tally_of
 from lintarsia.publishing.pages.frame import Frame
 from lintarsia.publishing.pages.layout import Layout
 from lintarsia.publishing.site.output import write_all_inside, write_inside
 from lintarsia.result import Result, RuleInfo
+
+if TYPE_CHECKING:
+    from lintarsia.pattern.work import PatternWork
 
 CHART_SCRIPTS = ("chart.js", "card.js", "knit.js", "ticks.js")
 
@@ -43,11 +48,18 @@ class Task:
     cards: bool = False  # previews need whole addresses, so there is no use for their pictures without a base URL
     frame: Frame | None = None
     name: str = ""  # how pages call the file, where its path is nobody's business: an absolute one tells of a disk
+    revision: str = ""  # of the repository, in words
 
     def tidy(self, results: tuple[Result, ...]) -> tuple[Result, ...]:
-        """Results of a pattern as pages show them."""
-        own = shown(self.target.path)
-        return tuple(replace(r, file=self.name) if r.file == own else r for r in results) if self.name else results
+        """Results of a pattern as pages show them, those in its charts by the charts' way from it."""
+        if not self.name:
+            return results
+        own, here = shown(self.target.path), os.path.dirname(self.target.path)
+        beside = {r.file: os.path.relpath(r.file, here) for r in results if r.file != own}
+        named = {
+            file: shown(os.path.normpath(os.path.join(os.path.dirname(self.name), way))) for file, way in beside.items()
+        }
+        return tuple(replace(r, file=named.get(r.file, self.name)) for r in results)
 
 
 def publish(tasks: Sequence[Task]) -> list[Entry]:
@@ -80,12 +92,15 @@ class _Chart:
         self.subject = ChartSubject(task.target.path, None, task.target.settings)
         self.examining = Examining(self.subject, self.file)
         self._drawings: Drawings | None = None
+        self.fingerprint = self.stamp = ""
 
     def draw(self) -> None:
         work = self.subject.work
         self.results = self.examining.results()
         if work is not None:
-            self._drawings = draw(work.chart, work.plan, self.results)
+            self.fingerprint = chart_fingerprint(work.chart)
+            self.stamp = stamp_words(self.fingerprint, revision=self.task.revision)
+            self._drawings = draw(work.chart, work.plan, self.results, self.stamp)
 
     def page(self) -> tuple[Entry, bytes]:
         """What the rest of the site needs to know, and the content of the page. Writes the pictures."""
@@ -97,7 +112,7 @@ class _Chart:
         chart, plan, drawings = work.chart, work.plan, self._drawings
         entry = Entry(
             self.file, task.slug, chart.title, summary(chart), figures(chart, plan, drawings), self.results,
-            settings.block, cover=task.slug, names=_names(chart),
+            settings.block, cover=task.slug, names=_names(chart), fingerprint=self.fingerprint,
         )  # fmt: skip
         files: dict[str, str | bytes] = {**drawings.files}
         if task.cards:
@@ -105,7 +120,7 @@ class _Chart:
         write_inside(task.site, task.layout.fabric(task.slug), drawings.fabric)
         if files:
             write_all_inside(task.site, task.layout.pictures(task.slug), files)
-        return entry, chart_page(chart, plan, entry, drawings, task.layout, rules, work.allowance)
+        return entry, chart_page(chart, plan, entry, drawings, task.layout, rules, work.allowance, self.stamp)
 
 
 class _Pattern:
@@ -116,6 +131,7 @@ class _Pattern:
 
     def page(self) -> tuple[Entry, bytes]:
         """As a chart's."""
+        from lintarsia.pattern.content import pattern_fingerprint
         from lintarsia.publishing.pages import patternpage  # few sites have patterns, and all wait for what is loaded
 
         task, path, settings = self.task, self.task.target.path, self.task.target.settings
@@ -136,8 +152,21 @@ class _Pattern:
             summary=patternpage.summary(work.pattern),
             cover=patternpage.cover(work, task.slugs),
             names=patternpage.yarn_names(work),
+            fingerprint=pattern_fingerprint(work),
+            parts=tuple(self._parts(work)),
         )
-        return entry, encoded(patternpage.pattern_page(work, entry, task.layout, rules, task.slugs))
+        stamp = stamp_words(entry.fingerprint, work.pattern.version, task.revision)
+        return entry, encoded(patternpage.pattern_page(work, entry, task.layout, rules, task.slugs, stamp))
+
+    def _parts(self, work: "PatternWork") -> Iterator[Part]:
+        """Its charts as they stand, for what blocks one of them blocks the pattern; by the pattern's own settings."""
+        settings = self.task.target.settings
+        for file in work.charts.values():
+            if file.key in ("", "unreadable"):
+                results = check_chart(file.path, None, settings).results
+                title = file.chart.title if file.chart else file.said
+                slug = self.task.slugs.get(os.path.realpath(file.path), "")
+                yield Part(title, slug, tally_of(results, settings.block))
 
 
 MAKERS: dict[Kind, type[_Chart | _Pattern]] = {Kind.CHART: _Chart, Kind.PATTERN: _Pattern}

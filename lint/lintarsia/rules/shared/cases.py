@@ -10,19 +10,21 @@ from typing import Any
 
 import yaml
 
+from lintarsia.ground.kinds import Kind
 from lintarsia.ground.values import dataclass
 from lintarsia.result import Result
 
 # libyaml's, where PyYAML has it, is ten times as fast; both take every scalar as text.
 _Loader: Any = getattr(yaml, "CBaseLoader", yaml.BaseLoader)
-KEYS = {"name", "chart", "pattern", "charts", "settings", "expect"}
+SUBJECTS = {"chart": Kind.CHART, "pattern": Kind.PATTERN, "log": Kind.KNIT}  # the key that holds the file
+KEYS = {"name", *SUBJECTS, "charts", "settings", "expect"}
 
 
 @dataclass(frozen=True, slots=True)
 class Case:
     """`name` is a phrase that states the situation; `chart` and `settings` are whole files as text; `expect` holds
-    every result of `rule`, each as `as_expected` writes it. Where `pattern` is true, `chart` is a pattern file, and
-    `beside` holds the charts in its folder by their names.
+    every result of `rule`, each as `as_expected` writes it. Where `kind` is another, `chart` is a file of that kind,
+    and `beside` holds the files in its folder by their names.
     """
 
     rule: str
@@ -31,8 +33,13 @@ class Case:
     chart: str
     settings: str
     expect: tuple[Mapping[str, Any], ...]
-    pattern: bool = False
+    kind: Kind = Kind.CHART
     beside: Mapping[str, str] = field(default_factory=dict)
+
+    @property
+    def pattern(self) -> bool:
+        """Whether it is about a file that names others, and says nothing without them."""
+        return not self.kind.whole
 
     @property
     def clean(self) -> bool:
@@ -45,7 +52,7 @@ def read_case(file: Path) -> Case:
     data = yaml.load(file.read_text(encoding="utf-8"), _Loader)
     if not isinstance(data, dict):
         raise ValueError(f"{file}: a case is a mapping with name, chart and expect")
-    subject = "pattern" if "pattern" in data else "chart"
+    subject = next((key for key in ("log", "pattern") if key in data), "chart")
     if missing := {"name", subject, "expect"} - set(data):
         raise ValueError(f"{file}: the case has no {', '.join(sorted(missing))}")
     if unknown := set(data) - KEYS:
@@ -58,7 +65,7 @@ def read_case(file: Path) -> Case:
         chart=data[subject],
         settings=data.get("settings", ""),
         expect=tuple(data["expect"]),
-        pattern=subject == "pattern",
+        kind=SUBJECTS[subject],
         beside=data.get("charts") or {},
     )
 

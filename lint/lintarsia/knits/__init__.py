@@ -1,0 +1,1 @@
+"""Test knits: what their logs say, set against the plans of what was knitted."""

@@ -1,0 +1,1 @@
+"""Rules on the logs of test knits."""

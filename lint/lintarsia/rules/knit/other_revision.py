@@ -1,0 +1,35 @@
+"""knit/other-revision: what was knitted is what the files say now."""
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from lintarsia.result import Finding, Kind, Level, RuleInfo
+from lintarsia.rules.base import NoOptions
+
+if TYPE_CHECKING:
+    from lintarsia.knits.work import KnitWork
+
+Options = NoOptions
+INFO = RuleInfo(
+    name="knit/other-revision",
+    level=Level.NOTE,
+    summary="a log is of another revision than the files are now",
+    why=(
+        "What was knitted and what goes out are two things where the chart has changed in between. A change of a few "
+        "rows may not want another test knit; a change of sleeves does, and only the designer can tell."
+    ),
+    remedy=(
+        "look at what has changed since with `lintarsia compare`, and have the size knitted again where that matters"
+    ),
+    keys={"other": "the fingerprint is neither the pattern's nor one of its pieces'"},
+    sources=("common practice: a test knit tests the text that was knitted from",),
+    subjects=(Kind.KNIT,),
+)
+
+
+def check_knit(work: "KnitWork", options: NoOptions) -> Iterator[Finding]:
+    """One finding at most, at the fingerprint; none where the log states no fingerprint."""
+    if work.current is False:
+        stated = work.log.fingerprint
+        message = f"{stated} was knitted; the {work.log.of} is another now"
+        yield Finding("other", message, work.log.places.value("fingerprint"), pattern=stated)
