@@ -45,6 +45,7 @@ class Outlier:
 
     knitter: str
     times: float
+    file: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -135,7 +136,7 @@ def calibrate(now: PatternWork, works: Sequence[KnitWork]) -> Calibration | None
     after = [abs(_foretold(kept, i) / one.used - 1) for i, one in enumerate(kept)] if len(kept) > 1 else None
     return Calibration(
         measured=kept,
-        outliers=tuple(Outlier(found[file].knitter, times) for file, times in far.items()),
+        outliers=tuple(Outlier(found[file].knitter, times, file) for file, times in far.items()),
         constant=mean,
         spread=spread,
         loops=tuple(_loop(chart, mean, spread) for chart in charts),

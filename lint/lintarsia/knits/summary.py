@@ -66,6 +66,7 @@ class OddYarn:
     knitter: str
     yarn: str
     times: float
+    file: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -148,4 +149,4 @@ def _odd(knits: Sequence[Knit]) -> Iterator[OddYarn]:
         ratios = {knit.file: used.ratio for knit in knits for used in knit.yarns if used.yarn == yarn and used.ratio}
         names = {knit.file: knit.knitter for knit in knits}
         for file, times in outliers_among(ratios).items():
-            yield OddYarn(names[file], yarn, times)
+            yield OddYarn(names[file], yarn, times, file)

@@ -17,6 +17,7 @@ STANDS = "What stands and does not block"
 ACCEPTED = "What was accepted, and why"
 CHECKED = "What was checked and found nothing"
 FIGURES = "What it comes to"
+KNITTED = "Who has knitted it"
 PERSON = "What no program can check: a person must"
 SIGNED = "Checked by ______________________   Date ______________"
 
@@ -45,10 +46,14 @@ def card_text(card: Card) -> str:
     lines += ["", FIGURES]
     for sheet in card.sizes:
         lines += [f"  {sheet.size}", *(line for said in _figures(sheet) for line in _wrapped(said, "    "))]
+    if card.knitted:
+        lines += ["", KNITTED, *(line for said in card.knitted for line in _wrapped(said, "  ", "      "))]
+        lines += [line for said in card.ticked for line in _wrapped(said, "  [x] ", "      ")]
     lines += ["", PERSON]
     for duty in card.duties:
         lines += _wrapped(duty.task + (f" ({duty.why})" if duty.why else ""), "  [ ] ", "      ")
     lines += ["", SIGNED, "", *_wrapped(f"Made by {card.tool} from {card.file}", ""), *_wrapped(card.stamp, "")]
+    lines += [line for file, stamp in card.stamps for line in _wrapped(f"{file}: {stamp}", "  ")]
     return "".join(_printable(line).rstrip() + "\n" for line in lines)
 
 
@@ -71,6 +76,10 @@ def card_body(card: Card) -> str:
     parts.append(f"<h2>{CHECKED} ({card.rules_passed} rules, {_files(card)})</h2><ul>{charts}</ul>")
     parts.append(f'<dl class="key">{rules}</dl>{idle}{off}')
     parts.append(f"<h2>{FIGURES}</h2>{''.join(map(_size_tables, card.sizes))}")
+    if card.knitted:
+        lines = "".join(f"<li>{escape(said)}</li>" for said in card.knitted)
+        done = "".join(f"<li>{escape(said)} ✓</li>" for said in card.ticked)
+        parts.append(f"<h2>{KNITTED}</h2><ul>{lines}{done}</ul>")
     boxes = "".join(
         f'<li><span class="box"></span><span>{escape(duty.task)}'
         + (f' <span class="quiet">({escape(duty.why)})</span>' if duty.why else "")
@@ -78,7 +87,9 @@ def card_body(card: Card) -> str:
         for duty in card.duties
     )
     parts.append(f'<h2>{PERSON}</h2><ul class="tick">{boxes}</ul><p>{SIGNED}</p>')
-    parts.append(f'<p class="quiet">Made by {escape(card.tool)} from {escape(card.file)}<br>{escape(card.stamp)}</p>')
+    stamps = "".join(f"<br>{escape(file)}: {escape(stamp)}" for file, stamp in card.stamps)
+    made = f"Made by {escape(card.tool)} from {escape(card.file)}<br>{escape(card.stamp)}{stamps}"
+    parts.append(f'<p class="quiet">{made}</p>')
     return "\n".join(map(_printable, parts))
 
 
