@@ -47,7 +47,28 @@ def twist_forgotten_svg(*, prefix: str = "") -> str:
 
     def over(at: Geometry) -> str:
         hole = way(at, "M", 4, 3.5, "C", 4.25, 3, 4.25, 2, 4, 1.5, "C", 3.75, 2, 3.75, 3, 4, 3.5) + "z"
-        lace = ["M", 4.6, 0.9, "C", 4.2, 1, 3.6, 1.2, 3.4, 1.6, "S", 4.4, 2, 4.6, 2.3, "S", 3.6, 2.7, 3.4, 3]
+        lace: list[str | float] = [
+            "M",
+            4.6,
+            0.9,
+            "C",
+            4.2,
+            1,
+            3.6,
+            1.2,
+            3.4,
+            1.6,
+            "S",
+            4.4,
+            2,
+            4.6,
+            2.3,
+            "S",
+            3.6,
+            2.7,
+            3.4,
+            3,
+        ]
         lace += ["S", 4.4, 3.5, 4.6, 3.8]
         return (
             f'<path fill="{INK}" stroke="{PAPER}" stroke-width="1.4" d="{hole}"/>{cord(way(at, *lace), GOLD, 3.4)}'
