@@ -69,11 +69,11 @@ def test_supplies_are_named_joined_and_cut(run: Run, write_chart: Write) -> None
 def test_rounds_are_knitted_and_shaping_is_said(run: Run, write_chart: Write) -> None:
     write_chart(grid=".BB.\nBWBB\n", extra="shaping:\n  2: {left: -1, right: -1}\n")
     file = Path("toy.chart.yaml")
-    assert rows(run("write", "toy.chart.yaml")[1])[1] == "Row 2 (WS): dec 1 st at each end; p2 B. (2 sts)"
+    assert rows(run("write", "toy.chart.yaml")[1])[1] == "Row 2 (WS): p2tog B, ssp B. (2 sts)"
     file.write_text(file.read_text("utf-8").replace("worked: flat", "worked: round").replace("left: -1, ", ""), "utf-8")
     out = run("write", "toy.chart.yaml")[1]
-    assert rows(out)[1] == "Round 2: dec 1 st at beg (right edge); k2 B. (2 sts)"
-    assert "beg  beginning" in out
+    assert rows(out)[1] == "Round 2: ssk B, k1 B. (2 sts)"
+    assert "ssk  slip, slip, knit (leans left)" in out
 
 
 def test_html_stands_alone_and_escapes_the_chart_s_own_words(run: Run, write_chart: Write) -> None:

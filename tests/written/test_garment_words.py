@@ -63,10 +63,18 @@ def test_stitches_cast_on_or_held_at_the_end_come_last() -> None:
     assert lines(held)[1] == "Row 2 (WS): p4 A; place last 2 sts on a holder. (4 sts)"
 
 
+def test_decreases_lean_along_the_edge_where_the_file_does_not_say_how() -> None:
+    c = chart(["A" * 9, ".AAAAAA..", "..AAAA..."], "shaping: {2: {right: -2, left: -1}, 3: {right: -1, left: -1}}")
+    assert lines(c)[1:] == [
+        "Row 2 (WS): p2tog A, p3 A, ssp A, ssp A. (6 sts)",
+        "Row 3 (RS): ssk A, k2 A, k2tog A. (4 sts)",
+    ]
+
+
 def test_a_number_with_no_edge_said_is_written_where_the_grid_shows_it() -> None:
     c = chart(["AAAAAAA", ".AAAAA.", ".AA.AA."], "shaping: {2: -2, 3: -1}")
     assert lines(c)[1:] == [
-        "Row 2 (WS): dec 1 st at each end; p5 A. (5 sts)",
+        "Row 2 (WS): p2tog A, p3 A, ssp A. (5 sts)",
         "Row 3 (RS): dec 1 st; k4 A. (4 sts)",
     ]
 
@@ -87,9 +95,7 @@ def test_decreases_lean_as_the_designer_says(lean: str, first_row: str, expected
 
 def test_the_designers_own_decrease_at_one_edge() -> None:
     extra = "first-row: WS\nshaping: {2: {right: {decrease: 2, as: skp}, left: -1}}"
-    assert lines(chart(["A" * 8, ".AAAAA.."], extra))[1] == (
-        "Row 2 (RS): dec 1 st at end (left edge); skp A, skp A, k3 A. (5 sts)"
-    )
+    assert lines(chart(["A" * 8, ".AAAAA.."], extra))[1] == ("Row 2 (RS): skp A, skp A, k2 A, k2tog A. (5 sts)")
 
 
 NECK = ["A" * 12, "A" * 12, "AAAA...AAAAA", "AAAA...AAAAA", "AAA.....AAAA"]
@@ -102,7 +108,8 @@ def test_sides_together_with_separate_balls() -> None:
         "Row 3 (RS): right neck side: k5 A; left neck side: join a second ball; BO 3 sts; k4 A. (9 sts)"
         " Work both sides at once with separate balls.",
         "Row 4 (WS): left neck side: p4 A; right neck side: p5 A. (9 sts)",
-        "Row 5 (RS): right neck side: k3 A, k2tog A; left neck side: ssk A, k2 A. (7 sts)",
+        "Row 5 (RS): right neck side: k3 A, k2tog A; left neck side: ssk A, k2 A. (7 sts)"
+        " Leave rem sts of each side on a holder or bind off.",
     ]
 
 
@@ -111,10 +118,10 @@ def test_one_side_after_the_other_and_the_yarn_rejoined() -> None:
     assert lines(c)[2:] == [
         "Right neck side, row 3 (RS): k5 A. (5 sts) Leave the left side on a holder; work the right side to its top.",
         "Right neck side, row 4 (WS): p5 A. (5 sts)",
-        "Right neck side, row 5 (RS): k3 A, k2tog A. (4 sts)",
+        "Right neck side, row 5 (RS): k3 A, k2tog A. (4 sts) Leave rem 4 sts on a holder or bind off.",
         "Left neck side, row 3 (RS): place next 3 sts on a holder; rejoin the yarn at the neck edge; k4 A. (4 sts)",
         "Left neck side, row 4 (WS): p4 A. (4 sts)",
-        "Left neck side, row 5 (RS): ssk A, k2 A. (3 sts)",
+        "Left neck side, row 5 (RS): ssk A, k2 A. (3 sts) Leave rem 3 sts on a holder or bind off.",
     ]
 
 
@@ -137,12 +144,13 @@ def test_with_a_plan_each_side_names_its_own_yarns() -> None:
 def test_a_side_that_is_bound_off_whole() -> None:
     c = chart(["A" * 8, "AAA..AAA", "AAA....."], "divide: {2: {by: hold}}\nshaping: {3: {right: {bind-off: 3}}}")
     assert lines(c)[2:] == [
-        "Row 3 (RS): right neck side: BO 3 sts at beg (right edge); fasten off; left neck side: k3 A. (3 sts)",
+        "Row 3 (RS): right neck side: BO rem 3 sts; fasten off; left neck side: k3 A. (3 sts)"
+        " Leave rem 3 sts on a holder or bind off.",
     ]
 
 
 def test_like_rows_of_one_side_are_said_once() -> None:
-    c = chart(["A" * 8, *["AAA..AAA"] * 6], "first-row: RS\ndivide: {2: {by: hold, sides: right-first}}")
+    c = chart(["A" * 8, *["AAA..AAA"] * 7], "first-row: RS\ndivide: {2: {by: hold, sides: right-first}}")
     assert lines(c, style=Style())[3:5] == [
         "Right neck side, rows 3, 5 and 7 (RS): k3 A. (3 sts)",
         "Right neck side, rows 4 and 6 (WS): p3 A. (3 sts)",
@@ -151,4 +159,5 @@ def test_like_rows_of_one_side_are_said_once() -> None:
 
 def test_a_slit_is_named_so() -> None:
     c = chart(["A" * 8] * 3, "divide: {2: {by: nothing, at: 3}}")
-    assert lines(c)[2] == "Row 3 (RS): right side of the slit: k3 A; left side of the slit: k5 A. (8 sts)"
+    said = "Row 3 (RS): right side of the slit: k3 A; left side of the slit: k5 A. (8 sts)"
+    assert lines(c)[2] == f"{said} Leave rem sts of each side on a holder or bind off."

@@ -17,12 +17,14 @@ from lintarsia.chart.grid import NO_STITCH_SYMBOL, Grid
 from lintarsia.chart.measure import Length, Mass
 from lintarsia.chart.model import Chart
 from lintarsia.chart.sides import row_changes
+from lintarsia.chart.texture import Texture
 
 DIGITS = 16
 
 COUNTED = (
     "title", "gauge", "colours", "grid", "worked", "first_row", "technique", "yarns", "supplies", "limits", "repeat",
     "shaping", "divide", "of", "decreases", "caught", "wearer", "duplicate", "written",
+    "written_sides", "texture",
 )  # fmt: skip
 """Fields of a chart that somebody knits, winds or reads."""
 
@@ -52,6 +54,10 @@ def chart_content(chart: Chart) -> dict[str, Any]:
     """By field, those that are at their defaults left out."""
     content = _of_fields(chart, COUNTED)
     content["grid"] = plain(chart.grid)
+    if chart.written_sides:
+        content["written_sides"] = [[*place, plain(words)] for place, words in sorted(chart.written_sides.items())]
+    if chart.texture is not None:  # what the stitches show, however the file says it
+        content["texture"] = ["".join("p" if purl else "k" for purl in row) for row in chart.texture.purl.tolist()]
     if chart.shaping:
         content["shaping"] = {str(row): _changes(chart, row) for row in chart.shaping if row_changes(chart, row)}
     if chart.duplicate:
@@ -78,6 +84,8 @@ def plain(value: Any) -> Any:
     """A value as JSON has it, without what does not change its meaning."""
     if isinstance(value, Grid):
         return [row.rjust(value.width, NO_STITCH_SYMBOL) for row in value.rows]
+    if isinstance(value, Texture):
+        return list(value.rows)
     if isinstance(value, Length):  # 10 cm and 100 mm are one length, but nobody reads inches for centimetres
         return [_number(value.mm), "in" if value.imperial else "mm"]
     if isinstance(value, Mass):

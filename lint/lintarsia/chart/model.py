@@ -9,6 +9,7 @@ from lintarsia.chart.grid import Grid
 from lintarsia.chart.measure import Length, Mass, StitchCount
 from lintarsia.chart.places import Places
 from lintarsia.chart.shaping import Decreases, Divide, Shaping
+from lintarsia.chart.texture import Texture
 from lintarsia.ground.notebooks import shown
 from lintarsia.ground.regions import Region
 from lintarsia.ground.values import dataclass
@@ -199,7 +200,8 @@ class WrittenEntry:
     """Words that stand once in the file for all of `rows`, ascending; `said` is how it names them.
 
     `region` is their place where they are a line of a printed page; else they are a value under the key `said`.
-    `names_all`: every row of a side (`2 and all WS`), which gives way to words of a row's own.
+    `names_all`: every row of a side (`2 and all WS`), which gives way to words of a row's own. `half` is the side of an
+    opening that they are for, "right" or "left" as the chart shows it; "" for whole rows.
     """
 
     said: str
@@ -207,6 +209,7 @@ class WrittenEntry:
     words: str
     region: Region | None = None
     names_all: bool = False
+    half: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -239,11 +242,13 @@ class Chart:
     divide: Mapping[int, Divide] = field(default_factory=dict)
     of: int | None = None  # stitches of the whole round that the chart is a panel of
     decreases: Decreases | None = None
+    texture: Texture | None = None  # purl and garter stitches; None: stocking stitch throughout
     caught: Length | StitchCount | None = None  # floats and carries longer than this are caught on the way
     wearer: Wearer | None = None
     symmetry: tuple[Symmetry, ...] = ()
     duplicate: tuple[DuplicateStitch, ...] = ()
-    written: Mapping[int, str] = field(default_factory=dict)
+    written: Mapping[int, str] = field(default_factory=dict)  # of whole rows
+    written_sides: Mapping[tuple[int, str], str] = field(default_factory=dict)  # of sides of an opening: row, half
     written_entries: tuple[WrittenEntry, ...] = ()  # how the file has them; where it is empty each row stands alone
     suppressions: tuple[Suppression, ...] = ()
     places: Places = Places()
@@ -254,6 +259,11 @@ class Chart:
     def _repr_svg_(self) -> str | None:
         """For notebooks: the chart, where lintarsia itself was imported."""
         return shown(self)
+
+    @property
+    def in_words(self) -> bool:
+        """Whether the file has written rows."""
+        return bool(self.written or self.written_sides)
 
     def side(self, row: int) -> Side:
         """Which side of the fabric faces the knitter in a row; rounds always show the right side."""
@@ -270,6 +280,14 @@ class Chart:
         """`leftward` of every row, bottom-up: the entry at index 0 is row 1's."""
         rows = self.grid.height
         return ([self.leftward(1), self.leftward(2)] * (rows // 2 + 1))[:rows]  # rows alternate, or are all alike
+
+    @property
+    def garter_purls(self) -> list[bool]:
+        """Of every row, bottom-up, whether garter stitch shows its purls there: where it is knitted from the wrong
+        side, and in every second round, which is purled."""
+        if self.worked is Worked.ROUND:
+            return [row % 2 == 0 for row in range(1, self.grid.height + 1)]
+        return [not leftward for leftward in self.leftwards]
 
     @property
     def tube(self) -> bool:

@@ -25,6 +25,7 @@ from lintarsia.drawing.shades import INK, MUTED, PAPER
 from lintarsia.drawing.shapemarks import slits
 from lintarsia.drawing.shapesigns import draw_shaping
 from lintarsia.drawing.svg import FONT, document, escape, num
+from lintarsia.drawing.texture import draw_dots
 from lintarsia.planning.model import Plan
 from lintarsia.result import Result
 
@@ -78,6 +79,7 @@ def chart_svg(
         f'text-anchor="middle" fill="none" font-size="{painter.font_size}" stroke-width="{painter.stroke}">'
         f"{''.join(rows)}</g>"
     )
+    body += draw_dots(chart, place)
     over = draw_layers(
         chart, place, results=results, plan=plan, layers=layers, shown=shown, prefix=prefix, ways=ways, labels=labels
     )

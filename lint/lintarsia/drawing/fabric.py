@@ -83,4 +83,4 @@ def _thinned(chart: Chart) -> Chart:
         return chart
     rows = tuple(text[::-1][::step][::-1] for text in grid.rows[::step])
     cells = grid.cells[::step, ::-1][:, ::step][:, ::-1]
-    return replace(chart, grid=Grid(rows, grid.symbols, grid.known, cells), duplicate=())
+    return replace(chart, grid=Grid(rows, grid.symbols, grid.known, cells), texture=None, duplicate=())

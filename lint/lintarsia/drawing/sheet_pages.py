@@ -33,6 +33,7 @@ from lintarsia.drawing.sheets import (
     plan_sheets,
 )
 from lintarsia.drawing.svg import FONT, document, escape, num
+from lintarsia.drawing.texture import draw_dots
 
 WHITE = "#ffffff"  # a printer's paper
 LONGEST_TITLE = 48
@@ -74,6 +75,7 @@ def _sheet(chart: Chart, sheet: Sheet, stamp: str) -> str:
         f'<rect width="100%" height="100%" fill="{WHITE}"/>{draw_no_stitch(part.grid, place)}'
         f'<g font-family="{FONT}" text-anchor="middle" font-size="{painter.font_size}" fill="none" '
         f'stroke-width="{painter.stroke}">{rows}</g>'
+        f"{draw_dots(part, place)}"
         f"{grid_lines(part, place, _slits(chart, sheet))}{_repeat(chart, sheet, place)}{_overlaps(sheet, place)}"
         f'<g font-family="{FONT}" fill="{MUTED}" font-size="{num(number_size(chart, place))}">'
         f"{row_numbers(part, place, gutter)}{stitch_numbers(chart, place, drop)}{draw_shaping(chart, place)}</g>"

@@ -6,6 +6,7 @@ from functools import lru_cache
 
 from lintarsia.chart import Chart, DuplicateStitch
 from lintarsia.chart.grid import Grid
+from lintarsia.chart.texture import Texture
 from lintarsia.drawing.geometry import CELL, Geometry, cell_height, geometry
 from lintarsia.drawing.key import key_entries, lines_of
 from lintarsia.drawing.lines import side_room
@@ -154,7 +155,17 @@ def part_of(chart: Chart, sheet: Sheet) -> tuple[Chart, Geometry]:
         skip_rows=low - 1,
         skip_stitches=grid.width - right,
     )
-    return replace(chart, grid=part, duplicate=_sewn_part(chart, sheet), shaping={}, divide={}), place
+    return replace(
+        chart, grid=part, duplicate=_sewn_part(chart, sheet), shaping={}, divide={}, texture=_texture_part(chart, sheet)
+    ), place
+
+
+def _texture_part(chart: Chart, sheet: Sheet) -> Texture | None:
+    """The purl and garter stitches on a sheet."""
+    if chart.texture is None:
+        return None
+    rows, columns = slice(sheet.rows[0] - 1, sheet.rows[1]), slice(*sheet.columns)
+    return Texture(tuple(row[columns] for row in chart.texture.rows[rows]), chart.texture.purl[rows, columns])
 
 
 def _sewn_part(chart: Chart, sheet: Sheet) -> tuple[DuplicateStitch, ...]:

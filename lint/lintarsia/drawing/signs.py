@@ -30,12 +30,20 @@ class Sign(NamedTuple):
 
 def signs(chart: Chart) -> list[Sign]:
     """The signs that a chart has, in the order a knitter meets them."""
-    return [*_no_stitch(chart), *_shaping(chart), *_sewn(chart), *_repeat(chart)]
+    return [*_no_stitch(chart), *_purl(chart), *_shaping(chart), *_sewn(chart), *_repeat(chart)]
 
 
 def _no_stitch(chart: Chart) -> Iterator[Sign]:
     if any(NO_STITCH_SYMBOL in row for row in chart.grid.rows):
         yield Sign(_box(""), "no stitch", "no fabric here, skipped in counts")
+
+
+def _purl(chart: Chart) -> Iterator[Sign]:
+    if chart.texture is not None:
+        dot = f'<path stroke="{INK}" stroke-width="4.4" stroke-linecap="round" d="M18.6 15.4h0"/>'
+        rim = f'<rect x="1" y="1" width="22" height="18" rx="1" fill="{PAPER}" stroke="{INK}" stroke-width=".8"/>'
+        said = "shows a purl on the right side: purl it there, knit it from the wrong side"
+        yield Sign(rim + dot, "purl", said)
 
 
 def _shaping(chart: Chart) -> Iterator[Sign]:

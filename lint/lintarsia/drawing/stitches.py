@@ -16,6 +16,7 @@ from lintarsia.drawing.ground import draw_ground
 from lintarsia.drawing.rowparts import rows_in_parts
 from lintarsia.drawing.shades import luminance, mix
 from lintarsia.drawing.svg import num
+from lintarsia.drawing.texture import textured
 
 Path = tuple[str, list[str]]  # a symbol, and the way through its stitches in pieces of one row each
 
@@ -28,20 +29,23 @@ class Stitches:
     def __init__(self, chart: Chart, place: Geometry) -> None:
         self.chart = chart
         self.place = place
-        self._shades = {s: shade_of(chart, s) for s in chart.grid.symbols if s != NO_STITCH_SYMBOL}
+        grid, turned = textured(chart)
+        self._turned = set(turned)  # symbols of stitches that show a purl on the right side
+        self._shades = {s: shade_of(chart, turned.get(s, s)) for s in grid.symbols if s != NO_STITCH_SYMBOL}
         self._ground = draw_ground(chart, place, _depth, drop=-0.1, lowest=0.8, most_changes=MANY_CHANGES)
-        self._paths = _paths(chart.grid)
+        self._paths = _paths(grid)
 
     def draw(self, *, back: bool, prefix: str = "") -> str:
         """One side of them as SVG; the back unmirrored."""
         # Named by what they show, so that two fabrics on one page cannot lend each other the wrong stitch.
         high = self.place.cell_h
-        shapes = f"{prefix}{'purl' if back else 'knit'}-{round(high * 100)}"
-        names = {symbol: f"{shapes}-{shade[1:]}" for symbol, shade in self._shades.items()}
-        by_name = {names[symbol]: shade for symbol, shade in self._shades.items()}
-        draw = _purl if back else _knit
-        defs = [_purl_shapes(shapes, high) if back else _knit_shapes(shapes, high)]
-        defs += [draw(name, shapes, shade, high) for name, shade in by_name.items()]
+        shapes = {purl: f"{prefix}{'purl' if purl else 'knit'}-{round(high * 100)}" for purl in (False, True)}
+        purls = {symbol: (symbol in self._turned) != back for symbol in self._shades}
+        names = {symbol: f"{shapes[purls[symbol]]}-{shade[1:]}" for symbol, shade in self._shades.items()}
+        by_name = {names[symbol]: (purls[symbol], shade) for symbol, shade in self._shades.items()}
+        used = sorted(set(purls.values()) or {back})
+        defs = [(_purl_shapes if purl else _knit_shapes)(shapes[purl], high) for purl in used]
+        defs += [(_purl if purl else _knit)(name, shapes[purl], shade, high) for name, (purl, shade) in by_name.items()]
         # At the back the lower of two stitches lies over the upper one, so everything there is drawn the other way
         # round: paths and the rows within them.
         paths = [(s, pieces[::-1]) for s, pieces in reversed(self._paths)] if back else self._paths

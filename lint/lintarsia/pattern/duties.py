@@ -54,7 +54,7 @@ def duties(work: PatternWork) -> tuple[Duty, ...]:
 def _own(work: PatternWork) -> Iterator[Duty]:
     pattern = work.pattern
     charts = [file.chart for file in work.charts.values() if file.chart is not None]
-    written = [chart.title for chart in charts if chart.written]
+    written = [chart.title for chart in charts if chart.in_words]
     if written:
         yield Duty(f"The written rows read well: {', '.join(written)}.", "their stitches were compared with the charts")
     laid = [work.laid(piece, size) for piece in pattern.pieces.values() for size in pattern.sizes]

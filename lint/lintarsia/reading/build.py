@@ -32,7 +32,7 @@ from lintarsia.chart import (
 from lintarsia.chart.grid import NO_STITCH_SYMBOL, Grid, build_grid
 from lintarsia.chart.measure import Length, Mass, StitchCount, parse_length, parse_mass, parse_reach
 from lintarsia.reading.shaping import build_decreases, build_divide, build_shaping
-from lintarsia.reading.written_rows import words_by_row, written_entries
+from lintarsia.reading.written_rows import words_by_row, words_by_side, written_entries
 from lintarsia.result import Region
 
 STAND_IN_GAUGE = Gauge(22, 30, Length(10, "cm"))
@@ -93,6 +93,7 @@ def build_chart(
         symmetry=tuple(Symmetry(s) for s in get("symmetry") or () if s is not None),
         duplicate=tuple(filter(None, (_duplicate(d, grid, colours) for d in get("duplicate-stitch") or ()))),
         written=words_by_row(entries),
+        written_sides=words_by_side(entries),
         written_entries=entries,
         suppressions=tuple(filter(None, (_suppression(d, grid) for d in get("suppress") or ()))),
         places=places,

@@ -1,6 +1,7 @@
 """The whole way from a file to a Chart, with every fault on the way reported and none raised."""
 
 from collections.abc import Collection, Mapping
+from dataclasses import replace
 from typing import Any
 
 from yaml import MappingNode, ScalarNode
@@ -82,7 +83,18 @@ def _chart(document: Document, most: int) -> Chart | None:
     places = Places(places.keys, places.values, rows.lines, rows.apart, places.editor)
     chart = build_chart(document.file, data, rows.rows, places, _written(root, data, text))
     document.add(*cross_findings(chart, data))
-    return chart
+    return _textured(document, root, text, chart) if data.get("stitches") else chart
+
+
+def _textured(document: Document, root: MappingNode, text: str, chart: Chart) -> Chart:
+    """The chart with its purl and garter stitches."""
+    from lintarsia.reading.texture import fitted, texture_findings
+
+    node = next(value for key, value in root.value if isinstance(key, ScalarNode) and key.value == "stitches")
+    region = mark_region(node.start_mark) if node.style == "|" else document.places.value("stitches")
+    rows = read_rows(node, text, region)
+    document.add(*rows.findings, *texture_findings(rows, chart, document.places.key("stitches")))
+    return replace(chart, texture=fitted(rows, chart))
 
 
 def _written(root: MappingNode, data: Mapping[str, Any], text: str) -> list[tuple[str, Region]]:

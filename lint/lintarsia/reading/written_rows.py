@@ -2,19 +2,22 @@
 
 import re
 from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import replace
 from typing import Any
 
 from yaml import ScalarNode
 
 from lintarsia.chart import WrittenEntry
 from lintarsia.reading.phrases import quoted
-from lintarsia.reading.row_keys import RowKey, row_key
+from lintarsia.reading.row_keys import RowKey, read_half, row_key
 from lintarsia.reading.source import split_lines
 from lintarsia.result import Finding, Region
 
 _MARKED = re.compile(r"^\s*[-*•]\s+\*\*(?P<label>[^*]*?):?\*\*:?\s*(?P<words>.*)$")  # - **Row 1 (RS):** k3 A
 _ESCAPED = re.compile(r"\\([\\`*_{}\[\]<>#|~&!$])")
-_ROW_WORD = re.compile(r"^[\s*•-]*(?:(?:RS|WS)\s+)?(?:rows?|rnds?|rounds?)\s*[0-9]", re.IGNORECASE)
+_ROW_WORD = re.compile(
+    r"^[\s*•-]*(?:(?:right|left)[^0-9:.;]{0,30}?)?(?:(?:RS|WS)\s+)?(?:rows?|rnds?|rounds?)\s*[0-9]", re.IGNORECASE
+)
 _LABELLED = re.compile(r"^\s*(?P<label>[^:.]{1,60}):\s*(?P<words>.*)$")
 
 
@@ -37,7 +40,7 @@ def written_entries(
     entries: Iterator[tuple[str, RowKey, str, Region | None]]
     entries = _keyed(data) if isinstance(data, Mapping) else _printed(lines)
     return tuple(
-        WrittenEntry(said, key.meant(height, side), words, region, bool(key.all_side))
+        WrittenEntry(said, key.meant(height, side), words, region, bool(key.all_side), key.half)
         for said, key, words, region in entries
     )
 
@@ -51,11 +54,16 @@ def _keyed(data: Mapping[str, str | None]) -> Iterator[tuple[str, RowKey, str, R
 
 def _printed(lines: Sequence[tuple[str, Region]]) -> Iterator[tuple[str, RowKey, str, Region | None]]:
     """Lines that begin with the rows that they are for. What stands before the first of them is heading and key; a
-    line without a label goes on with the row above it, as where a page was too narrow.
+    line without a label goes on with the row above it, as where a page was too narrow. A line that is only the name of
+    a side of an opening is the heading of the rows below it.
     """
     strictly = any(_ROW_WORD.search(line) for line, _ in lines)  # `R1` may be a supply in the page's key
     found: list[tuple[str, RowKey, str, Region]] = []
+    under = ""
     for line, region in lines:
+        if (heading := _heading(line)) is not None:
+            under = heading
+            continue
         match = _MARKED.match(line)
         if match:
             words = _ESCAPED.sub(r"\1", match["words"])
@@ -63,6 +71,7 @@ def _printed(lines: Sequence[tuple[str, Region]]) -> Iterator[tuple[str, RowKey,
         match = _LABELLED.match(line)
         key = row_key(match["label"]) if match and (not strictly or _ROW_WORD.match(line)) else None
         if match and key:
+            key = key if key.half else replace(key, half=under)
             found.append((match["label"].strip(), key, line.strip(), region))
         elif found and line.strip():
             said, key, words, place = found[-1]
@@ -70,24 +79,42 @@ def _printed(lines: Sequence[tuple[str, Region]]) -> Iterator[tuple[str, RowKey,
     yield from found
 
 
+def _heading(line: str) -> str | None:
+    """The side of an opening that a line names and does no more, as the chart shows it; "" for both sides together."""
+    text = line.strip().strip("#*•-_:. ")
+    if re.fullmatch(r"(?:both sides|both neck sides|sides together)", text, re.IGNORECASE):
+        return ""
+    half, behind = read_half(text)
+    return half if half and behind == len(text) and len(text.split()) > 1 else None
+
+
 def words_by_row(entries: Sequence[WrittenEntry]) -> dict[int, str]:
     """The words of each row. Words for every row of a side give way to a row's own; of two others the first stands."""
-    rows: dict[int, str] = {}
+    return {row: words for (row, half), words in _by_place(entries).items() if not half}
+
+
+def words_by_side(entries: Sequence[WrittenEntry]) -> dict[tuple[int, str], str]:
+    """The words of each side of an opening, by row and side."""
+    return {place: words for place, words in _by_place(entries).items() if place[1]}
+
+
+def _by_place(entries: Sequence[WrittenEntry]) -> dict[tuple[int, str], str]:
+    places: dict[tuple[int, str], str] = {}
     for entry in sorted(entries, key=lambda entry: entry.names_all):
         for row in entry.rows:
-            rows.setdefault(row, entry.words)
-    return rows
+            places.setdefault((row, entry.half), entry.words)
+    return places
 
 
 def written_twice(entries: Sequence[WrittenEntry], place: Callable[[WrittenEntry], Region]) -> Iterator[Finding]:
     """Rows that two entries name."""
-    owners: dict[int, WrittenEntry] = {}
+    owners: dict[tuple[int, str], WrittenEntry] = {}
     for entry in (entry for entry in entries if not entry.names_all):
-        again = [row for row in entry.rows if row in owners]
+        again = [row for row in entry.rows if (row, entry.half) in owners]
         if again:
-            first = owners[again[0]].said
+            first = owners[again[0], entry.half].said
             more = f" and {len(again) - 1} more" if len(again) > 1 else ""
             twice = f"is written under {quoted(first)} and again under {quoted(entry.said)}"
             message = f"row {again[0]}{more} {twice}; expected once"
             yield Finding("written-twice", message, place(entry), remedy="leave the row to one of the two")
-        owners.update({row: entry for row in entry.rows if row not in owners})
+        owners.update({(row, entry.half): entry for row in entry.rows if (row, entry.half) not in owners})

@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from lintarsia.knits.work import KnitWork
     from lintarsia.pattern.work import About, PatternWork
     from lintarsia.planning.model import Plan
-    from lintarsia.written.written import WrittenRow
+    from lintarsia.written.row import WrittenRow
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,7 +91,7 @@ class Work:
     @cached_property
     def written(self) -> "tuple[WrittenRow, ...]":
         """The chart's `written:` rows, read and set against its grid."""
-        if not self.chart.written:
+        if not self.chart.in_words:
             return ()
         from lintarsia.written.written import read_written
 

@@ -4,8 +4,9 @@ Abbreviations are a house list of the usual English ones (k, p, rep, st, sts, be
 """
 
 from lintarsia.written.lexer import Unreadable
+from lintarsia.written.row import WrittenRow
 from lintarsia.written.style import Style
 from lintarsia.written.writer import RowWords, write_rows
-from lintarsia.written.written import WrittenRow, read_written
+from lintarsia.written.written import read_written
 
 __all__ = ["RowWords", "Style", "Unreadable", "WrittenRow", "read_written", "write_rows"]

@@ -57,13 +57,14 @@ def stitches_of(parts: Sequence[Part]) -> int:
 
 def _motif(row: tuple[Stretch, ...]) -> tuple[tuple[Stretch, ...], int] | None:
     """What a row that is one motif over and over repeats, and how often; a motif may begin and end in one colour."""
-    codes: dict[Yarn, int] = {}  # numbers are compared far quicker than yarns
-    stitches = [code for s in row for code in [codes.setdefault(s.yarn, len(codes))] * s.count]
+    codes: dict[tuple[Yarn, str], int] = {}  # numbers are compared far quicker than yarns
+    stitches = [code for s in row for code in [codes.setdefault((s.yarn, s.stitch), len(codes))] * s.count]
     wide = motif(stitches)
     if wide is None or len(stitches) % wide or wide > LONGEST_REPEAT * 2:
         return None
-    yarns = list(codes)
-    return tuple(Stretch(yarns[code], len(list(run))) for code, run in groupby(stitches[:wide])), len(stitches) // wide
+    kinds = list(codes)
+    one = [(kinds[code], len(list(run))) for code, run in groupby(stitches[:wide])]
+    return tuple(Stretch(yarn, stitches, kind) for (yarn, kind), stitches in one), len(stitches) // wide
 
 
 Codes = tuple[int, ...]

@@ -12,7 +12,7 @@ _MARKED = re.compile(r"([\\`*_{}\[\]<>#|~&!$])")
 
 def rows_text(page: RowsPage) -> str:
     """Plain text, one line a row however long."""
-    lines = [page.title, "=" * len(page.title), "", f"Gauge: {page.gauge}", *page.reading]
+    lines = [page.title, "=" * len(page.title), "", f"{page.gauge_word}: {page.gauge}", *page.reading]
     lines += ["", "Key", *_columns([(symbol, name) for symbol, name, _ in page.key])]
     if page.supplies:
         lines += ["", f"Supplies, {page.supplies_are}", *_columns(page.supplies)]
@@ -23,7 +23,7 @@ def rows_text(page: RowsPage) -> str:
 
 def rows_markdown(page: RowsPage) -> str:
     """Markdown that shows the same in CommonMark and its usual relatives."""
-    lines = [f"# {_marked(page.title)}", "", f"Gauge: {_marked(page.gauge)}", "", " ".join(page.reading)]
+    lines = [f"# {_marked(page.title)}", "", f"{page.gauge_word}: {_marked(page.gauge)}", "", " ".join(page.reading)]
     lines += ["", "## Key", "", *(f"- **{_marked(symbol)}**: {_marked(name)}" for symbol, name, _ in page.key)]
     if page.supplies:
         lines += ["", f"## Supplies, {page.supplies_are}", ""]
@@ -39,7 +39,7 @@ def rows_body(page: RowsPage) -> str:
     for symbol, name, shade in page.key:
         patch = f'<span class="shade" style="background:{escape(shade)}"></span>'
         key += f"<dt>{patch}{escape(symbol)}</dt><dd>{escape(name)}</dd>"
-    parts = [f"<p>Gauge: {escape(page.gauge)}</p>", f"<p>{escape(' '.join(page.reading))}</p>"]
+    parts = [f"<p>{page.gauge_word}: {escape(page.gauge)}</p>", f"<p>{escape(' '.join(page.reading))}</p>"]
     parts.append(f'<h2>Key</h2><dl class="key">{key}</dl>')
     if page.supplies:
         supplies = "".join(f"<dt>{escape(n)}</dt><dd>{escape(c)}, {escape(w)}</dd>" for n, c, w in page.supplies)

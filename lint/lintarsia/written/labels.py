@@ -1,4 +1,5 @@
-"""What may stand before a row's stitches: `Row 5 (RS):`, `Rows 5 and 7 (RS):`, `WS:`; and rows said by reference."""
+"""What may stand before a row's stitches: `Row 5 (RS):`, `Rows 5 and 7 (RS):`, `WS:`, `Left neck side, row 84 (WS):`;
+and rows said by reference."""
 
 import re
 
@@ -13,6 +14,12 @@ _LABEL = re.compile(
     rf"\s*(?:[(\[]\s*(?P<side>{_SIDE})\s*[)\]]|(?P<bare>RS|WS)\b)?\s*(?:[:.,–—-]|(?=[kp\[(*]))",
     re.IGNORECASE,
 )
+# The name of a side of an opening before a row's own label.
+_HALF = re.compile(
+    r"\s*(?:the\s+)?(?:right|left)(?:[ -]hand)?(?:\s+(?:neck(?:\s+(?:side|edge))?|side\s+of\s+(?:the\s+)?"
+    r"(?:neck|slit|opening|work)|half|back|front))?\s*[,:;–—-]?\s*(?=(?:RS\s+|WS\s+)?(?:rows?|r(?=[0-9]))\b)",
+    re.IGNORECASE,
+)
 _SIDE_ONLY = re.compile(rf"\s*[(\[]?\s*(?P<side>{_SIDE})(?:\s+row)?\s*[)\]]?\s*[:.–—-]", re.IGNORECASE)
 _REFERENCE = re.compile(
     r"\s*(?:(?:work|knit|purl)\s+)?(?:the\s+)?(?:same\s+)?(?:as|like|rep(?:eat)?)\s+(?:for\s+)?(?:the\s+)?(?:last\s+)?"
@@ -25,7 +32,8 @@ _NUMBER = re.compile(r"[0-9]+")
 
 def read_label(text: str) -> tuple[Label, int]:
     """The label before a row's words, and the index where the words begin."""
-    if match := _LABEL.match(text):
+    half = _HALF.match(text)
+    if match := _LABEL.match(text, half.end() if half else 0):
         said = match["rows"] or match["nth"]
         rows = () if match["others"] or not said else row_numbers(said)
         return Label(rows, _side(match["before"] or match["side"] or match["bare"])), match.end()

@@ -27,7 +27,7 @@ def around(sides: Sides, piece: Piece, terms: Terms, *, joins: bool) -> Around:
     """What goes with a piece of parted work. `joins`: the words name yarns, and say themselves which are joined."""
     opening = sides.opening(piece.row)
     if piece.half is None or opening is None:
-        return Around()
+        return Around(_taken_back(sides, piece.row))
     own = [p for p in sides.in_order if opening.first_row <= p.row <= opening.last_row]
     at = own.index(piece)
     before: list[str] = []
@@ -40,7 +40,32 @@ def around(sides: Sides, piece: Piece, terms: Terms, *, joins: bool) -> Around:
         before.append(change_phrase(piece.opening, terms))
     if not begins and not joins and _taken_up(own, at):
         before.append("take up the yarn that hangs there")
-    return Around(tuple(before), _behind(opening.divide.sides, own, at))
+    behind = _behind(opening.divide.sides, own, at) or _at_top(own, at, opening.divide.sides, terms)
+    return Around(tuple(before), behind)
+
+
+def _taken_back(sides: Sides, row: int) -> tuple[str, ...]:
+    """Before the row that closes an opening whose sides were worked in turn: the side that waited goes on with it."""
+    below = sides.opening(row - 1) if row > 1 else None
+    held = below is not None and below.divide.sides is not Order.TOGETHER and below.last_row == row - 1
+    return ("place the sts of the side that waits back on the needle",) if held else ()
+
+
+def _at_top(own: list[Piece], at: int, order: Order, terms: Terms) -> str:
+    """What becomes of the stitches that a side ends with; the file does not say whether they are bound off."""
+    piece = own[at]
+    if any(other.half is piece.half for other in own[at + 1 :]):
+        return ""
+    ends = [p for p in own[: at + 1] if p.row == piece.row and p.columns[0] < p.columns[1]]
+    if order is not Order.TOGETHER:
+        ends = [p for p in ends if p is piece]
+    elif at + 1 < len(own):
+        return ""
+    if not ends:
+        return ""
+    off = "cast off" if terms is Terms.BRITISH else "bind off"
+    left = f"rem {sts(ends[0].columns[1] - ends[0].columns[0])}" if len(ends) == 1 else "rem sts of each side"
+    return f"Leave {left} on a holder or {off}."
 
 
 def _taken_up(own: list[Piece], at: int) -> bool:

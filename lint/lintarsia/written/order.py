@@ -1,11 +1,11 @@
 """A row's stitches in the order in which the knitter works them; squares without a stitch are left out."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from itertools import groupby
 
 from lintarsia.chart import Chart, Side, Worked
 from lintarsia.chart.grid import NO_STITCH_SYMBOL
-from lintarsia.chart.sides import Piece
+from lintarsia.chart.sides import Piece, Sides
 from lintarsia.ground.values import dataclass
 
 
@@ -19,10 +19,11 @@ class Yarn:
 
 @dataclass(frozen=True, slots=True)
 class Stretch:
-    """Neighbouring stitches in one yarn."""
+    """Neighbouring stitches in one yarn. `stitch` is `k` or `p` where that is not the row's usual one."""
 
     yarn: Yarn
     count: int
+    stitch: str = ""
 
 
 def worked_symbols(chart: Chart, row: int) -> str:
@@ -44,6 +45,43 @@ def worked_stitches(chart: Chart, row: int) -> list[int]:
     line = chart.grid.rows[row - 1]
     numbers = [len(line) - column for column, symbol in enumerate(line) if symbol != NO_STITCH_SYMBOL]
     return numbers[::-1] if chart.leftward(row) else numbers
+
+
+def piece_stitches(chart: Chart, piece: Piece) -> list[int]:
+    """The chart's numbers of a piece's stitches, in working order."""
+    first, end = piece.columns
+    codes = chart.grid.cells[piece.row - 1, first:end].tolist()
+    numbers = [chart.grid.width - column for column, code in enumerate(codes, first) if code >= 0]
+    return numbers[::-1] if piece.leftward else numbers
+
+
+def piece_of(sides: Sides, row: int, half: str) -> Piece | None:
+    """A side's part of a row; None where the row is not parted, or that side has ended."""
+    if row > sides.chart.grid.height:
+        return None
+    return next((piece for piece in sides.pieces(row) if piece.half == half), None)
+
+
+def piece_kinds(chart: Chart, piece: Piece) -> str:
+    """`k` or `p` for each stitch of a piece, as it is worked, in working order; "" where all are the usual one."""
+    if chart.texture is None:
+        return ""
+    row, (first, end) = piece.row, piece.columns
+    real = chart.grid.cells[row - 1, first:end] >= 0
+    shown, back = chart.texture.purl[row - 1, first:end][real], usual_stitch(chart, row) == "p"
+    line = "".join("p" if purl != back else "k" for purl in shown.tolist())
+    return line[::-1] if piece.leftward else line
+
+
+def with_kinds(runs: Iterable[Stretch], kinds: str, usual: str) -> list[Stretch]:
+    """The stretches parted where knit and purl change."""
+    found: list[Stretch] = []
+    at = 0
+    for run in runs:
+        for kind, same in groupby(kinds[at : at + run.count]):
+            found.append(Stretch(run.yarn, sum(1 for _ in same), "" if kind == usual else kind))
+        at += run.count
+    return found
 
 
 def stretches(symbols: str) -> Iterator[Stretch]:

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from lintarsia.chart import HOUSE_RECKONING, Chart, Side, Worked
 from lintarsia.written.order import Yarn
+from lintarsia.written.shapingphrases import Terms
 from lintarsia.written.style import HOUSE_STYLE, Style
 from lintarsia.written.symbols import written_yarn
 from lintarsia.written.writer import RowWords, write_rows
@@ -25,6 +26,7 @@ ABBREVIATIONS: Mapping[str, str] = {
     "k2tog": "knit 2 together (leans right)",
     "p": "purl",
     "p2tog": "purl 2 together (leans right on the right side)",
+    "rem": "remaining",
     "rep": "repeat",
     "RS": "right side",
     "ssk": "slip, slip, knit (leans left)",
@@ -33,6 +35,7 @@ ABBREVIATIONS: Mapping[str, str] = {
     "sts": "stitches",
     "WS": "wrong side",
 }
+_KIND = re.compile(r"\b([kp])[0-9]")
 _USED = re.compile(r"[A-Za-z]+(?:2tog)?")
 
 
@@ -43,6 +46,7 @@ class RowsPage:
 
     title: str
     gauge: str
+    gauge_word: str  # "tension" is what Britain calls it (common practice)
     reading: tuple[str, ...]
     key: tuple[tuple[str, str, str], ...]
     supplies: tuple[tuple[str, str, str], ...]
@@ -74,6 +78,7 @@ def rows_page(
     return RowsPage(
         title=chart.title,
         gauge=_gauge(chart),
+        gauge_word="Tension" if style.terms is Terms.BRITISH else "Gauge",
         reading=tuple(_reading(chart)),
         key=tuple(key),
         supplies=_supplies(chart, plan, rows, allowance) if plan else (),
@@ -91,12 +96,15 @@ def _gauge(chart: Chart) -> str:
 
 def _reading(chart: Chart) -> list[str]:
     if chart.worked is Worked.ROUND:
-        said = ["Worked in rounds, knitted throughout, right to left on the chart."]
+        how = "knitted throughout" if chart.texture is None else "knitted and purled as the words say"
+        said = [f"Worked in rounds, {how}, right to left on the chart."]
     else:
         side = f"{chart.first_row.words.replace(' ', '-')} row ({chart.first_row})"
         said = [
             f"Worked back and forth; row 1 is a {side}.",
-            "RS rows are knitted, right to left on the chart; WS rows are purled, left to right.",
+            "RS rows are knitted, right to left on the chart; WS rows are purled, left to right."
+            if chart.texture is None
+            else "RS rows are worked right to left on the chart, WS rows left to right; k and p are as you work them.",
         ]
         if chart.worked is Worked.TURNED:
             said[0] = f"A tube, worked back and forth and joined at each turn; row 1 is a {side}."
@@ -134,4 +142,5 @@ def abbreviations_of(rows: tuple[RowWords, ...]) -> tuple[tuple[str, str], ...]:
     """Those that the rows use, with what they are short for."""
     used = {word for row in rows for word in _USED.findall(f"{row.label} {row.text}")}
     kinds = {"p" if row.side is Side.WS and not row.round else "k" for row in rows}
+    kinds |= {kind for row in rows for kind in _KIND.findall(row.words)}
     return tuple((short, full) for short, full in ABBREVIATIONS.items() if short in (kinds if short in "kp" else used))

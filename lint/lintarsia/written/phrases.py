@@ -27,7 +27,7 @@ def _phrase(part: Part, stitch: str) -> str:
     if isinstance(part, Repeated):
         inside = ", ".join(_phrase(inner, stitch) for inner in part.parts)
         return f"[{inside}] {part.times} times"
-    return f"{stitch}{part.count} {written_yarn(part.yarn)}"
+    return f"{part.stitch or stitch}{part.count} {written_yarn(part.yarn)}"
 
 
 def _star(parts: Sequence[Part]) -> int | None:

@@ -28,7 +28,7 @@ def _taken(runs: list[Stretch], made: Named, stitch: str) -> tuple[list[str], li
     """The words of the stitches from an edge to its decreases, and the stretches that are left."""
     words: list[str] = []
     edge, left = split(runs, made.after)
-    words += [f"{stitch}{stretch.count} {written_yarn(stretch.yarn)}" for stretch in edge]
+    words += [f"{stretch.stitch or stitch}{stretch.count} {written_yarn(stretch.yarn)}" for stretch in edge]
     ends, left = split(left, made.times)
     words += [f"{made.name} {written_yarn(stretch.yarn)}" for stretch in ends for _ in range(stretch.count)]
     return words, left
@@ -41,10 +41,10 @@ def split(runs: list[Stretch], stitches: int) -> tuple[list[Stretch], list[Stret
         if not stitches:
             return taken, runs[at:]
         part = min(stitches, stretch.count)
-        taken.append(Stretch(stretch.yarn, part))
+        taken.append(Stretch(stretch.yarn, part, stretch.stitch))
         stitches -= part
         if part < stretch.count:
-            return taken, [Stretch(stretch.yarn, stretch.count - part), *runs[at + 1 :]]
+            return taken, [Stretch(stretch.yarn, stretch.count - part, stretch.stitch), *runs[at + 1 :]]
     return taken, []
 
 

@@ -1,5 +1,7 @@
 """Words that work no stitch: yarns joined, cut, twisted and picked up, markers, reminders. Common practice."""
 
+import re
+
 from lintarsia.written.cursor import Cursor
 from lintarsia.written.lexer import Kind
 from lintarsia.written.order import Yarn
@@ -17,6 +19,10 @@ from lintarsia.written.vocabulary import (
 )
 
 ENDS = ",;.:–—/|()[]{}"
+_FACING = re.compile(
+    r"with\s+(?:the\s+)?(?:RS|WS|right\s+side|wrong\s+side)\s+(?:facing|towards)(?:\s+(?:you|me))?", re.IGNORECASE
+)
+THESE = ("both", "the", "each", "these", "on")
 VERBS = KNIT | PURL | TAKES | PUTS | TAKE_UP | WORK
 
 
@@ -26,6 +32,8 @@ class QuietWords(Cursor):
     def quiet(self) -> list[Item] | None:
         """A clause that works no stitch, if one begins here; with the yarn that it takes up."""
         word = self.now.word
+        if self.said(_FACING):
+            return []
         if word in MINDS or self._of_sides():
             self._clause()
             if self.now.is_mark(":"):
@@ -41,14 +49,14 @@ class QuietWords(Cursor):
         return None
 
     def _of_sides(self) -> bool:
-        """`left neck side`, `right side of the slit`, `work both sides at once`, `leave the left side on a holder`."""
+        """`left neck side`, `right side of the slit`, `work both sides at once`, `leave the left side on a holder`,
+        `cont on these 20 sts only`."""
         word, following = self.now.word, self.peek().word
         if self.colours.at(self.tokens, self.at, slot=False):
             return False
         named = word in ("left", "right") and following in ("neck", "side", "front", "half")
-        return (
-            named or (word in WORK and following in ("both", "the")) or (word in ("leave", "take") and following != "")
-        )
+        left = word in ("leave", "take") and following != ""
+        return named or left or (word in WORK and following in THESE)
 
     def _clause(self) -> None:
         while self.now.kind is not Kind.END and not self.now.is_mark(ENDS):

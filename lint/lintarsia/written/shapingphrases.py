@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from enum import StrEnum
 
 from lintarsia.chart.model import Chart
-from lintarsia.chart.shaping import Change, Edge, Kind
+from lintarsia.chart.shaping import Change, Decreases, Edge, Kind
 from lintarsia.chart.sides import Piece
 from lintarsia.ground.values import dataclass
 
@@ -29,6 +29,22 @@ def shaping_phrase(piece: Piece, terms: Terms) -> str:
     said += [_inside(change, terms) for change in piece.inside]
     edged = all(change.kind in (Kind.DECREASE, Kind.INCREASE) for change in piece.changes)
     return (" and " if edged else "; ").join(said)
+
+
+def last_of_side(piece: Piece, terms: Terms) -> str:
+    """`BO rem 3 sts`, `place rem 3 sts on a holder`: the whole of what a side has left; "" where stitches stay."""
+    if piece.columns[0] < piece.columns[1] or len(piece.changes) != 1:
+        return ""
+    change = piece.changes[0]
+    if change.kind is Kind.HOLD:
+        return f"place rem {sts(change.stitches)} on a holder"
+    return f"{_VERBS[terms][change.kind]} rem {sts(change.stitches)}" if change.kind is Kind.BIND_OFF else ""
+
+
+def fastened(piece: Piece) -> str:
+    """What is done with the yarn where a side has no stitch left."""
+    held = piece.changes[-1].kind is Kind.HOLD
+    return "cut the yarn" if held else "fasten off"
 
 
 def change_phrase(change: Change, terms: Terms) -> str:
@@ -86,14 +102,14 @@ class Named:
 
 
 def named(chart: Chart, piece: Piece, changes: Sequence[Change]) -> Named | None:
-    """The one decrease of an edge by the designer's own name, or by how the chart's decreases lean; None where the
-    file says neither."""
+    """The one decrease of an edge by the designer's own name, or by how the chart's decreases lean; along the edge, at
+    the very edge, where the file says neither."""
     if len(changes) != 1 or changes[0].kind is not Kind.DECREASE:
         return None
-    change, how = changes[0], chart.decreases
+    change, how = changes[0], chart.decreases or Decreases()
     if change.name:
         return Named(change.name, change.stitches, change.after)
-    if how is None or change.edge is None:
+    if change.edge is None:
         return None
     leans_left = (change.edge in (Edge.RIGHT, Edge.NECK_LEFT)) == how.along  # an edge at the right goes to the left
     purled = not piece.leftward

@@ -9,10 +9,17 @@ from lintarsia.written.spoken import HowOften, Item, Times, Until, Work
 from lintarsia.written.vocabulary import CARDINALS, SHAPING_WORDS, STITCH_WORDS
 
 _NUMBER = rf"(?P<number>[0-9]{{1,6}}|{'|'.join(CARDINALS)})"
-_WHICH = r"(?:the\s+)?(?:first|next|last|foll(?:owing)?|rem(?:aining)?|all)?\s*(?:the\s+)?"
+_WHICH = (
+    r"(?:the\s+)?(?:first|next|last|foll(?:owing)?|rem(?:aining)?|all|these|those|cent(?:er|re)|middle|neck)?\s*"
+    r"(?:the\s+)?"
+)
+_ALL = (
+    r"(?:all\s+(?:of\s+)?(?:the\s+)?(?:rem(?:aining)?\s+)?|(?:the\s+)?rem(?:aining)?\s+|these\s+|those\s+)"
+    r"(?:sts?|stitches)(?!\w)"
+)
 _OFF = re.compile(
-    rf"(?:bind(?:ing)?\s+off|cast(?:ing)?\s+off|b\.?o\.?|b/o|c/o)(?:\s+|(?=[0-9])){_WHICH}{_NUMBER}(?!\w)"
-    r"(?:\s*(?:sts?|stitches)(?!\w))?",
+    rf"(?:bind(?:ing)?\s+off|cast(?:ing)?\s+off|b\.?o\.?|b/o|c/o)(?:\s+|(?=[0-9]))"
+    rf"(?:{_ALL}|{_WHICH}{_NUMBER}(?!\w)(?:\s*(?:neck\s+)?(?:sts?|stitches)(?!\w))?)",
     re.IGNORECASE,
 )
 _ON = re.compile(
@@ -21,6 +28,7 @@ _ON = re.compile(
 _WHERE = re.compile(
     r"\s*(?:(?:at|from)\s+(?:the\s+)?(?:beg(?:inning)?|start|end)(?:\s+of\s+(?:the\s+|this\s+|these\s+)?"
     r"(?:next\s+|foll(?:owing)?\s+)?(?:\w+\s+)?(?:rows?|rnds?|rounds?))?|"
+    r"(?:at|from|for)\s+(?:the\s+|each\s+)?(?:neck|armhole|side|outer|inner|shoulder)(?:\s+edges?)?|"
     r"(?:knit|purl|k|p|rib)wise|loosely|in\s+patt(?:ern)?|for\s+\w+)(?!\w)",
     re.IGNORECASE,
 )
@@ -33,6 +41,7 @@ _HOLD = re.compile(
     r"(?:holder|spare\s+needle|waste\s+yarn|scrap\s+yarn|thread|piece\s+of\s+yarn)",
     re.IGNORECASE,
 )
+_OR_OFF = re.compile(r"\s*,?\s*or\s+(?:bind|cast)\s+(?:them\s+)?off", re.IGNORECASE)
 _IN_ONE = re.compile(
     r"inc(?:rease)?(?:\s+(?:1|one|once)(?:\s+st)?)?\s+(?:in|into)\s+(?:the\s+)?"
     r"(?:first|next|last|foll(?:owing)?|this|same)\s+st(?:itch)?(?!\w)|inc(?:rease)?\s*(?:1|one)(?=\s*(?:[,;.)\]]|$))",
@@ -52,6 +61,10 @@ class ShapingWords(Cursor):
     def shaping(self) -> list[Item] | None:
         """What is shaped here, if these words shape anything."""
         start = self.now.start
+        after = self.stated is not None  # what is said behind the row's count is done after the row
+        if after and (self.said(_OFF) or self.said(_HOLD)):
+            self.said(_OR_OFF)
+            return []
         if match := self.said(_OFF):
             return self._off(start, _often(match))
         if match := self.said(_ON):
@@ -102,6 +115,11 @@ def _often(match: re.Match[str]) -> HowOften:
     if number is None:
         return Until(0)
     return Times(CARDINALS.get(number.lower()) or int(number))
+
+
+def begins_with_binding_off(items: Sequence[Item]) -> bool:
+    first = next((item for item in items if isinstance(item, Work)), None)
+    return first is not None and first.stitch == "bo"
 
 
 def with_stitch_left(items: Sequence[Item]) -> list[Item] | None:

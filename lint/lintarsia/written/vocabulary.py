@@ -58,6 +58,8 @@ SHAPING_WORDS = frozenset(
         "ends",
         "edge",
         "edges",
+        "neck",
+        "armhole",
         "side",
         "sides",
         "left",

@@ -10,9 +10,9 @@ from lintarsia.chart.sides import Piece, Sides
 from lintarsia.ground.values import dataclass
 from lintarsia.telling.counts import one_and_all
 from lintarsia.written.neckwords import around, side_name
-from lintarsia.written.order import Stretch, Yarn, piece_symbols, stretches, usual_stitch
+from lintarsia.written.order import Stretch, Yarn, piece_kinds, piece_symbols, stretches, usual_stitch, with_kinds
 from lintarsia.written.piecewords import split, words_behind, worked_words
-from lintarsia.written.shapingphrases import named, shaping_phrase
+from lintarsia.written.shapingphrases import fastened, last_of_side, named, shaping_phrase
 from lintarsia.written.style import HOUSE_STYLE, Style
 from lintarsia.written.symbols import written_yarn
 
@@ -74,7 +74,7 @@ class RowWords:
         count = f"({self.counts or f'{self.stitches} ' + ('st' if self.stitches == 1 else 'sts')})"
         last = f" Cut {_listed(self.finishes)}." if self.finishes else ""
         behind = f" {self.behind}" if self.behind else ""
-        return f"{self.said}. {count}{last}{behind}"
+        return f"{self.said}. {count}{behind}{last}"
 
     @property
     def said(self) -> str:
@@ -110,6 +110,8 @@ def _row(sides: Sides, piece: Piece, plan: "Plan | None", style: Style) -> RowWo
     chart, row = sides.chart, piece.row
     symbols = piece_symbols(chart, piece)
     runs = list(stretches(symbols)) if plan is None else list(_supplied(plan, piece))
+    if kinds := piece_kinds(chart, piece):
+        runs = with_kinds(runs, kinds, usual_stitch(chart, row))
     head, tail = named(chart, piece, piece.start), named(chart, piece, piece.end)
     fits = sum(n.after + n.times for n in (head, tail) if n) <= len(symbols)
     behind = [change for change in piece.end if change.kind in (Kind.CAST_ON, Kind.HOLD)]
@@ -118,14 +120,14 @@ def _row(sides: Sides, piece: Piece, plan: "Plan | None", style: Style) -> RowWo
     new = new if last else 0
     start = () if head and fits else piece.start
     end = () if tail and fits else tuple(change for change in piece.end if change not in behind)
-    shaping = shaping_phrase(replace(piece, start=start, end=end), style.terms)
+    shaping = last_of_side(piece, style.terms) or shaping_phrase(replace(piece, start=start, end=end), style.terms)
     worked, added = split(runs, len(symbols) - new)
     at_ends = (head, tail) if fits else (None, None)
     words = worked_words(worked, usual_stitch(chart, row), style, at_ends, shaped=bool(shaping or last))
     words = "; ".join(filter(None, [words, *words_behind(last, worked, added, style.terms)]))
     joins, finishes = _changes(plan, piece)
     beside = around(sides, piece, style.terms, joins=plan is not None)
-    gone = "" if symbols or not piece.changes else "fasten off"
+    gone = "" if symbols or not piece.changes else fastened(piece)
     return RowWords(
         rows=(row,),
         side=chart.side(row),

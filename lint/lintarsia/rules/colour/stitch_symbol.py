@@ -26,7 +26,7 @@ INFO = RuleInfo(
 def check(work: Work, options: NoOptions) -> Iterator[Finding]:
     """One finding for each such colour, at its symbol in the key; none where no rows are written."""
     chart = work.chart
-    if not chart.written:
+    if not chart.in_words:
         return
     for symbol in chart.colours:
         stitch = STITCHES.get(symbol.lower())

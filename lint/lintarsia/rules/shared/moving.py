@@ -19,7 +19,7 @@ def moved_up(chart: Chart, piece: Piece, change: Change) -> tuple[Fix, ...]:
     columns = _outside(piece, change, chart.grid.width - len(here))
     text = _restored(chart, row, columns) if row < chart.grid.height else None
     edits = _moved(chart, row, change)
-    if text is None or edits is None or row in chart.written:
+    if text is None or edits is None or row in chart.written or any(row == at for at, _ in chart.written_sides):
         return ()
     line, start, _, _ = chart.places.row(row)
     place = Region(line, start + columns[0], line, start + columns[1])

@@ -9,7 +9,7 @@ from lintarsia.rules.base import Work
 from lintarsia.telling.counts import one_and_all
 
 if TYPE_CHECKING:
-    from lintarsia.written.written import WrittenRow
+    from lintarsia.written.row import WrittenRow
 
 NAMED = 6  # rows that a message names before it says `others`
 
@@ -34,7 +34,10 @@ def as_charted(work: Work, row: "WrittenRow") -> tuple[Fix, ...]:
 
     from lintarsia.written.writer import write_rows
 
-    text = write_rows(work.chart, first=row.row, last=row.row)[0].text
+    lines = write_rows(work.chart, first=row.row, last=row.row)
+    own = [line for line in lines if line.half.lower().startswith(row.half)] if row.half else lines
+    # A row whose sides are worked one after the other has a line for each.
+    text = own[0].text if len(own) == 1 else " ".join(f"{line.half}: {line.text}" for line in own)
     quoted = json.dumps(text, ensure_ascii=False) if "'" in text or not text.isprintable() else f"'{text}'"
     return (Fix("write the row as the chart has it", (Edit(row.region, quoted),), safe=False),)
 

@@ -9,7 +9,7 @@ from lintarsia.rules.shared.written_once import as_charted, once
 from lintarsia.telling.counts import count, stitch_count
 
 if TYPE_CHECKING:
-    from lintarsia.written.written import WrittenRow
+    from lintarsia.written.row import WrittenRow
 
 Options = NoOptions
 INFO = RuleInfo(
@@ -44,7 +44,7 @@ def check(work: Work, options: NoOptions) -> Iterator[Finding]:
 def _of_row(work: Work, row: "WrittenRow") -> Iterator[Finding]:
     if row.made is None or row.count_is_off or row.turned_round or row.is_another(work.chart):
         return
-    name = work.chart.row_name(row.row)
+    name = row.name
     if row.made.uneven:
         yield _uneven(work, row, name)
     elif row.differs_at is not None:

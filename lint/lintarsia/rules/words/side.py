@@ -12,7 +12,7 @@ from lintarsia.telling.counts import one_and_all
 from lintarsia.telling.names import row_word
 
 if TYPE_CHECKING:
-    from lintarsia.written.written import WrittenRow
+    from lintarsia.written.row import WrittenRow
 
 Options = NoOptions
 INFO = RuleInfo(
@@ -29,6 +29,7 @@ INFO = RuleInfo(
         "wrong-row": "the words name another row",
         "wrong-direction": "the words are right when they are worked from the other end",
         "wrong-stitch": "the row is knitted where stocking stitch purls, or the other way round",
+        "other-stitch": "a stitch is knitted where the chart's `stitches` have it purled, or the other way round",
     },
     sources=(f"{CHART_DIRECTIONS}: RS right to left, WS left to right, rounds all right to left",),
     judges_by=frozenset({Basis.COLOURS}),
@@ -51,12 +52,14 @@ def _of_row(work: Work, row: "WrittenRow") -> Iterator[Finding]:
     yield from _label(work, row)
     if row.turned_round:
         yield _direction(work, row)
+    elif (at := row.worked_otherwise_at) is not None:
+        yield _other_stitch(work, row, at)
 
 
 def _label(work: Work, row: "WrittenRow") -> Iterator[Finding]:
     assert row.spoken is not None
     label, chart = row.spoken.label, work.chart
-    name = chart.row_name(row.row)
+    name = row.name
     if label.rows and row.row not in label.rows:
         said = one_and_all([str(number) for number in label.rows[:4]])
         message = f"{name}: the words call it {row_word(chart)} {said}"
@@ -74,9 +77,18 @@ def _label(work: Work, row: "WrittenRow") -> Iterator[Finding]:
 def _direction(work: Work, row: "WrittenRow") -> Finding:
     chart = work.chart
     way = "right to left" if chart.leftward(row.row) else "left to right"
-    message = f"{chart.row_name(row.row)} is worked {way}; the words are the row from its other end; {row.both}"
+    message = f"{row.name} is worked {way}; the words are the row from its other end; {row.both}"
     pattern = f"{row.words}\n{row.charted}"
     return Finding("wrong-direction", message, row.region, row.row, fixes=as_charted(work, row), pattern=pattern)
+
+
+def _other_stitch(work: Work, row: "WrittenRow", at: int) -> Finding:
+    said = {"k": "purled in the chart and knitted in the words", "p": "knitted in the chart and purled in the words"}
+    stitch = row.stitches[at]
+    assert row.made is not None
+    message = f"{row.name}: stitch {stitch} is {said[row.made.kinds[at]]}"
+    fixes, place = as_charted(work, row), (stitch, stitch)
+    return Finding("other-stitch", message, row.region, row.row, place, fixes=fixes, pattern=row.words)
 
 
 def _worked_as(row: "WrittenRow") -> str:
@@ -87,14 +99,14 @@ def _worked_as(row: "WrittenRow") -> str:
 
 
 def _worked_otherwise(row: "WrittenRow") -> bool:
-    return _worked_as(row) not in ("", row.usual)
+    return not row.kinds and _worked_as(row) not in ("", row.usual)
 
 
 def _stitch(work: Work, rows: "list[WrittenRow]") -> Finding:
     chart, first = work.chart, rows[0]
     said, usual = ("purled", "knits") if first.usual == "k" else ("knitted", "purls")
     if len(rows) == 1:
-        message = f"{chart.row_name(first.row)} is {said} in the words; stocking stitch {usual} it"
+        message = f"{first.name} is {said} in the words; stocking stitch {usual} it"
     else:
         numbers = [str(row.row) for row in rows[:6]] + (["others"] if len(rows) > 6 else [])
         side = "" if chart.worked is Worked.ROUND else f" ({chart.side(first.row)})"

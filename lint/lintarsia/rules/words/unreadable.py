@@ -9,7 +9,7 @@ from lintarsia.rules.shared.written_once import once
 
 if TYPE_CHECKING:
     from lintarsia.written.lexer import Unreadable
-    from lintarsia.written.written import WrittenRow
+    from lintarsia.written.row import WrittenRow
 
 Options = NoOptions
 INFO = RuleInfo(
@@ -33,5 +33,5 @@ def check(work: Work, options: NoOptions) -> Iterator[Finding]:
 
 
 def _finding(work: Work, row: "WrittenRow", fault: "Unreadable") -> Finding:
-    message = f"{work.chart.row_name(row.row)}: {fault.message}"
+    message = f"{row.name}: {fault.message}"
     return Finding("cannot-follow", message, row.place(fault.start, fault.end), row.row, pattern=row.words)

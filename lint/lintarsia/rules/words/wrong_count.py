@@ -9,7 +9,7 @@ from lintarsia.rules.shared.written_once import as_charted, once
 from lintarsia.telling.counts import stitch_count
 
 if TYPE_CHECKING:
-    from lintarsia.written.written import WrittenRow
+    from lintarsia.written.row import WrittenRow
 
 Options = NoOptions
 INFO = RuleInfo(
@@ -43,7 +43,7 @@ def check(work: Work, options: NoOptions) -> Iterator[Finding]:
 
 def _finding(work: Work, row: "WrittenRow") -> Finding:
     assert row.spoken is not None
-    name, stated = work.chart.row_name(row.row), row.spoken.stated
+    name, stated = row.name, row.spoken.stated
     charted, made = len(row.charted), len(row.symbols)
     if stated is not None and stated != charted:
         words = "" if made == charted else f", and the words come to {made}"

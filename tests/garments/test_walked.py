@@ -1,0 +1,65 @@
+"""The examples walked row by row with words and plan in hand, until no row fails."""
+
+from pathlib import Path
+
+import pytest
+from knitter import Knitter, StuckError
+
+from lintarsia.chart import Chart, Worked
+from lintarsia.chart.sides import Sides
+from lintarsia.planning.planner import make_plan
+from lintarsia.reading import read_chart
+from lintarsia.written import write_rows
+from lintarsia.written.style import Style
+
+EXAMPLES = sorted((Path(__file__).parents[2] / "examples").glob("*.chart.yaml"))
+LINE_BY_LINE = Style(stars=False, merge=False)
+
+
+def read(file: Path) -> Chart:
+    chart = read_chart(str(file)).chart
+    assert chart is not None
+    return chart
+
+
+def cast_on(chart: Chart) -> int:
+    """What hangs on the needle before row 1."""
+    return chart.grid.stitches(1) - (chart.shaping[1].net if 1 in chart.shaping else 0)
+
+
+@pytest.mark.parametrize("file", EXAMPLES, ids=lambda file: file.name.partition(".")[0])
+@pytest.mark.parametrize("named", [False, True], ids=["by colour", "by yarn"])
+def test_an_example_is_knitted_from_its_words(file: Path, named: bool) -> None:
+    chart = read(file)
+    hands = Knitter(cast_on(chart), yarns=set() if named else None)
+    for row in write_rows(chart, plan=make_plan(chart) if named else None, style=LINE_BY_LINE):
+        hands.line(f"{row.label}: {row.text}")
+    assert {row: "".join(made for (r, _), made in hands.rows.items() if r == row) for row, _ in hands.rows} == {
+        row: _knitted(chart, row) for row in range(1, chart.grid.height + 1)
+    }
+    assert not hands.waits
+    assert not hands.yarns
+
+
+def _knitted(chart: Chart, row: int) -> str:
+    line = chart.grid.rows[row - 1].replace(".", "")
+    if any(row == piece.row and piece.half for piece in Sides(chart).in_order):
+        assert chart.worked is Worked.FLAT
+    return line[::-1] if chart.worked is Worked.ROUND or chart.side(row) == "RS" else line
+
+
+@pytest.mark.parametrize(
+    ("line", "why"),
+    [
+        ("Row 2 (RS): BO 3 sts at beg (right edge); k8 A. (8 sts)", "12 on the needle"),
+        ("Row 2 (RS): BO 3 sts at beg (right edge); k9 A. (8 sts)", "9 made, 8 said"),
+        ("Row 2 (RS): p12 A. (12 sts)", "on the RS"),
+        ("Row 2 (RS): k12 A. (12 sts) And now?", "unknown ending"),
+        ("Row 2 (RS): weave 12 A. (12 sts)", "what is"),
+    ],
+)
+def test_a_line_that_cannot_be_worked_stops_the_knitter(line: str, why: str) -> None:
+    with pytest.raises(StuckError, match=why):
+        Knitter(12).line(line)
+    with pytest.raises(StuckError, match="not joined"):
+        Knitter(12, yarns={"B1"}).line("Row 1 (RS): join A1; k6 A1, k6 A2. (12 sts)")
