@@ -1,8 +1,8 @@
 """Edits as pieces of a text: which cannot both be meant, and what the text is with the others put in."""
 
 import pytest
-
 from lintarsia.mending.applying import MARK, Piece, apply, parted, pieces
+
 from lintarsia.mending.choosing import choose
 from lintarsia.reading.source import Lines
 from lintarsia.result import Edit, Fix, Level, Region, Result
