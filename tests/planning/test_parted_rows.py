@@ -84,6 +84,23 @@ def test_a_picture_at_the_neck_has_its_own_line_up_on_each_side() -> None:
     assert [part.interlocks for part in made.rows[3].parts] == [1, 1]
 
 
+@pytest.mark.parametrize(("kind", "supplies"), [("bind-off", 1), ("hold", 2)])
+def test_a_yarn_binds_stitches_off_on_its_way_and_is_carried_over_held_ones(kind: str, supplies: int) -> None:
+    """Nine stitches go where row 3 starts, and a carry reaches no further than five: binding off, the yarn walks along
+    the edge itself; past stitches that wait on a holder it would hang in a long carry, and is cut (common practice)."""
+    rows = ["A" * 20, "A" * 20, "A" * 11 + "." * 9]
+    assert len(plan(rows, f"shaping: {{3: {{right: {{{kind}: 9}}}}}}").supplies) == supplies
+
+
+@pytest.mark.parametrize(("by", "carried"), [("bind-off", 0), ("hold", 3)])
+def test_a_block_beside_the_opening_goes_on_over_what_is_bound_off_alone(by: str, carried: int) -> None:
+    """B stands left of the opening's three stitches in row 3; its yarn came to the right end of the block below."""
+    below = "AAAAABBBBAAAAAAA"
+    made = plan([below, below, "AAAAAB...AAAAAAA"], f"divide: {{3: {{by: {by}, sides: together}}}}")
+    (blue,) = [s for s in made.supplies if s.colour == "B"]
+    assert blue.carried == carried
+
+
 def test_no_supply_is_on_both_sides() -> None:
     rows = ["ABABABABABAB"] * 3 + ["ABABA..BABAB"] * 4
     made = plan(rows, "technique: stranded\ndivide: {4: {by: bind-off, sides: right-first}}")

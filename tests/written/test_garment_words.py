@@ -169,7 +169,7 @@ def test_a_crowns_decreases_are_named_where_the_chart_shows_them() -> None:
     assert lines(c, style=Style(merge=False))[1:] == [
         "Round 2: [k1 B, k1 A, k2tog B, k2 A] 2 times. (10 sts)",
         "Round 3: [k1 B, k1 A] 2 times, k2tog B, k1 A, k1 B, ssk A. (8 sts)",
-        "Round 4: k1 B, k1 A, k2tog A, k1 B, k1 A, k2tog A. (6 sts)",
+        "Round 4: [k1 B, k1 A, k2tog A] 2 times. (6 sts)",
     ]
     flat = chart(["AABAABAAB", "AA.AA.AA."], "shaping: {2: -3}")
     assert lines(flat)[1] == "Row 2 (WS): p2 A, p2tog A, p1 A, p2tog A, ssp A. (6 sts)"
