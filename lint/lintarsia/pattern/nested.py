@@ -38,8 +38,9 @@ def nests(chart: Chart, sizes: Sequence[PieceInSize]) -> bool:
     """Whether one text can say all sizes: one chart, worked on the same side in all of them, and no shaping, which is
     each size's own. One size alone has nothing to nest."""
     sides = {one.chart.side(_first(one)) for one in sizes}
-    charts = {one.piece.charts[one.size] for one in sizes}
-    plain = not (chart.shaping or chart.divide) and not any(one.laid.weave.mirrored for one in sizes)
+    charts = {one.piece.charts.get(one.size) for one in sizes}
+    shaped = any(one.piece.shaping for one in sizes) or None in charts
+    plain = not shaped and not (chart.shaping or chart.divide) and not any(one.laid.weave.mirrored for one in sizes)
     return len(sizes) > 1 and len(charts) == 1 and len(sides) == 1 and chart.grid.whole and plain
 
 

@@ -52,6 +52,7 @@ ON_PATTERNS = (
     "pieces/pair",
     "seam/continuity",
     "size/measurement",
+    "size/motif-cut",
     "size/off-centre",
     "size/repeat-fit",
     "size/unstated",
