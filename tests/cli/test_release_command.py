@@ -146,9 +146,10 @@ def test_the_card_says_which_state_it_is_of_and_names_files_from_here(run: Run, 
     _, out, _ = run("release", str(tmp_path / "cushion.pattern.yaml"))
     assert "from cushion.pattern.yaml\n" in out
     assert str(tmp_path) not in out
-    stamp = out.splitlines()[-1]
+    *_, stamp, chart = out.splitlines()
+    assert chart.startswith("  panel.chart.yaml: fingerprint ")
     assert stamp.startswith("version 2.1 · fingerprint ")
-    assert out.count("fingerprint ") == 3  # the pattern's, and its piece's in either size
+    assert out.count("fingerprint ") == 4  # the pattern's, its piece's in either size, and the chart's
     Path("panel.chart.yaml").write_text(CHART.replace("over: 10 cm", "over: 10 cm, loop: 20 mm"), "utf-8")
     assert run("release", "cushion.pattern.yaml")[1].splitlines()[-1] != stamp
 

@@ -5,7 +5,9 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from lintarsia.engine.gating import gate_results, knit_gate, with_gate
-from lintarsia.engine.revision import revision_of
+from lintarsia.engine.released import released
+from lintarsia.engine.republishing import OTHER, UNCOMMITTED, last_other, release_results
+from lintarsia.engine.revision import Revisions
 from lintarsia.engine.running import check_paths
 from lintarsia.engine.subjects.pattern import work_on
 from lintarsia.pattern.card import Card, make_card
@@ -38,13 +40,18 @@ def release_card(file: str, settings: Settings | None = None, block: Level | Non
     report: Report = check_paths([file, *charts], settings=settings, block=block)
     holding = [(path, finder.for_folder(os.path.dirname(os.path.abspath(path)))) for path in (file, *charts)]
     ran = {rule.name for path, held in holding for rule in held.armed(os.path.abspath(path)).checks}
-    found = knit_gate(file, work, finder)
-    if found is not None:
-        report = replace(report, results=sorted([*report.results, *gate_results(file, found, own)], key=_order))
-    revision = revision_of(file)
-    words = revision.words if revision else ""
-    card = make_card(work, report, ran | {"file/schema", "file/unreadable"}, list(_off(holding)), revision=words)
-    return card if found is None else with_gate(card, found)
+    asked = Revisions()
+    revisions = {path: asked.of(path) for path in (file, *charts)}
+    before = released(file, own, finder, work.pattern.version)
+    gate = knit_gate(file, work, finder)
+    more = [*release_results(work, before, revisions, own)]
+    more += [] if gate is None else gate_results(file, gate, own)
+    report = replace(report, results=sorted([*report.results, *more], key=_order))
+    looked = ran | {"file/schema", "file/unreadable"} | ({OTHER} if before else set())
+    looked |= {UNCOMMITTED} if any(revisions.values()) else set()
+    words = {path: found.words for path, found in revisions.items() if found}
+    card = make_card(work, report, looked, list(_off(holding)), revisions=words, before=last_other(work, before))
+    return card if gate is None else with_gate(card, gate)
 
 
 def _order(result: Result) -> tuple[object, ...]:

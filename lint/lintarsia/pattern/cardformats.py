@@ -53,6 +53,7 @@ def card_text(card: Card) -> str:
     for duty in card.duties:
         lines += _wrapped(duty.task + (f" ({duty.why})" if duty.why else ""), "  [ ] ", "      ")
     lines += ["", SIGNED, "", *_wrapped(f"Made by {card.tool} from {card.file}", ""), *_wrapped(card.stamp, "")]
+    lines += [line for file, stamp in card.stamps for line in _wrapped(f"{file}: {stamp}", "  ")]
     return "".join(_printable(line).rstrip() + "\n" for line in lines)
 
 
@@ -86,7 +87,9 @@ def card_body(card: Card) -> str:
         for duty in card.duties
     )
     parts.append(f'<h2>{PERSON}</h2><ul class="tick">{boxes}</ul><p>{SIGNED}</p>')
-    parts.append(f'<p class="quiet">Made by {escape(card.tool)} from {escape(card.file)}<br>{escape(card.stamp)}</p>')
+    stamps = "".join(f"<br>{escape(file)}: {escape(stamp)}" for file, stamp in card.stamps)
+    made = f"Made by {escape(card.tool)} from {escape(card.file)}<br>{escape(card.stamp)}{stamps}"
+    parts.append(f'<p class="quiet">{made}</p>')
     return "\n".join(map(_printable, parts))
 
 

@@ -85,6 +85,8 @@ BY_THE_ENGINE = (
     "engine/out-of-time",
     "file/schema",
     "file/unreadable",
+    "release/other-content",
+    "release/uncommitted",
     "knit/open-remark",
     "knit/untested-size",
     "knit/yarn-short",
