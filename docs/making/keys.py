@@ -83,10 +83,15 @@ def _example(key: str, value: object) -> str:
     return f"{key}: {_flow(value)}\n"
 
 
+def _key(key: str) -> str:
+    """A key with a comma would be two of them."""
+    return json.dumps(key, ensure_ascii=False) if "," in key else key
+
+
 def _flow(value: object) -> str:
     """A value as YAML on one line, as a designer would write it."""
     if isinstance(value, dict):
-        return "{" + ", ".join(f"{k}: {_flow(v)}" for k, v in value.items()) + "}"
+        return "{" + ", ".join(f"{_key(k)}: {_flow(v)}" for k, v in value.items()) + "}"
     if isinstance(value, list):
         return "[" + ", ".join(map(_flow, value)) + "]"
     if isinstance(value, str):

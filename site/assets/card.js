@@ -7,7 +7,6 @@
   if (!svg || !card) return;
 
   const word = page.dataset.word;
-  const rows = Number(svg.dataset.rows);
   const body = card.querySelector('[data-part="card-body"]');
   const title = card.querySelector('[data-part="card-title"]');
   const say = page.querySelector('[data-part="say"]');
@@ -31,12 +30,15 @@
   };
 
   // --- a row, as the list below tells it ----------------------------------------------------------------------------
-  function read(row) {
-    const line = document.getElementById(`row-${row}`);
+  function read(name) {
+    const line = document.getElementById(`row-${name}`);
     const told = (name) => line.querySelector(`[data-told="${name}"]`)?.textContent ?? "";
     return {
-      row,
+      line,
+      row: Number.parseInt(name, 10),
       side: told("side"),
+      half: told("half"),
+      count: told("count"),
       leftward: line.dataset.way === "left",
       shaped: told("shaped"),
       resting: told("rests"),
@@ -69,10 +71,12 @@
   }
 
   // --- the card ---------------------------------------------------------------------------------------------------
-  function fillCard(row) {
-    const told = read(row), again = repeated(document.getElementById(`row-${row}`), told.runs);
-    title.replaceChildren(`${word[0].toUpperCase()}${word.slice(1)} ${row}`);
+  /** `name` is the row, or a side's part of it; `other`: the next step is the other side of the same row. */
+  function fillCard({ name, first, last, other }) {
+    const told = read(name), again = repeated(told.line, told.runs);
+    title.replaceChildren(`${word[0].toUpperCase()}${word.slice(1)} ${told.row}`);
     if (told.side) title.append(" ", make("small", told.side));
+    if (told.half) title.append(" ", make("small", told.half, "half"));
     const reading = make("small", "chart ", "reading");
     reading.append(make("span", told.leftward ? "←" : "→", "arrow"));
     reading.setAttribute("aria-hidden", "true");
@@ -80,8 +84,8 @@
     body.classList.toggle("many", told.yarns.length > LONG);
     body.replaceChildren(hanging(told), working(told, again));
     body.scrollTop = 0;
-    back.disabled = row <= 1;
-    next.textContent = row >= rows ? "Finished" : `Next ${word} ›`;
+    back.disabled = first;
+    next.textContent = last ? "Finished" : other ? "Other side ›" : `Next ${word} ›`;
     say.textContent = sentence(told, again);
   }
 
@@ -100,7 +104,7 @@
     hangs.append(...told.yarns.map(hung));
     lineUp.append(hangs);
     if (told.yarns.length) part.append(caption, lineUp); else lineUp = null;
-    if (told.resting) part.append(make("p", told.resting, "rests"));
+    if (told.resting) part.append(make("p", `${told.resting} (${told.count.trim()})`, "rests"));
     return part;
   }
 
@@ -145,7 +149,7 @@
     const stitches = again ? `${again.wide} stitches, ${again.times}: ${list(again.runs)}${again.rest.length ? `; then ${list(again.rest)}` : ""}` : list(told.runs) || "no stitches";
     const named = (kind) => told.yarns.filter((yarn) => yarn.kind.includes(kind)).map((yarn) => `${yarn.id} ${supplies.get(yarn.id)?.colour ?? ""}`.trim()).join(", ");
     const joins = named("new"), lasts = named("last"), crossing = crossed(told);
-    return `${[`${word} ${told.row}`, told.side, `${told.leftward ? "right to left" : "left to right"} on the chart`, told.shaped].filter(Boolean).join(", ")}: ${stitches}.`
+    return `${[`${word} ${told.row}`, told.side, told.half, `${told.leftward ? "right to left" : "left to right"} on the chart`, told.shaped].filter(Boolean).join(", ")}: ${stitches}.`
       + (crossing ? ` Before you begin, ${crossing}.` : "") + (joins ? ` Join ${joins}.` : "") + (lasts ? ` Last ${word} of ${lasts}.` : "");
   }
 

@@ -7,19 +7,31 @@
   if (!svg || !card) return;
 
   const KEY = `lintarsia:row:${location.pathname}`;
-  const store = {
-    get() { try { return Number(localStorage.getItem(KEY)) || 0; } catch { return 0; } },
-    set(row) { try { if (row) localStorage.setItem(KEY, String(row)); else localStorage.removeItem(KEY); } catch { /* not kept */ } },
-  };
   const word = page.dataset.word;
   const rows = Number(svg.dataset.rows);
+  // A step is a row, or one side's part of it where the work is parted; the list has them in the order of working.
+  const steps = [...page.querySelectorAll("[data-way]")].map((line) => ({
+    line, name: line.id.slice(4), row: Number.parseInt(line.id.slice(4), 10), half: line.dataset.half ?? "", cells: line.dataset.cells?.split(" ").map(Number),
+  }));
+  const at = (name) => steps.findIndex((step) => step.name === name) + 1; // counted from 1; 0 is none
+  const store = {
+    get() { try { return at(localStorage.getItem(KEY)); } catch { return 0; } },
+    set(step) { try { if (step) localStorage.setItem(KEY, steps[step - 1].name); else localStorage.removeItem(KEY); } catch { /* not kept */ } },
+  };
   const say = page.querySelector('[data-part="say"]');
   const next = card.querySelector('[data-knit="next"]');
-  let current = 0;
+  let current = 0; // the step that is shown
 
   // --- the drawing ------------------------------------------------------------------------------------------------
-  const drawn = [...svg.querySelectorAll("[data-row][data-side]")].map((group) => [Number(group.dataset.row), group]);
-  drawn.push(...[...svg.querySelectorAll('[data-part="row-numbers"] text')].map((text) => [Number(text.textContent), text]));
+  const positions = new Map(); // of the steps of a row, and of a side's part of it
+  steps.forEach(({ row, half }, index) => {
+    for (const key of new Set([`${row}`, `${row}${half}`])) positions.set(key, [...(positions.get(key) ?? []), index + 1]);
+  });
+  const drawn = [...svg.querySelectorAll("[data-row][data-side]")].flatMap((group) => {
+    const halves = [...group.querySelectorAll("[data-half]")];
+    return halves.length ? halves.map((half) => [`${group.dataset.row}${half.dataset.half}`, half]) : [[group.dataset.row, group]];
+  });
+  drawn.push(...[...svg.querySelectorAll('[data-part="row-numbers"] text')].map((text) => [text.textContent, text]));
   const frame = document.createElementNS("http://www.w3.org/2000/svg", "rect");
   frame.setAttribute("class", "row-frame");
   frame.setAttribute("rx", "2");
@@ -27,18 +39,20 @@
 
   let listed = null; // the line of the current row in the list
 
-  function mark(row) {
-    for (const [number, part] of drawn) {
-      part.classList.toggle("is-current", number === row);
-      part.classList.toggle("is-done", number < row);
+  function mark(step) {
+    for (const [key, part] of drawn) {
+      const known = positions.get(key) ?? [];
+      part.classList.toggle("is-current", known.includes(step));
+      part.classList.toggle("is-done", known.length > 0 && known.every((position) => position < step));
     }
     listed?.classList.remove("is-current");
-    listed = row ? document.getElementById(`row-${row}`) : null;
-    if (!row) return frame.remove();
-    listed?.classList.add("is-current");
-    frame.setAttribute("x", shape.left - 1.5);
+    listed = step ? steps[step - 1].line : null;
+    if (!step) return frame.remove();
+    listed.classList.add("is-current");
+    const { row, cells: [first, end] = [0, shape.columns] } = steps[step - 1];
+    frame.setAttribute("x", shape.left + first * shape.cellWidth - 1.5);
     frame.setAttribute("y", shape.top + (rows - row) * shape.cellHeight - 1.5);
-    frame.setAttribute("width", shape.columns * shape.cellWidth + 3);
+    frame.setAttribute("width", (end - first) * shape.cellWidth + 3);
     frame.setAttribute("height", shape.cellHeight + 3);
     svg.append(frame);
   }
@@ -50,34 +64,37 @@
     const free = held.width < document.documentElement.clientWidth ? innerHeight : held.top; // beside the chart, or beneath it
     page.style.setProperty("--li-free", `${Math.max(160, Math.round(free - 24))}px`);
     const inner = viewport.getBoundingClientRect();
-    let at = frame.getBoundingClientRect();
+    let spot = frame.getBoundingClientRect();
     if (turned && viewport.scrollWidth > viewport.clientWidth) {
-      viewport.scrollLeft = document.getElementById(`row-${current}`).dataset.way === "left" ? viewport.scrollWidth : 0;
+      const leftward = listed.dataset.way === "left";
+      if (steps[current - 1].cells) viewport.scrollLeft += leftward ? spot.right - inner.right + 40 : spot.left - inner.left - 40;
+      else viewport.scrollLeft = leftward ? viewport.scrollWidth : 0;
     }
     if (viewport.scrollHeight > viewport.clientHeight + 1) {
-      viewport.scrollTop += at.top + at.height / 2 - (inner.top + inner.height / 2);
+      viewport.scrollTop += spot.top + spot.height / 2 - (inner.top + inner.height / 2);
       const box = viewport.getBoundingClientRect();
       if (box.top < 0 || box.bottom > free) scrollBy({ top: box.top - 12, behavior: "instant" });
-      at = frame.getBoundingClientRect();
+      spot = frame.getBoundingClientRect();
     }
-    const middle = at.top + at.height / 2;
+    const middle = spot.top + spot.height / 2;
     if (middle < free * 0.15 || middle > free * 0.85) scrollBy({ top: middle - free / 2, behavior: "instant" });
   }
 
   matchMedia("(orientation: landscape)").addEventListener("change", () => { if (current) bringIntoView(true); });
 
   // --- from row to row --------------------------------------------------------------------------------------------
-  function go(row, { hash = true, keep = true } = {}) {
-    if (!(row >= 1 && row <= rows)) return refuse(row);
-    const first = !current;
-    current = row;
+  function go(step, { hash = true, keep = true } = {}) {
+    const first = !current, { name, row } = steps[step - 1];
+    current = step;
     page.classList.add("is-knitting");
     document.getElementById("show-chart").checked = true;
     card.hidden = false;
-    card.dispatchEvent(new CustomEvent("lintarsia:row", { detail: row }));
-    mark(row);
-    if (keep) store.set(row);
-    if (hash) history.replaceState(null, "", `#row-${row}`);
+    card.dispatchEvent(new CustomEvent("lintarsia:row", {
+      detail: { name, first: step <= 1, last: step >= steps.length, other: steps[step]?.row === row },
+    }));
+    mark(step);
+    if (keep) store.set(step);
+    if (hash) history.replaceState(null, "", `#row-${name}`);
     if (first) svg.dispatchEvent(new CustomEvent("lintarsia:cell", { detail: { least: 9, wanted: 13 } }));
     bringIntoView(true);
     stayAwake();
@@ -99,7 +116,7 @@
   /** A link to a row that the chart does not have. */
   function refuse(row) {
     if (current) stop({ hash: false });
-    how.textContent = `There is no ${word} ${row}: the last is ${word} ${rows}.`;
+    how.textContent = `There is no ${word} ${row.replace("-", " on the ")}: the last is ${word} ${rows}.`;
     say.textContent = how.textContent;
     how.scrollIntoView({ block: "center" });
   }
@@ -107,8 +124,8 @@
   card.addEventListener("click", (event) => {
     const kind = event.target.closest("button")?.dataset.knit;
     if (kind === "fold") bringIntoView(false);
-    if (kind === "next") { if (current >= rows) { store.set(0); stop(); } else go(current + 1); }
-    if (kind === "back") go(current - 1);
+    if (kind === "next") { if (current >= steps.length) { store.set(0); stop(); } else go(current + 1); }
+    if (kind === "back") go(Math.max(1, current - 1));
     if (kind === "close") stop();
   });
 
@@ -119,7 +136,9 @@
     if (!down || Math.hypot(event.clientX - down[0], event.clientY - down[1]) > 8) return;
     const point = new DOMPoint(event.clientX, event.clientY).matrixTransform(svg.getScreenCTM().inverse());
     const row = rows - Math.floor((point.y - shape.top) / shape.cellHeight);
-    if (row >= 1 && row <= rows) go(row);
+    const near = ({ cells }) => cells ? Math.abs((point.x - shape.left) / shape.cellWidth - (cells[0] + cells[1]) / 2) : 0;
+    const [picked] = steps.filter((step) => step.row === row).sort((one, other) => near(one) - near(other));
+    if (picked) go(steps.indexOf(picked) + 1);
   });
 
   addEventListener("keydown", (event) => {
@@ -131,16 +150,17 @@
     const step = { ArrowUp: 1, ArrowDown: -1 }[event.key];
     if (step) {
       event.preventDefault();
-      go(current ? Math.min(rows, Math.max(1, current + step)) : store.get() || 1);
+      go(current ? Math.min(steps.length, Math.max(1, current + step)) : store.get() || 1);
     } else if (event.key === "Home" && current) { event.preventDefault(); go(1); }
-    else if (event.key === "End" && current) { event.preventDefault(); go(rows); }
+    else if (event.key === "End" && current) { event.preventDefault(); go(steps.length); }
     else if (event.key === "Escape" && current) { stop(); svg.closest('[data-part="viewport"]').focus({ preventScroll: true }); }
   });
 
-  const fromHash = () => { const row = /^#row-([0-9]{1,9})$/.exec(location.hash); return row && Number(row[1]); };
+  const fromHash = () => /^#row-([0-9]{1,9}(?:-(?:left|right))?)$/.exec(location.hash)?.[1] ?? null;
+  const follow = (name) => { const step = at(name); if (step) go(step, { hash: false }); else refuse(name); };
   addEventListener("hashchange", () => {
-    const row = fromHash();
-    if (row !== null) go(row, { hash: false });
+    const name = fromHash();
+    if (name !== null) follow(name);
     else if (current && !location.hash) stop({ hash: false }); // one went back to where no row was shown
   });
 
@@ -150,12 +170,13 @@
   function offer() {
     how.textContent = `or pick a ${word} in the chart`;
     const kept = store.get();
-    start.textContent = kept > 1 && kept <= rows ? `Go on at ${word} ${kept}` : `Start at ${word} 1`;
-    start.setAttribute("href", kept > 1 && kept <= rows ? `#row-${kept}` : "#row-1");
+    const { name, row, half } = steps[Math.max(kept, 1) - 1];
+    start.textContent = kept > 1 ? `Go on at ${word} ${row}${half && `, ${half}-hand side`}` : `Start at ${word} 1`;
+    start.setAttribute("href", `#row-${name}`);
   }
   start.addEventListener("click", (event) => {
     event.preventDefault();
-    go(Number(start.hash.slice(5)));
+    go(at(start.hash.slice(5)) || 1);
     next.focus({ preventScroll: true }); // the link that had the focus is gone while a row is shown
   });
 
@@ -174,7 +195,7 @@
 
   offer();
   if (fromHash() !== null) {
-    go(fromHash(), { hash: false });
+    follow(fromHash());
     // The browser goes to the row in the list below, which is what the link means without this script.
     const settle = () => requestAnimationFrame(() => { if (current) bringIntoView(true); });
     if (document.readyState === "complete") settle(); else addEventListener("load", settle, { once: true });

@@ -178,3 +178,16 @@ def test_nothing_is_mended_where_the_baseline_cannot_be_read(chart: Path, invoke
     assert chart.read_text() == FAULTY
     assert invoke("check", "--fix", "--update", "--baseline", "none.json", ".").status == 0
     assert chart.read_text() == WHOLE
+
+
+def test_a_stream_is_held_to_the_baseline_as_well(chart: Path, invoke, monkeypatch: pytest.MonkeyPatch) -> None:
+    whole = WHOLE.replace("chart: |", f"{RUST}chart: |")
+    chart.write_text(whole)
+    invoke("check", "--baseline", "kept.json", "--update", ".")
+    faulty = whole.replace(PLAIN * 4, PLAIN + BLANK + PLAIN * 2)
+    source = chart.parent / "stream"
+    source.write_text(faulty)
+    with source.open() as stream:
+        monkeypatch.setattr("sys.stdin", stream)
+        shown = invoke("check", "-", "--stdin-name", "a.chart.yaml", "--diff", "--baseline", "kept.json")
+    assert [line for line in shown.out.splitlines() if line[:1] in "+-"][2:] == [f"-{BLANK[:-1]}", f"+{PLAIN[:-1]}"]

@@ -140,3 +140,26 @@ def test_what_is_no_pattern(run: Run) -> None:
     assert (status, out) == (FOUND, "")
     assert "the file has no 'pieces'" in err
     assert err.endswith("lintarsia: there is no pattern here to release\n")
+
+
+def test_the_card_says_which_state_it_is_of_and_names_files_from_here(run: Run, tmp_path: Path) -> None:
+    _, out, _ = run("release", str(tmp_path / "cushion.pattern.yaml"))
+    assert "from cushion.pattern.yaml\n" in out
+    assert str(tmp_path) not in out
+    *_, stamp, chart = out.splitlines()
+    assert chart.startswith("  panel.chart.yaml: fingerprint ")
+    assert stamp.startswith("version 2.1 · fingerprint ")
+    assert out.count("fingerprint ") == 4  # the pattern's, its piece's in either size, and the chart's
+    Path("panel.chart.yaml").write_text(CHART.replace("over: 10 cm", "over: 10 cm, loop: 20 mm"), "utf-8")
+    assert run("release", "cushion.pattern.yaml")[1].splitlines()[-1] != stamp
+
+
+def test_results_accepted_for_one_reason_are_told_together(run: Run) -> None:
+    """Nine charts that no pattern names, and one reason for all."""
+    for number in range(9):
+        Path(f"other{number}.chart.yaml").write_text(CHART, "utf-8")
+    text = PATTERN + "  - {rule: pattern/unlisted-chart, justification: of other designs}\n"
+    Path("cushion.pattern.yaml").write_text(text, "utf-8")
+    _, out, _ = run("release", "cushion.pattern.yaml")
+    assert out.count("of other designs") == 1
+    assert out.count("other0.chart.yaml") <= 2

@@ -123,7 +123,7 @@ def test_the_hooks_files_are_those_of_the_hook_that_is_published() -> None:
     from lintarsia.bringing.blank import HOOK
 
     root = Path(__file__).parents[2]
-    (published,) = yaml.safe_load((root / ".pre-commit-hooks.yaml").read_text())
+    published, _ = yaml.safe_load((root / ".pre-commit-hooks.yaml").read_text())
     (written,) = yaml.safe_load(HOOK)["repos"][0]["hooks"]
     assert {key: written[key] for key in ("entry", "files", "always_run", "require_serial")} == {
         key: published[key] for key in ("entry", "files", "always_run", "require_serial")

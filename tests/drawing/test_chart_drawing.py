@@ -9,6 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from lintarsia.chart import DuplicateStitch, Repeat, Shaping
+from lintarsia.chart.shaping import Divide, Parting
 from lintarsia.drawing import chart_geometry, chart_svg
 from lintarsia.drawing.geometry import CELL
 from lintarsia.drawing.shades import NO_STITCH, TEXT_CONTRAST, contrast
@@ -31,8 +32,6 @@ def painted(svg: str) -> dict[tuple[int, int], list[tuple[str, str]]]:
         x, y = moved(group)
         assert x == left
         for path in group.findall(f"{SVG}path"):
-            if path.get("class") == "lx-no-stitch":
-                continue
             for x1, x2, middle in strokes(path.get("d")):
                 assert y + middle == pytest.approx(top + (rows - row + 0.5) * high, abs=0.011)
                 for column in range(round(x1 / wide), round(x2 / wide)):
@@ -70,7 +69,22 @@ def test_no_stitch_cells_are_grey_and_hold_no_symbol() -> None:
     assert {column for row, column in painted(svg) if row == 2} == {0, 3}
     [grey] = [p for p in parse(svg).iter(f"{SVG}path") if p.get("class") == "lx-no-stitch"]
     assert grey.get("stroke") == NO_STITCH
-    assert [(x1 / CELL, x2 / CELL) for x1, x2, _ in strokes(grey.get("d"))] == [(1, 3)]
+    place = chart_geometry(make_chart("B..B\nBBBB"))
+    [(x1, x2, y)] = strokes(grey.get("d"))
+    assert (x1, x2) == (place.x(1), place.x(3))
+    assert y == pytest.approx(place.middle(2), abs=0.011)
+
+
+def test_each_side_of_a_parted_row_is_a_group_of_its_own() -> None:
+    chart = make_chart("BB...WWB\nBBBBWWWB", divide={2: Divide(2, Parting.HOLD)})
+    root = parse(chart_svg(chart))
+    [above, below] = [g for g in root.iter(f"{SVG}g") if g.get("class") == "lx-row"]
+    assert [g.get("data-half") for g in above] == ["left", "right"]
+    middles = {
+        g.get("data-half"): sorted(float(x) for t in g.iter(f"{SVG}text") for x in t.get("x").split()) for g in above
+    }
+    assert middles == {"left": [10, 30], "right": [110, 130, 150]}
+    assert not [g for g in below if g.get("data-half")]
 
 
 @pytest.mark.parametrize(("stitches", "rows"), [(22, 30), (18, 24), (28, 28), (20, 16)])

@@ -88,6 +88,6 @@ def test_what_the_stylesheet_can_colour_is_in_the_drawings() -> None:
     plan = make_plan(chart)
     drawn = chart_svg(chart, background=True, key=True) + line_up_svg(chart, plan, 1) + TECHNIQUES["gap"]()
     drawn += chart_svg(make_chart(".BB\nBBB", shaping={2: Shaping(-1, -1, None)}))
-    drawn += chart_svg(make_chart("...BB\nBBBBB", shaping={2: Shaping(-3, -3, 0)}))
+    drawn += chart_svg(make_chart("...BB\nBBBBB", shaping={2: Shaping(-3, -3, 0)}), key=True)
     for name in re.findall(r"\.(lx-[\w-]+)", THEME_CSS):
         assert re.search(rf'class="[^"]*\b{name}\b', drawn), name

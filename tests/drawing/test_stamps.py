@@ -63,9 +63,6 @@ def test_in_a_repository_it_says_the_commit_too(moon: str) -> None:
     git("add", "moon.chart.yaml")
     git("commit", "-qm", "one", "--date", "2026-11-05T12:00:00")
     for name, change in (("clean", ""), ("changed", "# a note\n")):
-        from lintarsia.engine.revision import _state
-
-        _state.cache_clear()  # a command is a process of its own
         Path("moon.chart.yaml").write_text(TEXT + change)
         main(["draw", "moon.chart.yaml", "-o", f"{name}.svg", "--as", "sheets"])
     words = {name: stamp_of(Path(f"{name}.svg").read_text()) for name in ("before", "clean", "changed")}

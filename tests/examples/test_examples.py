@@ -15,7 +15,11 @@ ROOT = Path(__file__).parents[2]
 EXAMPLES = ROOT / "examples"
 BROKEN = EXAMPLES / "broken"
 FINISHED = sorted(EXAMPLES.glob("*.chart.yaml"))
-NOT_A_CHARTS_FAULT = {"engine/rule-failed", "engine/out-of-time", "baseline/stale"}  # no chart can show these
+NOT_A_CHARTS_FAULT = {"engine/rule-failed", "engine/out-of-time", "baseline/stale"} | {
+    "knit/open-remark",
+    "knit/untested-size",
+    "knit/yarn-short",
+}  # no chart can show these; the last three are made by `release`
 
 
 @pytest.fixture(scope="module")

@@ -17,7 +17,9 @@ import pytest
 from swapping import PACKAGE, caches, put_in_place
 
 MEMORY = 3 * 2**30
-VERDICTS = {0: "survived", 1: "killed", 3: "error"}  # by exit status; anything else is a signal: out of time
+HUNG = 120  # seconds by the clock; a library's threads are not in the fork, and whoever waits for them uses no time
+# By exit status; any other signal than the alarm: out of time.
+VERDICTS = {0: "survived", 1: "killed", 3: "error", -signal.SIGALRM: "error"}
 
 
 @dataclass(frozen=True)
@@ -148,6 +150,7 @@ class Tests:
             folder.mkdir()
             self.items[names[0]].config._tmp_path_factory._basetemp = folder  # type: ignore[attr-defined]
             put_in_place(path, function, code)
+            signal.alarm(HUNG)
             for clear in self.caches:
                 clear()
             status = 0

@@ -1,26 +1,53 @@
-"""Which tests are asked over which room of lint/lintarsia, unless a run names them itself: its own, and those of the
-rooms that would be the first to suffer. Browser tests and others that are marked slow are asked over none."""
+"""Which tests are asked over which room of lint/lintarsia, unless a run names them itself: its own, and few others that
+look at it, so that a sample takes minutes. Browser tests and others that are marked slow are asked over none."""
 
 SHARED = ["planning", "rules", "reference", "plansheets", "pattern", "mending", "examples", "engine", "written"]
+# Without the command: what makes pixels starts threads, which are not in a fork.
+DRAWN = [
+    "chart_drawing",
+    "fabric_drawing",
+    "routes",
+    "shades",
+    "shape_marks",
+    "directions",
+    "sheets",
+    "signs",
+    "small_drawings",
+]
+# Without those that start pools of processes.
+ENGINE = ["batches", "checking", "misnamed", "naming", "spool", "subjects", "unjudged"]
 TESTS_OF = {
-    "ground": ["settings", "engine", "reading", "pattern", "bringing/test_bring_command.py", "cli"],
-    "chart": ["chart", "reading", "planning", "written", "rules", "drawing", "plansheets"],
-    "telling": ["telling", "plansheets", "rules", "mutation/test_slips.py", "cli"],
-    "result": ["reporting", "engine", "cli", "rules"],
-    "reading": ["reading", "mending", "rules"],
+    "ground": [
+        "ground",
+        "settings",
+        "project/test_values.py",
+        "project/test_installing.py",
+        "hardship/test_leftovers.py",
+        "cli/test_links_in_charts.py",
+    ],
+    "chart": ["chart", "reading", "drawing", "plansheets"],
+    "telling": ["telling", "plansheets"],
+    "result": ["result", "reporting", "cli/test_baseline.py", "cli/test_baseline_in_settings.py"],
+    "reading": ["reading", "written/test_pasted_back.py", "written/test_row_parser.py"],
     "planning": SHARED,
-    "plansheets": ["plansheets", "cli/test_plan_command.py", "planning"],
-    "written": ["written", "rules", "cli/test_write_command.py"],
-    "pattern": ["pattern", "rules", "examples"],
-    "bringing": ["bringing", "cli/test_start_command.py"],
+    "plansheets": ["plansheets", "cli/test_plan_command.py", "planning/test_told_of_plans.py"],
+    "written": [f"written/test_{name}.py" for name in ("row_parser", "garment_words", "motifs", "written_reads_back")],
+    "pattern": [
+        "pattern",
+        "rules/test_edges_of_patterns.py",
+        "rules/test_edges_of_seams.py",
+        "cli/test_release_command.py",
+        "cli/test_pattern_pieces.py",
+    ],
+    "bringing": ["bringing"],
     "rules": SHARED,
-    "settings": ["settings", "engine", "cli"],
-    "engine": ["engine", "cli", "settings", "pattern"],
-    "reporting": ["reporting", "cli", "reference/test_result_formats.py"],
-    "drawing": ["drawing", "plansheets"],
-    "mending": ["mending", "cli/test_fix_command.py"],
-    "publishing": ["site", "reporting"],
-    "cli": ["cli", "bringing/test_bring_command.py", "drawing/test_draw_command.py", "engine"],
+    "settings": ["settings"],
+    "engine": [f"engine/test_{name}.py" for name in ENGINE] + ["cli/test_since.py", "cli/test_stdin.py", "settings"],
+    "reporting": ["reporting", "reference/test_result_formats.py"],
+    "drawing": [f"drawing/test_{name}.py" for name in DRAWN],
+    "mending": ["mending/test_safe_fixes.py", "mending/test_short_rows.py", "cli/test_fix_command.py"],
+    "publishing": ["site"],
+    "cli": ["cli", "bringing/test_bring_command.py"],
 }
 
 

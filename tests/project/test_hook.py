@@ -12,7 +12,7 @@ import yaml
 pytestmark = pytest.mark.slow
 
 ROOT = Path(__file__).parents[2]
-(HOOK,) = yaml.safe_load((ROOT / ".pre-commit-hooks.yaml").read_text(encoding="utf-8"))
+HOOK, REPORT = yaml.safe_load((ROOT / ".pre-commit-hooks.yaml").read_text(encoding="utf-8"))
 
 Write = Callable[..., Path]
 Git = Callable[..., "subprocess.CompletedProcess[str]"]
@@ -61,6 +61,15 @@ def test_the_hook_runs_once_for_all_charts() -> None:
     assert HOOK["entry"] == "lintarsia check --before-commit --"
     assert HOOK["always_run"] is True  # a commit that only takes charts away names no file
     assert "types" not in HOOK  # a chart that is not even text has to reach the check
+
+
+def test_the_second_hook_only_reports() -> None:
+    assert (REPORT["id"], REPORT["entry"]) == ("lintarsia-compare", "lintarsia compare --only-report")
+    assert (REPORT["pass_filenames"], REPORT["require_serial"], REPORT["verbose"]) == (False, True, True)
+    for name in ("heron.chart.yaml", "a/cushion.pattern.yaml", "charts/lintarsia.yaml"):
+        assert re.search(REPORT["files"], name)
+    for name in ("heron.yaml", "heron.chart.yaml.bak", "mylintarsia.yaml"):
+        assert not re.search(REPORT["files"], name)
 
 
 @pytest.fixture

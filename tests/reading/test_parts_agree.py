@@ -89,7 +89,7 @@ def test_a_range_that_runs_backwards_is_read_all_the_same() -> None:
     ("gauge", "message", "assumed"),
     [
         ("22, rows: 30, over: 0 cm", "the gauge is counted over no length at all; expected 0.3 to 150 mm a stitch or row", True),
-        ("22, rows: 0.1, over: 10 cm", "by this gauge one row measures 1e+03 mm; expected 0.3 to 150 mm a stitch or row", False),
+        ("22, rows: 0.1, over: 10 cm", "by this gauge one row measures 1,000 mm; expected 0.3 to 150 mm a stitch or row", False),
         ("2200, rows: 30, over: 10 cm", "by this gauge one stitch measures 0.0455 mm; expected 0.3 to 150 mm a stitch or row", False),
     ],
 )  # fmt: skip

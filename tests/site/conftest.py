@@ -28,7 +28,7 @@ class _Quiet(SimpleHTTPRequestHandler):
 def charts(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """A folder of charts: some fine, one that blocks, one in rounds, one that cannot be read."""
     folder = tmp_path_factory.mktemp("charts")
-    for name in ("night-owl-mitten", "orchard-bag", "little-boat-jumper"):
+    for name in ("night-owl-mitten", "orchard-bag", "little-boat-jumper", "lighthouse-jumper-front"):
         shutil.copy(EXAMPLES / f"{name}.chart.yaml", folder)
     (folder / "hats").mkdir()
     (folder / "hats" / "ring.chart.yaml").write_text(ROUNDS, encoding="utf-8")

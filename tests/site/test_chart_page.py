@@ -225,10 +225,10 @@ def test_a_link_to_a_result_opens_and_lights_it(look: Look) -> None:
 
 def test_ticks_are_kept(look: Look) -> None:
     page = look.at(OWL)
-    box = page.locator("input[data-tick='F1']").first
+    box = page.locator("input[data-tick='F2']").first
     box.check()
     page.reload()
-    expect(page.locator("input[data-tick='F1']").first).to_be_checked()
+    expect(page.locator("input[data-tick='F2']").first).to_be_checked()
     expect(page.locator("input[data-tick='B1']").first).not_to_be_checked()
 
 

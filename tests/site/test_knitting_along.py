@@ -112,7 +112,7 @@ def test_shaping_is_said_on_the_card_in_the_list_aloud_and_in_the_key(look: Look
     expect(page.locator("#row-41 .shaped")).to_have_text(words)
     expect(page.locator("#row-42 .shaped")).to_have_count(0)
     assert f", {words}: 5 Pine," in (page.locator("#knit-say").text_content() or "")
-    expect(page.locator(".key-list")).to_contain_text("decrease at that edge")
+    expect(page.locator(".key-list")).to_contain_text("decrease one triangle a stitch, pointing at the fabric")
 
 
 def test_a_stretch_that_comes_again_and_again_is_told_once(look: Look) -> None:

@@ -1,9 +1,13 @@
 """Pages printed to PDF: the right paper, the chart first, sheets of large charts, and nothing interactive left over."""
 
 import re
+from pathlib import Path
 
 import pytest
-from sitekit import Look
+from playwright.sync_api import Browser
+from sitekit import SHORT_ROW, Look
+
+from lintarsia.publishing.site.building import build_site
 
 MM = 72 / 25.4
 PAPERS = {"A4": (210, 297), "Letter": (215.9, 279.4)}
@@ -62,16 +66,28 @@ def test_the_chart_comes_first_whatever_was_looked_at(look: Look) -> None:
 
 
 def test_what_to_knit_from_is_printed_before_what_was_found(look: Look) -> None:
-    """And of like results, the line that gathers them."""
     page = look.at("charts/night-owl-mitten.html")
     page.emulate_media(media="print")
     top = "(part) => part.getBoundingClientRect().top"
     found = page.locator(".results").evaluate(top)
     for part in (".materials", ".winding", ".row-list", ".ends"):
         assert page.locator(part).evaluate(top) < found, part
-    assert page.locator(".alike .spot").count() > 2
+
+
+def test_of_like_results_the_line_that_gathers_them_is_printed(tmp_path: Path, browser: Browser) -> None:
+    field = [list("B" * 21) for _ in range(9)]
+    for row, stitch in ((2, 3), (4, 9), (6, 16)):
+        field[row][stitch] = "W"
+    rows = "".join(f"  {''.join(row)}\n" for row in field)
+    (tmp_path / "seeds.chart.yaml").write_text(f"{SHORT_ROW.partition('chart: |')[0]}chart: |\n{rows}")
+    build_site([str(tmp_path)], str(tmp_path / "out"), title="Seeds")
+    page = browser.new_page()
+    page.goto((tmp_path / "out" / "charts" / "seeds.html").as_uri())
+    page.emulate_media(media="print")
+    assert page.locator(".alike .spot").count() == 3
     assert page.locator(".alike .spot:visible").count() == 0
     assert page.locator(".alike > summary").first.is_visible()
+    page.close()
 
 
 def test_the_key_is_printed_beside_the_chart(look: Look) -> None:
@@ -88,7 +104,7 @@ def test_no_heading_is_left_at_the_foot_of_a_page(look: Look) -> None:
     """As far as a style can ask for it: from the heading down to the first row of its table, each keeps to the next."""
     page = look.at("charts/night-owl-mitten.html")
     page.emulate_media(media="print")
-    for part in (".ends h2", ".ends summary", ".ends thead", ".winding h2", ".winding caption", ".winding thead"):
+    for part in (".ends h2", ".ends summary", ".ends thead", ".winding h2", ".on-balls caption", ".on-balls thead"):
         kept = page.locator(part).evaluate("(part) => getComputedStyle(part).breakAfter")
         assert kept == "avoid", part
     for row in page.locator("tbody tr:first-child").all():

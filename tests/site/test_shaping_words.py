@@ -75,11 +75,3 @@ def test_several_stitches_are_bound_off_or_cast_on(tmp_path: Path) -> None:
     assert said(tmp_path, "{2: {left: -3}}", rows) == "bind off 3 at the start: 7 to 4 stitches"
     assert said(tmp_path, "{2: {left: {hold: 3}}}", rows) == "hold 3 at the start: 7 to 4 stitches"
     assert said(tmp_path, "{2: {right: 3}}", ["AAAA...", "AAAAAAA"]) == "cast on 3 at the end: 4 to 7 stitches"
-
-
-def test_a_parted_row_is_told_side_by_side(tmp_path: Path) -> None:
-    """Row 2 is worked from the wrong side: the chart's left-hand side first, which ends at the neck."""
-    rows = ["AAAAAAAAA", "AAA...AAA", "AA.....AA"]
-    parted = "{3: {neck-left: -1, neck-right: -1}}\ndivide: {2: {by: bind-off}}"
-    assert said(tmp_path, parted, rows) == ("bind off 3 between the two sides; from here each side has its own yarns")
-    assert said(tmp_path, parted, rows, 3) == "right side: decrease 1 at the end; left side: decrease 1 at the start"

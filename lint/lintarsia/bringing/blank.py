@@ -25,7 +25,7 @@ repos:
         name: check colourwork charts
         entry: lintarsia check --before-commit --
         language: system
-        files: ((?i:\.(chart|pattern)\.ya?ml(\.txt)?)|(^|/)lintarsia\.yaml)$
+        files: ((?i:\.(chart|pattern|knit)\.ya?ml(\.txt)?)|(^|/)lintarsia\.yaml)$
         always_run: true
         require_serial: true
 """

@@ -22,7 +22,9 @@ COMMANDS: Mapping[str, str] = {
     "write": "Write a chart's rows in words, or check the words against it.",
     "draw": "Draw a chart, its fabric or the paths of its yarns as a picture.",
     "bring": "Make a chart file from an image or a table.",
+    "compare": "Say what has changed for the knitter between two revisions.",
     "site": "Make pages for the people who knit the charts.",
+    "knits": "Gather test knits: who, which size, yarn used, what was said.",
     "release": "Gather a pattern's charts for release.",
     "completion": "Print the completion script for a shell.",
 }

@@ -24,23 +24,37 @@ if TYPE_CHECKING:
 @click.option(
     "--block", type=click.Choice(["error", "warning", "note"]), help="What blocks release, from this level up."
 )
+@click.option("--record", is_flag=True, help="Where nothing blocks, write the release into the settings' record file.")
+@click.option("--notes", metavar="TEXT", default="", help="A line that says what has changed, for the record.")
 @click.option("--settings", "settings_file", type=click.Path(), help="Use this settings file for every file.")
 @allow_outside_rules
-def command(pattern_file: str, format: str, output: str | None, block: str | None, settings_file: str | None) -> int:
+def command(
+    pattern_file: str,
+    format: str,
+    output: str | None,
+    block: str | None,
+    record: bool,
+    notes: str,
+    settings_file: str | None,
+) -> int:
     """Check PATTERN and all its charts, and make the page to sign before it goes out.
 
     The page says what was checked, what was accepted and why, what every size comes to in centimetres and balls, and
-    what no program can check. Exit status: 0 nothing blocks, 1 something does (the page says what), 2 the command
-    could not run.
+    what no program can check. A version that went out before with other content blocks: by the record file that the
+    settings name (releases: releases.yaml), else by a tag such as v1.0. Exit status: 0 nothing blocks, 1 something
+    does (the page says what), 2 the command could not run.
 
     \b
     Examples:
       lintarsia release fox.pattern.yaml
       lintarsia release fox.pattern.yaml --block warning
       lintarsia release fox.pattern.yaml -o f.txt
+      lintarsia release fox.pattern.yaml --record --notes "row 42"
     """
     from lintarsia.pattern.cardformats import FORMATS
 
+    if notes and not record:
+        raise click.UsageError("--notes goes into the record: give it with --record")
     card = _card(pattern_file, settings_file, Level(block) if block else None)
     if card is None:
         return FOUND
@@ -49,6 +63,10 @@ def command(pattern_file: str, format: str, output: str | None, block: str | Non
         write_stdout(fitted(text, screen_of(sys.stdout, "auto")) if format == "text" else text)
     else:
         write_file(output, text)
+    if record and card.ready:
+        from lintarsia.engine.republishing import record_release
+
+        click.echo(f"lintarsia: {record_release(card, named_settings(settings_file), notes)}", err=True)
     if not card.ready and output is not None:
         click.echo(f"lintarsia: {card.verdict[0].lower()}{card.verdict[1:]}", err=True)
     return OK if card.ready else FOUND

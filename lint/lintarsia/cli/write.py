@@ -44,6 +44,7 @@ def _rows(ctx: click.Context, param: click.Parameter, value: str | None) -> tupl
 @click.option("--rows", callback=_rows, metavar="N[-M]", help="Only these rows: 12, 1-20, or 20- for all from there.")
 @click.option("--in-full", is_flag=True, help="Fold no repeats and merge no rows.")
 @pieces_and_sizes
+@click.option("--nested", is_flag=True, help="Of a pattern, all sizes in one text: 66 (72, 78) sts.")
 @click.option("--output", "-o", type=click.Path(), metavar="FILE", help="Write to FILE instead of the screen.")
 @click.option("--settings", "settings_file", type=click.Path(), help="Use this settings file.")
 @allow_outside_rules
@@ -55,6 +56,7 @@ def command(
     in_full: bool,
     piece: str | None,
     size: str | None,
+    nested: bool,
     output: str | None,
     settings_file: str | None,
 ) -> int:
@@ -72,9 +74,15 @@ def command(
       lintarsia write fox.chart.yaml --supplies
       lintarsia write fox.chart.yaml --format html -o f.html
       lintarsia write fox.pattern.yaml --size large
+      lintarsia write fox.pattern.yaml --nested
     """
     chart_file = the_chart(chart_file)
-    if is_pattern(chart_file, piece, size):
+    if nested and (size is not None or supplies or rows != ALL_ROWS):
+        raise click.UsageError("--nested has all sizes and all rows in one text, and names no supplies")
+    if is_pattern(chart_file, piece, size) and nested:
+        found = pieces_of(chart_file, settings_file, piece, size, NO_WORDS)
+        text = None if found is None else _nested(found, format, in_full)
+    elif is_pattern(chart_file, piece, size):
         text = _pieces(pieces_of(chart_file, settings_file, piece, size, NO_WORDS), format, rows, supplies, in_full)
     else:
         text = _chart(chart_file, settings_file, format, rows, supplies, in_full)
@@ -116,6 +124,25 @@ def _pieces(found: Chosen | None, format: str, rows: Rows, supplies: bool, in_fu
     style = style_of(found.settings.terms, in_full=in_full)
     told = found.work.reckoning if supplies else None
     return pieces_in_words([one.chart for one in found.pieces], found.work.pattern.title, format, style, told)
+
+
+def _nested(found: Chosen, format: str, in_full: bool) -> str:
+    """Pieces that cannot be said for all sizes at once are written size by size, and that is said."""
+    from lintarsia.pattern.nested import nested_page, nests
+    from lintarsia.written.answer import pages_in_words, style_of
+    from lintarsia.written.page import rows_page
+
+    style, pattern, pages = style_of(found.settings.terms, in_full=in_full), found.work.pattern, []
+    for name in dict.fromkeys(one.piece.name for one in found.pieces):
+        sizes = [one for one in found.pieces if one.piece.name == name]
+        chart = found.work.chart(sizes[0].piece, sizes[0].size)
+        if chart is not None and nests(chart, sizes):
+            pages.append(nested_page(chart, sizes, f"{pattern.title}: {name}", style))
+            continue
+        if len(sizes) > 1:
+            click.echo(f"lintarsia: the rows of {name} differ in more than numbers; each size has its own", err=True)
+        pages += [rows_page(one.chart, style=style) for one in sizes]
+    return pages_in_words(pages, pattern.title, format)
 
 
 def _refuse_beyond(chart: "Chart", rows: Rows) -> None:

@@ -6,9 +6,10 @@ from functools import lru_cache
 from typing import NamedTuple
 
 from lintarsia.chart import Chart
-from lintarsia.chart.grid import NO_STITCH_SYMBOL
+from lintarsia.chart.grid import NO_STITCH_SYMBOL, Grid
+from lintarsia.chart.sides import Half, Sides
 from lintarsia.drawing.geometry import CELL, Geometry
-from lintarsia.drawing.rowparts import Part, rows_in_parts
+from lintarsia.drawing.rowparts import Part, parts_of_text, rows_in_parts
 from lintarsia.drawing.sewn import ASIDE, draw_sewn, sewn_rows
 from lintarsia.drawing.shades import NO_STITCH, UNKNOWN, ink_on
 from lintarsia.drawing.svg import escape, num
@@ -58,13 +59,14 @@ class CellPainter:
         self.size = size
         self.font_size = num(size)
         self.stroke = num(place.cell_h)
-        self._grey = num(place.cell_h + 0.4)  # no line hides the seam between two grey squares
         below = round(size * 0.355, 2)  # of the row's middle: letters that stand there seem to be in the middle
         self.baseline = round(place.cell_h / 2, 2) + below
         self._middle = num(-below)
         self._looks: dict[str, Look] = {}
         self._done: dict[str, str] = {}
         self._sewn = sewn_rows(chart) if symbols else {}
+        openings = Sides(chart).openings if chart.divide else ()
+        self._splits = {row: o.split(row) for o in openings for row in range(o.first_row, o.last_row + 1)}
 
     def row(self, row: int) -> str:
         """The cells of a knitter's row, with the left edge of column 0 at x = 0 and the letters' feet at y = 0.
@@ -72,14 +74,26 @@ class CellPainter:
         That is `baseline` below the row's upper edge. Cells are lines: what is around them states `stroke` as their
         width.
         """
-        if row in self._sewn:
-            sewn = self._sewn[row]
-            over = draw_sewn(self.chart, self.place, sewn, -self.baseline, self.size)
-            return self._paint(rows_in_parts(self.chart.grid)[row - 1], sewn) + over
+        sewn = self._sewn.get(row)
+        over = draw_sewn(self.chart, self.place, sewn, -self.baseline, self.size) if sewn else ""
         text = self.chart.grid.rows[row - 1]
+        if row in self._splits:
+            return self._in_halves(text, self._splits[row], sewn) + over
+        if sewn:
+            return self._paint(rows_in_parts(self.chart.grid)[row - 1], sewn) + over
         if text not in self._done:
             self._done[text] = self._paint(rows_in_parts(self.chart.grid)[row - 1])
         return self._done[text]
+
+    def _in_halves(self, text: str, split: int, sewn: Mapping[int, str] | None) -> str:
+        """A parted row, each side of the opening in a group of its own."""
+        offset = self.chart.grid.width - len(text)
+        at = max(0, split - offset)
+        left, right = parts_of_text(text[:at], offset), parts_of_text(text[at:], max(split, offset))
+        return "".join(
+            f'<g class="lx-half" data-half="{half}">{self._paint(parts, sewn)}</g>'
+            for half, parts in ((Half.LEFT, left), (Half.RIGHT, right))
+        )
 
     def _paint(self, parts: Sequence[Part], sewn: Mapping[int, str] | None = None) -> str:
         """Cells and letters; those of stitches that are `sewn` over make way for the letters of the embroidery."""
@@ -87,7 +101,6 @@ class CellPainter:
         for part in parts:
             symbol = part.symbol
             if symbol == NO_STITCH_SYMBOL:
-                drawn.append(self._no_stitch(part))
                 continue
             look = self._looks.get(symbol) or self._look(symbol)
             drawn.append(f'{look.cells}M{part.left}{self._middle}{part.line}"/>')
@@ -105,11 +118,24 @@ class CellPainter:
         self._looks[symbol] = Look(*begin, escape(symbol), plain(symbol))
         return self._looks[symbol]
 
-    def _no_stitch(self, part: Part) -> str:
-        """Grey squares without a letter, as printed charts have them: there is no fabric here, and nothing was
-        forgotten (common practice). A stroke would be a decrease to those who read such charts."""
-        look = f'stroke="{NO_STITCH}" stroke-width="{self._grey}"'
-        return f'<path class="lx-no-stitch" {look} d="M{part.left}{self._middle}{part.line}"/>'
+
+def draw_no_stitch(grid: Grid, place: Geometry) -> str:
+    """Grey squares without a letter where there is no stitch, as printed charts have them (common practice).
+
+    There is no fabric here, and nothing was forgotten. A stroke would be a decrease to those who read such charts. They
+    are drawn apart from the rows, for they belong to no row that is worked.
+    """
+    lines = []
+    for row, parts in enumerate(rows_in_parts(grid), 1):
+        lines += [
+            f"M{num(place.left + part.left)} {num(place.middle(row))}{part.line}"
+            for part in parts
+            if part.symbol == NO_STITCH_SYMBOL
+        ]
+    if not lines:
+        return ""
+    thick = num(place.cell_h + 0.4)  # no line hides the seam between two grey squares
+    return f'<path class="lx-no-stitch" fill="none" stroke="{NO_STITCH}" stroke-width="{thick}" d="{"".join(lines)}"/>'
 
 
 def _aside(middles: str, columns: Collection[int]) -> str:

@@ -4,7 +4,7 @@ from collections.abc import Collection, Sequence
 from functools import lru_cache
 
 from lintarsia.chart import Chart, Side
-from lintarsia.drawing.cells import CellPainter
+from lintarsia.drawing.cells import CellPainter, draw_no_stitch
 from lintarsia.drawing.geometry import Geometry, geometry
 from lintarsia.drawing.key import draw_key, key_lines
 from lintarsia.drawing.layers import LAYERS, draw_layers
@@ -75,8 +75,9 @@ def chart_svg(
     arrows = "".join(direction_mark(chart, place, r, beyond) for r in (1, 2) if r <= place.rows)
     paper = f'<rect class="lx-paper" width="100%" height="100%" fill="{PAPER}"/>' if background else ""
     body = (
-        f'{paper}<g class="lx-rows lx-cells" font-family="{FONT}" text-anchor="middle" fill="none" '
-        f'font-size="{painter.font_size}" stroke-width="{painter.stroke}">{"".join(rows)}</g>'
+        f'{paper}{draw_no_stitch(chart.grid, place)}<g class="lx-rows lx-cells" font-family="{FONT}" '
+        f'text-anchor="middle" fill="none" font-size="{painter.font_size}" stroke-width="{painter.stroke}">'
+        f"{''.join(rows)}</g>"
     )
     body += draw_dots(chart, place)
     over = draw_layers(

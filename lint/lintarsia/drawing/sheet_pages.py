@@ -2,7 +2,7 @@
 
 from lintarsia.chart import Chart, Worked
 from lintarsia.chart.content import chart_fingerprint, stamp_words
-from lintarsia.drawing.cells import CellPainter
+from lintarsia.drawing.cells import CellPainter, draw_no_stitch
 from lintarsia.drawing.chart import describe
 from lintarsia.drawing.geometry import CELL, Geometry
 from lintarsia.drawing.key import draw_key, key_lines
@@ -72,7 +72,7 @@ def _sheet(chart: Chart, sheet: Sheet, stamp: str) -> str:
         if sheet.rows[0] <= r <= sheet.rows[1]
     ]
     body = (
-        f'<rect width="100%" height="100%" fill="{WHITE}"/>'
+        f'<rect width="100%" height="100%" fill="{WHITE}"/>{draw_no_stitch(part.grid, place)}'
         f'<g font-family="{FONT}" text-anchor="middle" font-size="{painter.font_size}" fill="none" '
         f'stroke-width="{painter.stroke}">{rows}</g>'
         f"{draw_dots(part, place)}"

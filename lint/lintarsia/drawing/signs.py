@@ -65,7 +65,8 @@ def _shaping(chart: Chart) -> Iterator[Sign]:
 def _box(inside: str) -> str:
     """A grey square with something in it."""
     rim = 'rx="1" fill="none" stroke="#8b8175" stroke-width=".8"'
-    return f'<path fill="{NO_STITCH}" d="M1 1h22v18h-22z"/>{inside}<rect x="1" y="1" width="22" height="18" {rim}/>'
+    ground = f'<path class="lx-none" fill="{NO_STITCH}" d="M1 1h22v18h-22z"/>'
+    return f'{ground}{inside}<rect x="1" y="1" width="22" height="18" {rim}/>'
 
 
 def _fabric(area: str, edge: str) -> str:

@@ -12,6 +12,7 @@ THEME_CSS = f"""\
 .lx-shaping {{ fill: var(--lx-accent, {ACCENT}) }}
 .lx-shaping-line {{ stroke: var(--lx-accent, {ACCENT}) }}
 .lx-no-stitch {{ stroke: var(--lx-none, {NO_STITCH}) }}
+.lx-none {{ fill: var(--lx-none, {NO_STITCH}) }}
 """
 """Give `--lx-paper`, `--lx-sheet`, `--lx-ink`, `--lx-muted`, `--lx-accent` and `--lx-none`
 (squares without a stitch) values for a dark page.

@@ -6,6 +6,7 @@ import shutil
 from collections.abc import Iterator
 
 from lintarsia.engine.git import git, names
+from lintarsia.ground.kinds import kind_of
 from lintarsia.ground.values import dataclass
 from lintarsia.settings import SETTINGS_NAME
 
@@ -33,6 +34,10 @@ class Difference:
         """Whether a file differs, or settings above it, which decide what is said of it."""
         return name in self.there or any(name.startswith(folder) for folder in self._settled())
 
+    def concerns(self, name: str) -> bool:
+        """The same of all that is read for a file: what names other files hangs on anything."""
+        return self.reaches(name) if kind_of(name).whole else self.anything
+
     def _settled(self) -> Iterator[str]:
         for name in self.there | self.gone:
             folder, _, last = name.rpartition("/")
@@ -57,6 +62,12 @@ def differing(top: str, commit: str, scratch: str) -> Difference:
         git(top, *_LITERAL, "add", "-N", "--pathspec-from-file=-", "--pathspec-file-nul", also=also, data=data)
     told = git(top, "diff", "--name-status", "-M", "-z", "--no-ext-diff", "--no-relative", commit, "--", also=also)
     return _read(iter(names(told)), unknown)
+
+
+def between(top: str, one: str, other: str) -> Difference:
+    """Two commits against each other: what the later has, against the earlier."""
+    words = ("diff", "--name-status", "-M", "-z", "--no-ext-diff", "--no-relative", one, other, "--")
+    return _read(iter(names(git(top, *words))), [])
 
 
 YAML = (".yaml", ".yml")

@@ -10,7 +10,7 @@ from dataclasses import replace
 from lintarsia.engine.differing import YAML, differing
 from lintarsia.engine.git import commit_of, git, names
 from lintarsia.engine.targets import Target
-from lintarsia.ground.kinds import kind_of
+from lintarsia.ground.kinds import SUFFIXES, kind_of
 from lintarsia.ground.trouble import Trouble
 from lintarsia.settings import SETTINGS_NAME, Settings, SettingsFinder, read_settings
 
@@ -21,7 +21,7 @@ class Past:
     """A repository as it was at a commit. `scratch` is an empty folder for it."""
 
     def __init__(self, top: str, revision: str, scratch: str, finder: SettingsFinder) -> None:
-        self._top, self._scratch, self._finder = top, scratch, finder
+        self.top, self._scratch, self._finder = top, scratch, finder
         self._commit = commit_of(top, revision)
         self.difference = differing(top, self._commit, scratch)
         self._unpacked = False
@@ -36,13 +36,30 @@ class Past:
         return self.difference.reaches(self.name(path)) or self.difference.reaches(linked)
 
     def name(self, path: str) -> str:
-        return os.path.relpath(path, self._top).replace(os.sep, "/")
+        return os.path.relpath(path, self.top).replace(os.sep, "/")
+
+    @property
+    def commit(self) -> str:
+        """Its full name."""
+        return self._commit
+
+    def files(self) -> list[str]:
+        """The names of its charts and patterns from the top, in order."""
+        self._unpack()
+        top, found = self._then(self.top), []
+        for folder, _, files in os.walk(top):
+            found += [os.path.join(folder, name) for name in files if name.endswith(tuple(SUFFIXES.values()))]
+        return sorted(os.path.relpath(file, top).replace(os.sep, "/") for file in found)
 
     def target(self, path: str) -> Target | None:
         """The file that the one at `path` was; None where it was not, or the settings of then left it out."""
-        self._unpack()
         name = self.name(path)
-        there = os.path.join(self._top, self.difference.moved.get(name, name))
+        return self.named(self.difference.moved.get(name, name))
+
+    def named(self, name: str) -> Target | None:
+        """The file that had this name from the top; None as in `target`."""
+        self._unpack()
+        there = os.path.join(self.top, name)
         old = self._then(there)
         if not os.path.lexists(old):
             return None
@@ -58,18 +75,18 @@ class Past:
         if self._unpacked:
             return
         self._unpacked = True
-        top = self._then(self._top)
+        top = self._then(self.top)
         os.makedirs(os.path.join(top, ".git"))  # the end of the repository, for paths that patterns state
         also = {"GIT_INDEX_FILE": os.path.join(self._scratch, "list")}
         whole = ("-c", "core.sparseCheckout=false")
-        git(self._top, *whole, "read-tree", self._commit, also=also)
+        git(self.top, *whole, "read-tree", self._commit, also=also)
         wanted = "".join(f"{name}\0" for name in self._wanted(also))
         words = ("checkout-index", "-z", "--stdin", "--quiet", f"--prefix={top}{os.sep}")
-        git(self._top, *whole, *words, also=also, data=wanted.encode("utf-8", "surrogateescape"))
+        git(self.top, *whole, *words, also=also, data=wanted.encode("utf-8", "surrogateescape"))
 
     def _wanted(self, also: dict[str, str]) -> list[str]:
         asked = self.difference.there | self.difference.gone | set(self.difference.moved.values())
-        listed = (entry.partition("\t") for entry in names(git(self._top, "ls-files", "-s", "-z", also=also)))
+        listed = (entry.partition("\t") for entry in names(git(self.top, "ls-files", "-s", "-z", also=also)))
         return [name for kind, _, name in listed if name.endswith(YAML) or kind.startswith(LINK) or name in asked]
 
     def _settings_of(self, folder: str) -> Settings:
@@ -85,7 +102,7 @@ class Past:
         if os.path.isfile(self._then(file)):
             return self._read(file, folder)
         above = os.path.dirname(folder)
-        if folder == self._top:  # not looked for in the copy any further: above it lie other people's files
+        if folder == self.top:  # not looked for in the copy any further: above it lie other people's files
             return self._moved(self._finder.for_folder(above))
         return self._settings_of(above)
 

@@ -2,12 +2,17 @@
 
 import os
 from collections.abc import Iterable
+from dataclasses import replace
 
+from lintarsia.engine.gating import gate_results, knit_gate, with_gate
+from lintarsia.engine.released import released
+from lintarsia.engine.republishing import OTHER, UNCOMMITTED, last_other, release_results
+from lintarsia.engine.revision import Revisions
 from lintarsia.engine.running import check_paths
 from lintarsia.engine.subjects.pattern import work_on
 from lintarsia.pattern.card import Card, make_card
 from lintarsia.pattern.reading import read_pattern
-from lintarsia.result import Finding, Level, Report
+from lintarsia.result import Finding, Level, Report, Result
 from lintarsia.settings import Settings, SettingsFinder
 
 
@@ -24,6 +29,7 @@ def release_card(file: str, settings: Settings | None = None, block: Level | Non
 
     Raises Unpublishable where the file holds no pieces, and Trouble where the run cannot be made.
     """
+    file = _from_here(file)
     finder = SettingsFinder(settings)
     own = finder.for_folder(os.path.dirname(os.path.abspath(file)))
     reading = read_pattern(file, max_bytes=own.max_bytes)
@@ -34,7 +40,30 @@ def release_card(file: str, settings: Settings | None = None, block: Level | Non
     report: Report = check_paths([file, *charts], settings=settings, block=block)
     holding = [(path, finder.for_folder(os.path.dirname(os.path.abspath(path)))) for path in (file, *charts)]
     ran = {rule.name for path, held in holding for rule in held.armed(os.path.abspath(path)).checks}
-    return make_card(work, report, ran | {"file/schema", "file/unreadable"}, list(_off(holding)))
+    asked = Revisions()
+    revisions = {path: asked.of(path) for path in (file, *charts)}
+    before = released(file, own, finder, work.pattern.version)
+    gate = knit_gate(file, work, finder)
+    more = [*release_results(work, before, revisions, own)]
+    more += [] if gate is None else gate_results(file, gate, own)
+    report = replace(report, results=sorted([*report.results, *more], key=_order))
+    looked = ran | {"file/schema", "file/unreadable"} | ({OTHER} if before else set())
+    looked |= {UNCOMMITTED} if any(revisions.values()) else set()
+    words = {path: found.words for path, found in revisions.items() if found}
+    card = make_card(work, report, looked, list(_off(holding)), revisions=words, before=last_other(work, before))
+    return card if gate is None else with_gate(card, gate)
+
+
+def _order(result: Result) -> tuple[object, ...]:
+    return result.order
+
+
+def _from_here(file: str) -> str:
+    """The way from the current folder, which is what goes on a card: an absolute path tells of a disk."""
+    try:
+        return os.path.relpath(file) if os.path.isabs(file) else file
+    except ValueError:  # on another drive
+        return file
 
 
 def _off(holding: Iterable[tuple[str, Settings]]) -> Iterable[str]:

@@ -1,7 +1,6 @@
 """Which commit a file stands at, for pages and prints, so that words about "row 14" can be tied to a state of it."""
 
 import os
-from functools import cache
 from typing import NamedTuple
 
 from lintarsia.engine.git import git, names
@@ -24,20 +23,32 @@ class Revision(NamedTuple):
 
 def revision_of(path: str) -> Revision | None:
     """That of a file; None outside a repository, before the first commit and where there is no git to ask."""
-    top = repository(path)
-    if not os.path.lexists(os.path.join(top, ".git")):
-        return None
-    found = _state(os.path.realpath(top))
-    if found is None:
-        return None
-    commit, date, dirty = found
-    name = os.path.relpath(os.path.realpath(path), os.path.realpath(top)).replace(os.sep, "/")
-    return Revision(commit, date, name not in dirty)
+    return Revisions().of(path)
 
 
-@cache
+class Revisions:
+    """Those of many files: each repository is asked once, for a site has many charts."""
+
+    def __init__(self) -> None:
+        self._states: dict[str, tuple[str, str, frozenset[str]] | None] = {}
+
+    def of(self, path: str) -> Revision | None:
+        """As `revision_of`."""
+        top = os.path.realpath(repository(path))
+        if not os.path.lexists(os.path.join(top, ".git")):
+            return None
+        if top not in self._states:
+            self._states[top] = _state(top)
+        found = self._states[top]
+        if found is None:
+            return None
+        commit, date, dirty = found
+        name = os.path.relpath(os.path.realpath(path), top).replace(os.sep, "/")
+        return Revision(commit, date, name not in dirty)
+
+
 def _state(top: str) -> tuple[str, str, frozenset[str]] | None:
-    """Commit, day and the names of files that differ from it, asked once a repository: a site has many charts."""
+    """Commit, day and the names of files that differ from it."""
     quiet = ("--no-optional-locks", "-c", "core.fsmonitor=false")
     try:
         commit, date = git(top, *quiet, "log", "-1", "--format=%h %cs").decode("ascii").split()

@@ -77,11 +77,11 @@ def _full(path: str) -> str:
 def _narrowed(target: Target, answer: Checked, old: Target | None, before: Checked | None) -> Checked:
     if old is None or before is None or not before.results:
         return answer
-    results = tuple(_new(answer.results, before.results, lambda: changed_lines(old.path, target.path)))
+    results = tuple(new_results(answer.results, before.results, lambda: changed_lines(old.path, target.path)))
     return Checked(results, answer.picture if results else None)
 
 
-def _new(
+def new_results(
     now: Sequence[Result], before: Sequence[Result], lines: Callable[[], Sequence[tuple[int, int]]]
 ) -> list[Result]:
     """Results of `now` with a mark that none of `before` has.

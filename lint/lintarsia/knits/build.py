@@ -26,7 +26,7 @@ def build_log(path: str, data: Mapping[str, Any], places: Places) -> KnitLog:
         used={yarn: _used(said) for yarn, said in (get("used") or {}).items() if said},
         hours=None if hours is None else float(hours),
         finished=get("finished") or "",
-        rows=tuple(remark for i, said in enumerate(get("rows") or ()) if (remark := _remark(said or {}, i))),
+        rows=tuple(remark for i, said in enumerate(get("rows") or ()) if (remark := _remark(said or {}, i, places))),
         remarks=_line(get("remarks")),
         site=get("site") is not False,
         suppressions=tuple(
@@ -62,7 +62,7 @@ def _amount(said: str) -> Amount:
     return parse_mass(said) if said.endswith(("g", "oz")) else parse_length(said)
 
 
-def _remark(data: Mapping[str, Any], index: int) -> Remark | None:
+def _remark(data: Mapping[str, Any], index: int, places: Places) -> Remark | None:
     row, kind, said, stitches = map(data.get, ("row", "kind", "said", "stitches"))
     if not row or not kind or not said:
         return None
@@ -76,4 +76,5 @@ def _remark(data: Mapping[str, Any], index: int) -> Remark | None:
         side=data.get("side"),
         stitches=low_high,
         answered=_line(data.get("answered")),
+        region=places.value("rows", index),
     )

@@ -11,9 +11,11 @@ from math import sqrt
 from statistics import fmean, median, stdev
 from typing import NamedTuple
 
+from lintarsia.chart import Chart
 from lintarsia.ground.values import dataclass
-from lintarsia.knits.planned import Scale, Terms, balls_of, constant_stated, planned_metres, terms_of, width_mm
+from lintarsia.knits.planned import Scale, Terms, balls_of, constant_stated, terms_of, width_mm
 from lintarsia.knits.work import KnitWork
+from lintarsia.pattern.work import PatternWork
 
 FEWEST_TO_COMPARE = 3
 """With two knitters nobody can say which of them is off."""
@@ -28,13 +30,12 @@ house value."""
 
 
 class Measured(NamedTuple):
-    """One knitter's: her constant, and what the yarns weighed came to against the plan, in metres."""
+    """One knitter's: her constant, and what the yarns that she weighed came to, in metres."""
 
     knitter: str
     constant: float
     used: float
-    planned: float
-    terms: Terms  # of all yarns weighed together, at the gauge stated
+    terms: Terms  # of all yarns weighed together, at her own gauge
     gauge: bool  # whether she measured hers; without, the one stated is taken for it
 
 
@@ -44,6 +45,7 @@ class Outlier:
 
     knitter: str
     times: float
+    file: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,7 +63,8 @@ class NewLoop:
 class Calibration:
     """`measured` are those that count, `outliers` those left out. `spread` is the standard deviation of the constant
     over knitters and `error` that of its mean, None for a single knitter. `off_before` and `off_after` are how far the
-    plan is from what was used, on average, as a share; after, each knitter's yarn is foretold from the others'.
+    plan is from what was used, on average, as a share: at each knitter's own gauge, which is not the plan's fault; and
+    after, each one's yarn is foretold from the others'.
     """
 
     measured: tuple[Measured, ...]
@@ -84,18 +87,13 @@ def measured(work: KnitWork) -> Measured | None:
         return None
     balls = balls_of(knitted)
     used = {y: m for y, u in work.log.used.items() if y in balls and (m := balls[y].metres(u.spent)) and m > 0}
-    hers, stated, planned = (
-        terms_of(knitted, size, scale_of(work)),
-        terms_of(knitted, size),
-        planned_metres(knitted, size),
-    )
+    hers = terms_of(knitted, size, scale_of(work))
     yarns = [yarn for yarn in used if yarn in hers]
     total, own = sum(used[yarn] for yarn in yarns), _together(hers, yarns)
     if not own.stitches or total <= own.rest:
         return None
     constant = (total - own.rest) / own.stitches
-    said = sum(planned[yarn] for yarn in yarns)
-    return Measured(work.log.knitter, constant, total, said, _together(stated, yarns), work.log.gauge is not None)
+    return Measured(work.log.knitter, constant, total, own, work.log.gauge is not None)
 
 
 def scale_of(work: KnitWork) -> Scale:
@@ -121,26 +119,28 @@ def outliers_among(values: Mapping[str, float]) -> dict[str, float]:
     return {name: value / middle for name, value in values.items() if 0.6745 * abs(value - middle) / spread > FAR}
 
 
-def calibrate(works: Mapping[str, KnitWork]) -> Calibration | None:
+def calibrate(now: PatternWork, works: Sequence[KnitWork]) -> Calibration | None:
     """From the logs of one pattern, all sizes together; None where none of them has weighed what it used.
 
-    Keys are the logs' files: two knitters may go by one handle. All logs are of the pattern of the first one's files.
+    Each is held against the plan of what was knitted; `now` has the charts as they are, which are to state the loop.
     """
-    found = {file: one for file, work in works.items() if (one := measured(work)) is not None}
-    if not found:
+    charts = [file.chart for file in now.charts.values() if file.chart is not None]
+    found = {work.log.path: one for work in works if (one := measured(work)) is not None}
+    if not found or not charts:
         return None
     far = outliers_among({file: one.constant for file, one in found.items()})
     kept = tuple(one for file, one in found.items() if file not in far)
     constants = [one.constant for one in kept]
     mean, spread = fmean(constants), stdev(constants) if len(constants) > 1 else None
+    by_now = constant_stated(max(charts, key=lambda chart: chart.grid.width * chart.grid.height))
     after = [abs(_foretold(kept, i) / one.used - 1) for i, one in enumerate(kept)] if len(kept) > 1 else None
     return Calibration(
         measured=kept,
-        outliers=tuple(Outlier(found[file].knitter, times) for file, times in far.items()),
+        outliers=tuple(Outlier(found[file].knitter, times, file) for file, times in far.items()),
         constant=mean,
         spread=spread,
-        loops=_loops(next(iter(works.values())), mean, spread),
-        off_before=fmean(abs(one.planned / one.used - 1) for one in kept),
+        loops=tuple(_loop(chart, mean, spread) for chart in charts),
+        off_before=fmean(abs(one.terms.at(by_now) / one.used - 1) for one in kept),
         off_after=None if after is None else fmean(after),
     )
 
@@ -151,16 +151,12 @@ def _foretold(kept: Sequence[Measured], index: int) -> float:
     return kept[index].terms.at(fmean(others))
 
 
-def _loops(work: KnitWork, constant: float, spread: float | None) -> tuple[NewLoop, ...]:
-    assert work.knitted is not None
-    return tuple(
-        NewLoop(
-            chart=file.path,
-            stated=file.chart.gauge.loop is not None,
-            was_mm=constant_stated(file.chart) * width_mm(file.chart),
-            mm=constant * width_mm(file.chart),
-            spread_mm=None if spread is None else spread * width_mm(file.chart),
-        )
-        for file in work.knitted.charts.values()
-        if file.chart is not None
+def _loop(chart: Chart, constant: float, spread: float | None) -> NewLoop:
+    width = width_mm(chart)
+    return NewLoop(
+        chart=chart.path,
+        stated=chart.gauge.loop is not None,
+        was_mm=constant_stated(chart) * width,
+        mm=constant * width,
+        spread_mm=None if spread is None else spread * width,
     )

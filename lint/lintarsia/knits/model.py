@@ -7,6 +7,7 @@ from enum import StrEnum
 from lintarsia.chart import Places
 from lintarsia.chart.measure import Length, Mass
 from lintarsia.ground.kinds import Kind
+from lintarsia.ground.regions import NOWHERE, Region
 from lintarsia.ground.values import dataclass
 
 Amount = Mass | Length
@@ -73,6 +74,7 @@ class Remark:
     side: str | None = None
     stitches: tuple[int, int] | None = None
     answered: str = ""
+    region: Region = NOWHERE  # in the log
 
     @property
     def open(self) -> bool:

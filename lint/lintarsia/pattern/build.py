@@ -4,10 +4,11 @@ import os
 from collections.abc import Mapping
 from typing import Any, TypeVar
 
-from lintarsia.chart import Places, Wearer
+from lintarsia.chart import Places, Wearer, Worked
 from lintarsia.chart.measure import parse_length, parse_mass
 from lintarsia.pattern.measurement import parse_measurement
 from lintarsia.pattern.model import ONE_SIZE, Accepted, BoughtYarn, Edge, Pattern, Piece, PieceEdge, Seam
+from lintarsia.pattern.shaping import piece_shaping
 
 Value = TypeVar("Value")
 MEASURES = ("width", "height", "around")
@@ -72,6 +73,11 @@ def _piece(name: str, data: Mapping[str, Any], sizes: tuple[str, ...]) -> Piece:
             if measures.get(what) is not None
         },
         mirror_of=get("mirror-of"),
+        colour=get("colour"),
+        stitch=get("stitch") or "",
+        worked=Worked(data["worked"]) if get("worked") else None,
+        shaping=piece_shaping(get("shaping"), sizes),
+        clearance=parse_length(data["clearance"]) if get("clearance") else None,
     )
 
 

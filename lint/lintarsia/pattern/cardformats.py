@@ -1,7 +1,7 @@
 """A release card as plain text and as HTML. Every word of the pattern's own is escaped."""
 
 import textwrap
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from html import escape
 
 from lintarsia.pattern.card import Card
@@ -11,11 +11,13 @@ from lintarsia.telling.counts import count
 from lintarsia.written.sheet import html_sheet
 
 WIDTH = 80
+MOST_PLACES = 4  # of results accepted for one reason; more would hide the reasons
 BLOCKS = "What blocks release"
 STANDS = "What stands and does not block"
 ACCEPTED = "What was accepted, and why"
 CHECKED = "What was checked and found nothing"
 FIGURES = "What it comes to"
+KNITTED = "Who has knitted it"
 PERSON = "What no program can check: a person must"
 SIGNED = "Checked by ______________________   Date ______________"
 
@@ -30,9 +32,10 @@ def card_text(card: Card) -> str:
                 lines += [f"  {_place(result)}  {result.level} {result.rule}", *_wrapped(result.message, "    ")]
     if card.accepted:
         lines += ["", f"{ACCEPTED} ({len(card.accepted)})"]
-        for result in card.accepted:
-            lines += [f"  {_place(result)}  {result.rule}", *_wrapped(result.message, "    ")]
-            lines += _wrapped(f"accepted: {result.justification}", "    ")
+        for group in card.acceptances:
+            lines += [f"  {_place(group[0])}  {group[0].rule}", *_wrapped(group[0].message, "    ")]
+            lines += _wrapped(_others(group), "    ") if len(group) > 1 else []
+            lines += _wrapped(f"accepted: {group[0].justification}", "    ")
     lines += ["", f"{CHECKED} ({card.rules_passed} rules, {_files(card)})"]
     lines += [line for chart in card.charts for line in _wrapped(_chart(chart.file, chart.title, chart.size), "  ")]
     lines += [line for group, names in card.passed.items() for line in _wrapped(f"{group}: {', '.join(names)}", "  ")]
@@ -43,10 +46,14 @@ def card_text(card: Card) -> str:
     lines += ["", FIGURES]
     for sheet in card.sizes:
         lines += [f"  {sheet.size}", *(line for said in _figures(sheet) for line in _wrapped(said, "    "))]
+    if card.knitted:
+        lines += ["", KNITTED, *(line for said in card.knitted for line in _wrapped(said, "  ", "      "))]
+        lines += [line for said in card.ticked for line in _wrapped(said, "  [x] ", "      ")]
     lines += ["", PERSON]
     for duty in card.duties:
         lines += _wrapped(duty.task + (f" ({duty.why})" if duty.why else ""), "  [ ] ", "      ")
-    lines += ["", SIGNED, "", f"Made by {card.tool} from {card.file}"]
+    lines += ["", SIGNED, "", *_wrapped(f"Made by {card.tool} from {card.file}", ""), *_wrapped(card.stamp, "")]
+    lines += [line for file, stamp in card.stamps for line in _wrapped(f"{file}: {stamp}", "  ")]
     return "".join(_printable(line).rstrip() + "\n" for line in lines)
 
 
@@ -58,7 +65,8 @@ def card_body(card: Card) -> str:
         if results:
             parts.append(f"<h2>{title} ({len(results)})</h2><ul>{''.join(map(_result_item, results))}</ul>")
     if card.accepted:
-        parts.append(f"<h2>{ACCEPTED} ({len(card.accepted)})</h2><ul>{''.join(map(_result_item, card.accepted))}</ul>")
+        kept = "".join(map(_accepted_item, card.acceptances))
+        parts.append(f"<h2>{ACCEPTED} ({len(card.accepted)})</h2><ul>{kept}</ul>")
     charts = "".join(f"<li>{escape(_chart(chart.file, chart.title, chart.size))}</li>" for chart in card.charts)
     rules = "".join(
         f"<dt>{escape(group)}</dt><dd>{escape(', '.join(names))}</dd>" for group, names in card.passed.items()
@@ -68,6 +76,10 @@ def card_body(card: Card) -> str:
     parts.append(f"<h2>{CHECKED} ({card.rules_passed} rules, {_files(card)})</h2><ul>{charts}</ul>")
     parts.append(f'<dl class="key">{rules}</dl>{idle}{off}')
     parts.append(f"<h2>{FIGURES}</h2>{''.join(map(_size_tables, card.sizes))}")
+    if card.knitted:
+        lines = "".join(f"<li>{escape(said)}</li>" for said in card.knitted)
+        done = "".join(f"<li>{escape(said)} ✓</li>" for said in card.ticked)
+        parts.append(f"<h2>{KNITTED}</h2><ul>{lines}{done}</ul>")
     boxes = "".join(
         f'<li><span class="box"></span><span>{escape(duty.task)}'
         + (f' <span class="quiet">({escape(duty.why)})</span>' if duty.why else "")
@@ -75,7 +87,9 @@ def card_body(card: Card) -> str:
         for duty in card.duties
     )
     parts.append(f'<h2>{PERSON}</h2><ul class="tick">{boxes}</ul><p>{SIGNED}</p>')
-    parts.append(f'<p class="quiet">Made by {escape(card.tool)} from {escape(card.file)}</p>')
+    stamps = "".join(f"<br>{escape(file)}: {escape(stamp)}" for file, stamp in card.stamps)
+    made = f"Made by {escape(card.tool)} from {escape(card.file)}<br>{escape(card.stamp)}{stamps}"
+    parts.append(f'<p class="quiet">{made}</p>')
     return "\n".join(map(_printable, parts))
 
 
@@ -109,10 +123,11 @@ def _piece_name(piece: PieceLine) -> str:
     return piece.piece + often
 
 
-def _piece_cells(piece: PieceLine) -> tuple[str, str, str, str]:
+def _piece_cells(piece: PieceLine) -> tuple[str, str, str, str, str]:
     stated = f"stated {piece.stated}" if piece.stated else ""
     motif = f"motif {piece.motif}" if piece.motif else ""
-    return f"{piece.cast_on} sts cast on, {count(piece.rows, 'row')}", piece.measured, stated, motif
+    state = f"fingerprint {piece.fingerprint}"
+    return f"{piece.cast_on} sts cast on, {count(piece.rows, 'row')}", piece.measured, stated, motif, state
 
 
 def _yarn_cells(yarn: YarnLine) -> tuple[str, str, str]:
@@ -144,6 +159,18 @@ def _result_item(result: Result) -> str:
     why = f" <b>Accepted:</b> {escape(result.justification)}" if result.suppressed else ""
     place = f'<span class="quiet">{escape(_place(result))} {escape(result.rule)} ({result.level})</span>'
     return f"<li>{escape(result.message)}{why}<br>{place}</li>"
+
+
+def _accepted_item(group: Sequence[Result]) -> str:
+    more = f"<br>{escape(_others(group))}" if len(group) > 1 else ""
+    return _result_item(group[0]).replace("</li>", f"{more}</li>")
+
+
+def _others(group: Sequence[Result]) -> str:
+    """Where else one rule is accepted for one reason: a few places, and how many more there are."""
+    places = [_place(result) for result in group[1 : 1 + MOST_PLACES]]
+    rest = len(group) - 1 - len(places)
+    return f"and at {', '.join(places)}" + (f" and {count(rest, 'more place')}" if rest else "")
 
 
 def _place(result: Result) -> str:

@@ -1,6 +1,6 @@
 """What a chart says of its rows and stitches, said of the piece that it is laid out as."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
 from lintarsia.chart import Chart, Divide, DuplicateStitch, Shaping, Side, Worked
@@ -39,7 +39,7 @@ def _shaping(chart: Chart, weave: Weave, rows: list[str], row: int) -> Shaping |
     said = chart.shaping.get(source) if source is not None else None
     if said is None:
         return None
-    said = _mirrored(said) if weave.mirrored else said
+    said = turned(said) if weave.mirrored else said
     made = _stitches(rows[row - 1]) - _stitches(rows[row - 2]) if row > 1 else said.net
     if made in (0, said.net):
         return said
@@ -52,7 +52,8 @@ def _stitches(row: str) -> int:
     return len(row) - row.count(NO_STITCH_SYMBOL)
 
 
-def _mirrored(said: Shaping) -> Shaping:
+def turned(said: Shaping) -> Shaping:
+    """The shaping of a row in a mirror."""
     stated = tuple(replace(c, edge=c.edge.mirrored) if c.edge is not None else c for c in said.stated)
     return Shaping(said.net, said.right, said.left, said.neck_right, said.neck_left, stated)
 
@@ -92,7 +93,11 @@ def _first_row(chart: Chart, weave: Weave) -> Side:
     """A mirrored piece whose stitches are bound off or cast on at an edge is begun on the other side: in the mirror a
     row starts at its other edge, and only where it starts can stitches be bound off.
     """
-    at_edges = (change for said in chart.shaping.values() for change in said.changes)
-    bound = chart.divide or any(change.kind in (Kind.BIND_OFF, Kind.CAST_ON) for change in at_edges)
+    bound = chart.divide or binds(chart.shaping.values())
     turn = weave.mirrored and chart.worked is not Worked.ROUND and bound
     return chart.first_row.other if turn else chart.first_row
+
+
+def binds(shaping: Iterable[Shaping]) -> bool:
+    """Whether stitches are bound off or cast on at an edge, which only the start of a row can."""
+    return any(change.kind in (Kind.BIND_OFF, Kind.CAST_ON) for said in shaping for change in said.changes)

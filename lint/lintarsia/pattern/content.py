@@ -15,9 +15,9 @@ COUNTED = ("title", "sizes", "pieces", "yarns", "seams", "wearer", "allowance")
 UNCOUNTED = ("path", "version", "tolerance", "suppressions", "places")
 """Fields of a pattern; as for those of a chart, a test holds both lists to the fields that there are."""
 
-PIECE_COUNTED = ("name", "times", "cast_on", "measures", "mirror_of")
+PIECE_COUNTED = ("name", "times", "cast_on", "measures", "mirror_of", "stitch", "clearance")
 PIECE_LAID = (
-    "charts", "rows", "repeats", "row_repeats", "edge", "plain", "at_stitch", "at_row",
+    "charts", "rows", "repeats", "row_repeats", "edge", "plain", "at_stitch", "at_row", "colour", "worked", "shaping",
 )  # fmt: skip
 """Fields of a piece that are knitted, and those that decide how its chart is laid out: the chart laid out has them."""
 

@@ -6,6 +6,7 @@ from typing import Any
 from lintarsia.chart import Path
 from lintarsia.pattern.build import MEASURES, read_edge
 from lintarsia.pattern.model import Pattern
+from lintarsia.pattern.shaping import faulty_rows, names_sizes
 from lintarsia.result import Finding
 from lintarsia.telling.guessing import did_you_mean
 
@@ -24,6 +25,8 @@ def cross_findings(pattern: Pattern, data: Mapping[str, Any]) -> Iterator[Findin
         if piece.mirror_of is not None:
             at: Path = ("pieces", name, "mirror-of")
             yield from _known("a piece", piece.mirror_of, [n for n in pattern.pieces if n != name], pattern, at)
+    yield from _chartless(pattern)
+    yield from _shaping(pattern, data)
     yield from _seams(pattern, data)
     for accepted in pattern.suppressions:
         here = ("suppress", accepted.index)
@@ -54,6 +57,31 @@ def _sizes(pattern: Pattern, path: Path, said: Mapping[str, Any]) -> Iterator[Fi
             known = did_you_mean(size, pattern.sizes) or f"; it has {', '.join(pattern.sizes)}"
             message = f"the pattern has no size {size!r}{known}"
             yield Finding("wrong-name", message, pattern.places.key(*path, size))
+
+
+def _shaping(pattern: Pattern, data: Mapping[str, Any]) -> Iterator[Finding]:
+    for name, piece in (data.get("pieces") or {}).items():
+        said = (piece or {}).get("shaping")
+        for path in faulty_rows(said, pattern.sizes):
+            message = f"{path[-1]!r} in shaping of {name}: expected rows such as 12 or 31-59/2, with left or right"
+            yield Finding("wrong-value", message, pattern.places.key("pieces", name, "shaping", *path))
+        if said and names_sizes(said, pattern.sizes):
+            yield from _sizes(pattern, ("pieces", name, "shaping"), said)
+
+
+def _chartless(pattern: Pattern) -> Iterator[Finding]:
+    """A piece has a chart, or a colour with stitches and rows."""
+    for name, piece in pattern.pieces.items():
+        at = pattern.places.key("pieces", name)
+        if not piece.charts and piece.colour is None:
+            message = f"{name} has neither a chart nor a colour; expected `chart`, or `colour`, `cast-on` and `rows`"
+            yield Finding("missing-key", message, at)
+        elif piece.charts and piece.colour is not None:
+            message = f"{name} has a chart and a colour; the colour around a chart is `plain`"
+            yield Finding("wrong-value", message, pattern.places.key("pieces", name, "colour"))
+        elif not piece.charts and not (piece.cast_on and piece.rows):
+            missing = "cast-on" if not piece.cast_on else "rows"
+            yield Finding("missing-key", f"{name} has no chart and no '{missing}'; expected its number", at)
 
 
 def _known(what: str, name: str, known: Iterable[str], pattern: Pattern, path: Path) -> Iterator[Finding]:

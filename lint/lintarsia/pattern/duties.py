@@ -15,13 +15,14 @@ class Duty:
     why: str = ""
 
 
+EVERY_SIZE = Duty("Every size has been knitted by somebody, or the pattern says which have not.")
 GENERAL = (
     Duty("The photographs show this version: its colours, its charts, its finishing."),
     Duty("The schematic shows the finished measurements of every size, and they are those of the pattern."),
     Duty(
         "The layout is right: no row of a chart or line of words is cut, and chart, key and rows can be read in grey."
     ),
-    Duty("Every size has been knitted by somebody, or the pattern says which have not."),
+    EVERY_SIZE,
     Duty("Test knitters met the gauge after washing, and their yarn left over agrees with the amounts."),
     Duty("The yarns and shades can still be bought under these names."),
     Duty("Every abbreviation and technique is explained, and finishing is described step by step."),

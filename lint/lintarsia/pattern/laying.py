@@ -1,15 +1,17 @@
 """A piece laid out in full: its chart's repeats worked out across and up, plain knitting around a motif, mirrored."""
 
+from collections.abc import Mapping
 from dataclasses import replace
 
-from lintarsia.chart import Chart, Places, Wearer
+from lintarsia.chart import Chart, Places, Shaping, Wearer, Worked
 from lintarsia.chart.grid import build_grid
 from lintarsia.chart.texture import PLAIN, Texture, build_texture
 from lintarsia.ground.regions import NOWHERE
 from lintarsia.ground.values import dataclass
-from lintarsia.pattern.carried import carried
+from lintarsia.pattern.carried import binds, carried, turned
 from lintarsia.pattern.fit import Fit, Motif, fit_of, motif_of
 from lintarsia.pattern.model import Piece
+from lintarsia.pattern.outline import Outline, outline_of
 from lintarsia.pattern.weave import PLAIN as STOCKING
 from lintarsia.pattern.weave import Weave, weave_of, woven_rows
 
@@ -19,7 +21,7 @@ MOST_CELLS = 2**20  # of one piece: a thousand stitches and as many rows
 @dataclass(frozen=True, slots=True)
 class Laid:
     """A piece as one chart, bottom to top. `cast_on` is before row 1; `widest` is its widest row, in stitches. `weave`
-    says where in the chart each of its stitches comes from."""
+    says where in the chart, `source`, each of its stitches comes from."""
 
     chart: Chart
     fit: Fit
@@ -28,6 +30,7 @@ class Laid:
     rows: int
     motif: Motif | None
     weave: Weave
+    source: Chart
 
 
 def lay_out(
@@ -43,8 +46,17 @@ def lay_out(
     up = chart.grid.height * max(1, fit.row_repeats) + (motif.below + motif.above if motif else 0)
     if across * up > MOST_CELLS:
         return None
-    weave = weave_of(chart, fit, motif, piece.plain or "", mirrored=mirrored)
-    whole = _whole(chart, weave, title or chart.title, wearer)
+    weave = weave_of(chart, fit, motif, piece.plain or piece.colour or "", mirrored=mirrored)
+    if size in piece.shaping:
+        shaping = {row: turned(made) if mirrored else made for row, made in piece.shaping[size].items()}
+        outline = outline_of(shaping, len(weave.columns), len(weave.rows))
+        if (len(weave.columns) + outline.left + outline.right) * len(weave.rows) > MOST_CELLS:
+            return None
+        weave = weave.widened(outline.left, outline.right, chart)
+        whole = _whole(replace(chart, shaping={}, divide={}), weave, title or chart.title, wearer)
+        whole = _shaped(whole, shaping, outline, mirrored=mirrored)
+    else:
+        whole = _whole(chart, weave, title or chart.title, wearer)
     return Laid(
         chart=whole,
         fit=fit,
@@ -53,7 +65,17 @@ def lay_out(
         rows=fit.rows if fit.rows is not None else whole.grid.height,
         motif=motif,
         weave=weave,
+        source=chart,
     )
+
+
+def _shaped(whole: Chart, shaping: Mapping[int, Shaping], outline: Outline, *, mirrored: bool) -> Chart:
+    """The piece within its outline, and begun where its edges can be bound off."""
+    own = {row: made for row, made in shaping.items() if row <= whole.grid.height}
+    rows = outline.cut(list(whole.grid.rows))
+    bound = mirrored and whole.worked is not Worked.ROUND and binds(own.values())
+    first = whole.first_row.other if bound else whole.first_row
+    return replace(whole, grid=build_grid(rows, tuple(whole.colours)), shaping=own, first_row=first)
 
 
 def _whole(chart: Chart, weave: Weave, title: str, wearer: Wearer | None) -> Chart:

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import field
 from enum import StrEnum
 
-from lintarsia.chart import Places, Wearer
+from lintarsia.chart import Places, Shaping, Wearer, Worked
 from lintarsia.chart.measure import Length, Mass
 from lintarsia.ground.values import dataclass
 from lintarsia.pattern.measurement import Measurement
@@ -41,6 +41,10 @@ class Piece:
 
     `measures` is by what is measured (width, height, around), then by size. `at_stitch` and `at_row` say which stitch
     and row of the piece the chart's first are.
+
+    A piece in one `colour` has no chart: its cast-on and rows are all there is to it, in `stitch` (words such as k2, p2
+    rib) and `worked` as it says. `shaping` is the piece's own, in place of its chart's. `clearance` is how near to an
+    edge its motif may come.
     """
 
     name: str
@@ -56,6 +60,11 @@ class Piece:
     at_row: Mapping[str, int] = field(default_factory=dict)
     measures: Mapping[str, Mapping[str, Measurement]] = field(default_factory=dict)
     mirror_of: str | None = None
+    colour: str | None = None
+    stitch: str = ""
+    worked: Worked | None = None
+    shaping: Mapping[str, Mapping[int, Shaping]] = field(default_factory=dict)
+    clearance: Length | None = None
 
     @property
     def by_size(self) -> Mapping[tuple[str, ...], Mapping[str, object]]:
@@ -68,6 +77,7 @@ class Piece:
             ("repeats",): self.repeats,
             ("row-repeats",): self.row_repeats,
             ("edge",): self.edge,
+            ("shaping",): self.shaping,
             ("at", "stitch"): self.at_stitch,
             ("at", "row"): self.at_row,
         } | {("measures", what): said for what, said in self.measures.items()}

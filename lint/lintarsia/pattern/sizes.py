@@ -5,12 +5,15 @@ from collections.abc import Iterator
 from lintarsia.chart.measure import MM_PER, Length
 from lintarsia.ground.values import dataclass
 from lintarsia.pattern.buying import needs_of
+from lintarsia.pattern.clearance import clearance_of
+from lintarsia.pattern.content import piece_fingerprint
 from lintarsia.pattern.fit import Motif
 from lintarsia.pattern.laying import Laid
 from lintarsia.pattern.model import Piece
 from lintarsia.pattern.work import PatternWork
 from lintarsia.telling.counts import count, stitch_count
-from lintarsia.telling.lengths import yarn_length
+from lintarsia.telling.lengths import length_in, yarn_length
+from lintarsia.telling.names import row_word
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,6 +27,7 @@ class PieceLine:
     measured: str
     stated: str
     motif: str
+    fingerprint: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,7 +64,8 @@ def _pieces(work: PatternWork, size: str) -> Iterator[PieceLine]:
                 rows=laid.chart.grid.height,
                 measured=_measured(laid),
                 stated=", ".join(f"{what} {by[size]}" for what, by in piece.measures.items() if size in by),
-                motif=_motif(laid, laid.motif, piece) if laid.motif else "",
+                motif=_motif(laid, laid.motif, piece) + _near(laid, piece) if laid.motif else "",
+                fingerprint=piece_fingerprint(work, piece, size) or "",
             )
 
 
@@ -81,6 +86,14 @@ def _motif(laid: Laid, motif: Motif, piece: Piece) -> str:
         return f"in the middle: {where}"
     off = abs(motif.left - motif.right) / 2
     return f"{off:g} {'stitch' if off == 1 else 'stitches'} from the middle: {where}"
+
+
+def _near(laid: Laid, piece: Piece) -> str:
+    """How near to an edge the motif comes, and where."""
+    found = clearance_of(laid, piece.plain or "")
+    if found is None:
+        return ""
+    return f", {length_in(laid.chart, found.nearest_mm)} from the nearest edge in {row_word(laid.chart)} {found.row}"
 
 
 def _yarns(work: PatternWork, size: str) -> Iterator[YarnLine]:

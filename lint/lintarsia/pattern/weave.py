@@ -38,6 +38,11 @@ class Weave:
         """Whether the piece is just the chart."""
         return self.rows == tuple(range(len(self.rows))) and self.columns == tuple(range(len(self.columns)))
 
+    def widened(self, left: int, right: int, chart: Chart) -> "Weave":
+        """With plain knitting at the sides that shaping adds; in the chart's first colour where nothing says which."""
+        plain = self.plain or chart.grid.rows[0].strip(NO_STITCH_SYMBOL)[:1]
+        return Weave(self.rows, (PLAIN,) * left + self.columns + (PLAIN,) * right, plain, self.mirrored)
+
 
 def weave_of(chart: Chart, fit: Fit, motif: Motif | None, plain: str, *, mirrored: bool = False) -> Weave:
     """The chart's rows and columns in the piece: its box as often as is said, plain knitting around, and mirrored."""

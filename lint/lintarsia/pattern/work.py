@@ -8,6 +8,7 @@ from lintarsia.chart import HOUSE_RECKONING, Chart, Reckoning
 from lintarsia.ground.values import dataclass
 from lintarsia.pattern.laying import Laid, lay_out
 from lintarsia.pattern.model import Pattern, Piece
+from lintarsia.pattern.plain import plain_chart
 from lintarsia.result import Finding, Level, Region
 
 if TYPE_CHECKING:
@@ -70,12 +71,27 @@ class PatternWork:
         self.allowance = self.reckoning.allowance
         self.kept: dict[int, Any] = {}  # what rules keep for one another, by the id of a chart of this pattern
         self._laid: dict[tuple[str, str], Laid | None] = {}
+        self._plain: dict[tuple[str, str], Chart | None] = {}
         self._plans: dict[tuple[str, str], Plan] = {}
 
     def chart(self, piece: Piece, size: str) -> Chart | None:
-        """The chart of a piece in a size, where it is named and can be read."""
+        """The chart of a piece in a size, where it is named and can be read; one colour where it has none."""
         said = piece.charts.get(size)
-        return None if said is None else self.charts[said].chart
+        if said is not None:
+            return self.charts[said].chart
+        return None if piece.colour is None else self._plain_chart(piece, size)
+
+    def key_of(self, colour: str) -> Chart | None:
+        """The first chart of the pattern that has a symbol in its key, for pieces without a chart of their own."""
+        charts = (file.chart for file in self.charts.values())
+        return next((chart for chart in charts if chart is not None and colour in chart.colours), None)
+
+    def _plain_chart(self, piece: Piece, size: str) -> Chart | None:
+        key = (piece.name, size)
+        if key not in self._plain:
+            base = self.key_of(piece.colour or "")
+            self._plain[key] = None if base is None else plain_chart(base, piece, size, self.pattern.path)
+        return self._plain[key]
 
     def laid(self, piece: Piece, size: str) -> Laid | None:
         """The piece in full, where its chart can be read and the piece is knitted in this size."""
@@ -90,7 +106,7 @@ class PatternWork:
         """Mirrored where it mirrors a piece that is knitted from the same file."""
         pattern = self.pattern
         other = pattern.pieces.get(piece.mirror_of or "")
-        mirrored = other is not None and other is not piece and other.charts.get(size) == piece.charts[size]
+        mirrored = other is not None and other is not piece and other.charts.get(size) == piece.charts.get(size)
         title = f"{pattern.title}: {pattern.about(piece.name, size)}"
         return lay_out(chart, piece, size, mirrored=mirrored, title=title, wearer=pattern.wearer)
 

@@ -69,6 +69,7 @@ class PartPlan(NamedTuple):
     waiting: tuple[str, ...]
     held: tuple[str, ...]
     interlocks: int
+    crossings: int
     needs: int
     runs: tuple[int, ...]
     by: tuple[str, ...]

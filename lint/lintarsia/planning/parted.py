@@ -1,6 +1,7 @@
 """The rows of an opening side by side: each side's own line-up, and what hangs on the other side meanwhile."""
 
 from collections.abc import Mapping, Sequence
+from itertools import combinations
 
 import numpy as np
 
@@ -52,10 +53,21 @@ def _part(
         waiting=tuple(name for name in row.waiting if resting.get(name) is half),
         held=held,
         interlocks=sum(twisted[row.runs[k]] for k in own),
+        crossings=_crossings(row, own, threads),
         needs=len(line_up),
         runs=tuple(row.runs[k] for k in own),
         by=by,
     )
+
+
+def _crossings(row: RowPlan, own: Sequence[int], threads: Threads) -> int:
+    """Pairs of a side's supplies that hang the other way round than this row of it needs them."""
+    runs, previous = threads.runs, threads.cover.previous
+    sources = [int(previous[row.runs[k]]) for k in own]
+    left_at = [int(runs.exit[s]) for s in sources if s >= 0 and int(runs.row[s]) + 1 != row.row]
+    if row.direction == "right-to-left":
+        left_at = [-at for at in left_at]
+    return sum(before > after for before, after in combinations(left_at, 2))
 
 
 def _resting(sides: Sides, threads: Threads, ids: Sequence[str]) -> dict[int, dict[str, Half | None]]:

@@ -182,6 +182,7 @@ def _part(part: PartPlan) -> dict[str, Any]:
         "waiting": list(part.waiting),
         "held": list(part.held),
         "interlocks": part.interlocks,
+        "crossings": part.crossings,
         "needs": part.needs,
     }
 

@@ -57,7 +57,11 @@ def _gauge(chart: Chart, data: Mapping[str, Any]) -> Iterator[Finding]:
         return
     for name, size, thing in (("stitches", gauge.stitch_mm, "stitch"), ("rows", gauge.row_mm, "row")):
         if not NARROWEST_MM <= size <= WIDEST_MM:
-            yield _impossible(f"by this gauge one {thing} measures {size:.3g} mm", places, name)
+            yield _impossible(f"by this gauge one {thing} measures {_figure(size)} mm", places, name)
+
+
+def _figure(size: float) -> str:
+    return f"{size:.3g}" if size < 999.5 else f"{size:,.0f}"
 
 
 def _impossible(found: str, places: Places, name: str) -> Finding:

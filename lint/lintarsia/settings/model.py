@@ -67,6 +67,7 @@ class Settings:
     max_bytes: int = DEFAULT_MAX_BYTES
     max_stitches: int = DEFAULT_MAX_STITCHES
     baseline: str | None = None  # the absolute path of the file with accepted results
+    releases: str | None = None  # the absolute path of the file that records releases
     rulebook: Rulebook = field(default_factory=house_rulebook, repr=False)
     _armed: dict[tuple[Kind, tuple[int, ...]], Armed] = field(default_factory=dict, repr=False)
 

@@ -99,6 +99,8 @@ class _Reader:
             said["block"] = Level(data["block"])
         if "baseline" in data:
             said["baseline"] = os.path.join(os.path.dirname(os.path.abspath(self.file)), data["baseline"])
+        if "releases" in data:
+            said["releases"] = os.path.join(os.path.dirname(os.path.abspath(self.file)), data["releases"])
         if "max-size" in data:
             said["max_bytes"] = parse_size(str(data["max-size"]))
         if "max-stitches" in data:

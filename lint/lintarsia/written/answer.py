@@ -36,6 +36,11 @@ def pieces_in_words(
     return FORMATS[format](title, [_page(chart, style, supplies) for chart in charts])
 
 
+def pages_in_words(pages: Sequence[RowsPage], title: str, format: str) -> str:
+    """Pages that are made already, as one text."""
+    return FORMATS[format](title, pages)
+
+
 def style_of(terms: str, *, in_full: bool) -> Style:
     """How rows are written: the words that are used, and whether anything is folded or merged."""
     return Style(fold=not in_full, stars=not in_full, merge=not in_full, terms=Terms(terms))

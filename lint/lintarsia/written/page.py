@@ -83,7 +83,7 @@ def rows_page(
         key=tuple(key),
         supplies=_supplies(chart, plan, rows, allowance) if plan else (),
         supplies_are=f"to wind, tails and {allowance:.0%} to spare included",
-        abbreviations=_abbreviations(rows),
+        abbreviations=abbreviations_of(rows),
         rows=rows,
     )
 
@@ -138,7 +138,8 @@ def _supplies(
     return tuple(lines)
 
 
-def _abbreviations(rows: tuple[RowWords, ...]) -> tuple[tuple[str, str], ...]:
+def abbreviations_of(rows: tuple[RowWords, ...]) -> tuple[tuple[str, str], ...]:
+    """Those that the rows use, with what they are short for."""
     used = {word for row in rows for word in _USED.findall(f"{row.label} {row.text}")}
     kinds = {"p" if row.side is Side.WS and not row.round else "k" for row in rows}
     kinds |= {kind for row in rows for kind in _KIND.findall(row.words)}

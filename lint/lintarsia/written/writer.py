@@ -45,6 +45,7 @@ class RowWords:
     half: str = ""
     before: tuple[str, ...] = ()
     behind: str = ""
+    counts: str = ""  # the count in words, where it is not one number: `66 (72, 78) sts`
     once: bool = False  # whether the words hold something that is done in this row alone
 
     @property
@@ -71,7 +72,7 @@ class RowWords:
     @property
     def text(self) -> str:
         """All that follows the label: `k3 A, k6 B, k3 A. (12 sts)`."""
-        count = f"({self.stitches} {'st' if self.stitches == 1 else 'sts'})"
+        count = f"({self.counts or f'{self.stitches} ' + ('st' if self.stitches == 1 else 'sts')})"
         last = f" Cut {_listed(self.finishes)}." if self.finishes else ""
         behind = f" {self.behind}" if self.behind else ""
         return f"{self.said}. {count}{behind}{last}"
@@ -103,7 +104,7 @@ def write_rows(
     sides = Sides(chart)
     pieces = [piece for piece in sides.in_order if first <= piece.row <= last]
     rows = _in_one_line(sides, [_row(sides, piece, plan, style) for piece in pieces])
-    return _merged(rows) if style.merge else tuple(rows)
+    return merged(rows) if style.merge else tuple(rows)
 
 
 def _row(sides: Sides, piece: Piece, plan: "Plan | None", style: Style) -> RowWords:
@@ -209,7 +210,7 @@ def _listed(names: Sequence[str]) -> str:
     return one_and_all(names)
 
 
-def _merged(rows: Sequence[RowWords]) -> tuple[RowWords, ...]:
+def merged(rows: Sequence[RowWords]) -> tuple[RowWords, ...]:
     """Like rows said once, where the order of working stays plain.
 
     Rounds that are alike and follow each other become one line. Back and forth, right-side and wrong-side rows
@@ -236,7 +237,7 @@ def _alike(one: RowWords, other: RowWords) -> bool:
     return (
         _plain(one)
         and _plain(other)
-        and (one.words, one.stitches, one.half) == (other.words, other.stitches, other.half)
+        and (one.words, one.stitches, one.half, one.counts) == (other.words, other.stitches, other.half, other.counts)
     )
 
 
@@ -247,4 +248,4 @@ def _plain(row: RowWords) -> bool:
 def _one(rows: Sequence[RowWords]) -> RowWords:
     first = rows[0]
     numbers = tuple(row.rows[0] for row in rows)
-    return RowWords(numbers, first.side, first.round, first.words, first.stitches, half=first.half)
+    return RowWords(numbers, first.side, first.round, first.words, first.stitches, half=first.half, counts=first.counts)

@@ -21,7 +21,7 @@ from lintarsia.publishing.pages.cutting import Cut, Marks
 from lintarsia.publishing.pages.entry import Entry, Figures
 from lintarsia.publishing.pages.keyview import chip, make_key
 from lintarsia.publishing.pages.layout import Layout
-from lintarsia.publishing.pages.listview import ends_html, winding_html
+from lintarsia.publishing.pages.listview import ends_html, on_balls_html, winding_html
 from lintarsia.publishing.pages.marks import mark
 from lintarsia.publishing.pages.materialview import key_html, yarns_html
 from lintarsia.publishing.pages.resulthtml import results_html
@@ -123,14 +123,17 @@ class Kind(NamedTuple):
     gauge_assumed: bool
     sewn: bool
     ends_listed: bool
+    winding: bool  # something is to be wound
+    on_balls: bool  # some supply stays on its ball
+    rests: bool  # in some row more supplies hang than any row works with
 
 
 # Texts of a page, by the names that the template has for them.
 _MARKS = Marks(
     "slug", "sprite", "home", "title", "summary", "state", "state_mark", "verdict", "guide_to_infants",
-    "guide_to_techniques", "drawing", "supplies", "fullest", "fabric", "back", "back_drawing", "paths",
+    "guide_to_techniques", "drawing", "supplies", "fullest", "hanging", "fabric", "back", "back_drawing", "paths",
     "fabric_width", "fabric_height", "paths_width", "paths_height", "key", "results", "size", "gauge", "allowed",
-    "ends", "yarn", "allowance", "yarns", "number_of_sheets", "sheets", "winding", "ways", "rows", "sewn",
+    "ends", "yarn", "allowance", "yarns", "number_of_sheets", "sheets", "winding", "on_balls", "ways", "rows", "sewn",
     "number_of_ends", "list_of_ends", "fingerprint", "stamp",
 )  # fmt: skip
 
@@ -149,6 +152,8 @@ def chart_page(
     key = make_key(chart, plan)
     chips = [chip(number) for number in range(len(key.number))]
     ends = ends_html(chart, plan, key, chips)
+    winding = winding_html(chart, plan, key, chips, allowance)
+    on_balls = on_balls_html(chart, plan, key, chips, allowance)
     sewn = sewn_html(chart, key, chips)
     page = layout.chart(entry.slug)
     beside = layout.file_link(page, layout.picture(entry.slug, ""))  # the folder of its pictures
@@ -166,6 +171,9 @@ def chart_page(
         gauge_assumed="gauge" in chart.assumed,
         sewn=bool(sewn),
         ends_listed=bool(ends),
+        winding=bool(winding),
+        on_balls=bool(on_balls),
+        rests=plan.totals.most_hanging > plan.totals.most_in_a_row,
     )
     return _cut(kind).filled(
         {
@@ -183,6 +191,7 @@ def chart_page(
             "back_drawing": drawings.back,
             "supplies": count(plan.totals.supplies, "supply", "supplies"),
             "fullest": str(plan.totals.most_in_a_row),
+            "hanging": str(plan.totals.most_hanging),
             "fabric": layout.file_link(page, layout.fabric(entry.slug)),
             "back": f"{beside}back.svg",
             "paths": f"{beside}paths.svg",
@@ -201,7 +210,8 @@ def chart_page(
             "yarns": yarns_html(chart, plan, key, chips),
             "number_of_sheets": str(len(sheets)),
             "sheets": _sheets([f"{beside}{name}" for name in sheets]),
-            "winding": winding_html(chart, plan, key, chips, allowance),
+            "winding": winding,
+            "on_balls": on_balls,
             "ways": _ways(chart),
             "rows": rows_html(chart, plan, key),
             "sewn": sewn,

@@ -36,7 +36,15 @@ class Tally(NamedTuple):
     notes: int
 
 
-def _tally(results: tuple[Result, ...], blocking: Level) -> Tally:
+class Part(NamedTuple):
+    """A chart of a pattern: its title, the slug of its page ("" where it has none here), what stands in it."""
+
+    title: str
+    slug: str
+    tally: Tally
+
+
+def tally_of(results: tuple[Result, ...], blocking: Level) -> Tally:
     levels = Counter(result.level for result in results if not result.suppressed)
     blocks = 0 if blocking is Level.OFF else sum(n for level, n in levels.items() if level.reaches(blocking))
     return Tally(blocks, levels[Level.ERROR], levels[Level.WARNING], levels[Level.NOTE])
@@ -46,7 +54,8 @@ def _tally(results: tuple[Result, ...], blocking: Level) -> Tally:
 class Entry:
     """One chart or pattern of the site. `file` is its path as reports print it; `figures` is None but for a chart that
     could be read. `cover` is the slug of the chart whose fabric stands for it; `names` are those of its colours and
-    yarns, to be found by. `fingerprint` is "" where the file cannot be read.
+    yarns, to be found by. `fingerprint` is "" where the file cannot be read. `parts` are the charts of a pattern: what
+    blocks one of them blocks the pattern, so `tally` counts them in.
     """
 
     file: str
@@ -60,10 +69,12 @@ class Entry:
     pattern: bool = False
     names: tuple[str, ...] = ()
     fingerprint: str = ""
+    parts: tuple[Part, ...] = ()
     tally: Tally = field(init=False)
 
     def __post_init__(self) -> None:
-        object.__setattr__(self, "tally", _tally(self.results, self.blocking))
+        own = tally_of(self.results, self.blocking)
+        object.__setattr__(self, "tally", Tally(*map(sum, zip(own, *(part.tally for part in self.parts), strict=True))))
 
     @property
     def about(self) -> str:

@@ -21,27 +21,42 @@ MOST_SUPPLIES = 400
 
 def winding_html(chart: Chart, plan: Plan, key: Key, chips: Sequence[str], allowance: float) -> str:
     """A `<tr>` for every supply to wind, or for every kind where there are too many to list."""
-    wind = _supplies if len(plan.supplies) <= MOST_SUPPLIES else _gathered
-    return "\n".join(wind(chart, plan, key, chips, allowance))
+    wound = [number for number, supply in enumerate(plan.supplies) if supply.wound]
+    list_them = _supplies if len(plan.supplies) <= MOST_SUPPLIES else _gathered
+    return "\n".join(list_them(chart, plan, key, chips, allowance, wound))
 
 
-def _supplies(chart: Chart, plan: Plan, key: Key, chips: Sequence[str], allowance: float) -> Iterator[str]:
+def on_balls_html(chart: Chart, plan: Plan, key: Key, chips: Sequence[str], allowance: float) -> str:
+    """A `<tr>` for every supply that is knitted from the ball itself."""
+    on_balls = [number for number, supply in enumerate(plan.supplies) if not supply.wound]
+    return "\n".join(_supplies(chart, plan, key, chips, allowance, on_balls))
+
+
+def _supplies(
+    chart: Chart, plan: Plan, key: Key, chips: Sequence[str], allowance: float, numbers: Sequence[int]
+) -> Iterator[str]:
     imperial, names = is_imperial(chart), _names(key)
-    for supply, join in zip(plan.supplies, plan.ends[::2], strict=True):
+    for number in numbers:
+        supply, join = plan.supplies[number], plan.ends[2 * number]
         known, name, holder = escape(supply.id), names[supply.colour], escape(supply.holder)
         length = wound_length(supply.metres * (1 + allowance), imperial)
+        wound = f"<td>{holder}</td>" if supply.wound else ""
         yield (
-            f'<tr data-supply="{known}" data-colour="{name}" data-holder="{holder}">{_tick(known, f"wound: {known}")}'
+            f'<tr data-supply="{known}" data-colour="{name}" data-holder="{holder}">'
+            f"{_tick(known, f'wound: {known}') if supply.wound else ''}"
             f'<th scope="row">{known}</th><td>{chips[key.number[supply.colour]]} {name}</td>'
-            f'<td class="n">{length}</td><td>{holder}</td><td>{where(chart, supply, join.stitch)}</td></tr>'
+            f'<td class="n">{length}</td>{wound}<td>{where(chart, supply, join.stitch)}</td></tr>'
         )
 
 
-def _gathered(chart: Chart, plan: Plan, key: Key, chips: Sequence[str], allowance: float) -> Iterator[str]:
+def _gathered(
+    chart: Chart, plan: Plan, key: Key, chips: Sequence[str], allowance: float, numbers: Sequence[int]
+) -> Iterator[str]:
     """Supplies of one colour on like holders together."""
     imperial, names = is_imperial(chart), _names(key)
     alike: dict[tuple[str, str], list[float]] = {}
-    for supply in plan.supplies:
+    for at in numbers:
+        supply = plan.supplies[at]
         alike.setdefault((supply.colour, supply.holder), []).append(supply.metres * (1 + allowance))
     kinds = sorted(alike.items(), key=lambda item: (key.number[item[0][0]], max(item[1])))
     for number, ((symbol, holder), lengths) in enumerate(kinds, 1):

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from lintarsia.pattern.buying import Need, needs_of
 from lintarsia.pattern.model import Pattern, Piece
 from lintarsia.pattern.work import PatternWork
-from lintarsia.publishing.pages.entry import Entry
+from lintarsia.publishing.pages.entry import Entry, Part
 from lintarsia.publishing.pages.layout import Layout
 from lintarsia.publishing.pages.resulthtml import results_html
 from lintarsia.publishing.pages.templates import fill
@@ -63,7 +63,23 @@ def pattern_page(
         ],
         yarns=_yarns(work),
         allowance=f"{work.allowance:.0%}",
+        parts=[
+            (part.title, layout.link(page, layout.chart(part.slug)) + "#results" if part.slug else "", _standing(part))
+            for part in entry.parts
+            if any(part.tally)
+        ],
         results=results_html(None, entry, layout, rules),
+    )
+
+
+def _standing(part: Part) -> tuple[str, str]:
+    """The state of a chart and what stands in it, in words."""
+    blocks, errors, warnings, notes = part.tally
+    found = [(errors, "error"), (warnings, "warning"), (notes, "note")]
+    told = ", ".join(count(number, word) for number, word in found if number)
+    state = "blocks" if blocks else "warning" if errors or warnings else "note"
+    return state, told + (
+        f"; {count(blocks, 'result')} {'blocks' if blocks == 1 else 'block'} release" if blocks else ""
     )
 
 

@@ -7,14 +7,14 @@ A page has thousands of these small parts, so they are put together here rather 
 comes from the chart is escaped once, where its part is made.
 """
 
-from collections.abc import Container, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from itertools import chain
 
 from lintarsia.chart import Chart
 from lintarsia.drawing.svg import escape
 from lintarsia.planning.model import Plan, RowPlan
 from lintarsia.publishing.pages.keyview import Key, chip
-from lintarsia.publishing.pages.shapingwords import shaping_words
+from lintarsia.publishing.pages.steps import Step, steps
 from lintarsia.publishing.pages.words import side_words
 from lintarsia.written.motif import motif
 
@@ -24,7 +24,8 @@ LONG = 8  # runs that the card of a row can tell with their names before it is f
 
 
 def rows_html(chart: Chart, plan: Plan, key: Key) -> str:
-    """A `<tr>` for every row, from row 1 up; ids are `row-N`.
+    """A `<tr>` for every row, from row 1 up, and for each side's part of one where the work is parted, in the order of
+    working; ids are `row-N`, and `row-N-left` or `row-N-right` for the part that is worked later.
 
     Rows that say what the one before says are marked, and the first says how far that goes: on paper they are one line.
     """
@@ -33,42 +34,48 @@ def rows_html(chart: Chart, plan: Plan, key: Key) -> str:
     run_by = {supply.id: _run(key, supply.colour, names[supply.id], drawn) for supply in plan.supplies}
     hang = _Hanging(key.hang, names, drawn)
     ways = {direction: _Way(chart, direction) for direction in ("right-to-left", "left-to-right")}
-    shaped = {
-        row: _kind("p", "shaped", shaping_words(chart, plan, row))
-        for row in sorted({*chart.shaping, *chart.divide})
-        if 1 <= row <= len(plan.rows)
-    }
     by = chain.from_iterable([row.by for row in plan.rows])
     runs = [f'<span class="run"><b>{run.stitches}{run_by[supply]}' for run, supply in zip(plan.runs, by, strict=True)]
-    told = [_cells(row, runs, hang, shaped.get(row.row, "")) for row in plan.rows]
-    last = _last_alike(told, shaped)
+    listed = steps(chart, plan)
+    told = [_cells(step, runs, hang) for step in listed]
+    last = _last_alike(told, listed)
     again = _Again(plan)
     return "\n".join(
         [
-            _row(row.row, ways[row.direction], cells, last[i], again(row), i > 0 and last[i - 1] == last[i])
-            for i, (row, cells) in enumerate(zip(plan.rows, told, strict=True))
+            _row(step, ways[step.row.direction], cells, last[i], again(step.row), _goes_on(listed, last, i))
+            for i, (step, cells) in enumerate(zip(listed, told, strict=True))
         ]
     )
 
 
-def _last_alike(told: Sequence[str], shaped: Container[int]) -> list[int]:
-    """For each row, from row 1 up, the last of the stretch of rows that say the same.
+def _last_alike(told: Sequence[str], listed: Sequence[Step]) -> list[int]:
+    """For each step the last row of the stretch of those that say the same.
 
-    Shaped rows stand alone: `5–8: decrease 1` would leave open how often.
+    Shaped rows stand alone: `5–8: decrease 1` would leave open how often. So does each side of an opening.
     """
-    last = list(range(1, len(told) + 1))
+    last = [step.row.row for step in listed]
     for i in reversed(range(len(told) - 1)):
-        if told[i] == told[i + 1] and i + 1 not in shaped:
+        step, after = listed[i], listed[i + 1]
+        if told[i] == told[i + 1] and not step.shaped and step.half is after.half and step.row.row + 1 == after.row.row:
             last[i] = last[i + 1]
     return last
 
 
-def _row(number: int, way: "_Way", cells: str, last: int, repeat: str, again: bool) -> str:
+def _goes_on(listed: Sequence[Step], last: Sequence[int], at: int) -> bool:
+    """Whether a step is one of the stretch before it; the other side of the same row never is."""
+    return at > 0 and last[at - 1] == last[at] and listed[at - 1].row.row + 1 == listed[at].row.row
+
+
+def _row(step: Step, way: "_Way", cells: str, last: int, repeat: str, again: bool) -> str:
+    number, half = step.row.row, ""
     first_of = f' data-to="{last}"' if last > number and not again else ""
+    if step.half and step.columns:
+        half = f' data-half="{step.half}" data-cells="{step.columns[0]} {step.columns[1]}"'
+    named = f" {_kind('span', 'half', f'{step.half}-hand side')}" if step.half else ""
     return (
-        f'<tr id="row-{number}" class="{way.kind}{" same" if again else ""}" data-way="{way.to}"{repeat}>'
+        f'<tr id="row-{step.name}" class="{way.kind}{" same" if again else ""}" data-way="{way.to}"{half}{repeat}>'
         '<th scope="row">'
-        f'<a href="#row-{number}"{first_of}>{number}</a>{way.after}{cells}</tr>'
+        f'<a href="#row-{step.name}"{first_of}>{number}</a>{way.after}{named}</th>{cells}</tr>'
     )
 
 
@@ -141,7 +148,7 @@ class _Way:
         self.kind, self.to = ("rtl", "left") if leftward else ("ltr", "right")
         self.after = (
             f" {_kind('span', 'side', side_words(chart, rows))}"
-            f' <span class="way">{arrow}<span class="aside"> {words}</span></span></th>'
+            f' <span class="way">{arrow}<span class="aside"> {words}</span></span>'
         )
 
 
@@ -150,18 +157,22 @@ def _kind(element: str, kind: str, content: str) -> str:
     return f'<{element} class="{kind}" data-told="{kind}">{content}</{element}>' if content else ""
 
 
-def _cells(row: RowPlan, runs: Sequence[str], hang: _Hanging, shaped: str) -> str:
+def _cells(step: Step, runs: Sequence[str], hang: _Hanging) -> str:
     """What a row says, without its number and its way. In working order, so it holds for rows in either direction."""
+    row = step.row
     worked = "".join([runs[run] for run in row.runs]) or "no stitches"
     yarns = f'<ol class="hangs" data-told="yarns">{hang.items(row)}</ol>' if row.line_up else "–"
-    if row.waiting:
-        yarns += (
-            f'<p class="rests" data-told="rests">Resting: {", ".join([hang.names[name] for name in row.waiting])}</p>'
-        )
+    aside = [f"Resting: {', '.join([hang.names[name] for name in row.waiting])}"] if row.waiting else []
+    if step.held:
+        aside.append(f"Left hanging on the other side: {', '.join([hang.names[name] for name in step.held])}")
+    if aside:
+        yarns += f'<p class="rests" data-told="rests">{". ".join(aside)}</p>'
     crossings = (
         f'<span class="crossings" data-told="crossings">{row.crossings} to cross</span>' if row.crossings else ""
     )
+    hanging = f" <small>of {row.hangs} hanging</small>" if row.hangs > row.needs else ""
     return (
-        f'<td class="runs" data-told="runs">{shaped}{worked}</td><td>{yarns}</td>'
+        f'<td class="runs" data-told="runs">{_kind("p", "shaped", step.shaped)}{worked}</td><td>{yarns}</td>'
+        f'<td class="n" data-told="count">{row.needs or "–"}{hanging}</td>'
         f'<td class="n">{row.interlocks or "–"}{crossings}</td>'
     )

@@ -4,10 +4,12 @@ The file says left and right of the chart. A wrong-side row starts at the chart'
 her in every second row of flat work; start and end never do.
 """
 
+from collections.abc import Sequence
+
 from lintarsia.chart import Chart
-from lintarsia.chart.shaping import Change, Kind, Order
+from lintarsia.chart.shaping import Change, Divide, Kind, Order
 from lintarsia.chart.sides import Half, Piece, Sides
-from lintarsia.planning.model import Plan, RowPlan
+from lintarsia.planning.model import Plan
 
 _VERBS = {
     Kind.DECREASE: "decrease", Kind.INCREASE: "increase", Kind.BIND_OFF: "bind off", Kind.CAST_ON: "cast on",
@@ -16,46 +18,57 @@ _VERBS = {
 
 
 def shaping_words(chart: Chart, plan: Plan, row: int) -> str:
-    """`decrease 1 at each end: 28 to 26 stitches`, or "" where a row changes nothing.
+    """`decrease 1 at each end: 28 to 26 stitches`, or "" where a row that is not parted changes nothing.
 
-    The counts are left out where the chart does not agree with the shaping: a result says so already. Each side of an
-    opening is told by itself, and the row that parts the work tells what lies between.
+    The counts are left out where the chart does not agree with the shaping: a result says so already.
     """
-    if row not in chart.shaping and row not in chart.divide:
+    if row not in chart.shaping:
         return ""
-    sides = Sides(chart)
-    pieces = sides.pieces(row)
-    if sides.opening(row):
-        return "; ".join([*_parting(sides, row), *(_of_side(piece) for piece in pieces if piece.changes)])
-    made, net = _made(pieces[0]), sum(change.net for change in pieces[0].changes)
+    [piece] = Sides(chart).pieces(row)
+    after = stitches_of(plan, plan.rows[row - 1].runs)
+    net = sum(change.net for change in piece.changes)
+    before = stitches_of(plan, plan.rows[row - 2].runs) if row > 1 else after - net
+    return _counted(piece, before, after)
+
+
+def stitches_of(plan: Plan, runs: Sequence[int]) -> int:
+    """How many stitches these runs of a plan have."""
+    return sum(plan.runs[index].stitches for index in runs)
+
+
+def piece_words(piece: Piece, before: int | None, after: int) -> str:
+    """The same for a piece of a parted row. `before` is how many stitches its side had, None in the row that parts."""
+    said = [f"{_do(piece.opening)} between the two sides"] if piece.opening else []
+    told = _counted(piece, before, after)
+    return "; ".join([*said, told] if told else said)
+
+
+def parting_words(divide: Divide, half: Half, *, across: bool) -> str:
+    """What the first piece of the row that parts the work has to say besides; `across`: the row goes on beyond it."""
+    if divide.sides is Order.TOGETHER:
+        return f"the work parts here: the {half}-hand side first, and each side with yarns of its own from here"
+    if across:
+        return "the work parts here"
+    return f"the work parts here: the {half}-hand side alone, to its top"
+
+
+def onward_words(divide: Divide, half: Half) -> str:
+    """What the second piece of that row has to say besides, where both are worked at once."""
+    return "" if divide.sides is Order.TOGETHER else f"from here the {half}-hand side alone, to its top"
+
+
+def turning_words(half: Half, row: int) -> str:
+    """Where one side is finished and the other is taken up."""
+    return f"the other side is finished: back to row {row}, and now the {half}-hand side"
+
+
+def _counted(piece: Piece, before: int | None, after: int) -> str:
+    made, net = _made(piece), sum(change.net for change in piece.changes)
     if not made:
         return ""
-    after = _stitches(plan, plan.rows[row - 1])
-    before = _stitches(plan, plan.rows[row - 2]) if row > 1 else after - net
-    if before + net != after:
+    if before is None or before + net != after:
         return made
     return f"{made}: {f'{before} to {after}' if net else f'still {after}'} stitches"
-
-
-def _stitches(plan: Plan, row: RowPlan) -> int:
-    return sum(plan.runs[index].stitches for index in row.runs)
-
-
-def _parting(sides: Sides, row: int) -> list[str]:
-    """What becomes of the stitches between the sides in the row that parts the work, and how it goes on."""
-    opening = sides.opening(row)
-    if opening is None or row != opening.first_row:
-        return []
-    between = next((piece.opening for piece in sides.pieces(row) if piece.opening), None)
-    said = [f"{_do(between)} between the two sides"] if between else ["part the work into two sides"]
-    if opening.divide.sides is Order.TOGETHER:
-        return [*said, "from here each side has its own yarns"]
-    first = Half.RIGHT if opening.divide.sides is Order.RIGHT_FIRST else Half.LEFT
-    return [*said, f"the {first} side of the chart is worked to its top first"]
-
-
-def _of_side(piece: Piece) -> str:
-    return f"{piece.half} side: {_made(piece)}"
 
 
 def _made(piece: Piece) -> str:

@@ -8,7 +8,7 @@ from itertools import chain
 
 from lintarsia.engine.batches import batches
 from lintarsia.engine.checking import shown
-from lintarsia.engine.revision import revision_of
+from lintarsia.engine.revision import Revisions
 from lintarsia.engine.subjects import subject_of
 from lintarsia.engine.targets import Target, find_targets
 from lintarsia.ground.kinds import kind_of
@@ -40,6 +40,7 @@ def tasks(
     holders = [os.path.join(os.path.abspath(path), "") for path in paths if os.path.isdir(path)]
     inner = [_inner(target, holders) for target in targets]
     names = slugs(zip(inner, (target.path for target in targets), strict=True))
+    revisions = Revisions()
     pages: dict[str, str] = {}  # a pattern finds the pages of its charts here
     if any(not kind_of(target.path).whole for target in targets):
         pages = dict(zip((os.path.realpath(target.path) for target in targets), names, strict=True))
@@ -55,15 +56,10 @@ def tasks(
             cards,
             frame,
             shown(below) if os.path.isabs(target.path) else "",
-            _revision(target.path),
+            found.words if (found := revisions.of(target.path)) else "",
         )
         for number, (slug, target, below) in enumerate(zip(names, targets, inner, strict=True))
     ]
-
-
-def _revision(path: str) -> str:
-    revision = revision_of(path)
-    return revision.words if revision else ""
 
 
 def files_read(task: Task) -> Iterator[str]:

@@ -5,14 +5,15 @@ another's theme is to be put around it, and only an `Entry` comes back.
 """
 
 import os
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from lintarsia.chart import Chart
 from lintarsia.chart.content import chart_fingerprint, stamp_words
 from lintarsia.engine.batches import judge
-from lintarsia.engine.checking import Examining, shown
+from lintarsia.engine.checking import Examining, check_chart, shown
 from lintarsia.engine.subjects import subject_of
 from lintarsia.engine.subjects.chart import ChartSubject
 from lintarsia.engine.targets import Target
@@ -20,11 +21,14 @@ from lintarsia.ground.kinds import Kind, kind_of
 from lintarsia.publishing.pages.cards import card
 from lintarsia.publishing.pages.chartpage import Drawings, broken_page, chart_page, draw, figures, summary
 from lintarsia.publishing.pages.cutting import encoded
-from lintarsia.publishing.pages.entry import Entry
+from lintarsia.publishing.pages.entry import Entry, Part, tally_of
 from lintarsia.publishing.pages.frame import Frame
 from lintarsia.publishing.pages.layout import Layout
 from lintarsia.publishing.site.output import write_all_inside, write_inside
 from lintarsia.result import Result, RuleInfo
+
+if TYPE_CHECKING:
+    from lintarsia.pattern.work import PatternWork
 
 CHART_SCRIPTS = ("chart.js", "card.js", "knit.js", "ticks.js")
 
@@ -47,9 +51,15 @@ class Task:
     revision: str = ""  # of the repository, in words
 
     def tidy(self, results: tuple[Result, ...]) -> tuple[Result, ...]:
-        """Results of a pattern as pages show them."""
-        own = shown(self.target.path)
-        return tuple(replace(r, file=self.name) if r.file == own else r for r in results) if self.name else results
+        """Results of a pattern as pages show them, those in its charts by the charts' way from it."""
+        if not self.name:
+            return results
+        own, here = shown(self.target.path), os.path.dirname(self.target.path)
+        beside = {r.file: os.path.relpath(r.file, here) for r in results if r.file != own}
+        named = {
+            file: shown(os.path.normpath(os.path.join(os.path.dirname(self.name), way))) for file, way in beside.items()
+        }
+        return tuple(replace(r, file=named.get(r.file, self.name)) for r in results)
 
 
 def publish(tasks: Sequence[Task]) -> list[Entry]:
@@ -143,9 +153,20 @@ class _Pattern:
             cover=patternpage.cover(work, task.slugs),
             names=patternpage.yarn_names(work),
             fingerprint=pattern_fingerprint(work),
+            parts=tuple(self._parts(work)),
         )
         stamp = stamp_words(entry.fingerprint, work.pattern.version, task.revision)
         return entry, encoded(patternpage.pattern_page(work, entry, task.layout, rules, task.slugs, stamp))
+
+    def _parts(self, work: "PatternWork") -> Iterator[Part]:
+        """Its charts as they stand, for what blocks one of them blocks the pattern; by the pattern's own settings."""
+        settings = self.task.target.settings
+        for file in work.charts.values():
+            if file.key in ("", "unreadable"):
+                results = check_chart(file.path, None, settings).results
+                title = file.chart.title if file.chart else file.said
+                slug = self.task.slugs.get(os.path.realpath(file.path), "")
+                yield Part(title, slug, tally_of(results, settings.block))
 
 
 MAKERS: dict[Kind, type[_Chart | _Pattern]] = {Kind.CHART: _Chart, Kind.PATTERN: _Pattern}

@@ -57,7 +57,7 @@ def _in_size(
 ) -> dict[_Told, Finding]:
     """What the piece laid out shows, a fault that comes back with each repeat once."""
     laid, chart = work.laid(piece, size), work.chart(piece, size)
-    if laid is None or chart is None or laid.weave.as_drawn:
+    if laid is None or chart is None or (laid.weave.as_drawn and size not in piece.shaping):
         return {}
     known = {_known(finding, finding.row, numbers) for finding in check(_work(work, chart), options)}
     found: dict[tuple[str, int | None, tuple[int, int] | None], Finding] = {}
@@ -95,9 +95,9 @@ def _about(work: "PatternWork", piece: "Piece", told: _Told, finding: Finding, s
     words = Said(told.key, told.message, work.place("pieces", piece.name, "chart"))
     about = work.about(words, piece.name, sizes)
     made = replace(about.finding, level=finding.level, remedy=finding.remedy)
-    file, chart = work.charts[piece.charts[sizes[0]]], work.chart(piece, sizes[0])
-    if told.row is None or chart is None:
+    said, chart = piece.charts.get(sizes[0]), work.chart(piece, sizes[0])
+    if told.row is None or chart is None or said is None:
         return about._replace(finding=made)
     region = chart.places.cells(told.row, *told.stitches) if told.stitches else chart.places.row(told.row)
-    here = replace(made, file=file.path, region=region, row=told.row, stitches=told.stitches)
+    here = replace(made, file=work.charts[said].path, region=region, row=told.row, stitches=told.stitches)
     return about._replace(finding=here)

@@ -30,7 +30,7 @@ INFO = RuleInfo(
         "rows": "the rows are not those of the chart and its repeats",
         "does-not-fit": "the chart reaches beyond the piece where it is said to lie",
         "other-side": "the chart's first row lies on a row of the piece that is worked on the other side",
-        "plain-unknown": "the colour around the chart is not in the chart's key",
+        "plain-unknown": "the colour around the chart, or of a piece without one, is in no key",
         "too-large": "the repeats come to more than anybody knits",
     },
     sources=("arithmetic: cast-on = repeat × n + edge; common practice of technical editing",),
@@ -45,6 +45,9 @@ def check_pattern(work: "PatternWork", options: NoOptions) -> "Iterator[About]":
 
     def judge(piece: "Piece", size: str) -> "Iterator[Said]":
         chart = work.chart(piece, size)
+        if chart is None and piece.colour is not None and work.key_of(piece.colour) is None:
+            words = f"no chart of the pattern has the colour {piece.colour!r} in its key"
+            yield Said("plain-unknown", words, work.place("pieces", piece.name, "colour"))
         if chart is None:
             return
         fit = fit_of(chart, piece, size)

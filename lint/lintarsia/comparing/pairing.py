@@ -1,0 +1,134 @@
+"""Which file is compared with which: two files, or the files of two states of a repository, renamed ones followed."""
+
+import os
+from collections.abc import Iterator, Sequence
+from contextlib import ExitStack
+
+from lintarsia.engine.differing import between
+from lintarsia.engine.git import top_of
+from lintarsia.engine.past import Past
+from lintarsia.engine.since import Since
+from lintarsia.engine.targets import Target, find_targets
+from lintarsia.ground.kinds import Kind
+from lintarsia.ground.scratch import scratch_folder
+from lintarsia.ground.trouble import Trouble
+from lintarsia.ground.values import dataclass
+from lintarsia.settings import SettingsFinder
+
+WORKING_TREE = "working tree"
+KINDS = (Kind.CHART, Kind.PATTERN)  # what is knitted from
+ENDINGS = tuple(kind.suffix for kind in KINDS)
+
+
+@dataclass(frozen=True, slots=True)
+class Pair:
+    """A file in both states; None where it is not there. The names are those that people know, wherever copies lie."""
+
+    was: Target | None
+    now: Target | None
+    was_name: str
+    now_name: str
+    same: bool = False  # nothing that is read for it differs
+
+
+class Pairing:
+    """Holds the copies of old states while they are compared: a context."""
+
+    def __init__(self, paths: Sequence[str], old: str, new: str | None, finder: SettingsFinder) -> None:
+        self._paths, self._old, self._new, self._finder = paths, old, new, finder
+        self._held = ExitStack()
+
+    def __enter__(self) -> "Pairing":
+        return self
+
+    def __exit__(self, *_: object) -> None:
+        self._held.close()
+
+    def pairs(self) -> list[Pair]:
+        """In the order of the names of now. Raises Trouble where git, or a path, is not there."""
+        if os.path.isfile(self._old):
+            return [self._two_files()]
+        found = list(self._with_tree() if self._new is None else self._of_commits(self._new))
+        return sorted(found, key=lambda pair: (pair.now_name or pair.was_name, pair.was_name))
+
+    def _two_files(self) -> Pair:
+        if len(self._paths) != 1 or not os.path.isfile(self._paths[0]):
+            raise Trouble("a file is compared with one other file; expected lintarsia compare NEW --from OLD")
+        if self._new is not None:
+            raise Trouble("--to names a revision, which goes with a revision after --from; found a file there")
+        (was,), (now,) = (find_targets([path], self._finder, KINDS) for path in (self._old, self._paths[0]))
+        return Pair(was, now, shown(was.path), shown(now.path))
+
+    def _scratch(self) -> str:
+        return os.path.realpath(self._held.enter_context(scratch_folder()))
+
+    def _with_tree(self) -> Iterator[Pair]:
+        since = Since(self._old, self._finder, self._scratch())
+        pasts: dict[int, Past] = {}
+        for target in find_targets(self._paths, self._finder, KINDS):
+            past, full = since.past(target.path), _full(target.path)
+            pasts[id(past)] = past
+            was = past.target(full)
+            name = past.name(full)
+            then = past.difference.moved.get(name, name)
+            moved = "" if was is None else shown(target.path) if then == name else self._named(past, then)
+            yield Pair(was, target, moved, shown(target.path), was is not None and not past.concerns(full))
+        for path in self._paths:
+            past = since.past(os.path.join(path, "any") if os.path.isdir(path) else path)
+            pasts[id(past)] = past
+        for past in pasts.values():
+            yield from self._gone(past, past.difference.gone - set(past.difference.moved.values()))
+
+    def _of_commits(self, new: str) -> Iterator[Pair]:
+        for top in dict.fromkeys(top_of(_folder(path)) for path in self._paths):
+            old, late = (Past(top, name, self._scratch(), self._finder) for name in (self._old, new))
+            difference = between(top, old.commit, late.commit)
+            moved = difference.moved
+            for name in late.files():
+                if name.endswith(ENDINGS) and self._asked(late, name):
+                    then = moved.get(name, name)
+                    was, now = old.named(then), late.named(name)
+                    told = self._named(late, name)
+                    if was or now:
+                        same = was is not None and now is not None and not difference.concerns(name)
+                        yield Pair(was, now, self._named(late, then) if was else "", told if now else "", same)
+            late_names = set(late.files())
+            yield from self._gone(old, set(old.files()) - late_names - set(moved.values()))
+
+    def _gone(self, past: Past, names: set[str] | frozenset[str]) -> Iterator[Pair]:
+        for name in sorted(names):
+            if name.endswith(ENDINGS) and self._asked(past, name):
+                was = past.named(name)
+                if was is not None:
+                    yield Pair(was, None, self._named(past, name), "")
+
+    def _asked(self, past: Past, name: str) -> bool:
+        """Whether a file of the repository lies in one of the paths."""
+        full = os.path.join(past.top, name)
+        roots = [_full(path) for path in self._paths]
+        return any(full == root or full.startswith(root.rstrip(os.sep) + os.sep) for root in roots)
+
+    def _named(self, past: Past, name: str) -> str:
+        """A name from the top of the repository as paths are told: from the current folder, where it lies below it."""
+        told = os.path.relpath(os.path.join(past.top, name), os.path.realpath(os.curdir))
+        return shown(told if not told.startswith(os.pardir) else name)
+
+
+def _full(path: str) -> str:
+    """The absolute path, links of folders followed."""
+    if os.path.isdir(path):
+        return os.path.realpath(path)
+    return os.path.join(os.path.realpath(os.path.dirname(os.path.abspath(path))), os.path.basename(path))
+
+
+def _folder(path: str) -> str:
+    """The nearest folder that is there now."""
+    folder = os.path.abspath(path)
+    while not os.path.isdir(folder):
+        folder = os.path.dirname(folder)
+    return folder
+
+
+def shown(path: str) -> str:
+    """A path as reports print it."""
+    return path.encode("utf-8", "surrogateescape").decode("utf-8", "backslashreplace").replace(os.sep, "/")

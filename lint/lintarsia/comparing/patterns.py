@@ -1,0 +1,120 @@
+"""Two states of a pattern compared: what it says, its pieces in their sizes laid out, and the yarn of each size."""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import replace
+
+from lintarsia.chart.content import plain
+from lintarsia.comparing.charts import compare_charts
+from lintarsia.comparing.model import Bought, Fact, PatternChange, PieceChange, State
+from lintarsia.pattern.buying import Need, needs_of
+from lintarsia.pattern.content import piece_fingerprint
+from lintarsia.pattern.model import Piece
+from lintarsia.pattern.work import PatternWork
+
+_OF_PIECES = {
+    "times": "knitted so many times", "cast_on": "stitches cast on", "rows": "rows", "repeats": "repeats across",
+    "row_repeats": "repeats upwards", "edge": "edge stitches", "at_stitch": "first stitch of the motif",
+    "at_row": "first row of the motif",
+}  # fmt: skip
+"""Fields of a piece that have a number for each size, and what they are called."""
+
+
+def compare_patterns(was: PatternWork, now: PatternWork) -> PatternChange:
+    """All that differs. Pieces in a size that are the same are left out."""
+    pieces = tuple(piece for piece in _pieces(was, now) if piece.state is not State.SAME)
+    old, new = was.pattern, now.pattern
+    return PatternChange(tuple(_facts(was, now)), pieces, _yarns(was, now), old.version, new.version)
+
+
+def _pieces(was: PatternWork, now: PatternWork) -> Iterator[PieceChange]:
+    sizes = list(dict.fromkeys([*now.pattern.sizes, *was.pattern.sizes]))
+    for name in dict.fromkeys([*now.pattern.pieces, *was.pattern.pieces]):
+        for size in sizes:
+            yield from _piece(was, now, name, size)
+
+
+def _piece(was: PatternWork, now: PatternWork, name: str, size: str) -> Iterator[PieceChange]:
+    old, new = _knitted(was, name, size), _knitted(now, name, size)
+    if old is None and new is None:
+        return
+    marks = [None if p is None else piece_fingerprint(w, p, size) for w, p in ((was, old), (now, new))]
+    state = State.ADDED if old is None else State.REMOVED if new is None else State.CHANGED
+    chart = (new or old or Piece("", {})).charts.get(size, "")
+    change = None
+    if old is not None and new is not None:
+        if marks[0] == marks[1]:
+            return
+        before, after = was.laid(old, size), now.laid(new, size)
+        if before is not None and after is not None:
+            whole = compare_charts(before.chart, after.chart)
+            change = replace(whole, facts=tuple(fact for fact in whole.facts if fact.what != "the title"))
+            if not change.anything:
+                return  # only the pattern's title, of which the pieces have theirs
+    yield PieceChange(name, size, state, marks[0], marks[1], chart, change)
+
+
+def _knitted(work: PatternWork, name: str, size: str) -> Piece | None:
+    piece = work.pattern.pieces.get(name)
+    known = piece is not None and size in work.pattern.sizes and size in piece.charts
+    return piece if piece is not None and known and piece.knitted(size) else None
+
+
+def _facts(was: PatternWork, now: PatternWork) -> Iterator[Fact]:
+    old, new = _said(was), _said(now)
+    for what in dict.fromkeys([*old, *new]):
+        if old.get(what) != new.get(what):
+            yield Fact(what, old.get(what), new.get(what))
+
+
+def _said(work: PatternWork) -> Mapping[str, str]:
+    pattern = work.pattern
+    said = {
+        "the title": str(plain(pattern.title)),
+        "the version": pattern.version or "none",
+        "sizes": ", ".join(pattern.sizes),
+        "seams": "; ".join(sorted(f"{seam.first} to {seam.second}{_rows(seam.rows)}" for seam in pattern.seams)),
+    }
+    if pattern.wearer:
+        said["the wearer"] = pattern.wearer.value
+    if pattern.allowance is not None:
+        said["the allowance of yarn"] = f"{pattern.allowance:.0%}"
+    for yarn in pattern.yarns.values():
+        said[f"the yarn {yarn.id}"] = yarn.name or yarn.id
+        if yarn.length:
+            said[f"length of a ball of {yarn.id}"] = str(yarn.length)
+        if yarn.mass:
+            said[f"mass of a ball of {yarn.id}"] = str(yarn.mass)
+        said |= {f"{size}: balls of {yarn.id}": f"{balls:g}" for size, balls in yarn.balls.items()}
+    for piece in pattern.pieces.values():
+        said |= _of_piece(piece)
+    return said
+
+
+def _rows(rows: tuple[int, int] | None) -> str:
+    return f", rows {rows[0]}–{rows[1]}" if rows else ""
+
+
+def _of_piece(piece: Piece) -> dict[str, str]:
+    said: dict[str, str] = {f"the piece {piece.name}": ""}
+    for field, what in _OF_PIECES.items():
+        said |= {f"{piece.name}, {size}: {what}": str(value) for size, value in getattr(piece, field).items()}
+    for what, by_size in piece.measures.items():
+        said |= {f"{piece.name}, {size}: {what}": str(value) for size, value in by_size.items()}
+    if piece.plain:
+        said[f"{piece.name}: plain knitting in"] = piece.plain
+    if piece.mirror_of:
+        said[f"{piece.name}: mirrors"] = piece.mirror_of
+    return said
+
+
+def _yarns(was: PatternWork, now: PatternWork) -> dict[str, dict[str, tuple[Bought | None, Bought | None]]]:
+    found: dict[str, dict[str, tuple[Bought | None, Bought | None]]] = {}
+    for size in dict.fromkeys([*now.pattern.sizes, *was.pattern.sizes]):
+        old, new = (needs_of(work, size) if size in work.pattern.sizes else {} for work in (was, now))
+        for yarn in dict.fromkeys([*new, *old]):
+            found.setdefault(yarn, {})[size] = (_bought(old.get(yarn)), _bought(new.get(yarn)))
+    return found
+
+
+def _bought(need: Need | None) -> Bought | None:
+    return None if need is None else Bought(need.name or need.yarn, need.to_buy, round(need.metres, 2))

@@ -1,0 +1,192 @@
+"""Changes as they are told: rows that have changed alike in one sentence, each sentence once, and what each means for a
+knitter who has gone past it."""
+
+from collections.abc import Iterator, Sequence
+
+from lintarsia.chart import Chart
+from lintarsia.comparing.model import ChartChange, Fact, How, Recolouring, RowChange
+from lintarsia.ground.values import dataclass
+from lintarsia.telling.counts import one_and_all, stitch_count
+from lintarsia.telling.names import row_word
+from lintarsia.telling.spans import span
+
+FEW = 10  # stitches in a row, or
+MANY = 40  # in all, up to which one embroiders over rather than rips back: house values
+
+
+@dataclass(frozen=True, slots=True)
+class Told:
+    """A change in a sentence. `rows` are its members, none for what is said of the whole chart."""
+
+    words: str
+    rows: tuple[RowChange, ...] = ()
+    means: str = ""
+
+
+def told(change: ChartChange) -> list[Told]:
+    """Every change once: the whole first, then from the first row up."""
+    whole = [Told(recolouring_words(one), means=_recoloured(change, one)) for one in change.recolourings]
+    whole += [Told(fact_words(fact)) for fact in change.facts]
+    word, rows = row_word(change.now), [_group(change, group) for group in groups(change.rows)]
+    return whole + rows + [Told(turned_words(word, first, last)) for first, last in change.turned]
+
+
+def fact_words(fact: Fact) -> str:
+    if fact.was is None or fact.now is None:
+        value, verb = (fact.now, "new") if fact.was is None else (fact.was, "gone")
+        return f"{fact.what}: {verb}" + (f", {value}" if value not in ("", "in the key") else "")
+    return f"{fact.what}: {fact.was} → {fact.now}" if fact.was or fact.now else f"{fact.what} is another"
+
+
+def recolouring_words(one: Recolouring) -> str:
+    if one.renamed:
+        return f"the symbol {one.was} is written {one.now} now; the colour is the same ({one.now_name})"
+    return f"every stitch of {one.was} ({one.was_name}) is worked in {one.now} ({one.now_name}) now"
+
+
+def turned_words(word: str, first: int, last: int) -> str:
+    where = f"{word}s {first}–{last}" if last > first else f"{word} {first}"
+    return (
+        f"{where}: an odd number of {word}s came or went below, so right side and wrong side have changed places here"
+    )
+
+
+def groups(rows: Sequence[RowChange]) -> list[list[RowChange]]:
+    """Neighbouring rows that have changed in the same way."""
+    found: list[list[RowChange]] = []
+    for row in rows:
+        if found and _goes_on(found[-1][-1], row):
+            found[-1].append(row)
+        else:
+            found.append([row])
+    return found
+
+
+def _goes_on(one: RowChange, two: RowChange) -> bool:
+    if one.how is not two.how or one.how in (How.STITCHES, How.WORDS, How.EMBROIDERED):
+        return False
+    if one.how is How.DOUBLED and one.twin != two.twin:
+        return False
+    near = [(a, b) for a, b in ((one.row, two.row), (one.was_row, two.was_row)) if a is not None and b is not None]
+    reach = 3 if one.how is How.SHIFTED else 1  # a plain row of a motif moves unseen
+    return one.left == two.left and all(0 < b - a <= reach for a, b in near)
+
+
+def _group(change: ChartChange, rows: list[RowChange]) -> Told:
+    return Told(_words(change, rows), tuple(rows), means(change, rows))
+
+
+def _words(change: ChartChange, rows: list[RowChange]) -> str:
+    first, word = rows[0], row_word(change.now)
+    where = place(change, rows)
+    match first.how:
+        case How.REMOVED:
+            return f"{where} {'is' if len(rows) == 1 else 'are'} dropped"
+        case How.ADDED:
+            return f"{where} {'is' if len(rows) == 1 else 'are'} new"
+        case How.DOUBLED:
+            return f"{where} {'is' if len(rows) == 1 else 'are'} new, like {word} {first.twin}"
+        case How.SHIFTED:
+            side = "left" if first.left > 0 else "right"
+            return f"{where}: moved {stitch_count(abs(first.left))} to the {side}"
+        case How.MIRRORED:
+            return f"{where}: mirrored"
+        case How.EXCHANGED:
+            return f"{where} have changed places" if len(rows) == 2 else f"{where}: in another order"
+        case How.EMBROIDERED:
+            return f"{where}: other duplicate stitch in {_stitches(first)}"
+        case How.WORDS:
+            return f"{where}: the written row is another, the chart is not"
+        case How.COUNT:
+            return f"{where}: {_counts(change, rows)}"
+        case _:
+            return f"{where}: {_stitches(first)} {'is' if _number(rows) == 1 else 'are'} in another colour"
+
+
+def place(change: ChartChange, rows: Sequence[RowChange]) -> str:
+    """`row 42 (WS)`, `rows 42–45`; of rows that were dropped, in the old numbers. A row that has another number now
+    says which it had."""
+    gone = rows[0].row is None
+    chart = change.was if gone else change.now
+    numbers = [int((c.was_row if gone else c.row) or 0) for c in rows]
+    name = chart.row_name(numbers[0]) if len(numbers) == 1 else f"{row_word(chart)}s {span(numbers[0], numbers[-1])}"
+    if gone:
+        return f"{name} of before"
+    before = [c.was_row for c in rows if c.was_row is not None]
+    if before and before[0] != numbers[0]:
+        name += f", {span(before[0], before[-1])} before"
+    return name
+
+
+def _stitches(row: RowChange) -> str:
+    return f"stitch{'es' if _number([row]) > 1 else ''} {one_and_all([span(*part) for part in row.stitches])}"
+
+
+def _number(rows: Sequence[RowChange]) -> int:
+    return sum(last - first + 1 for row in rows for first, last in row.stitches)
+
+
+def _counts(change: ChartChange, rows: list[RowChange]) -> str:
+    own = [c for c in rows if c.row and c.was_row]
+    was = [change.was.grid.stitches(c.was_row or 1) for c in own]
+    now = [change.now.grid.stitches(c.row or 1) for c in own]
+    if was == now:
+        return "the same number of stitches, shaped otherwise"
+    return f"{_range(now)} instead of {_range(was).removesuffix(' stitches')}"
+
+
+def _range(numbers: Sequence[int]) -> str:
+    low, high = min(numbers), max(numbers)
+    return stitch_count(low) if low == high else f"{low} to {high} stitches"
+
+
+def means(change: ChartChange, rows: Sequence[RowChange]) -> str:
+    """For a knitter who has knitted past these rows."""
+    how, back = rows[0].how, (rows[0].row or rows[0].was_row or 1) - 1
+    if how is How.WORDS:
+        return "nothing in the knitting, if you work from the chart"
+    if how is How.EMBROIDERED:
+        return "nothing to rip back: embroider it as it stands now"
+    if how in (How.STITCHES, How.SHIFTED, How.MIRRORED, How.EXCHANGED):
+        number = _number(rows)
+        if number <= MANY and all(_number([row]) <= FEW for row in rows):
+            which = "it" if number == 1 else f"the {number} stitches"
+            return f"work {which} over in duplicate stitch{_colours(change, rows)}"
+    return _rip_back(row_word(change.now), back)
+
+
+def _rip_back(word: str, row: int) -> str:
+    return f"rip back to {word} {row}, the last {word} that is right" if row else "rip back to the cast-on"
+
+
+def _recoloured(change: ChartChange, one: Recolouring) -> str:
+    """For a knitter who has knitted stitches of that colour."""
+    number = sum(row.count(one.was) for row in change.was.grid.rows)
+    if one.renamed:
+        return ""
+    if number <= MANY:
+        return f"work {'it' if number == 1 else f'the {number} stitches'} over in duplicate stitch"
+    first = next(k for k, row in enumerate(change.was.grid.rows, 1) if one.was in row)
+    return _rip_back(row_word(change.was), first - 1)
+
+
+def _colours(change: ChartChange, rows: Sequence[RowChange]) -> str:
+    """`, in W (Bone)`: what the stitches are now."""
+    symbols = dict.fromkeys(s for row in rows for s in _now(change.now, row))
+    names = [f"{change.now.colours[s].name} ({s})" for s in symbols if s in change.now.colours]
+    return f", in {one_and_all(names)}" if names else ""
+
+
+def _now(chart: Chart, row: RowChange) -> Iterator[str]:
+    for first, last in row.stitches:
+        yield from chart.grid.text(row.row or 1, first, last)[::-1]
+
+
+def safe_words(change: ChartChange) -> str:
+    """`unchanged up to row 41`, and what that means."""
+    word, same, last = row_word(change.now), change.same_to_row, change.now.grid.height
+    if same >= last and same >= change.was.grid.height:
+        return f"every {word} is unchanged: go on where you are"
+    if not same:
+        return f"changed from the first {word} on"
+    return f"unchanged up to {word} {same}: whoever is no further goes on with the new chart"

@@ -1,0 +1,48 @@
+"""The test knits of a pattern at its release: found in the repository, turned into results and boxes of the card."""
+
+import os
+from dataclasses import replace
+
+from lintarsia.engine.completing import complete
+from lintarsia.engine.knitting import gather_knits
+from lintarsia.engine.naming import files_naming
+from lintarsia.engine.subjects import Found, subject_of
+from lintarsia.engine.targets import Target
+from lintarsia.ground.kinds import Kind, kind_of
+from lintarsia.knits.gate import Gate, gate
+from lintarsia.pattern.card import Card
+from lintarsia.pattern.duties import EVERY_SIZE
+from lintarsia.pattern.work import PatternWork
+from lintarsia.result import Result
+from lintarsia.settings import Settings, SettingsFinder
+
+
+def knit_gate(file: str, work: PatternWork, finder: SettingsFinder) -> Gate | None:
+    """From every log of the repository that names the pattern; None where there is none."""
+    own = finder.for_folder(os.path.dirname(os.path.abspath(file)))
+    naming = files_naming([Target(file, own, 0)], finder)
+    logs = [target.path for target in naming if kind_of(target.path) is Kind.KNIT]
+    if not logs:
+        return None
+    for one in gather_knits(logs, finder.fixed).patterns:
+        if os.path.realpath(one.path) == os.path.realpath(file):
+            return gate(one, work)
+    return None
+
+
+def gate_results(file: str, found: Gate, settings: Settings) -> tuple[Result, ...]:
+    """With the levels that the settings give the three rules."""
+    told = [Found(one.rule, replace(one.finding, file=one.file)) for one in found.told]
+    armed = settings.armed(os.path.abspath(file))
+    return complete(file, told, (), subject_of(file, None, settings), armed, settings.rulebook)
+
+
+def with_gate(card: Card, found: Gate) -> Card:
+    """The card with who has knitted what, and with the boxes ticked that need nobody any more."""
+    ticked = (
+        (found.every_size, "Every size has been finished by a test knitter as it is now."),
+        (found.all_answered, "All trouble and all questions of the test knitters are answered."),
+        (found.yarn_enough, "The yarn stated covers what every test knitter has used."),
+    )
+    duties = tuple(duty for duty in card.duties if not (found.every_size and duty is EVERY_SIZE))
+    return replace(card, knitted=found.lines, ticked=tuple(words for done, words in ticked if done), duties=duties)

@@ -1,0 +1,246 @@
+"""`lintarsia compare` in real repositories, as its callers run it."""
+
+import json
+import os
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import jsonschema
+import pytest
+
+from lintarsia.ground.resources import resource
+
+Invoke = Callable[..., Any]
+HEAD = """\
+lintarsia: 1
+title: {title}
+gauge: {{stitches: 22, rows: 30, over: 10 cm}}
+yarns: {{w: {{name: Plain, length: 30 m, mass: 25 g, balls: 1}}}}
+colours:
+  B: {{name: Dusk blue, shade: "#27406b", yarn: w}}
+  W: {{name: Bone, shade: "#efe9dc", yarn: w}}
+chart: |
+"""
+ROWS = ["BBBBBBBB", "BBBBWBBB", "BBBWWWBB", "BBBBWWBB", "BBBBBBBB", "BBBBBBBB"]
+
+
+def chart(rows: list[str] = ROWS, title: str = "Leaf") -> str:
+    return HEAD.format(title=title) + "".join(f"  {row}\n" for row in rows)
+
+
+def closed(schema: Any) -> Any:
+    """The schema with every object closed, so that a key it does not describe is found."""
+    if isinstance(schema, list):
+        return [closed(item) for item in schema]
+    if not isinstance(schema, dict):
+        return schema
+    schema = {key: closed(value) for key, value in schema.items()}
+    if "required" in schema and isinstance(schema.get("properties"), dict):
+        schema["additionalProperties"] = False
+    return schema
+
+
+SCHEMA = json.loads((resource("schema") / "compare.schema.json").read_text("utf-8"))
+
+
+@pytest.fixture
+def compare(invoke: Invoke) -> Callable[..., tuple[int, dict[str, Any]]]:
+    """Exit status and the JSON, held to its schema."""
+
+    def run(*words: str) -> tuple[int, dict[str, Any]]:
+        done = invoke("compare", *words, "--format", "json")
+        assert done.status in (0, 1), done.err
+        document = json.loads(done.out)
+        errors = jsonschema.Draft202012Validator(closed(SCHEMA)).iter_errors(document)
+        assert [error.message for error in errors] == []
+        return done.status, document
+
+    return run
+
+
+Compare = Callable[..., tuple[int, dict[str, Any]]]
+
+
+def test_the_schema_is_one() -> None:
+    jsonschema.Draft202012Validator.check_schema(SCHEMA)
+
+
+def test_states_of_files(repository: Path, commit: Callable[[], None], compare: Compare) -> None:
+    for name in ("same", "changed", "gone", "old", "laid"):
+        Path(f"{name}.chart.yaml").write_text(chart(title=name))
+    commit()
+    Path("changed.chart.yaml").write_text(chart(["BBBBBBBB", "BBBWWBBB", *ROWS[2:]], "changed"))
+    Path("gone.chart.yaml").unlink()
+    Path("sub").mkdir()
+    Path("old.chart.yaml").rename("sub/new.chart.yaml")
+    Path("added.chart.yaml").write_text(
+        "lintarsia: 1\ntitle: Other\nworked: round\ngauge: {stitches: 9, rows: 9, over: 4 in}\n"
+        'colours: {Z: {name: Zinc, shade: "#123456"}}\nchart: |\n' + "  ZZZ\n" * 9
+    )
+    Path("laid.chart.yaml").write_text("# only a comment\n" + chart(title="laid"))
+    Path("ada.knit.yaml").write_text("lintarsia-knit: 1\n")  # is knitted from nowhere
+    status, found = compare()
+    assert status == 1
+    assert {file["file"]: (file["was"], file["state"]) for file in found["files"]} == {
+        "added.chart.yaml": (None, "added"),
+        "changed.chart.yaml": ("changed.chart.yaml", "changed"),
+        "gone.chart.yaml": ("gone.chart.yaml", "removed"),
+        "laid.chart.yaml": ("laid.chart.yaml", "same"),
+        "same.chart.yaml": ("same.chart.yaml", "same"),
+        "sub/new.chart.yaml": ("old.chart.yaml", "moved"),
+    }
+    assert (found["from"], found["to"], found["differs"]) == ("HEAD", "working tree", True)
+    commit()
+    assert compare("--from", "HEAD~1", "--to", "HEAD")[1]["files"] == found["files"]
+    assert compare("--from", "HEAD") == (0, compare("--from", "HEAD")[1])
+    assert [file["file"] for file in compare("sub", "--from", "HEAD~1")[1]["files"]] == ["sub/new.chart.yaml"]
+
+
+def test_a_moved_and_changed_file_is_followed(repository: Path, commit: Callable[[], None], compare: Compare) -> None:
+    Path("a.chart.yaml").write_text(chart())
+    commit()
+    Path("a.chart.yaml").rename("b.chart.yaml")
+    Path("b.chart.yaml").write_text(chart(["BBBBBBBW", *ROWS[1:]]))
+    [file] = compare()[1]["files"]
+    assert (file["file"], file["was"], file["state"], file["same_to_row"]) == (
+        "b.chart.yaml",
+        "a.chart.yaml",
+        "changed",
+        5,
+    )
+
+
+def test_the_contract_of_a_changed_chart(repository: Path, commit: Callable[[], None], compare: Compare) -> None:
+    Path("leaf.chart.yaml").write_text(chart())
+    commit()
+    Path("leaf.chart.yaml").write_text(chart(["BBBBBBBB", *ROWS[:3], "BBBBWBBB", *ROWS[4:]]))
+    [file] = compare()[1]["files"]
+    assert file["fingerprint"]["was"] != file["fingerprint"]["now"]
+    assert file["same_to_row"] == 2
+    assert file["rows"] == [
+        {"row": 3, "was_row": 3, "state": "changed", "how": "stitches", "stitches": [[3, 3]],
+         "was_words": "k2 B, k2 W, k4 B", "now_words": "k3 B, k1 W, k4 B"},
+        {"row": 7, "was_row": None, "state": "added", "how": "doubled", "like_row": 6, "was_words": None,
+         "now_words": "k8 B"},
+    ]  # fmt: skip
+    assert (file["stitches"], file["turned"]) == ({"was": 48, "now": 56}, [])
+    assert set(file["yarns"]) == {"w"}
+    assert file["metres"]["now"] > file["metres"]["was"] > 0
+
+
+def test_results_new_and_gone(repository: Path, commit: Callable[[], None], compare: Compare) -> None:
+    Path("leaf.chart.yaml").write_text(chart([*ROWS[:4], "BWBBBBBB", "BBBBBBBB"]))
+    commit()
+    Path("leaf.chart.yaml").write_text(chart([*ROWS[:4], "BBBBBBBB", "BBBBBBB"]))
+    [file] = compare()[1]["files"]
+    assert "area/single-stitch" in {result["rule"] for result in file["results"]["gone"]}
+    assert "grid/stitch-count" in {result["rule"] for result in file["results"]["new"]}
+    assert {result["file"] for kind in file["results"].values() for result in kind} == {"leaf.chart.yaml"}
+
+
+def test_a_file_that_cannot_be_read_now(repository: Path, commit: Callable[[], None], compare: Compare) -> None:
+    Path("leaf.chart.yaml").write_text(chart())
+    commit()
+    Path("leaf.chart.yaml").write_text("title: [never closed\n")
+    status, found = compare()
+    [file] = found["files"]
+    assert (status, file["state"], file["unreadable"], file["same_to_row"]) == (1, "changed", ["now"], None)
+
+
+def test_two_files(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, compare: Compare, invoke: Invoke) -> None:
+    """Outside any repository, too."""
+    monkeypatch.chdir(tmp_path)
+    Path("a.chart.yaml").write_text(chart())
+    Path("b.chart.yaml").write_text(chart(["BBBBBBBW", *ROWS[1:]]))
+    status, found = compare("b.chart.yaml", "--from", "a.chart.yaml")
+    assert (status, found["from"], found["to"]) == (1, "a.chart.yaml", "b.chart.yaml")
+    assert [(file["was"], file["file"]) for file in found["files"]] == [("a.chart.yaml", "b.chart.yaml")]
+    assert compare("a.chart.yaml", "--from", "a.chart.yaml")[0] == 0
+    assert invoke("compare", ".", "--from", "a.chart.yaml").status == 2
+
+
+def test_what_it_cannot_do(repository: Path, commit: Callable[[], None], invoke: Invoke) -> None:
+    Path("leaf.chart.yaml").write_text(chart())
+    commit()
+    done = invoke("compare", "--from", "no-such")
+    assert (done.status, "git knows no revision 'no-such'" in done.err) == (2, True)
+    assert invoke("compare", "--from", "HEAD", "--to", "no-such").status == 2
+    assert invoke("compare", "nowhere").status == 2
+
+
+def test_only_report(
+    repository: Path, commit: Callable[[], None], invoke: Invoke, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    Path("leaf.chart.yaml").write_text(chart())
+    commit()
+    Path("leaf.chart.yaml").write_text(chart(["BBBBBBBW", *ROWS[1:]]))
+    commit()
+    assert "nothing differs for the" in invoke("compare", "--only-report").out
+    monkeypatch.setenv("PRE_COMMIT_FROM_REF", "HEAD~1")
+    done = invoke("compare", "--only-report")
+    assert (done.status, "row 6 (WS): stitch 1 is in another colour" in done.out) == (0, True)
+
+
+PATTERN = """\
+lintarsia-pattern: 1
+title: Cushion
+version: "{version}"
+sizes: [small, large]
+pieces:
+  front: {{chart: leaf.chart.yaml, cast-on: {{small: 8, large: 12}}, rows: {{small: 6, large: 10}}, plain: B}}
+"""
+
+
+def test_a_pattern_in_its_sizes(
+    repository: Path,
+    commit: Callable[[], None],
+    compare: Compare,
+    invoke: Invoke,
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    Path("leaf.chart.yaml").write_text(chart())
+    Path("cushion.pattern.yaml").write_text(PATTERN.format(version="1.0"))
+    commit()
+    Path("leaf.chart.yaml").write_text(chart([*ROWS[:3], "BBBBWBBB", *ROWS[4:]]))
+    Path("cushion.pattern.yaml").write_text(PATTERN.format(version="1.1"))
+    pattern = compare()[1]["files"][0]
+    assert (pattern["state"], pattern["version"]) == ("changed", {"was": "1.0", "now": "1.1"})
+    assert [(p["piece"], p["size"], p["same_to_row"]) for p in pattern["pieces"]] == [
+        ("front", "small", 2),
+        ("front", "large", 2),
+    ]
+    assert pattern["facts"] == [{"what": "the version", "was": "1.0", "now": "1.1"}]
+    text = invoke("compare").out
+    assert "front, small and large: 1 row changed; unchanged up to row 2" in " ".join(text.split())
+    monkeypatch.setenv("SOURCE_DATE_EPOCH", "1793000000")  # 2026-10-26
+    assert invoke("compare", "--as", "errata").out == (
+        "Corrections, 2026-10-26\n\nCushion, version 1.0 (corrected in 1.1)\n\n"
+        "  front, small\n    Row 3 (RS) should read: k3 B, k1 W, k4 B.\n\n"
+        "  front, large\n    Row 3 (RS) should read: k5 B, k1 W, k6 B.\n"
+    ), "and not again of the chart that the pieces are knitted from"
+
+
+HOSTILE = "<b>bold</b> `code` ![x](y) \x1b[31m |"
+
+
+def test_text_markdown_and_html(repository: Path, commit: Callable[[], None], invoke: Invoke) -> None:
+    title = json.dumps(HOSTILE)
+    Path("leaf.chart.yaml").write_text(chart(title=title))
+    commit()
+    Path("leaf.chart.yaml").write_text(chart(["BBBBBBBW", *ROWS[1:]], title))
+    text = invoke("compare").out
+    assert max(map(len, text.splitlines())) <= 80
+    assert "\x1b" not in text
+    assert "    was  BBBBBBBB\n    now  BBBBBBBW\n                ^\n" in text
+    marked = invoke("compare", "--format", "markdown").out
+    assert "\\<b\\>bold\\</b\\> \\`code\\` \\!\\[x\\](y)" in marked
+    assert "```text" in marked
+    page = invoke("compare", "--format", "html").out
+    assert "<b>bold</b>" not in page
+    assert "&lt;b&gt;bold&lt;/b&gt;" in page
+    assert '<rect x="0" width="14" height="14" fill="#27406b"' in page
+    for format in ("markdown", "html"):
+        assert invoke("compare", "--as", "errata", "--format", format).status == 1
+    assert invoke("compare", "--as", "errata", "--format", "json").status == 2
+    assert not os.path.exists(".git/index.lock")

@@ -1,0 +1,146 @@
+"""The list of a chart's page, and the card that follows it, take the sides of an opening in the order hands do.
+
+The orders are worked out by hand: row 1 is a right-side row, so row 2 starts at the chart's left.
+"""
+
+import re
+from pathlib import Path
+
+import pytest
+from lxml import html
+from playwright.sync_api import expect
+from sitekit import Look
+
+from lintarsia.chart import Chart
+from lintarsia.planning.planner import make_plan
+from lintarsia.publishing.pages.keyview import make_key
+from lintarsia.publishing.pages.rowview import rows_html
+from lintarsia.publishing.pages.steps import steps
+from lintarsia.reading.reader import read_chart
+
+NECK = """\
+lintarsia: 1
+title: Neck
+worked: flat
+gauge: {{stitches: 22, rows: 30, over: 10 cm}}
+colours:
+  A: {{name: Bone, shade: "#efe9dc"}}
+  B: {{name: Deep sea, shade: "#27406b"}}
+shaping:
+  4: {{neck-left: -1}}
+divide:
+  {row}: {{by: hold, sides: {sides}}}
+chart: |
+  AA....BBB
+  {third}
+  {second}
+  AAAAAABBB
+"""
+OPENED, WHOLE = "AAA...BBB", "AAAAAABBB"
+
+
+def neck(tmp_path: Path, sides: str, row: int) -> Chart:
+    file = tmp_path / "neck.chart.yaml"
+    second = OPENED if row == 2 else WHOLE
+    file.write_text(NECK.format(sides=sides, row=row, second=second, third=OPENED), encoding="utf-8")
+    chart = read_chart(str(file)).chart
+    assert chart is not None
+    return chart
+
+
+def told(chart: Chart) -> dict[str, str]:
+    """What each step says of shaping, by its name."""
+    return {step.name: step.shaped for step in steps(chart, make_plan(chart))}
+
+
+@pytest.mark.parametrize(
+    ("sides", "row", "order"),
+    [
+        ("together", 2, ["1", "2", "2-right", "3", "3-left", "4", "4-right"]),
+        # Row 2 meets the left-hand side first, so the yarn goes on to it and no further.
+        ("left-first", 2, ["1", "2", "3", "4", "2-right", "3-right", "4-right"]),
+        # Row 2 goes across both sides before the right-hand one is worked to its top.
+        ("right-first", 2, ["1", "2", "2-right", "3", "4", "3-left", "4-left"]),
+        ("right-first", 3, ["1", "2", "3", "4", "3-left", "4-left"]),
+    ],
+)
+def test_steps_stand_in_the_order_of_working(tmp_path: Path, sides: str, row: int, order: list[str]) -> None:
+    chart = neck(tmp_path, sides, row)
+    assert [step.name for step in steps(chart, make_plan(chart))] == order
+
+
+def test_each_step_has_its_own_stitches_and_yarns(tmp_path: Path) -> None:
+    chart = neck(tmp_path, "right-first", 3)
+    plan = make_plan(chart)
+    by_name = {step.name: step for step in steps(chart, plan)}
+    assert {name: sum(plan.runs[r].stitches for r in s.row.runs) for name, s in by_name.items()} == {
+        "1": 9, "2": 9, "3": 3, "4": 3, "3-left": 3, "4-left": 2,
+    }  # fmt: skip
+    assert by_name["3"].columns == (6, 9)
+    assert by_name["4-left"].columns == (0, 2)
+    assert by_name["4"].row.line_up == ("B1",)
+    assert by_name["4"].held == ("A1",)  # hangs where row 2 left it, while the other side is worked
+    assert by_name["4"].row.hangs == 2
+    assert by_name["4-left"].row.line_up == ("A1",)
+
+
+def test_what_happens_at_the_opening_is_said_where_it_is_done(tmp_path: Path) -> None:
+    said = told(neck(tmp_path, "right-first", 3))
+    assert said == {
+        "1": "", "2": "", "4": "",
+        "3": "the work parts here: the right-hand side alone, to its top",
+        "3-left": "the other side is finished: back to row 3, and now the left-hand side; hold 3 between the two sides",
+        "4-left": "decrease 1 at the end: 3 to 2 stitches",
+    }  # fmt: skip
+    said = told(neck(tmp_path, "together", 2))
+    assert said["2"] == ("the work parts here: the left-hand side first, and each side with yarns of its own from here")
+    assert said["2-right"] == "hold 3 between the two sides"
+    said = told(neck(tmp_path, "right-first", 2))
+    assert said["2"] == "the work parts here"
+    assert said["2-right"] == "hold 3 between the two sides; from here the right-hand side alone, to its top"
+
+
+def test_the_list_says_how_many_hang_where_more_do_than_work(tmp_path: Path) -> None:
+    chart = neck(tmp_path, "right-first", 3)
+    plan = make_plan(chart)
+    page = html.fromstring(f"<table>{rows_html(chart, plan, make_key(chart, plan))}</table>")
+    told = {tr.get("id"): tr.xpath("string(*[@data-told='count'])") for tr in page.iter("tr")}
+    assert told["row-2"] == "2"
+    assert told["row-4"] == "1 of 2 hanging"
+    assert page.xpath("string(//tr[@id='row-4']//*[@data-told='rests'])") == "Left hanging on the other side: A1"
+
+
+def test_the_card_walks_from_side_to_side(look: Look) -> None:
+    page = look.at("charts/lighthouse-jumper-front.html#row-68")
+    card, title, onward = page.locator("#knit-card"), page.locator("#knit-title"), page.get_by_role("button", name="›")
+    onward.click()
+    expect(title).to_contain_text("Row 69")
+    expect(title).to_contain_text("right-hand side")
+    expect(card.locator(".runs .run b")).to_have_text(["18"])
+    expect(onward).to_have_text("Other side ›")
+    onward.click()
+    expect(page).to_have_url(re.compile("#row-69-left$"))
+    expect(title).to_contain_text("left-hand side")
+    expect(card).to_contain_text("hold 12 between the two sides")
+    lit = page.locator(".lx-half.is-current")
+    expect(lit).to_have_count(1)
+    assert lit.get_attribute("data-half") == "left"
+    onward.click()  # a wrong-side row starts at the left of the chart
+    expect(title).to_contain_text("Row 70")
+    expect(title).to_contain_text("left-hand side")
+    page.reload()
+    expect(title).to_contain_text("Row 70")
+
+
+def test_a_link_to_a_side_that_is_not_there_is_said_not_to_lead_anywhere(look: Look) -> None:
+    page = look.at("charts/lighthouse-jumper-front.html#row-20-left")
+    expect(page.locator("[data-part='start-how']")).to_contain_text("There is no row 20 on the left")
+
+
+def test_yarns_on_their_balls_are_not_to_be_wound(look: Look) -> None:
+    page = look.at("charts/lighthouse-jumper-front.html")
+    wound = page.locator(".winding table:has([data-tick]) tbody tr")
+    stay = page.locator(".on-balls tbody tr")
+    expect(wound).not_to_have_count(0)
+    expect(stay).not_to_have_count(0)
+    expect(stay.locator("[data-tick]")).to_have_count(0)
