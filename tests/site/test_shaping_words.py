@@ -86,4 +86,4 @@ def test_a_row_with_purls_says_on_the_page_what_is_knitted_and_purled() -> None:
     plan = make_plan(pillow)
     lines = rows_html(pillow, plan, make_key(pillow, plan)).split("<tr ")
     assert "knit and purl k1, [p1, k1] 22 times" in lines[1]
-    assert "knit and purl [p1, k1] 2 times, k37, [p1, k1] 2 times" in lines[7]
+    assert "knit and purl [k1, p1] 2 times, k37, [p1, k1] 2 times" in lines[7]
