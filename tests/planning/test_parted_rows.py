@@ -8,6 +8,7 @@ import pytest
 from lintarsia.chart import Chart
 from lintarsia.planning.model import Plan
 from lintarsia.planning.planner import make_plan
+from lintarsia.planning.what_if import weigh_areas
 from lintarsia.plansheets.rowtable import row_table
 from lintarsia.reading import read_chart
 from lintarsia.reporting.screen import Screen
@@ -99,6 +100,19 @@ def test_a_block_beside_the_opening_goes_on_over_what_is_bound_off_alone(by: str
     made = plan([below, below, "AAAAAB...AAAAAAA"], f"divide: {{3: {{by: {by}, sides: together}}}}")
     (blue,) = [s for s in made.supplies if s.colour == "B"]
     assert blue.carried == carried
+
+
+def test_small_areas_end_at_an_opening_and_nothing_is_stranded_across_it() -> None:
+    """Two stitches of B on either side of a slit, a row apart, are two areas; across a neck no A runs behind a B."""
+    slit = chart(["A" * 8, "AAABAAAA", "AAAABAAA"], "divide: {2: {by: nothing, at: 4}}")
+    areas = weigh_areas(slit, make_plan(slit))
+    assert [(area.size, area.rows, area.stitches) for area in areas] == [(1, (2, 2), (5, 5)), (1, (3, 3), (4, 4))]
+    for area in areas:
+        assert area.stranded is None  # A stands at one side of the stitch, the slit at the other
+        assert area.around == "A"
+    whole = chart(["A" * 8, "AAABAAAA", "AAAABAAA"], "")
+    (one,) = weigh_areas(whole, make_plan(whole))
+    assert one.stranded is not None
 
 
 def test_no_supply_is_on_both_sides() -> None:
