@@ -52,7 +52,17 @@ TESTS_OF = {
     "engine": [f"engine/test_{name}.py" for name in ENGINE] + ["cli/test_since.py", "cli/test_stdin.py", "settings"],
     "reporting": ["reporting", "reference/test_result_formats.py"],
     "drawing": [f"drawing/test_{name}.py" for name in DRAWN],
-    "mending": ["mending/test_safe_fixes.py", "mending/test_short_rows.py", "cli/test_fix_command.py"],
+    "mending": [
+        "mending/test_pieces.py",
+        "mending/test_safe_fixes.py",
+        "mending/test_short_rows.py",
+        "cli/test_fix_command.py",
+        "knits/test_knits_command.py",
+        "knits/test_calibration.py",
+    ],
+    "knits": ["knits"],
+    "comparing": ["comparing"],
+    "door": ["door"],
     "publishing": [f"site/test_{name}.py" for name in PAGES],
     "cli": ["cli", "bringing/test_bring_command.py"],
 }
