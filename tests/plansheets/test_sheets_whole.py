@@ -4,7 +4,9 @@ from pathlib import Path
 
 import pytest
 
+from lintarsia.chart import Chart
 from lintarsia.ground.trouble import Trouble
+from lintarsia.planning.model import Plan
 from lintarsia.planning.planner import make_plan
 from lintarsia.plansheets.csv import rows_csv, supplies_csv
 from lintarsia.plansheets.text import heading
@@ -28,7 +30,7 @@ chart: |
 GAUGE = "{stitches: 22, rows: 30, over: 10 cm}"
 
 
-def planned(gauge: str = GAUGE):
+def planned(gauge: str = GAUGE) -> tuple[Chart, Plan]:
     chart = read_chart("x.chart.yaml", TEXT.format(gauge=gauge).encode()).chart
     assert chart is not None
     return chart, make_plan(chart)
