@@ -5,6 +5,7 @@ from collections.abc import Iterable
 from typing import NamedTuple
 
 from lintarsia.chart import Chart
+from lintarsia.chart.measure import Length
 from lintarsia.ground.replacing import replace_file
 from lintarsia.ground.trouble import Trouble
 from lintarsia.knits.calibrate import NewLoop
@@ -39,7 +40,7 @@ def state_loops(loops: Iterable[NewLoop], settings: Settings | None = None) -> l
 
 
 def _change(loop: NewLoop, settings: Settings) -> tuple[bytes, bytes, str] | None:
-    said = f"{loop.mm:.1f} mm"
+    said = str(Length(round(loop.mm, 1)))
     old = read_inside(loop.chart, settings.max_bytes)
     chart = read_chart(loop.chart, old, max_bytes=settings.max_bytes, max_stitches=settings.max_stitches).chart
     if chart is None:
