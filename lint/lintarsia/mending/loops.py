@@ -9,10 +9,10 @@ from lintarsia.chart.measure import Length
 from lintarsia.ground.replacing import replace_file
 from lintarsia.ground.trouble import Trouble
 from lintarsia.knits.calibrate import NewLoop
-from lintarsia.mending.applying import apply, parted, pieces
 from lintarsia.reading import read_chart
-from lintarsia.reading.source import Lines, read_inside
-from lintarsia.result import Edit, Fix
+from lintarsia.reading.applying import edited, parted
+from lintarsia.reading.source import read_inside
+from lintarsia.result import Edit
 from lintarsia.settings import Settings, SettingsFinder
 
 
@@ -49,8 +49,7 @@ def _change(loop: NewLoop, settings: Settings) -> tuple[bytes, bytes, str] | Non
         return None
     mark, text = parted(old)
     edit = _edit(chart, said)
-    found = pieces(Fix("state the loop", (edit,)), Lines(text)) if edit is not None else None
-    new = mark + apply(text, found).encode("utf-8") if found else b""
+    new = mark + edited(text, [edit]).encode("utf-8") if edit is not None else b""
     after = read_chart(loop.chart, new, max_bytes=settings.max_bytes, max_stitches=settings.max_stitches).chart
     if after is None or str(after.gauge.loop) != said:
         raise Trouble(f"{loop.chart}: write `loop: {said}` into its gauge by hand; its layout leaves a doubt where")
@@ -58,7 +57,7 @@ def _change(loop: NewLoop, settings: Settings) -> tuple[bytes, bytes, str] | Non
 
 
 def _edit(chart: Chart, said: str) -> Edit | None:
-    if chart.gauge.loop is not None:
-        return Edit(chart.places.value("gauge", "loop"), said)
     editor = chart.places.editor
-    return editor.adding(("gauge",), f"loop: {said}") if editor is not None else None
+    if editor is None:
+        return None
+    return editor.replacing(("gauge", "loop"), said) or editor.adding(("gauge",), f"loop: {said}")
