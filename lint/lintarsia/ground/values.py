@@ -14,7 +14,7 @@ else:
     from dataclasses import dataclass as _standard
 
     def dataclass(*, frozen, slots=False, eq=True):
-        """`dataclasses.dataclass` for frozen classes that inherit no fields and define no such methods but `__repr__`."""
+        """`dataclasses.dataclass` for frozen classes that inherit no fields and define none of these but `__repr__`."""
         if not frozen:
             raise TypeError("these dataclasses are frozen")
 
