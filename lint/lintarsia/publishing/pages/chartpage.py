@@ -7,6 +7,7 @@ from functools import lru_cache
 from typing import NamedTuple
 
 from lintarsia.chart import Chart, Wearer, Worked
+from lintarsia.chart.content import row_marks
 from lintarsia.drawing.chart import chart_geometry, chart_svg
 from lintarsia.drawing.cords import mark_scale
 from lintarsia.drawing.fabric import both_sides
@@ -123,6 +124,7 @@ class Kind(NamedTuple):
     gauge_assumed: bool
     sewn: bool
     ends_listed: bool
+    turned: bool  # rows are worked back and forth
     winding: bool  # something is to be wound
     on_balls: bool  # some supply stays on its ball
     rests: bool  # in some row more supplies hang than any row works with
@@ -134,7 +136,7 @@ _MARKS = Marks(
     "guide_to_techniques", "drawing", "supplies", "fullest", "hanging", "fabric", "back", "back_drawing", "paths",
     "fabric_width", "fabric_height", "paths_width", "paths_height", "key", "results", "size", "gauge", "allowed",
     "ends", "yarn", "allowance", "yarns", "number_of_sheets", "sheets", "winding", "on_balls", "ways", "rows", "sewn",
-    "number_of_ends", "list_of_ends", "fingerprint", "stamp",
+    "number_of_ends", "list_of_ends", "fingerprint", "row_marks", "stamp",
 )  # fmt: skip
 
 
@@ -171,6 +173,7 @@ def chart_page(
         gauge_assumed="gauge" in chart.assumed,
         sewn=bool(sewn),
         ends_listed=bool(ends),
+        turned=chart.worked is not Worked.ROUND,
         winding=bool(winding),
         on_balls=bool(on_balls),
         rests=plan.totals.most_hanging > plan.totals.most_in_a_row,
@@ -218,6 +221,7 @@ def chart_page(
             "number_of_ends": count(plan.totals.ends, "end"),
             "list_of_ends": ends,
             "fingerprint": entry.fingerprint,
+            "row_marks": " ".join(row_marks(chart)),
             "stamp": escaped(stamp),
         }
     )
