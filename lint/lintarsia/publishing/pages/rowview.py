@@ -42,7 +42,7 @@ def rows_html(chart: Chart, plan: Plan, key: Key) -> str:
     again = _Again(plan)
     return "\n".join(
         [
-            _row(step, ways[step.row.direction], cells, last[i], again(step.row), i > 0 and last[i - 1] == last[i])
+            _row(step, ways[step.row.direction], cells, last[i], again(step.row), _goes_on(listed, last, i))
             for i, (step, cells) in enumerate(zip(listed, told, strict=True))
         ]
     )
@@ -59,6 +59,11 @@ def _last_alike(told: Sequence[str], listed: Sequence[Step]) -> list[int]:
         if told[i] == told[i + 1] and not step.shaped and step.half is after.half and step.row.row + 1 == after.row.row:
             last[i] = last[i + 1]
     return last
+
+
+def _goes_on(listed: Sequence[Step], last: Sequence[int], at: int) -> bool:
+    """Whether a step is one of the stretch before it; the other side of the same row never is."""
+    return at > 0 and last[at - 1] == last[at] and listed[at - 1].row.row + 1 == listed[at].row.row
 
 
 def _row(step: Step, way: "_Way", cells: str, last: int, repeat: str, again: bool) -> str:
