@@ -80,7 +80,8 @@ def test_nothing_that_stands_for_something_is_left(pages: dict[Path, _Page], bui
 
 
 @pytest.mark.parametrize(
-    ("name", "page"), [("chart", "chart-format"), ("pattern", "pattern-format"), ("settings", "settings")]
+    ("name", "page"),
+    [("chart", "chart-format"), ("pattern", "pattern-format"), ("knit", "test-knits"), ("settings", "settings")],
 )
 def test_every_key_of_a_schema_is_on_its_page(name: str, page: str, pages: dict[Path, _Page], built: Path) -> None:
     schema = json.loads((resource("schema") / f"{name}.schema.json").read_text(encoding="utf-8"))

@@ -15,11 +15,9 @@ ROOT = Path(__file__).parents[2]
 EXAMPLES = ROOT / "examples"
 BROKEN = EXAMPLES / "broken"
 FINISHED = sorted(EXAMPLES.glob("*.chart.yaml"))
-NOT_A_CHARTS_FAULT = {"engine/rule-failed", "engine/out-of-time", "baseline/stale"} | {
-    "knit/open-remark",
-    "knit/untested-size",
-    "knit/yarn-short",
-}  # no chart can show these; the last three are made by `release`
+BY_RELEASE = {"knit/open-remark", "knit/untested-size", "knit/yarn-short"}  # told by `release` alone
+BY_RELEASE |= {rule for rule in catalogue.BY_THE_ENGINE if rule.startswith("release/")}
+NOT_A_CHARTS_FAULT = {"engine/rule-failed", "engine/out-of-time", "baseline/stale"} | BY_RELEASE  # no chart shows these
 
 
 @pytest.fixture(scope="module")
@@ -35,7 +33,8 @@ def test_the_finished_ones_have_nothing_to_mend() -> None:
     report = check_paths([os.path.relpath(EXAMPLES)], jobs=1)
     faults = [(r.file, r.rule, r.message) for r in report.results if r.level is not Level.NOTE and not r.suppressed]
     assert faults == []
-    assert report.charts == len(FINISHED), "the broken ones are left out"
+    knitted = list((EXAMPLES / "test-knit").glob("*.chart.yaml"))
+    assert report.charts == len(FINISHED) + len(knitted), "the broken ones are left out"
 
 
 @pytest.mark.parametrize("file", FINISHED, ids=lambda file: file.name)
@@ -59,3 +58,20 @@ def test_every_rule_has_a_broken_twin_that_shows_it(rule: str, broken: Report) -
 def test_every_broken_one_is_named_after_a_rule() -> None:
     names = {path.name.split(".")[0] for path in BROKEN.iterdir() if path.name not in ("README.md", "lintarsia.yaml")}
     assert names == {rule.replace("/", "-") for rule in set(catalogue.NAMES) - NOT_A_CHARTS_FAULT}
+
+
+def test_the_test_knit_has_five_logs_and_each_says_that_it_is_invented() -> None:
+    logs = sorted((EXAMPLES / "test-knit").glob("*.knit.yaml"))
+    assert len(logs) == 5
+    assert all(log.read_text("utf-8").splitlines()[1] == "# Invented, like its knitter." for log in logs)
+
+
+def test_the_documentation_follows_the_test_knit_of_the_examples() -> None:
+    """Every log and the pattern as called out stand on the page, comments and what was stated at the end aside."""
+    page = (ROOT / "docs" / "test-knits.md").read_text("utf-8")
+    for file in sorted((EXAMPLES / "test-knit").iterdir()):
+        lines = [line for line in file.read_text("utf-8").splitlines() if not line.startswith("#")]
+        missing = [
+            line for line in lines if line.replace(", loop: 21 mm", "").replace("large: 2}}", "large: 1}}") not in page
+        ]
+        assert missing == [], file.name

@@ -15,11 +15,11 @@ from hypothesis import strategies as st
 from lintarsia.engine import check_chart
 from lintarsia.ground.trouble import Trouble
 from lintarsia.mending import Mended, mend
-from lintarsia.mending.applying import parted
 from lintarsia.planning.planner import make_plan
 from lintarsia.plansheets.answer import Question, answer
 from lintarsia.plansheets.stating import needed, state_supplies
 from lintarsia.reading import read_chart
+from lintarsia.reading.applying import parted
 from lintarsia.reporting import REPORTERS, load_reporter
 from lintarsia.reporting.screen import PLAIN
 from lintarsia.result import Level, Report

@@ -84,6 +84,13 @@ def test_write_states_the_loop_and_nothing_else(group: Path, capsys: pytest.Capt
     assert "18.8 mm stated" in told(capsys)
 
 
+def test_a_whole_number_of_millimetres_is_written_as_one(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """`20 mm`, as every length is: what was written is read again before it stands."""
+    write_knits(tmp_path, [Knitter("Wren", "small", 4.0)])
+    assert main(["knits", str(tmp_path), "--write"]) == 0
+    assert "loop: 20 mm}" in (tmp_path / "fox.chart.yaml").read_text("utf-8")
+
+
 def test_a_stated_loop_is_replaced_in_its_place(group: Path, capsys: pytest.CaptureFixture[str]) -> None:
     (group / "fox.chart.yaml").write_text(chart(loop=21), encoding="utf-8")
     assert main(["knits", "--write", "--format", "csv"]) == 0
@@ -126,13 +133,28 @@ def test_what_was_knitted_is_found_in_the_history(group: Path, capsys: pytest.Ca
     (group / "fox.pattern.yaml").write_text(grown, encoding="utf-8")
     (after,) = json.loads(told(capsys, "--format", "json"))["patterns"]
     finch, wren = after["sizes"][0]["knits"]
-    assert (wren["revision"], wren["yarns"]) == ("then", before)
+    assert (wren["revision"], wren["yarns"], wren["same_stitches"]) == ("then", before, False)
     assert finch["revision"] == "unsaid"
     assert finch["yarns"][0]["planned_metres"] > before[0]["planned_metres"] * 1.1
     assert after["fingerprint"] != now["fingerprint"]
     file.write_text(file.read_text("utf-8").replace(now["fingerprint"], "0123456789abcdef"), encoding="utf-8")
     (lost,) = json.loads(told(capsys, "--format", "json"))["patterns"]
     assert lost["sizes"][0]["knits"][1]["revision"] == "unknown"
+
+
+def test_a_loop_or_a_ball_more_leaves_the_stitches_as_they_were(
+    group: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Else stating what the test knits have shown would take their word away."""
+    (now,) = json.loads(told(capsys, "--format", "json"))["patterns"]
+    file = group / "wren.knit.yaml"
+    file.write_text(file.read_text("utf-8") + f"fingerprint: {now['fingerprint']}\n", encoding="utf-8")
+    for words in (("init", "-q"), ("add", "."), ("commit", "-qm", "first")):
+        git(group, *words)
+    told(capsys, "--write")
+    text = " ".join(told(capsys).split())
+    assert "Wren: finished 2026-11-05, 12 hours, as it was in" in text
+    assert "with the stitches of now gauge" in text
 
 
 def test_a_chart_alone_can_be_knitted(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:

@@ -5,6 +5,8 @@ from pathlib import Path
 
 import pytest
 
+from lintarsia.chart import StatedSupply
+from lintarsia.chart.measure import Length
 from lintarsia.ground.trouble import Trouble
 from lintarsia.planning.planner import make_plan
 from lintarsia.plansheets.stating import needed, state_supplies
@@ -217,10 +219,17 @@ def test_permissions_stay(file):
         ("title: x\n", "no colours"),
         ("colours: {B: 1}\nsupplies: 3\n", "supplies: is no mapping"),
         ("colours: {B: 1}\nsupplies: {B: {a: 1}}\n", "neither a count nor a list"),
+        ("title: &two 2\ncolours: {B: 1}\nsupplies: {B: *two}\n", "leaves a doubt"),
+        ("? colours\n: {B: 1}\n", "leaves a doubt"),
     ],
 )
 def test_what_cannot_be_done_is_said(text, words):
-    from lintarsia.chart import StatedSupply
-
     with pytest.raises(Trouble, match=words):
         state_supplies(text, {"B": [StatedSupply()]})
+
+
+def test_an_entry_and_a_colour_at_the_same_place_stand_in_the_order_meant():
+    """The quote of the new colour's key sorts before the dash of the list that it must not part."""
+    text = "colours: {Y: 1, '#': 1}\nsupplies:\n  Y:\n  - {}\n"
+    wanted = {"Y": [StatedSupply(), StatedSupply("ball", Length(2.5, "m"))], "#": [StatedSupply()]}
+    assert state_supplies(text, wanted) == text + "  - {holder: ball, length: 2.5 m}\n  '#': 1\n"

@@ -57,7 +57,7 @@ def test_every_chart_rule_and_guide_has_its_page(site: Site) -> None:
         {"index.html", "search.html", "rules/index.html"}
         | {f"charts/{name}.html" for name in charts}
         | {f"rules/{name}.html" for name in house_rulebook().names}
-        | {f"guide/{name}.html" for name in ("reading", "techniques", "infants")}
+        | {f"guide/{name}.html" for name in ("reading", "techniques", "hands", "necks-and-tubes", "infants")}
     )
 
 

@@ -22,6 +22,9 @@ class Editor(Protocol):
     def adding(self, path: Path, *entries: str) -> Edit | None:
         """Entries put behind the last one of a mapping or a list."""
 
+    def replacing(self, path: Path, value: str) -> Edit | None:
+        """Another value for a key that has a plain one."""
+
     def putting_first(self, name: str, value: str) -> Edit | None:
         """A key put before all others of the file."""
 

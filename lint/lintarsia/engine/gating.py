@@ -40,7 +40,7 @@ def gate_results(file: str, found: Gate, settings: Settings) -> tuple[Result, ..
 def with_gate(card: Card, found: Gate) -> Card:
     """The card with who has knitted what, and with the boxes ticked that need nobody any more."""
     ticked = (
-        (found.every_size, "Every size has been finished by a test knitter as it is now."),
+        (found.every_size, "Every size has been finished by a test knitter, with the stitches of now."),
         (found.all_answered, "All trouble and all questions of the test knitters are answered."),
         (found.yarn_enough, "The yarn stated covers what every test knitter has used."),
     )

@@ -54,7 +54,8 @@ def _who(knits: tuple[Knit, ...]) -> str:
 
 def _state(knit: Knit) -> str:
     revision = {NOW: "as it is now", THEN: f"as it was in {knit.commit}", UNSAID: "revision not stated"}
-    return f"{'' if knit.finished else 'still knitting, '}{revision.get(knit.revision, 'revision unknown')}"
+    same = ", with the stitches of now" if knit.revision == THEN and knit.same_stitches else ""
+    return f"{'' if knit.finished else 'still knitting, '}{revision.get(knit.revision, 'revision unknown')}{same}"
 
 
 def _untested(one: PatternKnits, work: PatternWork) -> Iterator[Told]:
@@ -66,7 +67,7 @@ def _untested(one: PatternKnits, work: PatternWork) -> Iterator[Told]:
         if not done:
             message = f"nobody has finished {which}; {count(len(one.knits), 'test knit')} in all"
             yield Told(UNTESTED, Finding("nobody", message, region, pattern=f"{size} nobody"))
-        elif all(knit.revision not in (NOW, UNSAID) for knit in done):
+        elif not any(knit.same_stitches or knit.revision == UNSAID for knit in done):
             message = f"{which} was finished by {one_and_all([knit.knitter for knit in done])}, and has changed since"
             told = Finding("other-revision", message, region, level=Level.NOTE, pattern=f"{size} other-revision")
             yield Told(UNTESTED, told)

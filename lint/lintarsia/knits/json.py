@@ -41,6 +41,7 @@ def _knit(knit: Knit) -> dict[str, Any]:
         "fingerprint": knit.fingerprint or None,
         "revision": knit.revision,
         "commit": knit.commit or None,
+        "same_stitches": knit.same_stitches,
         "finished": knit.finished or None,
         "gauge": {"measured": _gauge(knit.gauge), "stated": _gauge(knit.stated)},
         "yarns": [_yarn(used) for used in knit.yarns],

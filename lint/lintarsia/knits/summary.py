@@ -4,6 +4,7 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from lintarsia.ground.values import dataclass
 from lintarsia.knits.calibrate import Calibration, calibrate, outliers_among
+from lintarsia.knits.marks import same_stitches
 from lintarsia.knits.model import MeasuredGauge, Remark
 from lintarsia.knits.planned import balls_of, planned_metres
 from lintarsia.knits.work import KnitWork
@@ -44,6 +45,7 @@ class Knit:
     fingerprint: str
     revision: str
     commit: str
+    same_stitches: bool | None  # whether what she knitted has the stitches of now; None where that is not known
     finished: str
     gauge: MeasuredGauge | None
     stated: MeasuredGauge | None
@@ -90,7 +92,7 @@ def summarize(now: PatternWork, fingerprint: str, sources: Sequence[Source]) -> 
     """The knits of one pattern, whose files say `now`, in the order of their logs."""
     sizes: dict[str, list[Knit]] = {size: [] for size in now.pattern.sizes}
     for source in sources:
-        knit = _knit(source)
+        knit = _knit(source, now)
         sizes.setdefault(knit.size, []).append(knit)  # a size that a revision before had comes last
     found = tuple(knit for knits in sizes.values() for knit in knits)
     return PatternKnits(
@@ -104,7 +106,13 @@ def summarize(now: PatternWork, fingerprint: str, sources: Sequence[Source]) -> 
     )
 
 
-def _knit(source: Source) -> Knit:
+def _same(source: Source, now: PatternWork) -> bool | None:
+    if source.revision in (UNKNOWN, UNSAID) or source.work.knitted is None:
+        return None
+    return source.revision == NOW or same_stitches(source.work.knitted, now, source.work.size or "")
+
+
+def _knit(source: Source, now: PatternWork) -> Knit:
     work, log = source.work, source.work.log
     return Knit(
         file=log.path,
@@ -113,6 +121,7 @@ def _knit(source: Source) -> Knit:
         fingerprint=log.fingerprint,
         revision=source.revision,
         commit=source.commit,
+        same_stitches=_same(source, now),
         finished=log.finished,
         gauge=log.gauge,
         stated=_stated(work),

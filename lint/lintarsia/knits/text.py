@@ -53,7 +53,7 @@ def _revision(knit: Knit) -> str:
     if knit.revision == NOW:
         return "as it is now"
     if knit.revision == THEN:
-        return f"as it was in {knit.commit}"
+        return f"as it was in {knit.commit}{', with the stitches of now' if knit.same_stitches else ''}"
     return "revision not stated" if knit.revision == UNSAID else f"revision {knit.fingerprint} unknown here"
 
 
@@ -97,9 +97,12 @@ def _calibration(found: Calibration, one: PatternKnits) -> Iterator[str]:
         yield f"  {loop.chart}: {loop.mm:.1f}{spread} mm {by}"
     off = f"  at each knitter's own gauge the plan is off by {found.off_before:.0%} on average"
     yield off if found.off_after is None else f"{off}; with this loop by {found.off_after:.0%}"
+    out = {far.file for far in found.outliers}
     for far in found.outliers:
-        yield f"  {far.knitter} is left out: {far.times:.2f} times the yarn of the others"
-    for odd in one.odd:
+        yarns = [f"{odd.yarn} {odd.times:.2f} times" for odd in one.odd if odd.file == far.file]
+        which = f" ({', '.join(yarns)})" if yarns else ""
+        yield f"  {far.knitter} is left out: {far.times:.2f} times the yarn of the others{which}; is the amount right?"
+    for odd in (odd for odd in one.odd if odd.file not in out):
         far_off = f"{odd.times:.2f} times the part of the plan that others used"
         yield f"  {odd.knitter}, {odd.yarn}: {far_off}; is the amount right?"
     bare = [measured.knitter for measured in found.measured if not measured.gauge]

@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 from typing import NamedTuple
 
-from lintarsia.mending.applying import Piece, pieces
+from lintarsia.reading.applying import Splice, splices
 from lintarsia.reading.source import Lines
 from lintarsia.result import Fix, Result
 
@@ -13,7 +13,7 @@ class Choice(NamedTuple):
 
     result: Result
     fix: Fix
-    pieces: tuple[Piece, ...]
+    pieces: tuple[Splice, ...]
 
 
 def fix_of(result: Result, *, risky: bool) -> Fix | None:
@@ -33,7 +33,7 @@ def choose(results: Iterable[Result], text: str, *, risky: bool) -> list[Choice]
     taken = _Taken()
     for result in sorted(results, key=lambda result: result.order):
         fix = fix_of(result, risky=risky)
-        found = pieces(fix, lines) if fix else None
+        found = splices(fix, lines) if fix else None
         if fix and found and taken.free(found):
             taken.add(found)
             chosen.append(Choice(result, fix, found))
@@ -46,17 +46,17 @@ class _Taken:
     STEP = 100
 
     def __init__(self) -> None:
-        self._near: dict[int, list[Piece]] = {}
+        self._near: dict[int, list[Splice]] = {}
 
-    def free(self, found: tuple[Piece, ...]) -> bool:
+    def free(self, found: tuple[Splice, ...]) -> bool:
         return not any(
             piece.clashes(other) for piece in found for step in self._steps(piece) for other in self._near.get(step, ())
         )
 
-    def add(self, found: tuple[Piece, ...]) -> None:
+    def add(self, found: tuple[Splice, ...]) -> None:
         for piece in found:
             for step in self._steps(piece):
                 self._near.setdefault(step, []).append(piece)
 
-    def _steps(self, piece: Piece) -> range:
+    def _steps(self, piece: Splice) -> range:
         return range(piece.start // self.STEP, piece.end // self.STEP + 1)

@@ -5,8 +5,8 @@ import re
 from collections.abc import Iterator, Sequence
 
 from lintarsia.engine.checking import shown
-from lintarsia.mending.applying import parted
 from lintarsia.mending.files import Change
+from lintarsia.reading.applying import parted
 
 _LINE = re.compile("[^\r\n]*(?:\r\n|\n|\r)|[^\r\n]+")
 NO_END = "\n\\ No newline at end of file\n"

@@ -5,13 +5,14 @@ from collections.abc import Iterable
 from typing import NamedTuple
 
 from lintarsia.chart import Chart
+from lintarsia.chart.measure import Length
 from lintarsia.ground.replacing import replace_file
 from lintarsia.ground.trouble import Trouble
 from lintarsia.knits.calibrate import NewLoop
-from lintarsia.mending.applying import apply, parted, pieces
 from lintarsia.reading import read_chart
-from lintarsia.reading.source import Lines, read_inside
-from lintarsia.result import Edit, Fix
+from lintarsia.reading.applying import edited, parted
+from lintarsia.reading.source import read_inside
+from lintarsia.result import Edit
 from lintarsia.settings import Settings, SettingsFinder
 
 
@@ -39,7 +40,7 @@ def state_loops(loops: Iterable[NewLoop], settings: Settings | None = None) -> l
 
 
 def _change(loop: NewLoop, settings: Settings) -> tuple[bytes, bytes, str] | None:
-    said = f"{loop.mm:.1f} mm"
+    said = str(Length(round(loop.mm, 1)))
     old = read_inside(loop.chart, settings.max_bytes)
     chart = read_chart(loop.chart, old, max_bytes=settings.max_bytes, max_stitches=settings.max_stitches).chart
     if chart is None:
@@ -48,8 +49,7 @@ def _change(loop: NewLoop, settings: Settings) -> tuple[bytes, bytes, str] | Non
         return None
     mark, text = parted(old)
     edit = _edit(chart, said)
-    found = pieces(Fix("state the loop", (edit,)), Lines(text)) if edit is not None else None
-    new = mark + apply(text, found).encode("utf-8") if found else b""
+    new = mark + edited(text, [edit]).encode("utf-8") if edit is not None else b""
     after = read_chart(loop.chart, new, max_bytes=settings.max_bytes, max_stitches=settings.max_stitches).chart
     if after is None or str(after.gauge.loop) != said:
         raise Trouble(f"{loop.chart}: write `loop: {said}` into its gauge by hand; its layout leaves a doubt where")
@@ -57,7 +57,7 @@ def _change(loop: NewLoop, settings: Settings) -> tuple[bytes, bytes, str] | Non
 
 
 def _edit(chart: Chart, said: str) -> Edit | None:
-    if chart.gauge.loop is not None:
-        return Edit(chart.places.value("gauge", "loop"), said)
     editor = chart.places.editor
-    return editor.adding(("gauge",), f"loop: {said}") if editor is not None else None
+    if editor is None:
+        return None
+    return editor.replacing(("gauge", "loop"), said) or editor.adding(("gauge",), f"loop: {said}")

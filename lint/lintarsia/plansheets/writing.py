@@ -6,8 +6,7 @@ from lintarsia.ground.trouble import Trouble
 from lintarsia.planning.model import Plan
 from lintarsia.plansheets.stating import needed, state_supplies
 from lintarsia.reading import read_document
-
-_MARK = b"\xef\xbb\xbf"
+from lintarsia.reading.applying import parted
 
 
 def write_supplies(file: str, chart: Chart, plan: Plan) -> str:
@@ -22,8 +21,8 @@ def write_supplies(file: str, chart: Chart, plan: Plan) -> str:
             old = stream.read()
     except OSError as failure:
         raise Trouble(f"{file!r} cannot be read ({failure.strerror or failure})") from None
-    mark = _MARK if old.startswith(_MARK) else b""
-    new = mark + state_supplies(old[len(mark) :].decode("utf-8"), wanted).encode("utf-8")
+    mark, text = parted(old)
+    new = mark + state_supplies(text, wanted).encode("utf-8")
     if new == old:
         return f"the supplies stand as planned already ({counts})"
     _check(file, old, new, {symbol: len(each) for symbol, each in wanted.items()})

@@ -1,6 +1,7 @@
 """Edits that fit the file's own layout: an entry taken out or added, a key put first, each as regions and text."""
 
 import re
+from collections.abc import Sequence
 from typing import Any
 
 from yaml import MappingNode, ScalarNode, SequenceNode
@@ -45,6 +46,23 @@ class Editing:
         found = self._pair(path)
         return self._text[found[1].start_mark.index : found[1].end_mark.index] if found else None
 
+    def keys(self, path: Path = ()) -> tuple[str, ...] | None:
+        """The keys of a mapping, the whole file's where no path is given; None where no mapping stands there."""
+        found = self._pair(path) if path else (None, None, self._root)
+        if found is None or not isinstance(found[2], MappingNode):
+            return None
+        return tuple(key.value for key, _ in found[2].value if isinstance(key, ScalarNode))
+
+    def value(self, path: Path) -> str | None:
+        """A plain value as the parser reads it, never a number; None where a list or a mapping stands there."""
+        found = self._pair(path)
+        return str(found[2].value) if found and isinstance(found[2], ScalarNode) else None
+
+    def length(self, path: Path) -> int | None:
+        """How many entries a list has; None where no list stands there."""
+        found = self._pair(path)
+        return len(found[2].value) if found and isinstance(found[2], SequenceNode) else None
+
     def taking_out(self, path: Path) -> Edit | None:
         """A mapping's entry deleted. Its whole line, comment behind it and all, where it stands there alone.
 
@@ -81,6 +99,24 @@ class Editing:
         margin = " " * holder.start_mark.column
         return self._insert(self._line_end(end), "".join(f"{self.line_break}{margin}{dash}{e}" for e in entries))
 
+    def replacing(self, path: Path, value: str) -> Edit | None:
+        """Another value for a key that has a plain one of its own."""
+        found = self._pair(path)
+        if found is None or not isinstance(found[2], ScalarNode):
+            return None
+        end = self._end(*found[1:])
+        return None if end is None else self._replace(found[2].start_mark.index, end, value)
+
+    def shortening(self, path: Path, length: int) -> Edit | None:
+        """A list cut behind its entry number `length`, from 1; None where a comment would go with the rest."""
+        found = self._pair(path)
+        if found is None or not isinstance(found[2], SequenceNode) or not 1 <= length < len(found[2].value):
+            return None
+        start, end = self._end(None, found[2].value[length - 1]), self._end(None, found[2].value[-1])
+        if start is None or end is None or start > end or "#" in self._text[start:end]:
+            return None
+        return self._replace(start, end, "")
+
     def putting_first(self, name: str, value: str) -> Edit | None:
         """A key put before all others of the file, below the comments that head it."""
         if not self._root.value:
@@ -101,6 +137,24 @@ class Editing:
             return None
         text = "".join(line + self.line_break for line in lines)
         return self._insert(found[1].start_mark.index, text)
+
+    def section_after(self, before: str, name: str, entries: Sequence[str]) -> Edit | None:
+        """A new section of the file, such as `supplies`, right behind another; each entry as `key: value`."""
+        found = self._pair((before,))
+        end = self._end(*found[1:]) if found else None
+        if found is None or end is None:
+            return None
+        _, key, value = found
+        margin = self._text[self._line_start(key.start_mark.index) : key.start_mark.index]
+        if self._root.flow_style:
+            gap = " " if margin.strip() else self.line_break + margin
+            return self._insert(end, f',{gap}"{name}": {{{", ".join(entries)}}}')
+        if margin.strip(" "):
+            return None
+        lined = isinstance(value, MappingNode) and value.value and not value.flow_style
+        step = margin + " " * (value.start_mark.column - key.start_mark.column if lined else 2)
+        lines = (f"{margin}{name}:", *(step + entry for entry in entries))
+        return self._insert(self._line_end(end), "".join(self.line_break + line for line in lines))
 
     def _pair(self, path: Path) -> tuple[MappingNode, Any, Any] | None:
         """The mapping that holds a key, the key, its value; None where there are two of the name."""

@@ -127,13 +127,16 @@ class Kind(NamedTuple):
     turned: bool  # rows are worked back and forth
     winding: bool  # something is to be wound
     on_balls: bool  # some supply stays on its ball
+    parted: bool  # the work is in two sides somewhere
+    turned: bool  # a tube that is turned at the end of every row
     rests: bool  # in some row more supplies hang than any row works with
 
 
 # Texts of a page, by the names that the template has for them.
 _MARKS = Marks(
     "slug", "sprite", "home", "title", "summary", "state", "state_mark", "verdict", "guide_to_infants",
-    "guide_to_techniques", "drawing", "supplies", "fullest", "hanging", "fabric", "back", "back_drawing", "paths",
+    "guide_to_techniques", "guide_to_hands", "guide_to_garments", "drawing", "supplies", "fullest", "hanging", "fabric",
+    "back", "back_drawing", "paths",
     "fabric_width", "fabric_height", "paths_width", "paths_height", "key", "results", "size", "gauge", "allowed",
     "ends", "yarn", "allowance", "yarns", "number_of_sheets", "sheets", "winding", "on_balls", "ways", "rows", "sewn",
     "number_of_ends", "list_of_ends", "fingerprint", "row_marks", "stamp",
@@ -176,6 +179,8 @@ def chart_page(
         turned=chart.worked is not Worked.ROUND,
         winding=bool(winding),
         on_balls=bool(on_balls),
+        parted=any(row.parts for row in plan.rows) if chart.divide else False,
+        turned=chart.worked is Worked.TURNED,
         rests=plan.totals.most_hanging > plan.totals.most_in_a_row,
     )
     return _cut(kind).filled(
@@ -190,6 +195,8 @@ def chart_page(
             "verdict": entry.verdict,
             "guide_to_infants": layout.link(page, layout.guide("infants")),
             "guide_to_techniques": layout.link(page, layout.guide("techniques")),
+            "guide_to_hands": layout.link(page, layout.guide("hands")),
+            "guide_to_garments": layout.link(page, layout.guide("necks-and-tubes")),
             "drawing": drawings.chart,
             "back_drawing": drawings.back,
             "supplies": count(plan.totals.supplies, "supply", "supplies"),

@@ -28,7 +28,7 @@ from lintarsia.rules.rulebook import Rulebook, house_rulebook, together
 from lintarsia.settings import Settings, SettingsFinder
 from lintarsia.telling.counts import count
 
-GUIDES = ("reading", "techniques", "infants")
+GUIDES = ("reading", "techniques", "hands", "necks-and-tubes", "infants")
 SCRIPTS = (*CHART_SCRIPTS, "overview.js")
 
 

@@ -1,9 +1,9 @@
-"""Edits as pieces of a text: which cannot both be meant, and what the text is with the others put in."""
+"""Edits as splices of a text: which cannot both be meant, and what the text is with the others put in."""
 
 import pytest
 
-from lintarsia.mending.applying import MARK, Piece, apply, parted, pieces
 from lintarsia.mending.choosing import choose
+from lintarsia.reading.applying import MARK, Splice, apply, parted, splices
 from lintarsia.reading.source import Lines
 from lintarsia.result import Edit, Fix, Level, Region, Result
 
@@ -13,35 +13,35 @@ LINE, OTHER = "\n  A: 1", "\n  B: 2"
 @pytest.mark.parametrize(
     ("one", "other", "clash"),
     [
-        (Piece(2, 5, ""), Piece(5, 9, ""), False),  # side by side
-        (Piece(2, 6, ""), Piece(5, 9, ""), True),
-        (Piece(2, 9, ""), Piece(4, 5, ""), True),
-        (Piece(2, 5, ""), Piece(2, 5, ""), True),
-        (Piece(2, 5, ""), Piece(7, 9, ""), False),
-        (Piece(5, 5, "x"), Piece(5, 9, ""), True),  # does it come before what is replaced, or instead
-        (Piece(9, 9, "x"), Piece(5, 9, ""), True),
-        (Piece(7, 7, "x"), Piece(5, 9, ""), True),
-        (Piece(4, 4, "x"), Piece(5, 9, ""), False),
-        (Piece(10, 10, "x"), Piece(5, 9, ""), False),
-        (Piece(4, 4, "x"), Piece(5, 5, "y"), False),
-        (Piece(5, 5, "x"), Piece(5, 5, "y"), True),
-        (Piece(5, 5, LINE), Piece(5, 5, OTHER), False),  # entries of one list
-        (Piece(5, 5, LINE), Piece(5, 5, "y"), True),
-        (Piece(5, 5, LINE), Piece(5, 5, "\n  a\n  b"), True),
-        (Piece(5, 5, LINE), Piece(5, 5, "\n  a\r  b"), True),
-        (Piece(5, 5, "\r\n  A: 1"), Piece(5, 5, "\r\n  B: 2"), False),
-        (Piece(5, 5, "\r\n  A: 1"), Piece(5, 5, "\r\n  B\r\n"), True),
-        (Piece(5, 5, "\r  A: 1"), Piece(5, 5, "\r  B"), False),
+        (Splice(2, 5, ""), Splice(5, 9, ""), False),  # side by side
+        (Splice(2, 6, ""), Splice(5, 9, ""), True),
+        (Splice(2, 9, ""), Splice(4, 5, ""), True),
+        (Splice(2, 5, ""), Splice(2, 5, ""), True),
+        (Splice(2, 5, ""), Splice(7, 9, ""), False),
+        (Splice(5, 5, "x"), Splice(5, 9, ""), True),  # does it come before what is replaced, or instead
+        (Splice(9, 9, "x"), Splice(5, 9, ""), True),
+        (Splice(7, 7, "x"), Splice(5, 9, ""), True),
+        (Splice(4, 4, "x"), Splice(5, 9, ""), False),
+        (Splice(10, 10, "x"), Splice(5, 9, ""), False),
+        (Splice(4, 4, "x"), Splice(5, 5, "y"), False),
+        (Splice(5, 5, "x"), Splice(5, 5, "y"), True),
+        (Splice(5, 5, LINE), Splice(5, 5, OTHER), False),  # entries of one list
+        (Splice(5, 5, LINE), Splice(5, 5, "y"), True),
+        (Splice(5, 5, LINE), Splice(5, 5, "\n  a\n  b"), True),
+        (Splice(5, 5, LINE), Splice(5, 5, "\n  a\r  b"), True),
+        (Splice(5, 5, "\r\n  A: 1"), Splice(5, 5, "\r\n  B: 2"), False),
+        (Splice(5, 5, "\r\n  A: 1"), Splice(5, 5, "\r\n  B\r\n"), True),
+        (Splice(5, 5, "\r  A: 1"), Splice(5, 5, "\r  B"), False),
     ],
 )
-def test_what_cannot_both_be_meant(one: Piece, other: Piece, clash: bool) -> None:
+def test_what_cannot_both_be_meant(one: Splice, other: Splice, clash: bool) -> None:
     assert one.clashes(other) is other.clashes(one) is clash
 
 
 def test_insertions_at_one_place_stand_in_the_order_given() -> None:
-    assert apply("abcdefgh", [Piece(6, 8, "Z"), Piece(2, 2, "z"), Piece(2, 2, "a"), Piece(3, 5, "")]) == "abzacfZ"
+    assert apply("abcdefgh", [Splice(6, 8, "Z"), Splice(2, 2, "z"), Splice(2, 2, "a"), Splice(3, 5, "")]) == "abzacfZ"
     assert apply("abc", []) == "abc"
-    assert apply("abc", [Piece(3, 3, "d"), Piece(0, 1, "")]) == "bcd"
+    assert apply("abc", [Splice(3, 3, "d"), Splice(0, 1, "")]) == "bcd"
 
 
 def test_a_mark_is_kept_apart() -> None:
@@ -59,8 +59,8 @@ def edit(line: int, column: int, end_line: int, end_column: int, text: str = "")
 @pytest.mark.parametrize(
     ("edits", "found"),
     [
-        ((edit(3, 2, 3, 4, "x"), edit(1, 1, 2, 2)), (Piece(9, 11, "x"), Piece(0, 5, ""))),
-        ((edit(1, 4, 1, 4, "!"),), (Piece(3, 3, "!"),)),
+        ((edit(3, 2, 3, 4, "x"), edit(1, 1, 2, 2)), (Splice(9, 11, "x"), Splice(0, 5, ""))),
+        ((edit(1, 4, 1, 4, "!"),), (Splice(3, 3, "!"),)),
         ((), None),
         ((edit(5, 1, 5, 2),), None),  # no such line
         ((edit(1, 9, 1, 9),), None),
@@ -69,8 +69,8 @@ def edit(line: int, column: int, end_line: int, end_column: int, text: str = "")
         ((edit(2, 2, 2, 4), edit(2, 1, 2, 3)), None),
     ],
 )
-def test_a_fix_as_pieces(edits: tuple[Edit, ...], found: tuple[Piece, ...] | None) -> None:
-    assert pieces(Fix("x", edits), Lines(TEXT)) == found
+def test_a_fix_as_splices(edits: tuple[Edit, ...], found: tuple[Splice, ...] | None) -> None:
+    assert splices(Fix("x", edits), Lines(TEXT)) == found
 
 
 def result(line: int, *fixes: Fix, suppressed: bool = False) -> Result:

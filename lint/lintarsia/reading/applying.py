@@ -10,14 +10,14 @@ from lintarsia.result import Edit, Fix
 MARK = b"\xef\xbb\xbf"
 
 
-class Piece(NamedTuple):
+class Splice(NamedTuple):
     """text[start:end] is to be replaced by `new`; where the two are the same, `new` is put in before it."""
 
     start: int
     end: int
     new: str
 
-    def clashes(self, other: "Piece") -> bool:
+    def clashes(self, other: "Splice") -> bool:
         """Whether the two cannot both be meant: they overlap, or which of two insertions comes first is open.
 
         Lines put in at the same place, one each, are entries of one list or mapping, whose order says nothing.
@@ -34,29 +34,38 @@ def _one_line(text: str) -> bool:
     return text[:1] in ("\r", "\n") and "\n" not in body and "\r" not in body
 
 
-def pieces(fix: Fix, lines: Lines) -> tuple[Piece, ...] | None:
-    """A fix as pieces; None where a region is not in the text or its edits clash with each other."""
+def splices(fix: Fix, lines: Lines) -> tuple[Splice, ...] | None:
+    """A fix as splices; None where a region is not in the text or its edits clash with each other."""
     try:
-        found = tuple(_piece(edit, lines) for edit in fix.edits)
+        found = tuple(_splice(edit, lines) for edit in fix.edits)
     except ValueError:
         return None
-    ordered = all(piece.start <= piece.end for piece in found)
+    ordered = all(one.start <= one.end for one in found)
     parted = not any(one.clashes(other) for one, other in pairwise(sorted(found)))  # in order, none clash further off
     return found if found and ordered and parted else None
 
 
-def _piece(edit: Edit, lines: Lines) -> Piece:
+def _splice(edit: Edit, lines: Lines) -> Splice:
     line, column, end_line, end_column = edit.region
-    return Piece(lines.index(line, column), lines.index(end_line, end_column), edit.text)
+    return Splice(lines.index(line, column), lines.index(end_line, end_column), edit.text)
 
 
-def apply(text: str, chosen: Iterable[Piece]) -> str:
-    """The text with pieces that do not clash put in; insertions at the same place stand in the order given."""
+def apply(text: str, chosen: Iterable[Splice]) -> str:
+    """The text with splices that do not clash put in; insertions at the same place stand in the order given."""
     parts, at = [], 0
-    for start, end, new in sorted(chosen, key=lambda piece: piece[:2]):
+    for start, end, new in sorted(chosen, key=lambda splice: splice[:2]):
         parts += [text[at:start], new]
         at = end
     return "".join([*parts, text[at:]])
+
+
+def edited(text: str, edits: Iterable[Edit]) -> str:
+    """The text with edits of one hand put in: what goes in at the same place stands in the order given.
+
+    Raises ValueError for a region that is not in the text.
+    """
+    lines = Lines(text)
+    return apply(text, [_splice(edit, lines) for edit in edits])
 
 
 def parted(data: bytes) -> tuple[bytes, str]:
