@@ -124,7 +124,7 @@ class Kind(NamedTuple):
     gauge_assumed: bool
     sewn: bool
     ends_listed: bool
-    turned: bool  # rows are worked back and forth
+    in_rows: bool  # rows are worked back and forth
     winding: bool  # something is to be wound
     on_balls: bool  # some supply stays on its ball
     parted: bool  # the work is in two sides somewhere
@@ -176,7 +176,7 @@ def chart_page(
         gauge_assumed="gauge" in chart.assumed,
         sewn=bool(sewn),
         ends_listed=bool(ends),
-        turned=chart.worked is not Worked.ROUND,
+        in_rows=chart.worked is not Worked.ROUND,
         winding=bool(winding),
         on_balls=bool(on_balls),
         parted=any(row.parts for row in plan.rows) if chart.divide else False,
