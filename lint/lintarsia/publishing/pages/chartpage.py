@@ -124,12 +124,12 @@ class Kind(NamedTuple):
     gauge_assumed: bool
     sewn: bool
     ends_listed: bool
-    in_rows: bool  # rows are worked back and forth
     winding: bool  # something is to be wound
     on_balls: bool  # some supply stays on its ball
     parted: bool  # the work is in two sides somewhere
     turned: bool  # a tube that is turned at the end of every row
     rests: bool  # in some row more supplies hang than any row works with
+    in_rows: bool = True  # rows are worked back and forth
 
 
 # Texts of a page, by the names that the template has for them.
