@@ -22,7 +22,7 @@ import subprocess
 import sys
 import tempfile
 import time
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import NamedTuple
 
@@ -80,7 +80,7 @@ def slips(rows: list[str], dice: random.Random) -> list[str]:
 
 def stranded(dice: random.Random) -> list[str]:
     """Bands of small repeats in two colours a row."""
-    rows = []
+    rows: list[str] = []
     while len(rows) < SIZE:
         motif, colours = "".join(dice.choice("01") for _ in range(6)), dice.choice(("BW", "BR", "WR"))
         for turn in range(dice.randrange(2, 5)):
@@ -202,11 +202,20 @@ def main() -> None:
             profile(folder)
 
 
+def _loaded(file: str) -> object:
+    import yaml
+
+    return yaml.load(Path(file).read_bytes(), Loader=yaml.CSafeLoader)
+
+
+def _all_of(check: Callable[..., Iterator[object]], *arguments: object) -> list[object]:
+    return list(check(*arguments))
+
+
 def profile(folder: Path) -> None:
     """Milliseconds a chart for reading, the plan and each rule: the best of some turns of each, dearest first."""
     from collections import Counter
-
-    import yaml
+    from functools import partial
 
     from lintarsia.engine import check_chart
     from lintarsia.reading import read_chart
@@ -226,15 +235,15 @@ def profile(folder: Path) -> None:
             best_of[what] = min(best_of.get(what, 9.0), time.perf_counter() - start)
 
         for _ in range(7):
-            note("yaml.load", lambda file=file: yaml.load(Path(file).read_bytes(), Loader=yaml.CSafeLoader))
-            note("the whole check", lambda file=file: check_chart(file, None, settings))
-            note("reading", lambda file=file: read_chart(file))
+            note("yaml.load", partial(_loaded, file))
+            note("the whole check", partial(check_chart, file, None, settings))
+            note("reading", partial(read_chart, file))
             chart = read_chart(file).chart
             assert chart is not None
             work = Work(chart, settings.reckoning)
-            note("the plan's cover", lambda work=work: work.plan)
+            note("the plan's cover", partial(getattr, work, "plan"))
             for name, check, options in armed.checks:
-                note(name, lambda check=check, work=work, options=options: list(check(work, options)))
+                note(name, partial(_all_of, check, work, options))
         total.update(best_of)
     for what, seconds in total.most_common():
         print(f"{seconds / len(files) * 1000:8.3f} ms {seconds / total['yaml.load']:6.2f}  {what}")

@@ -74,6 +74,7 @@ def test_the_size_of_a_stitch() -> None:
     sizes = [(1, 1), (1000, 30), (30, 1000), (0.5, 30), (30, 0.5), (1000 / 3, 1000 / 3), (20 / 3, 20 / 3)]
     possible = [Gauge(stitches, rows, Length(100, "mm")).possible for stitches, rows in sizes]
     assert possible == [True, False, False, False, False, True, True]
+    assert [Gauge(1, 1, Length(mm, "mm")).possible for mm in (0.29, 0.3, 150, 150.1)] == [False, True, True, False]
     assert not Gauge(2, 2, Length(301, "mm")).possible
     assert Gauge(2, 2, Length(300, "mm")).possible  # 150 mm is still arm knitting
 

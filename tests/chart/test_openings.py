@@ -109,6 +109,13 @@ def test_a_gap_that_was_there_below_is_not_the_one_that_opens() -> None:
     ]
 
 
+def test_a_gap_that_grows_is_one_that_opens() -> None:
+    """Stitches stand beneath a part of the first gap, and beneath none of the second."""
+    sides = Sides(chart(["A...AA.A", "AA..AA.A"], "divide: {2: {by: hold}}"))
+    assert sides.faults == ()
+    assert (sides.openings[0].gap(2), sides.openings[0].stitches) == ((1, 4), 1)
+
+
 def test_one_stitch_is_enough_to_come_off() -> None:
     sides = Sides(chart(["AAA.AA", "AAAAAA"], "divide: {2: {by: bind-off}}"))
     assert sides.faults == ()

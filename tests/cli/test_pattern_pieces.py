@@ -1,6 +1,7 @@
 """`plan`, `write` and `draw` of a pattern's pieces, as their callers meet them."""
 
 import json
+import re
 from collections.abc import Callable
 from pathlib import Path
 
@@ -108,7 +109,7 @@ def test_the_rows_in_words(run: Run) -> None:
     assert "Row 1 (RS): k3 B, k2 W, k3 B. (8 sts)" in out  # two at its right, three at its left
     status, out, _ = run("write", "mat.pattern.yaml", "--format", "html")
     assert out.count("<html") == 1
-    assert out.count("<h1>") == 3
+    assert (out.count("<h1>"), out.count("<h3>Rows</h3>")) == (1, 3)
 
 
 def test_a_picture_for_each_piece(run: Run, tmp_path: Path) -> None:
@@ -154,3 +155,22 @@ def test_a_chart_with_a_repeat_says_what_its_figures_are_for_and_names_nothing_t
     _, out, _ = run("plan", "leaf.chart.yaml")
     assert "the figures are for the chart as drawn, its repeat worked once" in out
     assert "To buy" not in out
+
+
+def test_the_pattern_as_a_document(run: Run, tmp_path: Path) -> None:
+    """Read as the knitter of the large size: what to buy, what is cast on, duplicate stitch, ends, every abbreviation
+    once and none that is not used."""
+    sewn = CHART.replace("chart: |", "duplicate-stitch:\n  - {colour: W, row: 2, stitches: [1, 1]}\nchart: |")
+    (tmp_path / "leaf.chart.yaml").write_text(sewn, "utf-8")
+    _, out, _ = run("write", "mat.pattern.yaml", "--size", "large")
+    heads = [line for line, under in zip(out.splitlines(), out.splitlines()[1:], strict=False) if under[:3] == "---"]
+    assert heads == ["Sizes", "Materials", "Gauge", "Abbreviations", "Finishing"]
+    assert "  Oat DK           1 ball of 10 m (" in out
+    assert "Mat: front, large\n" in out
+    assert "Duplicate stitch, when the piece is finished\n  W  row 2, stitch 3\n" in out
+    assert re.search(r"Ends of loop +weave in \d+, across the gap that each closes", out)
+    assert "  rep" not in out
+    assert out.count("  WS   wrong side\n") == 1
+    for form in ("markdown", "html"):
+        made = run("write", "mat.pattern.yaml", "--nested", "--format", form)[1]
+        assert all(words in made for words in ("Materials", "Finishing", "Tapestry needle", "Duplicate stitch"))

@@ -14,6 +14,13 @@ DRAWN = [
     "signs",
     "small_drawings",
 ]
+# Without those that build a site.
+PAGES = ["cutting", "layout", "page_parts", "result_view", "row_list", "sewn_view", "shaping_words", "swatches"]
+# Without those that try hundreds of damaged files.
+READ = [
+    "fault_keys", "grid_look_up", "panels", "parts_agree", "read_every_key", "read_places", "read_shaping",
+    "schema_faults", "text_stays_text", "unreadable_files", "whole_faults", "whole_remedies", "yaml_faults",
+]  # fmt: skip
 # Without those that start pools of processes.
 ENGINE = ["batches", "checking", "misnamed", "naming", "spool", "subjects", "unjudged"]
 TESTS_OF = {
@@ -25,10 +32,10 @@ TESTS_OF = {
         "hardship/test_leftovers.py",
         "cli/test_links_in_charts.py",
     ],
-    "chart": ["chart", "reading", "drawing", "plansheets"],
+    "chart": ["chart", "reading/test_read_shaping.py", "reading/test_panels.py", "plansheets"],
     "telling": ["telling", "plansheets"],
     "result": ["result", "reporting", "cli/test_baseline.py", "cli/test_baseline_in_settings.py"],
-    "reading": ["reading", "written/test_pasted_back.py", "written/test_row_parser.py"],
+    "reading": [f"reading/test_{name}.py" for name in READ] + ["written/test_pasted_back.py"],
     "planning": SHARED,
     "plansheets": ["plansheets", "cli/test_plan_command.py", "planning/test_told_of_plans.py"],
     "written": [f"written/test_{name}.py" for name in ("row_parser", "garment_words", "motifs", "written_reads_back")],
@@ -45,8 +52,18 @@ TESTS_OF = {
     "engine": [f"engine/test_{name}.py" for name in ENGINE] + ["cli/test_since.py", "cli/test_stdin.py", "settings"],
     "reporting": ["reporting", "reference/test_result_formats.py"],
     "drawing": [f"drawing/test_{name}.py" for name in DRAWN],
-    "mending": ["mending/test_safe_fixes.py", "mending/test_short_rows.py", "cli/test_fix_command.py"],
-    "publishing": ["site"],
+    "mending": [
+        "mending/test_pieces.py",
+        "mending/test_safe_fixes.py",
+        "mending/test_short_rows.py",
+        "cli/test_fix_command.py",
+        "knits/test_knits_command.py",
+        "knits/test_calibration.py",
+    ],
+    "knits": ["knits"],
+    "comparing": ["comparing"],
+    "door": ["door"],
+    "publishing": [f"site/test_{name}.py" for name in PAGES],
     "cli": ["cli", "bringing/test_bring_command.py"],
 }
 

@@ -140,6 +140,15 @@ def test_rounds_are_one_line_and_plain_arrows_are_ascii() -> None:
     assert table(TWO.format(worked=""), unicode=False)[1] == "2 WS -> 2 2 1 A1 B1"
 
 
+def test_two_rows_are_a_stretch_as_well() -> None:
+    assert table("chart: |\n" + "  AAABB\n" * 4, whole=False) == [
+        "1 RS ← 2 2 – B1+ A1+",
+        "2–3 WS → 2 2 1 A1 B1",
+        "RS ← B1 A1",
+        "4 WS → 2 2 1 A1* B1*",
+    ]
+
+
 def test_one_yarn_to_and_fro_has_an_arrow_of_two_heads() -> None:
     plain = "chart: |\n" + "  AAAAA\n" * 5
     assert table(plain, whole=False) == ["1 RS ← 1 1 – A1+", "2–4 ↔ 1 1 – A1", "5 RS ← 1 1 – A1*"]

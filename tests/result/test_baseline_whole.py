@@ -206,3 +206,9 @@ def test_one_that_is_too_large(here: Path, monkeypatch: pytest.MonkeyPatch) -> N
         Trouble, match=f"^the baseline 'kept.json' has more than {size - 1} bytes, which is more than any"
     ):
         read_baseline("kept.json")
+
+
+def test_one_that_is_a_folder(here: Path) -> None:
+    with pytest.raises(Trouble) as trouble:
+        read_baseline("b")
+    assert str(trouble.value) == "the baseline 'b' cannot be read (it is a folder; expected a file)"

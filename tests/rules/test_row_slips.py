@@ -1,7 +1,8 @@
 """Slips of whole rows: how many are found and how many honest rows are taken for one, on pictures it was not fitted to.
 
-The bounds are the project's own aim: of slips planted in drawn motifs four in five found, and in every corpus at most
-one false alarm in 200 honest rows. docs/row-slips.md has the figures of larger samples.
+The bounds are the project's own aim: of slips planted in drawn motifs four in five found by who asks for doubtful
+ones too, three in five otherwise; in every corpus at most one false alarm in 200 honest rows, and of what is told
+unasked most is right. docs/row-slips.md has the figures of larger samples.
 """
 
 import random
@@ -25,10 +26,20 @@ import row_slips  # noqa: E402
 SEED = 2041
 
 
-def test_four_in_five_slips_in_drawn_motifs_are_found() -> None:
+@pytest.mark.parametrize(("enough", "share"), [(slips.DOUBTFUL, 0.8), (slips.ENOUGH, 0.6)])
+def test_most_slips_in_drawn_motifs_are_found(enough: float, share: float) -> None:
     cases = list(row_slips.planted(row_slips.drawn(60, SEED), 1, SEED))
     assert len(cases) > 80
-    assert sum(map(row_slips.found, cases)) >= 0.8 * len(cases)
+    assert sum(row_slips.found(case, enough) for case in cases) >= share * len(cases)
+
+
+def test_what_is_told_unasked_is_right_nine_times_in_ten_where_every_second_picture_has_a_slip() -> None:
+    pictures = row_slips.drawn(80, SEED)
+    cases = list(row_slips.planted(pictures, 1, SEED))[::3]
+    assert len(cases) >= 40
+    false = sum(slips.find_slip(picture) is not None for picture in pictures[: len(cases)])
+    told = sum(slips.find_slip(case.picture) is not None for case in cases)
+    assert sum(map(row_slips.found, cases)) >= 0.9 * (told + false)
 
 
 @pytest.mark.parametrize(
@@ -37,6 +48,7 @@ def test_four_in_five_slips_in_drawn_motifs_are_found() -> None:
         ("drawn", row_slips.drawn(100, SEED)),
         ("glyphs", row_slips.glyphs(200, SEED)),
         ("digits", row_slips.digits(4, 9)),
+        ("blocks", row_slips.blocks(100, SEED)),
     ],
     ids=lambda value: value if isinstance(value, str) else "",
 )
@@ -44,6 +56,24 @@ def test_one_honest_row_in_200_is_taken_for_a_slip_at_most(name: str, pictures: 
     rows = sum(map(len, pictures))
     assert rows >= 1500
     assert sum(slips.find_slip(picture) is not None for picture in pictures) * 200 <= rows
+
+
+@pytest.mark.parametrize(
+    ("pictures", "share"),
+    [(row_slips.drawn(40, SEED), 0.95), (row_slips.blocks(40, SEED), 0.85)],
+    ids=["drawn", "blocks"],
+)
+def test_counting_first_leaves_out_little_that_weighing_every_change_would_tell(
+    pictures: list[row_slips.Picture], share: float, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    made = [*pictures, *(case.picture for case in row_slips.planted(pictures, 1, SEED))]
+    quick = [slips.find_slip(picture) for picture in made]
+    monkeypatch.setattr(slips, "SLACK", 50.0)
+    monkeypatch.setattr(slips, "TRIED", 1000)
+    slow = [slips.find_slip(picture) for picture in made]
+    told = [(one, other) for one, other in zip(quick, slow, strict=True) if other is not None]
+    assert len(told) >= 20
+    assert sum(one == other for one, other in told) >= share * len(told)
 
 
 def test_the_finished_examples_have_none() -> None:

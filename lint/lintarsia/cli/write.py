@@ -1,6 +1,7 @@
 """`lintarsia write`: a chart's rows in words."""
 
 import re
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import click
@@ -15,6 +16,7 @@ from lintarsia.ground.trouble import Trouble
 if TYPE_CHECKING:
     from lintarsia.chart import Chart
     from lintarsia.settings import Settings
+    from lintarsia.written.page import RowsPage
 
 Rows = tuple[int, int | None]
 ALL_ROWS: Rows = (1, None)
@@ -119,11 +121,24 @@ def _pieces(found: Chosen | None, format: str, rows: Rows, supplies: bool, in_fu
         one = one_alone(found.pieces, "--rows")
         _refuse_beyond(one.chart, rows)
         return _rows_in_words(one.chart, found.settings, format, rows, supplies, in_full)
-    from lintarsia.written.answer import pieces_in_words, style_of
+    from lintarsia.written.answer import page_of, pages_in_words, style_of
 
     style = style_of(found.settings.terms, in_full=in_full)
     told = found.work.reckoning if supplies else None
-    return pieces_in_words([one.chart for one in found.pieces], found.work.pattern.title, format, style, told)
+    pages = [page_of(one.chart, style, told) for one in found.pieces]
+    if len({one.piece.name for one in found.pieces}) < len(found.work.pattern.pieces):
+        return pages_in_words(pages, found.work.pattern.title, format)
+    return _whole(found, pages, format)
+
+
+def _whole(found: Chosen, pages: "list[RowsPage]", format: str) -> str:
+    """The pattern as a document: what stands around the rows, every abbreviation once."""
+    from lintarsia.pattern.document import around
+    from lintarsia.written.whole import WHOLE
+
+    own = around(found.work, found.pieces, pages)
+    bare = [replace(page, abbreviations=()) for page in pages]
+    return WHOLE[format](found.work.pattern.title, own.before, bare, own.behind)
 
 
 def _nested(found: Chosen, format: str, in_full: bool) -> str:
@@ -142,7 +157,9 @@ def _nested(found: Chosen, format: str, in_full: bool) -> str:
         if len(sizes) > 1:
             click.echo(f"lintarsia: the rows of {name} differ in more than numbers; each size has its own", err=True)
         pages += [rows_page(one.chart, style=style) for one in sizes]
-    return pages_in_words(pages, pattern.title, format)
+    if len({one.piece.name for one in found.pieces}) < len(pattern.pieces):
+        return pages_in_words(pages, pattern.title, format)
+    return _whole(found, pages, format)
 
 
 def _refuse_beyond(chart: "Chart", rows: Rows) -> None:

@@ -10,6 +10,7 @@ from lintarsia.engine.subjects import Found, subject_of
 from lintarsia.engine.targets import Target
 from lintarsia.ground.kinds import Kind, kind_of
 from lintarsia.knits.gate import Gate, gate
+from lintarsia.knits.summary import PatternKnits
 from lintarsia.pattern.card import Card
 from lintarsia.pattern.duties import EVERY_SIZE
 from lintarsia.pattern.work import PatternWork
@@ -17,17 +18,26 @@ from lintarsia.result import Result
 from lintarsia.settings import Settings, SettingsFinder
 
 
-def knit_gate(file: str, work: PatternWork, finder: SettingsFinder) -> Gate | None:
-    """From every log of the repository that names the pattern; None where there is none."""
+def logs_of(file: str, finder: SettingsFinder) -> list[str]:
+    """The logs of the repository that name a pattern."""
     own = finder.for_folder(os.path.dirname(os.path.abspath(file)))
     naming = files_naming([Target(file, own, 0)], finder)
-    logs = [target.path for target in naming if kind_of(target.path) is Kind.KNIT]
+    return [target.path for target in naming if kind_of(target.path) is Kind.KNIT]
+
+
+def knits_of(file: str, finder: SettingsFinder) -> PatternKnits | None:
+    """The test knits of one pattern, wherever in the repository their logs lie; None where there is none."""
+    logs = logs_of(file, finder)
     if not logs:
         return None
-    for one in gather_knits(logs, finder.fixed).patterns:
-        if os.path.realpath(one.path) == os.path.realpath(file):
-            return gate(one, work)
-    return None
+    found = gather_knits(logs, finder.fixed).patterns
+    return next((one for one in found if os.path.realpath(one.path) == os.path.realpath(file)), None)
+
+
+def knit_gate(file: str, work: PatternWork, finder: SettingsFinder) -> Gate | None:
+    """From every log of the repository that names the pattern; None where there is none."""
+    found = knits_of(file, finder)
+    return None if found is None else gate(found, work)
 
 
 def gate_results(file: str, found: Gate, settings: Settings) -> tuple[Result, ...]:

@@ -40,7 +40,12 @@ def nests(chart: Chart, sizes: Sequence[PieceInSize]) -> bool:
     sides = {one.chart.side(_first(one)) for one in sizes}
     charts = {one.piece.charts.get(one.size) for one in sizes}
     shaped = any(one.piece.shaping for one in sizes) or None in charts
-    plain = not shaped and not (chart.shaping or chart.divide) and not any(one.laid.weave.mirrored for one in sizes)
+    plain = (
+        chart.texture is None
+        and not shaped
+        and not (chart.shaping or chart.divide)
+        and not any(one.laid.weave.mirrored for one in sizes)
+    )
     return len(sizes) > 1 and len(charts) == 1 and len(sides) == 1 and chart.grid.whole and plain
 
 

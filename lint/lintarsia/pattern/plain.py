@@ -30,6 +30,7 @@ def plain_chart(base: Chart, piece: Piece, size: str, path: str) -> Chart | None
         written={},
         written_entries=(),
         symmetry=(),
+        texture=None,
         suppressions=(),
         places=Places(lines=(NOWHERE,) * high),
     )

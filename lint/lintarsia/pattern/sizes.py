@@ -62,14 +62,15 @@ def _pieces(work: PatternWork, size: str) -> Iterator[PieceLine]:
                 times=piece.knitted(size),
                 cast_on=laid.cast_on,
                 rows=laid.chart.grid.height,
-                measured=_measured(laid),
+                measured=measured(laid),
                 stated=", ".join(f"{what} {by[size]}" for what, by in piece.measures.items() if size in by),
                 motif=_motif(laid, laid.motif, piece) + _near(laid, piece) if laid.motif else "",
                 fingerprint=piece_fingerprint(work, piece, size) or "",
             )
 
 
-def _measured(laid: Laid) -> str:
+def measured(laid: Laid) -> str:
+    """`20 cm wide, 20 cm high`, by stitches, rows and gauge."""
     gauge = laid.chart.gauge
     unit = "in" if gauge.over.imperial else "cm"
     wide = Length(round(laid.widest * gauge.stitch_mm / MM_PER[unit], 1), unit)

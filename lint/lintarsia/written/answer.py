@@ -26,14 +26,7 @@ def rows_in_words(
     Raises ValueError for rows that the chart does not have.
     """
     style = style_of(terms, in_full=in_full)
-    return FORMATS[format](chart.title, [_page(chart, style, supplies, first, last)])
-
-
-def pieces_in_words(
-    charts: Sequence[Chart], title: str, format: str, style: Style, supplies: Reckoning | None = None
-) -> str:
-    """All rows of several charts, each under its own title; `supplies` as in `rows_in_words`."""
-    return FORMATS[format](title, [_page(chart, style, supplies) for chart in charts])
+    return FORMATS[format](chart.title, [page_of(chart, style, supplies, first, last)])
 
 
 def pages_in_words(pages: Sequence[RowsPage], title: str, format: str) -> str:
@@ -46,7 +39,10 @@ def style_of(terms: str, *, in_full: bool) -> Style:
     return Style(fold=not in_full, stars=not in_full, merge=not in_full, terms=Terms(terms))
 
 
-def _page(chart: Chart, style: Style, supplies: Reckoning | None, first: int = 1, last: int | None = None) -> RowsPage:
+def page_of(
+    chart: Chart, style: Style, supplies: Reckoning | None, first: int = 1, last: int | None = None
+) -> RowsPage:
+    """The page of a chart; the arguments are those of `rows_in_words`."""
     plan, reckoning = None, supplies or HOUSE_RECKONING
     if supplies is not None:
         from lintarsia.planning.planner import make_plan

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from lintarsia.chart import HOUSE_RECKONING, Chart, Side, Worked
 from lintarsia.written.order import Yarn
+from lintarsia.written.sewn import sewn_lines
 from lintarsia.written.shapingphrases import Terms
 from lintarsia.written.style import HOUSE_STYLE, Style
 from lintarsia.written.symbols import written_yarn
@@ -42,7 +43,7 @@ _USED = re.compile(r"[A-Za-z]+(?:2tog)?")
 @dataclass(frozen=True, slots=True)
 class RowsPage:
     """`key`: (symbol as the rows write it, colour name, shade). `supplies`: (name, colour name, what it is), and
-    `supplies_are` says what their lengths hold."""
+    `supplies_are` says what their lengths hold. `sewn` is duplicate stitch: (symbol, where)."""
 
     title: str
     gauge: str
@@ -53,6 +54,7 @@ class RowsPage:
     supplies_are: str
     abbreviations: tuple[tuple[str, str], ...]
     rows: tuple[RowWords, ...]
+    sewn: tuple[tuple[str, str], ...] = ()
 
 
 def rows_page(
@@ -69,7 +71,9 @@ def rows_page(
     `allowance` is the share to spare in those. Raises ValueError for rows not there.
     """
     rows = write_rows(chart, plan=plan, first=first, last=last, style=style)
-    shown = set("".join(chart.grid.rows[min(r.rows[0] for r in rows) - 1 : max(r.rows[-1] for r in rows)]))
+    low, high = min(r.rows[0] for r in rows), max(r.rows[-1] for r in rows)
+    shown = set("".join(chart.grid.rows[low - 1 : high]))
+    shown |= {patch.colour for patch in chart.duplicate if low <= patch.row <= high}
     key = [
         (written_yarn(Yarn(symbol)), colour.name, colour.shade)
         for symbol, colour in chart.colours.items()
@@ -77,7 +81,7 @@ def rows_page(
     ]
     return RowsPage(
         title=chart.title,
-        gauge=_gauge(chart),
+        gauge=gauge_words(chart),
         gauge_word="Tension" if style.terms is Terms.BRITISH else "Gauge",
         reading=tuple(_reading(chart)),
         key=tuple(key),
@@ -85,10 +89,12 @@ def rows_page(
         supplies_are=f"to wind, tails and {allowance:.0%} to spare included",
         abbreviations=abbreviations_of(rows),
         rows=rows,
+        sewn=tuple(sewn_lines(chart, low, high)),
     )
 
 
-def _gauge(chart: Chart) -> str:
+def gauge_words(chart: Chart) -> str:
+    """`22 sts and 30 rows to 10 cm on 4 mm needles`."""
     gauge = chart.gauge
     needle = f" on {gauge.needle} needles" if gauge.needle else ""
     return f"{gauge.stitches:g} sts and {gauge.rows:g} rows to {gauge.over}{needle}"

@@ -4,9 +4,11 @@ import os
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from lintarsia.knits.summary import PatternKnits
 from lintarsia.pattern.buying import Need, needs_of
 from lintarsia.pattern.model import Pattern, Piece
 from lintarsia.pattern.work import PatternWork
+from lintarsia.publishing.pages.board import board
 from lintarsia.publishing.pages.entry import Entry, Part
 from lintarsia.publishing.pages.layout import Layout
 from lintarsia.publishing.pages.resulthtml import results_html
@@ -46,8 +48,10 @@ def pattern_page(
     rules: Mapping[str, RuleInfo],
     slugs: Mapping[str, str],
     stamp: str = "",
+    knits: PatternKnits | None = None,
 ) -> str:
-    """The page's content as HTML. `slugs` is by the real path of a chart; `stamp` says what state it shows."""
+    """The page's content as HTML. `slugs` is by the real path of a chart; `stamp` says what state it shows; `knits`
+    are its test knits, where there are any."""
     pattern, page = work.pattern, layout.chart(entry.slug)
     return fill(
         "pattern.html",
@@ -68,6 +72,7 @@ def pattern_page(
             for part in entry.parts
             if any(part.tally)
         ],
+        board=None if knits is None else board(knits),
         results=results_html(None, entry, layout, rules),
     )
 

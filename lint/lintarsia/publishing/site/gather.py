@@ -63,7 +63,7 @@ def tasks(
 
 
 def files_read(task: Task) -> Iterator[str]:
-    """The files that a page is made from: its own, its settings, and those that it names."""
+    """The files that a page is made from: its own, its settings, those that it names, and logs that name it."""
     path, settings = task.target.path, task.target.settings
     yield path
     yield from (file for file in (settings.file, settings.baseline) if file is not None)
@@ -71,6 +71,9 @@ def files_read(task: Task) -> Iterator[str]:
         subject = subject_of(path, None, settings)
         subject.read()
         yield from subject.named()
+        from lintarsia.engine.gating import logs_of
+
+        yield from logs_of(path, SettingsFinder(settings))
 
 
 def _inner(target: Target, holders: Sequence[str]) -> str:

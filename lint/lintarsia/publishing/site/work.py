@@ -26,6 +26,7 @@ from lintarsia.publishing.pages.frame import Frame
 from lintarsia.publishing.pages.layout import Layout
 from lintarsia.publishing.site.output import write_all_inside, write_inside
 from lintarsia.result import Result, RuleInfo
+from lintarsia.settings import SettingsFinder
 
 if TYPE_CHECKING:
     from lintarsia.pattern.work import PatternWork
@@ -131,6 +132,7 @@ class _Pattern:
 
     def page(self) -> tuple[Entry, bytes]:
         """As a chart's."""
+        from lintarsia.engine.gating import knits_of
         from lintarsia.pattern.content import pattern_fingerprint
         from lintarsia.publishing.pages import patternpage  # few sites have patterns, and all wait for what is loaded
 
@@ -156,7 +158,8 @@ class _Pattern:
             parts=tuple(self._parts(work)),
         )
         stamp = stamp_words(entry.fingerprint, work.pattern.version, task.revision)
-        return entry, encoded(patternpage.pattern_page(work, entry, task.layout, rules, task.slugs, stamp))
+        knits = knits_of(path, SettingsFinder(settings))
+        return entry, encoded(patternpage.pattern_page(work, entry, task.layout, rules, task.slugs, stamp, knits))
 
     def _parts(self, work: "PatternWork") -> Iterator[Part]:
         """Its charts as they stand, for what blocks one of them blocks the pattern; by the pattern's own settings."""

@@ -1,17 +1,18 @@
 """grid/row-slip: a row that seems to be shifted, mirrored, exchanged with the next, doubled or left out."""
 
 from collections.abc import Iterator
+from dataclasses import field
 
 from lintarsia.chart import Chart
 from lintarsia.chart.grid import MISSING
+from lintarsia.ground.values import dataclass
 from lintarsia.result import Finding, Level, RuleInfo
-from lintarsia.rules.base import NoOptions, Work
+from lintarsia.rules.base import Work
 from lintarsia.rules.shared.late_rows import Late, late_rows
-from lintarsia.rules.shared.slips import Slip, filled, find_slip
+from lintarsia.rules.shared.slips import DOUBTFUL, ENOUGH, Slip, filled, find_slip
 from lintarsia.telling.counts import count, one_and_all, stitch_count
 from lintarsia.telling.names import row_word
 
-Options = NoOptions
 INFO = RuleInfo(
     name="grid/row-slip",
     level=Level.WARNING,
@@ -33,21 +34,27 @@ INFO = RuleInfo(
 )
 
 # Of alarms as strong as this, how many in ten were right where every second picture had a slip: measured, see
-# benchmarks/row_slips.py --confidence. The weaker ones are notes.
-RIGHT_IN_TEN = ((4.0, "nearly always"), (2.0, "8 times in 10"), (0.0, "4 times in 10"))
-WARNED_OF = 2.0
+# benchmarks/row_slips.py --confidence. The doubtful ones are notes, and told on request alone.
+RIGHT_IN_TEN = ((4.0, "nearly always"), (ENOUGH, "8 times in 10"), (DOUBTFUL, "4 times in 10"))
 
 
-def check(work: Work, options: NoOptions) -> Iterator[Finding]:
+@dataclass(frozen=True, slots=True)
+class Options:
+    doubtful: bool = field(
+        default=False, metadata={"help": "whether guesses that are wrong more often than right are told too, as notes"}
+    )
+
+
+def check(work: Work, options: Options) -> Iterator[Finding]:
     """At most one finding by the picture and one by the shaping, each the likeliest."""
     chart = work.chart
     if (late := late_rows(chart)) is not None:
         yield _late(chart, late)
         return
-    if int(chart.grid.cells.min()) == MISSING:
+    if not chart.grid.whole and int(chart.grid.cells.min()) == MISSING:
         return  # a row is short, and grid/stitch-count says so
-    cells = filled(chart.grid.cells)
-    slip = None if cells is None else find_slip(cells)
+    cells = chart.grid.cells if chart.grid.whole else filled(chart.grid.cells)
+    slip = None if cells is None else find_slip(cells, DOUBTFUL if options.doubtful else ENOUGH)
     if slip is not None:
         yield _slip(chart, slip)
 
@@ -56,7 +63,7 @@ def _slip(chart: Chart, slip: Slip) -> Finding:
     row = slip.row
     right = next(said for score, said in RIGHT_IN_TEN if slip.score >= score)
     message = f"{_said(chart, slip)}; such a guess was right {right} on drawn motifs"
-    level = Level.WARNING if slip.score >= WARNED_OF else Level.NOTE
+    level = Level.WARNING if slip.score >= ENOUGH else Level.NOTE
     text = chart.grid.rows[row - 1]
     return Finding(slip.kind, message, chart.places.row(row), row, (1, len(text)), level, pattern=text)
 

@@ -6,6 +6,7 @@ planted slips (docs/row-slips.md says how they were found and how often they are
 little in common, such as small letters, have nothing to go by: in them nothing is said.
 """
 
+import math
 from collections.abc import Iterator
 from itertools import pairwise
 
@@ -13,18 +14,18 @@ import numpy as np
 from numpy.typing import NDArray
 
 from lintarsia.ground.values import dataclass
+from lintarsia.rules.shared.suspect_rows import NEAR, Cells, Suspect, suspects, unsupported
 
-Cells = NDArray[np.int16]  # (rows, stitches): row 0 is the knitter's row 1, column 0 the leftmost stitch
+Blurred = NDArray[np.float64]  # (colours, rows, stitches): how much of each colour is about each place
 FEWEST = 8  # rows, and stitches in a row: in less there is no picture (house value)
-FURTHEST = 2  # stitches that a row is taken to be shifted by
 BUSIEST = 0.3  # share of stitches that change from row to row, beyond which nothing is said
-LOOKED_AT = 16  # rows of a chart that are tried, those whose edges bend most
-NEAR = 3  # rows on either side that a row's neighbours reach
-_KERNEL = np.array([1, 2, 3, 2, 1]) / 9  # so that an edge moved by two stitches costs more than two moved by one
+TRIED = 2  # changes of a chart that are weighed, those that promise most: with eight no more slips were found
+SLACK = 0.5  # how far a score may lie above what was promised: of a hundred that count, three lie further
 
 # Fitted by benchmarks/row_slips.py, which prints them.
 WEIGHTS = {"bend": 1.91, "step": 1.37, "own": 1.61, "around": -0.08, "before": 0.09, "busy": -3.02, "base": -0.94}
-ENOUGH = 0.0
+ENOUGH = 2.0  # from here up most alarms are right: benchmarks/row_slips.py --confidence
+DOUBTFUL = 0.0  # from here to there more are wrong than right
 FACTS = ("bend", "step", "own", "around", "before", "busy")
 
 
@@ -53,88 +54,92 @@ class Fit:
 
     @property
     def score(self) -> float:
-        return WEIGHTS["base"] + sum(WEIGHTS[name] * float(getattr(self, name)) for name in FACTS)
+        score: float = WEIGHTS["base"] + sum(WEIGHTS[name] * getattr(self, name) for name in FACTS)
+        return score
 
 
-def find_slip(cells: Cells) -> Slip | None:
+def find_slip(cells: Cells, enough: float = ENOUGH) -> Slip | None:
     """The likeliest slip of a row, where it is likely enough. `cells` without squares that have no stitch."""
-    found = max(candidates(cells), key=lambda pair: pair[1].score, default=None)
-    if found is None or found[1].score < ENOUGH:
-        return None
-    return found[0]
+    best = max((slip for slip, _ in candidates(cells, enough)), key=lambda slip: slip.score, default=None)
+    return best if best is not None and best.score >= enough else None
 
 
-def candidates(cells: Cells) -> Iterator[tuple[Slip, Fit]]:
-    """Every change of one row that would make it fit better, with how well it fits."""
+def candidates(cells: Cells, enough: float = ENOUGH) -> Iterator[tuple[Slip, Fit]]:
+    """The changes of one row that may make it fit better by as much, with how well it would fit."""
     if min(cells.shape) < FEWEST:
         return
-    busy = float((cells[1:] != cells[:-1]).mean())
+    differs = cells[1:] != cells[:-1]
+    busy = int(np.count_nonzero(differs)) / differs.size
     if busy == 0 or busy > BUSIEST:
         return
-    picture = _Picture(cells, busy)
-    for row in picture.most_bent():
-        yield from picture.of_row(row)
+    least = enough - SLACK - WEIGHTS["base"] - WEIGHTS["busy"] * 10 * busy
+    windows: dict[int, _Window] = {}
+    for suspect in suspects(cells, differs, least)[:TRIED]:
+        window = windows.get(suspect.row) or windows.setdefault(suspect.row, _Window(cells, suspect.row))
+        fit = window.fit(suspect, busy)
+        if fit.bend > 0:
+            yield Slip(suspect.kind, suspect.row + 1, suspect.by, fit.score), fit
 
 
-class _Picture:
-    def __init__(self, cells: Cells, busy: float) -> None:
-        self.cells, self.busy = cells, busy
-        self.codes = np.unique(cells)
+class _Window:
+    """A row among its neighbours as they are, which all changes of it are set against."""
 
-    def most_bent(self) -> list[int]:
-        """The rows where edges bend most, ascending: a slip is among them, and looking at all rows takes long."""
-        bends = (np.diff(self._blurred(self.cells), n=2, axis=0) ** 2).sum(axis=(1, 2))
-        here = np.convolve(np.pad(bends, 1), np.ones(3), "same")
-        return sorted(np.argsort(-here, kind="stable")[:LOOKED_AT].tolist())
+    def __init__(self, cells: Cells, row: int) -> None:
+        low = max(0, row - NEAR)
+        self.cells, self.at = cells[low : row + NEAR + 2], row - low
+        self.codes = np.bincount(self.cells.ravel()).nonzero()[0][:, None, None]
+        self.blurred = _blurred(self.cells, self.codes)
+        self.bend, self.step = _jags(self.blurred)
+        self.odd = _odd(self.cells)
 
-    def of_row(self, row: int) -> Iterator[tuple[Slip, Fit]]:
-        low, high = max(0, row - NEAR), min(len(self.cells), row + NEAR + 2)
-        window, at = self.cells[low:high], row - low
-        for kind, by, changed in _changes(window, at):
-            fit = self._fit(window, changed, at, 2 if kind == "swapped" else 1)
-            if fit.bend > 0:
-                yield Slip(kind, row + 1, by, fit.score), fit
-
-    def _fit(self, was: Cells, now: Cells, at: int, rows: int) -> Fit:
-        steps = [np.diff(self._blurred(window), axis=0) for window in (was, now)]
-        bend = [float((np.diff(step, axis=0) ** 2).sum()) for step in steps]
-        step = [float((each**2).sum()) for each in steps]
-        odd = [_unsupported(window) for window in (was, now)]
-        own = [int(o[at : at + rows].sum()) for o in odd]
-        around = [int(o[max(0, at - 1) : at + rows + 1].sum()) for o in odd]
+    def fit(self, suspect: Suspect, busy: float) -> Fit:
+        rows = slice(self.at, self.at + (2 if suspect.kind == "swapped" else 1))
+        around = slice(max(0, rows.start - 1), rows.stop + 1)
+        now, blurred = self.cells.copy(), self.blurred.copy()
+        now[rows] = self._undone(suspect)
+        blurred[:, rows] = _blurred(now[rows], self.codes)
+        bend, step = _jags(blurred)
+        odd, before = _odd(now), int(self.odd[around].sum())
         return Fit(
-            bend=_ratio(*bend),
-            step=_ratio(*step),
-            own=_ratio(*own),
-            around=_ratio(*around),
-            before=float(np.log1p(around[0])),
-            busy=10 * self.busy,
+            bend=_ratio(self.bend, bend),
+            step=_ratio(self.step, step),
+            own=_ratio(int(self.odd[rows].sum()), int(odd[rows].sum())),
+            around=_ratio(before, int(odd[around].sum())),
+            before=math.log1p(before),
+            busy=10 * busy,
         )
 
-    def _blurred(self, window: Cells) -> NDArray[np.float64]:
-        """(rows, stitches, colours): how much of each colour is about each place."""
-        one: NDArray[np.float64] = (window[..., None] == self.codes).astype(float)
-        reach = len(_KERNEL) // 2
-        padded = np.pad(one, ((0, 0), (reach, reach), (0, 0)), mode="edge")
-        width = window.shape[1]
-        total: NDArray[np.float64] = sum(weight * padded[:, i : i + width] for i, weight in enumerate(_KERNEL))
-        return total
+    def _undone(self, suspect: Suspect) -> Cells:
+        """The row, or the row and the next, with the slip undone."""
+        row = self.cells[self.at]
+        if suspect.kind == "swapped":
+            return self.cells[[self.at + 1, self.at]]
+        return row[::-1] if suspect.kind == "mirrored" else moved(row, -suspect.by)
 
 
-def _changes(window: Cells, at: int) -> Iterator[tuple[str, int, Cells]]:
-    """The window with one slip undone: kind, how far the row had been shifted to the right, the rows."""
-    row = window[at]
-    undone = [("mirrored", 0, row[::-1])]
-    undone += [("shifted", -by, moved(row, by)) for by in range(-FURTHEST, FURTHEST + 1) if by]
-    for kind, by, new in undone:
-        if not np.array_equal(new, row):
-            changed = window.copy()
-            changed[at] = new
-            yield kind, by, changed
-    if at + 1 < len(window) and not np.array_equal(row, window[at + 1]):
-        changed = window.copy()
-        changed[[at, at + 1]] = window[[at + 1, at]]
-        yield "swapped", 0, changed
+def _odd(cells: Cells) -> NDArray[np.int64]:
+    """For each row, how many of its stitches neither the row below nor the row above has in their place."""
+    odd: NDArray[np.int64] = unsupported(cells[1:] != cells[:-1]).sum(axis=1)
+    return odd
+
+
+def _jags(blurred: Blurred) -> tuple[float, float]:
+    """How much edges bend from row to row, and how much they move."""
+    step = blurred[:, 1:] - blurred[:, :-1]
+    bend = step[:, 1:] - step[:, :-1]
+    return float(np.vdot(bend, bend)), float(np.vdot(step, step))
+
+
+def _blurred(cells: Cells, codes: NDArray[np.int64]) -> Blurred:
+    """An edge moved by two stitches is to cost more than two moved by one: each place takes 3/9 from itself, 2/9 from
+    those beside it and 1/9 from the next, which is the mean of three taken twice."""
+    one = cells == codes
+    spread = np.empty((*one.shape[:2], one.shape[2] + 4))
+    spread[..., 2:-2], spread[..., :2], spread[..., -2:] = one, one[..., :1], one[..., -1:]
+    for _ in range(2):
+        spread = spread[..., :-2] + spread[..., 1:-1] + spread[..., 2:]
+    spread /= 9
+    return spread
 
 
 def moved(row: Cells, by: int) -> Cells:
@@ -144,17 +149,8 @@ def moved(row: Cells, by: int) -> Cells:
     return np.concatenate([row[-by:], np.repeat(row[-1:], -by)])
 
 
-def _unsupported(cells: Cells) -> NDArray[np.int64]:
-    """For each row, how many of its stitches neither the row below nor the row above has in their place."""
-    odd = np.ones(cells.shape, bool)
-    odd[1:] &= cells[1:] != cells[:-1]
-    odd[:-1] &= cells[:-1] != cells[1:]
-    counts: NDArray[np.int64] = odd.sum(axis=1)
-    return counts
-
-
 def _ratio(before: float, after: float) -> float:
-    return float(np.log((before + 0.5) / (after + 0.5)))
+    return math.log((before + 0.5) / (after + 0.5))
 
 
 def filled(cells: Cells) -> Cells | None:

@@ -1,0 +1,80 @@
+"""What a pattern prints around its rows: sizes, materials, gauge, abbreviations before them, finishing behind them."""
+
+from collections.abc import Iterator, Sequence
+
+from lintarsia.chart.content import stamp_words
+from lintarsia.ground.values import dataclass
+from lintarsia.pattern.buying import needs_of
+from lintarsia.pattern.choosing import PieceInSize
+from lintarsia.pattern.content import pattern_fingerprint
+from lintarsia.pattern.nested import nested
+from lintarsia.pattern.sizes import measured
+from lintarsia.pattern.work import PatternWork
+from lintarsia.telling.counts import count
+from lintarsia.telling.lengths import yarn_length
+from lintarsia.written.formats import Section
+from lintarsia.written.page import RowsPage, gauge_words
+
+
+@dataclass(frozen=True, slots=True)
+class Around:
+    """The sections before and behind the pieces."""
+
+    before: tuple[Section, ...]
+    behind: tuple[Section, ...]
+
+
+def around(work: PatternWork, chosen: Sequence[PieceInSize], pages: Sequence[RowsPage]) -> Around:
+    """For the chosen pieces and sizes; every abbreviation that the pages use stands once."""
+    sizes = tuple(dict.fromkeys(one.size for one in chosen))
+    short = tuple(dict.fromkeys(line for page in pages for line in page.abbreviations))
+    before = (
+        Section("Sizes", tuple(_sizes(work, chosen, sizes))),
+        Section("Materials", tuple(_materials(work, chosen, sizes))),
+        Section("Gauge", tuple((words, "") for words in dict.fromkeys(gauge_words(one.chart) for one in chosen))),
+        Section("Abbreviations", tuple(sorted(short, key=lambda line: line[0].casefold()))),
+    )
+    return Around(tuple(s for s in before if s.lines), (Section("Finishing", tuple(_finishing(work, chosen, sizes))),))
+
+
+def _sizes(work: PatternWork, chosen: Sequence[PieceInSize], sizes: Sequence[str]) -> Iterator[tuple[str, str]]:
+    for size in sizes:
+        told = []
+        for one in (one for one in chosen if one.size == size):
+            stated = ", ".join(f"{what} {by[size]}" for what, by in one.piece.measures.items() if size in by)
+            often = f" ({one.times} of them)" if one.times > 1 else ""
+            told.append(f"{one.piece.name}{often} {stated or measured(one.laid)}")
+        yield size if work.pattern.sized else "", "; ".join(told)
+
+
+def _materials(work: PatternWork, chosen: Sequence[PieceInSize], sizes: Sequence[str]) -> Iterator[tuple[str, str]]:
+    needs = {size: needs_of(work, size) for size in sizes}
+    for yarn in dict.fromkeys(yarn for found in needs.values() for yarn in found):
+        own = [needs[size].get(yarn) for size in sizes]
+        first = next(need for need in own if need is not None)
+        imperial = first.ball is not None and first.ball.imperial
+        lengths = [yarn_length(need.metres + need.allowance, imperial) if need else "0" for need in own]
+        amount = lengths[0] + (f" ({', '.join(lengths[1:])})" if len(set(lengths)) > 1 else "")
+        if first.ball is not None:
+            balls = [need.to_buy or 0 if need else 0 for need in own]
+            one = set(balls) == {1}
+            amount = f"{nested(balls)} {'ball' if one else 'balls'} of {first.ball} ({amount} with what is to spare)"
+        yield first.name, amount
+    needles = dict.fromkeys(str(one.chart.gauge.needle) for one in chosen if one.chart.gauge.needle)
+    if needles:
+        yield "Needles", ", ".join(needles)
+    if any(change.kind == "hold" for one in chosen for made in one.chart.shaping.values() for change in made.changes):
+        yield "Stitch holders", "or waste yarn"
+    yield "Tapestry needle", ""
+
+
+def _finishing(work: PatternWork, chosen: Sequence[PieceInSize], sizes: Sequence[str]) -> Iterator[tuple[str, str]]:
+    for name in dict.fromkeys(one.piece.name for one in chosen):
+        own = [one for one in chosen if one.piece.name == name]
+        ends = [2 * work.plan(one.piece, one.size).totals.supplies * one.times for one in own]
+        yield f"Ends of {name}", f"weave in {nested(ends)}, across the gap that each closes"
+    yield "Washing", "wash and block every piece to its measurements"
+    for seam in work.pattern.seams:
+        rows = f", {count(seam.rows[1] - seam.rows[0] + 1, 'row')} from row {seam.rows[0]}" if seam.rows else ""
+        yield "Seam", f"join {seam.first} to {seam.second}{rows}"
+    yield "This pattern", stamp_words(pattern_fingerprint(work), work.pattern.version)
