@@ -14,7 +14,7 @@ LABEL = re.compile(
 COUNT = re.compile(r"\. \((\d+) sts?\)(.*)$")
 SIDE = re.compile(r"^(right|left) (?:neck side|side of the slit): ")
 STITCHES = re.compile(r"^([kp])(\d+) (\S+)$")
-DECREASE = re.compile(r"^(?:ssk|k2tog|ssp|p2tog|skp|skpo) (\S+)$")
+DECREASE = re.compile(r"^(ssk|ssp|skp|skpo|[kp]([23])tog) (\S+)$")
 AGAIN = re.compile(r"\[([^\[\]]*)\] (\d+) times")
 OFF = re.compile(r"^(?:BO|cast off) (?:rem )?(\d+) sts?(?: at beg)?(?: \((?:right|left|neck) edge\))?$")
 HOLD = re.compile(r"^place (?:first |next |last |rem )?(\d+) sts? on a holder$")
@@ -37,7 +37,7 @@ class Part:
 
     made: list[str] = field(default_factory=list)
     taken: int = 0
-    purled: set[str] = field(default_factory=set)
+    kinds: str = ""
 
 
 @dataclass
@@ -45,6 +45,7 @@ class Knitter:
     """`whole`, `sides` and `waits` are counts of live stitches; `rows` what was knitted: (row, side) to its colours.
 
     With `yarns` (not None) the words name every yarn: `A2` is worked only between "join A2" and "Cut A2".
+    `textured`: there are purl and garter stitches; `kinds` has what was knitted and purled, as `rows` has the colours.
     """
 
     whole: int
@@ -53,6 +54,8 @@ class Knitter:
     rows: dict[tuple[int, str], str] = field(default_factory=dict)
     faces: dict[int, str] = field(default_factory=dict)
     yarns: set[str] | None = None
+    textured: bool = False
+    kinds: dict[tuple[int, str], str] = field(default_factory=dict)
 
     def line(self, text: str) -> None:
         match = LABEL.match(text)
@@ -69,8 +72,9 @@ class Knitter:
             raise StuckError(f"{total} made, {count[1]} said: {text}")
         self._hold(parts, said[: count.start()], count[2], text)
         for side, part in parts.items():
-            if part.purled - {"k" if self.faces[row] == "RS" else "p"}:
-                raise StuckError(f"{part.purled} on the {self.faces[row]}: {text}")
+            if not self.textured and set(part.kinds) - {"k" if self.faces[row] == "RS" else "p"}:
+                raise StuckError(f"{part.kinds} on the {self.faces[row]}: {text}")
+            self.kinds[row, side] = part.kinds
             self.rows[row, side] = "".join(name.strip(QUOTES)[0] for name in part.made)
         self._use(parts, text)
 
@@ -130,10 +134,11 @@ def _do(word: str, part: Part) -> None:
     if match := STITCHES.match(word):
         part.made += [match[3]] * int(match[2])
         part.taken += int(match[2])
-        part.purled.add(match[1])
+        part.kinds += match[1] * int(match[2])
     elif match := DECREASE.match(word):
-        part.made.append(match[1])
-        part.taken += 2
+        part.made.append(match[3])
+        part.taken += int(match[2] or 2)
+        part.kinds += "p" if match[1][0] == "p" or match[1] == "ssp" else "k"
     elif match := OFF.match(word) or HOLD.match(word):
         part.taken += int(match[1])
     elif (match := ON.match(word)) and "at beg" in word:

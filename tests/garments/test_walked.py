@@ -31,12 +31,15 @@ def cast_on(chart: Chart) -> int:
 @pytest.mark.parametrize("named", [False, True], ids=["by colour", "by yarn"])
 def test_an_example_is_knitted_from_its_words(file: Path, named: bool) -> None:
     chart = read(file)
-    hands = Knitter(cast_on(chart), yarns=set() if named else None)
+    hands = Knitter(cast_on(chart), yarns=set() if named else None, textured=chart.texture is not None)
     for row in write_rows(chart, plan=make_plan(chart) if named else None, style=LINE_BY_LINE):
         hands.line(f"{row.label}: {row.text}")
     assert {row: "".join(made for (r, _), made in hands.rows.items() if r == row) for row, _ in hands.rows} == {
         row: _knitted(chart, row) for row in range(1, chart.grid.height + 1)
     }
+    if chart.texture is not None:
+        kinds = {row: _kinds(chart, row, chart.texture.rows[row - 1]) for row in range(1, chart.grid.height + 1)}
+        assert {row: made for (row, _), made in hands.kinds.items()} == kinds
     assert not hands.waits
     assert not hands.yarns
 
@@ -46,6 +49,21 @@ def _knitted(chart: Chart, row: int) -> str:
     if any(row == piece.row and piece.half for piece in Sides(chart).in_order):
         assert chart.worked is Worked.FLAT
     return line[::-1] if chart.worked is Worked.ROUND or chart.side(row) == "RS" else line
+
+
+RIGHT_SIDE = {"k": "k", "p": "p", "g": "k", ".": "k"}
+WRONG_SIDE = {"k": "p", "p": "k", "g": "k", ".": "p"}
+
+
+def _kinds(chart: Chart, row: int, layer: str) -> str:
+    """What is knitted and purled by the letters of the layer, in the order of working."""
+    text = chart.grid.rows[row - 1].rjust(len(layer), ".")
+    letters = "".join(letter for letter, symbol in zip(layer, text, strict=True) if symbol != ".")
+    if chart.worked is Worked.ROUND:
+        return "".join("p" if letter == "g" and row % 2 == 0 else RIGHT_SIDE[letter] for letter in letters[::-1])
+    if chart.side(row) == "RS":
+        return "".join(RIGHT_SIDE[letter] for letter in letters[::-1])
+    return "".join(WRONG_SIDE[letter] for letter in letters)
 
 
 @pytest.mark.parametrize(

@@ -8,6 +8,7 @@ import pytest
 from lintarsia.chart import Chart
 from lintarsia.planning.model import Plan
 from lintarsia.planning.planner import make_plan
+from lintarsia.planning.what_if import weigh_areas
 from lintarsia.plansheets.rowtable import row_table
 from lintarsia.reading import read_chart
 from lintarsia.reporting.screen import Screen
@@ -82,6 +83,36 @@ def test_a_picture_at_the_neck_has_its_own_line_up_on_each_side() -> None:
     on = {part.side: set(part.line_up) for part in made.rows[3].parts}
     assert not on["right"] & on["left"]
     assert [part.interlocks for part in made.rows[3].parts] == [1, 1]
+
+
+@pytest.mark.parametrize(("kind", "supplies"), [("bind-off", 1), ("hold", 2)])
+def test_a_yarn_binds_stitches_off_on_its_way_and_is_carried_over_held_ones(kind: str, supplies: int) -> None:
+    """Nine stitches go where row 3 starts, and a carry reaches no further than five: binding off, the yarn walks along
+    the edge itself; past stitches that wait on a holder it would hang in a long carry, and is cut (common practice)."""
+    rows = ["A" * 20, "A" * 20, "A" * 11 + "." * 9]
+    assert len(plan(rows, f"shaping: {{3: {{right: {{{kind}: 9}}}}}}").supplies) == supplies
+
+
+@pytest.mark.parametrize(("by", "carried"), [("bind-off", 0), ("hold", 3)])
+def test_a_block_beside_the_opening_goes_on_over_what_is_bound_off_alone(by: str, carried: int) -> None:
+    """B stands left of the opening's three stitches in row 3; its yarn came to the right end of the block below."""
+    below = "AAAAABBBBAAAAAAA"
+    made = plan([below, below, "AAAAAB...AAAAAAA"], f"divide: {{3: {{by: {by}, sides: together}}}}")
+    (blue,) = [s for s in made.supplies if s.colour == "B"]
+    assert blue.carried == carried
+
+
+def test_small_areas_end_at_an_opening_and_nothing_is_stranded_across_it() -> None:
+    """Two stitches of B on either side of a slit, a row apart, are two areas; across a neck no A runs behind a B."""
+    slit = chart(["A" * 8, "AAABAAAA", "AAAABAAA"], "divide: {2: {by: nothing, at: 4}}")
+    areas = weigh_areas(slit, make_plan(slit))
+    assert [(area.size, area.rows, area.stitches) for area in areas] == [(1, (2, 2), (5, 5)), (1, (3, 3), (4, 4))]
+    for area in areas:
+        assert area.stranded is None  # A stands at one side of the stitch, the slit at the other
+        assert area.around == "A"
+    whole = chart(["A" * 8, "AAABAAAA", "AAAABAAA"], "")
+    (one,) = weigh_areas(whole, make_plan(whole))
+    assert one.stranded is not None
 
 
 def test_no_supply_is_on_both_sides() -> None:

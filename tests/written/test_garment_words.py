@@ -75,7 +75,7 @@ def test_a_number_with_no_edge_said_is_written_where_the_grid_shows_it() -> None
     c = chart(["AAAAAAA", ".AAAAA.", ".AA.AA."], "shaping: {2: -2, 3: -1}")
     assert lines(c)[1:] == [
         "Row 2 (WS): p2tog A, p3 A, ssp A. (5 sts)",
-        "Row 3 (RS): dec 1 st; k4 A. (4 sts)",
+        "Row 3 (RS): k2 A, k2tog A, k1 A. (4 sts)",
     ]
 
 
@@ -161,3 +161,15 @@ def test_a_slit_is_named_so() -> None:
     c = chart(["A" * 8] * 3, "divide: {2: {by: nothing, at: 3}}")
     said = "Row 3 (RS): right side of the slit: k3 A; left side of the slit: k5 A. (8 sts)"
     assert lines(c)[2] == f"{said} Leave rem sts of each side on a holder or bind off."
+
+
+def test_a_crowns_decreases_are_named_where_the_chart_shows_them() -> None:
+    """A stitch that goes is worked together with the next one; the last of a round with the one before it."""
+    c = chart(["AABAAB" * 2, "AAB.AB" * 2, ".AB.AB" * 2, ".A..AB" * 2], "worked: round\nshaping: {2: -2, 3: -2, 4: -2}")
+    assert lines(c, style=Style(merge=False))[1:] == [
+        "Round 2: [k1 B, k1 A, k2tog B, k2 A] 2 times. (10 sts)",
+        "Round 3: [k1 B, k1 A] 2 times, k2tog B, k1 A, k1 B, ssk A. (8 sts)",
+        "Round 4: [k1 B, k1 A, k2tog A] 2 times. (6 sts)",
+    ]
+    flat = chart(["AABAABAAB", "AA.AA.AA."], "shaping: {2: -3}")
+    assert lines(flat)[1] == "Row 2 (WS): p2 A, p2tog A, p1 A, p2tog A, ssp A. (6 sts)"

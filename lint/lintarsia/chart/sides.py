@@ -6,6 +6,7 @@ the order in which hands work them: row by row with the sides together, or one s
 """
 
 from collections.abc import Iterable
+from dataclasses import replace
 from enum import StrEnum
 from functools import cached_property
 
@@ -15,7 +16,7 @@ from numpy.typing import NDArray
 from lintarsia.chart.grid import NO_STITCH_SYMBOL
 from lintarsia.chart.model import Chart
 from lintarsia.chart.openings import Columns, Fault, Opening, find_openings, own_changes
-from lintarsia.chart.shaping import Change, Edge, Kind, Order, Parting, usual_change
+from lintarsia.chart.shaping import FEWEST_BOUND_OFF, Change, Edge, Kind, Order, Parting, usual_change
 from lintarsia.ground.values import dataclass
 
 
@@ -205,10 +206,25 @@ def row_changes(chart: Chart, row: int) -> tuple[Change, ...]:
         return ()
     changes = shaping.changes
     bare = next((c for c in changes if c.edge is None), None)
+    if bare is not None and bare not in shaping.stated and _spread(chart, row, bare):
+        spread = replace(bare, kind=Kind.INCREASE if bare.kind.adds else Kind.DECREASE)
+        return tuple(spread if c is bare else c for c in changes)
     if bare is None or (drawn := _drawn(chart, row)) is None or sum(drawn) != bare.net:
         return changes
     shown = [usual_change(n, edge) for n, edge in zip(drawn, (Edge.RIGHT, Edge.LEFT), strict=True) if n]
     return (*(c for c in changes if c is not bare), *shown)
+
+
+def _spread(chart: Chart, row: int, bare: Change) -> bool:
+    """Whether the grid shows the stitches of a bare number come or go by ones and twos in between: a crown's decreases
+    are never bound off, however many there are."""
+    if bare.stitches < FEWEST_BOUND_OFF or row < 2 or len(chart.grid.rows[row - 2]) != len(chart.grid.rows[row - 1]):
+        return False
+    below, here = chart.grid.cells[row - 2] >= 0, chart.grid.cells[row - 1] >= 0
+    ends = (here & ~below) if bare.kind.adds else (below & ~here)
+    at = np.flatnonzero(ends)
+    together = max(map(len, np.split(at, np.flatnonzero(np.diff(at) > 1) + 1)))
+    return len(at) == bare.stitches and together < FEWEST_BOUND_OFF
 
 
 def _drawn(chart: Chart, row: int) -> tuple[int, int] | None:

@@ -4,6 +4,7 @@ from collections import Counter
 from collections.abc import Iterator
 
 from lintarsia.chart import Chart
+from lintarsia.chart.sides import Sides
 from lintarsia.ground.values import dataclass
 from lintarsia.planning.runs import RunTable
 
@@ -66,12 +67,23 @@ def _touching(runs: RunTable) -> Iterator[tuple[int, int]]:
             for beside in range(at, len(lower)):
                 if lower[beside][0] > right + 1:
                     break
-                yield lower[beside][2], run
+                if not _parted(runs, lower[beside][2], run):
+                    yield lower[beside][2], run
+
+
+def _parted(runs: RunTable, one: int, other: int) -> bool:
+    """Whether two runs are on different sides of an opening: across a slit no stitch touches another."""
+    return _differ(int(runs.side[one]), int(runs.side[other]))
+
+
+def _differ(one: int, other: int) -> bool:
+    return one != 0 and other != 0 and one != other
 
 
 def _around(chart: Chart, runs: RunTable, own: list[int]) -> int | None:
     """The colour that most sides of the area's stitches border on; the first of the key where several do."""
     cells = chart.grid.cells
+    sides = Sides(chart).numbers if chart.divide else None
     count: Counter[int] = Counter()
     for run in own:
         row, left, right, colour = (int(a[run]) for a in (runs.row, runs.left, runs.right, runs.colour))
@@ -79,6 +91,7 @@ def _around(chart: Chart, runs: RunTable, own: list[int]) -> int | None:
             for other_row, other in ((row - 1, column), (row + 1, column), (row, column - 1), (row, column + 1)):
                 if 0 <= other_row < cells.shape[0] and 0 <= other < cells.shape[1]:
                     beside = int(cells[other_row, other])
-                    if beside >= 0 and beside != colour:
+                    across = sides is not None and _differ(int(sides[other_row, other]), int(sides[row, column]))
+                    if beside >= 0 and beside != colour and not across:
                         count[beside] += 1
     return min(count, key=lambda code: (-count[code], code)) if count else None

@@ -6,6 +6,7 @@ import numpy as np
 
 from lintarsia.chart import Chart, Worked
 from lintarsia.chart.shaping import Edge, Kind
+from lintarsia.chart.sides import row_changes
 from lintarsia.planning.threads import Ints, Threads
 
 
@@ -38,11 +39,11 @@ def edge_work(chart: Chart, threads: Threads) -> EdgeWork:
     low, high = int(runs.row[0]), int(runs.row[-1])
     cast_on[runs.row == low] = runs.stitches[runs.row == low]
     bind_off[runs.row == high] = runs.stitches[runs.row == high]
-    for row, shaping in chart.shaping.items():
+    for row in chart.shaping:
         at = np.flatnonzero(runs.row == row - 1)
         if not len(at) or row - 1 == low:
             continue
-        for change in shaping.changes:
+        for change in row_changes(chart, row):
             if change.kind in (Kind.CAST_ON, Kind.BIND_OFF) and not (change.edge and change.edge.inner):
                 ends = change.edge is (Edge.LEFT if chart.leftward(row) else Edge.RIGHT)
                 (cast_on if change.kind.adds else bind_off)[at[-1] if ends else at[0]] += change.stitches

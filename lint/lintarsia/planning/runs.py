@@ -1,13 +1,15 @@
 """Runs: maximal stretches of neighbouring stitches of one colour in a row, found over the whole grid at once."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
 
 import numpy as np
 from numpy.typing import NDArray
 
 from lintarsia.chart import Chart
 from lintarsia.chart.grid import Grid
-from lintarsia.chart.sides import Sides
+from lintarsia.chart.shaping import Kind
+from lintarsia.chart.sides import Half, Sides, half_of
 from lintarsia.ground.values import dataclass
 from lintarsia.planning.edges import start_edges
 
@@ -110,4 +112,33 @@ def _as_worked(cells: NDArray[np.integer], turned: NDArray[np.bool_]) -> NDArray
 def chart_runs(chart: Chart) -> RunTable:
     """The runs of a chart, each row taken in its own working direction; those of each side of an opening apart."""
     beyond = chart.of - chart.grid.width if chart.of and chart.panel else 0
-    return find_runs(chart.grid, chart.leftwards, Sides(chart).numbers if chart.divide else None, beyond)
+    sides = Sides(chart)
+    runs = find_runs(chart.grid, chart.leftwards, sides.numbers if chart.divide else None, beyond)
+    held = dict(_held_at_start(sides)) if chart.shaping or chart.divide else {}
+    return _without_held(runs, held) if held else runs
+
+
+def _held_at_start(sides: Sides) -> Iterator[tuple[tuple[int, Half | None], tuple[int, bool]]]:
+    """Of each piece that starts beside stitches put on a holder: row and side, how many, whether it goes leftward."""
+    chart = sides.chart
+    for row in {*chart.shaping, *chart.divide}:
+        for piece in sides.pieces(row) if row <= chart.grid.height else ():
+            between = (piece.opening,) if piece.opening else ()
+            number = sum(change.stitches for change in (*piece.start, *between) if change.kind is Kind.HOLD)
+            if number:
+                yield (row - 1, piece.half), (number, piece.leftward)
+
+
+def _without_held(runs: RunTable, held: Mapping[tuple[int, Half | None], tuple[int, bool]]) -> RunTable:
+    """The runs with held stitches no longer among those that the yarn works on its way: it is carried over them. They
+    lie at the far end of what the row loses, since the yarn goes on right beside them."""
+    low, high = runs.changed_from.copy(), runs.changed_to.copy()
+    for at, (row, side) in enumerate(zip(runs.row.tolist(), runs.side.tolist(), strict=True)):
+        number, leftward = held.get((row, half_of(side)), (0, False))
+        if leftward:
+            high[at] = max(low[at], high[at] - number)
+        else:
+            low[at] = min(high[at], low[at] + number)
+    for array in (low, high):
+        array.setflags(write=False)
+    return replace(runs, changed_from=low, changed_to=high)

@@ -147,10 +147,11 @@ class _Weighing:
             knitted.supplies, knitted.ends + 2, knitted.metres + sewn, knitted.longest_float, knitted.most_in_a_row
         )
 
-    def _rows(self, area: Area) -> list[range]:
-        """The runs of each row that the area is in."""
-        row = self.pieces.threads.runs.row
-        return [self.pieces.in_row(index) for index in sorted({int(row[run]) for run in area.runs})]
+    def _rows(self, area: Area) -> list[list[int]]:
+        """The runs of each row that the area is in, or of its side of an opening there: nothing is stranded across."""
+        row, side = self.pieces.threads.runs.row, self.pieces.threads.runs.side
+        parts = sorted({(int(row[run]), int(side[run])) for run in area.runs})
+        return [[run for run in self.pieces.in_row(index) if side[run] == part] for index, part in parts]
 
     def _costs(self, changes: Sequence[tuple[Tally, Tally]]) -> Costs:
         """The plan's sums with each (old, new) pair of tallies exchanged."""

@@ -19,7 +19,8 @@ class Yarn:
 
 @dataclass(frozen=True, slots=True)
 class Stretch:
-    """Neighbouring stitches in one yarn. `stitch` is `k` or `p` where that is not the row's usual one."""
+    """Neighbouring stitches in one yarn. `stitch` is `k` or `p` where that is not the row's usual one, or the
+    name of a decrease."""
 
     yarn: Yarn
     count: int

@@ -27,6 +27,8 @@ def _phrase(part: Part, stitch: str) -> str:
     if isinstance(part, Repeated):
         inside = ", ".join(_phrase(inner, stitch) for inner in part.parts)
         return f"[{inside}] {part.times} times"
+    if len(part.stitch) > 1:  # a decrease by name
+        return ", ".join([f"{part.stitch} {written_yarn(part.yarn)}"] * part.count)
     return f"{part.stitch or stitch}{part.count} {written_yarn(part.yarn)}"
 
 

@@ -5,10 +5,11 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from lintarsia.chart import Chart, Side, Worked
-from lintarsia.chart.shaping import Kind, Order
+from lintarsia.chart.shaping import Change, Kind, Order
 from lintarsia.chart.sides import Piece, Sides
 from lintarsia.ground.values import dataclass
 from lintarsia.telling.counts import one_and_all
+from lintarsia.written.insidewords import inside_decreases, with_decreases
 from lintarsia.written.neckwords import around, side_name
 from lintarsia.written.order import Stretch, Yarn, piece_kinds, piece_symbols, stretches, usual_stitch, with_kinds
 from lintarsia.written.piecewords import split, words_behind, worked_words
@@ -112,6 +113,8 @@ def _row(sides: Sides, piece: Piece, plan: "Plan | None", style: Style) -> RowWo
     runs = list(stretches(symbols)) if plan is None else list(_supplied(plan, piece))
     if kinds := piece_kinds(chart, piece):
         runs = with_kinds(runs, kinds, usual_stitch(chart, row))
+    inside = inside_decreases(chart, piece)
+    runs = with_decreases(runs, inside) if inside else runs
     head, tail = named(chart, piece, piece.start), named(chart, piece, piece.end)
     fits = sum(n.after + n.times for n in (head, tail) if n) <= len(symbols)
     behind = [change for change in piece.end if change.kind in (Kind.CAST_ON, Kind.HOLD)]
@@ -120,10 +123,10 @@ def _row(sides: Sides, piece: Piece, plan: "Plan | None", style: Style) -> RowWo
     new = new if last else 0
     start = () if head and fits else piece.start
     end = () if tail and fits else tuple(change for change in piece.end if change not in behind)
-    shaping = last_of_side(piece, style.terms) or shaping_phrase(replace(piece, start=start, end=end), style.terms)
+    shaping = last_of_side(piece, style.terms) or _shaping(piece, start, end, style, named=bool(inside))
     worked, added = split(runs, len(symbols) - new)
     at_ends = (head, tail) if fits else (None, None)
-    words = worked_words(worked, usual_stitch(chart, row), style, at_ends, shaped=bool(shaping or last))
+    words = worked_words(worked, usual_stitch(chart, row), style, at_ends, shaped=bool(shaping or last or inside))
     words = "; ".join(filter(None, [words, *words_behind(last, worked, added, style.terms)]))
     joins, finishes = _changes(plan, piece)
     beside = around(sides, piece, style.terms, joins=plan is not None)
@@ -141,6 +144,12 @@ def _row(sides: Sides, piece: Piece, plan: "Plan | None", style: Style) -> RowWo
         before=beside.before,
         behind=beside.behind,
     )
+
+
+def _shaping(piece: Piece, start: Sequence[Change], end: Sequence[Change], style: Style, *, named: bool) -> str:
+    """What changes the count and is not named stitch by stitch."""
+    left = replace(piece, start=tuple(start), end=tuple(end), inside=() if named else piece.inside)
+    return shaping_phrase(left, style.terms)
 
 
 def _in_one_line(sides: Sides, rows: Sequence[RowWords]) -> list[RowWords]:

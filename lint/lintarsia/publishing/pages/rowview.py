@@ -11,11 +11,13 @@ from collections.abc import Mapping, Sequence
 from itertools import chain
 
 from lintarsia.chart import Chart
+from lintarsia.chart.sides import Sides
 from lintarsia.drawing.svg import escape
 from lintarsia.planning.model import Plan, RowPlan
 from lintarsia.publishing.pages.keyview import Key, chip
 from lintarsia.publishing.pages.steps import Step, steps
 from lintarsia.publishing.pages.words import side_words
+from lintarsia.written.kindwords import kind_words
 from lintarsia.written.motif import motif
 
 # Above this, a page that drew a key beside every run would weigh megabytes: runs are then told in symbols alone.
@@ -37,7 +39,8 @@ def rows_html(chart: Chart, plan: Plan, key: Key) -> str:
     by = chain.from_iterable([row.by for row in plan.rows])
     runs = [f'<span class="run"><b>{run.stitches}{run_by[supply]}' for run, supply in zip(plan.runs, by, strict=True)]
     listed = steps(chart, plan)
-    told = [_cells(step, runs, hang) for step in listed]
+    worked = _stitches(chart, listed)
+    told = [_cells(step, runs, hang, worked.get(step.name, "")) for step in listed]
     last = _last_alike(told, listed)
     again = _Again(plan)
     return "\n".join(
@@ -157,7 +160,16 @@ def _kind(element: str, kind: str, content: str) -> str:
     return f'<{element} class="{kind}" data-told="{kind}">{content}</{element}>' if content else ""
 
 
-def _cells(step: Step, runs: Sequence[str], hang: _Hanging) -> str:
+def _stitches(chart: Chart, listed: Sequence[Step]) -> dict[str, str]:
+    """By step, knit and purl in words where they are not those of stocking stitch."""
+    if chart.texture is None:
+        return {}
+    sides = Sides(chart)
+    pieces = {(piece.row, piece.half): piece for piece in sides.in_order}
+    return {step.name: kind_words(chart, pieces[step.row.row, step.half]) for step in listed}
+
+
+def _cells(step: Step, runs: Sequence[str], hang: _Hanging, stitches: str = "") -> str:
     """What a row says, without its number and its way. In working order, so it holds for rows in either direction."""
     row = step.row
     worked = "".join([runs[run] for run in row.runs]) or "no stitches"
@@ -170,9 +182,10 @@ def _cells(step: Step, runs: Sequence[str], hang: _Hanging) -> str:
     crossings = (
         f'<span class="crossings" data-told="crossings">{row.crossings} to cross</span>' if row.crossings else ""
     )
+    said = "; ".join(filter(None, [step.shaped, stitches and f"knit and purl {stitches}"]))
     hanging = f" <small>of {row.hangs} hanging</small>" if row.hangs > row.needs else ""
     return (
-        f'<td class="runs" data-told="runs">{_kind("p", "shaped", step.shaped)}{worked}</td><td>{yarns}</td>'
+        f'<td class="runs" data-told="runs">{_kind("p", "shaped", said)}{worked}</td><td>{yarns}</td>'
         f'<td class="n" data-told="count">{row.needs or "–"}{hanging}</td>'
         f'<td class="n">{row.interlocks or "–"}{crossings}</td>'
     )

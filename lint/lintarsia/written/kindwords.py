@@ -1,0 +1,26 @@
+"""Knit and purl alone, for whoever has the colours beside them: `k5, p29`, `[k1, p1] 22 times, k1`."""
+
+from collections.abc import Sequence
+from itertools import groupby
+
+from lintarsia.chart import Chart
+from lintarsia.chart.sides import Piece
+from lintarsia.written.folding import Part, Repeated, fold
+from lintarsia.written.order import Stretch, Yarn, piece_kinds, usual_stitch
+
+_NO_YARN = Yarn("")
+
+
+def kind_words(chart: Chart, piece: Piece) -> str:
+    """How the stitches of a piece are worked, in working order; "" where they are stocking stitch throughout."""
+    kinds = piece_kinds(chart, piece)
+    if not set(kinds) - {usual_stitch(chart, piece.row)}:
+        return ""
+    return _phrase(fold([Stretch(_NO_YARN, sum(1 for _ in same), kind) for kind, same in groupby(kinds)]))
+
+
+def _phrase(parts: Sequence[Part]) -> str:
+    return ", ".join(
+        f"[{_phrase(part.parts)}] {part.times} times" if isinstance(part, Repeated) else f"{part.stitch}{part.count}"
+        for part in parts
+    )
