@@ -43,8 +43,8 @@ def test_the_list_names_yarns_in_the_order_of_use(look: Look) -> None:
         line = page.locator(f"#row-{row}")
         runs = dict.fromkeys(line.locator(".run em").all_inner_texts())
         assert line.locator(".hangs li b").all_inner_texts() == list(runs)
-    expect(page.locator(".row-list .hint")).to_contain_text("Yarns stand in the order of use.")
-    expect(page.locator(".row-list .hint")).to_contain_text("before you in that order from right to left")
+    expect(page.locator(".row-list .hint").first).to_contain_text("Yarns stand in the order of use.")
+    expect(page.locator(".row-list .hint").first).to_contain_text("before you in that order from right to left")
 
 
 @pytest.mark.parametrize("size", [PHONE, SMALL, LYING, DESK])
