@@ -1,4 +1,4 @@
-"""The page of a piece that is worked in a stitch of its own (`k2, p2 rib`): its rows are not those of stocking stitch."""
+"""The page of a piece that is worked in a stitch of its own (`k2, p2 rib`): its rows are not stocking stitch."""
 
 from dataclasses import replace
 
@@ -9,7 +9,7 @@ from lintarsia.written.writer import RowWords, merged, write_rows
 
 
 def in_its_stitch(page: RowsPage, one: PieceInSize, style: Style) -> RowsPage:
-    """The page with `work in k2, p2 rib` for the rows that are not shaped; as it is for a piece that names no stitch."""
+    """`work in k2, p2 rib` for rows that are not shaped; the page as it is for a piece that names no stitch."""
     if not one.piece.stitch or one.piece.charts:
         return page
     rows = [_said(row, one) for row in write_rows(one.chart, style=replace(style, merge=False))]
