@@ -1,3 +1,12 @@
+"""Two names of one file, mended in one run."""
+
+from pathlib import Path
+
+from lintarsia.mending.files import Change, write
+from lintarsia.mending.mend import Mended
+from lintarsia.result import Fixed
+
+
 def test_two_names_of_one_file_are_written_once(tmp_path: Path) -> None:
     """By the second name the file is not as it was read any more, and nobody else has changed it."""
     file, link = tmp_path / "a.chart.yaml", tmp_path / "b.chart.yaml"
