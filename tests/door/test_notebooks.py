@@ -9,6 +9,7 @@ import pytest
 from lxml import etree, html
 
 import lintarsia
+from lintarsia.result import Kind, Level, Region, Report, Result
 
 HOSTILE = """\
 lintarsia: 1
@@ -50,6 +51,31 @@ def test_a_plan_is_a_drawing_and_a_table(chart: lintarsia.Chart) -> None:
         for s in plan.supplies
     ]
     assert [len(list(told.iter(name))) for name in ("svg", "b", "script")] == [1, 0, 0]
+
+
+def test_in_a_session_each_is_one_line(tmp_path: Path) -> None:
+    """Seven stitches by three rows; the speck, and two colours, one of which reaches both sides of it."""
+    file = tmp_path / "a.chart.yaml"
+    file.write_text(HOSTILE, encoding="utf-8")
+    chart = lintarsia.read(file)
+    title = '<script>alert(1)</script> & "so"'
+    assert repr(chart) == f"<Chart {str(file)!r}: {title!r}, 7 stitches × 3 rows, 2 colours>"
+    assert repr(lintarsia.plan(chart)) == f"<Plan of {str(file)!r}: 3 supplies, 5 runs, 3 rows>"
+    report = lintarsia.check(file)
+    assert [str(result.level) for result in report.results] == ["warning", "note"]
+    assert repr(report) == "<Report of 1 chart: 1 warning, 1 note>"
+
+
+def test_a_report_s_line_has_every_level_and_kind() -> None:
+    levels = [Level.ERROR, Level.WARNING, Level.WARNING, Level.NOTE, Level.NOTE]
+    results = tuple(
+        Result("area/x", "x", level, "found", "x.chart.yaml", Region(1, 1, 1, 2), suppressed=i == 4)
+        for i, level in enumerate(levels)
+    )
+    report = Report(charts=1204, results=results, others={Kind.PATTERN: 1, Kind.KNIT: 3})
+    told = "1,204 charts, 1 pattern and 3 test knits"
+    assert repr(report) == f"<Report of {told}: 1 error, 2 warnings, 1 note, 1 accepted>"
+    assert repr(Report(charts=1, results=())) == "<Report of 1 chart: no results>"
 
 
 def test_a_report_is_a_table(chart: lintarsia.Chart) -> None:

@@ -195,3 +195,8 @@ def test_a_path_pattern_that_is_not_in_order(read, text: str, place: str) -> Non
     with pytest.raises(Trouble) as caught:
         read(text)
     assert str(caught.value) == f"lintarsia.yaml:{place}: z-a in [z-a] runs backwards; expected a-z"
+
+
+def test_the_most_stitches_of_a_chart(read) -> None:
+    assert read("max-stitches: 4097\n").max_stitches == 4097
+    assert read("").max_stitches != 4097

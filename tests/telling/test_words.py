@@ -6,6 +6,7 @@ from lintarsia.chart import Worked
 from lintarsia.reading import read_chart
 from lintarsia.telling.counts import count, one_and_all, one_of, stitch_count
 from lintarsia.telling.guessing import did_you_mean, nearest
+from lintarsia.telling.lengths import length_in, yarn_in
 from lintarsia.telling.names import colour_and_symbol, colour_name, row_word, rows_words
 from lintarsia.telling.spans import span, spans, stretches
 
@@ -98,3 +99,10 @@ def test_what_a_row_is_called(worked: Worked, word: str) -> None:
     chart = read_chart("x.chart.yaml", CHART.format(worked=worked.value).encode()).chart
     assert chart
     assert row_word(chart) == word
+
+
+@pytest.mark.parametrize(("over", "yarn", "fabric"), [("10 cm", "91.4 m", "2.5 cm"), ("4 in", "100 yd", "1 in")])
+def test_lengths_in_the_units_of_the_gauge(over: str, yarn: str, fabric: str) -> None:
+    chart = read_chart("x.chart.yaml", CHART.format(worked="flat").replace("10 cm", over).encode()).chart
+    assert chart
+    assert (yarn_in(chart, 91.44), length_in(chart, 25.4)) == (yarn, fabric)

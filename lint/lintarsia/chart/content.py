@@ -65,6 +65,12 @@ def chart_content(chart: Chart) -> dict[str, Any]:
     return {name: value for name, value in content.items() if value not in ({}, [])}
 
 
+def row_marks(chart: Chart) -> list[str]:
+    """A short mark of each row, from row 1: of its stitches and its shaping. Those that are alike have the same."""
+    texts, shaped = plain(chart.grid), [_changes(chart, row) for row in range(1, chart.grid.height + 1)]
+    return [fingerprint([text, changes])[:6] for text, changes in zip(texts, shaped, strict=True)]
+
+
 def _changes(chart: Chart, row: int) -> list[Any]:
     """`-3` and `{bind-off: 3}` are the same to hands, and so is the order in which edges are named."""
     made = [plain(change) for change in row_changes(chart, row)]

@@ -256,6 +256,11 @@ class Chart:
         frozenset()
     )  # "title", "gauge", "colours", "symbols" (one of the grid is not in the key): faulty, and stood in for
 
+    def __repr__(self) -> str:
+        """One line for Python sessions; the whole of a chart is pages."""
+        size = f"{self.grid.width} stitches × {self.grid.height} rows"
+        return f"<Chart {self.path!r}: {self.title!r}, {size}, {len(self.colours)} colours>"
+
     def _repr_svg_(self) -> str | None:
         """For notebooks: the chart, where lintarsia itself was imported."""
         return shown(self)

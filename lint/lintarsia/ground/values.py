@@ -14,7 +14,7 @@ else:
     from dataclasses import dataclass as _standard
 
     def dataclass(*, frozen, slots=False, eq=True):
-        """`dataclasses.dataclass` for frozen classes that inherit no fields and define no such methods themselves."""
+        """`dataclasses.dataclass` for frozen classes that inherit no fields and define none of these but `__repr__`."""
         if not frozen:
             raise TypeError("these dataclasses are frozen")
 
@@ -24,7 +24,8 @@ else:
             made = _standard(init=False, repr=False, eq=False, slots=slots)(plain)
             made.__dataclass_params__.frozen = True
             made.__init__ = _init(made, slots)
-            made.__repr__ = _repr
+            if "__repr__" not in plain.__dict__:
+                made.__repr__ = _repr
             made.__setattr__ = _refuse_to_set
             made.__delattr__ = _refuse_to_delete
             if eq:

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from lintarsia.chart import Bounds, Side, Technique, Worked
 from lintarsia.ground.notebooks import shown
 from lintarsia.ground.values import dataclass
+from lintarsia.telling.counts import count
 
 if TYPE_CHECKING:
     from lintarsia.planning.edgework import EdgeRun
@@ -187,6 +188,14 @@ class Plan:
         self.bounds = bounds
         self.threads = threads  # the same plan as plain arrays
         self._parts = parts
+
+    def __repr__(self) -> str:
+        """One line for Python sessions, of what is known without making a part."""
+        supplies, runs = (
+            count(len(self.threads.first), "supply", "supplies"),
+            count(len(self.threads.cover.next), "run"),
+        )
+        return f"<Plan of {self.chart!r}: {supplies}, {runs}, {count(self.threads.height, 'row')}>"
 
     def _repr_html_(self) -> str | None:
         """For notebooks: the yarns' paths and what to wind, where lintarsia itself was imported."""

@@ -9,6 +9,7 @@ from lintarsia.ground.notebooks import shown
 from lintarsia.ground.values import dataclass
 from lintarsia.result.model import Fixed, Level, Picture, Result, RuleInfo
 from lintarsia.result.tally import Tally, tally
+from lintarsia.telling.counts import count, one_and_all
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,6 +29,14 @@ class Report:
     root: str = ""  # the absolute folder that files are relative to, where that is stated
     fingerprints: Mapping[str, str] | None = None  # by file, of what a knitter knits, winds or reads; None: unasked
     fixed: tuple[Fixed, ...] | None = None  # what was mended before this report was made; None: nothing was to be
+
+    def __repr__(self) -> str:
+        """One line for Python sessions: how much was looked at, what stands."""
+        files = [count(self.charts, "chart"), *(count(number, kind.noun) for kind, number in self.others.items())]
+        levels = (Level.ERROR, Level.WARNING, Level.NOTE)
+        stand = [count(number, level.value) for level in levels if (number := self.count(level))]
+        accepted = [f"{self.suppressed:,} accepted"] if self.suppressed else []
+        return f"<Report of {one_and_all(files)}: {', '.join(stand + accepted) or 'no results'}>"
 
     def _repr_html_(self) -> str | None:
         """For notebooks: a table of what was found, where lintarsia itself was imported."""

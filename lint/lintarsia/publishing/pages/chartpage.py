@@ -7,6 +7,7 @@ from functools import lru_cache
 from typing import NamedTuple
 
 from lintarsia.chart import Chart, Wearer, Worked
+from lintarsia.chart.content import row_marks
 from lintarsia.drawing.chart import chart_geometry, chart_svg
 from lintarsia.drawing.cords import mark_scale
 from lintarsia.drawing.fabric import both_sides
@@ -128,6 +129,7 @@ class Kind(NamedTuple):
     parted: bool  # the work is in two sides somewhere
     turned: bool  # a tube that is turned at the end of every row
     rests: bool  # in some row more supplies hang than any row works with
+    in_rows: bool = True  # rows are worked back and forth
 
 
 # Texts of a page, by the names that the template has for them.
@@ -137,7 +139,7 @@ _MARKS = Marks(
     "back", "back_drawing", "paths",
     "fabric_width", "fabric_height", "paths_width", "paths_height", "key", "results", "size", "gauge", "allowed",
     "ends", "yarn", "allowance", "yarns", "number_of_sheets", "sheets", "winding", "on_balls", "ways", "rows", "sewn",
-    "number_of_ends", "list_of_ends", "fingerprint", "stamp",
+    "number_of_ends", "list_of_ends", "fingerprint", "row_marks", "stamp",
 )  # fmt: skip
 
 
@@ -174,6 +176,7 @@ def chart_page(
         gauge_assumed="gauge" in chart.assumed,
         sewn=bool(sewn),
         ends_listed=bool(ends),
+        in_rows=chart.worked is not Worked.ROUND,
         winding=bool(winding),
         on_balls=bool(on_balls),
         parted=any(row.parts for row in plan.rows) if chart.divide else False,
@@ -225,6 +228,7 @@ def chart_page(
             "number_of_ends": count(plan.totals.ends, "end"),
             "list_of_ends": ends,
             "fingerprint": entry.fingerprint,
+            "row_marks": " ".join(row_marks(chart)),
             "stamp": escaped(stamp),
         }
     )

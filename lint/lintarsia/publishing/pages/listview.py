@@ -42,7 +42,7 @@ def _supplies(
         length = wound_length(supply.metres * (1 + allowance), imperial)
         wound = f"<td>{holder}</td>" if supply.wound else ""
         yield (
-            f'<tr data-supply="{known}" data-colour="{name}" data-holder="{holder}">'
+            f'<tr data-supply="{known}" data-colour="{name}" data-holder="{holder}" data-length="{length}">'
             f"{_tick(known, f'wound: {known}') if supply.wound else ''}"
             f'<th scope="row">{known}</th><td>{chips[key.number[supply.colour]]} {name}</td>'
             f'<td class="n">{length}</td>{wound}<td>{where(chart, supply, join.stitch)}</td></tr>'

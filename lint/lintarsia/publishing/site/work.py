@@ -31,7 +31,7 @@ from lintarsia.settings import SettingsFinder
 if TYPE_CHECKING:
     from lintarsia.pattern.work import PatternWork
 
-CHART_SCRIPTS = ("chart.js", "card.js", "knit.js", "ticks.js")
+CHART_SCRIPTS = ("chart.js", "card.js", "changed.js", "knit.js", "ticks.js")  # a place moves before it is gone to
 
 
 @dataclass(frozen=True, slots=True)
