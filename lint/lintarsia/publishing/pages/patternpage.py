@@ -97,6 +97,9 @@ def _cell(
     work: PatternWork, piece: Piece, size: str, page: str, layout: Layout, slugs: Mapping[str, str]
 ) -> Cell | None:
     said = piece.charts.get(size)
+    if said is None and piece.knitted(size) and (laid := work.laid(piece, size)) is not None:
+        made = piece.stitch or "plain"
+        return Cell(piece.knitted(size), f"{made}, {laid.cast_on} sts, {count(laid.chart.grid.height, 'row')}", "")
     if said is None or not piece.knitted(size):
         return None
     file = work.charts[said]
