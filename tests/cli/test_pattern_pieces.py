@@ -174,3 +174,14 @@ def test_the_pattern_as_a_document(run: Run, tmp_path: Path) -> None:
     for form in ("markdown", "html"):
         made = run("write", "mat.pattern.yaml", "--nested", "--format", form)[1]
         assert all(words in made for words in ("Materials", "Finishing", "Tapestry needle", "Duplicate stitch"))
+
+
+def test_a_rib_is_worked_in_its_stitch(run: Run, tmp_path: Path) -> None:
+    ribs = "  hem: {colour: B, stitch: 'k2, p2 rib', cast-on: 12, rows: 4}\n  cuff: {colour: B, stitch: garter, "
+    ribs += "worked: round, cast-on: 9, rows: 3}\n"
+    (tmp_path / "mat.pattern.yaml").write_text(PATTERN + ribs, "utf-8")
+    _, out, _ = run("write", "mat.pattern.yaml", "--size", "large")
+    assert "Worked back and forth in k2, p2 rib, on 12 sts cast on or picked up.\n" in out
+    assert "Rows 1 and 3 (RS): work in k2, p2 rib. (12 sts)\nRows 2 and 4 (WS): work in k2, p2 rib. (12 sts)\n" in out
+    assert "Rounds 1–3: work in garter. (9 sts)\n" in out
+    assert "k12 B" not in out

@@ -121,11 +121,12 @@ def _pieces(found: Chosen | None, format: str, rows: Rows, supplies: bool, in_fu
         one = one_alone(found.pieces, "--rows")
         _refuse_beyond(one.chart, rows)
         return _rows_in_words(one.chart, found.settings, format, rows, supplies, in_full)
+    from lintarsia.pattern.stitchpage import in_its_stitch
     from lintarsia.written.answer import page_of, pages_in_words, style_of
 
     style = style_of(found.settings.terms, in_full=in_full)
     told = found.work.reckoning if supplies else None
-    pages = [page_of(one.chart, style, told) for one in found.pieces]
+    pages = [in_its_stitch(page_of(one.chart, style, told), one, style) for one in found.pieces]
     if len({one.piece.name for one in found.pieces}) < len(found.work.pattern.pieces):
         return pages_in_words(pages, found.work.pattern.title, format)
     return _whole(found, pages, format)
@@ -144,6 +145,7 @@ def _whole(found: Chosen, pages: "list[RowsPage]", format: str) -> str:
 def _nested(found: Chosen, format: str, in_full: bool) -> str:
     """Pieces that cannot be said for all sizes at once are written size by size, and that is said."""
     from lintarsia.pattern.nested import nested_page, nests
+    from lintarsia.pattern.stitchpage import in_its_stitch
     from lintarsia.written.answer import pages_in_words, style_of
     from lintarsia.written.page import rows_page
 
@@ -156,7 +158,7 @@ def _nested(found: Chosen, format: str, in_full: bool) -> str:
             continue
         if len(sizes) > 1:
             click.echo(f"lintarsia: the rows of {name} differ in more than numbers; each size has its own", err=True)
-        pages += [rows_page(one.chart, style=style) for one in sizes]
+        pages += [in_its_stitch(rows_page(one.chart, style=style), one, style) for one in sizes]
     if len({one.piece.name for one in found.pieces}) < len(pattern.pieces):
         return pages_in_words(pages, pattern.title, format)
     return _whole(found, pages, format)

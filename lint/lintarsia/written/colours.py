@@ -12,7 +12,7 @@ LONGEST_NAME = 12  # tokens
 SHORTEST_PART = 3  # letters of a word that may stand for a longer name
 
 
-class Found(NamedTuple):
+class FoundYarn(NamedTuple):
     yarn: Yarn
     after: int  # index of the token that follows
 
@@ -53,7 +53,7 @@ class Colours:
         """Whether a word stands in the name of some colour."""
         return any(word in words for words in self._by_words)
 
-    def at(self, tokens: Sequence[Token], index: int, *, slot: bool) -> Found | None:
+    def at(self, tokens: Sequence[Token], index: int, *, slot: bool) -> FoundYarn | None:
         """The colour that begins at a token, if one does.
 
         `slot`: a colour is expected there (a count stands before it), so a digit may be a symbol and digits glued to a
@@ -61,7 +61,7 @@ class Colours:
         """
         token = tokens[index]
         if token.kind is Kind.QUOTED:
-            return Found(self._quoted(token), index + 1)
+            return FoundYarn(self._quoted(token), index + 1)
         supply = slot and token.text in self.symbols and _is_supply(tokens, index + 1)
         if not supply and (named := self._named(tokens, index)):
             return named
@@ -69,8 +69,8 @@ class Colours:
         if symbol is None:
             return None
         if slot and token.kind is Kind.WORD and _is_supply(tokens, index + 1):
-            return Found(Yarn(symbol, int(tokens[index + 1].text)), index + 2)
-        return Found(Yarn(symbol), index + 1)
+            return FoundYarn(Yarn(symbol, int(tokens[index + 1].text)), index + 2)
+        return FoundYarn(Yarn(symbol), index + 1)
 
     def _quoted(self, token: Token) -> Yarn:
         text = token.text
@@ -83,16 +83,16 @@ class Colours:
             raise Unreadable(f"{text!r} is no colour of the key", token.start, token.end)
         return Yarn(symbol)
 
-    def _named(self, tokens: Sequence[Token], index: int) -> Found | None:
+    def _named(self, tokens: Sequence[Token], index: int) -> FoundYarn | None:
         if tokens[index].text in self.symbols and not self._longest:
             return None
         for size in range(min(self._longest, len(tokens) - index), 0, -1):
             words = tuple(token.text.casefold() for token in tokens[index : index + size])
             symbol = self._by_words.get(words)
             if symbol is not None and (size > 1 or tokens[index].text not in self.symbols):
-                return Found(Yarn(symbol), index + size)
+                return FoundYarn(Yarn(symbol), index + size)
         part = self._by_part.get(tokens[index].word)
-        return Found(Yarn(part), index + 1) if part else None
+        return FoundYarn(Yarn(part), index + 1) if part else None
 
     def _symbol(self, token: Token, following: Token, slot: bool) -> str | None:
         text = token.text
