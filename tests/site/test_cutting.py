@@ -2,7 +2,7 @@
 
 import pytest
 
-from lintarsia.publishing.pages.chartpage import Kind, _cut
+from lintarsia.publishing.pages.chartpage import PageKind, _cut
 from lintarsia.publishing.pages.cutting import Marks
 from lintarsia.publishing.pages.templates import environment
 
@@ -33,6 +33,6 @@ def test_a_template_cannot_ask_about_what_differs() -> None:
 
 
 def test_pages_of_a_chart_are_cut_once_for_each_kind() -> None:
-    kind = Kind("row", (), False, 0, False, None, False, False, False, True, True, False, False, False)
+    kind = PageKind("row", (), False, 0, False, None, False, False, False, True, True, False, False, False)
     assert _cut(kind) is _cut(kind._replace())
     assert _cut(kind) != _cut(kind._replace(word="round"))

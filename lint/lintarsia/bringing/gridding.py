@@ -48,7 +48,7 @@ class Axis:
 
 
 @dataclass(frozen=True, slots=True)
-class Found:
+class FoundGrid:
     """The cells of a grid: `across` its columns, `down` its rows."""
 
     across: Axis
@@ -66,13 +66,13 @@ class Found:
         return np.rint(np.array(cells)).astype(np.uint8)
 
 
-def find_grid(colours: Bytes) -> Found | None:
+def find_grid(colours: Bytes) -> FoundGrid | None:
     """The grid of a picture of shape (height, width, channels), or None where there is none to be sure of."""
     light = colours[:, :, :3].astype(np.int16)  # half of what would be the next size, and large scans are large
     across, down = _axis(light), _axis(light.transpose(1, 0, 2))
     if across is None or down is None:
         return None
-    found = Found(across, down)
+    found = FoundGrid(across, down)
     if not _flat(light, found):
         return None
     return found if found.lined or _sharp(light, found) else None
@@ -166,7 +166,7 @@ def _drawn(light: Levels, place: float, size: float) -> bool:
     return bool(max(darker.mean(), lighter.mean()) > ROWS_LINED)
 
 
-def _flat(light: Levels, found: Found) -> bool:
+def _flat(light: Levels, found: FoundGrid) -> bool:
     """Whether the middles of cells are of one colour each, measured against how much the picture varies at all."""
     inside = [
         light[y, x].reshape(-1, 3).var(axis=0).sum() for y in found.down.middles() for x in found.across.middles()
@@ -175,7 +175,7 @@ def _flat(light: Levels, found: Found) -> bool:
     return float(np.median(inside)) <= FLAT * float(whole)
 
 
-def _sharp(light: Levels, found: Found) -> bool:
+def _sharp(light: Levels, found: FoundGrid) -> bool:
     """Whether unlike neighbours change colour right at the line between them.
 
     JPEG works in blocks of 8 pixels and leaves a comb of that period in any photograph, whose colours change anywhere.

@@ -18,7 +18,7 @@ from lintarsia.planning.runs import RunTable
 from lintarsia.planning.threads import Ints, Threads
 
 
-class Piece(NamedTuple):
+class NewRun(NamedTuple):
     """A run that the chart does not have.
 
     `extent` counts the stitches from its first to its last, those of other colours that it is stranded across
@@ -42,7 +42,7 @@ class Piece(NamedTuple):
 
 
 @dataclass(frozen=True)
-class Tally:
+class Sums:
     """Sums over a part of a plan. `needs` are the supplies that this part brings to each row, `casting` to the first.
 
     `longest_float` is that of a part solved again; of what stands, `Pieces.longest_without` knows it.
@@ -81,14 +81,14 @@ class Pieces:
     def colour(self, run: int) -> int:
         return self._colours[run]
 
-    def joined(self, chain: Sequence[int], colour: int | None = None) -> Piece:
+    def joined(self, chain: Sequence[int], colour: int | None = None) -> NewRun:
         """Runs of a row, in the order worked, made into one. Without `colour`, gaps between them become floats."""
         runs = self.threads.runs
         first, last = chain[0], chain[-1]
         start, end = int(runs.start[first]), int(runs.start[last] + runs.stitches[last])
         steps = [] if colour is not None else pairwise(chain)
         floats = tuple(int(runs.start[b] - runs.start[a] - runs.stitches[a]) for a, b in steps)
-        return Piece(
+        return NewRun(
             row=int(runs.row[first]),
             left=min(int(runs.left[run]) for run in (first, last)),
             right=max(int(runs.right[run]) for run in (first, last)),
@@ -141,11 +141,11 @@ class Pieces:
         """The longest float of the plan outside some components."""
         return next((length for length, component in self._floats if component not in gone), 0)
 
-    def without(self, gone: Sequence[int]) -> tuple[Tally, Tally]:
+    def without(self, gone: Sequence[int]) -> tuple[Sums, Sums]:
         """The part of the plan that some runs belong to, and the same with these runs left out."""
         return self.exchange(gone, [])
 
-    def alone(self, chosen: Sequence[int], strand: int | None = None) -> tuple[Tally, Tally]:
+    def alone(self, chosen: Sequence[int], strand: int | None = None) -> tuple[Sums, Sums]:
         """Nothing, and some runs solved by themselves, with at least `strand`."""
         own = np.array(chosen)
         table = _table(self.threads.runs, own, [])
@@ -153,7 +153,7 @@ class Pieces:
         wide = bound if bound is None or strand is None else max(bound, strand)
         return self._none, self._solve(table, own, [], wide)
 
-    def exchange(self, gone: Sequence[int], new: Sequence[Piece]) -> tuple[Tally, Tally]:
+    def exchange(self, gone: Sequence[int], new: Sequence[NewRun]) -> tuple[Sums, Sums]:
         """The part of the plan that a change touches: as it stands, and solved again with `new` for `gone`."""
         touched = {int(self._component[run]) for run in gone} | self._near(new)
         own = np.sort(np.concatenate([self._members[c] for c in sorted(touched)])) if touched else np.zeros(0, np.int64)
@@ -161,7 +161,7 @@ class Pieces:
         table = _table(self.threads.runs, kept, new)
         return self._standing(own, frozenset(touched)), self._solve(table, kept, new, self.bounds.strand)
 
-    def _near(self, new: Sequence[Piece]) -> set[int]:
+    def _near(self, new: Sequence[NewRun]) -> set[int]:
         """The components that new runs could be linked to."""
         if not new:
             return set()
@@ -182,13 +182,13 @@ class Pieces:
         beside = np.concatenate([links.tail[ties], links.head[ties]])
         return {int(self._component[starts[s]]) for s in table.start[beside].tolist() if s in starts}
 
-    def _standing(self, own: Ints, components: frozenset[int]) -> Tally:
+    def _standing(self, own: Ints, components: frozenset[int]) -> Sums:
         cover, runs = self.threads.cover, self.threads.runs
         floats = self.threads.floats[own]
         carried = cover.carried[own]
         needs = np.bincount(runs.row[own], minlength=self.threads.height)
         needs -= np.bincount(runs.row[own][cover.same_row[own]], minlength=self.threads.height)
-        return Tally(
+        return Sums(
             supplies=int((cover.previous[own] < 0).sum()),
             stitches=int(runs.stitches[own].sum()),
             carried=int(carried[~floats].sum()),
@@ -202,10 +202,10 @@ class Pieces:
         )
 
     @cached_property
-    def _none(self) -> Tally:
-        return Tally(0, 0, 0, 0, 0, 0, 0, 0, np.zeros(self.threads.height, np.int64))
+    def _none(self) -> Sums:
+        return Sums(0, 0, 0, 0, 0, 0, 0, 0, np.zeros(self.threads.height, np.int64))
 
-    def _solve(self, table: RunTable, kept: Ints, new: Sequence[Piece], strand: int | None) -> Tally:
+    def _solve(self, table: RunTable, kept: Ints, new: Sequence[NewRun], strand: int | None) -> Sums:
         if not len(table):
             return self._none
         bounds = self.bounds
@@ -213,7 +213,7 @@ class Pieces:
         part = Threads(table, cover, self.threads.height, self.threads.spiral)
         floats = part.floats
         behind = [length for piece in new for length in piece.floats]
-        return Tally(
+        return Sums(
             supplies=cover.supplies,
             stitches=int(table.stitches.sum()) - sum(behind),
             carried=int(cover.carried[~floats].sum()),
@@ -227,7 +227,7 @@ class Pieces:
         )
 
 
-def _table(runs: RunTable, kept: Ints, new: Sequence[Piece]) -> RunTable:
+def _table(runs: RunTable, kept: Ints, new: Sequence[NewRun]) -> RunTable:
     """Some runs of the chart and some new ones, in the order worked."""
     fields = RunTable.__slots__
     columns = [getattr(runs, name)[kept] for name in fields]

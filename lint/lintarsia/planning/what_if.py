@@ -10,7 +10,7 @@ from lintarsia.chart import HOUSE_RECKONING, Chart, Reckoning
 from lintarsia.ground.values import dataclass
 from lintarsia.planning.areas import Area, small_areas
 from lintarsia.planning.model import Plan
-from lintarsia.planning.pieces import Piece, Pieces, Tally
+from lintarsia.planning.pieces import NewRun, Pieces, Sums
 from lintarsia.planning.rates import rates
 
 LARGEST = 6  # stitches: a house value; what is larger is worth its own supply to every teacher
@@ -100,7 +100,7 @@ class _Weighing:
 
     def _stranded(self, area: Area) -> Costs | None:
         gone: list[int] = list(area.runs)
-        new: list[Piece] = []
+        new: list[NewRun] = []
         for row in self._rows(area):
             old, joined = self._bridged(row, area)
             gone += old
@@ -109,10 +109,10 @@ class _Weighing:
             return None
         return self._costs([self.pieces.exchange(gone, new), self.pieces.alone(area.runs, strand=self.reach)])
 
-    def _bridged(self, row: Sequence[int], area: Area) -> tuple[list[int], list[Piece]]:
+    def _bridged(self, row: Sequence[int], area: Area) -> tuple[list[int], list[NewRun]]:
         """Runs of one colour at both sides of the area, made into one that is stranded behind it."""
         old: list[int] = []
-        new: list[Piece] = []
+        new: list[NewRun] = []
         chain: list[int] = []  # runs of the row that the yarn goes on through, the area's left out
         for run in [*row, -1]:
             if run in area.runs:
@@ -129,7 +129,7 @@ class _Weighing:
 
     def _duplicate(self, area: Area) -> Costs:
         gone: list[int] = []
-        new: list[Piece] = []
+        new: list[NewRun] = []
         for row in self._rows(area):
             chain: list[int] = []
             for run in [*row, -1]:
@@ -153,7 +153,7 @@ class _Weighing:
         parts = sorted({(int(row[run]), int(side[run])) for run in area.runs})
         return [[run for run in self.pieces.in_row(index) if side[run] == part] for index, part in parts]
 
-    def _costs(self, changes: Sequence[tuple[Tally, Tally]]) -> Costs:
+    def _costs(self, changes: Sequence[tuple[Sums, Sums]]) -> Costs:
         """The plan's sums with each (old, new) pair of tallies exchanged."""
         supplies, mm = self.base.supplies, 0.0
         needs = self.pieces.threads.needs.copy()

@@ -17,7 +17,7 @@ _ESCAPES = {"n": "\n", "t": "\t", "N": "\x85", "_": "\xa0", "L": "\u2028", "P": 
 
 
 @dataclass(frozen=True, slots=True)
-class Piece:
+class Spelt:
     """One character of the value and where it is spelt (indices from 0); `fold` where YAML made it of a line's end."""
 
     text: str
@@ -27,12 +27,12 @@ class Piece:
     fold: bool = False
 
 
-def spell_out(node: ScalarNode, text: str) -> list[Piece] | None:
+def spell_out(node: ScalarNode, text: str) -> list[Spelt] | None:
     """The pieces of a text that is not a block; None where they do not add up to what YAML read."""
     inset = 1 if node.style else 0
     start, end = node.start_mark.index + inset, node.end_mark.index - inset
     line, line_start = node.start_mark.line, node.start_mark.index - node.start_mark.column
-    pieces: list[Piece] = []
+    pieces: list[Spelt] = []
     for match in re.compile(_PIECES[node.style or ""]).finditer(text, start, end):
         kind = match.lastgroup
         column, end_column = match.start() - line_start, match.end() - line_start
@@ -40,10 +40,10 @@ def spell_out(node: ScalarNode, text: str) -> list[Piece] | None:
             breaks = list(_BREAK.finditer(match[0]))
             if kind == "fold":
                 ends = "\n" * (len(breaks) - 1)
-                pieces += [Piece(c, line, column, column, fold=not ends) for c in (ends or " ")]
+                pieces += [Spelt(c, line, column, column, fold=not ends) for c in (ends or " ")]
             line, line_start = line + len(breaks), match.start() + breaks[-1].end()
             continue
-        pieces.append(Piece(_character(kind, match), line, column, end_column))
+        pieces.append(Spelt(_character(kind, match), line, column, end_column))
     return pieces if "".join(piece.text for piece in pieces) == node.value else None
 
 

@@ -7,7 +7,7 @@ from itertools import repeat
 from yaml import ScalarNode
 
 from lintarsia.ground.values import dataclass
-from lintarsia.reading.flow_text import Piece, spell_out
+from lintarsia.reading.flow_text import Spelt, spell_out
 from lintarsia.reading.row_space import (
     Line,
     empty_row,
@@ -100,7 +100,7 @@ def _from_flow(node: ScalarNode, text: str, region: Region) -> Rows:
     if pieces is None:
         return Rows((), (), (_joined(region),))
     lines: list[Line] = []
-    gathered: list[Piece] = []
+    gathered: list[Spelt] = []
     for piece in [*pieces, None]:
         if piece is not None and piece.text != "\n" and not piece.fold:
             gathered.append(piece)

@@ -9,14 +9,14 @@ from lintarsia.result import Finding
 _ROWS = re.compile(r"\b(rows?|rounds?) \d+(?:(?:–|-| to | and |, )\d+)*")
 
 
-class Mark(NamedTuple):
+class OwnMark(NamedTuple):
     """A result's own mark, and that of the first in the file that it is like; "" for that first one."""
 
     own: str
     alike: str
 
 
-def fingerprints(found: Sequence[tuple[str, Finding]]) -> list[Mark]:
+def fingerprints(found: Sequence[tuple[str, Finding]]) -> list[OwnMark]:
     """A mark of 32 hexadecimal digits for each (rule, finding) of a chart, in order.
 
     The mark hashes rule, key and the finding's pattern (its message without row numbers where it has none), and counts
@@ -31,5 +31,5 @@ def fingerprints(found: Sequence[tuple[str, Finding]]) -> list[Mark]:
         like = seen.setdefault(what, [])
         text = "\0".join((*what, str(len(like) + 1)))
         like.append(blake2b(text.encode("utf-8", "surrogatepass"), digest_size=16).hexdigest())
-        marks.append(Mark(like[-1], like[0] if len(like) > 1 else ""))
+        marks.append(OwnMark(like[-1], like[0] if len(like) > 1 else ""))
     return marks

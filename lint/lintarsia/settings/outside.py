@@ -162,7 +162,7 @@ def _load_again(below: Callable[[str], Rule], packages: tuple[str, ...], files: 
     return OutsideRules(below, packages, files, {rule.info.name: rule for rule in rules})
 
 
-class Gathering:
+class Joining:
     """A book and the rules from elsewhere that join it, one source after another."""
 
     def __init__(self, book: Rulebook) -> None:

@@ -75,9 +75,9 @@ class _Reader:
         """Add the rules that the settings name and that are not the house's own; nothing is imported without."""
         if not data.get("rule-packages") and not data.get("local-rules"):
             return
-        from lintarsia.settings.outside import Gathering, Unloadable, local_file
+        from lintarsia.settings.outside import Joining, Unloadable, local_file
 
-        gathering = Gathering(self.book)
+        gathering = Joining(self.book)
         folder = os.path.dirname(os.path.abspath(self.file))
         for key in ("rule-packages", "local-rules"):
             for number, said in enumerate(data.get(key, ())):

@@ -3,7 +3,7 @@
 from collections.abc import Mapping, Sequence
 from typing import NamedTuple
 
-from lintarsia.written.lexer import Kind, Token, Unreadable, tokens_of
+from lintarsia.written.lexer import Token, TokenKind, Unreadable, tokens_of
 from lintarsia.written.order import Yarn
 from lintarsia.written.vocabulary import KEPT
 
@@ -12,7 +12,7 @@ LONGEST_NAME = 12  # tokens
 SHORTEST_PART = 3  # letters of a word that may stand for a longer name
 
 
-class Found(NamedTuple):
+class FoundYarn(NamedTuple):
     yarn: Yarn
     after: int  # index of the token that follows
 
@@ -53,24 +53,24 @@ class Colours:
         """Whether a word stands in the name of some colour."""
         return any(word in words for words in self._by_words)
 
-    def at(self, tokens: Sequence[Token], index: int, *, slot: bool) -> Found | None:
+    def at(self, tokens: Sequence[Token], index: int, *, slot: bool) -> FoundYarn | None:
         """The colour that begins at a token, if one does.
 
         `slot`: a colour is expected there (a count stands before it), so a digit may be a symbol and digits glued to a
         symbol are the number of a supply.
         """
         token = tokens[index]
-        if token.kind is Kind.QUOTED:
-            return Found(self._quoted(token), index + 1)
+        if token.kind is TokenKind.QUOTED:
+            return FoundYarn(self._quoted(token), index + 1)
         supply = slot and token.text in self.symbols and _is_supply(tokens, index + 1)
         if not supply and (named := self._named(tokens, index)):
             return named
         symbol = self._symbol(token, tokens[index + 1] if index + 1 < len(tokens) else token, slot)
         if symbol is None:
             return None
-        if slot and token.kind is Kind.WORD and _is_supply(tokens, index + 1):
-            return Found(Yarn(symbol, int(tokens[index + 1].text)), index + 2)
-        return Found(Yarn(symbol), index + 1)
+        if slot and token.kind is TokenKind.WORD and _is_supply(tokens, index + 1):
+            return FoundYarn(Yarn(symbol, int(tokens[index + 1].text)), index + 2)
+        return FoundYarn(Yarn(symbol), index + 1)
 
     def _quoted(self, token: Token) -> Yarn:
         text = token.text
@@ -83,29 +83,29 @@ class Colours:
             raise Unreadable(f"{text!r} is no colour of the key", token.start, token.end)
         return Yarn(symbol)
 
-    def _named(self, tokens: Sequence[Token], index: int) -> Found | None:
+    def _named(self, tokens: Sequence[Token], index: int) -> FoundYarn | None:
         if tokens[index].text in self.symbols and not self._longest:
             return None
         for size in range(min(self._longest, len(tokens) - index), 0, -1):
             words = tuple(token.text.casefold() for token in tokens[index : index + size])
             symbol = self._by_words.get(words)
             if symbol is not None and (size > 1 or tokens[index].text not in self.symbols):
-                return Found(Yarn(symbol), index + size)
+                return FoundYarn(Yarn(symbol), index + size)
         part = self._by_part.get(tokens[index].word)
-        return Found(Yarn(part), index + 1) if part else None
+        return FoundYarn(Yarn(part), index + 1) if part else None
 
     def _symbol(self, token: Token, following: Token, slot: bool) -> str | None:
         text = token.text
-        if token.kind is Kind.WORD:
+        if token.kind is TokenKind.WORD:
             if len(text) != 1:
                 return None
-            if text.lower() in "kp" and following.kind is Kind.NUMBER and following.glued:
+            if text.lower() in "kp" and following.kind is TokenKind.NUMBER and following.glued:
                 return None  # a stitch
             return text if text in self.symbols else self._by_fold.get(text.casefold())
-        if token.kind is Kind.NUMBER:
-            alone = not token.glued and not (following.glued and following.kind in (Kind.WORD, Kind.NUMBER))
+        if token.kind is TokenKind.NUMBER:
+            alone = not token.glued and not (following.glued and following.kind in (TokenKind.WORD, TokenKind.NUMBER))
             return text if slot and alone and text in self.symbols else None
-        if token.kind is Kind.MARK and text in self.symbols and text not in STRUCTURE:
+        if token.kind is TokenKind.MARK and text in self.symbols and text not in STRUCTURE:
             return text
         return None
 
@@ -133,7 +133,7 @@ def _words(name: str) -> tuple[str, ...]:
 
 def _is_supply(tokens: Sequence[Token], index: int) -> bool:
     """Whether a number stands glued to the symbol before it and is not the count of what follows (`k3A6B`)."""
-    if tokens[index].kind is not Kind.NUMBER or not tokens[index].glued:
+    if tokens[index].kind is not TokenKind.NUMBER or not tokens[index].glued:
         return False
     after = tokens[index + 1]
-    return not (after.glued and after.kind in (Kind.WORD, Kind.QUOTED, Kind.STITCH))
+    return not (after.glued and after.kind in (TokenKind.WORD, TokenKind.QUOTED, TokenKind.STITCH))

@@ -3,7 +3,7 @@
 import re
 
 from lintarsia.written.colours import Colours
-from lintarsia.written.lexer import Kind, Token, Unreadable
+from lintarsia.written.lexer import Token, TokenKind, Unreadable
 from lintarsia.written.often import often_after, read_until
 from lintarsia.written.order import Yarn
 from lintarsia.written.spoken import HowOften, Until
@@ -46,7 +46,7 @@ class Cursor:
         while not self.tokens[at].is_mark("(["):
             if not self.fills(at) and self.colours.at(self.tokens, at, slot=True):
                 break
-            if self.tokens[at].kind is Kind.NUMBER and self.tokens[at + 1].word in ORDINALS:
+            if self.tokens[at].kind is TokenKind.NUMBER and self.tokens[at + 1].word in ORDINALS:
                 at += 2
             elif self.fills(at) or self.tokens[at].word == also or self._hyphen(at):
                 at += 1
@@ -85,7 +85,7 @@ class Cursor:
         """What the text from here on says, if it is this; the words of it are stepped over."""
         match = pattern.match(self.text, self.now.start)
         if match:
-            while self.now.kind is not Kind.END and self.now.start < match.end():
+            while self.now.kind is not TokenKind.END and self.now.start < match.end():
                 self.at += 1
         return match
 

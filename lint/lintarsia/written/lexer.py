@@ -22,7 +22,7 @@ _SPELT = re.compile(r"[ ,–-]|ether")
 _ABBREVIATED = {"b.o.": "bo", "b.o": "bo", "b/o": "bo", "c/o": "castoff"}
 
 
-class Kind(Enum):
+class TokenKind(Enum):
     WORD = "word"
     NUMBER = "number"
     QUOTED = "quoted"
@@ -35,7 +35,7 @@ class Kind(Enum):
 class Token:
     """`start` and `end` index the text; `glued` says that no space stands before it."""
 
-    kind: Kind
+    kind: TokenKind
     text: str
     start: int
     end: int
@@ -44,10 +44,10 @@ class Token:
     @property
     def word(self) -> str:
         """The text in lower case where it is a word, else ""."""
-        return self.text.lower() if self.kind is Kind.WORD else ""
+        return self.text.lower() if self.kind is TokenKind.WORD else ""
 
     def is_mark(self, marks: str) -> bool:
-        return self.kind is Kind.MARK and self.text[0] in marks
+        return self.kind is TokenKind.MARK and self.text[0] in marks
 
 
 class Unreadable(Exception):  # noqa: N818 - what a person wrote is not a programming error
@@ -70,36 +70,36 @@ def tokens_of(text: str, start: int = 0, *, m_is_colour: bool = False) -> list[T
             at += 1
             continue
         kind, value, end = _token(text, at, m_is_colour)
-        if kind is Kind.WORD and value[0] in "xX" and at == after and found and found[-1].kind is Kind.NUMBER:
+        if kind is TokenKind.WORD and value[0] in "xX" and at == after and found and found[-1].kind is TokenKind.NUMBER:
             value, end = value[0], at + 1  # 3xA
-        if kind is Kind.NUMBER and len(value) > MOST_DIGITS:
+        if kind is TokenKind.NUMBER and len(value) > MOST_DIGITS:
             raise Unreadable(f"{value[:12]}… is more than anybody knits; expected a count", at, end)
         found.append(Token(kind, value, at, end, at == after))
         at = after = end
-    found.append(Token(Kind.END, "", len(text), len(text), False))
+    found.append(Token(TokenKind.END, "", len(text), len(text), False))
     return found
 
 
-def _token(text: str, at: int, m_is_colour: bool) -> tuple[Kind, str, int]:
+def _token(text: str, at: int, m_is_colour: bool) -> tuple[TokenKind, str, int]:
     first = text[at]
     named = _NAMED.match(text, at)
     if named and not (m_is_colour and first in "mM"):
-        return Kind.STITCH, _SPELT.sub("", named[0].lower()), named.end()
+        return TokenKind.STITCH, _SPELT.sub("", named[0].lower()), named.end()
     for spelt, word in _ABBREVIATED.items():
         if text[at : at + len(spelt)].lower() == spelt:
-            return Kind.WORD, word, at + len(spelt)
+            return TokenKind.WORD, word, at + len(spelt)
     if first in "0123456789":
-        return _stretch(text, at, Kind.NUMBER, lambda c: c in "0123456789")
+        return _stretch(text, at, TokenKind.NUMBER, lambda c: c in "0123456789")
     if first.isalpha():
-        return _stretch(text, at, Kind.WORD, str.isalpha)
+        return _stretch(text, at, TokenKind.WORD, str.isalpha)
     if first in QUOTES and (close := text.find(QUOTES[first], at + 2)) > 0:
-        return Kind.QUOTED, text[at + 1 : close], close + 1
+        return TokenKind.QUOTED, text[at + 1 : close], close + 1
     if first in STARS:
-        return _stretch(text, at, Kind.MARK, lambda c: c == first)
-    return Kind.MARK, first, at + 1
+        return _stretch(text, at, TokenKind.MARK, lambda c: c == first)
+    return TokenKind.MARK, first, at + 1
 
 
-def _stretch(text: str, at: int, kind: Kind, belongs: Callable[[str], bool]) -> tuple[Kind, str, int]:
+def _stretch(text: str, at: int, kind: TokenKind, belongs: Callable[[str], bool]) -> tuple[TokenKind, str, int]:
     end = at + 1
     while end < len(text) and belongs(text[end]):
         end += 1

@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from lintarsia.written.lexer import Kind, Token
+from lintarsia.written.lexer import Token, TokenKind
 from lintarsia.written.spoken import HowOften, Times, Until
 from lintarsia.written.vocabulary import NUMBER_WORDS, REPEAT, STITCH_WORDS
 
@@ -19,11 +19,11 @@ def often_after(tokens: Sequence[Token], at: int) -> tuple[HowOften | None, int]
     if tokens[at].word in REPEAT and tokens[at + 1].word not in ("from", "between"):
         at += 1
     token = tokens[at]
-    if (token.word == "x" or token.is_mark("×")) and tokens[at + 1].kind is Kind.NUMBER:
+    if (token.word == "x" or token.is_mark("×")) and tokens[at + 1].kind is TokenKind.NUMBER:
         return Times(int(tokens[at + 1].text)), _after_times(tokens, at + 2)
     if token.word in ("once", "twice", "thrice"):
         return Times(NUMBER_WORDS[token.word]), _after_times(tokens, at + 1)
-    number = int(token.text) if token.kind is Kind.NUMBER else NUMBER_WORDS.get(token.word)
+    number = int(token.text) if token.kind is TokenKind.NUMBER else NUMBER_WORDS.get(token.word)
     if number is not None:
         then = tokens[at + 1]
         if then.word == "more" and tokens[at + 2].word in ("time", "times"):
@@ -57,7 +57,7 @@ def read_until(tokens: Sequence[Token], at: int) -> tuple[Until | None, int]:
         return Until(0), _skip(tokens, at + 1, _SMALL | STITCH_WORDS | {"across"})
     if tokens[at].word in ("rem", "remaining") and tokens[at + 1].word in STITCH_WORDS:
         return Until(0), at + 2
-    if tokens[at].kind is Kind.NUMBER and tokens[at + 1].word in ("row", "rows", "rnd", "round"):
+    if tokens[at].kind is TokenKind.NUMBER and tokens[at + 1].word in ("row", "rows", "rnd", "round"):
         return (Until(0), at + 2) if tokens[at].text == "1" else (None, start)
     if tokens[at].word not in ("to", "until", "till"):
         return None, start
@@ -68,7 +68,7 @@ def read_until(tokens: Sequence[Token], at: int) -> tuple[Until | None, int]:
         at += 1
         if tokens[at].word in STITCH_WORDS:
             return Until(1), at + 1
-    number = int(tokens[at].text) if tokens[at].kind is Kind.NUMBER else NUMBER_WORDS.get(tokens[at].word)
+    number = int(tokens[at].text) if tokens[at].kind is TokenKind.NUMBER else NUMBER_WORDS.get(tokens[at].word)
     if number is None:
         return None, start
     at = _skip(tokens, at + 1, STITCH_WORDS | _REMAIN)
@@ -77,7 +77,7 @@ def read_until(tokens: Sequence[Token], at: int) -> tuple[Until | None, int]:
 
 def _counted(tokens: Sequence[Token], at: int) -> bool:
     at = _skip(tokens, at, {"the", "first", "next", "last", "following", "rem", "remaining"})
-    return tokens[at].kind is Kind.NUMBER
+    return tokens[at].kind is TokenKind.NUMBER
 
 
 def _skip(tokens: Sequence[Token], at: int, words: frozenset[str] | set[str]) -> int:

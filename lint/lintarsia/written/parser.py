@@ -5,7 +5,7 @@ from lintarsia.written.cursor import unreadable_at
 from lintarsia.written.endings import ENDING, ended
 from lintarsia.written.following import CHART_ROW
 from lintarsia.written.labels import read_label, read_reference
-from lintarsia.written.lexer import STARS, Kind, Token, Unreadable, tokens_of
+from lintarsia.written.lexer import STARS, Token, TokenKind, Unreadable, tokens_of
 from lintarsia.written.often import often_after
 from lintarsia.written.plainly import in_digits, of_size
 from lintarsia.written.spoken import Again, HowOften, Item, Label, Spoken, TakeUp, Times, Until, Work
@@ -55,12 +55,12 @@ class _RowParser(StitchWords):
         stars = Stars()
         while True:
             token = self.now
-            if token.kind is Kind.END:
+            if token.kind is TokenKind.END:
                 if close:
                     before = self.tokens[opened - 1]
                     raise Unreadable(f"this bracket is not closed; expected {close!r}", before.start, before.end)
                 return items
-            if close and token.kind is Kind.MARK and token.text == close:
+            if close and token.kind is TokenKind.MARK and token.text == close:
                 self.at += 1
                 return items
             if token.is_mark(STARS) and not self._is_colour_mark(token):
@@ -124,7 +124,7 @@ class _RowParser(StitchWords):
             ):
                 if self.now.word == "to" and not self.peek().is_mark(STARS):
                     break
-                stars += self.now.kind is Kind.MARK
+                stars += self.now.kind is TokenKind.MARK
                 self.at += 1
             if not stars and self.tokens[self.at - 1].word not in ASTERISK:
                 raise Unreadable("the repeat does not say from where; expected *", start.start, start.end)
@@ -154,11 +154,11 @@ class _RowParser(StitchWords):
 
     def item(self, close: str) -> list[Item]:
         token = self.now
-        if token.kind is Kind.MARK:
+        if token.kind is TokenKind.MARK:
             return self._mark(token, close)
-        if token.kind is Kind.NUMBER:
+        if token.kind is TokenKind.NUMBER:
             return self.count_first(token)
-        if token.kind is Kind.STITCH:
+        if token.kind is TokenKind.STITCH:
             return [self.named_stitch(token)]
         return self.word_first(token)
 
@@ -200,7 +200,7 @@ class _RowParser(StitchWords):
         if found is None or not self.tokens[found.after].is_mark(CLOSES[opening.text]):
             return False
         then = self.tokens[found.after + 1]
-        return then.word in KNIT | PURL | {"x"} or then.kind is Kind.NUMBER or then.is_mark("×")
+        return then.word in KNIT | PURL | {"x"} or then.kind is TokenKind.NUMBER or then.is_mark("×")
 
     def bracketed(self, times: Times) -> Again:
         opening = self.now
@@ -219,13 +219,13 @@ class _RowParser(StitchWords):
     def aside(self) -> bool:
         """A bracket that is no repeat: `(22 sts)`, `(RS)`, `(selvedge)`. Steps over it."""
         end = self.at + 1
-        while self.tokens[end].kind in (Kind.WORD, Kind.NUMBER) or self.tokens[end].is_mark("=.,-"):
+        while self.tokens[end].kind in (TokenKind.WORD, TokenKind.NUMBER) or self.tokens[end].is_mark("=.,-"):
             end += 1
         if not self.tokens[end].is_mark(CLOSES[self.now.text]):
             return False
         inside = self.tokens[self.at + 1 : end]
-        words = [t.word for t in inside if t.kind is Kind.WORD]
-        numbers = [t for t in inside if t.kind is Kind.NUMBER]
+        words = [t.word for t in inside if t.kind is TokenKind.WORD]
+        numbers = [t for t in inside if t.kind is TokenKind.NUMBER]
         side = _side(words)
         if side:
             self.side = side

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from lintarsia.written.colours import Colours
-from lintarsia.written.lexer import Kind, Token
+from lintarsia.written.lexer import Token, TokenKind
 from lintarsia.written.vocabulary import CARDINALS, STITCH_WORDS
 
 CLOSES = {"(": ")", "[": "]"}
@@ -12,7 +12,7 @@ CLOSES = {"(": ")", "[": "]"}
 def in_digits(tokens: Sequence[Token], colours: Colours) -> list[Token]:
     """`three` as `3`, unless some colour's name has the word."""
     return [
-        Token(Kind.NUMBER, str(CARDINALS[token.word]), token.start, token.end, False)
+        Token(TokenKind.NUMBER, str(CARDINALS[token.word]), token.start, token.end, False)
         if token.word in CARDINALS and not colours.names(token.word)
         else token
         for token in tokens
@@ -52,17 +52,21 @@ def _groups(tokens: Sequence[Token]) -> list[tuple[int, int, list[Token]]]:
 
 
 def _group(tokens: Sequence[Token], at: int) -> tuple[int, list[Token]] | None:
-    if tokens[at].kind is not Kind.NUMBER or tokens[at + 1].text not in CLOSES or tokens[at + 1].kind is not Kind.MARK:
+    if (
+        tokens[at].kind is not TokenKind.NUMBER
+        or tokens[at + 1].text not in CLOSES
+        or tokens[at + 1].kind is not TokenKind.MARK
+    ):
         return None
     numbers, end = [tokens[at]], at + 2
-    while tokens[end].kind is Kind.NUMBER or (tokens[end].is_mark(",:;/-–") and len(numbers) > 1):
-        if tokens[end].kind is Kind.NUMBER:
+    while tokens[end].kind is TokenKind.NUMBER or (tokens[end].is_mark(",:;/-–") and len(numbers) > 1):
+        if tokens[end].kind is TokenKind.NUMBER:
             numbers.append(tokens[end])
         end += 1
     if len(numbers) == 1 or not tokens[end].is_mark(CLOSES[tokens[at + 1].text]):
         return None
     follows = tokens[end + 1]
     times = follows.word in ("x", "times", "time", "twice", "once") or follows.is_mark("×")
-    count = len(numbers) == 2 and (follows.kind is Kind.END or follows.is_mark("."))  # k12 (12): the row's count
+    count = len(numbers) == 2 and (follows.kind is TokenKind.END or follows.is_mark("."))  # k12 (12): the row's count
     sized = len(numbers) > 2 or follows.word in STITCH_WORDS or not count
     return None if times or not sized else (end + 1, numbers)

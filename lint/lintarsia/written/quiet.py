@@ -3,7 +3,7 @@
 import re
 
 from lintarsia.written.cursor import Cursor
-from lintarsia.written.lexer import Kind
+from lintarsia.written.lexer import TokenKind
 from lintarsia.written.order import Yarn
 from lintarsia.written.spoken import Item, TakeUp
 from lintarsia.written.vocabulary import (
@@ -59,16 +59,16 @@ class QuietWords(Cursor):
         return named or left or (word in WORK and following in THESE)
 
     def _clause(self) -> None:
-        while self.now.kind is not Kind.END and not self.now.is_mark(ENDS):
+        while self.now.kind is not TokenKind.END and not self.now.is_mark(ENDS):
             self.at += 1
 
     def _yarns(self) -> Yarn | None:
         """The first yarn that is named, with all that is said of it stepped over."""
         first: Yarn | None = None
-        while self.now.kind is not Kind.END and not self._stops():
+        while self.now.kind is not TokenKind.END and not self._stops():
             found = None
             if not self.fills(self.at):
-                found = self.colours.at(self.tokens, self.at, slot=self.now.kind is not Kind.NUMBER)
+                found = self.colours.at(self.tokens, self.at, slot=self.now.kind is not TokenKind.NUMBER)
             self.at = found.after if found else self.at + 1
             first = first or (found.yarn if found else None)
         return first
@@ -84,10 +84,13 @@ class QuietWords(Cursor):
         return self._begins_stitches()
 
     def _begins_stitches(self) -> bool:
-        if self.now.kind is Kind.STITCH:
+        if self.now.kind is TokenKind.STITCH:
             return True
-        counted = self.peek().kind is Kind.NUMBER or self.peek().word in ("to", "across", "all", "rem")
+        counted = self.peek().kind is TokenKind.NUMBER or self.peek().word in ("to", "across", "all", "rem")
         return self.now.word in KNIT | PURL and counted
 
     def _is_colour(self, at: int) -> bool:
-        return self.colours.at(self.tokens, at, slot=False) is not None and self.tokens[at + 1].kind is not Kind.NUMBER
+        return (
+            self.colours.at(self.tokens, at, slot=False) is not None
+            and self.tokens[at + 1].kind is not TokenKind.NUMBER
+        )

@@ -4,7 +4,7 @@ import re
 from collections.abc import Sequence
 
 from lintarsia.written.cursor import Cursor
-from lintarsia.written.lexer import Kind
+from lintarsia.written.lexer import TokenKind
 from lintarsia.written.spoken import HowOften, Item, Times, Until, Work
 from lintarsia.written.vocabulary import CARDINALS, SHAPING_WORDS, STITCH_WORDS
 
@@ -100,7 +100,11 @@ class ShapingWords(Cursor):
         while True:
             token = self.now
             follows = self.peek().word in STITCH_WORDS | SHAPING_WORDS
-            if token.word in SHAPING_WORDS or token.word in STITCH_WORDS or (token.kind is Kind.NUMBER and follows):
+            if (
+                token.word in SHAPING_WORDS
+                or token.word in STITCH_WORDS
+                or (token.kind is TokenKind.NUMBER and follows)
+            ):
                 self.at += 1
             elif not (token.is_mark("([") and self.aside()):
                 return []

@@ -3,7 +3,7 @@
 import re
 
 from lintarsia.written.following import followed
-from lintarsia.written.lexer import Kind, Token, Unreadable
+from lintarsia.written.lexer import Token, TokenKind, Unreadable
 from lintarsia.written.quiet import QuietWords
 from lintarsia.written.shapingwords import ShapingWords
 from lintarsia.written.spoken import Again, HowOften, Item, TakeUp, Times, Until, Work
@@ -103,7 +103,7 @@ class StitchWords(QuietWords, ShapingWords):
         at = self.at
         while self.tokens[at].word in WHICH:
             at += 1
-        if self.tokens[at].kind is not Kind.NUMBER or self.tokens[at + 1].word in ("row", "rnd", "round"):
+        if self.tokens[at].kind is not TokenKind.NUMBER or self.tokens[at + 1].word in ("row", "rnd", "round"):
             return None
         self.at = at + 1
         self.skip(STITCH_WORDS | HOW)
@@ -114,7 +114,7 @@ class StitchWords(QuietWords, ShapingWords):
         at = self.at
         if self.tokens[at].word == "as" and self.tokens[at + 1].word in ("foll", "follows", "below"):
             at += 2
-        if not self.tokens[at].is_mark(":") or self.tokens[at + 1].kind is Kind.END:
+        if not self.tokens[at].is_mark(":") or self.tokens[at + 1].kind is TokenKind.END:
             return False
         self.heading, self.at = stitch, at + 1
         return True
@@ -125,7 +125,7 @@ class StitchWords(QuietWords, ShapingWords):
         said = followed(self.text, self.peek().start if comma else self.now.start)
         if said is None:
             return ""
-        while self.now.kind is not Kind.END and self.now.start < said[1]:
+        while self.now.kind is not TokenKind.END and self.now.start < said[1]:
             self.at += 1
         return said[0]
 
@@ -154,7 +154,7 @@ class StitchWords(QuietWords, ShapingWords):
         """Whether a knit without a count is all that the row says, so that it means the whole row."""
         before = self.tokens[: self.tokens.index(start)]
         rest = self.tokens[self.at :]
-        quiet = all(t.kind in (Kind.END, Kind.MARK) for t in rest) or self.now.is_mark(".;([")
+        quiet = all(t.kind in (TokenKind.END, TokenKind.MARK) for t in rest) or self.now.is_mark(".;([")
         return quiet and not any(t.word in KNIT | PURL or t.is_mark("([{*") for t in before)
 
     def named_stitch(self, token: Token) -> Work:
@@ -180,10 +180,10 @@ class StitchWords(QuietWords, ShapingWords):
         if verb.word in KNIT | PURL:
             stitch = "k" if verb.word in KNIT else "p"
             self.at += 1
-        if (self.now.word == "x" or self.now.is_mark("×")) and self.peek().kind is Kind.NUMBER:
+        if (self.now.word == "x" or self.now.is_mark("×")) and self.peek().kind is TokenKind.NUMBER:
             self.at += 1
         often: HowOften = Times(1)
-        if self.now.kind is Kind.NUMBER:
+        if self.now.kind is TokenKind.NUMBER:
             often = Times(int(self.now.text))
             self.at += 1
             self.skip(STITCH_WORDS)
@@ -198,7 +198,7 @@ class StitchWords(QuietWords, ShapingWords):
 
     def _counts_without_colour(self, at: int) -> bool:
         """Whether `k3` stands here with no colour of its own, as in `A, k3; B, k6`."""
-        if self.tokens[at].word not in KNIT | PURL or self.tokens[at + 1].kind is not Kind.NUMBER:
+        if self.tokens[at].word not in KNIT | PURL or self.tokens[at + 1].kind is not TokenKind.NUMBER:
             return False
         here, self.at = self.at, at + 2
         coloured = self.slot() is not None

@@ -112,7 +112,7 @@ def summary(chart: Chart) -> str:
     return f"{size}, {fabric_size(chart)}; {TECHNIQUE[chart.technique]}, {WORKED[chart.worked]}"
 
 
-class Kind(NamedTuple):
+class PageKind(NamedTuple):
     """What the template of a chart's page may ask about: pages of one kind differ in their texts alone."""
 
     word: str  # "row" or "round"
@@ -144,7 +144,7 @@ _MARKS = Marks(
 
 
 @lru_cache(maxsize=64)  # a site has a handful
-def _cut(kind: Kind) -> Cut:
+def _cut(kind: PageKind) -> Cut:
     return _MARKS.cut(fill("chart.html", kind=kind, page=_MARKS))
 
 
@@ -166,7 +166,7 @@ def chart_page(
     layers = set(_LAYER.findall(drawings.chart))
     width, height = entry.figures.picture
     apart = svg_size(drawings.files["paths.svg"]) if "paths.svg" in drawings.files else None
-    kind = Kind(
+    kind = PageKind(
         word=row_word(chart),
         layers=tuple([(name, words) for name, words in LAYER_WORDS.items() if name in layers]),
         apart=apart is not None,

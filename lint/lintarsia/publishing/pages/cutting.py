@@ -14,7 +14,7 @@ from dataclasses import dataclass
 from itertools import chain
 
 
-class Mark:
+class Placeholder:
     """What a template is given in place of a text that differs from page to page."""
 
     def __init__(self) -> None:
@@ -51,11 +51,11 @@ class Marks:
     """The marks of one template, by the names of what goes in at them."""
 
     def __init__(self, *names: str) -> None:
-        self._marks = {name: Mark() for name in names}
+        self._marks = {name: Placeholder() for name in names}
         self._names = {str(mark): name for name, mark in self._marks.items()}
         self._any = re.compile(f"({'|'.join(self._names)})")
 
-    def __getitem__(self, name: str) -> Mark:
+    def __getitem__(self, name: str) -> Placeholder:
         return self._marks[name]
 
     def cut(self, page: str) -> Cut:

@@ -27,7 +27,7 @@ class Figures:
     area: float = 0.0  # cm²; 0 where the gauge is only stood in for
 
 
-class Tally(NamedTuple):
+class Standing(NamedTuple):
     """How many results stand: those in the way of a release, and all of each level."""
 
     blocks: int
@@ -36,18 +36,18 @@ class Tally(NamedTuple):
     notes: int
 
 
-class Part(NamedTuple):
+class PatternPart(NamedTuple):
     """A chart of a pattern: its title, the slug of its page ("" where it has none here), what stands in it."""
 
     title: str
     slug: str
-    tally: Tally
+    tally: Standing
 
 
-def tally_of(results: tuple[Result, ...], blocking: Level) -> Tally:
+def tally_of(results: tuple[Result, ...], blocking: Level) -> Standing:
     levels = Counter(result.level for result in results if not result.suppressed)
     blocks = 0 if blocking is Level.OFF else sum(n for level, n in levels.items() if level.reaches(blocking))
-    return Tally(blocks, levels[Level.ERROR], levels[Level.WARNING], levels[Level.NOTE])
+    return Standing(blocks, levels[Level.ERROR], levels[Level.WARNING], levels[Level.NOTE])
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,12 +69,14 @@ class Entry:
     pattern: bool = False
     names: tuple[str, ...] = ()
     fingerprint: str = ""
-    parts: tuple[Part, ...] = ()
-    tally: Tally = field(init=False)
+    parts: tuple[PatternPart, ...] = ()
+    tally: Standing = field(init=False)
 
     def __post_init__(self) -> None:
         own = tally_of(self.results, self.blocking)
-        object.__setattr__(self, "tally", Tally(*map(sum, zip(own, *(part.tally for part in self.parts), strict=True))))
+        object.__setattr__(
+            self, "tally", Standing(*map(sum, zip(own, *(part.tally for part in self.parts), strict=True)))
+        )
 
     @property
     def about(self) -> str:

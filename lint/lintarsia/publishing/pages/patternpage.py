@@ -9,7 +9,7 @@ from lintarsia.pattern.buying import Need, needs_of
 from lintarsia.pattern.model import Pattern, Piece
 from lintarsia.pattern.work import PatternWork
 from lintarsia.publishing.pages.board import board
-from lintarsia.publishing.pages.entry import Entry, Part
+from lintarsia.publishing.pages.entry import Entry, PatternPart
 from lintarsia.publishing.pages.layout import Layout
 from lintarsia.publishing.pages.resulthtml import results_html
 from lintarsia.publishing.pages.templates import fill
@@ -77,7 +77,7 @@ def pattern_page(
     )
 
 
-def _standing(part: Part) -> tuple[str, str]:
+def _standing(part: PatternPart) -> tuple[str, str]:
     """The state of a chart and what stands in it, in words."""
     blocks, errors, warnings, notes = part.tally
     found = [(errors, "error"), (warnings, "warning"), (notes, "note")]

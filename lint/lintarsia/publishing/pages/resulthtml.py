@@ -13,7 +13,7 @@ from lintarsia.publishing.pages.entry import Entry
 from lintarsia.publishing.pages.layout import Layout
 from lintarsia.publishing.pages.marks import mark
 from lintarsia.publishing.pages.phrases import sentence, with_code
-from lintarsia.publishing.pages.resultview import Accepted, AtHand, Spot, Telling, accepted, tellings
+from lintarsia.publishing.pages.resultview import AcceptedView, AtHand, Spot, Telling, accepted, tellings
 from lintarsia.result import RuleInfo
 
 MOST_PLACES = 8  # of one kind told in its heading
@@ -103,7 +103,7 @@ def _gathered(telling: Telling) -> str:
     )
 
 
-def _accepted(result: Accepted, rule: Link) -> str:
+def _accepted(result: AcceptedView, rule: Link) -> str:
     return (
         f"<p><b>{escape(result.where)}</b>: {with_code(result.message)}. "
         f"<i>{escape(result.justification)}</i> {_rule(result.rule, rule(result.rule))}</p>\n"

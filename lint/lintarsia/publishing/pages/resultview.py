@@ -63,7 +63,7 @@ class Telling(NamedTuple):
     fixes: tuple[AtHand, ...]
 
 
-class Accepted(NamedTuple):
+class AcceptedView(NamedTuple):
     """A suppressed result, with the reason that the designer gave."""
 
     rule: str
@@ -136,8 +136,8 @@ def _at_hand(fixes: Sequence[Fix]) -> tuple[AtHand, ...]:
     return tuple([AtHand(fix.description, "--fix" if fix.safe else "--fix=risky") for fix in fixes])
 
 
-def accepted(chart: Chart | None, results: Sequence[Result]) -> list[Accepted]:
-    return [Accepted(r.rule, where(chart, r), r.message, r.justification) for r in results if r.suppressed]
+def accepted(chart: Chart | None, results: Sequence[Result]) -> list[AcceptedView]:
+    return [AcceptedView(r.rule, where(chart, r), r.message, r.justification) for r in results if r.suppressed]
 
 
 def _spot(

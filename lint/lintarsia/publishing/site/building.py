@@ -32,13 +32,13 @@ def build_site(
     # Only now: these need what has been asked for.
     from lintarsia.publishing.pages.frame import Frame
     from lintarsia.publishing.pages.layout import Layout
-    from lintarsia.publishing.site.making import Making, Plan
+    from lintarsia.publishing.site.making import Making, SitePlan
     from lintarsia.publishing.site.refusing import spare
     from lintarsia.publishing.site.swapping import beside, replacing
 
     frame = Frame(title, f"{base_url.rstrip('/')}/" if base_url else "")
     with replacing(output) as fresh:
-        plan = Plan(
+        plan = SitePlan(
             paths, Layout(), fresh, title, settings, cores, cards=bool(base_url), frame=frame, progress=progress
         )
         with closing(Making(plan, beside(fresh, "scratch"))) as making:

@@ -46,7 +46,7 @@ class PageSpec:
 
 
 @dataclass(frozen=True)
-class Plan:
+class SitePlan:
     """What a site is made from. `site` is the folder it is written to, which is there and is written to freely.
 
     With a `frame` the charts' pages are finished and written as they are made; without, they are handed out to be
@@ -68,7 +68,7 @@ class Making:
     """One making of a site. Charts are drawn by other processes, and their pages wait in a scratch folder, `scratch` or
     one of its own, until they are asked for: `close` ends both."""
 
-    def __init__(self, plan: Plan, scratch: str = "") -> None:
+    def __init__(self, plan: SitePlan, scratch: str = "") -> None:
         self.plan = plan
         self._held = ExitStack()
         self.scratch = scratch or self._held.enter_context(scratch_folder())

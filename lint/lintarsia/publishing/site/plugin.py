@@ -35,7 +35,7 @@ from lintarsia.publishing.pages.frame import chrome
 from lintarsia.publishing.pages.guidepages import put_drawings
 from lintarsia.publishing.pages.layout import Layout
 from lintarsia.publishing.pages.searchindex import GuidePage
-from lintarsia.publishing.site.making import SCRIPTS, Making, PageSpec, Plan
+from lintarsia.publishing.site.making import SCRIPTS, Making, PageSpec, SitePlan
 from lintarsia.publishing.site.output import write_inside
 
 if TYPE_CHECKING:  # it loads a web server, which only MkDocs' own `serve` has a use for
@@ -87,14 +87,14 @@ class LintarsiaPlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
             config.extra_javascript.extend(layout.asset(name) for name in SCRIPTS if name != "search.js")
         return config
 
-    def _own_plan(self, config: MkDocsConfig) -> Plan:
+    def _own_plan(self, config: MkDocsConfig) -> SitePlan:
         into = self.config.into.strip("/")
         parts = into.split("/")
         if not all(part and part.strip(".") and part.replace("-", "").replace("_", "").isalnum() for part in parts):
             raise PluginError(f"lintarsia: into: {self.config.into!r} is no folder of the site; expected patterns")
         here = os.path.dirname(config.config_file_path) if config.config_file_path else os.curdir
         paths = [os.path.relpath(os.path.join(here, path)) for path in self.config.charts]
-        return Plan(paths, Layout(f"{into}/", config.use_directory_urls), config.site_dir, self.config.title)
+        return SitePlan(paths, Layout(f"{into}/", config.use_directory_urls), config.site_dir, self.config.title)
 
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
         self._guides = []

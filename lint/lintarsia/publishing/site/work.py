@@ -21,7 +21,7 @@ from lintarsia.ground.kinds import Kind, kind_of
 from lintarsia.publishing.pages.cards import card
 from lintarsia.publishing.pages.chartpage import Drawings, broken_page, chart_page, draw, figures, summary
 from lintarsia.publishing.pages.cutting import encoded
-from lintarsia.publishing.pages.entry import Entry, Part, tally_of
+from lintarsia.publishing.pages.entry import Entry, PatternPart, tally_of
 from lintarsia.publishing.pages.frame import Frame
 from lintarsia.publishing.pages.layout import Layout
 from lintarsia.publishing.site.output import write_all_inside, write_inside
@@ -161,7 +161,7 @@ class _Pattern:
         knits = knits_of(path, SettingsFinder(settings))
         return entry, encoded(patternpage.pattern_page(work, entry, task.layout, rules, task.slugs, stamp, knits))
 
-    def _parts(self, work: "PatternWork") -> Iterator[Part]:
+    def _parts(self, work: "PatternWork") -> Iterator[PatternPart]:
         """Its charts as they stand, for what blocks one of them blocks the pattern; by the pattern's own settings."""
         settings = self.task.target.settings
         for file in work.charts.values():
@@ -169,7 +169,7 @@ class _Pattern:
                 results = check_chart(file.path, None, settings).results
                 title = file.chart.title if file.chart else file.said
                 slug = self.task.slugs.get(os.path.realpath(file.path), "")
-                yield Part(title, slug, tally_of(results, settings.block))
+                yield PatternPart(title, slug, tally_of(results, settings.block))
 
 
 MAKERS: dict[Kind, type[_Chart | _Pattern]] = {Kind.CHART: _Chart, Kind.PATTERN: _Pattern}

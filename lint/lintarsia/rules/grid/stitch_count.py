@@ -6,7 +6,7 @@ from lintarsia.chart import Chart, Shaping
 from lintarsia.chart.grid import NO_STITCH_SYMBOL
 from lintarsia.result import Finding, Fix, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
-from lintarsia.rules.shared.counting import Slip, begin, count_on
+from lintarsia.rules.shared.counting import Miscount, begin, count_on
 from lintarsia.rules.shared.short_rows import completing
 from lintarsia.telling.counts import count, stitch_count
 from lintarsia.telling.names import row_word
@@ -56,7 +56,7 @@ def check(work: Work, options: NoOptions) -> Iterator[Finding]:
             yield _uneven(chart, row, width, widths[row - 2])
 
 
-def _wrong_count(chart: Chart, slip: Slip) -> Finding:
+def _wrong_count(chart: Chart, slip: Miscount) -> Finding:
     name, row, net = row_word(chart), slip.row, slip.net
     side = f" in its {slip.half}-hand side" if slip.half else ""
     if net:

@@ -12,7 +12,7 @@ Strands = Mapping[Half | None, frozenset[int]]
 
 
 @dataclass(frozen=True, slots=True)
-class Slip:
+class Miscount:
     """A row, or a side's part of it (at `stitches`), that has another count than the row below leaves.
 
     `below` is what the row below has and `net` the change that is declared.
@@ -32,7 +32,7 @@ def begin(work: Work) -> Strands:
     return {half: frozenset({_found(work, 1, half)}) for half in (Half if opening else (None,))}
 
 
-def count_on(work: Work, row: int, strands: Strands) -> tuple[Strands, list[Slip]]:
+def count_on(work: Work, row: int, strands: Strands) -> tuple[Strands, list[Miscount]]:
     """The counts after a row, and where they are not what the row below leaves."""
     opening = work.sides.opening(row)
     if opening is None:
@@ -45,7 +45,7 @@ def count_on(work: Work, row: int, strands: Strands) -> tuple[Strands, list[Slip
 
 def _compared(
     work: Work, row: int, strands: Strands, nets: Mapping[Half | None, tuple[int, ...]]
-) -> tuple[Strands, list[Slip]]:
+) -> tuple[Strands, list[Miscount]]:
     after: dict[Half | None, frozenset[int]] = {}
     slips = []
     for half, before in strands.items():
@@ -54,7 +54,7 @@ def _compared(
         after[half] = frozenset({found})
         if found not in expected:
             after[half] |= expected
-            slips.append(Slip(row, found, _below(work, row, half), nets[half][0], half, _stitches(work, row, half)))
+            slips.append(Miscount(row, found, _below(work, row, half), nets[half][0], half, _stitches(work, row, half)))
     return after, slips
 
 

@@ -42,7 +42,7 @@ class Slip:
 
 
 @dataclass(frozen=True, slots=True)
-class Fit:
+class RowFit:
     """How a row fits as it is and as it would be, as the logarithms that WEIGHTS are for."""
 
     bend: float
@@ -64,7 +64,7 @@ def find_slip(cells: Cells, enough: float = ENOUGH) -> Slip | None:
     return best if best is not None and best.score >= enough else None
 
 
-def candidates(cells: Cells, enough: float = ENOUGH) -> Iterator[tuple[Slip, Fit]]:
+def candidates(cells: Cells, enough: float = ENOUGH) -> Iterator[tuple[Slip, RowFit]]:
     """The changes of one row that may make it fit better by as much, with how well it would fit."""
     if min(cells.shape) < FEWEST:
         return
@@ -92,7 +92,7 @@ class _Window:
         self.bend, self.step = _jags(self.blurred)
         self.odd = _odd(self.cells)
 
-    def fit(self, suspect: Suspect, busy: float) -> Fit:
+    def fit(self, suspect: Suspect, busy: float) -> RowFit:
         rows = slice(self.at, self.at + (2 if suspect.kind == "swapped" else 1))
         around = slice(max(0, rows.start - 1), rows.stop + 1)
         now, blurred = self.cells.copy(), self.blurred.copy()
@@ -100,7 +100,7 @@ class _Window:
         blurred[:, rows] = _blurred(now[rows], self.codes)
         bend, step = _jags(blurred)
         odd, before = _odd(now), int(self.odd[around].sum())
-        return Fit(
+        return RowFit(
             bend=_ratio(self.bend, bend),
             step=_ratio(self.step, step),
             own=_ratio(int(self.odd[rows].sum()), int(odd[rows].sum())),

@@ -7,7 +7,7 @@ from lintarsia.planning.runs import RunTable
 from lintarsia.planning.threads import Ints, Threads
 
 
-class Step(NamedTuple):
+class EdgeStep(NamedTuple):
     """The columns `first` to `last` (from 0, both inside) by which a colour's edge moves from the row below `row`
     (from 0) to it. `slants`: in the row before or after it moves the same way, at least half as far.
     """
@@ -42,7 +42,7 @@ def cut_and_rejoined(threads: Threads) -> list[tuple[int, int]]:
     return pairs
 
 
-def steps(threads: Threads) -> Iterator[Step]:
+def steps(threads: Threads) -> Iterator[EdgeStep]:
     """The step of each place where a yarn is cut and joined anew, where there is one edge for it to follow: not where
     a block parts or grows together, nor where the row begins elsewhere altogether.
     """
@@ -67,7 +67,7 @@ class _Edges:
         for run, placed in enumerate(zip(self.row, self.colour, strict=True)):
             self.of.setdefault(placed, []).append(run)
 
-    def step(self, below: int, above: int) -> Step | None:
+    def step(self, below: int, above: int) -> EdgeStep | None:
         at_right = self.entry[above] == self.right[above]
         side = self.right if at_right else self.left
         start, end = side[below], side[above]
@@ -85,7 +85,7 @@ class _Edges:
             0 if before is None else (start - before) * toward,
             0 if after is None else (after - end) * toward,
         )
-        return Step(row, colour, first, last, 2 * moved >= last - first + 1)
+        return EdgeStep(row, colour, first, last, 2 * moved >= last - first + 1)
 
     def _meeting(self, row: int, colour: int, first: int, last: int) -> list[int]:
         """The runs of a colour in a row that have a stitch in the columns."""

@@ -7,7 +7,7 @@ from lintarsia.result import Basis, Finding, Kind, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
 from lintarsia.rules.shared.pieces import on_pieces
 from lintarsia.rules.shared.planned import stretch
-from lintarsia.rules.shared.steps import Step, steps
+from lintarsia.rules.shared.steps import EdgeStep, steps
 from lintarsia.telling.counts import one_and_all, stitch_count
 from lintarsia.telling.lengths import length_in
 from lintarsia.telling.names import colour_and_symbol
@@ -44,7 +44,7 @@ def check(work: Work, options: NoOptions) -> Iterator[Finding]:
     """
     if work.chart.worked is Worked.ROUND or work.bounds.carry is None:
         return
-    told: dict[tuple[int, int, int], list[Step]] = {}
+    told: dict[tuple[int, int, int], list[EdgeStep]] = {}
     for step in steps(work.plan.threads):
         if step.slants or step.last - step.first < SHELF * work.bounds.carry:
             told.setdefault((step.row, step.first, step.last), []).append(step)
@@ -55,7 +55,7 @@ def check(work: Work, options: NoOptions) -> Iterator[Finding]:
 check_pattern = on_pieces(check)
 
 
-def _finding(work: Work, alike: list[Step]) -> Finding:
+def _finding(work: Work, alike: list[EdgeStep]) -> Finding:
     """One finding for a step, whichever colours lose their yarns at it."""
     chart, step = work.chart, alike[0]
     row, moved = step.row + 1, step.last - step.first + 1
