@@ -19,7 +19,7 @@ PAGES = ["cutting", "layout", "page_parts", "result_view", "row_list", "sewn_vie
 # Without those that try hundreds of damaged files.
 READ = [
     "fault_keys", "grid_look_up", "panels", "parts_agree", "read_every_key", "read_places", "read_shaping",
-    "schema_faults", "text_stays_text", "unreadable_files", "whole_faults", "whole_remedies", "yaml_faults",
+    "schema_faults", "splices", "text_stays_text", "unreadable_files", "whole_faults", "whole_remedies", "yaml_faults",
 ]  # fmt: skip
 # Without those that start pools of processes.
 ENGINE = ["batches", "checking", "misnamed", "naming", "spool", "subjects", "unjudged"]
@@ -53,7 +53,7 @@ TESTS_OF = {
     "reporting": ["reporting", "reference/test_result_formats.py"],
     "drawing": [f"drawing/test_{name}.py" for name in DRAWN],
     "mending": [
-        "mending/test_pieces.py",
+        "mending/test_two_names.py",
         "mending/test_safe_fixes.py",
         "mending/test_short_rows.py",
         "cli/test_fix_command.py",
