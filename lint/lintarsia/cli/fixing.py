@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable
 
     from lintarsia.engine.running import Stream
-    from lintarsia.mending.files import Accepted, FileChange
+    from lintarsia.mending.files import Accepted, MendedFile
     from lintarsia.result import Level, Report
     from lintarsia.settings import Settings
 
@@ -110,7 +110,7 @@ def mend_files(
     """
     from lintarsia.mending.files import changes, write
 
-    found: list[FileChange] = changes(
+    found: list[MendedFile] = changes(
         paths, report.results, settings=settings, risky=wish.risky, block=block, accepted=accepted
     )
     fixed, troubles = write(found)

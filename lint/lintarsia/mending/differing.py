@@ -5,19 +5,19 @@ import re
 from collections.abc import Iterator, Sequence
 
 from lintarsia.engine.checking import shown
-from lintarsia.mending.files import FileChange
+from lintarsia.mending.files import MendedFile
 from lintarsia.reading.applying import parted
 
 _LINE = re.compile("[^\r\n]*(?:\r\n|\n|\r)|[^\r\n]+")
 NO_END = "\n\\ No newline at end of file\n"
 
 
-def diff(found: Sequence[FileChange]) -> str:
+def diff(found: Sequence[MendedFile]) -> str:
     """One diff of all files, which the usual tools apply to files whose lines end in LF or CRLF."""
     return "".join("".join(_one(change)) for change in found)
 
 
-def _one(change: FileChange) -> Iterator[str]:
+def _one(change: MendedFile) -> Iterator[str]:
     name = shown(change.file)
     (mark, old), (_, new) = parted(change.old), parted(change.mended.data)
     start = mark.decode("utf-8")

@@ -21,7 +21,7 @@ Accepted = Mapping[str, frozenset[Mark]]  # by file, as results name it: what ba
 
 
 @dataclass(frozen=True, slots=True)
-class FileChange:
+class MendedFile:
     """A file's content before and after, and what was mended in between."""
 
     file: str
@@ -37,7 +37,7 @@ def changes(
     risky: bool = False,
     block: Level | None = None,
     accepted: Accepted | None = None,
-) -> list[FileChange]:
+) -> list[MendedFile]:
     """What mending would change in those files of `paths` of which a run has found `results` with fixes."""
     worth = {result.file for result in results if fix_of(result, risky=risky)}
     own = accepted or {}
@@ -56,26 +56,26 @@ def stream_change(
     risky: bool = False,
     block: Level | None = None,
     accepted: Accepted | None = None,
-) -> list[FileChange]:
+) -> list[MendedFile]:
     """What mending would change in a chart that is no file."""
     own = SettingsFinder(settings).for_folder(os.path.dirname(os.path.abspath(stream.name)))
     if own.excludes(os.path.abspath(stream.name)):
         return []
     held = (accepted or {}).get(shown(stream.name), frozenset())
     mended = mend(stream.name, stream.data, own, risky=risky, block=block, accepted=held)
-    return [FileChange(stream.name, stream.data, mended)] if mended.data != stream.data else []
+    return [MendedFile(stream.name, stream.data, mended)] if mended.data != stream.data else []
 
 
-def _change(target: Target, risky: bool, block: Level | None, accepted: frozenset[Mark]) -> FileChange | None:
+def _change(target: Target, risky: bool, block: Level | None, accepted: frozenset[Mark]) -> MendedFile | None:
     try:
         old = read_inside(target.path, target.settings.max_bytes)
     except Unreadable:  # it was there a moment ago; the next check says what became of it
         return None
     mended = mend(target.path, old, target.settings, risky=risky, block=block, accepted=accepted)
-    return FileChange(target.path, old, mended) if mended.data != old else None
+    return MendedFile(target.path, old, mended) if mended.data != old else None
 
 
-def write(found: Iterable[FileChange]) -> tuple[tuple[Fixed, ...], tuple[str, ...]]:
+def write(found: Iterable[MendedFile]) -> tuple[tuple[Fixed, ...], tuple[str, ...]]:
     """Write each change, if the file still is as it was read: what was mended, and what stood in the way elsewhere.
 
     Two names of one file are written once.
