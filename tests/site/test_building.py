@@ -13,9 +13,11 @@ from urllib.parse import unquote, urldefrag
 import pytest
 from sitekit import SHORT_ROW, Site
 
+from lintarsia.chart.content import chart_fingerprint
 from lintarsia.cli.main import main
 from lintarsia.publishing.site import work
 from lintarsia.publishing.site.building import build_site
+from lintarsia.reading import read_chart
 from lintarsia.rules.rulebook import house_rulebook
 
 
@@ -79,7 +81,13 @@ def test_every_link_leads_somewhere_and_every_id_is_there_once(site: Site) -> No
 def test_the_report_is_the_one_of_check(charts: Path, site: Site, capfdbinary: pytest.CaptureFixture[bytes]) -> None:
     main(["check", str(charts), "--format", "json"])
     said = json.loads(capfdbinary.readouterr().out.replace(f"{charts}/".encode(), b""))
-    assert json.loads((site.folder / "report.json").read_text()) == said
+    told = json.loads((site.folder / "report.json").read_text())
+    fingerprints = told.pop("fingerprints")
+    assert told == said
+    assert "torn.chart.yaml" not in fingerprints, "what cannot be read has none"
+    gate = read_chart("gate.chart.yaml", (charts / "gate.chart.yaml").read_bytes()).chart
+    assert gate is not None
+    assert fingerprints["gate.chart.yaml"] == chart_fingerprint(gate)
 
 
 def test_pages_do_not_tell_of_the_makers_disk(charts: Path, site: Site) -> None:
