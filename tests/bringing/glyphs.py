@@ -65,7 +65,8 @@ def faults_of(code: str, bits: Bits, settings: Settings) -> Iterator[str]:
         if len(np.unique(ours[ours >= 0])) != theirs:
             yield f"has {theirs} areas, not {len(np.unique(ours[ours >= 0]))}"
     for result in check_chart(f"u{code}.chart.yaml", brought.text.encode(), settings).results:
-        if result.rule.startswith(("engine/", "file/", "grid/")):
+        # Whether a row has slipped is a guess; how often it is wrong of glyphs, benchmarks/row_slips.py tells.
+        if result.rule.startswith(("engine/", "file/", "grid/")) and result.rule != "grid/row-slip":
             yield f"{result.rule}: {result.message}"
     plan = make_plan(chart)
     if plan.totals.stitches != bits.size:

@@ -113,7 +113,7 @@ def test_a_site_is_the_old_one_or_the_new_one(chart: Path, monkeypatch: pytest.M
     chance = random.Random(5)
     last = range(steps - 6, steps + 1)  # made whole, marked, exchanged, the old one cleared away
     met = []
-    for step in [*chance.sample(range(1, steps - 6), 4), *last]:
+    for step in [1, *chance.sample(range(2, steps - 6), 3), *last]:
         chart.write_text(WHOLE.replace("Killed", "Before"))
         fresh = sites / f"site-{step}"
         os.rename(rebuilt(argv, sites), fresh)

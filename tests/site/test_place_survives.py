@@ -29,6 +29,11 @@ class Quiet(SimpleHTTPRequestHandler):
     def log_message(self, format: str, *args: Any) -> None:
         pass
 
+    def end_headers(self) -> None:
+        """Two states within a second have one date, and a browser would take the second for the first."""
+        self.send_header("Cache-Control", "no-store")
+        super().end_headers()
+
 
 class Bench:
     """A site of one chart, made as often as is wanted, and a browser that remembers."""

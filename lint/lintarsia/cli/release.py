@@ -49,7 +49,7 @@ def command(
       lintarsia release fox.pattern.yaml
       lintarsia release fox.pattern.yaml --block warning
       lintarsia release fox.pattern.yaml -o f.txt
-      lintarsia release fox.pattern.yaml --record --notes "row 42"
+      lintarsia release fox.pattern.yaml --record --notes eye
     """
     from lintarsia.pattern.cardformats import FORMATS
 

@@ -14,7 +14,10 @@ INFO = RuleInfo(
     ),
     remedy="state more balls for the size; `lintarsia knits --write` makes the plan agree with what was used",
     keys={"short": "the balls stated hold less than was used"},
-    sources=("common practice", "knitters whose yarn is far from the others' are left out, and named by `knits`"),
+    sources=(
+        "common practice",
+        "a house value: knitters whose yarn is far from the others' are left out, and named by `knits`",
+    ),
     subjects=(Kind.PATTERN,),
     made_by=Maker.ENGINE,
 )
