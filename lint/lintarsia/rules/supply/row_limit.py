@@ -7,7 +7,6 @@ from enum import StrEnum
 import numpy as np
 
 from lintarsia.ground.values import dataclass
-from lintarsia.planning.threads import Ints, Threads
 from lintarsia.result import Basis, Finding, Kind, Level, RuleInfo
 from lintarsia.rules.base import Work
 from lintarsia.rules.shared.pieces import on_pieces
@@ -52,7 +51,7 @@ def check(work: Work, options: Options) -> Iterator[Finding]:
     house's own is advice.
     """
     chart, limit, threads = work.chart, work.bounds.supplies, work.plan.threads
-    numbers = hanging(threads) if options.counted is Counted.HANGING else threads.needs
+    numbers = threads.hangs if options.counted is Counted.HANGING else threads.needs
     over = np.flatnonzero(numbers > limit) + 1
     if not len(over):
         return
@@ -66,14 +65,6 @@ def check(work: Work, options: Options) -> Iterator[Finding]:
 
 
 check_pattern = on_pieces(check, numbers=True)
-
-
-def hanging(threads: Threads) -> Ints:
-    """How many supplies are attached during each row, resting ones included."""
-    joined = np.bincount(threads.runs.row[threads.first], minlength=threads.height + 1)
-    gone = np.bincount(threads.runs.row[threads.last] + 1, minlength=threads.height + 1)
-    hangs: Ints = np.cumsum(joined - gone)[: threads.height]
-    return hangs
 
 
 def _needed(word: str, rows: list[int], fullest: int, most: int, counted: Counted) -> str:
