@@ -9,8 +9,8 @@ from collections.abc import Callable, Sequence
 from lintarsia.chart import HOUSE_RECKONING, Chart, Reckoning
 from lintarsia.ground.values import dataclass
 from lintarsia.planning.areas import Area, small_areas
+from lintarsia.planning.islands import Islands, NewRun, Sums
 from lintarsia.planning.model import Plan
-from lintarsia.planning.pieces import NewRun, Pieces, Sums
 from lintarsia.planning.rates import rates
 
 LARGEST = 6  # stitches: a house value; what is larger is worth its own supply to every teacher
@@ -63,7 +63,7 @@ def weigh_areas(
 
     `progress` is told how many are done and of how many: a photograph has thousands.
     """
-    weigh = _Weighing(chart, plan, Pieces(chart, plan.bounds, plan.threads), reckoning)
+    weigh = _Weighing(chart, plan, Islands(chart, plan.bounds, plan.threads), reckoning)
     areas = small_areas(chart, plan.threads.runs, largest)
     weighed = []
     for number, area in enumerate(areas, 1):
@@ -74,7 +74,7 @@ def weigh_areas(
 
 
 class _Weighing:
-    def __init__(self, chart: Chart, plan: Plan, pieces: Pieces, reckoning: Reckoning) -> None:
+    def __init__(self, chart: Chart, plan: Plan, pieces: Islands, reckoning: Reckoning) -> None:
         self.chart, self.pieces = chart, pieces
         self.per = rates(chart.gauge, chart.technique, reckoning)
         self.base = plan_costs(plan)
