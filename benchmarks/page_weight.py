@@ -2,7 +2,7 @@
 
     python benchmarks/page_weight.py [--rounds 5] [--speed 4] [--keep FOLDER]
 
-Four charts made from a seed: pictures of 24 x 24, 60 x 80 and 150 x 200 stitches in 10 colours, worked flat in intarsia,
+Four charts made from a seed: pictures of 24 x 24, 60 x 80 and 150 x 200 stitches in 10 colours, in flat intarsia,
 and a hat of 144 stitches whose rounds are a repeat of 48. Each page is opened on a phone's window, cold, from a server
 on this machine. Told are:
 
