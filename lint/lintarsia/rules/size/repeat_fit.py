@@ -54,9 +54,8 @@ def check_pattern(work: "PatternWork", options: NoOptions) -> "Iterator[About]":
         for key, words, name in (*_stitches(chart, piece, size, fit), *_rows(chart, piece, size, fit)):
             yield SizeFault(key, words, work.place("pieces", piece.name, *name.split("."), size))
         if work.laid(piece, size) is None:
-            yield SizeFault(
-                "too-large", "the repeats come to more than anybody knits", work.place("pieces", piece.name)
-            )
+            words = "the repeats come to more than anybody knits"
+            yield SizeFault("too-large", words, work.place("pieces", piece.name))
 
     return work.each(judge)
 
