@@ -68,7 +68,11 @@ def _asked(script: str) -> set[str]:
     asked |= {f"[data-{name}]" for name in re.findall(r'\[data-([a-z-]+)(?:\]|="\$)', script) if name != "told"}
     asked |= {f"[data-{name}]" for name in re.findall(r'\[data-(knit|zoom)="', script)}
     asked -= {hook for hook in asked if re.match(r"\[data-(knit|zoom)=", hook)}
-    camel = set(re.findall(r"dataset\.([A-Za-z]+)", script)) - {"lamp"}  # which the script itself sets
+    camel = set(re.findall(r"dataset\.([A-Za-z]+)", script)) - {
+        "lamp",
+        "hands",
+        "units",
+    }  # which the scripts themselves set
     asked |= {"[data-" + re.sub("([A-Z])", lambda m: "-" + m[1].lower(), name) + "]" for name in camel}
     asked |= {f'[data-told="{name}"]' for name in re.findall(r"\btold\(\"([a-z]+)\"\)", script)}
     ids = re.findall(r"""getElementById\((?:"([^"]+)"|`([a-z-]+)\$)""", script)

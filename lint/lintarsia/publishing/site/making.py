@@ -29,7 +29,8 @@ from lintarsia.settings import Settings, SettingsFinder
 from lintarsia.telling.counts import count
 
 GUIDES = ("reading", "techniques", "hands", "necks-and-tubes", "infants")
-SCRIPTS = (*CHART_SCRIPTS, "overview.js")
+OVERVIEW_SCRIPTS = ("overview.js", "places.js")
+SCRIPTS = (*CHART_SCRIPTS, *OVERVIEW_SCRIPTS)
 
 
 @dataclass(frozen=True, slots=True)
@@ -141,7 +142,7 @@ class Making:
         about = f"{count(len(self.entries), 'knitting chart')}, checked and planned."
         content = partial(overview_page, self.plan.title, self.entries, self.plan.layout)
         name = self.plan.layout.overview
-        return PageSpec(name, self.plan.title, about, content, self._cover(), scripts=("overview.js",))
+        return PageSpec(name, self.plan.title, about, content, self._cover(), scripts=OVERVIEW_SCRIPTS)
 
     def _cover(self) -> str:
         first = min((entry for entry in self.entries if entry.cover), key=lambda entry: entry.title, default=None)

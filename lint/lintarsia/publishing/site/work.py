@@ -19,11 +19,12 @@ from lintarsia.engine.subjects.chart import ChartSubject
 from lintarsia.engine.targets import Target
 from lintarsia.ground.kinds import Kind, kind_of
 from lintarsia.publishing.pages.cards import card
-from lintarsia.publishing.pages.chartpage import Drawings, broken_page, chart_page, draw, figures, summary
+from lintarsia.publishing.pages.chartpage import broken_page, chart_page, figures, summary
 from lintarsia.publishing.pages.cutting import encoded
 from lintarsia.publishing.pages.entry import Entry, PatternPart, tally_of
 from lintarsia.publishing.pages.frame import Frame
 from lintarsia.publishing.pages.layout import Layout
+from lintarsia.publishing.pages.pictures import Drawings, draw
 from lintarsia.publishing.site.output import write_all_inside, write_inside
 from lintarsia.result import Result, RuleInfo
 from lintarsia.settings import SettingsFinder
@@ -31,7 +32,11 @@ from lintarsia.settings import SettingsFinder
 if TYPE_CHECKING:
     from lintarsia.pattern.work import PatternWork
 
-CHART_SCRIPTS = ("chart.js", "card.js", "changed.js", "knit.js", "ticks.js")  # a place moves before it is gone to
+# In this order: what others ask for first, and a place moves before it is gone to.
+CHART_SCRIPTS = (
+    "rows.js", "view.js", "rulers.js", "hands.js", "chart.js", "card.js", "changed.js", "knit.js", "ticks.js",
+    "print.js",
+)  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
