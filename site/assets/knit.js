@@ -29,7 +29,7 @@
   const whole = !drawn.length; // a large chart has no group of a row: what is not the row is veiled
   drawn.push(...[...svg.querySelectorAll('[data-part="row-numbers"] text')].map((text) => [text.textContent, text]));
   const frame = lintarsia.rect("row-frame"), here = lintarsia.rect("run-frame"), done = lintarsia.rect("run-done");
-  const above = lintarsia.rect("veil"), below = lintarsia.rect("veil is-done"), beside = lintarsia.rect("veil");
+  const above = lintarsia.rect("veil"), below = lintarsia.rect("veil is-done"), beside = [lintarsia.rect("veil"), lintarsia.rect("veil")];
   let listed = null; // the line of the current row in the list
 
   function mark(step) {
@@ -40,16 +40,16 @@
     }
     listed?.classList.remove("is-current");
     listed = step ? document.getElementById(`row-${steps[step - 1].name}`)?.closest("tr") : null;
-    if (!step) { for (const part of [frame, here, done, above, below, beside]) part.remove(); return; }
+    if (!step) { for (const part of [frame, here, done, above, below, ...beside]) part.remove(); return; }
     listed?.classList.add("is-current");
     const { row, cells: [first, end] = [0, shape.columns] } = steps[step - 1];
     const across = { first: 1, last: shape.columns };
     if (whole) {
       if (row < rows) lintarsia.lay(above, { ...across, row: row + 1, rows: rows - row }); else above.remove();
       if (row > 1) lintarsia.lay(below, { ...across, row: 1, rows: row - 1 }); else below.remove();
-      // The other side of an opening lies at one of the row's ends.
-      if (first > 0) lintarsia.lay(beside, { row, first: shape.columns - first + 1, last: shape.columns });
-      else if (end < shape.columns) lintarsia.lay(beside, { row, first: 1, last: shape.columns - end }); else beside.remove();
+      // Beside one side of an opening lies the other.
+      if (first > 0) lintarsia.lay(beside[0], { row, first: shape.columns - first + 1, last: shape.columns }); else beside[0].remove();
+      if (end < shape.columns) lintarsia.lay(beside[1], { row, first: 1, last: shape.columns - end }); else beside[1].remove();
     }
     lintarsia.lay(frame, { row, first: shape.columns - end + 1, last: shape.columns - first }, 1.5);
     frame.setAttribute("rx", "2");

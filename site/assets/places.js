@@ -11,18 +11,20 @@
     return `${word} ${row}${half ? `, ${half}-hand side` : ""}`;
   };
 
+  const shown = new Map();
   function show() {
     for (const chart of page.querySelectorAll("[data-n]")) {
-      const link = chart.querySelector("a"), path = new URL(link.href).pathname, word = chart.dataset.word ?? "row";
+      const link = chart.querySelector("a"), path = new URL(link.href).pathname, word = chart.dataset.worked ?? "row";
       const at = read("row", path), finished = !at && read("finished", path);
-      chart.querySelector('[data-part="place"]')?.remove();
+      shown.get(chart)?.remove();
+      shown.delete(chart);
       if (!finished && !/^[0-9]+(-(left|right))?$/.test(at ?? "")) continue;
       const place = document.createElement(finished ? "span" : "a");
       place.className = "place";
-      place.dataset.part = "place";
       place.textContent = finished ? "Finished" : `You are at ${told(at, word)}`;
       if (!finished) place.href = `${link.getAttribute("href")}#row-${at}`;
       link.after(place);
+      shown.set(chart, place);
     }
   }
   addEventListener("pageshow", show);

@@ -60,7 +60,7 @@ def _facts(entry: Entry) -> str:
 
 def _word(figures: Figures | None) -> str:
     """What a row of the chart is called, where that is not `row`."""
-    return ' data-word="round"' if figures and figures.worked == WORKED[Worked.ROUND] else ""
+    return ' data-worked="round"' if figures and figures.worked == WORKED[Worked.ROUND] else ""
 
 
 def _short_verdict(entry: Entry) -> str:
