@@ -91,8 +91,19 @@ class Colours:
             symbol = self._by_words.get(words)
             if symbol is not None and (size > 1 or tokens[index].text not in self.symbols):
                 return FoundYarn(Yarn(symbol), index + size)
+        if hyphened := self._hyphened(tokens, index):
+            return hyphened
         part = self._by_part.get(tokens[index].word)
         return FoundYarn(Yarn(part), index + 1) if part else None
+
+    def _hyphened(self, tokens: Sequence[Token], index: int) -> FoundYarn | None:
+        """`dusk-blue`, where the key has `Dusk blue`."""
+        words, at = [tokens[index].text.casefold()], index + 1
+        while at + 1 < len(tokens) and tokens[at].is_mark("-") and tokens[at].glued and tokens[at + 1].glued:
+            words.append(tokens[at + 1].text.casefold())
+            at += 2
+        symbol = self._by_words.get(tuple(words)) if len(words) > 1 else None
+        return FoundYarn(Yarn(symbol), at) if symbol else None
 
     def _symbol(self, token: Token, following: Token, slot: bool) -> str | None:
         text = token.text
