@@ -3,7 +3,7 @@
 import random
 
 from lintarsia.written.colours import Colours
-from lintarsia.written.lexer import Unreadable
+from lintarsia.written.lexer import NotUnderstood
 from lintarsia.written.parser import parse_row
 from lintarsia.written.working import Shown, work_out
 
@@ -20,12 +20,12 @@ COLOURS = Colours("ABC", {"A": "Dusk blue", "B": "Bone", "C": "Rust"}, {"A": ["M
 SOUPS = 4_000
 
 
-def faults_in(words: str) -> Unreadable | None:
+def faults_in(words: str) -> NotUnderstood | None:
     try:
         spoken = parse_row(words, COLOURS)
         if not spoken.as_rows:
             work_out(spoken.items, 12, None, Shown("AAABBBBBBAAA", "A" * 12))
-    except Unreadable as fault:
+    except NotUnderstood as fault:
         return fault
     return None
 

@@ -1,15 +1,15 @@
-"""The words of one row to what they say: brackets, asterisks, repeats. Whatever means nothing is Unreadable."""
+"""The words of one row to what they say: brackets, asterisks, repeats. Whatever means nothing is NotUnderstood."""
 
 from lintarsia.written.colours import Colours
 from lintarsia.written.cursor import unreadable_at
 from lintarsia.written.endings import ended
 from lintarsia.written.following import CHART_ROW
 from lintarsia.written.labels import read_label, read_reference
-from lintarsia.written.lexer import STARS, Token, TokenKind, Unreadable, tokens_of
+from lintarsia.written.lexer import STARS, NotUnderstood, Token, TokenKind, tokens_of
 from lintarsia.written.often import often_after
 from lintarsia.written.plainly import in_digits, of_size
 from lintarsia.written.repeatwords import REPEATS_ON, RepeatWords
-from lintarsia.written.spoken import Again, Item, Label, Spoken, TakeUp, Times, Until, Work
+from lintarsia.written.spoken import Again, Item, Label, Spoken, StitchWork, TakeUp, Times, Until
 from lintarsia.written.stars import Stars
 from lintarsia.written.vocabulary import ALTERNATELY, ASIDE, KNIT, MINDS, ORDINALS, PURL, PUTS, REPEAT, STITCH_WORDS
 
@@ -21,11 +21,11 @@ DEEPEST = 12  # brackets in brackets; print has two
 def parse_row(text: str, colours: Colours, size: int = 0) -> Spoken:
     """What the words say, of the numbers for several sizes those of `size` (0 is the first).
 
-    Raises Unreadable with the place of the word that says nothing.
+    Raises NotUnderstood with the place of the word that says nothing.
     """
     if match := CHART_ROW.fullmatch(text):
         row = int(match["row"] or match["nth"])
-        return Spoken((Work("", Until(0), None, 0, len(text), follows="chart"),), Label((row,)))
+        return Spoken((StitchWork("", Until(0), None, 0, len(text), follows="chart"),), Label((row,)))
     label, start = read_label(text)
     rows = read_reference(text, start)
     if rows:
@@ -43,9 +43,9 @@ class _RowParser(RepeatWords):
         if self.side and not label.side:
             label = Label(label.rows, self.side)
         if items and all(isinstance(item, TakeUp) for item in items):  # `A only`, `cont in A`
-            items.append(Work("", Until(0), None, 0, len(self.text)))
+            items.append(StitchWork("", Until(0), None, 0, len(self.text)))
         if not items and self.shaped:  # `dec 1 st at each end`, and the rest goes on as charted
-            items.append(Work("", Until(0), None, 0, len(self.text), follows="chart"))
+            items.append(StitchWork("", Until(0), None, 0, len(self.text), follows="chart"))
         return Spoken(tuple(items), label, self.stated, shaped=self.shaped, sizes=sizes)
 
     def items(self, close: str) -> list[Item]:
@@ -58,7 +58,7 @@ class _RowParser(RepeatWords):
             if token.kind is TokenKind.END:
                 if close:
                     before = self.tokens[opened - 1]
-                    raise Unreadable(f"this bracket is not closed; expected {close!r}", before.start, before.end)
+                    raise NotUnderstood(f"this bracket is not closed; expected {close!r}", before.start, before.end)
                 return items
             if close and token.kind is TokenKind.MARK and token.text == close:
                 self.at += 1
@@ -87,7 +87,7 @@ class _RowParser(RepeatWords):
             return self._bracket(token)
         if token.text in CLOSES.values():
             expected = f"; expected {close!r}" if close else ""
-            raise Unreadable(f"this bracket closes nothing{expected}", token.start, token.end)
+            raise NotUnderstood(f"this bracket closes nothing{expected}", token.start, token.end)
         if self.colours.at(self.tokens, self.at, slot=False):
             return self.colour_first()
         if token.text in SEPARATORS:

@@ -4,8 +4,8 @@ from dataclasses import replace
 
 from lintarsia.written.cursor import unreadable_at
 from lintarsia.written.endings import ENDING
-from lintarsia.written.lexer import STARS, Token, TokenKind, Unreadable
-from lintarsia.written.spoken import Again, HowOften, Item, Times, Until, Work
+from lintarsia.written.lexer import STARS, NotUnderstood, Token, TokenKind
+from lintarsia.written.spoken import Again, HowOften, Item, StitchWork, Times, Until
 from lintarsia.written.stars import Stars
 from lintarsia.written.stitchwords import StitchWords
 from lintarsia.written.vocabulary import KNIT, PURL
@@ -69,7 +69,7 @@ class RepeatWords(StitchWords):
     def _ended_alternation(self, two: list[Item]) -> HowOften | None:
         """`to end` where it was read with the second of the two, as in `alternate 1 A, B to end`."""
         last = two[-1] if two else None
-        if not isinstance(last, Work) or not isinstance(last.often, Until):
+        if not isinstance(last, StitchWork) or not isinstance(last.often, Until):
             return None
         two[-1] = replace(last, often=Times(1))
         return last.often
@@ -89,10 +89,10 @@ class RepeatWords(StitchWords):
                 stars += self.now.kind is TokenKind.MARK
                 self.at += 1
             if not stars and self.tokens[self.at - 1].word not in ASTERISK:
-                raise Unreadable("the repeat does not say from where; expected *", start.start, start.end)
+                raise NotUnderstood("the repeat does not say from where; expected *", start.start, start.end)
         often = self._to_ending() or self.often()
         if often is None:
-            raise Unreadable(
+            raise NotUnderstood(
                 "the repeat does not say how often; expected `to end`, `to last 2 sts` or `3 times more`",
                 start.start,
                 self.tokens[self.at - 1].end,
@@ -113,5 +113,5 @@ class RepeatWords(StitchWords):
 
     def again(self, body: list[Item], often: HowOften, start: Token, *, at_least_once: bool = False) -> Again:
         if not body:
-            raise Unreadable("there is nothing to repeat here", start.start, start.end)
+            raise NotUnderstood("there is nothing to repeat here", start.start, start.end)
         return Again(tuple(body), often, start.start, self.tokens[self.at - 1].end, at_least_once)

@@ -4,10 +4,10 @@ import re
 
 from lintarsia.written.countwords import WHICH, CountWords
 from lintarsia.written.following import followed
-from lintarsia.written.lexer import Token, TokenKind, Unreadable
+from lintarsia.written.lexer import NotUnderstood, Token, TokenKind
 from lintarsia.written.quiet import QuietWords
 from lintarsia.written.shapingwords import ShapingWords
-from lintarsia.written.spoken import Again, HowOften, Item, TakeUp, Times, Until, Work
+from lintarsia.written.spoken import Again, HowOften, Item, StitchWork, TakeUp, Times, Until
 from lintarsia.written.vocabulary import (
     ASIDE,
     EVEN,
@@ -52,7 +52,7 @@ class StitchWords(CountWords, QuietWords, ShapingWords):
             return [self.bracketed(Times(number))]
         self.at += 1
         if after.word in ("times", "time"):
-            raise Unreadable("nothing says what is worked so often; expected a bracket", token.start, after.end)
+            raise NotUnderstood("nothing says what is worked so often; expected a bracket", token.start, after.end)
         if after.is_mark("×") or (times and self.colours.at(self.tokens, self.at + 1, slot=True)):
             self.at += 1
         stitch = self.heading
@@ -69,7 +69,7 @@ class StitchWords(CountWords, QuietWords, ShapingWords):
             raise self._no_colour(token, f"nothing says the colour of these {number}")
         self.skip(STITCH_WORDS)
         self.named_again(yarn)
-        return [Work(stitch, Times(number), yarn, token.start, self.tokens[self.at - 1].end)]
+        return [StitchWork(stitch, Times(number), yarn, token.start, self.tokens[self.at - 1].end)]
 
     def _is_symbol_here(self) -> bool:
         """Whether a bare k or p is the colour's symbol: nothing that could be one follows it."""
@@ -101,7 +101,7 @@ class StitchWords(CountWords, QuietWords, ShapingWords):
         if isinstance(often, Times) and yarn is not None:
             often = self.over(often)
         end = self.tokens[self.at - 1].end
-        return [Work(stitch, often, yarn, start.start, end, follows=follows)]
+        return [StitchWork(stitch, often, yarn, start.start, end, follows=follows)]
 
     def follows(self) -> str:
         """`in patt`, `as established`, `, matching colours`: "chart" or "below"; "" where nothing like it is said."""
@@ -127,7 +127,7 @@ class StitchWords(CountWords, QuietWords, ShapingWords):
         until = until or self.until() or Until(0)
         yarn = None if follows else self.slot()
         end = self.tokens[self.at - 1].end
-        return [Work("", until, yarn, start.start, end, follows=follows or ("" if yarn else "even"))]
+        return [StitchWork("", until, yarn, start.start, end, follows=follows or ("" if yarn else "even"))]
 
     def _plainly(self) -> bool:
         """Whether `in St st` or `as follows` comes here."""
@@ -141,13 +141,13 @@ class StitchWords(CountWords, QuietWords, ShapingWords):
         quiet = all(t.kind in (TokenKind.END, TokenKind.MARK) for t in rest) or self.now.is_mark(".;([")
         return quiet and not any(t.word in KNIT | PURL or t.is_mark("([{*") for t in before)
 
-    def named_stitch(self, token: Token) -> Work:
+    def named_stitch(self, token: Token) -> StitchWork:
         self.at += 1
         takes, makes = NAMED_STITCHES[token.text]
         often: HowOften = Times(1)
         given = self.often()
         yarn = self.slot()
-        return Work(token.text, given or often, yarn, token.start, self.tokens[self.at - 1].end, takes, makes)
+        return StitchWork(token.text, given or often, yarn, token.start, self.tokens[self.at - 1].end, takes, makes)
 
     def colour_first(self, bracket: int = 0) -> list[Item]:
         """`A x 3`, `A3`, `A 3`, `A k3`, `A to end`, `A`."""
@@ -176,10 +176,10 @@ class StitchWords(CountWords, QuietWords, ShapingWords):
             often = until
         elif self.skip(ONLY) or (verb.word in KNIT | PURL and self._alone(verb)):
             often = Until(0)
-        return [Work(stitch, often, found.yarn, start.start, self.tokens[self.at - 1].end)]
+        return [StitchWork(stitch, often, found.yarn, start.start, self.tokens[self.at - 1].end)]
 
-    def _no_colour(self, token: Token, message: str) -> Unreadable:
-        return Unreadable(f"{message}; expected a colour of the key", token.start, self.tokens[self.at - 1].end)
+    def _no_colour(self, token: Token, message: str) -> NotUnderstood:
+        return NotUnderstood(f"{message}; expected a colour of the key", token.start, self.tokens[self.at - 1].end)
 
     def _counts_without_colour(self, at: int) -> bool:
         """Whether `k3` stands here with no colour of its own, as in `A, k3; B, k6`."""
@@ -220,12 +220,12 @@ class StitchWords(CountWords, QuietWords, ShapingWords):
         if word in WORK:
             return self._work(token)
         if word in ("all", "rem", "remaining", "rest", "the", "complete") and (until := self.until()):
-            return [Work(self.heading, until, self.slot(), token.start, self.tokens[self.at - 1].end)]
+            return [StitchWork(self.heading, until, self.slot(), token.start, self.tokens[self.at - 1].end)]
         if word == "to" and (until := self.until()):
-            return [Work(self.heading, until, self.slot(), token.start, self.tokens[self.at - 1].end)]
+            return [StitchWork(self.heading, until, self.slot(), token.start, self.tokens[self.at - 1].end)]
         if follows := self.follows():
             until = self.until() or Until(0)
-            return [Work("", until, None, token.start, self.tokens[self.at - 1].end, follows=follows)]
+            return [StitchWork("", until, None, token.start, self.tokens[self.at - 1].end, follows=follows)]
         if word == "as" and self.peek().word in FOLLOWS:
             self.at += 2
             return []
