@@ -7,7 +7,7 @@ from typing import Any, TypeVar
 from lintarsia.chart import Places, Wearer, Worked
 from lintarsia.chart.measure import parse_length, parse_mass
 from lintarsia.pattern.measurement import parse_measurement
-from lintarsia.pattern.model import ONE_SIZE, Accepted, BoughtYarn, Edge, Pattern, Piece, PieceEdge, Seam
+from lintarsia.pattern.model import ONE_SIZE, Accepted, BoughtYarn, Pattern, Piece, PieceEdge, Seam, SeamEdge
 from lintarsia.pattern.shaping import piece_shaping
 
 Value = TypeVar("Value")
@@ -96,7 +96,7 @@ def read_edge(text: Any) -> PieceEdge | None:
     """`front left`: a piece's name and an edge; None for anything else."""
     piece, _, edge = str(text or "").strip().rpartition(" ")
     try:
-        return PieceEdge(piece.strip(), Edge(edge.lower())) if piece.strip() else None
+        return PieceEdge(piece.strip(), SeamEdge(edge.lower())) if piece.strip() else None
     except ValueError:
         return None
 

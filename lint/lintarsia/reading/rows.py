@@ -20,7 +20,7 @@ from lintarsia.reading.row_space import (
     usual_width,
     without_space,
 )
-from lintarsia.reading.source import split_lines, unreadable
+from lintarsia.reading.source import cannot_read, split_lines
 from lintarsia.reading.tree import MOST_FINDINGS
 from lintarsia.result import Edit, Finding, Fix, Region
 
@@ -46,12 +46,12 @@ def read_rows(node: ScalarNode, text: str, region: Region) -> Rows:
 
     In a block, and in any text without backslashes and doubled quotes, a cell's column follows from its row's. YAML
     joins the lines of a folded or unquoted text; they are reported, and read as the file has them.
-    Raises Unreadable for more than anybody knits.
+    Raises CannotRead for more than anybody knits.
     """
     lines = max(node.value.count("\n"), region.end_line - region.line)
     if lines > MOST_ROWS:
         message = f"the chart has {lines:,} lines; at most {MOST_ROWS:,} rows are read"
-        raise unreadable("too-many-stitches", message, region)
+        raise cannot_read("too-many-stitches", message, region)
     if node.style == "|":
         return _from_block(node, text)
     if node.style == ">":
@@ -95,7 +95,7 @@ def _from_flow(node: ScalarNode, text: str, region: Region) -> Rows:
     length = node.end_mark.index - node.start_mark.index
     if length > MOST_QUOTED:
         message = f"the chart is a text of {length:,} characters that is not a block; at most {MOST_QUOTED:,} are read"
-        raise unreadable("too-many-stitches", message, region, _REMEDY)
+        raise cannot_read("too-many-stitches", message, region, _REMEDY)
     pieces = spell_out(node, text)
     if pieces is None:
         return Rows((), (), (_joined(region),))
