@@ -7,7 +7,7 @@ side after the other, the yarn goes as far as it reaches in the row that divides
 import pytest
 
 from lintarsia.chart import Chart
-from lintarsia.chart.openings import Amiss, Fault
+from lintarsia.chart.openings import Amiss, OpeningFault
 from lintarsia.chart.shaping import Change, ChangeKind, Edge
 from lintarsia.chart.sides import Half, Sides, Stint, row_changes
 from lintarsia.reading import read_chart
@@ -127,21 +127,25 @@ def test_a_slit_ends_where_it_is_said_to() -> None:
 @pytest.mark.parametrize(
     ("rows", "extra", "fault"),
     [
-        (["AAAAAAA"] * 3, "divide: {2: {by: bind-off}}", Fault(Amiss.NO_OPENING, 2)),
-        (["AAAAAAA"] * 3, "divide: {2: {by: nothing}}", Fault(Amiss.NO_OPENING, 2)),
-        (["A.AAA.A", "AAAAAAA"], "divide: {2: {by: hold}}", Fault(Amiss.SEVERAL, 2, found=2)),
-        (["AA...AA", "AAAAAAA"], "divide: {2: {by: nothing}}", Fault(Amiss.STITCHES_LEFT, 2, found=3)),
-        (["AA...AA", "AA...AA"], "divide: {2: {by: bind-off}}", Fault(Amiss.NOTHING_COMES_OFF, 2)),
-        (["AA...AA"] * 3 + ["AAAAAAA"], "divide: {2: {by: hold}, 3: {by: hold}}", Fault(Amiss.PARTED_ALREADY, 3)),
-        (["AA...AA", "AAAAAAA"], "divide: {2: {by: hold}}\nworked: round", Fault(Amiss.IN_ROUNDS, 2)),
+        (["AAAAAAA"] * 3, "divide: {2: {by: bind-off}}", OpeningFault(Amiss.NO_OPENING, 2)),
+        (["AAAAAAA"] * 3, "divide: {2: {by: nothing}}", OpeningFault(Amiss.NO_OPENING, 2)),
+        (["A.AAA.A", "AAAAAAA"], "divide: {2: {by: hold}}", OpeningFault(Amiss.SEVERAL, 2, found=2)),
+        (["AA...AA", "AAAAAAA"], "divide: {2: {by: nothing}}", OpeningFault(Amiss.STITCHES_LEFT, 2, found=3)),
+        (["AA...AA", "AA...AA"], "divide: {2: {by: bind-off}}", OpeningFault(Amiss.NOTHING_COMES_OFF, 2)),
+        (
+            ["AA...AA"] * 3 + ["AAAAAAA"],
+            "divide: {2: {by: hold}, 3: {by: hold}}",
+            OpeningFault(Amiss.PARTED_ALREADY, 3),
+        ),
+        (["AA...AA", "AAAAAAA"], "divide: {2: {by: hold}}\nworked: round", OpeningFault(Amiss.IN_ROUNDS, 2)),
         (
             ["AA...AA", "AAAAAAA"],
             "divide: {2: {by: bind-off}}\nshaping: {2: {neck-left: {bind-off: 2}}}",
-            Fault(Amiss.OTHER_NUMBER, 2, found=3, stated=2),
+            OpeningFault(Amiss.OTHER_NUMBER, 2, found=3, stated=2),
         ),
     ],
 )
-def test_partings_that_do_not_fit(rows: list[str], extra: str, fault: Fault) -> None:
+def test_partings_that_do_not_fit(rows: list[str], extra: str, fault: OpeningFault) -> None:
     assert Sides(chart(rows, extra)).faults == (fault,)
 
 

@@ -15,7 +15,7 @@ from numpy.typing import NDArray
 
 from lintarsia.chart.grid import NO_STITCH_SYMBOL
 from lintarsia.chart.model import Chart
-from lintarsia.chart.openings import Columns, Fault, Opening, find_openings, own_changes
+from lintarsia.chart.openings import Columns, Opening, OpeningFault, find_openings, own_changes
 from lintarsia.chart.shaping import FEWEST_BOUND_OFF, Change, ChangeKind, Edge, Order, Parting, usual_change
 from lintarsia.ground.values import dataclass
 
@@ -91,7 +91,7 @@ class Sides:
     def __init__(self, chart: Chart) -> None:
         self.chart = chart
         self.openings: tuple[Opening, ...] = ()
-        self.faults: tuple[Fault, ...] = ()
+        self.faults: tuple[OpeningFault, ...] = ()
         if chart.divide:
             self.openings, self.faults = find_openings(chart)
 

@@ -108,7 +108,7 @@ class Seam:
 
 
 @dataclass(frozen=True, slots=True)
-class Accepted:
+class AcceptedInPattern:
     """An accepted result; `piece` and `size` narrow it. `index` is its place in the file."""
 
     rule: str
@@ -130,7 +130,7 @@ class Pattern:
     wearer: Wearer | None = None
     tolerance: Length | None = None
     allowance: float | None = None
-    suppressions: tuple[Accepted, ...] = ()
+    suppressions: tuple[AcceptedInPattern, ...] = ()
     places: Places = field(default_factory=Places)
 
     @property

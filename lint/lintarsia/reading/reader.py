@@ -13,7 +13,7 @@ from lintarsia.reading.build import build_chart
 from lintarsia.reading.cross import cross_findings
 from lintarsia.reading.document import UNREADABLE, Document, read_document
 from lintarsia.reading.places import mark_region
-from lintarsia.reading.rows import Rows, read_rows
+from lintarsia.reading.rows import ReadRows, read_rows
 from lintarsia.reading.source import MAX_BYTES, CannotRead, Read, cannot_read
 from lintarsia.reading.tree import is_text
 from lintarsia.reading.written_rows import block_lines
@@ -104,7 +104,7 @@ def _written(root: MappingNode, data: Mapping[str, Any], text: str) -> list[tupl
     return block_lines(next(value for key, value in root.value if is_text(key) and key.value == "written"), text)
 
 
-def _check_size(rows: Rows, colours: Collection[str], places: Places, most: int) -> None:
+def _check_size(rows: ReadRows, colours: Collection[str], places: Places, most: int) -> None:
     """Refuse a grid that no memory should be spent on. Raises CannotRead."""
     width, height = max(map(len, rows.rows)), len(rows.rows)
     if width * height > most:

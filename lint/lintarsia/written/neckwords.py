@@ -7,7 +7,7 @@ from lintarsia.written.shapingphrases import Terms, change_phrase, sts
 
 
 @dataclass(frozen=True, slots=True)
-class Around:
+class WordsAround:
     """Words before a stint's own and behind its count; "" and () where there are none."""
 
     before: tuple[str, ...] = ()
@@ -23,11 +23,11 @@ def side_name(sides: Sides, stint: Stint) -> str:
     return f"{stint.half.capitalize()} side of the slit" if slit else f"{stint.half.capitalize()} neck side"
 
 
-def around(sides: Sides, stint: Stint, terms: Terms, *, joins: bool) -> Around:
+def around(sides: Sides, stint: Stint, terms: Terms, *, joins: bool) -> WordsAround:
     """What goes with a stint of parted work. `joins`: the words name yarns, and say themselves which are joined."""
     opening = sides.opening(stint.row)
     if stint.half is None or opening is None:
-        return Around(_taken_back(sides, stint.row))
+        return WordsAround(_taken_back(sides, stint.row))
     own = [p for p in sides.in_order if opening.first_row <= p.row <= opening.last_row]
     at = own.index(stint)
     before: list[str] = []
@@ -41,7 +41,7 @@ def around(sides: Sides, stint: Stint, terms: Terms, *, joins: bool) -> Around:
     if not begins and not joins and _taken_up(own, at):
         before.append("take up the yarn that hangs there")
     behind = _behind(opening.divide.sides, own, at) or _at_top(own, at, opening.divide.sides, terms)
-    return Around(tuple(before), behind)
+    return WordsAround(tuple(before), behind)
 
 
 def _taken_back(sides: Sides, row: int) -> tuple[str, ...]:

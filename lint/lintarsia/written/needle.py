@@ -18,7 +18,7 @@ from lintarsia.written.spoken import Again, Item, Spoken, StitchWork
 Place = tuple[int, str]  # a row, and the side of an opening that is meant: "right", "left", or "" for the whole row
 
 
-class Rows:
+class NeedleRows:
     """A chart's rows as words count them, by place."""
 
     def __init__(self, sides: Sides) -> None:

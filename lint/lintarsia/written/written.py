@@ -7,7 +7,7 @@ from lintarsia.chart import Chart, WrittenEntry
 from lintarsia.chart.sides import Sides
 from lintarsia.written.colours import Colours
 from lintarsia.written.lexer import NotUnderstood
-from lintarsia.written.needle import Place, Rows
+from lintarsia.written.needle import NeedleRows, Place
 from lintarsia.written.parser import parse_row
 from lintarsia.written.row import WrittenRow
 from lintarsia.written.shapingwords import begins_with_binding_off, with_stitch_left
@@ -34,7 +34,7 @@ class _Reader:
 
     def __init__(self, chart: Chart) -> None:
         self.chart = chart
-        self.rows = Rows(Sides(chart))
+        self.rows = NeedleRows(Sides(chart))
         self.known = {place: words for place, words in sorted(_words(chart).items()) if self.rows.there(place)}
         self.colours = colours_of(chart)
         self.entries = _entries(chart)
