@@ -5,13 +5,13 @@ from pathlib import Path
 
 import jsonschema
 import pytest
+from lintarsia.plansheets.sidebyside import compare_documents, try_limits
 
 from lintarsia.chart import Limits
 from lintarsia.ground.resources import resource
 from lintarsia.planning.planner import make_plan
 from lintarsia.planning.what_if import weigh_areas
 from lintarsia.plansheets.choices import choices_documents
-from lintarsia.plansheets.compare import compare_documents, try_limits
 from lintarsia.plansheets.json import plan_json
 from lintarsia.reading import read_chart
 

@@ -9,7 +9,7 @@ from lintarsia.drawing.shades import readable
 from lintarsia.ground.bounds import leads_out, repository
 from lintarsia.ground.trouble import Trouble
 from lintarsia.ground.values import dataclass
-from lintarsia.reading.source import Unreadable, read_bytes
+from lintarsia.reading.source import CannotRead, read_bytes
 from lintarsia.settings import Settings
 from lintarsia.settings.designer import NOBODY, Designer
 
@@ -56,7 +56,7 @@ def imprint_of(settings: Settings) -> Imprint:
         raise Trouble(f"{settings.file}: the logo {designer.logo!r} is not within the repository; put it there")
     try:
         data = read_bytes(designer.logo, MOST_BYTES)
-    except Unreadable as fault:
+    except CannotRead as fault:
         raise Trouble(f"{settings.file}: the logo {designer.logo!r} cannot be read: {fault}") from None
     ending = designer.logo[-3:]
     why = _no_png(data) if ending == "png" else _no_drawing(data)

@@ -11,7 +11,7 @@ from lintarsia.chart import Chart
 from lintarsia.chart.shaping import Order
 from lintarsia.chart.sides import Half, Sides, Stint
 from lintarsia.planning.model import PartPlan, Plan, RowPlan
-from lintarsia.publishing.pages.shapingwords import (
+from lintarsia.publishing.pages.shapingnotes import (
     onward_words,
     parting_words,
     shaping_words,
