@@ -1,4 +1,4 @@
-"""The pages of a pattern's pieces: one for each piece and size, and one alone for sizes in which a piece is the same."""
+"""The pages of a pattern's pieces: one for each piece and size, and one for sizes in which a piece is the same."""
 
 from collections.abc import Container, Iterator, Sequence
 from dataclasses import replace
@@ -37,8 +37,8 @@ class PiecePage:
 
 
 def piece_pages(work: PatternWork, slug: str, taken: Container[str]) -> tuple[PiecePage, ...]:
-    """In the order of the pieces and sizes; what cannot be laid out has none. `slug` is the pattern's, `taken` are those
-    of the site's other pages."""
+    """In the order of the pieces and sizes; what cannot be laid out has none. `slug` is the pattern's, `taken` holds
+    those of the site's other pages."""
     made: list[PiecePage] = []
     for piece in work.pattern.pieces.values():
         for sizes in _alike(work, piece):
