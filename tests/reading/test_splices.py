@@ -1,8 +1,8 @@
 """Edits as splices of a text: which cannot both be meant, and what the text is with the others put in."""
 
 import pytest
-from lintarsia.mending.picking import choose
 
+from lintarsia.mending.picking import choose
 from lintarsia.reading.applying import MARK, Splice, apply, parted, splices
 from lintarsia.reading.source import Lines
 from lintarsia.result import Edit, Fix, Level, Region, Result

@@ -4,11 +4,11 @@ import os
 from pathlib import Path
 
 import pytest
-from lintarsia.publishing.site.placing import look_again, write_inside
 
 from lintarsia.ground.trouble import Trouble
 from lintarsia.publishing.site import swapping
 from lintarsia.publishing.site.marker import HEAD, MARKER
+from lintarsia.publishing.site.placing import look_again, write_inside
 from lintarsia.publishing.site.refusing import check_output
 from lintarsia.publishing.site.swapping import exchange, replacing
 
