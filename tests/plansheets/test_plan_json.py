@@ -5,7 +5,6 @@ from pathlib import Path
 
 import jsonschema
 import pytest
-from lintarsia.plansheets.sidebyside import compare_documents, try_limits
 
 from lintarsia.chart import Limits
 from lintarsia.ground.resources import resource

@@ -3,7 +3,6 @@
 from pathlib import Path
 
 import pytest
-from lintarsia.plansheets.intochart import write_supplies
 
 from lintarsia.chart import Chart
 from lintarsia.ground.trouble import Trouble

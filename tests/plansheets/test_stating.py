@@ -4,7 +4,6 @@ import difflib
 from pathlib import Path
 
 import pytest
-from lintarsia.plansheets.intochart import write_supplies
 
 from lintarsia.chart import StatedSupply
 from lintarsia.chart.measure import Length
