@@ -3,6 +3,7 @@
 from collections.abc import Mapping, Sequence
 from typing import NamedTuple
 
+from lintarsia.chart.supplynames import supply_number
 from lintarsia.written.lexer import NotUnderstood, Token, TokenKind, tokens_of
 from lintarsia.written.order import ColourSupply
 from lintarsia.written.vocabulary import KEPT
@@ -76,8 +77,8 @@ class Colours:
         text = token.text
         if text in self.symbols:
             return ColourSupply(text)
-        if text[0] in self.symbols and text[1:].isascii() and text[1:].isdigit():
-            return ColourSupply(text[0], int(text[1:]))
+        if text[0] in self.symbols and (number := supply_number(text[0], text)):
+            return ColourSupply(text[0], number)
         symbol = self.by_name.get(text.strip().casefold()) or self._by_fold.get(text.casefold())
         if symbol is None:
             raise NotUnderstood(f"{text!r} is no colour of the key", token.start, token.end)

@@ -101,10 +101,10 @@ class _RowParser(RepeatWords):
         if self.aside():
             return []
         body = self._inside()
-        if body and all(isinstance(item, TakeUp) for item in body):
-            return body  # [with A] k3
         before = self.tokens[self.tokens.index(opening) - 1]
         often = self.often()
+        if often is None and body and all(isinstance(item, TakeUp) for item in body):
+            return body  # [with A] k3
         if often is None and (self._repeat_follows() or (self.heading and before.word in KNIT | PURL)):
             return body
         if often is None:

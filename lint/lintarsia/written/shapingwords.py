@@ -82,7 +82,11 @@ class ShapingWords(Cursor):
     def _one_in_colour(self) -> list[Item] | None:
         """`inc 1 A`, `dec 1 in A`: a stitch that shapes the row, told with its colour."""
         word, start = self.now.word, self.now.start
-        if word not in ("inc", "increase", "dec", "decrease") or self.peek().text != "1":
+        if (
+            word not in ("inc", "increase", "dec", "decrease")
+            or self.peek().text != "1"
+            or self.peek(2).word in STITCH_WORDS
+        ):
             return None
         here, self.at = self.at, self.at + 2
         if (yarn := self.slot()) is None:
