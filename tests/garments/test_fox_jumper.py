@@ -131,8 +131,8 @@ def test_it_is_knitted_from_its_words_alone(order: str, fold: bool, named: bool)
     chart = read(FILE.read_text("utf-8").replace("sides: right-first", f"sides: {order}"))
     hands = Knitter(WIDTH, yarns=set() if named else None, textured=True)
     plan = make_plan(chart) if named else None
-    for row in write_rows(chart, plan=plan, style=Style(fold=fold, stars=False, merge=False)):
-        hands.line(f"{row.label}: {row.text}")
+    for said in write_rows(chart, plan=plan, style=Style(fold=fold, stars=False, merge=False)):
+        hands.line(f"{said.label}: {said.text}")
     assert not hands.waits
     assert not hands.yarns
     expected = {}

@@ -14,24 +14,24 @@ from lintarsia.planning.threads import Threads
 def with_bound_off(chart: Chart, threads: Threads, ids: Sequence[str], rows: Sequence[RowPlan]) -> tuple[RowPlan, ...]:
     """The rows, each such row worked by the yarns that worked the side's last stitches; they finish there."""
     found = list(rows)
-    for piece in emptied(chart, threads):
-        if piece.bound_off and piece.runs and piece.row > 1:
-            names = _names(threads, ids, piece)
-            found[piece.row - 2] = _unfinished(found[piece.row - 2], names)
-            found[piece.row - 1] = _binding(found[piece.row - 1], piece, names)
+    for stint in emptied(chart, threads):
+        if stint.bound_off and stint.runs and stint.row > 1:
+            names = _names(threads, ids, stint)
+            found[stint.row - 2] = _unfinished(found[stint.row - 2], names)
+            found[stint.row - 1] = _binding(found[stint.row - 1], stint, names)
     return tuple(found)
 
 
 def last_rows(chart: Chart, threads: Threads) -> dict[int, int]:
     """The row in which a supply binds off, by supply, where no stitch of the chart is left in it."""
     supply = threads.cover.supply
-    pieces = [piece for piece in emptied(chart, threads) if piece.bound_off]
-    return {int(supply[run]): piece.row for piece in pieces for run in piece.runs}
+    stints = [stint for stint in emptied(chart, threads) if stint.bound_off]
+    return {int(supply[run]): stint.row for stint in stints for run in stint.runs}
 
 
-def _names(threads: Threads, ids: Sequence[str], piece: Emptied) -> tuple[str, ...]:
+def _names(threads: Threads, ids: Sequence[str], stint: Emptied) -> tuple[str, ...]:
     """The yarns as they hang: what was used last comes first after the turn."""
-    return tuple(dict.fromkeys(ids[threads.cover.supply[run]] for run in piece.runs[::-1]))
+    return tuple(dict.fromkeys(ids[threads.cover.supply[run]] for run in stint.runs[::-1]))
 
 
 def _unfinished(row: RowPlan, names: tuple[str, ...]) -> RowPlan:
@@ -43,12 +43,12 @@ def _without(names: tuple[str, ...], gone: tuple[str, ...]) -> tuple[str, ...]:
     return tuple(name for name in names if name not in gone)
 
 
-def _binding(row: RowPlan, piece: Emptied, names: tuple[str, ...]) -> RowPlan:
+def _binding(row: RowPlan, stint: Emptied, names: tuple[str, ...]) -> RowPlan:
     """The row with the yarns that bind off, in their place among those of the other side."""
-    first = piece.half is None or (piece.half.value == "right") == (row.direction == "right-to-left")
+    first = stint.half is None or (stint.half.value == "right") == (row.direction == "right-to-left")
     parts = row.parts
-    if piece.half is not None:
-        new = PartPlan(piece.half.value, names, (), names, (), (), 0, 0, len(names), (), ())
+    if stint.half is not None:
+        new = PartPlan(stint.half.value, names, (), names, (), (), 0, 0, len(names), (), ())
         parts = (new, *parts) if first else (*parts, new)
     return row._replace(
         line_up=(*names, *row.line_up) if first else (*row.line_up, *names),

@@ -6,8 +6,8 @@ from typing import NamedTuple
 import numpy as np
 
 from lintarsia.chart import Chart, Worked
-from lintarsia.chart.shaping import Change, Kind
-from lintarsia.chart.sides import Half, Piece, Sides, half_of
+from lintarsia.chart.shaping import Change, ChangeKind
+from lintarsia.chart.sides import Half, Sides, Stint, half_of
 from lintarsia.planning.threads import Flags, Ints, Threads
 
 
@@ -32,7 +32,7 @@ class EdgeWork(NamedTuple):
 
 
 class Emptied(NamedTuple):
-    """A piece of which no stitch is left: what becomes of those of `runs`, the side's last, in row `row`."""
+    """A stint of which no stitch is left: what becomes of those of `runs`, the side's last, in row `row`."""
 
     row: int
     half: Half | None
@@ -50,30 +50,30 @@ def edge_work(chart: Chart, threads: Threads) -> EdgeWork:
     cast_on[low] = runs.stitches[low]
     ends = _ends(chart, threads)
     bind_off[ends] = runs.stitches[ends]
-    for piece in _changed(chart):
-        at = _runs_of(threads, piece.row, piece.half)
-        for change, run in _by(chart, threads, piece, at) if len(at) and piece.row - 1 > runs.row[0] else ():
+    for stint in _changed(chart):
+        at = _runs_of(threads, stint.row, stint.half)
+        for change, run in _by(chart, threads, stint, at) if len(at) and stint.row - 1 > runs.row[0] else ():
             (cast_on if change.kind.adds else bind_off)[run] += change.stitches
     return EdgeWork(cast_on, bind_off)
 
 
 def emptied(chart: Chart, threads: Threads) -> tuple[Emptied, ...]:
-    """The pieces in which all that was left of the work, or of a side of it, is bound off or put on a holder."""
+    """The stints in which all that was left of the work, or of a side of it, is bound off or put on a holder."""
     found = []
-    for piece in _changed(chart):
-        kinds = {change.kind for change in piece.changes}
-        if piece.columns[0] == piece.columns[1] and kinds in ({Kind.BIND_OFF}, {Kind.HOLD}):
-            below = _runs_of(threads, piece.row - 1, piece.half)
-            found.append(Emptied(piece.row, piece.half, tuple(below.tolist()), kinds == {Kind.BIND_OFF}))
+    for stint in _changed(chart):
+        kinds = {change.kind for change in stint.changes}
+        if stint.columns[0] == stint.columns[1] and kinds in ({ChangeKind.BIND_OFF}, {ChangeKind.HOLD}):
+            below = _runs_of(threads, stint.row - 1, stint.half)
+            found.append(Emptied(stint.row, stint.half, tuple(below.tolist()), kinds == {ChangeKind.BIND_OFF}))
     return tuple(found)
 
 
-def _changed(chart: Chart) -> Iterator[Piece]:
-    """The pieces of the rows that are shaped or that part the work."""
+def _changed(chart: Chart) -> Iterator[Stint]:
+    """The stints of the rows that are shaped or that part the work."""
     sides = Sides(chart)
     for row in sorted({*chart.shaping, *chart.divide}):
         if row <= chart.grid.height:
-            yield from sides.pieces(row)
+            yield from sides.stints(row)
 
 
 def _runs_of(threads: Threads, row: int, half: Half | None) -> Ints:
@@ -95,24 +95,24 @@ def _ends(chart: Chart, threads: Threads) -> Flags:
             last = runs.row[own].max()
             above = (runs.row > last) & (opening != (side - 1) // 2)
             ends[own] = (runs.row[own] == last) & ~above.any()
-    for piece in emptied(chart, threads) if chart.shaping else ():
-        ends[list(piece.runs)] = piece.bound_off
+    for stint in emptied(chart, threads) if chart.shaping else ():
+        ends[list(stint.runs)] = stint.bound_off
     return ends
 
 
-def _by(chart: Chart, threads: Threads, piece: Piece, at: Ints) -> Iterator[tuple[Change, int]]:
-    """What a piece casts on and binds off, with the run whose supply does it: the first for what is done before the
-    piece is worked, the last for what is done behind it, and beside new stitches in its midst the one that has them."""
-    between = (piece.opening,) if piece.opening else ()
-    made = [(change, int(at[0])) for change in (*between, *piece.start)]
-    made += [(change, int(at[-1])) for change in piece.end]
-    made += [(change, _midst(chart, threads, piece, at)) for change in piece.inside]
-    yield from ((change, run) for change, run in made if change.kind in (Kind.CAST_ON, Kind.BIND_OFF))
+def _by(chart: Chart, threads: Threads, stint: Stint, at: Ints) -> Iterator[tuple[Change, int]]:
+    """What a stint casts on and binds off, with the run whose supply does it: the first for what is done before the
+    stint is worked, the last for what is done behind it, and beside new stitches in its midst the one that has them."""
+    between = (stint.opening,) if stint.opening else ()
+    made = [(change, int(at[0])) for change in (*between, *stint.start)]
+    made += [(change, int(at[-1])) for change in stint.end]
+    made += [(change, _midst(chart, threads, stint, at)) for change in stint.inside]
+    yield from ((change, run) for change, run in made if change.kind in (ChangeKind.CAST_ON, ChangeKind.BIND_OFF))
 
 
-def _midst(chart: Chart, threads: Threads, piece: Piece, at: Ints) -> int:
-    """The first run of a piece with a stitch above no stitch, and stitches below on both hands; else the first run."""
-    below, here = chart.grid.cells[piece.row - 2] >= 0, chart.grid.cells[piece.row - 1] >= 0
+def _midst(chart: Chart, threads: Threads, stint: Stint, at: Ints) -> int:
+    """The first run of a stint with a stitch above no stitch, and stitches below on both hands; else the first run."""
+    below, here = chart.grid.cells[stint.row - 2] >= 0, chart.grid.cells[stint.row - 1] >= 0
     old = np.flatnonzero(below)
     new = np.flatnonzero(here & ~below)
     new = new[(new > old[0]) & (new < old[-1])] if len(old) else new
@@ -138,8 +138,8 @@ def bind_off_order(chart: Chart, threads: Threads, names: list[str]) -> tuple[Ed
     if not len(threads.runs):
         return ()
     ends = _ends(chart, threads)
-    for piece in emptied(chart, threads) if chart.shaping else ():
-        ends[list(piece.runs)] = False
+    for stint in emptied(chart, threads) if chart.shaping else ():
+        ends[list(stint.runs)] = False
     edge = _edge(chart, threads, names, np.flatnonzero(ends))
     return edge if chart.worked is Worked.ROUND else edge[::-1]
 

@@ -6,7 +6,7 @@ from dataclasses import field
 
 from lintarsia.chart import Chart, Worked
 from lintarsia.chart.grid import NO_STITCH_SYMBOL
-from lintarsia.chart.shaping import Kind
+from lintarsia.chart.shaping import ChangeKind
 from lintarsia.chart.sides import row_changes
 from lintarsia.ground.values import dataclass
 from lintarsia.result import Finding, Level, RuleInfo
@@ -64,7 +64,7 @@ def _crown(chart: Chart, row: int) -> bool:
     line, flat = chart.grid.rows[row - 1], chart.worked is Worked.FLAT
     gaps = [gap for gap in re.split(r"[^.]+", line.strip(NO_STITCH_SYMBOL) if flat else line) if gap]
     declared = [change for r in range(1, row + 1) for change in row_changes(chart, r) if change.edge is None]
-    decreased = sum(change.stitches for change in declared if change.kind is Kind.DECREASE)
+    decreased = sum(change.stitches for change in declared if change.kind is ChangeKind.DECREASE)
     return (len(gaps) > 1 or not flat) and decreased == sum(map(len, gaps))
 
 
