@@ -9,7 +9,6 @@ from lintarsia.chart import HOUSE_RECKONING, Chart, Side, Worked
 from lintarsia.chart.supplynames import supply_number
 from lintarsia.written.order import ColourSupply
 from lintarsia.written.sewn import sewn_lines
-from lintarsia.written.shapingphrases import Terms
 from lintarsia.written.style import HOUSE_STYLE, Style
 from lintarsia.written.symbols import written_yarn
 from lintarsia.written.writer import RowWords, write_rows
@@ -83,7 +82,7 @@ def rows_page(
     return RowsPage(
         title=chart.title,
         gauge=gauge_words(chart),
-        gauge_word="Tension" if style.terms is Terms.BRITISH else "Gauge",
+        gauge_word=style.terms.gauge,
         reading=tuple(_reading(chart)),
         key=tuple(key),
         supplies=_supplies(chart, plan, rows, allowance) if plan else (),
