@@ -15,8 +15,9 @@ from lintarsia.publishing.pages.piecepages import PiecePage, in_sizes
 from lintarsia.publishing.pages.words import WORKED
 from lintarsia.telling.counts import count
 from lintarsia.telling.lengths import yarn_length
+from lintarsia.telling.terms import Terms
 from lintarsia.written.page import rows_page
-from lintarsia.written.style import HOUSE_STYLE
+from lintarsia.written.style import Style
 
 STATED = {"width": Measured.CAST_ON, "around": Measured.AROUND, "height": Measured.HEIGHT}
 """What a pattern states of a piece, and what of its schematic says the same."""
@@ -70,12 +71,13 @@ class Besides(NamedTuple):
     sections: tuple[tuple[str, tuple[tuple[str, str], ...]], ...]
 
 
-def besides(work: PatternWork, pages: Sequence[PiecePage]) -> Besides:
+def besides(work: PatternWork, pages: Sequence[PiecePage], terms: Terms = Terms.AMERICAN) -> Besides:
     """As the pattern prints them, see `pattern/aroundpieces.py`; those that only a document has are left out."""
     chosen = [one for page in pages for one in in_sizes(work, page)]
     if not chosen:
         return Besides((), ())
-    words = [in_its_stitch(rows_page(one.chart), one, HOUSE_STYLE) for one in chosen]
+    style = Style(terms=terms)
+    words = [in_its_stitch(rows_page(one.chart, style=style), one, style) for one in chosen]
     own = around(work, chosen, words)
     parts = {part.title: part.lines for part in (*own.before, *own.behind)}
     bought = {line.what for line in yarns(work)}
@@ -86,7 +88,7 @@ def besides(work: PatternWork, pages: Sequence[PiecePage]) -> Besides:
     return Besides(needed, tuple((title, lines) for title, lines in parts.items() if lines))
 
 
-def facts(work: PatternWork, pages: Sequence[PiecePage]) -> list[tuple[str, str]]:
+def facts(work: PatternWork, pages: Sequence[PiecePage], terms: Terms = Terms.AMERICAN) -> list[tuple[str, str]]:
     """What a knitter asks first: sizes, gauge, needles."""
     pattern = work.pattern
     told = [("Sizes", ", ".join(pattern.sizes))] if pattern.sized else []
@@ -95,7 +97,7 @@ def facts(work: PatternWork, pages: Sequence[PiecePage]) -> list[tuple[str, str]
         for page in pages
     )
     needles = dict.fromkeys(str(page.chart.gauge.needle) for page in pages if page.chart.gauge.needle)
-    told += [("Gauge", "; ".join(gauges))] if gauges else []
+    told += [(terms.gauge, "; ".join(gauges))] if gauges else []
     told += [("Needles", ", ".join(needles))] if needles else []
     ways = dict.fromkeys(WORKED[page.chart.worked] for page in pages)
     return told + ([("Worked", ", ".join(way.removeprefix("worked ") for way in ways))] if ways else [])

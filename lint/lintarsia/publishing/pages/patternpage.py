@@ -23,6 +23,7 @@ from lintarsia.settings.designer import NOBODY, Designer
 from lintarsia.telling.bothunits import nested_words
 from lintarsia.telling.counts import count
 from lintarsia.telling.names import row_word
+from lintarsia.telling.terms import Terms
 
 NO_BREAK = "\N{NO-BREAK SPACE}"
 
@@ -76,6 +77,7 @@ def pattern_page(
     public: bool = False,
     designer: Designer = NOBODY,
     framed: bool = True,
+    terms: Terms = Terms.AMERICAN,
 ) -> str:
     """The page's content as HTML. `pictures` are the sizes of the pieces' fabric drawings, by slug; `stamp` says what
     state it shows; `knits` are its test knits, where there are any. A `public` page says nothing of any of that.
@@ -84,7 +86,7 @@ def pattern_page(
     pattern, page = work.pattern, layout.chart(entry.slug)
     views = {each.slug: _view(pattern, each, page, layout, pictures[each.slug]) for each in pages}
     shapes = {each.slug: silhouette(each.chart) for each in pages}
-    own = besides(work, pages)
+    own = besides(work, pages, terms)
     return fill(
         "pattern.html",
         pattern=pattern,
@@ -97,7 +99,7 @@ def pattern_page(
         home=layout.link(page, layout.overview),
         guide=lambda name: layout.link(page, layout.guide(name)),
         faces=[views[each.slug] for each in face(pages)],
-        facts=facts(work, pages),
+        facts=facts(work, pages, terms),
         pieces=[views[each.slug] for each in pages],
         sizes_of=lambda view: _sizes_of(pattern, view.sizes),
         column=lambda at: _sizes_of(pattern, (at,)),

@@ -37,6 +37,7 @@ from lintarsia.publishing.pages.partof import part_of
 from lintarsia.publishing.site.placing import write_all_inside, write_inside
 from lintarsia.result import Result, RuleInfo
 from lintarsia.settings import SettingsFinder
+from lintarsia.telling.terms import Terms
 
 if TYPE_CHECKING:
     from lintarsia.pattern.work import PatternWork
@@ -70,6 +71,10 @@ class Task:
     revision: str = ""  # of the repository, in words
     public: bool = False  # for everybody: nothing of what was found
     patterns: tuple[tuple[str, str], ...] = ()  # slug and title of those that a chart is a part of
+
+    @property
+    def terms(self) -> Terms:
+        return Terms(self.target.settings.terms)
 
     @property
     def home(self) -> str:
@@ -126,7 +131,7 @@ class _Chart:
         if work is not None:
             self.fingerprint = chart_fingerprint(work.chart)
             self.stamp = stamp_words(self.fingerprint, revision=self.task.revision)
-            self._drawings = draw(work.chart, work.plan, self.results, self.stamp)
+            self._drawings = draw(work.chart, work.plan, self.results, self.stamp, self.task.terms)
 
     def page(self) -> tuple[Entry, bytes]:
         """What the rest of the site needs to know, and the content of the page. Writes the pictures."""
@@ -144,11 +149,13 @@ class _Chart:
         if task.cards:
             files["card.png"] = card(chart)
         _pictures(task, task.slug, drawings.fabric, files)
-        page = task.layout.chart(task.slug)
+        page, stamp = task.layout.chart(task.slug), self.stamp
         setting = Setting(
             crumb(task.layout, page, task.home), part_of(task.patterns, task.layout, page), judged=not task.public
         )
-        return entry, chart_page(chart, plan, entry, drawings, task.layout, rules, work.allowance, self.stamp, setting)
+        return entry, chart_page(
+            chart, plan, entry, drawings, task.layout, rules, work.allowance, stamp, task.terms, setting
+        )
 
 
 class _Pattern:
@@ -195,7 +202,7 @@ class _Pattern:
         knits = None if task.public else knits_of(path, SettingsFinder(settings))
         made = patternpage.pattern_page(
             work, entry, task.layout, rules, pages, pictures, stamp, knits,
-            public=task.public, designer=settings.designer, framed=task.frame is not None,
+            public=task.public, designer=settings.designer, terms=task.terms, framed=task.frame is not None,
         )  # fmt: skip
         return entry, encoded(made)
 
@@ -207,7 +214,7 @@ class _Pattern:
 
         task, chart, plan = self.task, page.chart, page.plan
         stamp = stamp_words(page.fingerprint, work.pattern.version, task.revision)
-        drawings = draw(chart, plan, (), stamp)
+        drawings = draw(chart, plan, (), stamp, task.terms)
         entry = Entry(
             "", page.slug, chart.title, summary(chart), figures(chart, plan, drawings), (), task.target.settings.block,
             cover=page.slug, fingerprint=page.fingerprint,
@@ -217,7 +224,7 @@ class _Pattern:
             files["card.png"] = card(chart)
         _pictures(task, page.slug, drawings.fabric, files)
         setting = setting_of(work.pattern, task.slug, page, pages, task.layout)
-        body = chart_page(chart, plan, entry, drawings, task.layout, {}, work.allowance, stamp, setting)
+        body = chart_page(chart, plan, entry, drawings, task.layout, {}, work.allowance, stamp, task.terms, setting)
         _keep(replace(task, slug=page.slug), entry, body, f"-{number}")
         assert entry.figures is not None
         return entry.figures.picture
