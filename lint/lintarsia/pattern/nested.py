@@ -49,12 +49,12 @@ def nests(chart: Chart, sizes: Sequence[PieceInSize]) -> bool:
     return len(sizes) > 1 and len(charts) == 1 and len(sides) == 1 and chart.grid.whole and plain
 
 
-def nested_page(chart: Chart, sizes: Sequence[PieceInSize], title: str, style: Style) -> RowsPage:
-    """The page of a piece in all of `sizes`, which `nests`."""
+def nested_page(chart: Chart, sizes: Sequence[PieceInSize], title: str, style: Style, begins: str = "") -> RowsPage:
+    """The page of a piece in all of `sizes`, which `nests`. `begins` says how, where that is not by casting on."""
     rows = [_row(chart, sizes, row) for row in range(1, chart.grid.height + 1)]
     lines = merged(rows) if style.merge else tuple(rows)
     page = rows_page(replace(chart, repeat=None), style=style)
-    own = tuple(_reading(chart, sizes))
+    own = tuple(_reading(chart, sizes, begins))
     return replace(page, title=title, rows=lines, reading=(*page.reading, *own), abbreviations=abbreviations_of(lines))
 
 
@@ -63,10 +63,10 @@ def _first(one: PieceInSize) -> int:
     return 1 + (one.laid.motif.below if one.laid.motif else 0)
 
 
-def _reading(chart: Chart, sizes: Sequence[PieceInSize]) -> Iterator[str]:
+def _reading(chart: Chart, sizes: Sequence[PieceInSize], begins: str) -> Iterator[str]:
     names = [one.size for one in sizes]
     yield f"Sizes: {names[0]} ({', '.join(names[1:])}). One number is for all sizes."
-    yield f"Cast on {nested([one.laid.cast_on for one in sizes])} sts."
+    yield begins or f"Cast on {nested([one.laid.cast_on for one in sizes])} sts."
     word = row_word(chart)
     below, above = ([getattr(one.laid.motif, side, 0) for one in sizes] for side in ("below", "above"))
     plain = written_yarn(Yarn(sizes[0].piece.plain or ""))

@@ -4,7 +4,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from lintarsia.chart import Chart, Worked
+from lintarsia.chart import Begins, Chart, Ends, Worked
 from lintarsia.chart.shaping import Edge, Kind
 from lintarsia.chart.sides import row_changes
 from lintarsia.planning.threads import Ints, Threads
@@ -22,8 +22,8 @@ class EdgeWork(NamedTuple):
     """How many stitches the supply of each run casts on and binds off there, by run, in the order worked.
 
     The stitches of the chart's first row with stitches are cast on and those of its last are bound off, each run with
-    the yarn that works it; so are those that its shaping brings or takes at an outer edge of another row, with the yarn
-    that stands there.
+    the yarn that works it, but for a piece that begins or ends otherwise; so are those that its shaping brings or takes
+    at an outer edge of another row, with the yarn that stands there.
     """
 
     cast_on: Ints
@@ -37,8 +37,10 @@ def edge_work(chart: Chart, threads: Threads) -> EdgeWork:
     if not len(runs):
         return EdgeWork(cast_on, bind_off)
     low, high = int(runs.row[0]), int(runs.row[-1])
-    cast_on[runs.row == low] = runs.stitches[runs.row == low]
-    bind_off[runs.row == high] = runs.stitches[runs.row == high]
+    if chart.begins is Begins.CAST_ON:
+        cast_on[runs.row == low] = runs.stitches[runs.row == low]
+    if chart.ends is Ends.BOUND_OFF:
+        bind_off[runs.row == high] = runs.stitches[runs.row == high]
     for row in chart.shaping:
         at = np.flatnonzero(runs.row == row - 1)
         if not len(at) or row - 1 == low:
@@ -57,12 +59,16 @@ def first_row(threads: Threads) -> int:
 
 def cast_on_order(chart: Chart, threads: Threads, names: list[str]) -> tuple[EdgeRun, ...]:
     """The stitches to cast on before row 1, in order: what is cast on last is worked first, unless one goes round."""
+    if chart.begins is not Begins.CAST_ON:
+        return ()
     edge = _edge(chart, threads, names, first_row(threads))
     return edge if chart.worked is Worked.ROUND else edge[::-1]
 
 
 def bind_off_order(chart: Chart, threads: Threads, names: list[str]) -> tuple[EdgeRun, ...]:
     """The stitches to bind off after the last row, in order: back over them, or on around."""
+    if chart.ends is not Ends.BOUND_OFF:
+        return ()
     edge = _edge(chart, threads, names, int(threads.runs.row[-1]) if len(threads.runs) else 0)
     return edge if chart.worked is Worked.ROUND else edge[::-1]
 

@@ -46,6 +46,7 @@ def plan_document(chart: Chart, plan: Plan) -> dict[str, Any]:
         "worked": plan.worked.value,
         "technique": plan.technique.value,
         "fingerprint": chart_fingerprint(chart),
+        "as_drawn": chart.repeat is not None,
         "limits": {
             "supplies": bounds.supplies,
             "strand": bounds.strand,
@@ -79,7 +80,10 @@ def plan_document(chart: Chart, plan: Plan) -> dict[str, Any]:
         "reckoned": {
             "loop_mm": round(loop_mm(chart.gauge, chart.technique), 2),
             "from": "measured loop" if chart.gauge.loop else "gauge",
-        },
+        }
+        | ({} if chart.gauge.share == 1 else {"times_plain": chart.gauge.share}),
+        "begins": chart.begins.value,
+        "ends": chart.ends.value,
         "cast_on": [_edge(edge) for edge in plan.cast_on],
         "bind_off": [_edge(edge) for edge in plan.bind_off],
         "yarns": [_yarn(need, chart.yarns.get(need.yarn)) for need in plan.yarns],
