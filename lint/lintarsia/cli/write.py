@@ -148,7 +148,7 @@ def _told(work: "PatternWork", one: "PieceInSize") -> "Reckoning":
 
 def _whole(found: Chosen, pages: "list[RowsPage]", format: str) -> str:
     """The pattern as a document: what stands around the rows, every abbreviation once."""
-    from lintarsia.pattern.document import around
+    from lintarsia.pattern.aroundpieces import around
     from lintarsia.written.whole import WHOLE
 
     own = around(found.work, found.pieces, pages)

@@ -7,7 +7,7 @@ from typing import Any, TypeVar
 from lintarsia.chart import Ends, Places, Wearer, Worked
 from lintarsia.chart.measure import parse_length, parse_mass
 from lintarsia.pattern.measurement import parse_measurement
-from lintarsia.pattern.model import ONE_SIZE, Accepted, BoughtYarn, Edge, Pattern, Piece, PieceEdge, Seam
+from lintarsia.pattern.model import ONE_SIZE, AcceptedInPattern, BoughtYarn, Pattern, Piece, PieceEdge, Seam, SeamEdge
 from lintarsia.pattern.shaping import piece_divide, piece_shaping
 
 Value = TypeVar("Value")
@@ -34,7 +34,7 @@ def build_pattern(path: str, data: Mapping[str, Any], places: Places) -> Pattern
         notions=_listed(get("notions"), sizes),
         tools=_listed(get("tools"), sizes),
         suppressions=tuple(
-            Accepted(said["rule"], said["justification"].strip(), said.get("piece"), said.get("size"), i)
+            AcceptedInPattern(said["rule"], said["justification"].strip(), said.get("piece"), said.get("size"), i)
             for i, said in enumerate(get("suppress") or ())
             if said and said.get("rule") and said.get("justification")
         ),
@@ -112,7 +112,7 @@ def read_edge(text: Any) -> PieceEdge | None:
     """`front left`: a piece's name and an edge; None for anything else."""
     piece, _, edge = str(text or "").strip().rpartition(" ")
     try:
-        return PieceEdge(piece.strip(), Edge(edge.lower())) if piece.strip() else None
+        return PieceEdge(piece.strip(), SeamEdge(edge.lower())) if piece.strip() else None
     except ValueError:
         return None
 

@@ -7,7 +7,7 @@ from lintarsia.chart.grid import NO_STITCH_SYMBOL
 from lintarsia.pattern.choosing import PieceInSize
 from lintarsia.pattern.nested import nested
 from lintarsia.pattern.work import PatternWork
-from lintarsia.written.order import Yarn
+from lintarsia.written.order import ColourSupply
 from lintarsia.written.page import RowsPage
 from lintarsia.written.shapingphrases import Terms
 from lintarsia.written.symbols import written_yarn
@@ -40,7 +40,7 @@ def begins(work: PatternWork, sizes: Sequence[PieceInSize]) -> str:
 def _colour(sizes: Sequence[PieceInSize]) -> str:
     """` in O`, where all of the first row is in one colour."""
     used = {symbol for one in sizes for symbol in one.chart.grid.rows[0] if symbol != NO_STITCH_SYMBOL}
-    return f" in {written_yarn(Yarn(used.pop()))}" if len(used) == 1 else ""
+    return f" in {written_yarn(ColourSupply(used.pop()))}" if len(used) == 1 else ""
 
 
 def _left(work: PatternWork, piece: str, size: str) -> int | None:

@@ -13,7 +13,7 @@ from lintarsia.pattern.measurement import Measurement
 ONE_SIZE = "one size"
 
 
-class Edge(StrEnum):
+class SeamEdge(StrEnum):
     LEFT = "left"
     RIGHT = "right"
     TOP = "top"
@@ -22,7 +22,7 @@ class Edge(StrEnum):
     @property
     def upright(self) -> bool:
         """Whether it runs along the rows' ends rather than along a row."""
-        return self in (Edge.LEFT, Edge.RIGHT)
+        return self in (SeamEdge.LEFT, SeamEdge.RIGHT)
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,7 +110,7 @@ class Piece:
 @dataclass(frozen=True, slots=True)
 class PieceEdge:
     piece: str
-    edge: Edge
+    edge: SeamEdge
 
     def __str__(self) -> str:
         return f"{self.piece} {self.edge}"
@@ -130,7 +130,7 @@ class Seam:
 
 
 @dataclass(frozen=True, slots=True)
-class Accepted:
+class AcceptedInPattern:
     """An accepted result; `piece` and `size` narrow it. `index` is its place in the file."""
 
     rule: str
@@ -155,7 +155,7 @@ class Pattern:
     swatch: Length | None = None  # the side of the square; None: the allowance is for the swatch too
     notions: Mapping[str, Mapping[str, str]] = field(default_factory=dict)  # by name, then by size
     tools: Mapping[str, Mapping[str, str]] = field(default_factory=dict)
-    suppressions: tuple[Accepted, ...] = ()
+    suppressions: tuple[AcceptedInPattern, ...] = ()
     places: Places = field(default_factory=Places)
 
     def continued(self, piece: str) -> bool:

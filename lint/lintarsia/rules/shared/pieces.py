@@ -114,11 +114,11 @@ def _about(
     work: "PatternWork", piece: "Piece", told: _Told, finding: Finding, sizes: list[str], outline: bool
 ) -> "About":
     """The finding at its place in the chart's file; in the pattern's, where it lies in plain knitting alone."""
-    from lintarsia.pattern.work import Said
+    from lintarsia.pattern.work import SizeFault
 
     own = next((key for key, said in (("shaping", piece.shaping), ("divide", piece.divide)) if sizes[0] in said), "")
     path = (own, sizes[0]) if own and (outline or not piece.charts) else ("chart",)
-    words = Said(told.key, told.message, work.place("pieces", piece.name, *path))
+    words = SizeFault(told.key, told.message, work.place("pieces", piece.name, *path))
     about = work.about(words, piece.name, sizes)
     made = replace(about.finding, level=finding.level, remedy=finding.remedy)
     said, chart = piece.charts.get(sizes[0]), work.chart(piece, sizes[0])
