@@ -35,7 +35,8 @@ class Ends(StrEnum):
     """What becomes of the stitches of the last row."""
 
     BOUND_OFF = "bound-off"
-    LIVE = "live"  # they stay on the needle, are grafted, or the yarn is drawn through them
+    LIVE = "live"  # they stay on the needle or are grafted
+    DRAWN_IN = "drawn-in"  # the yarn is cut and drawn through them
 
 
 class Technique(StrEnum):

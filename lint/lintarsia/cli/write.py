@@ -160,6 +160,7 @@ def _nested(found: Chosen, format: str, in_full: bool) -> str:
     """Pieces that cannot be said for all sizes at once are written size by size, and that is said."""
     from lintarsia.pattern.edgewords import begins, with_edges
     from lintarsia.pattern.nested import nested_page, nests
+    from lintarsia.pattern.nestedlines import nested_lines
     from lintarsia.pattern.stitchpage import in_its_stitch
     from lintarsia.written.answer import pages_in_words, style_of
     from lintarsia.written.page import rows_page
@@ -172,12 +173,14 @@ def _nested(found: Chosen, format: str, in_full: bool) -> str:
             page = nested_page(chart, sizes, f"{pattern.title}: {name}", style, begins(found.work, sizes))
             pages.append(with_edges(found.work, page, sizes, style.terms))
             continue
+        alone = [in_its_stitch(rows_page(one.chart, style=style), one, style) for one in sizes]
+        nested = nested_lines(alone, [one.size for one in sizes], f"{pattern.title}: {name}")
+        if nested is not None:
+            pages.append(with_edges(found.work, nested, sizes, style.terms))
+            continue
         if len(sizes) > 1:
             click.echo(f"lintarsia: the rows of {name} differ in more than numbers; each size has its own", err=True)
-        pages += [
-            with_edges(found.work, in_its_stitch(rows_page(one.chart, style=style), one, style), (one,), style.terms)
-            for one in sizes
-        ]
+        pages += [with_edges(found.work, page, (one,), style.terms) for page, one in zip(alone, sizes, strict=True)]
     if len({one.piece.name for one in found.pieces}) < len(pattern.pieces):
         return pages_in_words(pages, pattern.title, format)
     return _whole(found, pages, format)

@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import replace
 
+from lintarsia.chart import Ends
 from lintarsia.chart.grid import NO_STITCH_SYMBOL
 from lintarsia.pattern.choosing import PieceInSize
 from lintarsia.pattern.nested import nested
@@ -16,8 +17,9 @@ from lintarsia.written.symbols import written_yarn
 def with_edges(work: PatternWork, page: RowsPage, sizes: Sequence[PieceInSize], terms: Terms) -> RowsPage:
     """The page of a piece, of one size or of several at once, with its first line, where it has none, and its last."""
     first, last = begins(work, sizes), ends(work, sizes, terms)
-    head = () if first in page.reading else (first,)
-    return replace(page, reading=(*head, *page.reading, *([last] if last else [])))
+    at = 1 if page.reading and page.reading[0].startswith("Sizes: ") else 0
+    head = (*page.reading[:at], *([] if first in page.reading else [first]))
+    return replace(page, reading=(*head, *page.reading[at:], *([last] if last else [])))
 
 
 def begins(work: PatternWork, sizes: Sequence[PieceInSize]) -> str:
@@ -56,8 +58,11 @@ def ends(work: PatternWork, sizes: Sequence[PieceInSize], terms: Terms) -> str:
     after = [other.name for other in work.pattern.pieces.values() if other.continues == piece.name]
     if after:
         return f"Leave the sts on the needle for {after[0]}."
-    if sizes[0].chart.ends == "live":
-        return "Leave the last sts live."
     if not grid.stitches(grid.height):
         return ""
+    if sizes[0].chart.ends is Ends.DRAWN_IN:
+        left = nested([one.chart.grid.stitches(one.chart.grid.height) for one in sizes])
+        return f"Cut the yarn, draw it through the last {left} sts and fasten it off."
+    if sizes[0].chart.ends is Ends.LIVE:
+        return "Leave the last sts live."
     return "Cast off the last sts." if terms is Terms.BRITISH else "Bind off the last sts."

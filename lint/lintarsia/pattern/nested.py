@@ -34,6 +34,11 @@ def nested(numbers: Sequence[int]) -> str:
     return f"{first:,}" if set(numbers) == {first} else f"{first:,} ({', '.join(f'{n:,}' for n in rest)})"
 
 
+def sizes_line(names: Sequence[str]) -> str:
+    """Which number is whose: `Sizes: small (medium, large). One number is for all sizes.`"""
+    return f"Sizes: {names[0]} ({', '.join(names[1:])}). One number is for all sizes."
+
+
 def nests(chart: Chart, sizes: Sequence[PieceInSize]) -> bool:
     """Whether one text can say all sizes: one chart, worked on the same side in all of them, and no shaping, which is
     each size's own. One size alone has nothing to nest."""
@@ -64,8 +69,7 @@ def _first(one: PieceInSize) -> int:
 
 
 def _reading(chart: Chart, sizes: Sequence[PieceInSize], begins: str) -> Iterator[str]:
-    names = [one.size for one in sizes]
-    yield f"Sizes: {names[0]} ({', '.join(names[1:])}). One number is for all sizes."
+    yield sizes_line([one.size for one in sizes])
     yield begins or f"Cast on {nested([one.laid.cast_on for one in sizes])} sts."
     word = row_word(chart)
     below, above = ([getattr(one.laid.motif, side, 0) for one in sizes] for side in ("below", "above"))

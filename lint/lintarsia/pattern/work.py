@@ -133,8 +133,9 @@ class PatternWork:
         return lay_out(whole, piece, size, mirrored=mirrored, title=title, wearer=pattern.wearer)
 
     def _ends(self, piece: Piece, chart: Chart) -> Ends:
-        live = piece.ends is Ends.LIVE or self.pattern.continued(piece.name)
-        return Ends.LIVE if live else chart.ends
+        if self.pattern.continued(piece.name):
+            return Ends.LIVE
+        return chart.ends if piece.ends is Ends.BOUND_OFF else piece.ends
 
     def plan(self, piece: Piece, size: str) -> "Plan":
         """The supplies of a piece laid out in full. Raises ValueError where it cannot be laid out."""
