@@ -10,7 +10,7 @@ from lintarsia.pattern.nested import nested
 from lintarsia.pattern.work import PatternWork
 from lintarsia.written.order import ColourSupply
 from lintarsia.written.page import RowsPage
-from lintarsia.written.shapingphrases import Terms
+from lintarsia.telling.terms import Terms
 from lintarsia.written.symbols import written_yarn
 
 

@@ -28,6 +28,7 @@ from lintarsia.publishing.pages.layout import Layout
 from lintarsia.publishing.site.placing import write_all_inside, write_inside
 from lintarsia.result import Result, RuleInfo
 from lintarsia.settings import SettingsFinder
+from lintarsia.telling.terms import Terms
 
 if TYPE_CHECKING:
     from lintarsia.pattern.work import PatternWork
@@ -102,7 +103,7 @@ class _Chart:
         if work is not None:
             self.fingerprint = chart_fingerprint(work.chart)
             self.stamp = stamp_words(self.fingerprint, revision=self.task.revision)
-            self._drawings = draw(work.chart, work.plan, self.results, self.stamp)
+            self._drawings = draw(work.chart, work.plan, self.results, self.stamp, self._terms)
 
     def page(self) -> tuple[Entry, bytes]:
         """What the rest of the site needs to know, and the content of the page. Writes the pictures."""
@@ -122,7 +123,12 @@ class _Chart:
         write_inside(task.site, task.layout.fabric(task.slug), drawings.fabric)
         if files:
             write_all_inside(task.site, task.layout.pictures(task.slug), files)
-        return entry, chart_page(chart, plan, entry, drawings, task.layout, rules, work.allowance, self.stamp)
+        stamp, allowance = self.stamp, work.allowance
+        return entry, chart_page(chart, plan, entry, drawings, task.layout, rules, allowance, stamp, self._terms)
+
+    @property
+    def _terms(self) -> Terms:
+        return Terms(self.task.target.settings.terms)
 
 
 class _Pattern:
