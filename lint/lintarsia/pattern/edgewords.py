@@ -8,9 +8,9 @@ from lintarsia.chart.grid import NO_STITCH_SYMBOL
 from lintarsia.pattern.choosing import PieceInSize
 from lintarsia.pattern.nested import nested
 from lintarsia.pattern.work import PatternWork
+from lintarsia.telling.terms import Terms
 from lintarsia.written.order import ColourSupply
 from lintarsia.written.page import RowsPage
-from lintarsia.telling.terms import Terms
 from lintarsia.written.symbols import written_yarn
 
 
