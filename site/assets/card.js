@@ -105,7 +105,7 @@
       const long = again.runs.length;
       runs.append(...show(again.runs, (at) => Array.from({ length: again.times }, (_, turn) => turn * long + at)));
       if (again.rest.length) runs.append(make("span", "then", "then"), " ", ...show(again.rest, (at) => [again.times * long + at]));
-    } else runs.append(...(step.runs.length ? show(step.runs, (at) => [at]) : ["no stitches"]));
+    } else runs.append(...(step.runs.length || step.shaped ? show(step.runs, (at) => [at]) : ["no stitches"]));
     runs.classList.toggle("brief", parts.length > MANY);
     const colours = new Set(step.runs.map((one) => one.yarn.colour)), yarns = new Set(step.runs.map((one) => one.yarn));
     runs.classList.toggle("one-each", colours.size === yarns.size); // a colour then says which yarn

@@ -6,7 +6,7 @@ import pytest
 from sitekit import row_list
 
 from lintarsia.planning.planner import make_plan
-from lintarsia.publishing.pages.shapingwords import shaping_words
+from lintarsia.publishing.pages.shapingnotes import shaping_words
 from lintarsia.reading.reader import read_chart
 
 HEAD = """\

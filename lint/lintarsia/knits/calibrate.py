@@ -13,7 +13,7 @@ from typing import NamedTuple
 
 from lintarsia.chart import Chart
 from lintarsia.ground.values import dataclass
-from lintarsia.knits.planned import MetreTerms, Scale, balls_of, constant_stated, terms_of, width_mm
+from lintarsia.knits.plannedyarn import MetreTerms, Scale, balls_of, constant_stated, terms_of, width_mm
 from lintarsia.knits.work import KnitWork
 from lintarsia.pattern.work import PatternWork
 

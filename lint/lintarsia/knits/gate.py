@@ -5,7 +5,7 @@ from typing import NamedTuple
 
 from lintarsia.ground.values import dataclass
 from lintarsia.knits.model import RemarkKind
-from lintarsia.knits.planned import balls_of
+from lintarsia.knits.plannedyarn import balls_of
 from lintarsia.knits.summary import NOW, THEN, UNSAID, Knit, PatternKnits
 from lintarsia.pattern.model import ONE_SIZE
 from lintarsia.pattern.work import PatternWork

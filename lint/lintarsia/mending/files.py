@@ -10,8 +10,8 @@ from lintarsia.ground.kinds import Kind
 from lintarsia.ground.replacing import replace_file
 from lintarsia.ground.trouble import Trouble
 from lintarsia.ground.values import dataclass
-from lintarsia.mending.choosing import fix_of
 from lintarsia.mending.mend import Mended, mend
+from lintarsia.mending.picking import fix_of
 from lintarsia.reading.source import CannotRead, read_inside
 from lintarsia.result import Fixed, Level, Result
 from lintarsia.result.baseline import Mark

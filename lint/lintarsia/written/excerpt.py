@@ -1,7 +1,7 @@
 """The part of a row that a message shows: what stands around one stitch."""
 
 from lintarsia.written.order import YarnStretch, stretches
-from lintarsia.written.phrases import row_phrase
+from lintarsia.written.rowphrase import row_phrase
 
 BEFORE, AFTER = 2, 3  # stretches shown on either side of the one that differs
 

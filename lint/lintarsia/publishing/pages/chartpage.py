@@ -1,7 +1,8 @@
 """The page of one chart."""
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
 from functools import lru_cache
 from typing import NamedTuple
 
@@ -12,8 +13,8 @@ from lintarsia.publishing.pages.cutting import Cut, Marks
 from lintarsia.publishing.pages.entry import Entry, Figures
 from lintarsia.publishing.pages.keyview import chip, make_key
 from lintarsia.publishing.pages.layout import Layout
+from lintarsia.publishing.pages.levelmarks import mark
 from lintarsia.publishing.pages.listview import ends_html, ends_in_table, on_balls_html, winding_html
-from lintarsia.publishing.pages.marks import mark
 from lintarsia.publishing.pages.materialview import key_html, yarns_html
 from lintarsia.publishing.pages.pictures import PREFIX, Drawings
 from lintarsia.publishing.pages.resulthtml import results_html
@@ -29,6 +30,7 @@ from lintarsia.telling.counts import count
 from lintarsia.telling.counts import stitch_count as stitches
 from lintarsia.telling.lengths import is_imperial, yarn_length
 from lintarsia.telling.names import row_word
+from lintarsia.telling.terms import Terms
 
 LAYER_WORDS = {"results": "Results", "supplies": "Yarn paths", "floats": "Floats", "ends": "Joins and finishes"}
 _LAYER = re.compile(rf'id="{PREFIX}layer-([a-z]+)"')
@@ -77,18 +79,21 @@ class PageKind(NamedTuple):
     parted: bool  # the work is in two sides somewhere
     turned: bool  # a tube that is turned at the end of every row
     rests: bool  # in some row more supplies hang than any row works with
+    repeats: bool = False  # the chart has a repeat, so its figures are no measure to buy by
     in_rows: bool = True  # rows are worked back and forth
     ends_in_table: bool = True
+    judged: bool = True  # what was found is told, and where that leads
 
 
 # Texts of a page, by the names that the template has for them.
 _MARKS = Marks(
-    "slug", "sprite", "home", "title", "summary", "state", "state_mark", "verdict", "guide_to_infants",
+    "slug", "sprite", "crumb", "around", "pattern", "title", "summary", "state", "state_mark", "verdict",
+    "guide_to_infants",
     "guide_to_techniques", "guide_to_hands", "guide_to_garments", "drawing", "supplies", "fullest", "hanging", "fabric",
     "back", "back_drawing", "paths",
     "fabric_width", "fabric_height", "paths_width", "paths_height", "key", "results", "size", "gauge", "allowed",
-    "ends", "yarn", "allowance", "yarns", "number_of_sheets", "sheets", "winding", "on_balls", "ways", "rows", "sewn",
-    "number_of_ends", "list_of_ends", "fingerprint", "row_marks", "stamp", "data", "beside",
+    "gauge_word", "ends", "yarn", "allowance", "yarns", "number_of_sheets", "sheets", "winding", "on_balls", "ways",
+    "rows", "sewn", "number_of_ends", "list_of_ends", "fingerprint", "row_marks", "stamp", "data", "beside",
 )  # fmt: skip
 
 
@@ -97,9 +102,20 @@ def _cut(kind: PageKind) -> Cut:
     return _MARKS.cut(fill("chart.html", kind=kind, page=_MARKS))
 
 
+@dataclass(frozen=True, slots=True)
+class Setting:
+    """What a chart's page stands among: the way up and what is around it (HTML); the slug of the pattern that it is a
+    piece of, ""; whether it tells what was found in the chart."""
+
+    crumb: str
+    around: str = ""
+    pattern: str = ""
+    judged: bool = True
+
+
 def chart_page(
-    chart: Chart, plan: Plan, entry: Entry, drawings: Drawings, layout: Layout, rules: dict[str, RuleInfo],
-    allowance: float, stamp: str = "",
+    chart: Chart, plan: Plan, entry: Entry, drawings: Drawings, layout: Layout, rules: Mapping[str, RuleInfo],
+    allowance: float, stamp: str = "", terms: Terms = Terms.AMERICAN, setting: Setting | None = None,
 ) -> bytes:  # fmt: skip
     """The page's content as HTML. `stamp` says what state of the chart it shows."""
     assert entry.figures is not None
@@ -110,10 +126,11 @@ def chart_page(
     on_balls = on_balls_html(chart, plan, key, chips, allowance)
     sewn = sewn_html(chart, key, chips)
     page = layout.chart(entry.slug)
+    setting = setting or Setting(crumb(layout, page))
     beside = layout.file_link(page, layout.picture(entry.slug, ""))  # the folder of its pictures
     sheets = [name for name in drawings.files if name.startswith("sheet-")]
     layers = {*_LAYER.findall(drawings.chart), *(name.removesuffix(".svg") for name in drawings.files)}
-    listed = listed_steps(chart, plan)
+    listed = listed_steps(chart, plan, terms)
     width, height = entry.figures.picture
     apart = svg_size(drawings.files["paths.svg"]) if "paths.svg" in drawings.files else None
     kind = PageKind(
@@ -130,15 +147,19 @@ def chart_page(
         in_rows=chart.worked is not Worked.ROUND,
         winding=bool(winding),
         on_balls=bool(on_balls),
+        repeats=chart.repeat is not None,
         parted=any(row.parts for row in plan.rows) if chart.divide else False,
         turned=chart.worked is Worked.TURNED,
+        judged=setting.judged,
         rests=plan.totals.most_hanging > plan.totals.most_in_a_row,
     )
     return _cut(kind).filled(
         {
             "slug": entry.slug,
             "sprite": key.sprite,
-            "home": layout.link(page, layout.overview),
+            "crumb": setting.crumb,
+            "around": setting.around,
+            "pattern": setting.pattern,
             "title": escaped(chart.title),
             "summary": escaped(entry.summary),
             "state": entry.state,
@@ -160,10 +181,11 @@ def chart_page(
             "fabric_height": str(height),
             "paths_width": str(apart[0]) if apart else "",
             "paths_height": str(apart[1]) if apart else "",
-            "key": key_html(chart, plan, key, chips),
-            "results": results_html(chart, entry, layout, rules),
+            "key": key_html(chart, plan, key, chips, terms),
+            "results": results_html(chart, entry, layout, rules) if setting.judged else "",
             "size": entry.figures.size,
             "gauge": escaped(_gauge(chart)),
+            "gauge_word": terms.gauge,
             "allowed": str(plan.bounds.supplies),
             "ends": f"{plan.totals.ends:,}",
             "yarn": entry.figures.yarn,
@@ -185,6 +207,11 @@ def chart_page(
             "stamp": escaped(stamp),
         }
     )
+
+
+def crumb(layout: Layout, page: str, words: str = "All charts") -> str:
+    """The way up from a page to all of them."""
+    return f'<a class="home" href="{layout.link(page, layout.overview)}">{words}</a>'
 
 
 def _sheets(links: Sequence[str]) -> str:

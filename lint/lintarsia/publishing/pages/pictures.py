@@ -16,6 +16,7 @@ from lintarsia.drawing.yarn_paths import yarn_paths_svg
 from lintarsia.planning.model import Plan
 from lintarsia.publishing.pages.resultview import MOST_MARKS
 from lintarsia.result import Result
+from lintarsia.telling.terms import Terms
 
 PRINTED = (132.0, 175.0)  # mm: the most that the style for printing gives a chart, on A4
 PREFIX, BACK_PREFIX = "c-", "b-"  # of ids in the page's own drawings
@@ -40,7 +41,9 @@ class Drawings:
     lying: bool  # whether the sheets lie on their side
 
 
-def draw(chart: Chart, plan: Plan, results: Sequence[Result], stamp: str = "") -> Drawings:
+def draw(
+    chart: Chart, plan: Plan, results: Sequence[Result], stamp: str = "", terms: Terms = Terms.AMERICAN
+) -> Drawings:
     """Every picture of a chart. `stamp` is what its sheets say of its state."""
     bare = geometry(chart)
     ways = routes(chart, plan, bare)
@@ -50,17 +53,17 @@ def draw(chart: Chart, plan: Plan, results: Sequence[Result], stamp: str = "") -
     files = {}
     if not small:  # larger labels, and too much for a page
         files = {"paths.svg": yarn_paths_svg(chart, plan, ways=ways), "back.svg": back}
-        files["chart.svg"] = chart_svg(chart, layers=(), background=True, key=True)
+        files["chart.svg"] = chart_svg(chart, layers=(), background=True, key=True, terms=terms)
         if laid:
             overlays = {f"{name}.svg": overlay_svg(chart, plan, name, ways) for name in LAYERS if name != "results"}
             files |= {name: drawn for name, drawn in overlays.items() if drawn}
     cut = plan_sheets(chart)
     if len(cut) > 1 or _printed_cell(chart) < min(SMALLEST, cut[0].cell_mm):
-        files |= {f"sheet-{number}.svg": page for number, page in enumerate(sheets(chart, stamp=stamp), 1)}
+        files |= {f"sheet-{number}.svg": page for number, page in enumerate(sheets(chart, stamp=stamp, terms=terms), 1)}
     layers = LAYERS if small else ("results",)
     drawn = chart_svg(
         chart, plan=plan, results=results[:MOST_MARKS], layers=layers, prefix=PREFIX, ways=ways, labels=small,
-        whole=not small,
+        whole=not small, terms=terms,
     )  # fmt: skip
     return Drawings(drawn, back if small else "", front, files, lying=cut[0].wide > cut[0].high)
 

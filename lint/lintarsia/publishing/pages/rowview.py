@@ -20,6 +20,7 @@ from lintarsia.publishing.pages.keyview import Key, chip
 from lintarsia.publishing.pages.names import isolated, shortened
 from lintarsia.publishing.pages.steps import Step, steps
 from lintarsia.publishing.pages.words import side_words
+from lintarsia.telling.terms import Terms
 from lintarsia.written.kindwords import kind_words
 
 # Above this, runs are told in words alone: with a key and three small elements each, the list of a large chart weighed
@@ -35,10 +36,10 @@ class Line(NamedTuple):
     html: str
 
 
-def listed_steps(chart: Chart, plan: Plan) -> list[tuple[Step, str]]:
+def listed_steps(chart: Chart, plan: Plan, terms: Terms = Terms.AMERICAN) -> list[tuple[Step, str]]:
     """The steps of the work, each with what is said of it before its runs: shaping, and stitches that are not those of
     stocking stitch."""
-    listed = steps(chart, plan)
+    listed = steps(chart, plan, terms)
     if chart.texture is None:
         return [(step, step.shaped) for step in listed]
     sides = Sides(chart)
@@ -140,19 +141,19 @@ class _Cells:
         shaped = f'<p class="shaped">{said}</p>' if said else ""
         hanging = f" <small>of {row.hangs} hanging</small>" if row.hangs > row.needs else ""
         crossings = f'<span class="crossings">{row.crossings} to cross</span>' if row.crossings else ""
+        yarns = f"{self.yarns(row) or '–'}{self._resting(step)}"
         return (
-            f'<td class="runs">{shaped}{self._stitches(row)}</td><td>{self.yarns(row) or "–"}{self._resting(step)}</td>'
+            f'<td class="runs">{shaped}{self._stitches(step)}</td><td>{yarns}</td>'
             f'<td class="n">{row.needs or "–"}{hanging}</td><td class="n">{row.interlocks or "–"}{crossings}</td>'
         )
 
-    def _stitches(self, row: RowPlan) -> str:
+    def _stitches(self, step: Step) -> str:
+        row = step.row
         fold = self.fold(row)
         if fold is not None:
             return self._folded(fold)
-        return (
-            self.told([(self.runs[run].stitches, by) for run, by in zip(row.runs, row.by, strict=True)])
-            or "no stitches"
-        )
+        runs = [(self.runs[run].stitches, by) for run, by in zip(row.runs, row.by, strict=True)]
+        return self.told(runs) or ("" if step.shaped else "no stitches")
 
     def _folded(self, fold: Fold) -> str:
         rest = f' <span class="then">then</span> {self.told(fold.rest)}' if fold.rest else ""

@@ -1,0 +1,119 @@
+"""Shaping in words, as the knitter meets it: at the start and at the end of the row she works.
+
+The file says left and right of the chart. A wrong-side row starts at the chart's left, so left and right would mislead
+her in every second row of flat work; start and end never do.
+"""
+
+from collections.abc import Sequence
+
+from lintarsia.chart import Chart
+from lintarsia.chart.shaping import Change, ChangeKind, Divide, Order
+from lintarsia.chart.sides import Half, Sides, Stint
+from lintarsia.planning.model import PartPlan, Plan
+from lintarsia.telling.counts import stitch_count
+from lintarsia.telling.terms import Terms
+
+
+def _verb(kind: ChangeKind, terms: Terms) -> str:
+    return {
+        ChangeKind.DECREASE: "decrease", ChangeKind.INCREASE: "increase", ChangeKind.BIND_OFF: terms.bind_off,
+        ChangeKind.CAST_ON: "cast on", ChangeKind.HOLD: "hold",
+    }[kind]  # fmt: skip
+
+
+def shaping_words(chart: Chart, plan: Plan, row: int, terms: Terms = Terms.AMERICAN) -> str:
+    """`decrease 1 at each end: 28 to 26 stitches`, or "" where a row that is not parted changes nothing.
+
+    The counts are left out where the chart does not agree with the shaping: a result says so already.
+    """
+    if row not in chart.shaping:
+        return ""
+    [stint] = Sides(chart).stints(row)
+    after = stitches_of(plan, plan.rows[row - 1].runs)
+    net = sum(change.net for change in stint.changes)
+    before = stitches_of(plan, plan.rows[row - 2].runs) if row > 1 else after - net
+    return _counted(stint, before, after, terms)
+
+
+def stitches_of(plan: Plan, runs: Sequence[int]) -> int:
+    """How many stitches these runs of a plan have."""
+    return sum(plan.runs[index].stitches for index in runs)
+
+
+def stint_words(stint: Stint, before: int | None, after: int, terms: Terms = Terms.AMERICAN) -> str:
+    """The same for a stint of a parted row. `before` is how many stitches its side had, None in the row that parts."""
+    said = [f"{_do(stint.opening, terms)} between the two sides"] if stint.opening else []
+    told = _counted(stint, before, after, terms)
+    return "; ".join([*said, told] if told else said)
+
+
+def parting_words(divide: Divide, half: Half, *, across: bool) -> str:
+    """What the first stint of the row that parts the work has to say besides; `across`: the row goes on beyond it."""
+    if divide.sides is Order.TOGETHER:
+        return f"the work parts here: the {half}-hand side first, and each side with yarns of its own from here"
+    if across:
+        return "the work parts here"
+    return f"the work parts here: the {half}-hand side alone, to its top"
+
+
+def onward_words(divide: Divide, half: Half) -> str:
+    """What the second stint of that row has to say besides, where both are worked at once."""
+    return "" if divide.sides is Order.TOGETHER else f"from here the {half}-hand side alone, to its top"
+
+
+def turning_words(half: Half, row: int) -> str:
+    """Where one side is finished and the other is taken up."""
+    return f"the other side is finished: back to row {row}, and now the {half}-hand side"
+
+
+def joining_words(part: PartPlan | None, at: str) -> str:
+    """Which yarn the second side of an opening begins with; `at` is where it hangs: `the neck edge`, `the slit`."""
+    if part is None or not part.line_up:
+        return ""
+    name = part.line_up[0]
+    return f"join {name} at {at}" if name in part.joins else f"take up {name}, which hangs there"
+
+
+def topmost_words(stint: Stint, terms: Terms = Terms.AMERICAN) -> str:
+    """What becomes of the stitches that a side ends with, which the file does not say."""
+    left = stint.columns[1] - stint.columns[0]
+    if not left:
+        return ""
+    return f"behind this row leave the {stitch_count(left)} of this side on a holder, or {terms.bind_off} them"
+
+
+TAKEN_BACK = "first put the stitches of the side that waits back on the needle"
+
+
+def _counted(stint: Stint, before: int | None, after: int, terms: Terms) -> str:
+    if not after and len(stint.changes) == 1 and stint.columns[0] == stint.columns[1]:
+        return _emptied(stint.changes[0], terms)
+    made, net = _made(stint, terms), sum(change.net for change in stint.changes)
+    if not made:
+        return ""
+    if before is None or before + net != after:
+        return made
+    return f"{made}: {f'{before} to {after}' if net else f'still {after}'} stitches"
+
+
+def _emptied(change: Change, terms: Terms) -> str:
+    """The last of a side, or of all the work."""
+    left = f"the {stitch_count(change.stitches)} that {'is' if change.stitches == 1 else 'are'} left"
+    if change.kind is ChangeKind.HOLD:
+        return f"put {left} on a holder, and cut the yarn"
+    return f"{_verb(change.kind, terms)} {left}, and fasten off"
+
+
+def _made(stint: Stint, terms: Terms) -> str:
+    if len(stint.start) == len(stint.end) == 1 and stint.start[0].kind is stint.end[0].kind:
+        start, end = stint.start[0], stint.end[0]
+        if start.stitches == end.stitches:
+            return f"{_do(start, terms)} at each end"
+        return f"{_do(start, terms)} at the start and {end.stitches} at the end"
+    said = [f"{_do(change, terms)} at the start" for change in stint.start]
+    said += [_do(change, terms) for change in stint.inside]
+    return ", ".join([*said, *(f"{_do(change, terms)} at the end" for change in stint.end)])
+
+
+def _do(change: Change, terms: Terms) -> str:
+    return f"{_verb(change.kind, terms)} {change.stitches}"
