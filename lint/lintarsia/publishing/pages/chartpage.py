@@ -28,6 +28,7 @@ from lintarsia.publishing.pages.materialview import key_html, yarns_html
 from lintarsia.publishing.pages.resulthtml import results_html
 from lintarsia.publishing.pages.resultview import MOST_MARKS
 from lintarsia.publishing.pages.rowview import rows_html
+from lintarsia.publishing.pages.saying import Knitted, knitted_chart, saying
 from lintarsia.publishing.pages.sewnview import sewn_html
 from lintarsia.publishing.pages.svgsize import svg_size
 from lintarsia.publishing.pages.templates import escaped, fill
@@ -140,6 +141,7 @@ _MARKS = Marks(
     "fabric_width", "fabric_height", "paths_width", "paths_height", "key", "results", "size", "gauge", "allowed",
     "ends", "yarn", "allowance", "yarns", "number_of_sheets", "sheets", "winding", "on_balls", "ways", "rows", "sewn",
     "number_of_ends", "list_of_ends", "fingerprint", "row_marks", "stamp",
+    "knit_of", "knit_file", "knit_size", "knit_piece", "knit_mark", "gauge_over", "mine",
 )  # fmt: skip
 
 
@@ -150,9 +152,10 @@ def _cut(kind: PageKind) -> Cut:
 
 def chart_page(
     chart: Chart, plan: Plan, entry: Entry, drawings: Drawings, layout: Layout, rules: dict[str, RuleInfo],
-    allowance: float, stamp: str = "",
+    allowance: float, stamp: str = "", knitted: Knitted | None = None,
 ) -> bytes:  # fmt: skip
-    """The page's content as HTML. `stamp` says what state of the chart it shows."""
+    """The page's content as HTML. `stamp` says what state of the chart it shows; `knitted` what a log of it names,
+    where that is not the chart itself."""
     assert entry.figures is not None
     key = make_key(chart, plan)
     chips = [chip(number) for number in range(len(key.number))]
@@ -229,6 +232,7 @@ def chart_page(
             "list_of_ends": ends,
             "fingerprint": entry.fingerprint,
             "row_marks": " ".join(row_marks(chart)),
+            **saying(knitted or knitted_chart(chart, entry), layout, page),
             "stamp": escaped(stamp),
         }
     )

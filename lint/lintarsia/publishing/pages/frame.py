@@ -114,6 +114,7 @@ def chrome(
             "rules": layout.link(name, layout.rules),
             "guide": layout.link(name, layout.guide("reading")),
             "search": layout.link(name, layout.search),
+            "mine": layout.link(name, layout.mine),
             "report": layout.file_link(name, layout.report),
         },
         "asset": asset,
@@ -121,6 +122,7 @@ def chrome(
         "picture": picture,
         "is_chart": is_chart,
         "is_home": name == layout.overview,
+        "is_mine": name == layout.mine,
         "guides": [(layout.link(name, guide), title, guide == name) for guide, title in guides],
         "scripts": scripts,
     }

@@ -64,8 +64,9 @@ def _yarn(chart: Chart, need: YarnNeed, key: Key, chips: Sequence[str]) -> str:
         balls = count(need.to_buy, "ball")
         if need.stated is not None and need.stated + 1e-9 < need.to_buy:
             short = f" <small>the file has {need.stated:g}</small>"
+    named = f' data-yarn="{escaped(need.yarn)}"' if yarn else ""
     return (
-        f'<tr><th scope="row">{escaped(need.name or "no yarn named")}{fibre}</th><td>{drawn}</td>'
+        f'<tr{named}><th scope="row">{escaped(need.name or "no yarn named")}{fibre}</th><td>{drawn}</td>'
         f'<td class="n">{yarn_length(need.buy_metres, imperial)}{duplicate}</td>'
         f'<td class="n">{mass_to_buy(chart, need, small="under 1 g") or "–"}</td>'
         f'<td class="n">{balls or "–"}{short}</td></tr>\n'

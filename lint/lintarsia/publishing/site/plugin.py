@@ -83,7 +83,7 @@ class LintarsiaPlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
         if not self._ours:
             layout = self._own_plan(config).layout
-            config.extra_css.append(layout.asset("lintarsia.css"))
+            config.extra_css.extend(layout.asset(name) for name in ("lintarsia.css", "answers.css"))
             config.extra_javascript.extend(layout.asset(name) for name in SCRIPTS if name != "search.js")
         return config
 

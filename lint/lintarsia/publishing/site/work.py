@@ -31,7 +31,10 @@ from lintarsia.settings import SettingsFinder
 if TYPE_CHECKING:
     from lintarsia.pattern.work import PatternWork
 
-CHART_SCRIPTS = ("chart.js", "card.js", "changed.js", "knit.js", "ticks.js")  # a place moves before it is gone to
+CHART_SCRIPTS = (
+    "chart.js", "card.js", "changed.js", "knit.js", "ticks.js", "logfile.js", "logs.js", "say.js",
+)  # fmt: skip
+"""In this order: a place moves before it is gone to, and what is said is kept by what was there before."""
 
 
 @dataclass(frozen=True, slots=True)
