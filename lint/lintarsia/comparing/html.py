@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from html import escape
 
 from lintarsia.comparing.model import Comparison
-from lintarsia.comparing.outline import Item, Section, Strip, headline, outline
+from lintarsia.comparing.outline import ChangeItem, FileChanges, Strip, headline, outline
 from lintarsia.comparing.text import printable
 from lintarsia.written.sheet import html_sheet
 
@@ -22,7 +22,7 @@ def comparison_body(comparison: Comparison) -> str:
     return "\n".join(parts)
 
 
-def _section(section: Section) -> str:
+def _section(section: FileChanges) -> str:
     shades = {s: colour.shade for chart in section.charts for s, colour in chart.colours.items()}
     items = "".join(_item(item, shades) for item in section.items)
     parts = [f"<h2>{_text(section.heading)}</h2>", f"<p><strong>{_text(section.lead)}</strong></p>"]
@@ -41,7 +41,7 @@ def _section(section: Section) -> str:
     return "\n".join(parts)
 
 
-def _item(item: Item, shades: Mapping[str, str]) -> str:
+def _item(item: ChangeItem, shades: Mapping[str, str]) -> str:
     means = f"<br>If you are past it: {_text(item.means)}." if item.means else ""
     strips = "".join(_strip(strip, shades) for strip in item.strips)
     more = f"<p>and {item.left_out} more rows of the kind</p>" if item.left_out else ""

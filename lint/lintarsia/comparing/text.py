@@ -4,7 +4,7 @@ import textwrap
 from collections.abc import Iterable, Iterator
 
 from lintarsia.comparing.model import Comparison
-from lintarsia.comparing.outline import Item, Section, Strip, headline, outline
+from lintarsia.comparing.outline import ChangeItem, FileChanges, Strip, headline, outline
 from lintarsia.result import Result
 
 WIDTH = 80
@@ -29,7 +29,7 @@ def comparison_text(comparison: Comparison) -> str:
     return "".join(f"{printable(line).rstrip()}\n" for line in lines)
 
 
-def _strips(item: Item, indent: str) -> Iterator[str]:
+def _strips(item: ChangeItem, indent: str) -> Iterator[str]:
     for at, strip in enumerate(item.strips):
         if item.left_out and at == len(item.strips) - 1:
             yield f"{indent}… {item.left_out} more rows of the kind, and the last of them:"
@@ -65,7 +65,7 @@ def comparison_markdown(comparison: Comparison) -> str:
     return "".join(f"{printable(line).rstrip()}\n" for line in lines)
 
 
-def _item(item: Item) -> Iterator[str]:
+def _item(item: ChangeItem) -> Iterator[str]:
     yield f"- {escaped_markdown(item.words)}" + (
         f" — *if you are past it: {escaped_markdown(item.means)}*" if item.means else ""
     )
@@ -87,7 +87,7 @@ def _ticks(line: str) -> int:
     return max((len(run) for run in "".join(c if c == "`" else " " for c in line).split()), default=0)
 
 
-def _table(section: Section) -> Iterator[str]:
+def _table(section: FileChanges) -> Iterator[str]:
     if section.figures:
         yield from ("", "| What it comes to | was | now |", "|---|---:|---:|")
         for cells in section.figures:
