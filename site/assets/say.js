@@ -19,7 +19,6 @@
   const mark = dialog.dataset.knitMark, piece = dialog.dataset.piece || null;
   const log = () => logs.find(about);
   let changing = null; // the remark that is looked at again
-  let pressed = false; // long, and not lifted yet
 
   // --- the log goes along with the page ------------------------------------------------------------------------------
   /** Knitting goes on with the chart as this page has it: from now on the log is of that. */
@@ -84,25 +83,15 @@
     const where = pointed ? svg.contains(event.target) && stitchAt(event.clientX, event.clientY) : { row: here() };
     if (!where) return;
     event.preventDefault();
-    pressed = pointed && event.button !== 2;
     open(where);
   });
 
-  const LONG = 550, STILL = 8; // ms and px: as long as a press is elsewhere on a phone, and as still as a finger is
-  let timer = 0, from = null;
-  const forget = () => { clearTimeout(timer); timer = 0; };
-  svg.addEventListener("pointerdown", (event) => {
-    forget();
-    pressed = false;
-    if (!event.isPrimary || event.pointerType === "mouse") return;
-    from = [event.clientX, event.clientY];
-    timer = setTimeout(() => { const where = stitchAt(...from); if (where) { pressed = true; open(where); } }, LONG);
+  // Held down: chart.js knows where, and keeps the finger that is lifted from picking a row.
+  svg.addEventListener("lintarsia:held", (event) => {
+    event.preventDefault();
+    const { row, first, last } = event.detail;
+    open({ row, stitches: [first, last] });
   });
-  addEventListener("pointermove", (event) => { if (timer && Math.hypot(event.clientX - from[0], event.clientY - from[1]) > STILL) forget(); });
-  for (const kind of ["pointerup", "pointercancel", "scroll"]) addEventListener(kind, forget, true);
-  svg.addEventListener("touchstart", (event) => { if (event.touches.length > 1) forget(); }, { passive: true });
-  // The finger that is lifted after a long press picks no row.
-  svg.addEventListener("click", (event) => { if (pressed) { pressed = false; event.stopPropagation(); } }, true);
 
   // --- keeping --------------------------------------------------------------------------------------------------------
   function tell(words, kept = true) {

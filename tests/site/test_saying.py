@@ -157,15 +157,15 @@ def filled(look: Look) -> Page:
     say(page, "it said <img src=x onerror=alert(1)> & \"quotes\": # {none} 'either'")
     page.goto(look.site.address + "mine.html")
     page.get_by_label("Handle, which").fill("<b>Wren</b>")
-    page.get_by_label("Stitches").fill("21,5")
-    page.get_by_label("Rows").fill("29")
+    page.get_by_label("Stitches").fill("18,5")
+    page.get_by_label("Rows").fill("24")
     page.get_by_label("Needle, mm").fill("4")
     page.get_by_label("Hours").fill("9.5")
     page.get_by_label("Finished on").fill("2026-11-05")
     page.get_by_label("Of the whole").fill("clear throughout\nand warm")
     line = page.locator("[data-key]").first
     line.get_by_label("Before").fill("50")
-    line.get_by_label("After").fill("41,5")
+    line.get_by_label("After").fill("9,5")
     line.get_by_label("After").blur()
     return page
 
@@ -174,7 +174,7 @@ def test_the_form_makes_a_log_that_the_check_has_nothing_against(
     look: Look, tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
     page = filled(look)
-    page.locator("[data-key]").nth(1).get_by_label("Used").fill("1")
+    page.locator("[data-key]").nth(1).get_by_label("Used").fill("9")
     page.locator("[data-key]").nth(1).get_by_label("in", exact=True).select_option("g")
     name, text = downloaded(page, tmp_path)
     log = read(text)
@@ -187,13 +187,11 @@ def test_the_form_makes_a_log_that_the_check_has_nothing_against(
     )
     assert (log.hours, log.finished, log.knitter) == (9.5, "2026-11-05", "<b>Wren</b>")
     assert log.remarks == "clear throughout and warm"
-    assert [str(used.spent) for used in log.used.values()] == ["8.5 g", "1 g"]
+    assert [str(used.spent) for used in log.used.values()] == ["40.5 g", "9 g"]
     assert log.rows[0].said == "it said <img src=x onerror=alert(1)> & \"quotes\": # {none} 'either'"
     (tmp_path / "orchard-bag.chart.yaml").write_text((EXAMPLES / "orchard-bag.chart.yaml").read_text("utf-8"), "utf-8")
     assert main(["check", "--format", "json", str(tmp_path / name)]) == 0
-    results = json.loads(capsys.readouterr().out)["results"]
-    # 8.5 g are less than the bag takes, which is what that rule is for; nothing else is wrong with the log.
-    assert [r["rule"] for r in results if r["rule"] != "knit/impossible-amount"] == []
+    assert json.loads(capsys.readouterr().out)["results"] == []
 
 
 def test_faulty_numbers_are_said(look: Look) -> None:
