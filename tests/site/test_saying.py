@@ -180,8 +180,8 @@ def test_the_form_makes_a_log_that_the_check_has_nothing_against(
     log = read(text)
     assert log.gauge is not None
     assert (log.gauge.stitches, log.gauge.rows, str(log.gauge.over), str(log.gauge.needle)) == (
-        21.5,
-        29,
+        18.5,
+        24,
         "10 cm",
         "4 mm",
     )
