@@ -93,6 +93,22 @@
     open({ row, stitches: [first, last] });
   });
 
+  // A mark of what somebody said leads to the words, and picks no row on the way.
+  svg.addEventListener("click", (event) => {
+    const said = event.target.closest("[data-said]");
+    if (!said) return;
+    event.preventDefault();
+    event.stopImmediatePropagation();
+    location.hash = `#said-${said.dataset.said}`;
+  }, true);
+
+  page.addEventListener("click", (event) => {
+    const link = event.target.closest("a[data-spot]");
+    if (!link) return;
+    event.preventDefault();
+    location.hash = link.dataset.spot; // without scripts, the link leads to the mark alone
+  });
+
   // --- keeping --------------------------------------------------------------------------------------------------------
   function tell(words, kept = true) {
     note.querySelector("p").textContent = words;

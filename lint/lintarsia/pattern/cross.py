@@ -4,6 +4,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from typing import Any
 
 from lintarsia.chart import Path
+from lintarsia.ground.days import is_a_day
 from lintarsia.pattern.build import MEASURES, read_edge
 from lintarsia.pattern.model import Pattern
 from lintarsia.pattern.shaping import faulty_rows, names_sizes
@@ -25,6 +26,9 @@ def cross_findings(pattern: Pattern, data: Mapping[str, Any]) -> Iterator[Findin
         if piece.mirror_of is not None:
             at: Path = ("pieces", name, "mirror-of")
             yield from _known("a piece", piece.mirror_of, [n for n in pattern.pieces if n != name], pattern, at)
+    if pattern.until and not is_a_day(pattern.until):
+        at = pattern.places.value("test-knit", "until")
+        yield Finding("wrong-value", f"{pattern.until} is no day of the calendar", at)
     yield from _chartless(pattern)
     yield from _shaping(pattern, data)
     yield from _seams(pattern, data)

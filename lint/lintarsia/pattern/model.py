@@ -130,6 +130,7 @@ class Pattern:
     wearer: Wearer | None = None
     tolerance: Length | None = None
     allowance: float | None = None
+    until: str = ""  # the day by which logs of test knits are wanted
     suppressions: tuple[AcceptedInPattern, ...] = ()
     places: Places = field(default_factory=Places)
 

@@ -14,6 +14,7 @@ from lintarsia.drawing.fabric import both_sides
 from lintarsia.drawing.geometry import CELL, geometry
 from lintarsia.drawing.layers import LAYERS
 from lintarsia.drawing.routes import routes
+from lintarsia.drawing.saidmarks import SaidMark, said_layer
 from lintarsia.drawing.sheet_pages import sheets
 from lintarsia.drawing.sheets import SMALLEST, plan_sheets
 from lintarsia.drawing.yarn_paths import yarn_paths_svg
@@ -28,6 +29,7 @@ from lintarsia.publishing.pages.materialview import key_html, yarns_html
 from lintarsia.publishing.pages.resulthtml import results_html
 from lintarsia.publishing.pages.resultview import MOST_MARKS
 from lintarsia.publishing.pages.rowview import rows_html
+from lintarsia.publishing.pages.said import KINDS, Said, Spot, said_html
 from lintarsia.publishing.pages.saying import Knitted, knitted_chart, saying
 from lintarsia.publishing.pages.sewnview import sewn_html
 from lintarsia.publishing.pages.svgsize import svg_size
@@ -39,7 +41,13 @@ from lintarsia.telling.counts import stitch_count as stitches
 from lintarsia.telling.lengths import is_imperial, yarn_length
 from lintarsia.telling.names import row_word
 
-LAYER_WORDS = {"results": "Results", "supplies": "Yarn paths", "floats": "Floats", "ends": "Joins and finishes"}
+LAYER_WORDS = {
+    "results": "Results",
+    "supplies": "Yarn paths",
+    "floats": "Floats",
+    "ends": "Joins and finishes",
+    "said": "What was said",
+}
 PRINTED = (132.0, 175.0)  # mm: the most that the style for printing gives a chart, on A4
 PREFIX, BACK_PREFIX = "c-", "b-"  # of ids in the page's own drawings
 _LAYER = re.compile(rf'id="{PREFIX}layer-([a-z]+)"')
@@ -62,8 +70,10 @@ class Drawings:
     lying: bool  # whether the sheets lie on their side
 
 
-def draw(chart: Chart, plan: Plan, results: Sequence[Result], stamp: str = "") -> Drawings:
-    """Every picture of a chart. `stamp` is what its sheets say of its state."""
+def draw(
+    chart: Chart, plan: Plan, results: Sequence[Result], stamp: str = "", said: Sequence[tuple[Said, Spot]] = ()
+) -> Drawings:
+    """Every picture of a chart. `stamp` is what its sheets say of its state, `said` what test knitters have said."""
     bare = geometry(chart)
     ways = routes(chart, plan, bare)
     laid = len(plan.threads.runs) <= MOST_LAID_RUNS
@@ -77,9 +87,14 @@ def draw(chart: Chart, plan: Plan, results: Sequence[Result], stamp: str = "") -
         files |= {f"sheet-{number}.svg": page for number, page in enumerate(sheets(chart, stamp=stamp), 1)}
     layers = LAYERS if laid else ("results",)
     drawn = chart_svg(
-        chart, plan=plan, results=results[:MOST_MARKS], layers=layers, prefix=PREFIX, ways=ways, labels=small
-    )
+        chart, plan=plan, results=results[:MOST_MARKS], layers=layers, prefix=PREFIX, ways=ways, labels=small,
+        over=said_layer(chart_geometry(chart), [_said_mark(*one) for one in said], PREFIX) if said else "",
+    )  # fmt: skip
     return Drawings(drawn, back if small else "", front, files, lying=cut[0].wide > cut[0].high)
+
+
+def _said_mark(said: Said, spot: Spot) -> SaidMark:
+    return SaidMark(spot.row, spot.stitches, said.state, f"{KINDS[said.kind]}: {said.words}")
 
 
 def _printed_cell(chart: Chart) -> float:
@@ -131,6 +146,7 @@ class PageKind(NamedTuple):
     turned: bool  # a tube that is turned at the end of every row
     rests: bool  # in some row more supplies hang than any row works with
     in_rows: bool = True  # rows are worked back and forth
+    said: bool = False  # test knitters have said something of it
 
 
 # Texts of a page, by the names that the template has for them.
@@ -141,7 +157,7 @@ _MARKS = Marks(
     "fabric_width", "fabric_height", "paths_width", "paths_height", "key", "results", "size", "gauge", "allowed",
     "ends", "yarn", "allowance", "yarns", "number_of_sheets", "sheets", "winding", "on_balls", "ways", "rows", "sewn",
     "number_of_ends", "list_of_ends", "fingerprint", "row_marks", "stamp",
-    "knit_of", "knit_file", "knit_size", "knit_piece", "knit_mark", "gauge_over", "mine",
+    "knit_of", "knit_file", "knit_size", "knit_piece", "knit_mark", "gauge_over", "mine", "said",
 )  # fmt: skip
 
 
@@ -152,10 +168,10 @@ def _cut(kind: PageKind) -> Cut:
 
 def chart_page(
     chart: Chart, plan: Plan, entry: Entry, drawings: Drawings, layout: Layout, rules: dict[str, RuleInfo],
-    allowance: float, stamp: str = "", knitted: Knitted | None = None,
+    allowance: float, stamp: str = "", knitted: Knitted | None = None, said: Sequence[tuple[Said, Spot]] = (),
 ) -> bytes:  # fmt: skip
     """The page's content as HTML. `stamp` says what state of the chart it shows; `knitted` what a log of it names,
-    where that is not the chart itself."""
+    where that is not the chart itself; `said` what test knitters have said of it, by its own numbers."""
     assert entry.figures is not None
     key = make_key(chart, plan)
     chips = [chip(number) for number in range(len(key.number))]
@@ -185,6 +201,7 @@ def chart_page(
         parted=any(row.parts for row in plan.rows) if chart.divide else False,
         turned=chart.worked is Worked.TURNED,
         rests=plan.totals.most_hanging > plan.totals.most_in_a_row,
+        said=bool(said),
     )
     return _cut(kind).filled(
         {
@@ -232,6 +249,7 @@ def chart_page(
             "list_of_ends": ends,
             "fingerprint": entry.fingerprint,
             "row_marks": " ".join(row_marks(chart)),
+            "said": said_html(chart, said),
             **saying(knitted or knitted_chart(chart, entry), layout, page),
             "stamp": escaped(stamp),
         }

@@ -1,7 +1,7 @@
 """The page of a pattern: its pieces and sizes with the charts they are knitted from, and the yarn for each size."""
 
 import os
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from lintarsia.knits.summary import PatternKnits
@@ -12,6 +12,7 @@ from lintarsia.publishing.pages.board import board
 from lintarsia.publishing.pages.entry import Entry, PatternPart
 from lintarsia.publishing.pages.layout import Layout
 from lintarsia.publishing.pages.resulthtml import results_html
+from lintarsia.publishing.pages.said import Said
 from lintarsia.publishing.pages.templates import fill
 from lintarsia.result import RuleInfo
 from lintarsia.telling.counts import count
@@ -49,10 +50,12 @@ def pattern_page(
     slugs: Mapping[str, str],
     stamp: str = "",
     knits: PatternKnits | None = None,
+    said: Sequence[Said] = (),
 ) -> str:
     """The page's content as HTML. `slugs` is by the real path of a chart; `stamp` says what state it shows; `knits`
-    are its test knits, where there are any."""
+    are its test knits, where there are any, and `said` what was said in them and in those of its charts."""
     pattern, page = work.pattern, layout.chart(entry.slug)
+    links = {path: layout.link(page, layout.chart(slug)) for path, slug in slugs.items()} if said else {}
     return fill(
         "pattern.html",
         pattern=pattern,
@@ -72,7 +75,7 @@ def pattern_page(
             for part in entry.parts
             if any(part.tally)
         ],
-        board=None if knits is None else board(knits),
+        board=board(knits, said, links, pattern.until),
         results=results_html(None, entry, layout, rules),
     )
 

@@ -24,6 +24,7 @@ from lintarsia.publishing.pages.cutting import encoded
 from lintarsia.publishing.pages.entry import Entry, PatternPart, tally_of
 from lintarsia.publishing.pages.frame import Frame
 from lintarsia.publishing.pages.layout import Layout
+from lintarsia.publishing.pages.said import Said, Spot, on_chart
 from lintarsia.publishing.site.placing import write_all_inside, write_inside
 from lintarsia.result import Result, RuleInfo
 from lintarsia.settings import SettingsFinder
@@ -53,6 +54,7 @@ class Task:
     frame: Frame | None = None
     name: str = ""  # how pages call the file, where its path is nobody's business: an absolute one tells of a disk
     revision: str = ""  # of the repository, in words
+    said: tuple[Said, ...] = ()  # what test knitters have said of the chart; of anything, for a pattern
 
     def tidy(self, results: tuple[Result, ...]) -> tuple[Result, ...]:
         """Results of a pattern as pages show them, those in its charts by the charts' way from it."""
@@ -97,6 +99,7 @@ class _Chart:
         self.examining = Examining(self.subject, self.file)
         self._drawings: Drawings | None = None
         self.fingerprint = self.stamp = ""
+        self.said: list[tuple[Said, Spot]] = []
 
     def draw(self) -> None:
         work = self.subject.work
@@ -104,7 +107,8 @@ class _Chart:
         if work is not None:
             self.fingerprint = chart_fingerprint(work.chart)
             self.stamp = stamp_words(self.fingerprint, revision=self.task.revision)
-            self._drawings = draw(work.chart, work.plan, self.results, self.stamp)
+            self.said = on_chart(self.task.said, os.path.realpath(self.task.target.path)) if self.task.said else []
+            self._drawings = draw(work.chart, work.plan, self.results, self.stamp, self.said)
 
     def page(self) -> tuple[Entry, bytes]:
         """What the rest of the site needs to know, and the content of the page. Writes the pictures."""
@@ -124,7 +128,9 @@ class _Chart:
         write_inside(task.site, task.layout.fabric(task.slug), drawings.fabric)
         if files:
             write_all_inside(task.site, task.layout.pictures(task.slug), files)
-        return entry, chart_page(chart, plan, entry, drawings, task.layout, rules, work.allowance, self.stamp)
+        return entry, chart_page(
+            chart, plan, entry, drawings, task.layout, rules, work.allowance, self.stamp, said=self.said
+        )
 
 
 class _Pattern:
@@ -162,7 +168,9 @@ class _Pattern:
         )
         stamp = stamp_words(entry.fingerprint, work.pattern.version, task.revision)
         knits = knits_of(path, SettingsFinder(settings))
-        return entry, encoded(patternpage.pattern_page(work, entry, task.layout, rules, task.slugs, stamp, knits))
+        own = {os.path.realpath(file) for file in (path, *(chart.path for chart in work.charts.values()))}
+        said = [one for one in task.said if one.of in own]
+        return entry, encoded(patternpage.pattern_page(work, entry, task.layout, rules, task.slugs, stamp, knits, said))
 
     def _parts(self, work: "PatternWork") -> Iterator[PatternPart]:
         """Its charts as they stand, for what blocks one of them blocks the pattern; by the pattern's own settings."""
