@@ -40,6 +40,7 @@ from lintarsia.telling.counts import count
 from lintarsia.telling.counts import stitch_count as stitches
 from lintarsia.telling.lengths import is_imperial, yarn_length
 from lintarsia.telling.names import row_word
+from lintarsia.telling.terms import Terms
 
 LAYER_WORDS = {
     "results": "Results",
@@ -71,8 +72,9 @@ class Drawings:
 
 
 def draw(
-    chart: Chart, plan: Plan, results: Sequence[Result], stamp: str = "", said: Sequence[tuple[Said, Spot]] = ()
-) -> Drawings:
+    chart: Chart, plan: Plan, results: Sequence[Result], stamp: str = "", terms: Terms = Terms.AMERICAN,
+    said: Sequence[tuple[Said, Spot]] = (),
+) -> Drawings:  # fmt: skip
     """Every picture of a chart. `stamp` is what its sheets say of its state, `said` what test knitters have said."""
     bare = geometry(chart)
     ways = routes(chart, plan, bare)
@@ -84,12 +86,19 @@ def draw(
         files = {"paths.svg": yarn_paths_svg(chart, plan, ways=ways), "back.svg": back}
     cut = plan_sheets(chart)
     if len(cut) > 1 or _printed_cell(chart) < min(SMALLEST, cut[0].cell_mm):
-        files |= {f"sheet-{number}.svg": page for number, page in enumerate(sheets(chart, stamp=stamp), 1)}
+        files |= {f"sheet-{number}.svg": page for number, page in enumerate(sheets(chart, stamp=stamp, terms=terms), 1)}
     layers = LAYERS if laid else ("results",)
     drawn = chart_svg(
-        chart, plan=plan, results=results[:MOST_MARKS], layers=layers, prefix=PREFIX, ways=ways, labels=small,
+        chart,
+        plan=plan,
+        results=results[:MOST_MARKS],
+        layers=layers,
+        prefix=PREFIX,
+        ways=ways,
+        labels=small,
+        terms=terms,
         over=said_layer(chart_geometry(chart), [_said_mark(*one) for one in said], PREFIX) if said else "",
-    )  # fmt: skip
+    )
     return Drawings(drawn, back if small else "", front, files, lying=cut[0].wide > cut[0].high)
 
 
@@ -155,8 +164,8 @@ _MARKS = Marks(
     "guide_to_techniques", "guide_to_hands", "guide_to_garments", "drawing", "supplies", "fullest", "hanging", "fabric",
     "back", "back_drawing", "paths",
     "fabric_width", "fabric_height", "paths_width", "paths_height", "key", "results", "size", "gauge", "allowed",
-    "ends", "yarn", "allowance", "yarns", "number_of_sheets", "sheets", "winding", "on_balls", "ways", "rows", "sewn",
-    "number_of_ends", "list_of_ends", "fingerprint", "row_marks", "stamp",
+    "gauge_word", "ends", "yarn", "allowance", "yarns", "number_of_sheets", "sheets", "winding", "on_balls", "ways",
+    "rows", "sewn", "number_of_ends", "list_of_ends", "fingerprint", "row_marks", "stamp",
     "knit_of", "knit_file", "knit_size", "knit_piece", "knit_mark", "gauge_over", "mine", "said",
 )  # fmt: skip
 
@@ -168,7 +177,8 @@ def _cut(kind: PageKind) -> Cut:
 
 def chart_page(
     chart: Chart, plan: Plan, entry: Entry, drawings: Drawings, layout: Layout, rules: dict[str, RuleInfo],
-    allowance: float, stamp: str = "", knitted: Knitted | None = None, said: Sequence[tuple[Said, Spot]] = (),
+    allowance: float, stamp: str = "", terms: Terms = Terms.AMERICAN, knitted: Knitted | None = None,
+    said: Sequence[tuple[Said, Spot]] = (),
 ) -> bytes:  # fmt: skip
     """The page's content as HTML. `stamp` says what state of the chart it shows; `knitted` what a log of it names,
     where that is not the chart itself; `said` what test knitters have said of it, by its own numbers."""
@@ -229,10 +239,11 @@ def chart_page(
             "fabric_height": str(height),
             "paths_width": str(apart[0]) if apart else "",
             "paths_height": str(apart[1]) if apart else "",
-            "key": key_html(chart, plan, key, chips),
+            "key": key_html(chart, plan, key, chips, terms),
             "results": results_html(chart, entry, layout, rules),
             "size": entry.figures.size,
             "gauge": escaped(_gauge(chart)),
+            "gauge_word": terms.gauge,
             "allowed": str(plan.bounds.supplies),
             "ends": f"{plan.totals.ends:,}",
             "yarn": entry.figures.yarn,
@@ -243,7 +254,7 @@ def chart_page(
             "winding": winding,
             "on_balls": on_balls,
             "ways": _ways(chart),
-            "rows": rows_html(chart, plan, key),
+            "rows": rows_html(chart, plan, key, terms),
             "sewn": sewn,
             "number_of_ends": count(plan.totals.ends, "end"),
             "list_of_ends": ends,

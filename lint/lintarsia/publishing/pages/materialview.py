@@ -15,11 +15,12 @@ from lintarsia.publishing.pages.templates import escaped
 from lintarsia.telling.counts import count
 from lintarsia.telling.counts import stitch_count as stitches
 from lintarsia.telling.lengths import is_imperial, yarn_length
+from lintarsia.telling.terms import Terms
 
 
-def key_html(chart: Chart, plan: Plan, key: Key, chips: Sequence[str]) -> str:
+def key_html(chart: Chart, plan: Plan, key: Key, chips: Sequence[str], terms: Terms = Terms.AMERICAN) -> str:
     """An `<li>` for every colour, in the key's own order, then symbols that it lacks, then signs of other meaning."""
-    return "".join([*_colours(chart, plan, key, chips), *_signs(chart)])
+    return "".join([*_colours(chart, plan, key, chips), *_signs(chart, terms)])
 
 
 def _colours(chart: Chart, plan: Plan, key: Key, chips: Sequence[str]) -> Iterator[str]:
@@ -42,8 +43,8 @@ def _stitches(knitted: int, sewn: int) -> str:
     return f"{stitches(knitted)}, {sewn:,} in duplicate stitch"
 
 
-def _signs(chart: Chart) -> Iterator[str]:
-    for sign in signs(chart):
+def _signs(chart: Chart, terms: Terms) -> Iterator[str]:
+    for sign in signs(chart, terms):
         drawing = f'<svg class="key" viewBox="0 0 24 20" aria-hidden="true">{sign.drawing}</svg>'
         yield f"<li>{drawing} <b>{escaped(sign.name)}</b> <span>{escaped(sign.words)}</span></li>\n"
 

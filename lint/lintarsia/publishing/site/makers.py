@@ -28,6 +28,7 @@ from lintarsia.publishing.pages.said import Said, Spot, on_chart
 from lintarsia.publishing.site.placing import write_all_inside, write_inside
 from lintarsia.result import Result, RuleInfo
 from lintarsia.settings import SettingsFinder
+from lintarsia.telling.terms import Terms
 
 if TYPE_CHECKING:
     from lintarsia.pattern.work import PatternWork
@@ -108,7 +109,7 @@ class _Chart:
             self.fingerprint = chart_fingerprint(work.chart)
             self.stamp = stamp_words(self.fingerprint, revision=self.task.revision)
             self.said = on_chart(self.task.said, os.path.realpath(self.task.target.path)) if self.task.said else []
-            self._drawings = draw(work.chart, work.plan, self.results, self.stamp, self.said)
+            self._drawings = draw(work.chart, work.plan, self.results, self.stamp, self._terms, self.said)
 
     def page(self) -> tuple[Entry, bytes]:
         """What the rest of the site needs to know, and the content of the page. Writes the pictures."""
@@ -128,9 +129,14 @@ class _Chart:
         write_inside(task.site, task.layout.fabric(task.slug), drawings.fabric)
         if files:
             write_all_inside(task.site, task.layout.pictures(task.slug), files)
+        stamp, allowance = self.stamp, work.allowance
         return entry, chart_page(
-            chart, plan, entry, drawings, task.layout, rules, work.allowance, self.stamp, said=self.said
+            chart, plan, entry, drawings, task.layout, rules, allowance, stamp, self._terms, said=self.said
         )
+
+    @property
+    def _terms(self) -> Terms:
+        return Terms(self.task.target.settings.terms)
 
 
 class _Pattern:
