@@ -154,6 +154,7 @@ class PageKind(NamedTuple):
     parted: bool  # the work is in two sides somewhere
     turned: bool  # a tube that is turned at the end of every row
     rests: bool  # in some row more supplies hang than any row works with
+    repeats: bool = False  # the chart has a repeat, so its figures are no measure to buy by
     in_rows: bool = True  # rows are worked back and forth
     said: bool = False  # test knitters have said something of it
 
@@ -208,6 +209,7 @@ def chart_page(
         in_rows=chart.worked is not Worked.ROUND,
         winding=bool(winding),
         on_balls=bool(on_balls),
+        repeats=chart.repeat is not None,
         parted=any(row.parts for row in plan.rows) if chart.divide else False,
         turned=chart.worked is Worked.TURNED,
         rests=plan.totals.most_hanging > plan.totals.most_in_a_row,

@@ -14,6 +14,7 @@ from lintarsia.chart import Chart
 from lintarsia.chart.content import chart_fingerprint, stamp_words
 from lintarsia.engine.batches import judge
 from lintarsia.engine.checking import Examining, check_chart, shown
+from lintarsia.engine.holding import Holding
 from lintarsia.engine.subjects import subject_of
 from lintarsia.engine.subjects.chart import ChartSubject
 from lintarsia.engine.targets import Target
@@ -179,10 +180,12 @@ class _Pattern:
         return entry, encoded(patternpage.pattern_page(work, entry, task.layout, rules, task.slugs, stamp, knits, said))
 
     def _parts(self, work: "PatternWork") -> Iterator[PatternPart]:
-        """Its charts as they stand, for what blocks one of them blocks the pattern; by the pattern's own settings."""
-        settings = self.task.target.settings
+        """Its charts as they stand, for what blocks one of them blocks the pattern; each by the settings that hold for
+        it, as in the release."""
+        holding = Holding(self.task.target.path, self.task.target.settings)
         for file in work.charts.values():
             if file.key in ("", "unreadable"):
+                settings = holding.of(file.path)
                 results = check_chart(file.path, None, settings).results
                 title = file.chart.title if file.chart else file.said
                 slug = self.task.slugs.get(os.path.realpath(file.path), "")
