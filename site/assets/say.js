@@ -12,12 +12,17 @@
   const note = page.querySelector('[data-part="kept"]'), viewport = svg.closest('[data-part="viewport"]');
   const rows = Number(svg.dataset.rows), columns = Number(svg.dataset.columns);
   const about = {
-    of: dialog.dataset.of, file: dialog.dataset.names, size: dialog.dataset.size || null, title: dialog.dataset.called, over: dialog.dataset.over,
+    of: dialog.dataset.of, file: dialog.dataset.names, title: dialog.dataset.called, over: dialog.dataset.over,
     page: location.pathname.startsWith(logs.ROOT) ? location.pathname.slice(logs.ROOT.length) : "",
     yarns: [...page.querySelectorAll("[data-yarn]")].map((line) => ({ key: line.dataset.yarn, name: line.querySelector("th").firstChild.textContent.trim() })),
   };
   const mark = dialog.dataset.knitMark, piece = dialog.dataset.piece || null;
-  const log = () => logs.find(about);
+  // Of a piece that is the same in several sizes, hers is the one that she has a log of, or says here.
+  const sizes = [...fields.size.options].map((option) => option.value);
+  const begun = sizes.find((size) => logs.find({ ...about, size }));
+  if (begun) fields.size.value = begun;
+  dialog.querySelector('[data-part="saying-size"]').hidden = sizes.length < 2;
+  const log = () => logs.find({ ...about, size: fields.size.value || null });
   let changing = null; // the remark that is looked at again
 
   // --- the log goes along with the page ------------------------------------------------------------------------------
@@ -27,9 +32,9 @@
     if (!own) return;
     const more = about.yarns.filter(({ key }) => !own.yarns.some((yarn) => yarn.key === key));
     if (own.fingerprint === mark && own.title && !more.length) return;
-    const { of, file, size, title, page, over } = about;
+    const { of, file, title, page, over } = about;
     if (own.file !== file) logs.drop(own);
-    logs.keep({ ...own, of, file, size, title: own.title || title, page: own.page || page, over: own.over || over, yarns: [...own.yarns, ...more], fingerprint: mark });
+    logs.keep({ ...own, of, file, title: own.title || title, page: own.page || page, over: own.over || over, yarns: [...own.yarns, ...more], fingerprint: mark });
   }
 
   // --- where ----------------------------------------------------------------------------------------------------------
@@ -128,7 +133,7 @@
     const said = fields.said.value.trim(), pair = [number("first") ?? number("last"), number("last") ?? number("first")];
     if (!said || !told()) return;
     follow();
-    const own = log() ?? logs.begun({ ...about, fingerprint: mark }), which = number("row");
+    const own = log() ?? logs.begun({ ...about, size: fields.size.value || null, fingerprint: mark }), which = number("row");
     const remark = { piece, row: which, side: sideOf(which), stitches: pair[0] ? [Math.min(...pair), Math.max(...pair)] : null, kind: fields.kind.value, said, mark, id: changing?.id ?? `${Date.now()}` };
     own.rows = changing ? own.rows.map((one) => (one.id === changing.id ? remark : one)) : [...own.rows, remark];
     dialog.close();

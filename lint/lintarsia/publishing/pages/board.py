@@ -3,7 +3,7 @@
 Handles and what was measured, no more; a log that says `site: false` is left out altogether.
 """
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import NamedTuple
 
@@ -67,8 +67,8 @@ class Board:
     spots: tuple[SpotLine, ...]
 
 
-def board(one: PatternKnits | None, said: Sequence[Said], links: Mapping[str, str], until: str = "") -> Board | None:
-    """None where nothing may be shown and no day is named. `links` are the pages of charts, by their real paths."""
+def board(one: PatternKnits | None, said: Sequence[Said], link: Callable[[Said], str], until: str = "") -> Board | None:
+    """None where nothing may be shown and no day is named. `link` is where a remark's stitches are shown."""
     sizes = {size: [knit for knit in knits if knit.site] for size, knits in one.sizes.items()} if one else {}
     shown = [knit for knits in sizes.values() for knit in knits]
     if not shown and not said and not until:
@@ -82,7 +82,7 @@ def board(one: PatternKnits | None, said: Sequence[Said], links: Mapping[str, st
         testers,
         tuple(_size_row(_name(size), knits, testers) for size, knits in sizes.items()) if shown else (),
         tuple(line for size, knits in sizes.items() for line in _taken(_name(size), knits)),
-        tuple(_spot(each, links) for each in in_order(said)),
+        tuple(_spot(each, link(each)) for each in in_order(said)),
     )
 
 
@@ -126,9 +126,7 @@ def _revision(knit: Knit) -> str:
     return "as it is now" if _as_now(knit) else knit.commit or "not known"
 
 
-def _spot(said: Said, links: Mapping[str, str]) -> SpotLine:
-    page = links.get(said.chart, "")
-    link = page + said.spot_in_chart.address if page and said.spot_in_chart else ""
+def _spot(said: Said, link: str) -> SpotLine:
     place = place_words("row", said.row, said.stitches, said.piece or said.alone)
     by = said.by + (f"; said of {said.earlier}" if said.earlier else "")
     return SpotLine(said.state, KINDS[said.kind], place, link, said.words, by, said.answered)

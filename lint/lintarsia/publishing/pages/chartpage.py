@@ -1,7 +1,7 @@
 """The page of one chart, and the drawings that lie beside it."""
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from typing import NamedTuple
@@ -30,7 +30,7 @@ from lintarsia.publishing.pages.resulthtml import results_html
 from lintarsia.publishing.pages.resultview import MOST_MARKS
 from lintarsia.publishing.pages.rowview import rows_html
 from lintarsia.publishing.pages.said import KINDS, Said, Spot, said_html
-from lintarsia.publishing.pages.saying import Knitted, knitted_chart, saying
+from lintarsia.publishing.pages.saying import GAPS, Knitted, saying
 from lintarsia.publishing.pages.sewnview import sewn_html
 from lintarsia.publishing.pages.svgsize import svg_size
 from lintarsia.publishing.pages.templates import escaped, fill
@@ -157,17 +157,20 @@ class PageKind(NamedTuple):
     repeats: bool = False  # the chart has a repeat, so its figures are no measure to buy by
     in_rows: bool = True  # rows are worked back and forth
     said: bool = False  # test knitters have said something of it
+    says: bool = True  # they can say something of it here
+    judged: bool = True  # what was found is told, and where that leads
 
 
 # Texts of a page, by the names that the template has for them.
 _MARKS = Marks(
-    "slug", "sprite", "home", "title", "summary", "state", "state_mark", "verdict", "guide_to_infants",
+    "slug", "sprite", "crumb", "around", "pattern", "title", "summary", "state", "state_mark", "verdict",
+    "guide_to_infants",
     "guide_to_techniques", "guide_to_hands", "guide_to_garments", "drawing", "supplies", "fullest", "hanging", "fabric",
     "back", "back_drawing", "paths",
     "fabric_width", "fabric_height", "paths_width", "paths_height", "key", "results", "size", "gauge", "allowed",
     "gauge_word", "ends", "yarn", "allowance", "yarns", "number_of_sheets", "sheets", "winding", "on_balls", "ways",
     "rows", "sewn", "number_of_ends", "list_of_ends", "fingerprint", "row_marks", "stamp",
-    "knit_of", "knit_file", "knit_size", "knit_piece", "knit_mark", "gauge_over", "mine", "said",
+    "said", *GAPS,
 )  # fmt: skip
 
 
@@ -176,13 +179,24 @@ def _cut(kind: PageKind) -> Cut:
     return _MARKS.cut(fill("chart.html", kind=kind, page=_MARKS))
 
 
+@dataclass(frozen=True, slots=True)
+class Setting:
+    """What a chart's page stands among: the way up and what is around it (HTML); the slug of the pattern that it is a
+    piece of, ""; whether it tells what was found in the chart."""
+
+    crumb: str
+    around: str = ""
+    pattern: str = ""
+    judged: bool = True
+
+
 def chart_page(
-    chart: Chart, plan: Plan, entry: Entry, drawings: Drawings, layout: Layout, rules: dict[str, RuleInfo],
-    allowance: float, stamp: str = "", terms: Terms = Terms.AMERICAN, knitted: Knitted | None = None,
-    said: Sequence[tuple[Said, Spot]] = (),
+    chart: Chart, plan: Plan, entry: Entry, drawings: Drawings, layout: Layout, rules: Mapping[str, RuleInfo],
+    allowance: float, stamp: str = "", terms: Terms = Terms.AMERICAN, setting: Setting | None = None,
+    knitted: Knitted | None = None, said: Sequence[tuple[Said, Spot]] = (),
 ) -> bytes:  # fmt: skip
     """The page's content as HTML. `stamp` says what state of the chart it shows; `knitted` what a log of it names,
-    where that is not the chart itself; `said` what test knitters have said of it, by its own numbers."""
+    None where nothing is to be said; `said` what test knitters have said of it, by its own numbers."""
     assert entry.figures is not None
     key = make_key(chart, plan)
     chips = [chip(number) for number in range(len(key.number))]
@@ -191,6 +205,7 @@ def chart_page(
     on_balls = on_balls_html(chart, plan, key, chips, allowance)
     sewn = sewn_html(chart, key, chips)
     page = layout.chart(entry.slug)
+    setting = setting or Setting(crumb(layout, page))
     beside = layout.file_link(page, layout.picture(entry.slug, ""))  # the folder of its pictures
     sheets = [name for name in drawings.files if name.startswith("sheet-")]
     layers = set(_LAYER.findall(drawings.chart))
@@ -212,14 +227,18 @@ def chart_page(
         repeats=chart.repeat is not None,
         parted=any(row.parts for row in plan.rows) if chart.divide else False,
         turned=chart.worked is Worked.TURNED,
+        judged=setting.judged,
         rests=plan.totals.most_hanging > plan.totals.most_in_a_row,
         said=bool(said),
+        says=knitted is not None,
     )
     return _cut(kind).filled(
         {
             "slug": entry.slug,
             "sprite": key.sprite,
-            "home": layout.link(page, layout.overview),
+            "crumb": setting.crumb,
+            "around": setting.around,
+            "pattern": setting.pattern,
             "title": escaped(chart.title),
             "summary": escaped(entry.summary),
             "state": entry.state,
@@ -242,7 +261,7 @@ def chart_page(
             "paths_width": str(apart[0]) if apart else "",
             "paths_height": str(apart[1]) if apart else "",
             "key": key_html(chart, plan, key, chips, terms),
-            "results": results_html(chart, entry, layout, rules),
+            "results": results_html(chart, entry, layout, rules) if setting.judged else "",
             "size": entry.figures.size,
             "gauge": escaped(_gauge(chart)),
             "gauge_word": terms.gauge,
@@ -263,10 +282,15 @@ def chart_page(
             "fingerprint": entry.fingerprint,
             "row_marks": " ".join(row_marks(chart)),
             "said": said_html(chart, said),
-            **saying(knitted or knitted_chart(chart, entry), layout, page),
+            **(saying(knitted, layout, page) if knitted else {}),
             "stamp": escaped(stamp),
         }
     )
+
+
+def crumb(layout: Layout, page: str, words: str = "All charts") -> str:
+    """The way up from a page to all of them."""
+    return f'<a href="{layout.link(page, layout.overview)}">{words}</a>'
 
 
 def _sheets(links: Sequence[str]) -> str:

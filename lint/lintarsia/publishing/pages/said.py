@@ -86,8 +86,18 @@ def in_order(said: Sequence[Said]) -> list[Said]:
 def on_chart(said: Sequence[Said], chart: str) -> list[tuple[Said, Spot]]:
     """What was said of a chart (its real path), in the chart's own numbers, from row 1 up."""
     found = [(one, one.spot_in_chart) for one in said if one.chart == chart]
-    placed = [(one, spot) for one, spot in found if spot is not None and spot.row]
+    return _upward(found)
+
+
+def _upward(found: Sequence[tuple[Said, Spot | None]]) -> list[tuple[Said, Spot]]:
+    placed = [(one, spot) for one, spot in found if spot is not None]
     return sorted(placed, key=lambda pair: (pair[1].row, not pair[0].open, pair[1].stitches or (0, 0), pair[0].words))
+
+
+def on_piece(said: Sequence[Said], pattern: str, piece: str, sizes: Sequence[str]) -> list[tuple[Said, Spot]]:
+    """What was said of a piece of a pattern (its real path) in one of the sizes, from row 1 up."""
+    own = [one for one in said if one.of == pattern and one.piece == piece and (not one.size or one.size in sizes)]
+    return _upward([(one, one.spot) for one in own])
 
 
 def said_html(chart: Chart, said: Sequence[tuple[Said, Spot]]) -> str:

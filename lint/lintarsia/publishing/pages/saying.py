@@ -11,20 +11,26 @@ from lintarsia.publishing.pages.templates import escaped
 
 @dataclass(frozen=True, slots=True)
 class Knitted:
-    """What a log of the page states: the `file` that it names, which is `of` a chart or a pattern, the size and the
-    piece where there are such, and the fingerprint. `over` is the length that the gauge is stated over."""
+    """What a log of the page states: the `file` that it names, which is `of` a chart or a pattern, the sizes that it
+    can be of, the piece, and the fingerprint. `over` is the length that the gauge is stated over; `title` is what the log
+    is called."""
 
     file: str
     fingerprint: str
     over: str
     of: Kind = Kind.CHART
-    size: str = ""
+    sizes: tuple[str, ...] = ()
     piece: str = ""
+    title: str = ""
 
 
 def knitted_chart(chart: Chart, entry: Entry) -> Knitted:
     """Of the page of a chart by itself."""
-    return Knitted(entry.file, entry.fingerprint, str(chart.gauge.over))
+    return Knitted(entry.file, entry.fingerprint, str(chart.gauge.over), title=chart.title)
+
+
+GAPS = ("knit_of", "knit_file", "knit_sizes", "knit_piece", "knit_mark", "knit_title", "gauge_over", "mine")
+"""The names of the values of `saying`."""
 
 
 def saying(knitted: Knitted, layout: Layout, page: str) -> dict[str, str]:
@@ -32,9 +38,10 @@ def saying(knitted: Knitted, layout: Layout, page: str) -> dict[str, str]:
     return {
         "knit_of": str(knitted.of),
         "knit_file": escaped(knitted.file),
-        "knit_size": escaped(knitted.size),
+        "knit_sizes": "".join([f"<option>{escaped(size)}</option>" for size in knitted.sizes]),
         "knit_piece": escaped(knitted.piece),
         "knit_mark": knitted.fingerprint,
+        "knit_title": escaped(knitted.title),
         "gauge_over": escaped(knitted.over),
         "mine": layout.link(page, layout.mine),
     }
