@@ -118,8 +118,8 @@ def test_what_was_said_is_told_by_place_escaped_and_leads_to_its_stitches(group:
     told = [(item.xpath("string(.//*[self::a or self::b])"), item.xpath("string(.//a/@href)")) for item in items]
     assert told == [
         ("Fox, row 14, stitch 7", "fox.html#row-14-s7"),
-        ("front, row 2", ""),
-        ("front, row 24, stitches 8–10", "fox.html#row-14-s3-5"),
+        ("front, row 2", "fox-pattern/front.html#row-2"),
+        ("front, row 24, stitches 8–10", "fox-pattern/front.html#row-24-s8-10"),
     ]
     assert "Answered: the left one" in made
 

@@ -12,8 +12,8 @@ from lintarsia.publishing.pages.templates import escaped
 @dataclass(frozen=True, slots=True)
 class Knitted:
     """What a log of the page states: the `file` that it names, which is `of` a chart or a pattern, the sizes that it
-    can be of, the piece, and the fingerprint. `over` is the length that the gauge is stated over; `title` is what the log
-    is called."""
+    can be of, the piece, and the fingerprint. `over` is the length that the gauge is stated over; `title` is what the
+    log is called."""
 
     file: str
     fingerprint: str
