@@ -187,12 +187,16 @@
   // --- where a stitch is ------------------------------------------------------------------------------------------
   const wide = svg.viewBox.baseVal.width, high = svg.viewBox.baseVal.height;
   lintarsia.mirrored = () => page.dataset.hands === "left";
-  /** The stitch under a point of the screen, counted from the right of the chart; null where there is none. */
-  lintarsia.under = ({ clientX, clientY }) => {
+  /** The row and the stitch, counted from the right of the chart, of a point of the screen, beyond its edges too. */
+  lintarsia.pointed = ({ clientX, clientY }) => {
     const box = svg.getBoundingClientRect(), share = (clientX - box.left) / box.width;
     const x = (lintarsia.mirrored() ? 1 - share : share) * wide, y = (clientY - box.top) / box.height * high;
     const stitch = shape.columns - Math.floor((x - shape.left) / shape.cellWidth), row = shape.rows - Math.floor((y - shape.top) / shape.cellHeight);
-    const spot = { row, first: stitch, last: stitch };
+    return { row, first: stitch, last: stitch };
+  };
+  /** The stitch under a point; null where there is none. */
+  lintarsia.under = (event) => {
+    const spot = lintarsia.pointed(event);
     return lintarsia.exists(spot) ? spot : null;
   };
   /** Where stitches are on the screen. */

@@ -21,6 +21,8 @@ from lintarsia.publishing.pages.resulthtml import results_html
 from lintarsia.publishing.pages.rowdata import rows_script
 from lintarsia.publishing.pages.rowlist import rows_html
 from lintarsia.publishing.pages.rowview import listed_steps, row_lines
+from lintarsia.publishing.pages.said import Said, Spot, said_html
+from lintarsia.publishing.pages.saying import GAPS, Knitted, saying
 from lintarsia.publishing.pages.sewnview import sewn_html
 from lintarsia.publishing.pages.svgsize import svg_size
 from lintarsia.publishing.pages.templates import escaped, fill
@@ -32,7 +34,13 @@ from lintarsia.telling.lengths import is_imperial, yarn_length
 from lintarsia.telling.names import row_word
 from lintarsia.telling.terms import Terms
 
-LAYER_WORDS = {"results": "Results", "supplies": "Yarn paths", "floats": "Floats", "ends": "Joins and finishes"}
+LAYER_WORDS = {
+    "results": "Results",
+    "supplies": "Yarn paths",
+    "floats": "Floats",
+    "ends": "Joins and finishes",
+    "said": "What was said",
+}
 _LAYER = re.compile(rf'id="{PREFIX}layer-([a-z]+)"')
 EXCERPT = 4  # lines shown on either side of a fault in a file that cannot be read
 
@@ -82,6 +90,8 @@ class PageKind(NamedTuple):
     repeats: bool = False  # the chart has a repeat, so its figures are no measure to buy by
     in_rows: bool = True  # rows are worked back and forth
     ends_in_table: bool = True
+    said: bool = False  # test knitters have said something of it
+    says: bool = True  # they can say something of it here
     judged: bool = True  # what was found is told, and where that leads
 
 
@@ -94,6 +104,7 @@ _MARKS = Marks(
     "fabric_width", "fabric_height", "paths_width", "paths_height", "key", "results", "size", "gauge", "allowed",
     "gauge_word", "ends", "yarn", "allowance", "yarns", "number_of_sheets", "sheets", "winding", "on_balls", "ways",
     "rows", "sewn", "number_of_ends", "list_of_ends", "fingerprint", "row_marks", "stamp", "data", "beside",
+    "said", *GAPS,
 )  # fmt: skip
 
 
@@ -116,8 +127,10 @@ class Setting:
 def chart_page(
     chart: Chart, plan: Plan, entry: Entry, drawings: Drawings, layout: Layout, rules: Mapping[str, RuleInfo],
     allowance: float, stamp: str = "", terms: Terms = Terms.AMERICAN, setting: Setting | None = None,
+    knitted: Knitted | None = None, said: Sequence[tuple[Said, Spot]] = (),
 ) -> bytes:  # fmt: skip
-    """The page's content as HTML. `stamp` says what state of the chart it shows."""
+    """The page's content as HTML. `stamp` says what state of the chart it shows; `knitted` what a log of it names,
+    None where nothing is to be said; `said` what test knitters have said of it, by its own numbers."""
     assert entry.figures is not None
     key = make_key(chart, plan)
     chips = [chip(number) for number in range(len(key.number))]
@@ -152,6 +165,8 @@ def chart_page(
         turned=chart.worked is Worked.TURNED,
         judged=setting.judged,
         rests=plan.totals.most_hanging > plan.totals.most_in_a_row,
+        said=bool(said),
+        says=knitted is not None,
     )
     return _cut(kind).filled(
         {
@@ -204,6 +219,8 @@ def chart_page(
             "list_of_ends": ends,
             "fingerprint": entry.fingerprint,
             "row_marks": " ".join(row_marks(chart)),
+            "said": said_html(chart, said),
+            **(saying(knitted, layout, page) if knitted else {}),
             "stamp": escaped(stamp),
         }
     )

@@ -10,11 +10,13 @@ from lintarsia.drawing.fabric import both_sides
 from lintarsia.drawing.geometry import CELL, geometry
 from lintarsia.drawing.layers import LAYERS
 from lintarsia.drawing.routes import routes
+from lintarsia.drawing.saidmarks import SaidMark, said_layer
 from lintarsia.drawing.sheet_pages import sheets
 from lintarsia.drawing.sheets import SMALLEST, plan_sheets
 from lintarsia.drawing.yarn_paths import yarn_paths_svg
 from lintarsia.planning.model import Plan
 from lintarsia.publishing.pages.resultview import MOST_MARKS
+from lintarsia.publishing.pages.said import KINDS, Said, Spot
 from lintarsia.result import Result
 from lintarsia.telling.terms import Terms
 
@@ -42,9 +44,10 @@ class Drawings:
 
 
 def draw(
-    chart: Chart, plan: Plan, results: Sequence[Result], stamp: str = "", terms: Terms = Terms.AMERICAN
-) -> Drawings:
-    """Every picture of a chart. `stamp` is what its sheets say of its state."""
+    chart: Chart, plan: Plan, results: Sequence[Result], stamp: str = "", terms: Terms = Terms.AMERICAN,
+    said: Sequence[tuple[Said, Spot]] = (),
+) -> Drawings:  # fmt: skip
+    """Every picture of a chart. `stamp` is what its sheets say of its state, `said` what test knitters have said."""
     bare = geometry(chart)
     ways = routes(chart, plan, bare)
     laid = len(plan.threads.runs) <= MOST_LAID_RUNS
@@ -62,10 +65,22 @@ def draw(
         files |= {f"sheet-{number}.svg": page for number, page in enumerate(sheets(chart, stamp=stamp, terms=terms), 1)}
     layers = LAYERS if small else ("results",)
     drawn = chart_svg(
-        chart, plan=plan, results=results[:MOST_MARKS], layers=layers, prefix=PREFIX, ways=ways, labels=small,
-        whole=not small, terms=terms,
-    )  # fmt: skip
+        chart,
+        plan=plan,
+        results=results[:MOST_MARKS],
+        layers=layers,
+        prefix=PREFIX,
+        ways=ways,
+        labels=small,
+        whole=not small,
+        terms=terms,
+        over=said_layer(chart_geometry(chart), [_said_mark(*one) for one in said], PREFIX) if said else "",
+    )
     return Drawings(drawn, back if small else "", front, files, lying=cut[0].wide > cut[0].high)
+
+
+def _said_mark(said: Said, spot: Spot) -> SaidMark:
+    return SaidMark(spot.row, spot.stitches, said.state, f"{KINDS[said.kind]}: {said.words}")
 
 
 def _printed_cell(chart: Chart) -> float:
