@@ -169,7 +169,7 @@
   });
 
   addEventListener("keydown", (event) => {
-    if (event.altKey || event.ctrlKey || event.metaKey || event.shiftKey || event.defaultPrevented) return;
+    if (event.altKey || event.ctrlKey || event.metaKey || event.shiftKey || event.defaultPrevented || event.target.closest?.("dialog")) return;
     const within = event.target.closest?.('input, select, textarea, [contenteditable], [data-part="card-body"][tabindex]:focus');
     if (within && event.key !== "Escape") return;
     if (!current && !viewport.contains(document.activeElement)) return;
