@@ -6,9 +6,10 @@ from collections.abc import Iterator
 from datetime import UTC, date, datetime
 from html import escape
 
+from lintarsia.comparing.markdown import escaped_markdown
 from lintarsia.comparing.model import ChartChange, Comparison, Fact, FileChange, How, RowChange, State
 from lintarsia.comparing.telling import fact_words, groups, place, recolouring_words, told, turned_words
-from lintarsia.comparing.text import escaped_markdown, printable, wrapped
+from lintarsia.comparing.text import printable, wrapped
 from lintarsia.ground.values import dataclass
 from lintarsia.telling.counts import one_and_all
 from lintarsia.telling.names import row_word
