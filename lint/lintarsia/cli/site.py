@@ -17,6 +17,8 @@ from lintarsia.ground.trouble import Trouble
 @click.option("--output", "-o", type=click.Path(), metavar="FOLDER", help="Where the pages go.")
 @click.option("--title", default="Charts", show_default=True, help="What the site is called.")
 @click.option("--base-url", default="", metavar="URL", help="Where the site will be found, for link previews.")
+@click.option("--changes-from", multiple=True, metavar="REV", help="Tell what has changed since a git revision that "
+              "went out. May be given several times.")  # fmt: skip
 @click.option("--settings", "settings_file", type=click.Path(), help="Use this settings file for every chart.")
 @allow_outside_rules
 @click.option("--jobs", type=click.IntRange(1), help="Processes to use at most (default: as many as pay).")
@@ -28,6 +30,7 @@ def command(
     output: str | None,
     title: str,
     base_url: str,
+    changes_from: tuple[str, ...],
     settings_file: str | None,
     jobs: int | None,
     serve: bool,
@@ -43,6 +46,7 @@ def command(
     Examples:
       lintarsia site -o pages
       lintarsia site charts --title "My charts" -o pages
+      lintarsia site charts --changes-from v1.0 -o pages
       lintarsia site charts --serve
     """
     settings = named_settings(settings_file)
@@ -64,6 +68,7 @@ def command(
             settings=settings,
             cores=jobs,
             progress=counter("drawing charts", 10),
+            changes_from=changes_from,
         )
 
     if not serve:

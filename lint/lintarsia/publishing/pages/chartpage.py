@@ -112,6 +112,15 @@ def summary(chart: Chart) -> str:
     return f"{size}, {fabric_size(chart)}; {TECHNIQUE[chart.technique]}, {WORKED[chart.worked]}"
 
 
+class StateShown(NamedTuple):
+    """What state of a chart its page shows: `stamp` in words; a revision that its page of changes begins with, and what
+    those are told who began with an earlier state, as HTML; "" where there is none."""
+
+    stamp: str = ""
+    since: str = ""
+    earlier: str = ""
+
+
 class PageKind(NamedTuple):
     """What the template of a chart's page may ask about: pages of one kind differ in their texts alone."""
 
@@ -130,6 +139,7 @@ class PageKind(NamedTuple):
     turned: bool  # a tube that is turned at the end of every row
     rests: bool  # in some row more supplies hang than any row works with
     in_rows: bool = True  # rows are worked back and forth
+    changed: bool = False  # there is a page of changes
 
 
 # Texts of a page, by the names that the template has for them.
@@ -140,6 +150,7 @@ _MARKS = Marks(
     "fabric_width", "fabric_height", "paths_width", "paths_height", "key", "results", "size", "gauge", "allowed",
     "ends", "yarn", "allowance", "yarns", "number_of_sheets", "sheets", "winding", "on_balls", "ways", "rows", "sewn",
     "number_of_ends", "list_of_ends", "fingerprint", "row_marks", "stamp",
+    "row_texts", "since", "changes", "earlier",
 )  # fmt: skip
 
 
@@ -150,9 +161,9 @@ def _cut(kind: PageKind) -> Cut:
 
 def chart_page(
     chart: Chart, plan: Plan, entry: Entry, drawings: Drawings, layout: Layout, rules: dict[str, RuleInfo],
-    allowance: float, stamp: str = "",
+    allowance: float, state: StateShown,
 ) -> bytes:  # fmt: skip
-    """The page's content as HTML. `stamp` says what state of the chart it shows."""
+    """The page's content as HTML."""
     assert entry.figures is not None
     key = make_key(chart, plan)
     chips = [chip(number) for number in range(len(key.number))]
@@ -177,6 +188,7 @@ def chart_page(
         sewn=bool(sewn),
         ends_listed=bool(ends),
         in_rows=chart.worked is not Worked.ROUND,
+        changed=bool(state.since),
         winding=bool(winding),
         on_balls=bool(on_balls),
         parted=any(row.parts for row in plan.rows) if chart.divide else False,
@@ -229,7 +241,11 @@ def chart_page(
             "list_of_ends": ends,
             "fingerprint": entry.fingerprint,
             "row_marks": " ".join(row_marks(chart)),
-            "stamp": escaped(stamp),
+            "row_texts": escaped("\n".join(chart.grid.rows)),
+            "stamp": escaped(state.stamp),
+            "since": escaped(state.since),
+            "changes": layout.link(page, layout.changes(entry.slug)),
+            "earlier": state.earlier,
         }
     )
 

@@ -49,9 +49,10 @@ def pattern_page(
     slugs: Mapping[str, str],
     stamp: str = "",
     knits: PatternKnits | None = None,
+    since: str = "",
 ) -> str:
     """The page's content as HTML. `slugs` is by the real path of a chart; `stamp` says what state it shows; `knits`
-    are its test knits, where there are any."""
+    are its test knits, where there are any; `since` is a revision that its page of changes begins with."""
     pattern, page = work.pattern, layout.chart(entry.slug)
     return fill(
         "pattern.html",
@@ -59,6 +60,8 @@ def pattern_page(
         entry=entry,
         slug=entry.slug,
         stamp=stamp,
+        since=since,
+        changes=layout.link(page, layout.changes(entry.slug)),
         home=layout.link(page, layout.overview),
         guide=lambda name: layout.link(page, layout.guide(name)),
         pieces=[

@@ -3,10 +3,11 @@
 import os
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import ExitStack
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property, partial
 from itertools import chain
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from lintarsia import __version__
 from lintarsia.ground.kinds import Kind
@@ -21,12 +22,16 @@ from lintarsia.publishing.pages.searchindex import GuidePage, Line, chart_lines,
 from lintarsia.publishing.pages.templates import fill, load
 from lintarsia.publishing.site.gather import Gathering, files_read, tasks
 from lintarsia.publishing.site.output import look_again, write_inside
-from lintarsia.publishing.site.work import CHART_SCRIPTS, card_of
+from lintarsia.publishing.site.versions import with_versions
+from lintarsia.publishing.site.work import CHART_SCRIPTS, Task, card_of
 from lintarsia.reporting.json import render_in_lines, result_line
 from lintarsia.result import Level, Report, Result
 from lintarsia.rules.rulebook import Rulebook, house_rulebook, together
 from lintarsia.settings import Settings, SettingsFinder
 from lintarsia.telling.counts import count
+
+if TYPE_CHECKING:
+    from lintarsia.publishing.site.changes import Changed
 
 GUIDES = ("reading", "techniques", "hands", "necks-and-tubes", "infants")
 SCRIPTS = (*CHART_SCRIPTS, "overview.js")
@@ -62,6 +67,7 @@ class SitePlan:
     cards: bool = False
     frame: Frame | None = None
     progress: Callable[[int, int], None] | None = None  # called with charts done and charts in all
+    changes_from: Sequence[str] = ()  # revisions since which it tells what has changed
 
 
 class Making:
@@ -78,6 +84,7 @@ class Making:
         self._searched: list[Line] = []
         self.book: Rulebook = plan.settings.rulebook if plan.settings else house_rulebook()
         self._charts: Gathering | None = None
+        self._changed: dict[str, Changed] = {}  # by slug
         self._wanted = 0
         self._drawn = plan.site
 
@@ -95,10 +102,21 @@ class Making:
         self._drawn = os.path.join(plan.site, aside) if aside else plan.site
         finder = SettingsFinder(plan.settings)
         jobs = tasks(plan.paths, finder, plan.layout, self._drawn, self.scratch, cards=plan.cards, frame=plan.frame)
+        jobs = self._with_changes(with_versions(jobs))
         self.reads = frozenset(chain.from_iterable(map(files_read, jobs)))
         self.book = together(task.target.settings.rulebook for task in jobs) if jobs else self.book
         self._charts = Gathering(jobs, plan.cores)
         self._wanted = len(jobs)
+
+    def _with_changes(self, jobs: list[Task]) -> list[Task]:
+        """Each with its link to the page of changes, where there is one."""
+        if not self.plan.changes_from:
+            return jobs
+        from lintarsia.publishing.site.changes import changes_of
+
+        self._changed = changes_of(jobs, self.plan.paths, self.plan.changes_from, self.plan.settings)
+        told = ((job, self._changed.get(job.slug)) for job in jobs)
+        return [job if found is None else replace(job, since=found.since, earlier=found.earlier) for job, found in told]
 
     def gather(self) -> None:
         """Have every chart at its place in the site. Raises Trouble as `start` does, which it does where need be."""
@@ -134,7 +152,15 @@ class Making:
                 of_chart=True,
                 scripts=CHART_SCRIPTS,
             )
+        yield from self._change_pages()
         yield from self._rule_pages()
+
+    def _change_pages(self) -> Iterator[PageSpec]:
+        """What has changed since it went out, where that was asked for."""
+        layout = self.plan.layout
+        for slug, one in self._changed.items():
+            about = f"What has changed for the knitter since {one.since}, and what to read instead."
+            yield PageSpec(layout.changes(slug), f"Changes: {one.title}", about, partial(one.page, slug, layout))
 
     def overview(self) -> PageSpec:
         """The page of all charts that have been gathered."""

@@ -7,6 +7,7 @@ In a designer's own `mkdocs.yml`:
           charts: [charts]      # files or folders, from the folder of mkdocs.yml; default: that folder
           into: patterns        # where the pages go: patterns/index.md and below
           title: Charts
+          changes_from: [v1.0]  # git revisions that went out: pages tell what has changed since
 """
 
 import logging
@@ -46,6 +47,7 @@ class Options(Config):  # type: ignore[no-untyped-call]
     charts = c.ListOfItems(c.Type(str), default=["."])
     into = c.Type(str, default="patterns")
     title = c.Type(str, default="Charts")
+    changes_from = c.ListOfItems(c.Type(str), default=[])
 
 
 class MadePage(Page):
@@ -94,7 +96,9 @@ class LintarsiaPlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
             raise PluginError(f"lintarsia: into: {self.config.into!r} is no folder of the site; expected patterns")
         here = os.path.dirname(config.config_file_path) if config.config_file_path else os.curdir
         paths = [os.path.relpath(os.path.join(here, path)) for path in self.config.charts]
-        return SitePlan(paths, Layout(f"{into}/", config.use_directory_urls), config.site_dir, self.config.title)
+        layout = Layout(f"{into}/", config.use_directory_urls)
+        since = tuple(self.config.changes_from)
+        return SitePlan(paths, layout, config.site_dir, self.config.title, changes_from=since)
 
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
         self._guides = []

@@ -19,7 +19,7 @@ from lintarsia.engine.subjects.chart import ChartSubject
 from lintarsia.engine.targets import Target
 from lintarsia.ground.kinds import Kind, kind_of
 from lintarsia.publishing.pages.cards import card
-from lintarsia.publishing.pages.chartpage import Drawings, broken_page, chart_page, draw, figures, summary
+from lintarsia.publishing.pages.chartpage import Drawings, StateShown, broken_page, chart_page, draw, figures, summary
 from lintarsia.publishing.pages.cutting import encoded
 from lintarsia.publishing.pages.entry import Entry, PatternPart, tally_of
 from lintarsia.publishing.pages.frame import Frame
@@ -50,6 +50,9 @@ class Task:
     frame: Frame | None = None
     name: str = ""  # how pages call the file, where its path is nobody's business: an absolute one tells of a disk
     revision: str = ""  # of the repository, in words
+    version: str = ""  # of a chart's pattern
+    since: str = ""  # a revision since which there is a page of changes
+    earlier: str = ""  # what is told to whoever began with an earlier state, as HTML
 
     def tidy(self, results: tuple[Result, ...]) -> tuple[Result, ...]:
         """Results of a pattern as pages show them, those in its charts by the charts' way from it."""
@@ -100,7 +103,7 @@ class _Chart:
         self.results = self.examining.results()
         if work is not None:
             self.fingerprint = chart_fingerprint(work.chart)
-            self.stamp = stamp_words(self.fingerprint, revision=self.task.revision)
+            self.stamp = stamp_words(self.fingerprint, self.task.version, self.task.revision)
             self._drawings = draw(work.chart, work.plan, self.results, self.stamp)
 
     def page(self) -> tuple[Entry, bytes]:
@@ -121,7 +124,8 @@ class _Chart:
         write_inside(task.site, task.layout.fabric(task.slug), drawings.fabric)
         if files:
             write_all_inside(task.site, task.layout.pictures(task.slug), files)
-        return entry, chart_page(chart, plan, entry, drawings, task.layout, rules, work.allowance, self.stamp)
+        state = StateShown(self.stamp, task.since, task.earlier)
+        return entry, chart_page(chart, plan, entry, drawings, task.layout, rules, work.allowance, state)
 
 
 class _Pattern:
@@ -159,7 +163,8 @@ class _Pattern:
         )
         stamp = stamp_words(entry.fingerprint, work.pattern.version, task.revision)
         knits = knits_of(path, SettingsFinder(settings))
-        return entry, encoded(patternpage.pattern_page(work, entry, task.layout, rules, task.slugs, stamp, knits))
+        page = patternpage.pattern_page(work, entry, task.layout, rules, task.slugs, stamp, knits, task.since)
+        return entry, encoded(page)
 
     def _parts(self, work: "PatternWork") -> Iterator[PatternPart]:
         """Its charts as they stand, for what blocks one of them blocks the pattern; by the pattern's own settings."""
