@@ -3,8 +3,8 @@
 import pytest
 
 from lintarsia.chart import Chart
-from lintarsia.chart.openings import Amiss, Fault, gaps_of
-from lintarsia.chart.shaping import Change, Edge, Kind, Shaping, usual_change
+from lintarsia.chart.openings import Amiss, OpeningFault, gaps_of
+from lintarsia.chart.shaping import Change, ChangeKind, Edge, Shaping, usual_change
 from lintarsia.chart.sides import Half, Sides, half_of
 from lintarsia.reading import read_chart
 
@@ -27,16 +27,16 @@ def chart(rows: list[str], extra: str) -> Chart:
 @pytest.mark.parametrize(
     ("number", "kind", "net"),
     [
-        (1, Kind.INCREASE, 1),
-        (2, Kind.INCREASE, 2),
-        (3, Kind.CAST_ON, 3),
-        (-1, Kind.DECREASE, -1),
-        (-2, Kind.DECREASE, -2),
-        (-3, Kind.BIND_OFF, -3),
-        (-5, Kind.BIND_OFF, -5),
+        (1, ChangeKind.INCREASE, 1),
+        (2, ChangeKind.INCREASE, 2),
+        (3, ChangeKind.CAST_ON, 3),
+        (-1, ChangeKind.DECREASE, -1),
+        (-2, ChangeKind.DECREASE, -2),
+        (-3, ChangeKind.BIND_OFF, -3),
+        (-5, ChangeKind.BIND_OFF, -5),
     ],
 )
-def test_one_or_two_are_decreased_and_more_bound_off(number: int, kind: Kind, net: int) -> None:
+def test_one_or_two_are_decreased_and_more_bound_off(number: int, kind: ChangeKind, net: int) -> None:
     """Common practice: "decrease 5" is not said."""
     change = usual_change(number, Edge.LEFT)
     assert change == Change(kind, abs(number), Edge.LEFT)
@@ -52,7 +52,7 @@ def test_edges() -> None:
     ]
     assert [edge.inner for edge in Edge] == [False, False, True, True]
     assert [edge.mirrored for edge in Edge] == [Edge.RIGHT, Edge.LEFT, Edge.NECK_RIGHT, Edge.NECK_LEFT]
-    assert Change(Kind.HOLD, 4).net == -4
+    assert Change(ChangeKind.HOLD, 4).net == -4
 
 
 def test_halves() -> None:
@@ -64,25 +64,28 @@ def test_halves() -> None:
 @pytest.mark.parametrize(
     ("shaping", "changes"),
     [
-        (Shaping(-3), (Change(Kind.BIND_OFF, 3),)),
+        (Shaping(-3), (Change(ChangeKind.BIND_OFF, 3),)),
         (Shaping(0), ()),
-        (Shaping(1, left=-2, right=3), (Change(Kind.CAST_ON, 3, Edge.RIGHT), Change(Kind.DECREASE, 2, Edge.LEFT))),
-        (Shaping(-1, left=0, right=-1), (Change(Kind.DECREASE, 1, Edge.RIGHT),)),
+        (
+            Shaping(1, left=-2, right=3),
+            (Change(ChangeKind.CAST_ON, 3, Edge.RIGHT), Change(ChangeKind.DECREASE, 2, Edge.LEFT)),
+        ),
+        (Shaping(-1, left=0, right=-1), (Change(ChangeKind.DECREASE, 1, Edge.RIGHT),)),
         (
             Shaping(-6, neck_left=-1, neck_right=-2),
             (
-                Change(Kind.DECREASE, 2, Edge.NECK_RIGHT),
-                Change(Kind.DECREASE, 1, Edge.NECK_LEFT),
-                Change(Kind.BIND_OFF, 3),
+                Change(ChangeKind.DECREASE, 2, Edge.NECK_RIGHT),
+                Change(ChangeKind.DECREASE, 1, Edge.NECK_LEFT),
+                Change(ChangeKind.BIND_OFF, 3),
             ),
         ),
         (
             Shaping(-3, neck_left=-1, neck_right=-2),
-            (Change(Kind.DECREASE, 2, Edge.NECK_RIGHT), Change(Kind.DECREASE, 1, Edge.NECK_LEFT)),
+            (Change(ChangeKind.DECREASE, 2, Edge.NECK_RIGHT), Change(ChangeKind.DECREASE, 1, Edge.NECK_LEFT)),
         ),
         (
-            Shaping(-3, left=-2, right=-1, stated=(Change(Kind.BIND_OFF, 2, Edge.LEFT),)),
-            (Change(Kind.BIND_OFF, 2, Edge.LEFT), Change(Kind.DECREASE, 1, Edge.RIGHT)),
+            Shaping(-3, left=-2, right=-1, stated=(Change(ChangeKind.BIND_OFF, 2, Edge.LEFT),)),
+            (Change(ChangeKind.BIND_OFF, 2, Edge.LEFT), Change(ChangeKind.DECREASE, 1, Edge.RIGHT)),
         ),
     ],
 )  # fmt: skip
@@ -119,7 +122,7 @@ def test_a_gap_that_grows_is_one_that_opens() -> None:
 def test_one_stitch_is_enough_to_come_off() -> None:
     sides = Sides(chart(["AAA.AA", "AAAAAA"], "divide: {2: {by: bind-off}}"))
     assert sides.faults == ()
-    assert [piece.opening for piece in sides.pieces(2)] == [None, Change(Kind.BIND_OFF, 1)]
+    assert [stint.opening for stint in sides.stints(2)] == [None, Change(ChangeKind.BIND_OFF, 1)]
 
 
 @pytest.mark.parametrize(
@@ -132,7 +135,7 @@ def test_one_stitch_is_enough_to_come_off() -> None:
 )
 def test_where_an_opening_begins_later_than_said(rows: list[str], begins: int) -> None:
     sides = Sides(chart(rows, "divide: {2: {by: hold}}"))
-    assert sides.faults == (Fault(Amiss.NO_OPENING, 2, begins=begins),)
+    assert sides.faults == (OpeningFault(Amiss.NO_OPENING, 2, begins=begins),)
     assert sides.openings == ()
     assert sides.numbers is None
 
@@ -163,14 +166,14 @@ def test_two_openings_have_numbers_of_their_own() -> None:
     [
         ("2: -3", ()),  # the number of the opening: its own stitches
         ("2: {neck-left: {bind-off: 3}}", ()),
-        ("2: {neck-left: {bind-off: 3}, left: -1}", (Change(Kind.DECREASE, 1, Edge.LEFT),)),
+        ("2: {neck-left: {bind-off: 3}, left: -1}", (Change(ChangeKind.DECREASE, 1, Edge.LEFT),)),
     ],
 )
 def test_what_the_dividing_row_changes_besides_the_opening(shaping: str, left: tuple[Change, ...]) -> None:
     rows = [".A...AAA", ".A...AAA", "AAAAAAAA"] if left else ["AA...AAA", "AA...AAA", "AAAAAAAA"]
     sides = Sides(chart(rows, f"first-row: WS\ndivide: {{2: {{by: bind-off}}}}\nshaping: {{{shaping}}}"))
     assert sides.faults == ()
-    right, other = sides.pieces(2)
+    right, other = sides.stints(2)
     assert (right.half, right.changes, right.columns) == (Half.RIGHT, (), (5, 8))
     assert (other.half, other.changes, other.columns) == (Half.LEFT, left, (1 if left else 0, 2))
-    assert (right.opening, other.opening) == (None, Change(Kind.BIND_OFF, 3))
+    assert (right.opening, other.opening) == (None, Change(ChangeKind.BIND_OFF, 3))

@@ -6,7 +6,7 @@ import pytest
 from drawn import make_chart, parse
 
 from lintarsia.chart import DuplicateStitch, Repeat, Shaping, Worked
-from lintarsia.chart.shaping import Change, Divide, Edge, Kind, Parting
+from lintarsia.chart.shaping import Change, ChangeKind, Divide, Edge, Parting
 from lintarsia.drawing.shades import NO_STITCH
 from lintarsia.drawing.signs import signs
 
@@ -36,7 +36,7 @@ def test_numbers_beside_marks_are_explained_where_there_are_any() -> None:
 
 def test_each_kind_of_shaping_has_a_sign_of_its_own_in_the_order_of_the_work() -> None:
     chart = make_chart("BB..WW..\n.B..WWW.\nBBBBBBB.\n..BBBBB.", shaping={
-        2: Shaping(2, left=2, right=0, stated=(Change(Kind.CAST_ON, 2, Edge.LEFT),)),
+        2: Shaping(2, left=2, right=0, stated=(Change(ChangeKind.CAST_ON, 2, Edge.LEFT),)),
         3: Shaping(0, left=-1, right=1), 4: Shaping(0, left=1, right=-1),
     }, divide={3: Divide(3, Parting.HOLD)})  # fmt: skip
     found = signs(chart)

@@ -7,7 +7,7 @@ import pytest
 from lintarsia.engine import check_chart
 from lintarsia.engine.subjects import Subject, subject_of
 from lintarsia.ground.kinds import Kind, kind_of
-from lintarsia.reading.source import unreadable
+from lintarsia.reading.source import cannot_read
 from lintarsia.settings import Settings
 
 CHART = """\
@@ -44,7 +44,7 @@ def told(tmp_path: Path, buffers: dict[str, bytes]) -> list[str]:
     def read(path: str) -> bytes:
         asked.append(path)
         if path not in buffers:
-            raise unreadable("missing", "not open")
+            raise cannot_read("missing", "not open")
         return buffers[path]
 
     file = str(tmp_path / "cushion.pattern.yaml")

@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from lintarsia.chart.measure import Length
 from lintarsia.ground.resources import resource
-from lintarsia.pattern.model import ONE_SIZE, Edge, PieceEdge, Seam
+from lintarsia.pattern.model import ONE_SIZE, PieceEdge, Seam, SeamEdge
 from lintarsia.pattern.reading import read_pattern
 
 LENGTH = "expected a measurement such as 31 cm, 10 1/2 in or 40 cm / 16 in, or one for each size"
@@ -77,7 +77,7 @@ def test_every_value_by_size() -> None:
         "2": Length(30, "cm"),
         "4": Length(34, "cm"),
     }
-    seam = Seam(PieceEdge("front", Edge.LEFT), PieceEdge("back", Edge.RIGHT), (1, 58), 0)
+    seam = Seam(PieceEdge("front", SeamEdge.LEFT), PieceEdge("back", SeamEdge.RIGHT), (1, 58), 0)
     assert pattern.seams == (seam,)
     assert pattern.suppressions[0].justification == "stretched"
 

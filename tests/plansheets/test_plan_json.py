@@ -11,8 +11,8 @@ from lintarsia.ground.resources import resource
 from lintarsia.planning.planner import make_plan
 from lintarsia.planning.what_if import weigh_areas
 from lintarsia.plansheets.choices import choices_documents
-from lintarsia.plansheets.compare import compare_documents, try_limits
 from lintarsia.plansheets.json import plan_json
+from lintarsia.plansheets.sidebyside import compare_documents, try_limits
 from lintarsia.reading import read_chart
 
 SCHEMA = json.loads((resource("schema") / "plan.schema.json").read_text("utf-8"))

@@ -9,8 +9,8 @@ from lintarsia.ground.trouble import Trouble
 from lintarsia.planning.model import Plan
 from lintarsia.planning.planner import make_plan
 from lintarsia.plansheets.csv import rows_csv, supplies_csv
+from lintarsia.plansheets.intochart import write_supplies
 from lintarsia.plansheets.text import heading
-from lintarsia.plansheets.writing import write_supplies
 from lintarsia.reading import read_chart
 from lintarsia.reporting.screen import Screen
 

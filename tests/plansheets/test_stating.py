@@ -9,8 +9,8 @@ from lintarsia.chart import StatedSupply
 from lintarsia.chart.measure import Length
 from lintarsia.ground.trouble import Trouble
 from lintarsia.planning.planner import make_plan
+from lintarsia.plansheets.intochart import write_supplies
 from lintarsia.plansheets.stating import needed, state_supplies
-from lintarsia.plansheets.writing import write_supplies
 from lintarsia.reading import read_chart
 
 HEAD = """\

@@ -7,7 +7,7 @@ from reading_charts import cut, read
 
 from lintarsia.chart import Chart, Decreases, Divide, Shaping
 from lintarsia.chart.measure import Length, StitchCount
-from lintarsia.chart.shaping import Change, Edge, Kind, Order, Parting
+from lintarsia.chart.shaping import Change, ChangeKind, Edge, Order, Parting
 
 HEAD = """\
 lintarsia: 1
@@ -33,11 +33,11 @@ def chart(extra: str) -> Chart:
 def test_a_number_by_itself_means_a_kind_by_its_size() -> None:
     """FORMAT: one or two stitches are decreased or increased, three or more bound off or cast on."""
     shaping = chart("shaping: {2: {right: -2, left: 1}, 3: {right: -3, left: 5}, 4: -4, 5: 2}").shaping
-    assert shaping[2].changes == (Change(Kind.DECREASE, 2, Edge.RIGHT), Change(Kind.INCREASE, 1, Edge.LEFT))
-    assert shaping[3].changes == (Change(Kind.BIND_OFF, 3, Edge.RIGHT), Change(Kind.CAST_ON, 5, Edge.LEFT))
-    assert shaping[4].changes == (Change(Kind.BIND_OFF, 4),)
+    assert shaping[2].changes == (Change(ChangeKind.DECREASE, 2, Edge.RIGHT), Change(ChangeKind.INCREASE, 1, Edge.LEFT))
+    assert shaping[3].changes == (Change(ChangeKind.BIND_OFF, 3, Edge.RIGHT), Change(ChangeKind.CAST_ON, 5, Edge.LEFT))
+    assert shaping[4].changes == (Change(ChangeKind.BIND_OFF, 4),)
     assert shaping[5] == Shaping(2)
-    assert shaping[5].changes == (Change(Kind.INCREASE, 2),)
+    assert shaping[5].changes == (Change(ChangeKind.INCREASE, 2),)
 
 
 def test_a_kind_stated_outright_wins_over_the_size() -> None:
@@ -46,14 +46,14 @@ def test_a_kind_stated_outright_wins_over_the_size() -> None:
     ).shaping
     assert (shaping[2].net, shaping[2].left, shaping[2].right) == (-6, -2, -4)
     assert set(shaping[2].changes) == {
-        Change(Kind.BIND_OFF, 2, Edge.LEFT), Change(Kind.HOLD, 5, Edge.RIGHT), Change(Kind.INCREASE, 1, Edge.RIGHT),
+        Change(ChangeKind.BIND_OFF, 2, Edge.LEFT), Change(ChangeKind.HOLD, 5, Edge.RIGHT), Change(ChangeKind.INCREASE, 1, Edge.RIGHT),
     }  # fmt: skip
-    assert shaping[3].changes == (Change(Kind.DECREASE, 4, Edge.RIGHT),)
+    assert shaping[3].changes == (Change(ChangeKind.DECREASE, 4, Edge.RIGHT),)
 
 
 def test_the_designers_own_decrease() -> None:
     (change,) = chart("shaping: {2: {left: {decrease: 1, as: k2tog, after: 2}}}").shaping[2].changes
-    assert change == Change(Kind.DECREASE, 1, Edge.LEFT, "k2tog", 2)
+    assert change == Change(ChangeKind.DECREASE, 1, Edge.LEFT, "k2tog", 2)
 
 
 @pytest.mark.parametrize(
@@ -75,7 +75,7 @@ def test_the_necks_edges_beside_a_number_with_no_edge_said() -> None:
     shaping = chart("shaping:\n  5: {neck-left: -1, neck-right: -3}\n  4-6: -2").shaping
     assert (shaping[5].net, shaping[5].left, shaping[5].neck_left, shaping[5].neck_right) == (-6, None, -1, -3)
     assert set(shaping[5].changes) == {
-        Change(Kind.BIND_OFF, 3, Edge.NECK_RIGHT), Change(Kind.DECREASE, 1, Edge.NECK_LEFT), Change(Kind.DECREASE, 2),
+        Change(ChangeKind.BIND_OFF, 3, Edge.NECK_RIGHT), Change(ChangeKind.DECREASE, 1, Edge.NECK_LEFT), Change(ChangeKind.DECREASE, 2),
     }  # fmt: skip
 
 

@@ -2,7 +2,7 @@
 
 import pytest
 
-from lintarsia.mending.choosing import choose
+from lintarsia.mending.picking import choose
 from lintarsia.reading.applying import MARK, Splice, apply, parted, splices
 from lintarsia.reading.source import Lines
 from lintarsia.result import Edit, Fix, Level, Region, Result

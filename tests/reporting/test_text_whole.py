@@ -5,7 +5,7 @@ from typing import Any
 
 import pytest
 
-from lintarsia.reporting.rowpicture import View, draw_rows
+from lintarsia.reporting.rowpicture import RowView, draw_rows
 from lintarsia.reporting.screen import PLAIN, Screen
 from lintarsia.reporting.text import mended, render
 from lintarsia.result import Fixed, Level, Picture, Region, Report, Result
@@ -77,7 +77,7 @@ def test_a_line_for_each_thing_that_was_mended() -> None:
 
 
 def test_stitches_stand_in_view_as_far_as_it_goes() -> None:
-    view = View(20, 5, 12)  # columns 5 to 11: stitches 15 to 9
+    view = RowView(20, 5, 12)  # columns 5 to 11: stitches 15 to 9
     assert [view.span(stitches) for stitches in ((9, 15), (10, 12), (1, 9), (15, 20), (11, 11))] == [
         (0, 6),
         (3, 5),

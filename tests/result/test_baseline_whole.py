@@ -10,7 +10,7 @@ import pytest
 
 from lintarsia.ground.trouble import Trouble
 from lintarsia.result import Level, Region, Report, Result, RuleInfo
-from lintarsia.result.baseline import Entry, Mark, accepted_of, hold_against, read_baseline, write_out
+from lintarsia.result.baseline import BaselineEntry, Mark, accepted_of, hold_against, read_baseline, write_out
 
 RULES = {
     name: RuleInfo(name, Level.WARNING, "s", "w", f"remedy of {name}", {"k": "p"}, acceptable=name != "file/torn")
@@ -92,9 +92,9 @@ def test_it_is_read_with_the_line_of_each_entry(here: Path) -> None:
     read = read_baseline("kept.json")
     assert read.path == "kept.json"
     assert read.entries == {
-        Entry("b/two.chart.yaml", "colour/unused", "cc", "colour/unused é cc"): 2,
-        Entry("one.chart.yaml", "colour/unused", "bb", "colour/unused é bb"): 3,
-        Entry("one.chart.yaml", "float/too-long", "ff", "float/too-long é ff"): 4,
+        BaselineEntry("b/two.chart.yaml", "colour/unused", "cc", "colour/unused é cc"): 2,
+        BaselineEntry("one.chart.yaml", "colour/unused", "bb", "colour/unused é bb"): 3,
+        BaselineEntry("one.chart.yaml", "float/too-long", "ff", "float/too-long é ff"): 4,
     }
     (here / "flat.json").write_text(TEXT.replace("\n", " "), "utf-8")
     assert set(read_baseline("flat.json").entries.values()) == {1}

@@ -8,7 +8,7 @@ import pytest
 from lintarsia.ground.trouble import Trouble
 from lintarsia.publishing.site import swapping
 from lintarsia.publishing.site.marker import HEAD, MARKER
-from lintarsia.publishing.site.output import look_again, write_inside
+from lintarsia.publishing.site.placing import look_again, write_inside
 from lintarsia.publishing.site.refusing import check_output
 from lintarsia.publishing.site.swapping import exchange, replacing
 

@@ -7,7 +7,7 @@ import pytest
 from lintarsia.planning.planner import make_plan
 from lintarsia.publishing.pages.keyview import make_key
 from lintarsia.publishing.pages.rowview import rows_html
-from lintarsia.publishing.pages.shapingwords import shaping_words
+from lintarsia.publishing.pages.shapingnotes import shaping_words
 from lintarsia.reading.reader import read_chart
 
 HEAD = """\

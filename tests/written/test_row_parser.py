@@ -5,7 +5,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from lintarsia.written.colours import Colours
-from lintarsia.written.lexer import Unreadable
+from lintarsia.written.lexer import NotUnderstood
 from lintarsia.written.parser import parse_row
 from lintarsia.written.spoken import Label
 from lintarsia.written.working import Uneven, work_out
@@ -235,7 +235,7 @@ def test_a_repeat_that_does_not_come_out_is_said() -> None:
 )  # fmt: skip
 def test_what_cannot_be_followed(text: str, message: str | None, word: str | None) -> None:
     colours = COLOURS if message else Colours("AB", {})
-    with pytest.raises(Unreadable) as caught:
+    with pytest.raises(NotUnderstood) as caught:
         work_out(parse_row(text, colours).items, 12)
     if message is None:
         assert caught.value.message == "this repeat works no stitch, so it has no end"
@@ -248,7 +248,7 @@ def test_what_cannot_be_followed(text: str, message: str | None, word: str | Non
 def test_any_text_is_followed_or_refused(text: str) -> None:
     try:
         made = work_out(parse_row(text, COLOURS).items, 12)
-    except Unreadable as refused:
+    except NotUnderstood as refused:
         fault = refused
     else:
         assert set(made.symbols) <= COLOURS.symbols

@@ -4,9 +4,9 @@ import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from lintarsia.bringing.names import letters_for, name_shades
+from lintarsia.bringing.charttext import scalar
+from lintarsia.bringing.shadenames import letters_for, name_shades
 from lintarsia.bringing.wishes import USUAL_GAUGE
-from lintarsia.bringing.writing import scalar
 
 GROUND, SECOND = "#efe9dc", "#b4593a"
 

@@ -7,12 +7,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from lintarsia.bringing.charttext import KeyEntry, chart_text
 from lintarsia.bringing.limits import MOST_BYTES
-from lintarsia.bringing.names import NAMES, letters_for, name_shades
 from lintarsia.bringing.palette import Shade
+from lintarsia.bringing.shadenames import NAMES, letters_for, name_shades
 from lintarsia.bringing.table import Table, csv_table, read_text, text_grid, usable, workbook_table
 from lintarsia.bringing.wishes import NO_WISHES, Wishes
-from lintarsia.bringing.writing import KeyEntry, chart_text
 from lintarsia.ground.trouble import Trouble
 
 if TYPE_CHECKING:

@@ -3,9 +3,9 @@
 import numpy as np
 from numpy.typing import NDArray
 
-from lintarsia.bringing.names import NAMES
 from lintarsia.bringing.reduce import distinct
 from lintarsia.bringing.shade_space import bytes_of, shade_text
+from lintarsia.bringing.shadenames import NAMES
 from lintarsia.ground.trouble import Trouble
 from lintarsia.telling.counts import stitch_count
 

@@ -3,14 +3,14 @@
 import numpy as np
 from numpy.typing import NDArray
 
+from lintarsia.bringing.charttext import KeyEntry
 from lintarsia.bringing.clear_parts import SOLID, clear_parts
-from lintarsia.bringing.names import MOST_COLOURS, letters_for, name_shades
 from lintarsia.bringing.picture import open_image, to_grid
 from lintarsia.bringing.reduce import alike_joined, distinct, few, nearest
 from lintarsia.bringing.shade_space import bytes_of, shade_text
+from lintarsia.bringing.shadenames import MOST_COLOURS, letters_for, name_shades
 from lintarsia.bringing.tidying import tidy
 from lintarsia.bringing.wishes import Wishes
-from lintarsia.bringing.writing import KeyEntry
 from lintarsia.ground.trouble import Trouble
 
 Bytes = NDArray[np.uint8]

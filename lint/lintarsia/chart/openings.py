@@ -31,7 +31,7 @@ class Amiss(StrEnum):
 
 
 @dataclass(frozen=True, slots=True)
-class Fault:
+class OpeningFault:
     """A parting that does not fit its chart. `found` and `stated` are numbers of stitches, where there are any.
     `begins` is the row where an opening begins, where that is another."""
 
@@ -70,17 +70,17 @@ class Opening:
         return self.gaps[row - self.divide.row]
 
 
-def find_openings(chart: Chart) -> tuple[tuple[Opening, ...], tuple[Fault, ...]]:
+def find_openings(chart: Chart) -> tuple[tuple[Opening, ...], tuple[OpeningFault, ...]]:
     """The openings of a chart, bottom-up, and the partings that do not fit it."""
     openings: list[Opening] = []
-    faults: list[Fault] = []
+    faults: list[OpeningFault] = []
     real = chart.grid.cells >= 0
     for row, divide in sorted(chart.divide.items()):
         if chart.worked is not Worked.FLAT:
-            faults.append(Fault(Amiss.IN_ROUNDS, row))
+            faults.append(OpeningFault(Amiss.IN_ROUNDS, row))
         elif openings and row <= openings[-1].last_row:
-            faults.append(Fault(Amiss.PARTED_ALREADY, row))
-        elif isinstance(start := _start(chart, real, divide), Fault):
+            faults.append(OpeningFault(Amiss.PARTED_ALREADY, row))
+        elif isinstance(start := _start(chart, real, divide), OpeningFault):
             faults.append(start)
         else:
             openings.append(_follow(chart, real, divide, start))
@@ -95,7 +95,7 @@ def gaps_of(line: Real) -> list[Columns]:
     return [(int(here[i]) + 1, int(here[i + 1])) for i in after]
 
 
-def _start(chart: Chart, real: Real, divide: Divide) -> int | Fault:
+def _start(chart: Chart, real: Real, divide: Divide) -> int | OpeningFault:
     """A column of the opening in the row that divides, or the column right of a slit."""
     line = real[divide.row - 1]
     if divide.at is not None:
@@ -104,11 +104,11 @@ def _start(chart: Chart, real: Real, divide: Divide) -> int | Fault:
     below = real[divide.row - 2] if divide.row > 1 else np.zeros_like(line)
     opened = [gap for gap in gaps if below[slice(*gap)].any()] or gaps
     if len(opened) > 1:
-        return Fault(Amiss.SEVERAL, divide.row, found=len(opened))
+        return OpeningFault(Amiss.SEVERAL, divide.row, found=len(opened))
     if opened:
         return _middle(opened[0])
     slit = _slit(chart, real, divide) if divide.by is Parting.NOTHING else None
-    return Fault(Amiss.NO_OPENING, divide.row, begins=_first_gap(real, divide.row)) if slit is None else slit
+    return OpeningFault(Amiss.NO_OPENING, divide.row, begins=_first_gap(real, divide.row)) if slit is None else slit
 
 
 def _first_gap(real: Real, row: int) -> int:
@@ -174,13 +174,13 @@ def _decreased(chart: Chart, divide: Divide) -> int:
     return -sum(change.net for change in inner)
 
 
-def _disagreeing(chart: Chart, opening: Opening, real: Real) -> Iterator[Fault]:
+def _disagreeing(chart: Chart, opening: Opening, real: Real) -> Iterator[OpeningFault]:
     divide, found = opening.divide, opening.stitches
     changes = chart.shaping[divide.row].changes if divide.row in chart.shaping else ()
     told = sum(change.stitches for change in changes if _opens(divide, change))
     if divide.by is Parting.NOTHING and found:
-        yield Fault(Amiss.STITCHES_LEFT, divide.row, found=found)
+        yield OpeningFault(Amiss.STITCHES_LEFT, divide.row, found=found)
     elif divide.by is not Parting.NOTHING and found <= 0:
-        yield Fault(Amiss.NOTHING_COMES_OFF, divide.row)
+        yield OpeningFault(Amiss.NOTHING_COMES_OFF, divide.row)
     elif told and told != found:
-        yield Fault(Amiss.OTHER_NUMBER, divide.row, found=found, stated=told)
+        yield OpeningFault(Amiss.OTHER_NUMBER, divide.row, found=found, stated=told)

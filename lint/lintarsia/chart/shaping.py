@@ -36,7 +36,7 @@ _MIRRORED = {
 }  # fmt: skip
 
 
-class Kind(StrEnum):
+class ChangeKind(StrEnum):
     DECREASE = "decrease"
     INCREASE = "increase"
     BIND_OFF = "bind-off"
@@ -45,7 +45,7 @@ class Kind(StrEnum):
 
     @property
     def adds(self) -> bool:
-        return self in (Kind.INCREASE, Kind.CAST_ON)
+        return self in (ChangeKind.INCREASE, ChangeKind.CAST_ON)
 
 
 # "Decrease 5" is not said: "bind off 5" (common practice). One or two stitches are decreased or increased.
@@ -59,7 +59,7 @@ class Change:
     `name` is the designer's own stitch for it ("ssk"), and `after` how many stitches stand between it and the edge.
     """
 
-    kind: Kind
+    kind: ChangeKind
     stitches: int
     edge: Edge | None = None
     name: str = ""
@@ -103,8 +103,8 @@ class Shaping:
 def usual_change(number: int, edge: Edge | None) -> Change:
     """The change that a signed number of stitches stands for where the file says no kind."""
     if abs(number) < FEWEST_BOUND_OFF:
-        return Change(Kind.INCREASE if number > 0 else Kind.DECREASE, abs(number), edge)
-    return Change(Kind.CAST_ON if number > 0 else Kind.BIND_OFF, abs(number), edge)
+        return Change(ChangeKind.INCREASE if number > 0 else ChangeKind.DECREASE, abs(number), edge)
+    return Change(ChangeKind.CAST_ON if number > 0 else ChangeKind.BIND_OFF, abs(number), edge)
 
 
 class Parting(StrEnum):

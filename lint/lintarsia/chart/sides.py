@@ -1,6 +1,6 @@
-"""The one account of how the rows of a chart are worked in pieces: plan, words, card and drawing all ask here.
+"""The one account of how the rows of a chart are worked in stints: plan, words, card and drawing all ask here.
 
-A row that is not parted is one piece. Where the work is in two sides, each side's part of a row is a piece of its own:
+A row that is not parted is one stint. Where the work is in two sides, each side's part of a row is a stint of its own:
 its columns, the edge where it starts and what is bound off, cast on, decreased, increased or held there. `in_order` is
 the order in which hands work them: row by row with the sides together, or one side to its top and then the other.
 """
@@ -15,8 +15,8 @@ from numpy.typing import NDArray
 
 from lintarsia.chart.grid import NO_STITCH_SYMBOL
 from lintarsia.chart.model import Chart
-from lintarsia.chart.openings import Columns, Fault, Opening, find_openings, own_changes
-from lintarsia.chart.shaping import FEWEST_BOUND_OFF, Change, Edge, Kind, Order, Parting, usual_change
+from lintarsia.chart.openings import Columns, Opening, OpeningFault, find_openings, own_changes
+from lintarsia.chart.shaping import FEWEST_BOUND_OFF, Change, ChangeKind, Edge, Order, Parting, usual_change
 from lintarsia.ground.values import dataclass
 
 
@@ -40,12 +40,12 @@ class Half(StrEnum):
 
 
 @dataclass(frozen=True, slots=True)
-class Piece:
+class Stint:
     """What is worked without turning: a whole row, or a side's part of one.
 
     `columns` holds its stitches after the row, (first, last + 1), equal where none are left. `start` and `end` are the
     changes at the edges where it starts and ends; `inside` are those at no edge of it. `opening` is what is bound off
-    or held between the sides before this piece is worked, in the row that divides.
+    or held between the sides before this stint is worked, in the row that divides.
     """
 
     row: int
@@ -69,7 +69,7 @@ class Piece:
 
     @property
     def changes(self) -> tuple[Change, ...]:
-        """All changes of the piece besides those of the opening."""
+        """All changes of the stint besides those of the opening."""
         return (*self.start, *self.inside, *self.end)
 
 
@@ -86,12 +86,12 @@ def _edges(half: Half | None) -> tuple[Edge, Edge]:
 
 
 class Sides:
-    """A chart's rows in pieces. `faults` are the partings that do not fit the grid; their rows count as not parted."""
+    """A chart's rows in stints. `faults` are the partings that do not fit the grid; their rows count as not parted."""
 
     def __init__(self, chart: Chart) -> None:
         self.chart = chart
         self.openings: tuple[Opening, ...] = ()
-        self.faults: tuple[Fault, ...] = ()
+        self.faults: tuple[OpeningFault, ...] = ()
         if chart.divide:
             self.openings, self.faults = find_openings(chart)
 
@@ -118,36 +118,36 @@ class Sides:
                 numbers[row, :split], numbers[row, split:] = 2 * at + 1, 2 * at + 2
         return numbers
 
-    def pieces(self, row: int) -> tuple[Piece, ...]:
-        """The pieces of a row in the row's own direction. A side that has ended has none."""
+    def stints(self, row: int) -> tuple[Stint, ...]:
+        """The stints of a row in the row's own direction. A side that has ended has none."""
         opening, leftward = self.opening(row), self.chart.leftward(row)
         changes = row_changes(self.chart, row)
         columns = self._columns(row, 0, self.chart.grid.width)
         if opening is None:
-            return (_piece(row, None, columns, leftward, changes),)
+            return (_stint(row, None, columns, leftward, changes),)
         if row == opening.first_row:
             own = own_changes(opening, changes)
             changes = tuple(c for c in changes if c not in own)
-        found: list[Piece] = []
+        found: list[Stint] = []
         for half in (Half.RIGHT, Half.LEFT) if leftward else (Half.LEFT, Half.RIGHT):
             between = _between(opening) if found and row == opening.first_row else None
             first, end = (0, opening.split(row)) if half is Half.LEFT else (opening.split(row), self.chart.grid.width)
             made = [c for c in changes if c.edge in _edges(half) or (c.edge is None and not found)]
-            piece = _piece(row, half, self._columns(row, first, end), leftward, made, between)
-            if piece.columns[0] < piece.columns[1] or piece.changes:
-                found.append(piece)
+            stint = _stint(row, half, self._columns(row, first, end), leftward, made, between)
+            if stint.columns[0] < stint.columns[1] or stint.changes:
+                found.append(stint)
         return tuple(found)
 
     @cached_property
-    def in_order(self) -> tuple[Piece, ...]:
-        """Every piece of the chart in the order of working."""
-        order: list[Piece] = []
+    def in_order(self) -> tuple[Stint, ...]:
+        """Every stint of the chart in the order of working."""
+        order: list[Stint] = []
         row = 1
         while row <= self.chart.grid.height:
             opening = self.opening(row)
             last = row if opening is None else opening.last_row
-            pieces = [piece for r in range(row, last + 1) for piece in self.pieces(r)]
-            order += pieces if opening is None else _worked(opening, pieces)
+            stints = [stint for r in range(row, last + 1) for stint in self.stints(r)]
+            order += stints if opening is None else _worked(opening, stints)
             row = last + 1
         return tuple(order)
 
@@ -158,36 +158,36 @@ class Sides:
         return first + int(stitches[0]), first + int(stitches[-1]) + 1
 
 
-def _worked(opening: Opening, pieces: list[Piece]) -> Iterable[Piece]:
-    """The pieces of an opening's rows in the order of working. One side after the other: the row that divides is worked
+def _worked(opening: Opening, stints: list[Stint]) -> Iterable[Stint]:
+    """The stints of an opening's rows in the order of working. One side after the other: the row that divides is worked
     as far as the yarn reaches, which is across both sides where it meets the later side first."""
     if opening.divide.sides is Order.TOGETHER:
-        return pieces
+        return stints
     first = Half.RIGHT if opening.divide.sides is Order.RIGHT_FIRST else Half.LEFT
-    dividing = [piece for piece in pieces if piece.row == opening.first_row]
+    dividing = [stint for stint in stints if stint.row == opening.first_row]
     across = bool(dividing) and dividing[0].half is not first
-    head = dividing if across else [piece for piece in dividing if piece.half is first]
-    rest = [piece for piece in pieces if piece not in head]
+    head = dividing if across else [stint for stint in dividing if stint.half is first]
+    rest = [stint for stint in stints if stint not in head]
     return [*head, *(p for p in rest if p.half is first), *(p for p in rest if p.half is not first)]
 
 
 def _between(opening: Opening) -> Change | None:
     if opening.divide.by is Parting.NOTHING or opening.stitches <= 0:
         return None
-    return Change(Kind(opening.divide.by.value), opening.stitches)
+    return Change(ChangeKind(opening.divide.by.value), opening.stitches)
 
 
-def _piece(
+def _stint(
     row: int,
     half: Half | None,
     columns: Columns,
     leftward: bool,
     changes: Iterable[Change],
     opening: Change | None = None,
-) -> Piece:
+) -> Stint:
     left, right = _edges(half)
     start, end = (right, left) if leftward else (left, right)
-    return Piece(
+    return Stint(
         row,
         half,
         columns,
@@ -207,7 +207,7 @@ def row_changes(chart: Chart, row: int) -> tuple[Change, ...]:
     changes = shaping.changes
     bare = next((c for c in changes if c.edge is None), None)
     if bare is not None and bare not in shaping.stated and _spread(chart, row, bare):
-        spread = replace(bare, kind=Kind.INCREASE if bare.kind.adds else Kind.DECREASE)
+        spread = replace(bare, kind=ChangeKind.INCREASE if bare.kind.adds else ChangeKind.DECREASE)
         return tuple(spread if c is bare else c for c in changes)
     if bare is None or (drawn := _drawn(chart, row)) is None or sum(drawn) != bare.net:
         return changes

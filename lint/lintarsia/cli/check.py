@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 import click
 
 from lintarsia.cli.baselines import accepted, hold
-from lintarsia.cli.delivering import Wanted, deliver, read_formats
+from lintarsia.cli.delivering import WantedReport, deliver, read_formats
 from lintarsia.cli.exits import CANNOT, FOUND, OK
 from lintarsia.cli.fixing import KINDS, FixingCommand, Wish, mend_files, show
 from lintarsia.cli.overlooked import say_misnamed
@@ -76,7 +76,7 @@ BLOCK_LEVELS = ("error", "warning", "note", "off")
 @click.option("--quiet", "-q", is_flag=True, help="Say nothing in the text where nothing is to be mended.")
 def command(
     paths: tuple[str, ...],
-    formats: tuple[Wanted, ...],
+    formats: tuple[WantedReport, ...],
     settings_file: str | None,
     block: str | None,
     colour: str,
@@ -121,7 +121,7 @@ def command(
         raise click.UsageError("--before-commit names the files of a commit, --since all that differ; give one of them")
     wish = Wish(fix, diff)
     wish.refuse_mixtures(stream="-" in paths, since=since is not None)
-    wanted = formats or tuple(Wanted(*usual) for usual in usual_formats(os.environ))
+    wanted = formats or tuple(WantedReport(*usual) for usual in usual_formats(os.environ))
     if "-" in paths:
         distrust_settings()
     settings, stream = named_settings(settings_file), None

@@ -22,14 +22,14 @@ if TYPE_CHECKING:
 FOR_PEOPLE = frozenset({"text", "github"})
 
 
-class Wanted(NamedTuple):
+class WantedReport(NamedTuple):
     """A format and where it goes: None is standard output."""
 
     format: str
     file: str | None
 
 
-def read_formats(ctx: click.Context, param: click.Parameter, values: tuple[str, ...]) -> tuple[Wanted, ...]:
+def read_formats(ctx: click.Context, param: click.Parameter, values: tuple[str, ...]) -> tuple[WantedReport, ...]:
     """`text`, or `json:report.json`. Raises BadParameter, for two formats in one place too."""
     wanted = []
     for value in values:
@@ -39,7 +39,7 @@ def read_formats(ctx: click.Context, param: click.Parameter, values: tuple[str, 
             raise click.BadParameter(f"there is no format {name!r}{known}")
         if colon and not file:
             raise click.BadParameter(f"{value!r} names no file after the colon")
-        wanted.append(Wanted(name, file or None))
+        wanted.append(WantedReport(name, file or None))
     if sum(format.file is None for format in wanted) > 1:
         raise click.BadParameter("two formats cannot share standard output; give one a file, as in json:report.json")
     files = [os.path.realpath(format.file) for format in wanted if format.file is not None]
@@ -49,7 +49,7 @@ def read_formats(ctx: click.Context, param: click.Parameter, values: tuple[str, 
     return tuple(wanted)
 
 
-def deliver(report: "Report", wanted: Sequence[Wanted], colour: str, *, quiet: bool, only_files: bool) -> None:
+def deliver(report: "Report", wanted: Sequence[WantedReport], colour: str, *, quiet: bool, only_files: bool) -> None:
     """Write every report that can be written, and raise Trouble for those that cannot only then."""
     troubles = []
     for format, file in wanted:

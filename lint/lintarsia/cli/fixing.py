@@ -80,8 +80,8 @@ def show(
     stream: "Stream | None",
 ) -> None:
     """The diff on standard output, what it comes to on standard error."""
-    from lintarsia.mending.differing import diff
     from lintarsia.mending.files import changes, stream_change
+    from lintarsia.mending.unified import diff
     from lintarsia.reporting.screen import PLAIN
     from lintarsia.reporting.text import summary
 

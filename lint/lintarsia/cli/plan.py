@@ -27,7 +27,7 @@ SMALL = 6  # stitches; the same house value as in planning/what_if.py, which is 
 def _tries(ctx: click.Context, param: click.Parameter, values: tuple[str, ...]) -> tuple["Limits", ...]:
     if not values:
         return ()
-    from lintarsia.plansheets.compare import parse_try
+    from lintarsia.plansheets.sidebyside import parse_try
 
     try:
         return tuple(parse_try(value) for value in values)
@@ -209,7 +209,7 @@ def _write(chart_file: str, chart: "Chart", asked: "Question") -> int:
         reason = "its rows differ in length" if not chart.grid.regular else "its grid uses symbols that the key lacks"
         click.echo(f"lintarsia: {chart_file} was left as it is: {reason} (lintarsia check says where)", err=True)
         return FOUND
-    from lintarsia.plansheets.writing import write_supplies
+    from lintarsia.plansheets.intochart import write_supplies
 
     with watching(f"planning {size_of(chart)}"):
         plan = asked.plan(chart)

@@ -134,7 +134,7 @@ def _pieces(found: Chosen | None, format: str, rows: Rows, supplies: bool, in_fu
 
 def _whole(found: Chosen, pages: "list[RowsPage]", format: str) -> str:
     """The pattern as a document: what stands around the rows, every abbreviation once."""
-    from lintarsia.pattern.document import around
+    from lintarsia.pattern.aroundpieces import around
     from lintarsia.written.whole import WHOLE
 
     own = around(found.work, found.pieces, pages)

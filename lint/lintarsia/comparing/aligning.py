@@ -16,37 +16,37 @@ MOST_MOVED = 20_000_000  # stitches by rows up to which a row that has moved as 
 FURTHEST = 8  # stitches that it may have moved
 
 
-class Pair(NamedTuple):
+class RowPair(NamedTuple):
     """Row numbers from 1, bottom-up; None where the other chart has no such row."""
 
     was: int | None
     now: int | None
 
 
-def align(was: Sequence[str], now: Sequence[str]) -> list[Pair]:
+def align(was: Sequence[str], now: Sequence[str]) -> list[RowPair]:
     """The rows of two charts, bottom-up as in `Grid.rows`, matched. Like rows at the bottom go together first, so that
     among equal rows it is the topmost that was added."""
     low = _common(was, now)
     high = _common(was[low:][::-1], now[low:][::-1])
     middle = _matched(was[low : len(was) - high], now[low : len(now) - high])
-    pairs = [Pair(row, row) for row in range(1, low + 1)]
-    pairs += [Pair(a and a + low, b and b + low) for a, b in middle]
-    pairs += [Pair(len(was) - left, len(now) - left) for left in range(high - 1, -1, -1)]
+    pairs = [RowPair(row, row) for row in range(1, low + 1)]
+    pairs += [RowPair(a and a + low, b and b + low) for a, b in middle]
+    pairs += [RowPair(len(was) - left, len(now) - left) for left in range(high - 1, -1, -1)]
     for at in range(len(pairs) - 2, -1, -1):
         _raise(pairs, at, was, now)
     return pairs
 
 
-def _raise(pairs: list[Pair], at: int, was: Sequence[str], now: Sequence[str]) -> None:
+def _raise(pairs: list[RowPair], at: int, was: Sequence[str], now: Sequence[str]) -> None:
     """A row that was added, or dropped, past the equal rows above it."""
     while at + 1 < len(pairs):
         gap, above = pairs[at : at + 2]
         if above.was is None or above.now is None or was[above.was - 1] != now[above.now - 1]:
             return
         if gap.was is None and gap.now is not None and now[gap.now - 1] == now[above.now - 1]:
-            pairs[at : at + 2] = [Pair(above.was, gap.now), Pair(None, above.now)]
+            pairs[at : at + 2] = [RowPair(above.was, gap.now), RowPair(None, above.now)]
         elif gap.now is None and gap.was is not None and was[gap.was - 1] == was[above.was - 1]:
-            pairs[at : at + 2] = [Pair(gap.was, above.now), Pair(above.was, None)]
+            pairs[at : at + 2] = [RowPair(gap.was, above.now), RowPair(above.was, None)]
         else:
             return
         at += 1
@@ -56,12 +56,12 @@ def _common(one: Sequence[str], other: Sequence[str]) -> int:
     return next((k for k, (a, b) in enumerate(zip(one, other, strict=False)) if a != b), min(len(one), len(other)))
 
 
-def _matched(was: Sequence[str], now: Sequence[str]) -> list[Pair]:
+def _matched(was: Sequence[str], now: Sequence[str]) -> list[RowPair]:
     if not was or not now or len(was) * len(now) > MOST_PAIRS:
         both = min(len(was), len(now))
-        pairs = [Pair(row, row) for row in range(1, both + 1)]
-        pairs += [Pair(row, None) for row in range(both + 1, len(was) + 1)]
-        return pairs + [Pair(None, row) for row in range(both + 1, len(now) + 1)]
+        pairs = [RowPair(row, row) for row in range(1, both + 1)]
+        pairs += [RowPair(row, None) for row in range(both + 1, len(was) + 1)]
+        return pairs + [RowPair(None, row) for row in range(both + 1, len(now) + 1)]
     return _walk_back(_costs(distances(was, now)))
 
 
@@ -109,18 +109,18 @@ def _costs(apart: NDArray[np.float64]) -> tuple[list[list[float]], list[list[flo
     return best[::-1], change
 
 
-def _walk_back(costs: tuple[list[list[float]], list[list[float]]]) -> list[Pair]:
+def _walk_back(costs: tuple[list[list[float]], list[list[float]]]) -> list[RowPair]:
     best, change = costs
     pairs, i, j = [], 0, 0
     rows, others = len(change), len(change[0])
     while i < rows or j < others:
         if i < rows and j < others and best[i][j] >= best[i + 1][j + 1] + change[i][j] - 1e-12:
             i, j = i + 1, j + 1
-            pairs.append(Pair(i, j))
+            pairs.append(RowPair(i, j))
         elif i < rows and best[i][j] >= best[i + 1][j] + GAP - 1e-12:
             i += 1
-            pairs.append(Pair(i, None))
+            pairs.append(RowPair(i, None))
         else:
             j += 1
-            pairs.append(Pair(None, j))
+            pairs.append(RowPair(None, j))
     return pairs

@@ -6,12 +6,12 @@ from dataclasses import replace
 from lintarsia.chart import Chart, Worked
 from lintarsia.chart.content import chart_fingerprint
 from lintarsia.chart.grid import NO_STITCH_SYMBOL
-from lintarsia.comparing.aligning import Pair, align
+from lintarsia.comparing.aligning import RowPair, align
 from lintarsia.comparing.facts import facts, without_recoloured
 from lintarsia.comparing.model import ChartChange, Fact, How, Recolouring, RowChange, Stitches
 from lintarsia.comparing.recolouring import recoloured, translated
-from lintarsia.comparing.rows import Rows, in_words
-from lintarsia.comparing.widths import Columns, inserted_columns
+from lintarsia.comparing.rows import ComparedRows, in_words
+from lintarsia.comparing.widths import InsertedColumns, inserted_columns
 
 MOST_WORDS = 400  # rows that are put into words; more read nobody
 
@@ -20,7 +20,7 @@ def compare_charts(was: Chart, now: Chart) -> ChartChange:
     """All that differs for the knitter, each change told once as what it is."""
     symbols = recoloured(was, now)
     old, new, columns = _equally_wide(translated(was.grid.rows, symbols), now.grid.rows)
-    rows = Rows(was, now, old, new, symbols)
+    rows = ComparedRows(was, now, old, new, symbols)
     pairs = rows.crossed(align(old, new))
     changes = rows.changes(pairs)
     turned = tuple(_turned(was, now, pairs))
@@ -34,7 +34,9 @@ def compare_charts(was: Chart, now: Chart) -> ChartChange:
     return ChartChange(was, now, spoken, tuple(said), told, turned, same)
 
 
-def _equally_wide(old: Sequence[str], new: Sequence[str]) -> tuple[Sequence[str], Sequence[str], Columns | None]:
+def _equally_wide(
+    old: Sequence[str], new: Sequence[str]
+) -> tuple[Sequence[str], Sequence[str], InsertedColumns | None]:
     """The rows without stitches that are added, or dropped, at one place in every row."""
     columns = inserted_columns(old, new)
     if columns is None:
@@ -45,7 +47,7 @@ def _equally_wide(old: Sequence[str], new: Sequence[str]) -> tuple[Sequence[str]
     return [row[:start] + row[end:] for row in old], new, columns
 
 
-def _width(was: Chart, now: Chart, columns: Columns | None) -> Iterator[Fact]:
+def _width(was: Chart, now: Chart, columns: InsertedColumns | None) -> Iterator[Fact]:
     if columns is None:
         return
     wide = now.grid.width if columns.added else was.grid.width
@@ -64,7 +66,7 @@ def _recolouring(was: Chart, now: Chart, symbols: Mapping[str, str]) -> Iterator
         yield Recolouring(old, new, *names, renamed=like)
 
 
-def _turned(was: Chart, now: Chart, pairs: Sequence[Pair]) -> Iterator[Stitches]:
+def _turned(was: Chart, now: Chart, pairs: Sequence[RowPair]) -> Iterator[Stitches]:
     """Stretches of rows of now that show the knitter the other side than before, as rows below were added or dropped.
 
     Where the chart itself is begun or worked otherwise, that is told as such.
@@ -88,7 +90,7 @@ def _turned(was: Chart, now: Chart, pairs: Sequence[Pair]) -> Iterator[Stitches]
 def _same_to(
     was: Chart,
     now: Chart,
-    pairs: Sequence[Pair],
+    pairs: Sequence[RowPair],
     changes: Sequence[RowChange],
     turned: Sequence[Stitches],
     symbols: Mapping[str, str],

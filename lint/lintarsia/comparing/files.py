@@ -6,7 +6,7 @@ from lintarsia.chart import Chart, Reckoning
 from lintarsia.chart.content import chart_fingerprint
 from lintarsia.comparing.charts import compare_charts
 from lintarsia.comparing.model import Bought, Comparison, FileChange, Numbers, State
-from lintarsia.comparing.pairing import WORKING_TREE, Pair, Pairing, shown
+from lintarsia.comparing.pairing import WORKING_TREE, FilePair, Pairing, shown
 from lintarsia.comparing.patterns import compare_patterns
 from lintarsia.engine.checking import Examining
 from lintarsia.engine.differing import changed_lines
@@ -25,7 +25,7 @@ from lintarsia.settings import Settings, SettingsFinder
 
 
 @dataclass(frozen=True)
-class Look:
+class FileRevision:
     """One file in one state."""
 
     subject: Subject
@@ -63,7 +63,7 @@ def compare_paths(
         return Comparison(old, later or WORKING_TREE, files)
 
 
-def compare_pair(pair: Pair) -> FileChange:
+def compare_pair(pair: FilePair) -> FileChange:
     """One file; nothing that it holds raises."""
     if pair.same:
         return _unchanged(pair)
@@ -90,17 +90,19 @@ def compare_pair(pair: Pair) -> FileChange:
     )
 
 
-def _unchanged(pair: Pair) -> FileChange:
+def _unchanged(pair: FilePair) -> FileChange:
     """Git knows that nothing differs, so nothing is checked or planned."""
     assert pair.now is not None
     examining = Examining(subject_of(pair.now.path, None, pair.now.settings), pair.now_name)
     examining.read()
-    mark = Look(examining.subject, ()).fingerprint
+    mark = FileRevision(examining.subject, ()).fingerprint
     state = State.SAME if pair.was_name == pair.now_name else State.MOVED
     return FileChange(pair.now_name, pair.was_name, state, mark, mark)
 
 
-def _state(pair: Pair, marks: Sequence[str | None], was: Look | None, now: Look | None, results: object) -> State:
+def _state(
+    pair: FilePair, marks: Sequence[str | None], was: FileRevision | None, now: FileRevision | None, results: object
+) -> State:
     if was is None:
         return State.ADDED
     if now is None:
@@ -112,16 +114,18 @@ def _state(pair: Pair, marks: Sequence[str | None], was: Look | None, now: Look 
     return State.SAME if pair.was_name == pair.now_name else State.MOVED
 
 
-def _look(target: Target | None, name: str) -> Look | None:
+def _look(target: Target | None, name: str) -> FileRevision | None:
     if target is None:
         return None
     examining = Examining(subject_of(target.path, None, target.settings), name)
     examining.read()
     examining.judge()
-    return Look(examining.subject, examining.results())
+    return FileRevision(examining.subject, examining.results())
 
 
-def _results(pair: Pair, was: Look | None, now: Look | None) -> tuple[tuple[Result, ...], tuple[Result, ...]]:
+def _results(
+    pair: FilePair, was: FileRevision | None, now: FileRevision | None
+) -> tuple[tuple[Result, ...], tuple[Result, ...]]:
     if was is None or now is None or pair.was is None or pair.now is None:
         return (now.results if now else ()), ()  # what stood in a file that is gone is nobody's business any more
     old, new = pair.was.path, pair.now.path
@@ -130,7 +134,7 @@ def _results(pair: Pair, was: Look | None, now: Look | None) -> tuple[tuple[Resu
     return tuple(fresh), tuple(gone)
 
 
-def _numbers(state: Look | None) -> Numbers | None:
+def _numbers(state: FileRevision | None) -> Numbers | None:
     if state is None or state.chart is None:
         return None
     settings: Reckoning = state.subject.settings.reckoning

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from html import escape
 
 from lintarsia.comparing.model import Comparison
-from lintarsia.comparing.outline import Item, Section, Strip, headline, outline
+from lintarsia.comparing.outline import ChangeItem, FileChanges, Strip, headline, outline
 from lintarsia.comparing.text import printable
 from lintarsia.written.sheet import html_sheet
 
@@ -23,7 +23,7 @@ def comparison_body(comparison: Comparison, level: int = 2) -> str:
     return "\n".join([*head, *(_section(section, level) for section in outline(comparison))])
 
 
-def _section(section: Section, level: int) -> str:
+def _section(section: FileChanges, level: int) -> str:
     colours = {s: colour for chart in section.charts for s, colour in chart.colours.items()}
     shades = {symbol: colour.shade for symbol, colour in colours.items()}
     items = "".join(_item(item, shades) for item in section.items)
@@ -47,7 +47,7 @@ def _section(section: Section, level: int) -> str:
     return "\n".join(parts)
 
 
-def _item(item: Item, shades: Mapping[str, str]) -> str:
+def _item(item: ChangeItem, shades: Mapping[str, str]) -> str:
     means = f"<br>If you are past it: {_text(item.means)}." if item.means else ""
     strips = "".join(_strip(strip, shades) for strip in item.strips)
     more = f"<p>and {item.left_out} more rows of the kind</p>" if item.left_out else ""

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from lintarsia.comparing.model import Comparison
-from lintarsia.comparing.outline import Item, Section, Strip, headline, outline
+from lintarsia.comparing.outline import ChangeItem, FileChanges, Strip, headline, outline
 from lintarsia.comparing.text import picture, printable, result_words
 
 
@@ -20,7 +20,7 @@ def comparison_markdown(comparison: Comparison) -> str:
     return "".join(f"{printable(line).rstrip()}\n" for line in lines)
 
 
-def _item(item: Item) -> Iterator[str]:
+def _item(item: ChangeItem) -> Iterator[str]:
     yield f"- {escaped_markdown(item.words)}" + (
         f" — *if you are past it: {escaped_markdown(item.means)}*" if item.means else ""
     )
@@ -42,7 +42,7 @@ def _ticks(line: str) -> int:
     return max((len(run) for run in "".join(c if c == "`" else " " for c in line).split()), default=0)
 
 
-def _table(section: Section) -> Iterator[str]:
+def _table(section: FileChanges) -> Iterator[str]:
     if section.figures:
         yield from ("", "| What it comes to | was | now |", "|---|---:|---:|")
         for cells in section.figures:

@@ -44,7 +44,7 @@ class Strip:
 
 
 @dataclass(frozen=True, slots=True)
-class Item:
+class ChangeItem:
     """A change: what it is, what it means to whoever has knitted past it, and how it looks."""
 
     words: str
@@ -54,19 +54,19 @@ class Item:
 
 
 @dataclass(frozen=True, slots=True)
-class Section:
+class FileChanges:
     """What there is to say of a file. `figures` are (what, was, now); `shades` those of the symbols in the strips."""
 
     heading: str
     lead: str
-    items: tuple[Item, ...] = ()
+    items: tuple[ChangeItem, ...] = ()
     figures: tuple[tuple[str, str, str], ...] = ()
     new: tuple[Result, ...] = ()
     gone: tuple[Result, ...] = ()
     charts: tuple[Chart, ...] = ()
 
 
-def outline(comparison: Comparison) -> list[Section]:
+def outline(comparison: Comparison) -> list[FileChanges]:
     """A section for each file of which there is anything to say."""
     sections = (_section(file) for file in comparison.files)
     return [s for s in sections if s is not None]
@@ -85,12 +85,12 @@ def headline(comparison: Comparison) -> str:
     return f"From {comparison.old} to {new}, {files}{told}{verdict}."
 
 
-def _section(file: FileChange) -> Section | None:
+def _section(file: FileChange) -> FileChanges | None:
     moved = f" (was {file.was_file})" if file.was_file != file.file else ""
     heading = f"{file.title or file.file}: {file.file}{moved}" if file.title else f"{file.file}{moved}"
     if file.state is State.SAME and not (file.new_results or file.gone_results):
         return None
-    return Section(
+    return FileChanges(
         heading,
         _lead(file),
         (*_chart_items(file.chart), *_pattern_items(file.pattern)),
@@ -125,12 +125,12 @@ def _sizes_told(pattern: PatternChange | None) -> str:
     return in_sizes(f"{count(len({p.piece for p in pattern.pieces}), 'piece')} changed", sizes)
 
 
-def _chart_items(change: ChartChange | None) -> Iterator[Item]:
+def _chart_items(change: ChartChange | None) -> Iterator[ChangeItem]:
     for one in told(change) if change is not None else ():
         assert change is not None
         shown = [*one.rows[: PICTURED - 1], one.rows[-1]] if len(one.rows) > PICTURED else list(one.rows)
         strips = tuple(strip(change, row) for row in shown)
-        yield Item(one.words, one.means, strips, len(one.rows) - len(shown))
+        yield ChangeItem(one.words, one.means, strips, len(one.rows) - len(shown))
 
 
 def strip(change: ChartChange, row: RowChange) -> Strip:
@@ -152,13 +152,13 @@ def strip(change: ChartChange, row: RowChange) -> Strip:
     return Strip(label, before, after, marks if both else "", row.was_words, row.now_words, (high < wide, low > 1))
 
 
-def _pattern_items(pattern: PatternChange | None) -> Iterator[Item]:
+def _pattern_items(pattern: PatternChange | None) -> Iterator[ChangeItem]:
     if pattern is None:
         return
-    yield from (Item(fact_words(fact)) for fact in pattern.facts)
+    yield from (ChangeItem(fact_words(fact)) for fact in pattern.facts)
     for words, sizes in _by_piece(pattern.pieces).items():
         piece, _, rest = words.partition("\0")
-        yield Item(f"{in_sizes(piece, sizes)}: {rest}")
+        yield ChangeItem(f"{in_sizes(piece, sizes)}: {rest}")
 
 
 def _by_piece(pieces: Sequence[PieceChange]) -> dict[str, list[str]]:

@@ -21,7 +21,7 @@ ENDINGS = tuple(kind.suffix for kind in KINDS)
 
 
 @dataclass(frozen=True, slots=True)
-class Pair:
+class FilePair:
     """A file in both states; None where it is not there. The names are those that people know, wherever copies lie."""
 
     was: Target | None
@@ -44,25 +44,25 @@ class Pairing:
     def __exit__(self, *_: object) -> None:
         self._held.close()
 
-    def pairs(self) -> list[Pair]:
+    def pairs(self) -> list[FilePair]:
         """In the order of the names of now. Raises Trouble where git, or a path, is not there."""
         if os.path.isfile(self._old):
             return [self._two_files()]
         found = list(self._with_tree() if self._new is None else self._of_commits(self._new))
         return sorted(found, key=lambda pair: (pair.now_name or pair.was_name, pair.was_name))
 
-    def _two_files(self) -> Pair:
+    def _two_files(self) -> FilePair:
         if len(self._paths) != 1 or not os.path.isfile(self._paths[0]):
             raise Trouble("a file is compared with one other file; expected lintarsia compare NEW --from OLD")
         if self._new is not None:
             raise Trouble("--to names a revision, which goes with a revision after --from; found a file there")
         (was,), (now,) = (find_targets([path], self._finder, KINDS) for path in (self._old, self._paths[0]))
-        return Pair(was, now, shown(was.path), shown(now.path))
+        return FilePair(was, now, shown(was.path), shown(now.path))
 
     def _scratch(self) -> str:
         return os.path.realpath(self._held.enter_context(scratch_folder()))
 
-    def _with_tree(self) -> Iterator[Pair]:
+    def _with_tree(self) -> Iterator[FilePair]:
         since = Since(self._old, self._finder, self._scratch())
         pasts: dict[int, Past] = {}
         for target in find_targets(self._paths, self._finder, KINDS):
@@ -72,14 +72,14 @@ class Pairing:
             name = past.name(full)
             then = past.difference.moved.get(name, name)
             moved = "" if was is None else shown(target.path) if then == name else self._named(past, then)
-            yield Pair(was, target, moved, shown(target.path), was is not None and not past.concerns(full))
+            yield FilePair(was, target, moved, shown(target.path), was is not None and not past.concerns(full))
         for path in self._paths:
             past = since.past(os.path.join(path, "any") if os.path.isdir(path) else path)
             pasts[id(past)] = past
         for past in pasts.values():
             yield from self._gone(past, past.difference.gone - set(past.difference.moved.values()))
 
-    def _of_commits(self, new: str) -> Iterator[Pair]:
+    def _of_commits(self, new: str) -> Iterator[FilePair]:
         for top in dict.fromkeys(top_of(_folder(path)) for path in self._paths):
             old, late = (Past(top, name, self._scratch(), self._finder) for name in (self._old, new))
             difference = between(top, old.commit, late.commit)
@@ -91,16 +91,16 @@ class Pairing:
                     told = self._named(late, name)
                     if was or now:
                         same = was is not None and now is not None and not difference.concerns(name)
-                        yield Pair(was, now, self._named(late, then) if was else "", told if now else "", same)
+                        yield FilePair(was, now, self._named(late, then) if was else "", told if now else "", same)
             late_names = set(late.files())
             yield from self._gone(old, set(old.files()) - late_names - set(moved.values()))
 
-    def _gone(self, past: Past, names: set[str] | frozenset[str]) -> Iterator[Pair]:
+    def _gone(self, past: Past, names: set[str] | frozenset[str]) -> Iterator[FilePair]:
         for name in sorted(names):
             if name.endswith(ENDINGS) and self._asked(past, name):
                 was = past.named(name)
                 if was is not None:
-                    yield Pair(was, None, self._named(past, name), "")
+                    yield FilePair(was, None, self._named(past, name), "")
 
     def _asked(self, past: Past, name: str) -> bool:
         """Whether a file of the repository lies in one of the paths."""

@@ -7,7 +7,7 @@ from lintarsia.chart import Chart
 from lintarsia.chart.content import plain
 from lintarsia.chart.grid import NO_STITCH_SYMBOL
 from lintarsia.chart.sides import row_changes
-from lintarsia.comparing.aligning import Pair
+from lintarsia.comparing.aligning import RowPair
 from lintarsia.comparing.model import How, RowChange
 from lintarsia.comparing.rowkinds import differing, how_changed
 from lintarsia.written import Style, write_rows
@@ -15,7 +15,7 @@ from lintarsia.written import Style, write_rows
 IN_WORDS = Style(merge=False)
 
 
-class Rows:
+class ComparedRows:
     """Both charts with their texts as they are compared: the old one in the symbols of the new, both equally wide."""
 
     def __init__(self, was: Chart, now: Chart, old: Sequence[str], new: Sequence[str], symbols: Mapping[str, str]):
@@ -24,11 +24,11 @@ class Rows:
         self.old = [row.rjust(wide, NO_STITCH_SYMBOL) for row in old]
         self.new = [row.rjust(wide, NO_STITCH_SYMBOL) for row in new]
 
-    def changes(self, pairs: Sequence[Pair]) -> tuple[RowChange, ...]:
+    def changes(self, pairs: Sequence[RowPair]) -> tuple[RowChange, ...]:
         """What differs, in the order of the rows; words are not there yet."""
         return tuple(self._exchanged(list(self._each(pairs))))
 
-    def _each(self, pairs: Sequence[Pair]) -> Iterator[RowChange]:
+    def _each(self, pairs: Sequence[RowPair]) -> Iterator[RowChange]:
         added = {pair.now for pair in pairs if pair.was is None}
         for pair in pairs:
             if pair.was is None and pair.now is not None:
@@ -81,16 +81,16 @@ class Rows:
         i, j, k, m = (int(number or 0) for number in (one.was_row, one.row, two.was_row, two.row))
         return k == i + 1 and m == j + 1 and self.old[i - 1] == self.new[m - 1] and self.old[k - 1] == self.new[j - 1]
 
-    def crossed(self, pairs: list[Pair]) -> list[Pair]:
+    def crossed(self, pairs: list[RowPair]) -> list[RowPair]:
         """Two neighbours that have changed places are matched as one dropped and one added where they are very unlike;
         here they are two rows changed again."""
         at = 0
         while at + 2 < len(pairs):
             one, middle, last = pairs[at : at + 3]
             if self._crosses(one.was, middle.now, middle.was, last.now) and (one.now, last.was) == (None, None):
-                pairs[at : at + 3] = [Pair(one.was, middle.now), Pair(middle.was, last.now)]
+                pairs[at : at + 3] = [RowPair(one.was, middle.now), RowPair(middle.was, last.now)]
             elif self._crosses(middle.was, one.now, last.was, middle.now) and (one.was, last.now) == (None, None):
-                pairs[at : at + 3] = [Pair(middle.was, one.now), Pair(last.was, middle.now)]
+                pairs[at : at + 3] = [RowPair(middle.was, one.now), RowPair(last.was, middle.now)]
             at += 1
         return pairs
 

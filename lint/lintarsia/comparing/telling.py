@@ -15,7 +15,7 @@ MANY = 40  # in all, up to which one embroiders over rather than rips back: hous
 
 
 @dataclass(frozen=True, slots=True)
-class Told:
+class ToldChange:
     """A change in a sentence. `rows` are its members, none for what is said of the whole chart."""
 
     words: str
@@ -23,12 +23,12 @@ class Told:
     means: str = ""
 
 
-def told(change: ChartChange) -> list[Told]:
+def told(change: ChartChange) -> list[ToldChange]:
     """Every change once: the whole first, then from the first row up."""
-    whole = [Told(recolouring_words(one), means=_recoloured(change, one)) for one in change.recolourings]
-    whole += [Told(fact_words(fact)) for fact in change.facts]
+    whole = [ToldChange(recolouring_words(one), means=_recoloured(change, one)) for one in change.recolourings]
+    whole += [ToldChange(fact_words(fact)) for fact in change.facts]
     word, rows = row_word(change.now), [_group(change, group) for group in groups(change.rows)]
-    return whole + rows + [Told(turned_words(word, first, last)) for first, last in change.turned]
+    return whole + rows + [ToldChange(turned_words(word, first, last)) for first, last in change.turned]
 
 
 def fact_words(fact: Fact) -> str:
@@ -72,8 +72,8 @@ def _goes_on(one: RowChange, two: RowChange) -> bool:
     return one.left == two.left and all(0 < b - a <= reach for a, b in near)
 
 
-def _group(change: ChartChange, rows: list[RowChange]) -> Told:
-    return Told(_words(change, rows), tuple(rows), means(change, rows))
+def _group(change: ChartChange, rows: list[RowChange]) -> ToldChange:
+    return ToldChange(_words(change, rows), tuple(rows), means(change, rows))
 
 
 def _words(change: ChartChange, rows: list[RowChange]) -> str:

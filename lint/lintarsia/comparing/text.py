@@ -4,7 +4,7 @@ import textwrap
 from collections.abc import Iterable, Iterator
 
 from lintarsia.comparing.model import Comparison
-from lintarsia.comparing.outline import Item, Section, Strip, headline, outline
+from lintarsia.comparing.outline import ChangeItem, FileChanges, Strip, headline, outline
 from lintarsia.reporting.paint import plain_where_needed, quiet, strong
 from lintarsia.reporting.rowpicture import half_blocks, legend
 from lintarsia.reporting.screen import PLAIN, Screen
@@ -34,7 +34,7 @@ def comparison_text(comparison: Comparison, screen: Screen = PLAIN) -> str:
     return plain_where_needed("".join(f"{line.rstrip()}\n" for line in lines), screen)
 
 
-def _strips(item: Item, section: Section, screen: Screen) -> Iterator[str]:
+def _strips(item: ChangeItem, section: FileChanges, screen: Screen) -> Iterator[str]:
     indent = "    "
     for at, strip in enumerate(item.strips):
         if item.left_out and at == len(item.strips) - 1:
@@ -59,7 +59,7 @@ def picture(strip: Strip) -> Iterator[str]:
         yield f"     {strip.marks}".rstrip()
 
 
-def _in_colour(strip: Strip, section: Section, screen: Screen) -> Iterator[str]:
+def _in_colour(strip: Strip, section: FileChanges, screen: Screen) -> Iterator[str]:
     """Was over now in half blocks: what differs shows as two colours in one square, with carets beneath."""
     left, right = (quiet("…", screen) if more else " " for more in strip.more)
     wide = max(len(strip.was), len(strip.now))
@@ -77,7 +77,7 @@ def _in_colour(strip: Strip, section: Section, screen: Screen) -> Iterator[str]:
         yield f"{pad}{strip.marks}".rstrip()
 
 
-def _legend(section: Section, screen: Screen) -> Iterator[str]:
+def _legend(section: FileChanges, screen: Screen) -> Iterator[str]:
     """The colours of the section's pictures, where these are drawn in them."""
     seen = "".join(strip.was + strip.now for item in section.items for strip in item.strips)
     found = {s: colour for chart in section.charts for s, colour in chart.colours.items() if s in seen}

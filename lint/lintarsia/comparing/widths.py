@@ -8,7 +8,7 @@ UNEXPLAINED = 0.1  # of the rows that may have changed besides
 
 
 @dataclass(frozen=True, slots=True)
-class Columns:
+class InsertedColumns:
     """`first` counts from 0 at the left, in the wider of the two."""
 
     first: int
@@ -16,7 +16,7 @@ class Columns:
     added: bool
 
 
-def inserted_columns(old: Sequence[str], new: Sequence[str]) -> Columns | None:
+def inserted_columns(old: Sequence[str], new: Sequence[str]) -> InsertedColumns | None:
     """Where both have as many rows, each of one width, and one place explains the difference in nearly all of them."""
     if len(old) != len(new) or len({*map(len, old)}) != 1 or len({*map(len, new)}) != 1 or len(old[0]) == len(new[0]):
         return None
@@ -30,7 +30,7 @@ def inserted_columns(old: Sequence[str], new: Sequence[str]) -> Columns | None:
         fits = sum(a >= first and b >= len(narrow[0]) - first for a, b in zip(left, right, strict=True))
         if fits > best:
             best, place = fits, first
-    return Columns(place, number, added) if best >= (1 - UNEXPLAINED) * len(old) else None
+    return InsertedColumns(place, number, added) if best >= (1 - UNEXPLAINED) * len(old) else None
 
 
 def _alike(one: str, other: str) -> int:

@@ -16,17 +16,17 @@ from lintarsia.settings import Settings, find_settings, read_settings
 from lintarsia.settings.trust import allowed, handed_over
 from lintarsia.written.answer import rows_in_words
 
-Path = str | os.PathLike[str]
+AnyPath = str | os.PathLike[str]
 TEXT_NAME = "text.chart.yaml"
 
 showing.begin()
 
 
 def check(
-    *paths: Path,
+    *paths: AnyPath,
     text: str | bytes | None = None,
-    name: Path = TEXT_NAME,
-    settings: Path | None = None,
+    name: AnyPath = TEXT_NAME,
+    settings: AnyPath | None = None,
     since: str | None = None,
     jobs: int = 1,
     allow_outside_rules: bool = False,
@@ -59,11 +59,11 @@ def check(
 
 
 def read(
-    path: Path | None = None,
+    path: AnyPath | None = None,
     *,
     text: str | bytes | None = None,
-    name: Path = TEXT_NAME,
-    settings: Path | None = None,
+    name: AnyPath = TEXT_NAME,
+    settings: AnyPath | None = None,
     allow_outside_rules: bool = False,
 ) -> Chart:
     """The chart in the file `path`, or in `text`, called `name`.
@@ -76,7 +76,7 @@ def read(
         return _chart(file, data, _settings(file, settings))
 
 
-def plan(chart: Path | Chart, *, settings: Path | None = None, allow_outside_rules: bool = False) -> Plan:
+def plan(chart: AnyPath | Chart, *, settings: AnyPath | None = None, allow_outside_rules: bool = False) -> Plan:
     """The supply plan of a chart or of the file it is in: the very plan that `lintarsia plan` shows.
 
     Limits, tails, the allowance and holders are those that hold for the file: the chart's own, then the settings'. For
@@ -90,13 +90,13 @@ def plan(chart: Path | Chart, *, settings: Path | None = None, allow_outside_rul
 
 
 def write(
-    chart: Path | Chart,
+    chart: AnyPath | Chart,
     *,
     format: str = "text",
     supplies: bool = False,
     rows: tuple[int, int] | None = None,
     in_full: bool = False,
-    settings: Path | None = None,
+    settings: AnyPath | None = None,
     allow_outside_rules: bool = False,
 ) -> str:
     """The rows of a chart in words, as `lintarsia write` prints them: `text`, `markdown` or `html`.
@@ -115,7 +115,7 @@ def write(
     return rows_in_words(own, format, terms=held.terms, supplies=told, first=first, last=last, in_full=in_full)
 
 
-def _taken(chart: Path | Chart, settings: Path | None) -> tuple[Chart, Settings]:
+def _taken(chart: AnyPath | Chart, settings: AnyPath | None) -> tuple[Chart, Settings]:
     if isinstance(chart, Chart):
         return chart, _settings(chart.path, settings)
     file, _ = _file(chart, None, "")
@@ -123,7 +123,7 @@ def _taken(chart: Path | Chart, settings: Path | None) -> tuple[Chart, Settings]
     return _chart(file, None, held), held
 
 
-def _file(path: Path | None, text: str | bytes | None, name: Path) -> tuple[str, bytes | None]:
+def _file(path: AnyPath | None, text: str | bytes | None, name: AnyPath) -> tuple[str, bytes | None]:
     if (path is None) == (text is None):
         raise TypeError("expected the path of a chart, or text=, one of them")
     if text is not None:
@@ -147,11 +147,11 @@ def _chart(file: str, data: bytes | None, settings: Settings) -> Chart:
     return reading.chart
 
 
-def _settings(file: str, named: Path | None) -> Settings:
+def _settings(file: str, named: AnyPath | None) -> Settings:
     return _named(named) or find_settings(file)
 
 
-def _named(file: Path | None) -> Settings | None:
+def _named(file: AnyPath | None) -> Settings | None:
     return None if file is None else read_settings(os.fspath(file), root=os.getcwd())
 
 

@@ -9,7 +9,7 @@ from lintarsia.chart import Chart
 from lintarsia.chart.grid import NO_STITCH_SYMBOL, Grid
 from lintarsia.chart.sides import Half, Sides
 from lintarsia.drawing.geometry import CELL, Geometry
-from lintarsia.drawing.rowparts import Part, parts_of_text, rows_in_parts
+from lintarsia.drawing.rowparts import RowPart, parts_of_text, rows_in_parts
 from lintarsia.drawing.sewn import ASIDE, draw_sewn, sewn_rows
 from lintarsia.drawing.shades import NO_STITCH, UNKNOWN, ink_on
 from lintarsia.drawing.svg import escape, num
@@ -38,7 +38,7 @@ def plain(symbol: str) -> bool:
     )
 
 
-class Look(NamedTuple):
+class CellLook(NamedTuple):
     """How the elements of a symbol's cells and of its letters begin; the letter itself, escaped; whether many of it can
     be `together` in one element."""
 
@@ -62,7 +62,7 @@ class CellPainter:
         below = round(size * 0.355, 2)  # of the row's middle: letters that stand there seem to be in the middle
         self.baseline = round(place.cell_h / 2, 2) + below
         self._middle = num(-below)
-        self._looks: dict[str, Look] = {}
+        self._looks: dict[str, CellLook] = {}
         self._done: dict[str, str] = {}
         self._sewn = sewn_rows(chart) if symbols else {}
         openings = Sides(chart).openings if chart.divide else ()
@@ -95,7 +95,7 @@ class CellPainter:
             for half, parts in ((Half.LEFT, left), (Half.RIGHT, right))
         )
 
-    def _paint(self, parts: Sequence[Part], sewn: Mapping[int, str] | None = None) -> str:
+    def _paint(self, parts: Sequence[RowPart], sewn: Mapping[int, str] | None = None) -> str:
         """Cells and letters; those of stitches that are `sewn` over make way for the letters of the embroidery."""
         drawn = []
         for part in parts:
@@ -111,11 +111,11 @@ class CellPainter:
                 drawn += [f'{look.letters}{x}">{look.letter}</text>' for x in middles.split()]
         return "".join(drawn)
 
-    def _look(self, symbol: str) -> Look:
+    def _look(self, symbol: str) -> CellLook:
         shade, known = shade_of(self.chart, symbol), symbol in self.chart.colours
         look = f'fill="{ink_on(shade)}"' if known else f'class="lx-unknown" fill="{UNKNOWN_INK}"'
         begin = f'<path stroke="{shade}" d="', f'<text {look} x="'
-        self._looks[symbol] = Look(*begin, escape(symbol), plain(symbol))
+        self._looks[symbol] = CellLook(*begin, escape(symbol), plain(symbol))
         return self._looks[symbol]
 
 

@@ -10,7 +10,7 @@ from lintarsia.drawing.back import TAIL_ROWS, draw_loose
 from lintarsia.drawing.chart import describe
 from lintarsia.drawing.geometry import geometry
 from lintarsia.drawing.routes import Route, routes
-from lintarsia.drawing.stitches import Stitches
+from lintarsia.drawing.stitches import StitchDrawing
 from lintarsia.drawing.svg import document, num
 from lintarsia.planning.model import Plan
 
@@ -27,7 +27,7 @@ class Fabric:
         self.bare = geometry(self.chart)
         high = self.bare.cell_h
         self.place = self.bare._replace(left=3, right=3, top=high * 0.75 + 2, bottom=high * 0.4 + 2)
-        self.stitches = Stitches(self.chart, self.place)
+        self.stitches = StitchDrawing(self.chart, self.place)
 
 
 def fabric_svg(

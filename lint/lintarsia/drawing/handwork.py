@@ -9,10 +9,10 @@ from lintarsia.chart import Chart, Colour, Gauge
 from lintarsia.chart.grid import build_grid
 from lintarsia.chart.measure import Length
 from lintarsia.drawing.geometry import Geometry
+from lintarsia.drawing.guideparts import BLUE, GOLD, OAT, SCALE, arrow, picture, swatch, way
 from lintarsia.drawing.holders import cord, draw_holder
 from lintarsia.drawing.shades import ACCENT, INK, PAPER
 from lintarsia.drawing.svg import document, num
-from lintarsia.drawing.swatches import BLUE, GOLD, OAT, SCALE, arrow, picture, swatch, way
 from lintarsia.drawing.yarn_paths import yarn_paths_svg
 from lintarsia.planning.planner import make_plan
 

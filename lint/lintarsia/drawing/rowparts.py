@@ -15,7 +15,7 @@ from lintarsia.drawing.geometry import CELL
 _RUN = re.compile(r"((.)\2*)", re.DOTALL)
 
 
-class Part(NamedTuple):
+class RowPart(NamedTuple):
     """All cells of one symbol in a row, `cells` in number, the first of them with its left edge at `left`.
 
     `line` leads from there along all of them, and `middles` are the x of their middles. `first` is the column of the
@@ -40,14 +40,14 @@ def stretches_of_text(text: str, offset: int) -> Iterator[tuple[str, int, int]]:
 
 
 @lru_cache(maxsize=1)  # the pictures of a chart are drawn one after the other
-def rows_in_parts(grid: Grid) -> tuple[tuple[Part, ...], ...]:
+def rows_in_parts(grid: Grid) -> tuple[tuple[RowPart, ...], ...]:
     """The parts of every row; those of row 1 are at index 0. No-stitch cells are among them."""
     width = grid.width
     known = {text: parts_of_text(text, width - len(text)) for text in set(grid.rows)}
     return tuple([known[text] for text in grid.rows])
 
 
-def parts_of_text(text: str, offset: int) -> tuple[Part, ...]:
+def parts_of_text(text: str, offset: int) -> tuple[RowPart, ...]:
     """The parts of a row's text that begins `offset` columns from the left, in the order of their first cells."""
     found: dict[str, list[Any]] = {}
     first = offset
@@ -68,7 +68,7 @@ def parts_of_text(text: str, offset: int) -> tuple[Part, ...]:
         first = end
     return tuple(
         [
-            Part(symbol, cells, first, first * CELL, line, steps and f"h{steps[1:]}", middles)
+            RowPart(symbol, cells, first, first * CELL, line, steps and f"h{steps[1:]}", middles)
             for symbol, (cells, first, _, line, steps, middles) in found.items()
         ]
     )

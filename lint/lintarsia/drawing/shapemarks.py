@@ -13,8 +13,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from lintarsia.chart import Chart
-from lintarsia.chart.shaping import Change, Edge, Kind
-from lintarsia.chart.sides import Half, Piece, Sides
+from lintarsia.chart.shaping import Change, ChangeKind, Edge
+from lintarsia.chart.sides import Half, Sides, Stint
 
 
 class ShapeMark(NamedTuple):
@@ -27,7 +27,7 @@ class ShapeMark(NamedTuple):
     row: int
     first: int
     last: int
-    kind: Kind | None
+    kind: ChangeKind | None
     out: int
     signed: int = 0
 
@@ -61,53 +61,53 @@ class _Row:
         self.gone, self.come = below & ~here, here & ~below
 
     def marks(self) -> Iterator[ShapeMark]:
-        pieces = self.sides.pieces(self.row)
+        stints = self.sides.stints(self.row)
         opening = self.sides.opening(self.row)
-        between = next((piece.opening for piece in pieces if piece.opening), None)
+        between = next((stint.opening for stint in stints if stint.opening), None)
         if opening and between:
             first, end = opening.gap(self.row)
             columns = [c for c in range(first, end) if self.gone[c]]
             self.gone[first:end] = False
             if columns:
                 yield ShapeMark(self.row, columns[0], columns[-1], between.kind, 0)
-        for piece in pieces:
-            yield from self._of(piece)
+        for stint in stints:
+            yield from self._of(stint)
 
-    def _of(self, piece: Piece) -> Iterator[ShapeMark]:
-        for change in piece.changes:
+    def _of(self, stint: Stint) -> Iterator[ShapeMark]:
+        for change in stint.changes:
             if change.edge is None:
-                yield self._beside(piece, change)
+                yield self._beside(stint, change)
                 continue
             out = 1 if _at_right(change.edge) else -1
-            columns = self._columns(piece, change, out)
+            columns = self._columns(stint, change, out)
             if len(columns) != change.stitches:
-                yield self._alone(piece, change, out)
-            elif change.kind is Kind.INCREASE:
+                yield self._alone(stint, change, out)
+            elif change.kind is ChangeKind.INCREASE:
                 ends = (columns[0] + out, columns[0] + out * change.stitches)  # beside the new stitches
                 yield ShapeMark(self.row, min(ends), max(ends), change.kind, out)
             else:
-                row = self.row - (change.kind is Kind.CAST_ON)
+                row = self.row - (change.kind is ChangeKind.CAST_ON)
                 yield ShapeMark(row, min(columns), max(columns), change.kind, out)
 
-    def _columns(self, piece: Piece, change: Change, out: int) -> list[int]:
+    def _columns(self, stint: Stint, change: Change, out: int) -> list[int]:
         """The squares in which a change at an edge is made, the outermost first; they are taken."""
         if change.kind.adds:
-            pool, found = self.come, list(takewhile(self.come.__getitem__, self._inward(piece, out)))
+            pool, found = self.come, list(takewhile(self.come.__getitem__, self._inward(stint, out)))
         else:
-            pool, found = self.gone, list(takewhile(self.gone.__getitem__, self._outward(piece, out)))[::-1]
+            pool, found = self.gone, list(takewhile(self.gone.__getitem__, self._outward(stint, out)))[::-1]
         found = found[: change.stitches]
         pool[found] = False
         return found
 
     @staticmethod
-    def _inward(piece: Piece, out: int) -> range:
-        first, end = piece.columns
+    def _inward(stint: Stint, out: int) -> range:
+        first, end = stint.columns
         return range(end - 1, first - 1, -1) if out > 0 else range(first, end)
 
-    def _outward(self, piece: Piece, out: int) -> list[int]:
-        """The columns outside a piece's stitches. Where none are left, all that it had."""
-        low, high = self._room(piece.half)
-        first, end = piece.columns
+    def _outward(self, stint: Stint, out: int) -> list[int]:
+        """The columns outside a stint's stitches. Where none are left, all that it had."""
+        low, high = self._room(stint.half)
+        first, end = stint.columns
         if first == end:
             had = [c for c in range(low, high) if self.gone[c]]
             return had if out > 0 else had[::-1]
@@ -120,16 +120,16 @@ class _Row:
         split = opening.split(self.row)
         return (0, split) if half is Half.LEFT else (split, self.chart.grid.width)
 
-    def _alone(self, piece: Piece, change: Change, out: int) -> ShapeMark:
+    def _alone(self, stint: Stint, change: Change, out: int) -> ShapeMark:
         """A mark outside the edge, where the squares do not show the change."""
-        first, end = piece.columns
+        first, end = stint.columns
         edge = end if out > 0 else first - 1
         return ShapeMark(self.row, edge, edge, change.kind, out, change.net)
 
-    def _beside(self, piece: Piece, change: Change) -> ShapeMark:
+    def _beside(self, stint: Stint, change: Change) -> ShapeMark:
         """A number at the side where the number of the row does not stand."""
-        out = -1 if piece.leftward else 1
-        edge = piece.columns[1] if out > 0 else piece.columns[0] - 1
+        out = -1 if stint.leftward else 1
+        edge = stint.columns[1] if out > 0 else stint.columns[0] - 1
         return ShapeMark(self.row, edge, edge, None, out, change.net)
 
 

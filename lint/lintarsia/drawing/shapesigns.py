@@ -7,7 +7,7 @@ triangle points at the fabric for a decrease and away from it for an increase. N
 from collections.abc import Iterator
 
 from lintarsia.chart import Chart
-from lintarsia.chart.shaping import Kind
+from lintarsia.chart.shaping import ChangeKind
 from lintarsia.drawing.geometry import Geometry
 from lintarsia.drawing.lines import number_size
 from lintarsia.drawing.shades import ACCENT
@@ -15,11 +15,11 @@ from lintarsia.drawing.shapemarks import ShapeMark, shape_marks
 from lintarsia.drawing.svg import escape, num
 
 WORDS = {
-    Kind.BIND_OFF: "bind off", Kind.HOLD: "hold", Kind.CAST_ON: "cast on", Kind.DECREASE: "decrease",
-    Kind.INCREASE: "increase",
+    ChangeKind.BIND_OFF: "bind off", ChangeKind.HOLD: "hold", ChangeKind.CAST_ON: "cast on",
+    ChangeKind.DECREASE: "decrease", ChangeKind.INCREASE: "increase",
 }  # fmt: skip
 FEWEST_NUMBERED = 3  # signs in a row that the eye no longer counts by itself
-_PLAIN = (Kind.DECREASE, Kind.INCREASE)
+_PLAIN = (ChangeKind.DECREASE, ChangeKind.INCREASE)
 
 
 def draw_shaping(chart: Chart, place: Geometry) -> str:
@@ -59,7 +59,7 @@ def _signs(mark: ShapeMark, place: Geometry, row: int, columns: tuple[int, int])
     if mark.kind is None:
         return
     if mark.kind in _PLAIN:
-        way = mark.out if mark.kind is Kind.INCREASE else -mark.out
+        way = mark.out if mark.kind is ChangeKind.INCREASE else -mark.out
         for x in _middles(mark, place, columns):
             yield _triangle(x, place.middle(row), way)
         return
@@ -67,14 +67,14 @@ def _signs(mark: ShapeMark, place: Geometry, row: int, columns: tuple[int, int])
     draw, high = _STITCHES[mark.kind], place.cell_h
     stitches = [draw(place.x(column), place.y(row), place.cell_w, high) for column in range(first, last + 1)]
     yield line_sign("".join(stitches))
-    if mark.kind is Kind.HOLD:
+    if mark.kind is ChangeKind.HOLD:
         yield line_sign(pin(place.x(first), place.x(last + 1), place.y(row) + high * 0.5), 2.2)
 
 
 def _middles(mark: ShapeMark, place: Geometry, columns: tuple[int, int]) -> list[float]:
     """Where triangles stand: for decreases in the squares of the stitches that went, for others close to the edge."""
     first, last = columns
-    if mark.kind is Kind.DECREASE and not mark.signed:
+    if mark.kind is ChangeKind.DECREASE and not mark.signed:
         return [place.x(column + 0.5) for column in range(first, last + 1)]
     edge = place.x(first) if mark.out > 0 else place.x(last + 1)
     return [edge + mark.out * (7 + 7.5 * number) for number in range(last - first + 1)]
@@ -119,12 +119,12 @@ def pin(left: float, right: float, y: float) -> str:
     return f"M{first} {num(y)}H{last}M{first} {top}v4.8M{last} {top}v4.8"
 
 
-_STITCHES = {Kind.BIND_OFF: link, Kind.HOLD: loop, Kind.CAST_ON: hanging_loop}
+_STITCHES = {ChangeKind.BIND_OFF: link, ChangeKind.HOLD: loop, ChangeKind.CAST_ON: hanging_loop}
 
 
 def _count(mark: ShapeMark, place: Geometry, row: int, x: float, size: float) -> str:
     """How many stitches a stretch has, in the squares beyond it; a rim of paper keeps it clear of what lies there."""
-    beyond = row - 1 if mark.kind is Kind.CAST_ON else row + 1
+    beyond = row - 1 if mark.kind is ChangeKind.CAST_ON else row + 1
     if not 1 <= beyond <= place.rows:
         return ""
     many = mark.last - mark.first + 1

@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from lintarsia.chart import Chart, Worked
 from lintarsia.chart.grid import NO_STITCH_SYMBOL
-from lintarsia.chart.shaping import Kind
+from lintarsia.chart.shaping import ChangeKind
 from lintarsia.drawing.cells import shade_of
 from lintarsia.drawing.geometry import Geometry
 from lintarsia.drawing.sewn import ASIDE, draw_sewn, sewn_rows
@@ -91,20 +91,20 @@ def _at_sides(triangles: str) -> str:
 
 
 _SHAPING = {
-    Kind.BIND_OFF: (_at_foot(link(1.4, -1, 10.6, 15) + link(12, -1, 10.6, 15)), "one link of the chain a stitch"),
-    Kind.HOLD: (
+    ChangeKind.BIND_OFF: (_at_foot(link(1.4, -1, 10.6, 15) + link(12, -1, 10.6, 15)), "one link of the chain a stitch"),
+    ChangeKind.HOLD: (
         _at_foot(loop(1, 0, 11, 13) + loop(12, 0, 11, 13), line_sign("M2.5 7H21.5", 1.9)),
         "one loop a stitch, kept on a holder",
     ),
-    Kind.CAST_ON: (
+    ChangeKind.CAST_ON: (
         _at_head(hanging_loop(1, 7, 11, 12) + hanging_loop(12, 7, 11, 12)),
         "one loop a stitch, beneath the new ones",
     ),
-    Kind.DECREASE: (
+    ChangeKind.DECREASE: (
         _at_sides("M2.6 6.2v7.6l4.6-3.8zM21.4 6.2v7.6l-4.6-3.8z"),
         "one triangle a stitch, pointing at the fabric",
     ),
-    Kind.INCREASE: (
+    ChangeKind.INCREASE: (
         _at_sides("M6.8 6.2v7.6l-4.6-3.8zM17.2 6.2v7.6l4.6-3.8z"),
         "one triangle a stitch, pointing away from the fabric",
     ),

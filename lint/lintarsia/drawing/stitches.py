@@ -18,12 +18,12 @@ from lintarsia.drawing.shades import luminance, mix
 from lintarsia.drawing.svg import num
 from lintarsia.drawing.texture import textured
 
-Path = tuple[str, list[str]]  # a symbol, and the way through its stitches in pieces of one row each
+SymbolPath = tuple[str, list[str]]  # a symbol, and the way through its stitches in pieces of one row each
 
 MANY_CHANGES = 2_500  # of colour, beyond which stitches no longer get a ground of their own: nobody could tell
 
 
-class Stitches:
+class StitchDrawing:
     """The stitches of a chart alone, without a document around them; worked out once for both sides of the fabric."""
 
     def __init__(self, chart: Chart, place: Geometry) -> None:
@@ -71,7 +71,7 @@ def _set(name: str, path: str) -> str:
     return f'<path marker-mid="url(#{name})" d="M0 0{path}h1"/>'
 
 
-def _paths(grid: Grid) -> list[Path]:
+def _paths(grid: Grid) -> list[SymbolPath]:
     """The paths in the order in which the front's are drawn.
 
     A stitch lies over that of the row before and on no other. So one path can hold a colour's stitches of many rows,

@@ -6,10 +6,10 @@ The gold yarn is always the one to look at. Coordinates are in stitches and rows
 from collections.abc import Callable
 
 from lintarsia.drawing.geometry import Geometry
+from lintarsia.drawing.guideparts import BLUE, GOLD, OAT, arrow, cased, picture, swatch, way
 from lintarsia.drawing.handwork import HANDWORK
 from lintarsia.drawing.holders import cord
 from lintarsia.drawing.shades import ACCENT, INK, PAPER
-from lintarsia.drawing.swatches import BLUE, GOLD, OAT, arrow, cased, picture, swatch, way
 
 
 def interlock_svg(*, prefix: str = "") -> str:

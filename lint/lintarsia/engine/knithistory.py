@@ -9,7 +9,7 @@ from lintarsia.engine.subjects.knit import knit_work
 from lintarsia.ground.trouble import Trouble
 from lintarsia.knits.model import KnitLog
 from lintarsia.knits.work import KnitWork
-from lintarsia.reading.source import Read, unreadable
+from lintarsia.reading.source import Read, cannot_read
 from lintarsia.settings import Settings
 
 MOST_COMMITS = 100  # that changed a file in the pattern's folder; a test knit of something older is one of its own
@@ -63,6 +63,6 @@ class History:
             try:
                 return git(self._top, "cat-file", "blob", f"{commit}:{name}")
             except Trouble:
-                raise unreadable("missing", "it was not there then") from None
+                raise cannot_read("missing", "it was not there then") from None
 
         return read

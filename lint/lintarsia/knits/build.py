@@ -7,7 +7,7 @@ from typing import Any
 from lintarsia.chart import Places
 from lintarsia.chart.measure import parse_length, parse_mass
 from lintarsia.ground.kinds import Kind
-from lintarsia.knits.model import Accepted, Amount, KnitLog, MeasuredGauge, Remark, RemarkKind, Used
+from lintarsia.knits.model import AcceptedInLog, Amount, KnitLog, MeasuredGauge, Remark, RemarkKind, Used
 
 
 def build_log(path: str, data: Mapping[str, Any], places: Places) -> KnitLog:
@@ -30,7 +30,7 @@ def build_log(path: str, data: Mapping[str, Any], places: Places) -> KnitLog:
         remarks=_line(get("remarks")),
         site=get("site") is not False,
         suppressions=tuple(
-            Accepted(said["rule"], str(said["justification"]).strip(), i)
+            AcceptedInLog(said["rule"], str(said["justification"]).strip(), i)
             for i, said in enumerate(get("suppress") or ())
             if said and said.get("rule") and said.get("justification")
         ),

@@ -13,7 +13,7 @@ from typing import NamedTuple
 
 from lintarsia.chart import Chart
 from lintarsia.ground.values import dataclass
-from lintarsia.knits.planned import Scale, Terms, balls_of, constant_stated, terms_of, width_mm
+from lintarsia.knits.plannedyarn import MetreTerms, Scale, balls_of, constant_stated, terms_of, width_mm
 from lintarsia.knits.work import KnitWork
 from lintarsia.pattern.work import PatternWork
 
@@ -35,7 +35,7 @@ class Measured(NamedTuple):
     knitter: str
     constant: float
     used: float
-    terms: Terms  # of all yarns weighed together, at her own gauge
+    terms: MetreTerms  # of all yarns weighed together, at her own gauge
     gauge: bool  # whether she measured hers; without, the one stated is taken for it
 
 
@@ -104,8 +104,8 @@ def scale_of(work: KnitWork) -> Scale:
     return Scale(gauge.stitch_mm / main.gauge.stitch_mm, gauge.row_mm / main.gauge.row_mm)
 
 
-def _together(terms: Mapping[str, Terms], yarns: Sequence[str]) -> Terms:
-    return Terms(sum(terms[yarn].rest for yarn in yarns), sum(terms[yarn].stitches for yarn in yarns))
+def _together(terms: Mapping[str, MetreTerms], yarns: Sequence[str]) -> MetreTerms:
+    return MetreTerms(sum(terms[yarn].rest for yarn in yarns), sum(terms[yarn].stitches for yarn in yarns))
 
 
 def outliers_among(values: Mapping[str, float]) -> dict[str, float]:

@@ -5,7 +5,7 @@ from typing import NamedTuple
 
 from lintarsia.ground.values import dataclass
 from lintarsia.knits.model import RemarkKind
-from lintarsia.knits.planned import balls_of
+from lintarsia.knits.plannedyarn import balls_of
 from lintarsia.knits.summary import NOW, THEN, UNSAID, Knit, PatternKnits
 from lintarsia.pattern.model import ONE_SIZE
 from lintarsia.pattern.work import PatternWork
@@ -17,7 +17,7 @@ from lintarsia.telling.spans import span
 UNTESTED, OPEN, SHORT = "knit/untested-size", "knit/open-remark", "knit/yarn-short"
 
 
-class Told(NamedTuple):
+class ToldFinding(NamedTuple):
     """A finding of a rule, in a log where it is about one; "" for the pattern's own file."""
 
     rule: str
@@ -30,7 +30,7 @@ class Gate:
     """`lines` say of each size who has knitted it at which revision. Each box is ticked where nothing was found."""
 
     lines: tuple[str, ...]
-    told: tuple[Told, ...]
+    told: tuple[ToldFinding, ...]
     every_size: bool
     all_answered: bool
     yarn_enough: bool
@@ -58,7 +58,7 @@ def _state(knit: Knit) -> str:
     return f"{'' if knit.finished else 'still knitting, '}{revision.get(knit.revision, 'revision unknown')}{same}"
 
 
-def _untested(one: PatternKnits, work: PatternWork) -> Iterator[Told]:
+def _untested(one: PatternKnits, work: PatternWork) -> Iterator[ToldFinding]:
     for size in work.pattern.sizes:
         done = [knit for knit in one.sizes.get(size, ()) if knit.finished]
         index = work.pattern.sizes.index(size)
@@ -66,14 +66,14 @@ def _untested(one: PatternKnits, work: PatternWork) -> Iterator[Told]:
         which = size if work.pattern.sized else "it"
         if not done:
             message = f"nobody has finished {which}; {count(len(one.knits), 'test knit')} in all"
-            yield Told(UNTESTED, Finding("nobody", message, region, pattern=f"{size} nobody"))
+            yield ToldFinding(UNTESTED, Finding("nobody", message, region, pattern=f"{size} nobody"))
         elif not any(knit.same_stitches or knit.revision == UNSAID for knit in done):
             message = f"{which} was finished by {one_and_all([knit.knitter for knit in done])}, and has changed since"
             told = Finding("other-revision", message, region, level=Level.NOTE, pattern=f"{size} other-revision")
-            yield Told(UNTESTED, told)
+            yield ToldFinding(UNTESTED, told)
 
 
-def _open(one: PatternKnits) -> Iterator[Told]:
+def _open(one: PatternKnits) -> Iterator[ToldFinding]:
     for knit in one.knits:
         for remark in knit.rows:
             if remark.open:
@@ -84,10 +84,10 @@ def _open(one: PatternKnits) -> Iterator[Told]:
                 level = Level.ERROR if remark.kind is RemarkKind.TROUBLE else None
                 kept = f"{knit.knitter} {place} {remark.said}"
                 told = Finding(str(remark.kind), message, remark.region, level=level, pattern=kept)
-                yield Told(OPEN, told, knit.file)
+                yield ToldFinding(OPEN, told, knit.file)
 
 
-def _short(one: PatternKnits, work: PatternWork) -> Iterator[Told]:
+def _short(one: PatternKnits, work: PatternWork) -> Iterator[ToldFinding]:
     """The most that anybody used, by size and yarn; amounts that are far from all others' are slips, not needs."""
     balls, odd = balls_of(work), {(odd.file, odd.yarn) for odd in one.odd}
     far = {far.file for far in one.calibration.outliers} if one.calibration else set()
@@ -105,4 +105,4 @@ def _short(one: PatternKnits, work: PatternWork) -> Iterator[Told]:
                 held = f"{stated:g} {'ball holds' if stated == 1 else 'balls hold'}"
                 message = f"{balls[yarn].name}, {size}: {knitter} used {used_words}; the {held} {holds}"
                 told = Finding("short", message, work.place("yarns", yarn, "balls", size), pattern=f"{yarn} {size}")
-                yield Told(SHORT, told)
+                yield ToldFinding(SHORT, told)

@@ -83,7 +83,7 @@ class Remark:
 
 
 @dataclass(frozen=True, slots=True)
-class Accepted:
+class AcceptedInLog:
     """An accepted result; `index` is its place in the file."""
 
     rule: str
@@ -111,5 +111,5 @@ class KnitLog:
     rows: tuple[Remark, ...] = ()
     remarks: str = ""
     site: bool = True
-    suppressions: tuple[Accepted, ...] = ()
+    suppressions: tuple[AcceptedInLog, ...] = ()
     places: Places = field(default_factory=Places)

@@ -4,9 +4,9 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from lintarsia.ground.values import dataclass
 from lintarsia.knits.calibrate import Calibration, calibrate, outliers_among
-from lintarsia.knits.marks import same_stitches
 from lintarsia.knits.model import MeasuredGauge, Remark
-from lintarsia.knits.planned import balls_of, planned_metres
+from lintarsia.knits.plannedyarn import balls_of, planned_metres
+from lintarsia.knits.revisionmarks import same_stitches
 from lintarsia.knits.work import KnitWork
 from lintarsia.pattern.work import PatternWork
 

@@ -3,8 +3,8 @@
 from functools import cached_property
 
 from lintarsia.chart import HOUSE_RECKONING, Chart, Reckoning
-from lintarsia.knits.marks import fingerprints_of
 from lintarsia.knits.model import KnitLog, Remark
+from lintarsia.knits.revisionmarks import fingerprints_of
 from lintarsia.pattern.laying import Laid
 from lintarsia.pattern.model import ONE_SIZE, Pattern, Piece
 from lintarsia.pattern.work import ChartFile, PatternWork

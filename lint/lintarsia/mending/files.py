@@ -10,9 +10,9 @@ from lintarsia.ground.kinds import Kind
 from lintarsia.ground.replacing import replace_file
 from lintarsia.ground.trouble import Trouble
 from lintarsia.ground.values import dataclass
-from lintarsia.mending.choosing import fix_of
 from lintarsia.mending.mend import Mended, mend
-from lintarsia.reading.source import Unreadable, read_inside
+from lintarsia.mending.picking import fix_of
+from lintarsia.reading.source import CannotRead, read_inside
 from lintarsia.result import Fixed, Level, Result
 from lintarsia.result.baseline import Mark
 from lintarsia.settings import Settings, SettingsFinder
@@ -69,7 +69,7 @@ def stream_change(
 def _change(target: Target, risky: bool, block: Level | None, accepted: frozenset[Mark]) -> MendedFile | None:
     try:
         old = read_inside(target.path, target.settings.max_bytes)
-    except Unreadable:  # it was there a moment ago; the next check says what became of it
+    except CannotRead:  # it was there a moment ago; the next check says what became of it
         return None
     mended = mend(target.path, old, target.settings, risky=risky, block=block, accepted=accepted)
     return MendedFile(target.path, old, mended) if mended.data != old else None

@@ -16,14 +16,14 @@ from lintarsia.result import Edit
 from lintarsia.settings import Settings, SettingsFinder
 
 
-class Stated(NamedTuple):
+class StatedLoop(NamedTuple):
     """A chart that now states a loop, as written: `18.6 mm`."""
 
     chart: str
     loop: str
 
 
-def state_loops(loops: Iterable[NewLoop], settings: Settings | None = None) -> list[Stated]:
+def state_loops(loops: Iterable[NewLoop], settings: Settings | None = None) -> list[StatedLoop]:
     """Write `gauge: loop` into each chart; those that state it already are left as they are.
 
     Every file is edited and read again before the first is written. Raises Trouble for one that cannot be edited.
@@ -36,7 +36,7 @@ def state_loops(loops: Iterable[NewLoop], settings: Settings | None = None) -> l
             raise Trouble(f"{loop.chart}: two patterns give it different loops; name one pattern at a time")
     for chart, (old, new, _) in changes.items():
         replace_file(chart, new, expect=old)
-    return [Stated(chart, said) for chart, (_, _, said) in changes.items()]
+    return [StatedLoop(chart, said) for chart, (_, _, said) in changes.items()]
 
 
 def _change(loop: NewLoop, settings: Settings) -> tuple[bytes, bytes, str] | None:

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from lintarsia.engine.checking import Checked, check_chart, shown
 from lintarsia.ground.values import dataclass
-from lintarsia.mending.choosing import Choice, choose
+from lintarsia.mending.picking import Choice, choose
 from lintarsia.reading.applying import apply, parted
 from lintarsia.result import Fixed, Level, Result
 from lintarsia.result.baseline import Mark

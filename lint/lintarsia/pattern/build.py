@@ -7,7 +7,7 @@ from typing import Any, TypeVar
 from lintarsia.chart import Places, Wearer, Worked
 from lintarsia.chart.measure import parse_length, parse_mass
 from lintarsia.pattern.measurement import parse_measurement
-from lintarsia.pattern.model import ONE_SIZE, Accepted, BoughtYarn, Edge, Pattern, Piece, PieceEdge, Seam
+from lintarsia.pattern.model import ONE_SIZE, AcceptedInPattern, BoughtYarn, Pattern, Piece, PieceEdge, Seam, SeamEdge
 from lintarsia.pattern.shaping import piece_shaping
 
 Value = TypeVar("Value")
@@ -31,7 +31,7 @@ def build_pattern(path: str, data: Mapping[str, Any], places: Places) -> Pattern
         tolerance=parse_length(data["tolerance"]) if get("tolerance") else None,
         allowance=None if allowance is None else float(allowance.rstrip("% ")) / 100,
         suppressions=tuple(
-            Accepted(said["rule"], said["justification"].strip(), said.get("piece"), said.get("size"), i)
+            AcceptedInPattern(said["rule"], said["justification"].strip(), said.get("piece"), said.get("size"), i)
             for i, said in enumerate(get("suppress") or ())
             if said and said.get("rule") and said.get("justification")
         ),
@@ -96,7 +96,7 @@ def read_edge(text: Any) -> PieceEdge | None:
     """`front left`: a piece's name and an edge; None for anything else."""
     piece, _, edge = str(text or "").strip().rpartition(" ")
     try:
-        return PieceEdge(piece.strip(), Edge(edge.lower())) if piece.strip() else None
+        return PieceEdge(piece.strip(), SeamEdge(edge.lower())) if piece.strip() else None
     except ValueError:
         return None
 

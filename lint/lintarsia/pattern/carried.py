@@ -5,7 +5,7 @@ from dataclasses import replace
 
 from lintarsia.chart import Chart, Divide, DuplicateStitch, Shaping, Side, Worked
 from lintarsia.chart.grid import NO_STITCH_SYMBOL
-from lintarsia.chart.shaping import Change, Kind, Order
+from lintarsia.chart.shaping import Change, ChangeKind, Order
 from lintarsia.ground.values import dataclass
 from lintarsia.pattern.weave import Weave
 
@@ -44,7 +44,7 @@ def _shaping(chart: Chart, weave: Weave, rows: list[str], row: int) -> Shaping |
     if made in (0, said.net):
         return said
     # Worked as often as the repeat is: decreases or increases spread over the row, at no edge of it.
-    spread = Change(Kind.INCREASE if made > 0 else Kind.DECREASE, abs(made))
+    spread = Change(ChangeKind.INCREASE if made > 0 else ChangeKind.DECREASE, abs(made))
     return Shaping(made, 0, 0, stated=(spread,))
 
 
@@ -100,4 +100,4 @@ def _first_row(chart: Chart, weave: Weave) -> Side:
 
 def binds(shaping: Iterable[Shaping]) -> bool:
     """Whether stitches are bound off or cast on at an edge, which only the start of a row can."""
-    return any(change.kind in (Kind.BIND_OFF, Kind.CAST_ON) for said in shaping for change in said.changes)
+    return any(change.kind in (ChangeKind.BIND_OFF, ChangeKind.CAST_ON) for said in shaping for change in said.changes)

@@ -11,7 +11,7 @@ from lintarsia.ground.values import dataclass
 from lintarsia.pattern.carried import binds, carried, turned
 from lintarsia.pattern.fit import Fit, Motif, fit_of, motif_of
 from lintarsia.pattern.model import Piece
-from lintarsia.pattern.outline import Outline, outline_of
+from lintarsia.pattern.pieceoutline import Outline, outline_of
 from lintarsia.pattern.weave import PLAIN as STOCKING
 from lintarsia.pattern.weave import Weave, weave_of, woven_rows
 

@@ -15,7 +15,7 @@ _BARE_FRACTION = re.compile(r"(?P<over>[0-9]+)/(?P<under>[0-9]+) ?(?P<unit>mm|cm
 
 
 @dataclass(frozen=True, slots=True)
-class Stated:
+class StatedLength:
     """One number of a measurement. `step_mm` is what it is rounded to, by how it is printed: a whole inch, half a
     centimetre, an eighth of an inch."""
 
@@ -28,7 +28,7 @@ class Measurement:
     """A measurement as written (`40 cm / 16 in`), and its numbers: one, or two that say the same in two units."""
 
     text: str
-    stated: tuple[Stated, ...]
+    stated: tuple[StatedLength, ...]
 
     @property
     def first(self) -> Length:
@@ -48,7 +48,7 @@ def parse_measurement(text: str) -> Measurement:
     raise ValueError(f"{text!r} is not a measurement; write 31 cm, 10 1/2 in or 40 cm / 16 in")
 
 
-def _one(text: str) -> Stated | None:
+def _one(text: str) -> StatedLength | None:
     match = _BARE_FRACTION.fullmatch(text) or _ONE.fullmatch(text)
     if match is None:
         return None
@@ -57,7 +57,9 @@ def _one(text: str) -> Stated | None:
     if whole is None and over is None and sign is None:
         return None
     part, step = _part(over, under, sign, whole or "")
-    return None if step == 0 else Stated(Length(float(whole or 0) + part, said["unit"]), step * MM_PER[said["unit"]])
+    return (
+        None if step == 0 else StatedLength(Length(float(whole or 0) + part, said["unit"]), step * MM_PER[said["unit"]])
+    )
 
 
 def _part(over: str | None, under: str | None, sign: str | None, whole: str) -> tuple[float, float]:

@@ -12,7 +12,7 @@ from lintarsia.pattern.measurement import Measurement
 ONE_SIZE = "one size"
 
 
-class Edge(StrEnum):
+class SeamEdge(StrEnum):
     LEFT = "left"
     RIGHT = "right"
     TOP = "top"
@@ -21,7 +21,7 @@ class Edge(StrEnum):
     @property
     def upright(self) -> bool:
         """Whether it runs along the rows' ends rather than along a row."""
-        return self in (Edge.LEFT, Edge.RIGHT)
+        return self in (SeamEdge.LEFT, SeamEdge.RIGHT)
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,7 +90,7 @@ class Piece:
 @dataclass(frozen=True, slots=True)
 class PieceEdge:
     piece: str
-    edge: Edge
+    edge: SeamEdge
 
     def __str__(self) -> str:
         return f"{self.piece} {self.edge}"
@@ -108,7 +108,7 @@ class Seam:
 
 
 @dataclass(frozen=True, slots=True)
-class Accepted:
+class AcceptedInPattern:
     """An accepted result; `piece` and `size` narrow it. `index` is its place in the file."""
 
     rule: str
@@ -130,7 +130,7 @@ class Pattern:
     wearer: Wearer | None = None
     tolerance: Length | None = None
     allowance: float | None = None
-    suppressions: tuple[Accepted, ...] = ()
+    suppressions: tuple[AcceptedInPattern, ...] = ()
     places: Places = field(default_factory=Places)
 
     @property

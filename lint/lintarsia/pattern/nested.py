@@ -11,7 +11,7 @@ from lintarsia.chart import Chart, Worked
 from lintarsia.ground.values import dataclass
 from lintarsia.pattern.choosing import PieceInSize
 from lintarsia.telling.names import row_word
-from lintarsia.written.order import Yarn, usual_stitch
+from lintarsia.written.order import ColourSupply, usual_stitch
 from lintarsia.written.page import RowsPage, abbreviations_of, rows_page
 from lintarsia.written.style import Style
 from lintarsia.written.symbols import written_yarn
@@ -69,7 +69,7 @@ def _reading(chart: Chart, sizes: Sequence[PieceInSize]) -> Iterator[str]:
     yield f"Cast on {nested([one.laid.cast_on for one in sizes])} sts."
     word = row_word(chart)
     below, above = ([getattr(one.laid.motif, side, 0) for one in sizes] for side in ("below", "above"))
-    plain = written_yarn(Yarn(sizes[0].piece.plain or ""))
+    plain = written_yarn(ColourSupply(sizes[0].piece.plain or ""))
     if any(below):
         yield f"Work {nested(below)} {word}s in {plain}, then the {word}s of the chart by its own numbers."
     if chart.repeat and (times := [one.laid.fit.row_repeats for one in sizes]) and set(times) != {1}:
@@ -136,7 +136,7 @@ def _joined(runs: Sequence[_Run]) -> list[_Run]:
 
 def _words(k: str, before: Sequence[_Run], inside: Sequence[_Run], after: Sequence[_Run], end: str) -> str:
     def said(runs: Sequence[_Run]) -> str:
-        return ", ".join(f"{k}{nested(run.counts)} {written_yarn(Yarn(run.symbol))}" for run in runs)
+        return ", ".join(f"{k}{nested(run.counts)} {written_yarn(ColourSupply(run.symbol))}" for run in runs)
 
     if not inside:
         return said(before)

@@ -23,7 +23,7 @@ class About(NamedTuple):
     sizes: tuple[str, ...] = ()
 
 
-class Said(NamedTuple):
+class SizeFault(NamedTuple):
     """What is wrong in one size of a piece: key, words without piece and size, and where in the file.
 
     `hint` follows the words in the message and is no part of the fault, which is the same without it.
@@ -126,10 +126,10 @@ class PatternWork:
         """Where a value stands in the pattern file; the nearest above it where it has none of its own."""
         return self.pattern.places.value(*path)
 
-    def each(self, judge: Callable[[Piece, str], Iterable[Said]]) -> Iterator[About]:
+    def each(self, judge: Callable[[Piece, str], Iterable[SizeFault]]) -> Iterator[About]:
         """What `judge` says of every piece and size, like words of several sizes said once."""
         for piece in self.pattern.pieces.values():
-            found: dict[Said, list[str]] = {}
+            found: dict[SizeFault, list[str]] = {}
             for size in self.pattern.sizes:
                 if piece.knitted(size):
                     for said in judge(piece, size):
@@ -137,7 +137,7 @@ class PatternWork:
             for said, sizes in found.items():
                 yield self.about(said, piece.name, sizes)
 
-    def about(self, said: Said, piece: str, sizes: Iterable[str]) -> About:
+    def about(self, said: SizeFault, piece: str, sizes: Iterable[str]) -> About:
         """The finding for what is said of a piece in some sizes."""
         own = tuple(sizes)
         which = "" if not self.pattern.sized or own == self.pattern.sizes else f", {', '.join(own)}"

@@ -5,7 +5,7 @@ from typing import NamedTuple
 import numpy as np
 
 from lintarsia.chart import Chart, Worked
-from lintarsia.chart.shaping import Edge, Kind
+from lintarsia.chart.shaping import ChangeKind, Edge
 from lintarsia.chart.sides import row_changes
 from lintarsia.planning.threads import Ints, Threads
 
@@ -44,7 +44,7 @@ def edge_work(chart: Chart, threads: Threads) -> EdgeWork:
         if not len(at) or row - 1 == low:
             continue
         for change in row_changes(chart, row):
-            if change.kind in (Kind.CAST_ON, Kind.BIND_OFF) and not (change.edge and change.edge.inner):
+            if change.kind in (ChangeKind.CAST_ON, ChangeKind.BIND_OFF) and not (change.edge and change.edge.inner):
                 ends = change.edge is (Edge.LEFT if chart.leftward(row) else Edge.RIGHT)
                 (cast_on if change.kind.adds else bind_off)[at[-1] if ends else at[0]] += change.stitches
     return EdgeWork(cast_on, bind_off)

@@ -8,7 +8,7 @@ from numpy.typing import NDArray
 
 from lintarsia.chart import Chart
 from lintarsia.chart.grid import Grid
-from lintarsia.chart.shaping import Kind
+from lintarsia.chart.shaping import ChangeKind
 from lintarsia.chart.sides import Half, Sides, half_of
 from lintarsia.ground.values import dataclass
 from lintarsia.planning.edges import start_edges
@@ -119,14 +119,14 @@ def chart_runs(chart: Chart) -> RunTable:
 
 
 def _held_at_start(sides: Sides) -> Iterator[tuple[tuple[int, Half | None], tuple[int, bool]]]:
-    """Of each piece that starts beside stitches put on a holder: row and side, how many, whether it goes leftward."""
+    """Of each stint that starts beside stitches put on a holder: row and side, how many, whether it goes leftward."""
     chart = sides.chart
     for row in {*chart.shaping, *chart.divide}:
-        for piece in sides.pieces(row) if row <= chart.grid.height else ():
-            between = (piece.opening,) if piece.opening else ()
-            number = sum(change.stitches for change in (*piece.start, *between) if change.kind is Kind.HOLD)
+        for stint in sides.stints(row) if row <= chart.grid.height else ():
+            between = (stint.opening,) if stint.opening else ()
+            number = sum(change.stitches for change in (*stint.start, *between) if change.kind is ChangeKind.HOLD)
             if number:
-                yield (row - 1, piece.half), (number, piece.leftward)
+                yield (row - 1, stint.half), (number, stint.leftward)
 
 
 def _without_held(runs: RunTable, held: Mapping[tuple[int, Half | None], tuple[int, bool]]) -> RunTable:

@@ -9,8 +9,8 @@ from collections.abc import Callable, Sequence
 from lintarsia.chart import HOUSE_RECKONING, Chart, Reckoning
 from lintarsia.ground.values import dataclass
 from lintarsia.planning.areas import Area, small_areas
+from lintarsia.planning.islands import Islands, NewRun, Sums
 from lintarsia.planning.model import Plan
-from lintarsia.planning.pieces import NewRun, Pieces, Sums
 from lintarsia.planning.rates import rates
 
 LARGEST = 6  # stitches: a house value; what is larger is worth its own supply to every teacher
@@ -63,7 +63,7 @@ def weigh_areas(
 
     `progress` is told how many are done and of how many: a photograph has thousands.
     """
-    weigh = _Weighing(chart, plan, Pieces(chart, plan.bounds, plan.threads), reckoning)
+    weigh = _Weighing(chart, plan, Islands(chart, plan.bounds, plan.threads), reckoning)
     areas = small_areas(chart, plan.threads.runs, largest)
     weighed = []
     for number, area in enumerate(areas, 1):
@@ -74,14 +74,14 @@ def weigh_areas(
 
 
 class _Weighing:
-    def __init__(self, chart: Chart, plan: Plan, pieces: Pieces, reckoning: Reckoning) -> None:
-        self.chart, self.pieces = chart, pieces
+    def __init__(self, chart: Chart, plan: Plan, islands: Islands, reckoning: Reckoning) -> None:
+        self.chart, self.islands = chart, islands
         self.per = rates(chart.gauge, chart.technique, reckoning)
         self.base = plan_costs(plan)
         self.reach = max(plan.bounds.strand or 0, plan.bounds.float_stitches)
 
     def area(self, area: Area) -> SmallArea:
-        grid, runs = self.chart.grid, self.pieces.threads.runs
+        grid, runs = self.chart.grid, self.islands.threads.runs
         rows = [int(runs.row[run]) + 1 for run in area.runs]
         columns = [int(column) for run in area.runs for column in (runs.left[run], runs.right[run])]
         return SmallArea(
@@ -96,7 +96,7 @@ class _Weighing:
         )
 
     def _own(self, area: Area) -> Costs:
-        return self._costs([self.pieces.without(area.runs), self.pieces.alone(area.runs)])
+        return self._costs([self.islands.without(area.runs), self.islands.alone(area.runs)])
 
     def _stranded(self, area: Area) -> Costs | None:
         gone: list[int] = list(area.runs)
@@ -107,7 +107,7 @@ class _Weighing:
             new += joined
         if not new:
             return None
-        return self._costs([self.pieces.exchange(gone, new), self.pieces.alone(area.runs, strand=self.reach)])
+        return self._costs([self.islands.exchange(gone, new), self.islands.alone(area.runs, strand=self.reach)])
 
     def _bridged(self, row: Sequence[int], area: Area) -> tuple[list[int], list[NewRun]]:
         """Runs of one colour at both sides of the area, made into one that is stranded behind it."""
@@ -117,13 +117,13 @@ class _Weighing:
         for run in [*row, -1]:
             if run in area.runs:
                 continue
-            colour = self.pieces.colour(run) if run >= 0 else None
-            if chain and colour == self.pieces.colour(chain[-1]):
+            colour = self.islands.colour(run) if run >= 0 else None
+            if chain and colour == self.islands.colour(chain[-1]):
                 chain.append(run)
                 continue
             if len(chain) > 1:
                 old += chain
-                new.append(self.pieces.joined(chain))
+                new.append(self.islands.joined(chain))
             chain = [run]
         return old, new
 
@@ -133,30 +133,30 @@ class _Weighing:
         for row in self._rows(area):
             chain: list[int] = []
             for run in [*row, -1]:
-                own = run in area.runs or (run >= 0 and self.pieces.colour(run) == area.around)
+                own = run in area.runs or (run >= 0 and self.islands.colour(run) == area.around)
                 if own:
                     chain.append(run)
                     continue
                 if any(part in area.runs for part in chain):
                     gone += chain
-                    new.append(self.pieces.joined(chain, area.around))
+                    new.append(self.islands.joined(chain, area.around))
                 chain = []
         sewn = (area.size * self.per.loop + 2 * self.per.tail) / 1000
-        knitted = self._costs([self.pieces.exchange(gone, new)])
+        knitted = self._costs([self.islands.exchange(gone, new)])
         return Costs(
             knitted.supplies, knitted.ends + 2, knitted.metres + sewn, knitted.longest_float, knitted.most_in_a_row
         )
 
     def _rows(self, area: Area) -> list[list[int]]:
         """The runs of each row that the area is in, or of its side of an opening there: nothing is stranded across."""
-        row, side = self.pieces.threads.runs.row, self.pieces.threads.runs.side
+        row, side = self.islands.threads.runs.row, self.islands.threads.runs.side
         parts = sorted({(int(row[run]), int(side[run])) for run in area.runs})
-        return [[run for run in self.pieces.in_row(index) if side[run] == part] for index, part in parts]
+        return [[run for run in self.islands.in_row(index) if side[run] == part] for index, part in parts]
 
     def _costs(self, changes: Sequence[tuple[Sums, Sums]]) -> Costs:
         """The plan's sums with each (old, new) pair of tallies exchanged."""
         supplies, mm = self.base.supplies, 0.0
-        needs = self.pieces.threads.needs.copy()
+        needs = self.islands.threads.needs.copy()
         gone: set[int] = set()
         longest = 0
         for old, new in changes:
@@ -165,5 +165,5 @@ class _Weighing:
             needs += new.needs - old.needs
             gone |= old.components
             longest = max(longest, new.longest_float)
-        longest = max(longest, self.pieces.longest_without(gone))
+        longest = max(longest, self.islands.longest_without(gone))
         return Costs(supplies, 2 * supplies, self.base.metres + mm / 1000, longest, int(needs.max(initial=0)))

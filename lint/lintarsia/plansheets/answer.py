@@ -51,7 +51,7 @@ def answer(chart: Chart, asked: Question, screen: Screen = PLAIN, progress: Prog
 
 
 def _compare(chart: Chart, asked: Question, screen: Screen) -> str:
-    from lintarsia.plansheets.compare import compare_documents, compare_text, try_limits
+    from lintarsia.plansheets.sidebyside import compare_documents, compare_text, try_limits
 
     columns = try_limits(chart, asked.tries, asked.plan)
     if asked.format == "text":

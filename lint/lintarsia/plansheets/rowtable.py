@@ -9,7 +9,7 @@ from itertools import groupby
 
 from lintarsia.chart import Chart, Worked
 from lintarsia.chart.shaping import Order
-from lintarsia.chart.sides import Half, Piece, Sides
+from lintarsia.chart.sides import Half, Sides, Stint
 from lintarsia.planning.model import Plan, RowPlan
 from lintarsia.plansheets.materials import strong
 from lintarsia.reporting.screen import Screen
@@ -48,19 +48,19 @@ def sections(chart: Chart, plan: Plan) -> Iterator[tuple[str, tuple[RowPlan, ...
         yield "", plan.rows
         return
     sides = Sides(chart)
-    for half, pieces in groupby(sides.in_order, key=lambda piece: _alone(sides, piece)):
-        rows = tuple(dict.fromkeys(_as_row(plan, piece, half) for piece in pieces))
+    for half, stints in groupby(sides.in_order, key=lambda stint: _alone(sides, stint)):
+        rows = tuple(dict.fromkeys(_as_row(plan, stint, half) for stint in stints))
         yield _heading(half, rows, plan) if half else "", rows
 
 
-def _alone(sides: Sides, piece: Piece) -> Half | None:
-    """The side that a piece is on while the other waits."""
-    opening = sides.opening(piece.row)
-    return piece.half if opening and opening.divide.sides is not Order.TOGETHER else None
+def _alone(sides: Sides, stint: Stint) -> Half | None:
+    """The side that a stint is on while the other waits."""
+    opening = sides.opening(stint.row)
+    return stint.half if opening and opening.divide.sides is not Order.TOGETHER else None
 
 
-def _as_row(plan: Plan, piece: Piece, half: Half | None) -> RowPlan:
-    row = plan.rows[piece.row - 1]
+def _as_row(plan: Plan, stint: Stint, half: Half | None) -> RowPlan:
+    row = plan.rows[stint.row - 1]
     part = next((part for part in row.parts if half and part.side == half.value), None)
     if part is None:
         return (

@@ -9,7 +9,7 @@ from lintarsia.ground.trouble import Trouble
 from lintarsia.planning.model import Plan
 from lintarsia.reading.applying import edited
 from lintarsia.reading.editing import Editing
-from lintarsia.reading.source import Unreadable
+from lintarsia.reading.source import CannotRead
 from lintarsia.reading.tree import compose
 from lintarsia.result import Edit
 from lintarsia.telling.lengths import METRES_PER_YARD, is_imperial
@@ -47,7 +47,7 @@ def state_supplies(text: str, wanted: Wanted) -> str:
 def _editor(text: str) -> Editing:
     try:
         return Editing(compose(text), text)
-    except Unreadable as error:
+    except CannotRead as error:
         mapping = error.finding.key in ("empty", "not-a-mapping")
         raise Trouble(f"the file is {'no mapping of keys' if mapping else 'not YAML'}; nothing was written") from None
 

@@ -9,7 +9,7 @@ from lintarsia.chart import Places
 from lintarsia.reading.editing import Editing
 from lintarsia.reading.places import LatePlaces
 from lintarsia.reading.schema import load_schema
-from lintarsia.reading.source import MAX_BYTES, Read, Unreadable, decode, read_inside, unreadable
+from lintarsia.reading.source import MAX_BYTES, CannotRead, Read, cannot_read, decode, read_inside
 from lintarsia.reading.tree import Tree, compose
 from lintarsia.result import Finding
 
@@ -61,12 +61,12 @@ def read_document(
         document.text = decode(data, max_bytes)
         root = compose(document.text)
         _check(document, root, schema)
-    except Unreadable as error:
+    except CannotRead as error:
         document.data = None
         document.problems = [(UNREADABLE, error.finding)]
     except RecursionError:
         document.data = None
-        document.problems = [(UNREADABLE, unreadable("too-deep", "the file nests far too deep").finding)]
+        document.problems = [(UNREADABLE, cannot_read("too-deep", "the file nests far too deep").finding)]
     return document
 
 

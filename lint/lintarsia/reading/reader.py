@@ -13,8 +13,8 @@ from lintarsia.reading.build import build_chart
 from lintarsia.reading.cross import cross_findings
 from lintarsia.reading.document import UNREADABLE, Document, read_document
 from lintarsia.reading.places import mark_region
-from lintarsia.reading.rows import Rows, read_rows
-from lintarsia.reading.source import MAX_BYTES, Read, Unreadable, unreadable
+from lintarsia.reading.rows import ReadRows, read_rows
+from lintarsia.reading.source import MAX_BYTES, CannotRead, Read, cannot_read
 from lintarsia.reading.tree import is_text
 from lintarsia.reading.written_rows import block_lines
 from lintarsia.result import Finding, Region
@@ -56,7 +56,7 @@ def read_chart(
     if document.data is not None and document.data.get("chart") is not None:
         try:
             chart = _chart(document, min(max_stitches, MOST_CELLS))
-        except Unreadable as error:
+        except CannotRead as error:
             document.problems.append((UNREADABLE, error.finding))
     return Reading(path, chart, document.sorted_problems(), document.text)
 
@@ -104,11 +104,11 @@ def _written(root: MappingNode, data: Mapping[str, Any], text: str) -> list[tupl
     return block_lines(next(value for key, value in root.value if is_text(key) and key.value == "written"), text)
 
 
-def _check_size(rows: Rows, colours: Collection[str], places: Places, most: int) -> None:
-    """Refuse a grid that no memory should be spent on. Raises Unreadable."""
+def _check_size(rows: ReadRows, colours: Collection[str], places: Places, most: int) -> None:
+    """Refuse a grid that no memory should be spent on. Raises CannotRead."""
     width, height = max(map(len, rows.rows)), len(rows.rows)
     if width * height > most:
-        raise unreadable(
+        raise cannot_read(
             "too-many-stitches",
             f"the chart has {height:,} rows and the longest is {width:,} stitches wide; "
             f"that is {width * height:,} stitches, and at most {most:,} are read",
@@ -120,7 +120,7 @@ def _check_size(rows: Rows, colours: Collection[str], places: Places, most: int)
         return
     different = len(set(colours).union(*rows.rows))
     if different > MOST_SYMBOLS:
-        raise unreadable(
+        raise cannot_read(
             "too-many-symbols",
             f"the chart uses {different:,} different symbols; at most {MOST_SYMBOLS:,} are read",
             places.value("chart"),

@@ -20,7 +20,7 @@ from lintarsia.reading.row_space import (
     usual_width,
     without_space,
 )
-from lintarsia.reading.source import split_lines, unreadable
+from lintarsia.reading.source import cannot_read, split_lines
 from lintarsia.reading.tree import MOST_FINDINGS
 from lintarsia.result import Edit, Finding, Fix, Region
 
@@ -32,7 +32,7 @@ _REMEDY = "write `chart: |` and below it the rows, all indented alike"
 
 
 @dataclass(frozen=True, slots=True)
-class Rows:
+class ReadRows:
     """`rows` and `lines` bottom-up: index 0 is row 1. `apart` is as in Places."""
 
     rows: tuple[str, ...]
@@ -41,17 +41,17 @@ class Rows:
     apart: Mapping[int, tuple[int, ...]] = field(default_factory=dict)
 
 
-def read_rows(node: ScalarNode, text: str, region: Region) -> Rows:
+def read_rows(node: ScalarNode, text: str, region: Region) -> ReadRows:
     """The rows of the chart's value, whose own region is `region`.
 
     In a block, and in any text without backslashes and doubled quotes, a cell's column follows from its row's. YAML
     joins the lines of a folded or unquoted text; they are reported, and read as the file has them.
-    Raises Unreadable for more than anybody knits.
+    Raises CannotRead for more than anybody knits.
     """
     lines = max(node.value.count("\n"), region.end_line - region.line)
     if lines > MOST_ROWS:
         message = f"the chart has {lines:,} lines; at most {MOST_ROWS:,} rows are read"
-        raise unreadable("too-many-stitches", message, region)
+        raise cannot_read("too-many-stitches", message, region)
     if node.style == "|":
         return _from_block(node, text)
     if node.style == ">":
@@ -59,7 +59,7 @@ def read_rows(node: ScalarNode, text: str, region: Region) -> Rows:
     return _from_flow(node, text, region)
 
 
-def _from_block(node: ScalarNode, text: str) -> Rows:
+def _from_block(node: ScalarNode, text: str) -> ReadRows:
     value: str = node.value
     first = node.start_mark.line + 1  # index of the source line below the `|`
     source = split_lines(text)
@@ -70,11 +70,11 @@ def _from_block(node: ScalarNode, text: str) -> Rows:
         rows.reverse()
         numbers = range(last, first, -1)
         ends = [left + len(row) for row in rows]
-        return Rows(tuple(rows), tuple(map(Region._make, zip(numbers, repeat(left), numbers, ends, strict=False))))
+        return ReadRows(tuple(rows), tuple(map(Region._make, zip(numbers, repeat(left), numbers, ends, strict=False))))
     return _tidy([Line(row, first + i, len(source[first + i]) - len(row)) for i, row in enumerate(rows)])
 
 
-def _from_folded_block(node: ScalarNode, text: str, region: Region) -> Rows:
+def _from_folded_block(node: ScalarNode, text: str, region: Region) -> ReadRows:
     source = split_lines(text)
     numbers = range(region.line, region.end_line)  # indices of the lines below the `>`
     indent = min((_indent(source[n]) for n in numbers if source[n].strip()), default=0)
@@ -90,15 +90,15 @@ def _indent(line: str) -> int:
     return len(line) - len(line.lstrip(" "))
 
 
-def _from_flow(node: ScalarNode, text: str, region: Region) -> Rows:
+def _from_flow(node: ScalarNode, text: str, region: Region) -> ReadRows:
     """Rows of a text in quotes, or of a bare one."""
     length = node.end_mark.index - node.start_mark.index
     if length > MOST_QUOTED:
         message = f"the chart is a text of {length:,} characters that is not a block; at most {MOST_QUOTED:,} are read"
-        raise unreadable("too-many-stitches", message, region, _REMEDY)
+        raise cannot_read("too-many-stitches", message, region, _REMEDY)
     pieces = spell_out(node, text)
     if pieces is None:
-        return Rows((), (), (_joined(region),))
+        return ReadRows((), (), (_joined(region),))
     lines: list[Line] = []
     gathered: list[Spelt] = []
     for piece in [*pieces, None]:
@@ -119,10 +119,10 @@ def _joined(region: Region, *fixes: Fix) -> Finding:
     return Finding("folded-chart", message, region, remedy=_REMEDY, fixes=fixes)
 
 
-def _tidy(printed: list[Line]) -> Rows:
+def _tidy(printed: list[Line]) -> ReadRows:
     """Rows bottom-up from lines top-down, with white space reported and blank lines taken out."""
     if (fault := set_apart(printed)) is not None:
-        return Rows((), (), (fault,))
+        return ReadRows((), (), (fault,))
     rows: list[str] = []
     regions: list[Region] = []
     findings: list[Finding] = []
@@ -157,4 +157,4 @@ def _tidy(printed: list[Line]) -> Rows:
             bare = without_space(bare, usual)
         rows.append(bare)
         regions.append(region)
-    return Rows(tuple(rows), tuple(regions), tuple(findings[:MOST_FINDINGS]), apart)
+    return ReadRows(tuple(rows), tuple(regions), tuple(findings[:MOST_FINDINGS]), apart)

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping
 from typing import Any
 
 from lintarsia.chart import Chart
-from lintarsia.chart.shaping import Change, Decreases, Divide, Edge, Kind, Order, Parting, Shaping
+from lintarsia.chart.shaping import Change, ChangeKind, Decreases, Divide, Edge, Order, Parting, Shaping
 from lintarsia.reading.phrases import said
 from lintarsia.result import Finding
 from lintarsia.telling.counts import count
@@ -85,7 +85,9 @@ def _one_edge(edge: Edge, made: Any) -> tuple[int, tuple[Change, ...]]:
     if not isinstance(made, dict):
         return int(made), ()
     name, after = str(made.get("as") or "").strip(), int(made.get("after") or 0)
-    changes = tuple(Change(kind, int(made[kind]), edge, name, after) for kind in Kind if made.get(kind) is not None)
+    changes = tuple(
+        Change(kind, int(made[kind]), edge, name, after) for kind in ChangeKind if made.get(kind) is not None
+    )
     return sum(change.net for change in changes), changes
 
 
@@ -128,7 +130,7 @@ def _rows(chart: Chart, key: str) -> Iterator[Finding]:
 
 def _numberless(chart: Chart, key: str, value: Any) -> Iterator[Finding]:
     for edge, made in value.items() if isinstance(value, dict) else ():
-        if isinstance(made, dict) and made and not any(kind in made for kind in Kind):
+        if isinstance(made, dict) and made and not any(kind in made for kind in ChangeKind):
             message = (
                 f"{edge} of {said(key)} in shaping says no number of stitches; expected one, such as {{decrease: 1}}"
             )

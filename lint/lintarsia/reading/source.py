@@ -13,7 +13,7 @@ from lintarsia.result import NOWHERE, Finding, Region
 
 MAX_BYTES = 4 * 2**20
 
-# How the content of a file is come by: from the disk, or from whoever has it open. Raises Unreadable.
+# How the content of a file is come by: from the disk, or from whoever has it open. Raises CannotRead.
 Read = Callable[[str], bytes]
 
 # What YAML lets stand in a file, less three that YAML takes for line breaks and editors do not (U+0085, U+2028,
@@ -23,7 +23,7 @@ _PLAIN_BYTES = bytes(range(0x20, 0x7F)) + b"\t\n\r"
 _BREAK = re.compile("\r\n|\n|\r")
 
 
-class Unreadable(Exception):  # noqa: N818 - it becomes a result; no user ever sees it raised
+class CannotRead(Exception):  # noqa: N818 - it becomes a result; no user ever sees it raised
     """Why a file cannot be read, as the finding to report."""
 
     def __init__(self, finding: Finding) -> None:
@@ -31,12 +31,12 @@ class Unreadable(Exception):  # noqa: N818 - it becomes a result; no user ever s
         self.finding = finding
 
 
-def unreadable(key: str, message: str, region: Region = NOWHERE, remedy: str | None = None) -> Unreadable:
-    return Unreadable(Finding(key, message, region, remedy=remedy))
+def cannot_read(key: str, message: str, region: Region = NOWHERE, remedy: str | None = None) -> CannotRead:
+    return CannotRead(Finding(key, message, region, remedy=remedy))
 
 
 def read_bytes(path: str, max_bytes: int) -> bytes:
-    """The bytes of a regular file. Raises Unreadable for anything else, and never waits on a pipe or a device."""
+    """The bytes of a regular file. Raises CannotRead for anything else, and never waits on a pipe or a device."""
     try:
         # O_NONBLOCK: opening a named pipe that nobody writes to would otherwise wait for ever.
         descriptor = os.open(path, os.O_RDONLY | getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_BINARY", 0))
@@ -49,11 +49,11 @@ def read_bytes(path: str, max_bytes: int) -> bytes:
 
 
 def read_inside(path: str, max_bytes: int) -> bytes:
-    """As `read_bytes`, for a file of a repository. Raises Unreadable for a name that leads out of it by a link."""
+    """As `read_bytes`, for a file of a repository. Raises CannotRead for a name that leads out of it by a link."""
     with suppress(ValueError):  # no name of a file: told below
         if leads_out(path) and os.path.isfile(path):  # of all else is told what it is
             message = "this name leads out of the repository by a symbolic link; charts are read inside it alone"
-            raise unreadable("outside", message, remedy=_WITHIN)
+            raise cannot_read("outside", message, remedy=_WITHIN)
     return read_bytes(path, max_bytes)
 
 
@@ -63,9 +63,9 @@ _WITHIN = "put the file itself here; outside repositories, a lintarsia.yaml in a
 def _read_all(descriptor: int, max_bytes: int) -> bytes:
     kind = os.fstat(descriptor)
     if stat.S_ISDIR(kind.st_mode):
-        raise unreadable("directory", "this is a folder; expected a file")
+        raise cannot_read("directory", "this is a folder; expected a file")
     if not stat.S_ISREG(kind.st_mode):
-        raise unreadable("not-a-file", "this is a pipe or a device; expected a file")
+        raise cannot_read("not-a-file", "this is a pipe or a device; expected a file")
     _check_size(kind.st_size, max_bytes)
     data = os.read(descriptor, kind.st_size + 1)
     if len(data) == kind.st_size:
@@ -75,21 +75,21 @@ def _read_all(descriptor: int, max_bytes: int) -> bytes:
     return data
 
 
-def _refused(path: str, error: OSError | ValueError) -> Unreadable:
+def _refused(path: str, error: OSError | ValueError) -> CannotRead:
     if isinstance(error, ValueError):
-        return unreadable("missing", "this is not a file name; it has a character that no file name can have")
+        return cannot_read("missing", "this is not a file name; it has a character that no file name can have")
     if isinstance(error, FileNotFoundError | NotADirectoryError):
         link = " (it is a link to something that is gone)" if os.path.islink(path) else ""
-        return unreadable("missing", f"there is no such file{link}")
+        return cannot_read("missing", f"there is no such file{link}")
     if isinstance(error, IsADirectoryError) or os.path.isdir(path):
-        return unreadable("directory", "this is a folder; expected a file")
+        return cannot_read("directory", "this is a folder; expected a file")
     reason = (error.strerror or str(error)).lower()
-    return unreadable("not-readable", f"the file cannot be read: {reason}")
+    return cannot_read("not-readable", f"the file cannot be read: {reason}")
 
 
 def _check_size(size: int, max_bytes: int) -> None:
     if size > max_bytes:
-        raise unreadable(
+        raise cannot_read(
             "too-large",
             f"the file has {size:,} bytes; at most {max_bytes:,} are read",
             remedy="check that this is a chart; if it is, raise max-size in the settings",
@@ -97,14 +97,14 @@ def _check_size(size: int, max_bytes: int) -> None:
 
 
 def decode(data: bytes, max_bytes: int) -> str:
-    """The text of a chart file, without its byte-order mark. Raises Unreadable at the first byte that is not text."""
+    """The text of a chart file, without its byte-order mark. Raises CannotRead at the first byte that is not text."""
     _check_size(len(data), max_bytes)
     if data.startswith(b"\xef\xbb\xbf"):
         data = data[3:]  # harmless, and no column counts it
     if not data.translate(None, _PLAIN_BYTES):  # nothing but ordinary ASCII: by far the usual file
         return data.decode("ascii")
     if data.startswith((b"\xff\xfe", b"\xfe\xff")) or b"\0" in data[:4]:
-        raise unreadable(
+        raise cannot_read(
             "not-utf-8", "the text is UTF-16 or UTF-32, or no text at all; expected UTF-8", remedy=_SAVE_AS
         )
     try:
@@ -112,12 +112,12 @@ def decode(data: bytes, max_bytes: int) -> str:
     except UnicodeDecodeError as error:
         before = data[: error.start].decode("utf-8")
         region = place(before, len(before))
-        raise unreadable(
+        raise cannot_read(
             "not-utf-8", f"byte 0x{data[error.start]:02x} is not UTF-8; expected UTF-8 text", region, _SAVE_AS
         ) from None
     found = re.search(_FORBIDDEN, text)  # compiled here: it takes 5 ms, and few files get this far
     if found:
-        raise unreadable(
+        raise cannot_read(
             "control-character",
             f"the character U+{ord(found[0]):04X} cannot stand in a chart file; expected plain text",
             place(text, found.start()),

@@ -5,7 +5,7 @@ from collections.abc import Iterator, Sequence
 from lintarsia.chart import Chart
 from lintarsia.chart.grid import NO_STITCH_SYMBOL
 from lintarsia.chart.texture import GARTER, KNIT, LETTERS, PLAIN, PURL, Texture, build_texture
-from lintarsia.reading.rows import Rows
+from lintarsia.reading.rows import ReadRows
 from lintarsia.result import Finding, Region
 from lintarsia.telling.counts import count, stitch_count
 
@@ -13,7 +13,7 @@ STITCHES = KNIT + PURL + GARTER
 _REMEDY = "write `stitches: |` with a line for each row of the chart: k, p or g for each stitch, . where it is plain"
 
 
-def fitted(rows: Rows, chart: Chart) -> Texture | None:
+def fitted(rows: ReadRows, chart: Chart) -> Texture | None:
     """The layer, each row as wide as the grid; what does not fit is plain."""
     own = rows.rows[: chart.grid.height]
     lines = [_fitted(row, text, chart.grid.width) for row, text in zip(own, chart.grid.rows, strict=False)]
@@ -30,7 +30,7 @@ def _fitted(row: str, text: str, width: int) -> str:
     return "".join(kept).rjust(width, PLAIN)
 
 
-def texture_findings(rows: Rows, chart: Chart, region: Region) -> Iterator[Finding]:
+def texture_findings(rows: ReadRows, chart: Chart, region: Region) -> Iterator[Finding]:
     """Where the layer is not of the grid's shape, or has a letter that says nothing."""
     found, height = len(rows.rows), chart.grid.height
     if found != height:

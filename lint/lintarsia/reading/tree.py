@@ -19,7 +19,7 @@ from yaml.cyaml import CParser  # type: ignore[attr-defined]
 from lintarsia.reading.phrases import quoted, said
 from lintarsia.reading.places import mark_region, node_region
 from lintarsia.reading.shape import ANY, Shape
-from lintarsia.reading.source import Unreadable, unreadable
+from lintarsia.reading.source import CannotRead, cannot_read
 from lintarsia.reading.yaml_faults import explain
 from lintarsia.result import Edit, Finding, Fix, Region
 
@@ -45,7 +45,7 @@ class RawParser(CParser):
 
 
 def compose(text: str) -> MappingNode:
-    """The root mapping of the one document in `text`. Raises Unreadable with the place where YAML gave up."""
+    """The root mapping of the one document in `text`. Raises CannotRead with the place where YAML gave up."""
     if sum(map(text.count, _INDICATORS)) > 2000 or text.count(",") + text.count("\n") > MOST_EVENTS // 4:
         _check_bulk(text)  # only then could composing run out of stack or memory
     try:
@@ -53,10 +53,10 @@ def compose(text: str) -> MappingNode:
     except YAMLError as error:
         raise explain(error, text) from None
     if root is None or (isinstance(root, ScalarNode) and not root.value and not root.style):
-        raise unreadable("empty", "the file is empty; expected `key: value` lines", remedy=_BEGIN)
+        raise cannot_read("empty", "the file is empty; expected `key: value` lines", remedy=_BEGIN)
     if not isinstance(root, MappingNode):
         what = "plain text" if isinstance(root, ScalarNode) else "a list"
-        raise unreadable(
+        raise cannot_read(
             "not-a-mapping",
             f"the file holds {what}; expected `key: value` lines",
             node_region(root, text),
@@ -78,7 +78,7 @@ def _check_bulk(text: str) -> None:
     try:
         for number, event in enumerate(_events(text)):
             if number > MOST_EVENTS:
-                raise unreadable("too-large", "the file has far more entries than a chart needs; they are not read")
+                raise cannot_read("too-large", "the file has far more entries than a chart needs; they are not read")
             depth += isinstance(event, CollectionStartEvent) - isinstance(event, CollectionEndEvent)
             if depth > DEEPEST:
                 raise _too_deep(event.start_mark)
@@ -86,8 +86,10 @@ def _check_bulk(text: str) -> None:
         raise explain(error, text) from None
 
 
-def _too_deep(mark: Any) -> Unreadable:
-    return unreadable("too-deep", f"the file nests more than {DEEPEST} levels deep; four are needed", mark_region(mark))
+def _too_deep(mark: Any) -> CannotRead:
+    return cannot_read(
+        "too-deep", f"the file nests more than {DEEPEST} levels deep; four are needed", mark_region(mark)
+    )
 
 
 class Tree:

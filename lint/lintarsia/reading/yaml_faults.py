@@ -5,7 +5,7 @@ import re
 from yaml import MarkedYAMLError, YAMLError
 
 from lintarsia.reading.places import mark_region
-from lintarsia.reading.source import Unreadable, split_lines, unreadable
+from lintarsia.reading.source import CannotRead, cannot_read, split_lines
 from lintarsia.result import NOWHERE, Region
 
 _TAB = "a tab stands where the indent belongs; YAML allows spaces only"
@@ -57,7 +57,7 @@ _KEY_WITHOUT_SPACE = re.compile(r"\s*[\w-]+:(?=\S)(?!.*: )", re.ASCII)
 _UNQUOTED_SHADE = re.compile(r"(?<=[ \t])#[0-9A-Fa-f]{3,8}\b", re.ASCII)
 
 
-def explain(error: YAMLError, text: str) -> Unreadable:
+def explain(error: YAMLError, text: str) -> CannotRead:
     """The finding for a YAML error, at the place where the parser stopped or, better, where the slip is."""
     said = str(error)
     region = _where(error, text)
@@ -69,29 +69,29 @@ def explain(error: YAMLError, text: str) -> Unreadable:
         region = _where(error, text, of_context="could not" in said)
         line = split_lines(text)[region.line - 1]
         if ":" not in line:
-            return unreadable("yaml", _STRAY_ROW, region, remedy="indent all rows of the chart alike")
+            return cannot_read("yaml", _STRAY_ROW, region, remedy="indent all rows of the chart alike")
         if name := _KEY_WITHOUT_SPACE.match(line):
             colon = Region(region.line, name.end(), region.line, name.end() + 1)
-            return unreadable("yaml", _NO_SPACE, colon, remedy="write a space after the colon")
+            return cannot_read("yaml", _NO_SPACE, colon, remedy="write a space after the colon")
     for words, key, message, remedy in _FAULTS:
         if words in said:
-            return unreadable(key, message, region, remedy)
+            return cannot_read(key, message, region, remedy)
     problem = getattr(error, "problem", None) or "it cannot be parsed"
-    return unreadable("yaml", f"this is not YAML: {problem}", region)
+    return cannot_read("yaml", f"this is not YAML: {problem}", region)
 
 
-def _open_bracket(error: YAMLError, region: Region, text: str) -> Unreadable:
+def _open_bracket(error: YAMLError, region: Region, text: str) -> CannotRead:
     """A bracket that is not closed: because of an unquoted shade, the slip that is made most often, or otherwise."""
     start = _where(error, text, of_context=True)
     line = split_lines(text)[start.line - 1]
     shade = _UNQUOTED_SHADE.search(line, start.column - 1)
     if shade:
         comment = Region(start.line, shade.start() + 1, start.line, shade.end() + 1)
-        return unreadable("yaml", _SWALLOWED, comment, remedy="put the shade in quotes")
+        return cannot_read("yaml", _SWALLOWED, comment, remedy="put the shade in quotes")
     bracket = line[start.column - 1 : start.column]
     message = f"the {bracket} in line {start.line} is not closed, or a comma is missing before this"
     close = "}" if bracket == "{" else "]"
-    return unreadable("yaml", message, region, f"close it with {close}, or put the comma between the two entries")
+    return cannot_read("yaml", message, region, f"close it with {close}, or put the comma between the two entries")
 
 
 def _where(error: YAMLError, text: str, *, of_context: bool = False) -> Region:
@@ -113,12 +113,12 @@ def _within(region: Region, text: str) -> Region:
     return Region(region.line, min(region.column, end), region.line, min(region.end_column, end))
 
 
-def _stray_character(region: Region, text: str) -> Unreadable:
+def _stray_character(region: Region, text: str) -> CannotRead:
     line = split_lines(text)[region.line - 1]
     tab = line.find("\t")
     if tab >= 0 and not line[: region.column].strip():
         place = Region(region.line, tab + 1, region.line, tab + 2)
-        return unreadable("tab", _TAB, place, remedy="replace the tab by spaces")
+        return cannot_read("tab", _TAB, place, remedy="replace the tab by spaces")
     found = line[region.column - 1 : region.column]
     message = f"no text can begin with {found!r} here unless it stands in quotes"
-    return unreadable("yaml", message, region, remedy="put it in straight quotes")
+    return cannot_read("yaml", message, region, remedy="put it in straight quotes")

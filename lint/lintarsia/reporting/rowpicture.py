@@ -12,7 +12,7 @@ GUTTER = 8  # arrow, row number, a space
 
 
 @dataclass(frozen=True, slots=True)
-class View:
+class RowView:
     """The part of a chart that fits: columns `left` to `right` (exclusive) of rows as wide as the widest."""
 
     width: int
@@ -55,18 +55,18 @@ def draw_rows(result: Result, picture: Picture, screen: Screen) -> list[str]:
     return out
 
 
-def _view(picture: Picture, stitches: tuple[int, int] | None, room: int) -> View:
+def _view(picture: Picture, stitches: tuple[int, int] | None, room: int) -> RowView:
     width = max(map(len, picture.rows))
     if width <= room:
-        return View(width, 0, width)
+        return RowView(width, 0, width)
     room -= 2  # a mark at either side says that the chart goes on
     first, last = (width - stitches[1], width - stitches[0]) if stitches else (width - room, width - 1)
     left = (first + last + 1 - room) // 2 if last - first < room else last + 1 - room
     left = min(max(left, 0), width - room)
-    return View(width, left, left + room)
+    return RowView(width, left, left + room)
 
 
-def _cropped(view: View, screen: Screen, cells: str) -> str:
+def _cropped(view: RowView, screen: Screen, cells: str) -> str:
     if view.right - view.left == view.width:
         return cells
     more = "…" if screen.unicode else "~"
@@ -74,14 +74,14 @@ def _cropped(view: View, screen: Screen, cells: str) -> str:
     return before + cells + (quiet(more, screen) if view.right < view.width else "")
 
 
-def _caret_line(result: Result, view: View, screen: Screen) -> str:
+def _caret_line(result: Result, view: RowView, screen: Screen) -> str:
     assert result.stitches is not None
     first, last = view.span(result.stitches)
     pad = " " * (GUTTER + (view.right - view.left != view.width) + first)
     return pad + by_level("^" * max(1, last - first + 1), result.level, screen)
 
 
-def _in_letters(result: Result, picture: Picture, view: View, screen: Screen) -> Iterator[tuple[int | None, str]]:
+def _in_letters(result: Result, picture: Picture, view: RowView, screen: Screen) -> Iterator[tuple[int | None, str]]:
     assert result.row is not None
     for row in range(min(result.row + 2, len(picture.rows)), max(result.row - 3, 0), -1):
         cells = view.cells(picture, row)
@@ -90,7 +90,7 @@ def _in_letters(result: Result, picture: Picture, view: View, screen: Screen) ->
             yield None, ""
 
 
-def _in_colour(result: Result, at: int, picture: Picture, view: View) -> Iterator[tuple[int | None, str]]:
+def _in_colour(result: Result, at: int, picture: Picture, view: RowView) -> Iterator[tuple[int | None, str]]:
     """Two rows to a line, the fault's row as the lower one, so that the carets stand right beneath it."""
     for row in (at + 4, at + 2, at, at - 2, at - 4):
         if row + 1 < 1 or row > len(picture.rows):
@@ -126,7 +126,7 @@ def _cell(above: str, under: str, shades: Mapping[str, str], below: Mapping[str,
     return " ", ""
 
 
-def _legend(at: int, picture: Picture, view: View, screen: Screen) -> str:
+def _legend(at: int, picture: Picture, view: RowView, screen: Screen) -> str:
     seen = "".join(view.cells(picture, row) for row in range(at - 4, at + 6))
     shown = {symbol: shade for symbol, shade in picture.shades.items() if symbol in seen}
     return legend(shown, picture.names, screen.width - GUTTER, screen)

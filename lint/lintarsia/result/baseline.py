@@ -22,7 +22,7 @@ STALE = "baseline/stale"
 _PARTS = ("file", "rule", "fingerprint", "message")
 
 
-class Entry(NamedTuple):
+class BaselineEntry(NamedTuple):
     """An accepted result. `file` is relative to the baseline's folder, with forward slashes."""
 
     file: str
@@ -43,7 +43,7 @@ class Baseline:
     """`entries` with the line each stands on in the file at `path`."""
 
     path: str
-    entries: dict[Entry, int]
+    entries: dict[BaselineEntry, int]
 
 
 def read_baseline(path: str) -> Baseline:
@@ -68,7 +68,7 @@ def read_baseline(path: str) -> Baseline:
     if not isinstance(accepted, list) or not all(map(_is_entry, accepted)):
         raise Trouble(f'{path!r} is no baseline: "accepted" must list entries with {", ".join(_PARTS)}')
     lines = {mark: number for number, line in enumerate(text.splitlines(), 1) for mark in _marks(line)}
-    entries = (Entry(*(entry[part] for part in _PARTS)) for entry in accepted)
+    entries = (BaselineEntry(*(entry[part] for part in _PARTS)) for entry in accepted)
     return Baseline(path, {entry: lines.get((entry.file, entry.fingerprint), 1) for entry in entries})
 
 
@@ -99,7 +99,7 @@ def write_out(report: Report, path: str, old: Baseline | None = None) -> str:
     seen = {_relative(file, path) for file in report.files}
     kept = [entry for entry in (old.entries if old else ()) if entry.file not in seen and _exists(entry.file, path)]
     entries = [
-        Entry(_relative(result.file, path), result.rule, result.fingerprint, result.message)
+        BaselineEntry(_relative(result.file, path), result.rule, result.fingerprint, result.message)
         for result in report.results
         if not result.suppressed and report.rules[result.rule].acceptable
     ]

@@ -3,8 +3,8 @@
 from collections.abc import Mapping, Sequence
 from typing import NamedTuple
 
-from lintarsia.written.lexer import Token, TokenKind, Unreadable, tokens_of
-from lintarsia.written.order import Yarn
+from lintarsia.written.lexer import NotUnderstood, Token, TokenKind, tokens_of
+from lintarsia.written.order import ColourSupply
 from lintarsia.written.vocabulary import KEPT
 
 STRUCTURE = ",;:()[]{}*\"'“”‘’"
@@ -13,7 +13,7 @@ SHORTEST_PART = 3  # letters of a word that may stand for a longer name
 
 
 class FoundYarn(NamedTuple):
-    yarn: Yarn
+    yarn: ColourSupply
     after: int  # index of the token that follows
 
 
@@ -69,19 +69,19 @@ class Colours:
         if symbol is None:
             return None
         if slot and token.kind is TokenKind.WORD and _is_supply(tokens, index + 1):
-            return FoundYarn(Yarn(symbol, int(tokens[index + 1].text)), index + 2)
-        return FoundYarn(Yarn(symbol), index + 1)
+            return FoundYarn(ColourSupply(symbol, int(tokens[index + 1].text)), index + 2)
+        return FoundYarn(ColourSupply(symbol), index + 1)
 
-    def _quoted(self, token: Token) -> Yarn:
+    def _quoted(self, token: Token) -> ColourSupply:
         text = token.text
         if text in self.symbols:
-            return Yarn(text)
+            return ColourSupply(text)
         if text[0] in self.symbols and text[1:].isascii() and text[1:].isdigit():
-            return Yarn(text[0], int(text[1:]))
+            return ColourSupply(text[0], int(text[1:]))
         symbol = self.by_name.get(text.strip().casefold()) or self._by_fold.get(text.casefold())
         if symbol is None:
-            raise Unreadable(f"{text!r} is no colour of the key", token.start, token.end)
-        return Yarn(symbol)
+            raise NotUnderstood(f"{text!r} is no colour of the key", token.start, token.end)
+        return ColourSupply(symbol)
 
     def _named(self, tokens: Sequence[Token], index: int) -> FoundYarn | None:
         if tokens[index].text in self.symbols and not self._longest:
@@ -90,9 +90,9 @@ class Colours:
             words = tuple(token.text.casefold() for token in tokens[index : index + size])
             symbol = self._by_words.get(words)
             if symbol is not None and (size > 1 or tokens[index].text not in self.symbols):
-                return FoundYarn(Yarn(symbol), index + size)
+                return FoundYarn(ColourSupply(symbol), index + size)
         part = self._by_part.get(tokens[index].word)
-        return FoundYarn(Yarn(part), index + 1) if part else None
+        return FoundYarn(ColourSupply(part), index + 1) if part else None
 
     def _symbol(self, token: Token, following: Token, slot: bool) -> str | None:
         text = token.text
@@ -126,7 +126,7 @@ def _words(name: str) -> tuple[str, ...]:
         return ()
     try:
         words = tuple(token.text.casefold() for token in tokens_of(name)[:-1])
-    except Unreadable:
+    except NotUnderstood:
         return ()
     return words if len(words) <= LONGEST_NAME and not words[0].isdigit() else ()
 

@@ -3,9 +3,9 @@
 import re
 
 from lintarsia.written.colours import Colours
-from lintarsia.written.lexer import Token, TokenKind, Unreadable
+from lintarsia.written.lexer import NotUnderstood, Token, TokenKind
 from lintarsia.written.often import often_after, read_until
-from lintarsia.written.order import Yarn
+from lintarsia.written.order import ColourSupply
 from lintarsia.written.spoken import HowOften, Until
 from lintarsia.written.vocabulary import FILLERS, NOT_COLOURS, ORDINALS, YARN_WORDS
 
@@ -37,11 +37,11 @@ class Cursor:
         until, self.at = read_until(self.tokens, self.at)
         return until
 
-    def slot(self) -> Yarn | None:
+    def slot(self) -> ColourSupply | None:
         """The colour, where one may follow a count."""
         return self.after_fillers(self.at)
 
-    def after_fillers(self, at: int, also: str = "the") -> Yarn | None:
+    def after_fillers(self, at: int, also: str = "the") -> ColourSupply | None:
         """The colour after words such as `in`, `with the`, `with a 2nd ball of`."""
         while not self.tokens[at].is_mark("(["):
             if not self.fills(at) and self.colours.at(self.tokens, at, slot=True):
@@ -92,7 +92,7 @@ class Cursor:
     def sample(self) -> str:
         return self.colours.plain[0]
 
-    def unknown(self, token: Token) -> Unreadable:
+    def unknown(self, token: Token) -> NotUnderstood:
         from difflib import get_close_matches
 
         if len(token.text) == 1 and token.word not in ("x",):
@@ -104,5 +104,5 @@ class Cursor:
         return unreadable_at(f"{token.text!r} says nothing here; {hint}", token)
 
 
-def unreadable_at(message: str, token: Token) -> Unreadable:
-    return Unreadable(message, token.start, token.end)
+def unreadable_at(message: str, token: Token) -> NotUnderstood:
+    return NotUnderstood(message, token.start, token.end)

@@ -3,14 +3,14 @@
 from collections.abc import Sequence
 from dataclasses import replace
 
-from lintarsia.written.lexer import Unreadable
-from lintarsia.written.spoken import Again, Item, TakeUp, Times, Until, Work
+from lintarsia.written.lexer import NotUnderstood
+from lintarsia.written.spoken import Again, Item, StitchWork, TakeUp, Times, Until
 
 ENDING = -1  # stitches left: as many as the words after the repeat take
 
 
 def ended(items: Sequence[Item]) -> list[Item]:
-    """The items with such repeats told how many stitches to leave. Raises Unreadable where that cannot be counted."""
+    """The items with such repeats told how many stitches to leave. Raises NotUnderstood where it cannot be counted."""
     return [
         replace(item, often=Until(_taken(items[at + 1 :], item)))
         if isinstance(item, Again) and item.often == Until(ENDING)
@@ -25,8 +25,8 @@ def _taken(items: Sequence[Item], repeat: Again) -> int:
         if isinstance(item, TakeUp):
             continue
         if not isinstance(item.often, Times):
-            raise Unreadable(
+            raise NotUnderstood(
                 "the row's end does not say its stitches; expected `end k1` or the like", repeat.start, repeat.end
             )
-        total += item.often.number * (item.takes if isinstance(item, Work) else _taken(item.items, repeat))
+        total += item.often.number * (item.takes if isinstance(item, StitchWork) else _taken(item.items, repeat))
     return total

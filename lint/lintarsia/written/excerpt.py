@@ -1,7 +1,7 @@
 """The part of a row that a message shows: what stands around one stitch."""
 
-from lintarsia.written.order import Stretch, stretches
-from lintarsia.written.phrases import row_phrase
+from lintarsia.written.order import YarnStretch, stretches
+from lintarsia.written.rowphrase import row_phrase
 
 BEFORE, AFTER = 2, 3  # stretches shown on either side of the one that differs
 
@@ -17,7 +17,7 @@ def around(symbols: str, at: int, stitch: str) -> str:
     return f"{'… ' if first else ''}{shown}{' …' if last < len(row) else ''}"
 
 
-def _index(row: list[Stretch], at: int) -> int:
+def _index(row: list[YarnStretch], at: int) -> int:
     """The stretch that holds stitch `at`; the last one where the row is shorter."""
     for index, stretch in enumerate(row):
         at -= stretch.count

@@ -6,7 +6,7 @@ from itertools import groupby
 
 from lintarsia.ground.values import dataclass
 from lintarsia.written.motif import motif
-from lintarsia.written.order import Stretch, Yarn
+from lintarsia.written.order import ColourSupply, YarnStretch
 
 LONGEST_REPEAT = 24  # stretches in one repeat; longer ones are hard to find again in the knitting
 DEEPEST = 2
@@ -21,16 +21,16 @@ class Repeated:
     times: int
 
 
-Part = Stretch | Repeated
+Part = YarnStretch | Repeated
 
 
-def fold(row: Sequence[Stretch]) -> tuple[Part, ...]:
+def fold(row: Sequence[YarnStretch]) -> tuple[Part, ...]:
     """The row with what repeats said once, wherever that makes the words shorter. Exact inverse: `unfold`."""
     return _fold(tuple(row))
 
 
 @lru_cache(maxsize=4096)  # rows come again
-def _fold(row: tuple[Stretch, ...]) -> tuple[Part, ...]:
+def _fold(row: tuple[YarnStretch, ...]) -> tuple[Part, ...]:
     folder = _Folder(row)
     length, parts = folder.fold(folder.coded(row), DEEPEST)
     motif = _motif(row)
@@ -42,9 +42,9 @@ def _fold(row: tuple[Stretch, ...]) -> tuple[Part, ...]:
     return parts
 
 
-def unfold(parts: Sequence[Part]) -> list[Stretch]:
+def unfold(parts: Sequence[Part]) -> list[YarnStretch]:
     """Every stretch, one after another."""
-    row: list[Stretch] = []
+    row: list[YarnStretch] = []
     for part in parts:
         row += unfold(part.parts) * part.times if isinstance(part, Repeated) else [part]
     return row
@@ -55,16 +55,16 @@ def stitches_of(parts: Sequence[Part]) -> int:
     return sum(stitches_of(part.parts) * part.times if isinstance(part, Repeated) else part.count for part in parts)
 
 
-def _motif(row: tuple[Stretch, ...]) -> tuple[tuple[Stretch, ...], int] | None:
+def _motif(row: tuple[YarnStretch, ...]) -> tuple[tuple[YarnStretch, ...], int] | None:
     """What a row that is one motif over and over repeats, and how often; a motif may begin and end in one colour."""
-    codes: dict[tuple[Yarn, str], int] = {}  # numbers are compared far quicker than yarns
+    codes: dict[tuple[ColourSupply, str], int] = {}  # numbers are compared far quicker than yarns
     stitches = [code for s in row for code in [codes.setdefault((s.yarn, s.stitch), len(codes))] * s.count]
     wide = motif(stitches)
     if wide is None or len(stitches) % wide or wide > LONGEST_REPEAT * 2:
         return None
     kinds = list(codes)
     one = [(kinds[code], len(list(run))) for code, run in groupby(stitches[:wide])]
-    return tuple(Stretch(yarn, stitches, kind) for (yarn, kind), stitches in one), len(stitches) // wide
+    return tuple(YarnStretch(yarn, stitches, kind) for (yarn, kind), stitches in one), len(stitches) // wide
 
 
 Codes = tuple[int, ...]
@@ -73,14 +73,14 @@ Codes = tuple[int, ...]
 class _Folder:
     """Folds the stretches of one row. They are numbered, since the same few are compared and looked up very often."""
 
-    def __init__(self, row: Sequence[Stretch]) -> None:
-        self.numbers: dict[Stretch, int] = {}
-        self.stretches: list[Stretch] = []
+    def __init__(self, row: Sequence[YarnStretch]) -> None:
+        self.numbers: dict[YarnStretch, int] = {}
+        self.stretches: list[YarnStretch] = []
         self.lengths: list[int] = []
         self.known: dict[tuple[Codes, int], tuple[int, tuple[Part, ...]]] = {}
         self.coded(row)
 
-    def coded(self, row: Sequence[Stretch]) -> Codes:
+    def coded(self, row: Sequence[YarnStretch]) -> Codes:
         for stretch in row:
             if stretch not in self.numbers:
                 self.numbers[stretch] = len(self.stretches)
@@ -129,7 +129,7 @@ class _Folder:
         return shortest[0], tuple(parts)
 
 
-def _length(stretch: Stretch) -> int:
+def _length(stretch: YarnStretch) -> int:
     """About how many characters a stretch takes in print."""
     supply = stretch.yarn.supply
     return len("k A, ") + len(str(stretch.count)) + (0 if supply is None else len(str(supply)))

@@ -16,7 +16,7 @@ SEWN = "Duplicate stitch, when the piece is finished"
 
 
 @dataclass(frozen=True, slots=True)
-class Section:
+class DocumentPart:
     """A part of a document around the rows. `lines` are (what, words); either may be empty."""
 
     title: str

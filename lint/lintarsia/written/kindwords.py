@@ -4,19 +4,19 @@ from collections.abc import Sequence
 from itertools import groupby
 
 from lintarsia.chart import Chart
-from lintarsia.chart.sides import Piece
+from lintarsia.chart.sides import Stint
 from lintarsia.written.folding import Part, Repeated, fold
-from lintarsia.written.order import Stretch, Yarn, piece_kinds, usual_stitch
+from lintarsia.written.order import ColourSupply, YarnStretch, stint_kinds, usual_stitch
 
-_NO_YARN = Yarn("")
+_NO_YARN = ColourSupply("")
 
 
-def kind_words(chart: Chart, piece: Piece) -> str:
-    """How the stitches of a piece are worked, in working order; "" where they are stocking stitch throughout."""
-    kinds = piece_kinds(chart, piece)
-    if not set(kinds) - {usual_stitch(chart, piece.row)}:
+def kind_words(chart: Chart, stint: Stint) -> str:
+    """How the stitches of a stint are worked, in working order; "" where they are stocking stitch throughout."""
+    kinds = stint_kinds(chart, stint)
+    if not set(kinds) - {usual_stitch(chart, stint.row)}:
         return ""
-    return _phrase(fold([Stretch(_NO_YARN, sum(1 for _ in same), kind) for kind, same in groupby(kinds)]))
+    return _phrase(fold([YarnStretch(_NO_YARN, sum(1 for _ in same), kind) for kind, same in groupby(kinds)]))
 
 
 def _phrase(parts: Sequence[Part]) -> str:

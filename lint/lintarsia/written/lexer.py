@@ -50,7 +50,7 @@ class Token:
         return self.kind is TokenKind.MARK and self.text[0] in marks
 
 
-class Unreadable(Exception):  # noqa: N818 - what a person wrote is not a programming error
+class NotUnderstood(Exception):  # noqa: N818 - what a person wrote is not a programming error
     """A word that says nothing to a knitter here, and what was expected; `start` and `end` index the row's text."""
 
     def __init__(self, message: str, start: int, end: int) -> None:
@@ -59,7 +59,7 @@ class Unreadable(Exception):  # noqa: N818 - what a person wrote is not a progra
 
 
 def tokens_of(text: str, start: int = 0, *, m_is_colour: bool = False) -> list[Token]:
-    """The tokens from `start` on; the last one is an END. Raises Unreadable for a number nobody knits.
+    """The tokens from `start` on; the last one is an END. Raises NotUnderstood for a number nobody knits.
 
     `m_is_colour`: M1 is one stitch in the colour M, not a stitch made.
     """
@@ -73,7 +73,7 @@ def tokens_of(text: str, start: int = 0, *, m_is_colour: bool = False) -> list[T
         if kind is TokenKind.WORD and value[0] in "xX" and at == after and found and found[-1].kind is TokenKind.NUMBER:
             value, end = value[0], at + 1  # 3xA
         if kind is TokenKind.NUMBER and len(value) > MOST_DIGITS:
-            raise Unreadable(f"{value[:12]}… is more than anybody knits; expected a count", at, end)
+            raise NotUnderstood(f"{value[:12]}… is more than anybody knits; expected a count", at, end)
         found.append(Token(kind, value, at, end, at == after))
         at = after = end
     found.append(Token(TokenKind.END, "", len(text), len(text), False))

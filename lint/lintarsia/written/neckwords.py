@@ -1,47 +1,47 @@
 """What the words say of the two sides of an opening: what is bound off or held between them, and what then waits."""
 
-from lintarsia.chart.shaping import Kind, Order, Parting
-from lintarsia.chart.sides import Half, Piece, Sides
+from lintarsia.chart.shaping import ChangeKind, Order, Parting
+from lintarsia.chart.sides import Half, Sides, Stint
 from lintarsia.ground.values import dataclass
 from lintarsia.written.shapingphrases import Terms, change_phrase, sts
 
 
 @dataclass(frozen=True, slots=True)
-class Around:
-    """Words before a piece's own and behind its count; "" and () where there are none."""
+class WordsAround:
+    """Words before a stint's own and behind its count; "" and () where there are none."""
 
     before: tuple[str, ...] = ()
     behind: str = ""
 
 
-def side_name(sides: Sides, piece: Piece) -> str:
+def side_name(sides: Sides, stint: Stint) -> str:
     """`Right neck side`, `Left side of the slit`; "" for a row that is whole. Right and left are the chart's."""
-    opening = sides.opening(piece.row)
-    if piece.half is None or opening is None:
+    opening = sides.opening(stint.row)
+    if stint.half is None or opening is None:
         return ""
     slit = opening.divide.by is Parting.NOTHING and all(first == end for first, end in opening.gaps)
-    return f"{piece.half.capitalize()} side of the slit" if slit else f"{piece.half.capitalize()} neck side"
+    return f"{stint.half.capitalize()} side of the slit" if slit else f"{stint.half.capitalize()} neck side"
 
 
-def around(sides: Sides, piece: Piece, terms: Terms, *, joins: bool) -> Around:
-    """What goes with a piece of parted work. `joins`: the words name yarns, and say themselves which are joined."""
-    opening = sides.opening(piece.row)
-    if piece.half is None or opening is None:
-        return Around(_taken_back(sides, piece.row))
+def around(sides: Sides, stint: Stint, terms: Terms, *, joins: bool) -> WordsAround:
+    """What goes with a stint of parted work. `joins`: the words name yarns, and say themselves which are joined."""
+    opening = sides.opening(stint.row)
+    if stint.half is None or opening is None:
+        return WordsAround(_taken_back(sides, stint.row))
     own = [p for p in sides.in_order if opening.first_row <= p.row <= opening.last_row]
-    at = own.index(piece)
+    at = own.index(stint)
     before: list[str] = []
-    begins = piece.row == opening.first_row and any(p.row == piece.row and p.half is not piece.half for p in own[:at])
-    if begins and piece.opening is not None and piece.opening.kind is Kind.HOLD:
-        before.append(f"place next {sts(piece.opening.stitches)} on a holder")
+    begins = stint.row == opening.first_row and any(p.row == stint.row and p.half is not stint.half for p in own[:at])
+    if begins and stint.opening is not None and stint.opening.kind is ChangeKind.HOLD:
+        before.append(f"place next {sts(stint.opening.stitches)} on a holder")
     if begins and not joins:
-        before.append("join a second ball" if own[at - 1].row == piece.row else "rejoin the yarn at the neck edge")
-    if begins and piece.opening is not None and piece.opening.kind is Kind.BIND_OFF:
-        before.append(change_phrase(piece.opening, terms))
+        before.append("join a second ball" if own[at - 1].row == stint.row else "rejoin the yarn at the neck edge")
+    if begins and stint.opening is not None and stint.opening.kind is ChangeKind.BIND_OFF:
+        before.append(change_phrase(stint.opening, terms))
     if not begins and not joins and _taken_up(own, at):
         before.append("take up the yarn that hangs there")
     behind = _behind(opening.divide.sides, own, at) or _at_top(own, at, opening.divide.sides, terms)
-    return Around(tuple(before), behind)
+    return WordsAround(tuple(before), behind)
 
 
 def _taken_back(sides: Sides, row: int) -> tuple[str, ...]:
@@ -51,14 +51,14 @@ def _taken_back(sides: Sides, row: int) -> tuple[str, ...]:
     return ("place the sts of the side that waits back on the needle",) if held else ()
 
 
-def _at_top(own: list[Piece], at: int, order: Order, terms: Terms) -> str:
+def _at_top(own: list[Stint], at: int, order: Order, terms: Terms) -> str:
     """What becomes of the stitches that a side ends with; the file does not say whether they are bound off."""
-    piece = own[at]
-    if any(other.half is piece.half for other in own[at + 1 :]):
+    stint = own[at]
+    if any(other.half is stint.half for other in own[at + 1 :]):
         return ""
-    ends = [p for p in own[: at + 1] if p.row == piece.row and p.columns[0] < p.columns[1]]
+    ends = [p for p in own[: at + 1] if p.row == stint.row and p.columns[0] < p.columns[1]]
     if order is not Order.TOGETHER:
-        ends = [p for p in ends if p is piece]
+        ends = [p for p in ends if p is stint]
     elif at + 1 < len(own):
         return ""
     if not ends:
@@ -68,19 +68,19 @@ def _at_top(own: list[Piece], at: int, order: Order, terms: Terms) -> str:
     return f"Leave {left} on a holder or {off}."
 
 
-def _taken_up(own: list[Piece], at: int) -> bool:
+def _taken_up(own: list[Stint], at: int) -> bool:
     """Whether a side goes on that has waited since the row that divides the work."""
     return at > 0 and own[at - 1].half is not own[at].half and own[at - 1].row > own[at].row
 
 
-def _behind(order: Order, own: list[Piece], at: int) -> str:
-    """What is done before the next piece, where that is not simply to go on."""
-    piece, after = own[at], own[at + 1] if at + 1 < len(own) else None
+def _behind(order: Order, own: list[Stint], at: int) -> str:
+    """What is done before the next stint, where that is not simply to go on."""
+    stint, after = own[at], own[at + 1] if at + 1 < len(own) else None
     if order is Order.TOGETHER:
-        last = piece.row == own[0].row and after is not None and after.row > piece.row
+        last = stint.row == own[0].row and after is not None and after.row > stint.row
         return "Work both sides at once with separate balls." if last else ""
     first = Half.RIGHT if order is Order.RIGHT_FIRST else Half.LEFT
-    waits = after is not None and piece.row == own[0].row and after.row > piece.row and after.half is first
-    if waits and not any(p.half is first.other and p.row > piece.row for p in own[:at]):
+    waits = after is not None and stint.row == own[0].row and after.row > stint.row and after.half is first
+    if waits and not any(p.half is first.other and p.row > stint.row for p in own[:at]):
         return f"Leave the {first.other} side on a holder; work the {first} side to its top."
     return ""

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from lintarsia.chart import HOUSE_RECKONING, Chart, Side, Worked
-from lintarsia.written.order import Yarn
+from lintarsia.written.order import ColourSupply
 from lintarsia.written.sewn import sewn_lines
 from lintarsia.written.shapingphrases import Terms
 from lintarsia.written.style import HOUSE_STYLE, Style
@@ -75,7 +75,7 @@ def rows_page(
     shown = set("".join(chart.grid.rows[low - 1 : high]))
     shown |= {patch.colour for patch in chart.duplicate if low <= patch.row <= high}
     key = [
-        (written_yarn(Yarn(symbol)), colour.name, colour.shade)
+        (written_yarn(ColourSupply(symbol)), colour.name, colour.shade)
         for symbol, colour in chart.colours.items()
         if symbol in shown
     ]
@@ -140,7 +140,7 @@ def _supplies(
             length = wound_length(supply.metres * (1 + allowance), is_imperial(chart))
             name = colour.name if colour else supply.colour
             holder = supply.holder if supply.wound else "on the ball"
-            lines.append((written_yarn(Yarn(supply.colour, number)), name, f"{holder}, {length}"))
+            lines.append((written_yarn(ColourSupply(supply.colour, number)), name, f"{holder}, {length}"))
     return tuple(lines)
 
 

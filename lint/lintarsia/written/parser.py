@@ -1,14 +1,14 @@
-"""The words of one row to what they say: brackets, asterisks, repeats. Whatever means nothing is Unreadable."""
+"""The words of one row to what they say: brackets, asterisks, repeats. Whatever means nothing is NotUnderstood."""
 
 from lintarsia.written.colours import Colours
 from lintarsia.written.cursor import unreadable_at
 from lintarsia.written.endings import ENDING, ended
 from lintarsia.written.following import CHART_ROW
 from lintarsia.written.labels import read_label, read_reference
-from lintarsia.written.lexer import STARS, Token, TokenKind, Unreadable, tokens_of
+from lintarsia.written.lexer import STARS, NotUnderstood, Token, TokenKind, tokens_of
 from lintarsia.written.often import often_after
 from lintarsia.written.plainly import in_digits, of_size
-from lintarsia.written.spoken import Again, HowOften, Item, Label, Spoken, TakeUp, Times, Until, Work
+from lintarsia.written.spoken import Again, HowOften, Item, Label, Spoken, StitchWork, TakeUp, Times, Until
 from lintarsia.written.stars import Stars
 from lintarsia.written.stitchwords import StitchWords
 from lintarsia.written.vocabulary import ASIDE, KNIT, ORDINALS, PURL, REPEAT, STITCH_WORDS
@@ -23,11 +23,11 @@ DEEPEST = 12  # brackets in brackets; print has two
 def parse_row(text: str, colours: Colours, size: int = 0) -> Spoken:
     """What the words say, of the numbers for several sizes those of `size` (0 is the first).
 
-    Raises Unreadable with the place of the word that says nothing.
+    Raises NotUnderstood with the place of the word that says nothing.
     """
     if match := CHART_ROW.fullmatch(text):
         row = int(match["row"] or match["nth"])
-        return Spoken((Work("", Until(0), None, 0, len(text), follows="chart"),), Label((row,)))
+        return Spoken((StitchWork("", Until(0), None, 0, len(text), follows="chart"),), Label((row,)))
     label, start = read_label(text)
     rows = read_reference(text, start)
     if rows:
@@ -45,7 +45,7 @@ class _RowParser(StitchWords):
         if self.side and not label.side:
             label = Label(label.rows, self.side)
         if items and all(isinstance(item, TakeUp) for item in items):  # `A only`, `cont in A`
-            items.append(Work("", Until(0), None, 0, len(self.text)))
+            items.append(StitchWork("", Until(0), None, 0, len(self.text)))
         return Spoken(tuple(items), label, self.stated, shaped=self.shaped, sizes=sizes)
 
     def items(self, close: str) -> list[Item]:
@@ -58,7 +58,7 @@ class _RowParser(StitchWords):
             if token.kind is TokenKind.END:
                 if close:
                     before = self.tokens[opened - 1]
-                    raise Unreadable(f"this bracket is not closed; expected {close!r}", before.start, before.end)
+                    raise NotUnderstood(f"this bracket is not closed; expected {close!r}", before.start, before.end)
                 return items
             if close and token.kind is TokenKind.MARK and token.text == close:
                 self.at += 1
@@ -127,10 +127,10 @@ class _RowParser(StitchWords):
                 stars += self.now.kind is TokenKind.MARK
                 self.at += 1
             if not stars and self.tokens[self.at - 1].word not in ASTERISK:
-                raise Unreadable("the repeat does not say from where; expected *", start.start, start.end)
+                raise NotUnderstood("the repeat does not say from where; expected *", start.start, start.end)
         often = self._to_ending() or self.often()
         if often is None:
-            raise Unreadable(
+            raise NotUnderstood(
                 "the repeat does not say how often; expected `to end`, `to last 2 sts` or `3 times more`",
                 start.start,
                 self.tokens[self.at - 1].end,
@@ -149,7 +149,7 @@ class _RowParser(StitchWords):
 
     def again(self, body: list[Item], often: HowOften, start: Token, *, at_least_once: bool = False) -> Again:
         if not body:
-            raise Unreadable("there is nothing to repeat here", start.start, start.end)
+            raise NotUnderstood("there is nothing to repeat here", start.start, start.end)
         return Again(tuple(body), often, start.start, self.tokens[self.at - 1].end, at_least_once)
 
     def item(self, close: str) -> list[Item]:
@@ -167,7 +167,7 @@ class _RowParser(StitchWords):
             return self._bracket(token)
         if token.text in CLOSES.values():
             expected = f"; expected {close!r}" if close else ""
-            raise Unreadable(f"this bracket closes nothing{expected}", token.start, token.end)
+            raise NotUnderstood(f"this bracket closes nothing{expected}", token.start, token.end)
         if self.colours.at(self.tokens, self.at, slot=False):
             return self.colour_first()
         if token.text in SEPARATORS:

@@ -4,7 +4,7 @@ import re
 
 from lintarsia.written.cursor import Cursor
 from lintarsia.written.lexer import TokenKind
-from lintarsia.written.order import Yarn
+from lintarsia.written.order import ColourSupply
 from lintarsia.written.spoken import Item, TakeUp
 from lintarsia.written.vocabulary import (
     KNIT,
@@ -62,9 +62,9 @@ class QuietWords(Cursor):
         while self.now.kind is not TokenKind.END and not self.now.is_mark(ENDS):
             self.at += 1
 
-    def _yarns(self) -> Yarn | None:
+    def _yarns(self) -> ColourSupply | None:
         """The first yarn that is named, with all that is said of it stepped over."""
-        first: Yarn | None = None
+        first: ColourSupply | None = None
         while self.now.kind is not TokenKind.END and not self._stops():
             found = None
             if not self.fills(self.at):

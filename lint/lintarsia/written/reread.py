@@ -15,8 +15,8 @@ _SIDE_RANGE = re.compile(r"(RS|WS) rows ([0-9]+)–([0-9]+): ?")
 def read_back(chart: Chart, lines: Iterable[str]) -> Iterator[tuple[int, str, int | None]]:
     """(row, symbols in working order, stated count) for each row that the lines hold for, in the lines' order.
 
-    The lines are `label: words`, as a page of rows prints them. Raises Unreadable for words that cannot be followed and
-    ValueError for a line without a row number. The chart gives the colours and how many stitches hang on the needle.
+    The lines are `label: words`, as a page of rows prints them. Raises NotUnderstood for words that cannot be followed
+    and ValueError for a line without a row number. The chart gives the colours and how many stitches hang.
     """
     colours = colours_of(chart)
     for line in lines:

@@ -5,10 +5,10 @@ from lintarsia.chart.sides import Sides
 from lintarsia.ground.values import dataclass
 from lintarsia.result import Region
 from lintarsia.written.excerpt import around
-from lintarsia.written.lexer import Unreadable
-from lintarsia.written.order import piece_of, piece_symbols, worked_symbols
+from lintarsia.written.lexer import NotUnderstood
+from lintarsia.written.order import stint_of, stint_symbols, worked_symbols
 from lintarsia.written.spoken import Spoken
-from lintarsia.written.working import Worked
+from lintarsia.written.working import WorkedOut
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,8 +34,8 @@ class WrittenRow:
     kinds: str = ""
     of_page: bool = False
     spoken: Spoken | None = None
-    made: Worked | None = None
-    fault: Unreadable | None = None
+    made: WorkedOut | None = None
+    fault: NotUnderstood | None = None
 
     @property
     def symbols(self) -> str:
@@ -99,8 +99,8 @@ class WrittenRow:
             return False
         if not self.half:
             return self.symbols == worked_symbols(chart, rows[0])
-        piece = piece_of(Sides(chart), rows[0], self.half)
-        return piece is not None and self.symbols == piece_symbols(chart, piece)
+        stint = stint_of(Sides(chart), rows[0], self.half)
+        return stint is not None and self.symbols == stint_symbols(chart, stint)
 
     @property
     def both(self) -> str:

@@ -6,7 +6,7 @@ from lintarsia.chart import Chart
 from lintarsia.telling.counts import one_and_all
 from lintarsia.telling.names import row_word
 from lintarsia.telling.spans import span, stretches
-from lintarsia.written.order import Yarn
+from lintarsia.written.order import ColourSupply
 from lintarsia.written.symbols import written_yarn
 
 
@@ -22,7 +22,7 @@ def sewn_lines(chart: Chart, first: int, last: int) -> Iterator[tuple[str, str]]
     for colour, rows in found.items():
         if rows:
             places = "; ".join(f"{word} {row}, {_stitches(rows[row])}" for row in sorted(rows))
-            yield written_yarn(Yarn(colour)), places
+            yield written_yarn(ColourSupply(colour)), places
 
 
 def _stitches(places: list[tuple[int, int]]) -> str:

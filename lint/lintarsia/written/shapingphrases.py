@@ -1,4 +1,4 @@
-"""Shaping as the words of a piece have it: what is bound off, cast on, held, decreased or increased, and where.
+"""Shaping as the words of a stint have it: what is bound off, cast on, held, decreased or increased, and where.
 
 "Bind off" is said in America and "cast off" in Britain; the rest is the same in both (common practice).
 """
@@ -7,8 +7,8 @@ from collections.abc import Sequence
 from enum import StrEnum
 
 from lintarsia.chart.model import Chart
-from lintarsia.chart.shaping import Change, Decreases, Edge, Kind
-from lintarsia.chart.sides import Piece
+from lintarsia.chart.shaping import Change, ChangeKind, Decreases, Edge
+from lintarsia.chart.sides import Stint
 from lintarsia.ground.values import dataclass
 
 
@@ -19,45 +19,45 @@ class Terms(StrEnum):
     BRITISH = "british"
 
 
-def shaping_phrase(piece: Piece, terms: Terms) -> str:
+def shaping_phrase(stint: Stint, terms: Terms) -> str:
     """`dec 1 st at each end`, `BO 3 sts at beg (right edge)`, `dec 2 sts`; "" where nothing changes."""
-    start, end = piece.start, piece.end
+    start, end = stint.start, stint.end
     if len(start) == len(end) == 1 and _like(start[0], end[0]):
         said = [f"{change_phrase(start[0], terms)} at each end"]
     else:
         said = [_placed(change, "beg", terms) for change in start] + [_placed(change, "end", terms) for change in end]
-    said += [_inside(change, terms) for change in piece.inside]
-    edged = all(change.kind in (Kind.DECREASE, Kind.INCREASE) for change in piece.changes)
+    said += [_inside(change, terms) for change in stint.inside]
+    edged = all(change.kind in (ChangeKind.DECREASE, ChangeKind.INCREASE) for change in stint.changes)
     return (" and " if edged else "; ").join(said)
 
 
-def last_of_side(piece: Piece, terms: Terms) -> str:
+def last_of_side(stint: Stint, terms: Terms) -> str:
     """`BO rem 3 sts`, `place rem 3 sts on a holder`: the whole of what a side has left; "" where stitches stay."""
-    if piece.columns[0] < piece.columns[1] or len(piece.changes) != 1:
+    if stint.columns[0] < stint.columns[1] or len(stint.changes) != 1:
         return ""
-    change = piece.changes[0]
-    if change.kind is Kind.HOLD:
+    change = stint.changes[0]
+    if change.kind is ChangeKind.HOLD:
         return f"place rem {sts(change.stitches)} on a holder"
-    return f"{_VERBS[terms][change.kind]} rem {sts(change.stitches)}" if change.kind is Kind.BIND_OFF else ""
+    return f"{_VERBS[terms][change.kind]} rem {sts(change.stitches)}" if change.kind is ChangeKind.BIND_OFF else ""
 
 
-def fastened(piece: Piece) -> str:
+def fastened(stint: Stint) -> str:
     """What is done with the yarn where a side has no stitch left."""
-    held = piece.changes[-1].kind is Kind.HOLD
+    held = stint.changes[-1].kind is ChangeKind.HOLD
     return "cut the yarn" if held else "fasten off"
 
 
 def change_phrase(change: Change, terms: Terms) -> str:
     """`BO 3 sts`, `cast off 3 sts`, `CO 3 sts`, `place 5 sts on a holder`, `dec 1 st`."""
     number = sts(change.stitches)
-    if change.kind is Kind.HOLD:
+    if change.kind is ChangeKind.HOLD:
         return f"place {number} on a holder"
     return f"{_VERBS[terms][change.kind]} {number}"
 
 
 def last_phrase(change: Change, terms: Terms, yarn: str = "") -> str:
-    """What is done behind the last stitch of a piece: `CO 3 sts`, `place last 2 sts on a holder`."""
-    if change.kind is Kind.HOLD:
+    """What is done behind the last stitch of a stint: `CO 3 sts`, `place last 2 sts on a holder`."""
+    if change.kind is ChangeKind.HOLD:
         return _placed(change, "end", terms)
     return f"{change_phrase(change, terms)}{f' {yarn}' if yarn else ''}"
 
@@ -68,18 +68,31 @@ def sts(number: int) -> str:
 
 
 _VERBS = {
-    Terms.AMERICAN: {Kind.DECREASE: "dec", Kind.INCREASE: "inc", Kind.BIND_OFF: "BO", Kind.CAST_ON: "CO"},
-    Terms.BRITISH: {Kind.DECREASE: "dec", Kind.INCREASE: "inc", Kind.BIND_OFF: "cast off", Kind.CAST_ON: "cast on"},
+    Terms.AMERICAN: {
+        ChangeKind.DECREASE: "dec",
+        ChangeKind.INCREASE: "inc",
+        ChangeKind.BIND_OFF: "BO",
+        ChangeKind.CAST_ON: "CO",
+    },
+    Terms.BRITISH: {
+        ChangeKind.DECREASE: "dec",
+        ChangeKind.INCREASE: "inc",
+        ChangeKind.BIND_OFF: "cast off",
+        ChangeKind.CAST_ON: "cast on",
+    },
 }
 
 
 def _like(one: Change, other: Change) -> bool:
     """Whether both ends take one phrase: "at each end" is said of decreases and increases alone."""
-    return one.kind in (Kind.DECREASE, Kind.INCREASE) and (one.kind, one.stitches) == (other.kind, other.stitches)
+    return one.kind in (ChangeKind.DECREASE, ChangeKind.INCREASE) and (one.kind, one.stitches) == (
+        other.kind,
+        other.stitches,
+    )
 
 
 def _placed(change: Change, where: str, terms: Terms) -> str:
-    if change.kind is Kind.HOLD:
+    if change.kind is ChangeKind.HOLD:
         return f"place {'first' if where == 'beg' else 'last'} {sts(change.stitches)} on a holder"
     assert change.edge is not None
     edge = "neck edge" if change.edge.inner else f"{change.edge} edge"
@@ -87,7 +100,7 @@ def _placed(change: Change, where: str, terms: Terms) -> str:
 
 
 def _inside(change: Change, terms: Terms) -> str:
-    """A change at no edge of the piece: anywhere in it, or over an opening that it closes."""
+    """A change at no edge of the stint: anywhere in it, or over an opening that it closes."""
     over = " over the opening" if change.edge is not None and change.edge.inner else ""
     return f"{change_phrase(change, terms)}{over}"
 
@@ -101,10 +114,10 @@ class Named:
     after: int
 
 
-def named(chart: Chart, piece: Piece, changes: Sequence[Change]) -> Named | None:
+def named(chart: Chart, stint: Stint, changes: Sequence[Change]) -> Named | None:
     """The one decrease of an edge by the designer's own name, or by how the chart's decreases lean; along the edge, at
     the very edge, where the file says neither."""
-    if len(changes) != 1 or changes[0].kind is not Kind.DECREASE:
+    if len(changes) != 1 or changes[0].kind is not ChangeKind.DECREASE:
         return None
     change, how = changes[0], chart.decreases or Decreases()
     if change.name:
@@ -112,6 +125,6 @@ def named(chart: Chart, piece: Piece, changes: Sequence[Change]) -> Named | None
     if change.edge is None:
         return None
     leans_left = (change.edge in (Edge.RIGHT, Edge.NECK_LEFT)) == how.along  # an edge at the right goes to the left
-    purled = not piece.leftward
+    purled = not stint.leftward
     name = ("ssp" if leans_left else "p2tog") if purled else ("ssk" if leans_left else "k2tog")
     return Named(name, change.stitches, how.after)

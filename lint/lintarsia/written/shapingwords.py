@@ -5,7 +5,7 @@ from collections.abc import Sequence
 
 from lintarsia.written.cursor import Cursor
 from lintarsia.written.lexer import TokenKind
-from lintarsia.written.spoken import HowOften, Item, Times, Until, Work
+from lintarsia.written.spoken import HowOften, Item, StitchWork, Times, Until
 from lintarsia.written.vocabulary import CARDINALS, SHAPING_WORDS, STITCH_WORDS
 
 _NUMBER = rf"(?P<number>[0-9]{{1,6}}|{'|'.join(CARDINALS)})"
@@ -71,12 +71,12 @@ class ShapingWords(Cursor):
             yarn = self.slot()
             self.said(_WHERE)
             yarn = yarn or self.slot()
-            return [Work("co", _often(match), yarn, start, match.end(), 0, 1)]
+            return [StitchWork("co", _often(match), yarn, start, match.end(), 0, 1)]
         if match := self.said(_HOLD):
-            return [Work("hold", _often(match), None, start, match.end(), 1, 0)]
+            return [StitchWork("hold", _often(match), None, start, match.end(), 1, 0)]
         for pattern, stitch, takes, makes in _ONES:
             if match := self.said(pattern):
-                return [Work(stitch, Times(1), self.slot(), start, match.end(), takes, makes)]
+                return [StitchWork(stitch, Times(1), self.slot(), start, match.end(), takes, makes)]
         return None
 
     def _off(self, start: int, often: HowOften) -> list[Item]:
@@ -84,9 +84,9 @@ class ShapingWords(Cursor):
         end = self.tokens[self.at - 1].end
         yarn = self.slot()
         self.said(_WHERE)
-        items: list[Item] = [Work("bo", often, yarn or self.slot(), start, end, 1, 0)]
+        items: list[Item] = [StitchWork("bo", often, yarn or self.slot(), start, end, 1, 0)]
         if (match := self.said(_ON_NEEDLE)) is not None:
-            items.append(Work("", Times(1), None, start, match.end()))
+            items.append(StitchWork("", Times(1), None, start, match.end()))
         return items
 
     def including(self) -> None:
@@ -122,7 +122,7 @@ def _often(match: re.Match[str]) -> HowOften:
 
 
 def begins_with_binding_off(items: Sequence[Item]) -> bool:
-    first = next((item for item in items if isinstance(item, Work)), None)
+    first = next((item for item in items if isinstance(item, StitchWork)), None)
     return first is not None and first.stitch == "bo"
 
 
@@ -132,7 +132,7 @@ def with_stitch_left(items: Sequence[Item]) -> list[Item] | None:
     Some patterns count that stitch in what follows (`bind off 3, k9`), others do not (`bind off 3, k8`).
     """
     for at, item in enumerate(items):
-        if isinstance(item, Work):
-            left = Work("", Times(1), None, item.start, item.end)
+        if isinstance(item, StitchWork):
+            left = StitchWork("", Times(1), None, item.start, item.end)
             return [*items[: at + 1], left, *items[at + 1 :]] if item.stitch == "bo" else None
     return None

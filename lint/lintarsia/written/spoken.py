@@ -1,7 +1,7 @@
 """What the words of a row say, before they are worked out: stitches, repeats, colours taken up."""
 
 from lintarsia.ground.values import dataclass
-from lintarsia.written.order import Yarn
+from lintarsia.written.order import ColourSupply
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,7 +22,7 @@ HowOften = Times | Until
 
 
 @dataclass(frozen=True, slots=True)
-class Work:
+class StitchWork:
     """One kind of stitch: `stitch` is its abbreviation, or "" where none is said.
 
     `takes` stitches of the row below make `makes` new ones, each time. `yarn` None: in the colour that is in hand, or
@@ -32,7 +32,7 @@ class Work:
 
     stitch: str
     often: HowOften
-    yarn: Yarn | None
+    yarn: ColourSupply | None
     start: int
     end: int
     takes: int = 1
@@ -48,7 +48,7 @@ class Work:
 class TakeUp:
     """`with A`: the colour of what follows."""
 
-    yarn: Yarn
+    yarn: ColourSupply
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,7 +62,7 @@ class Again:
     at_least_once: bool = False
 
 
-Item = Work | TakeUp | Again
+Item = StitchWork | TakeUp | Again
 
 
 @dataclass(frozen=True, slots=True)

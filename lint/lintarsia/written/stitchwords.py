@@ -3,10 +3,10 @@
 import re
 
 from lintarsia.written.following import followed
-from lintarsia.written.lexer import Token, TokenKind, Unreadable
+from lintarsia.written.lexer import NotUnderstood, Token, TokenKind
 from lintarsia.written.quiet import QuietWords
 from lintarsia.written.shapingwords import ShapingWords
-from lintarsia.written.spoken import Again, HowOften, Item, TakeUp, Times, Until, Work
+from lintarsia.written.spoken import Again, HowOften, Item, StitchWork, TakeUp, Times, Until
 from lintarsia.written.vocabulary import (
     ASIDE,
     EVEN,
@@ -48,7 +48,7 @@ class StitchWords(QuietWords, ShapingWords):
             return [self.bracketed(Times(number))]
         self.at += 1
         if after.word in ("times", "time"):
-            raise Unreadable("nothing says what is worked so often; expected a bracket", token.start, after.end)
+            raise NotUnderstood("nothing says what is worked so often; expected a bracket", token.start, after.end)
         if after.is_mark("×") or (times and self.colours.at(self.tokens, self.at + 1, slot=True)):
             self.at += 1
         stitch = self.heading
@@ -63,7 +63,7 @@ class StitchWords(QuietWords, ShapingWords):
                 self.stated = number
                 return []
             raise self._no_colour(token, f"nothing says the colour of these {number}")
-        return [Work(stitch, Times(number), yarn, token.start, self.tokens[self.at - 1].end)]
+        return [StitchWork(stitch, Times(number), yarn, token.start, self.tokens[self.at - 1].end)]
 
     def _is_symbol_here(self) -> bool:
         """Whether a bare k or p is the colour's symbol: nothing that could be one follows it."""
@@ -90,7 +90,7 @@ class StitchWords(QuietWords, ShapingWords):
         if isinstance(often, Times) and yarn is not None:
             often = self._over(often)
         end = self.tokens[self.at - 1].end
-        return [Work(stitch, often, yarn, start.start, end, follows=follows)]
+        return [StitchWork(stitch, often, yarn, start.start, end, follows=follows)]
 
     def _over(self, often: Times) -> Times:
         """`k2 B twice`, `k2 B 3 times`."""
@@ -143,7 +143,7 @@ class StitchWords(QuietWords, ShapingWords):
         until = until or self.until() or Until(0)
         yarn = None if follows else self.slot()
         end = self.tokens[self.at - 1].end
-        return [Work("", until, yarn, start.start, end, follows=follows or ("" if yarn else "even"))]
+        return [StitchWork("", until, yarn, start.start, end, follows=follows or ("" if yarn else "even"))]
 
     def _plainly(self) -> bool:
         """Whether `in St st` or `as follows` comes here."""
@@ -157,13 +157,13 @@ class StitchWords(QuietWords, ShapingWords):
         quiet = all(t.kind in (TokenKind.END, TokenKind.MARK) for t in rest) or self.now.is_mark(".;([")
         return quiet and not any(t.word in KNIT | PURL or t.is_mark("([{*") for t in before)
 
-    def named_stitch(self, token: Token) -> Work:
+    def named_stitch(self, token: Token) -> StitchWork:
         self.at += 1
         takes, makes = NAMED_STITCHES[token.text]
         often: HowOften = Times(1)
         given = self.often()
         yarn = self.slot()
-        return Work(token.text, given or often, yarn, token.start, self.tokens[self.at - 1].end, takes, makes)
+        return StitchWork(token.text, given or often, yarn, token.start, self.tokens[self.at - 1].end, takes, makes)
 
     def colour_first(self, bracket: int = 0) -> list[Item]:
         """`A x 3`, `A3`, `A 3`, `A k3`, `A to end`, `A`."""
@@ -191,10 +191,10 @@ class StitchWords(QuietWords, ShapingWords):
             often = until
         elif self.skip({"only", "throughout"}) or (verb.word in KNIT | PURL and self._alone(verb)):
             often = Until(0)
-        return [Work(stitch, often, found.yarn, start.start, self.tokens[self.at - 1].end)]
+        return [StitchWork(stitch, often, found.yarn, start.start, self.tokens[self.at - 1].end)]
 
-    def _no_colour(self, token: Token, message: str) -> Unreadable:
-        return Unreadable(f"{message}; expected a colour of the key", token.start, self.tokens[self.at - 1].end)
+    def _no_colour(self, token: Token, message: str) -> NotUnderstood:
+        return NotUnderstood(f"{message}; expected a colour of the key", token.start, self.tokens[self.at - 1].end)
 
     def _counts_without_colour(self, at: int) -> bool:
         """Whether `k3` stands here with no colour of its own, as in `A, k3; B, k6`."""
@@ -235,10 +235,10 @@ class StitchWords(QuietWords, ShapingWords):
         if word in WORK:
             return self._work(token)
         if word in ("all", "rem", "remaining") and (until := self.until()):
-            return [Work(self.heading, until, self.slot(), token.start, self.tokens[self.at - 1].end)]
+            return [StitchWork(self.heading, until, self.slot(), token.start, self.tokens[self.at - 1].end)]
         if follows := self.follows():
             until = self.until() or Until(0)
-            return [Work("", until, None, token.start, self.tokens[self.at - 1].end, follows=follows)]
+            return [StitchWork("", until, None, token.start, self.tokens[self.at - 1].end, follows=follows)]
         if word == "as" and self.peek().word in ("foll", "follows", "below"):
             self.at += 2
             return []

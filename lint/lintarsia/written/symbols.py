@@ -1,11 +1,11 @@
 """How a colour's symbol is written in a row, so that no reader can take it for anything else."""
 
-from lintarsia.written.order import Yarn
+from lintarsia.written.order import ColourSupply
 
 TAKEN = frozenset("kpx")  # letters that mean knit, purl and times
 
 
-def written_yarn(yarn: Yarn) -> str:
+def written_yarn(yarn: ColourSupply) -> str:
     """`A`, `A2`; in quotes where the symbol is no letter or could be taken for a stitch: `"7"`, `"k"`, `"K1"`."""
     name = yarn.symbol + ("" if yarn.supply is None else str(yarn.supply))
     taken = yarn.symbol in TAKEN or (yarn.supply is not None and yarn.symbol.lower() in TAKEN)

@@ -4,7 +4,7 @@ from collections.abc import Callable, Mapping, Sequence
 from html import escape
 
 from lintarsia.written.formats import (
-    Section,
+    DocumentPart,
     columns,
     marked,
     printable,
@@ -15,7 +15,7 @@ from lintarsia.written.formats import (
 from lintarsia.written.page import RowsPage
 from lintarsia.written.sheet import html_sheet
 
-Sections = Sequence[Section]
+Sections = Sequence[DocumentPart]
 
 
 def whole_text(title: str, before: Sections, pages: Sequence[RowsPage], behind: Sections) -> str:
@@ -24,7 +24,7 @@ def whole_text(title: str, before: Sections, pages: Sequence[RowsPage], behind: 
     return "\n".join(parts)
 
 
-def _text(section: Section) -> str:
+def _text(section: DocumentPart) -> str:
     lines = [section.title, "-" * len(section.title), *columns(section.lines)]
     return "".join(printable(line).rstrip() + "\n" for line in lines)
 
@@ -34,7 +34,7 @@ def whole_markdown(title: str, before: Sections, pages: Sequence[RowsPage], behi
     return "\n".join([f"# {printable(marked(title))}\n", *map(_markdown, before), *pieces, *map(_markdown, behind)])
 
 
-def _markdown(section: Section) -> str:
+def _markdown(section: DocumentPart) -> str:
     lines = [f"- **{marked(what)}**{': ' if what and words else ''}{marked(words)}" for what, words in section.lines]
     return "".join(printable(line) + "\n" for line in [f"## {section.title}", "", *lines])
 
@@ -45,7 +45,7 @@ def whole_html(title: str, before: Sections, pages: Sequence[RowsPage], behind: 
     return html_sheet(title, "\n".join(parts))
 
 
-def _html(section: Section) -> str:
+def _html(section: DocumentPart) -> str:
     lines = "".join(
         f"<dt>{escape(printable(what))}</dt><dd>{escape(printable(words))}</dd>" for what, words in section.lines
     )

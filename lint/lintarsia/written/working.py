@@ -3,9 +3,9 @@
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
-from lintarsia.written.lexer import Unreadable
-from lintarsia.written.order import Yarn
-from lintarsia.written.spoken import Again, Item, TakeUp, Times, Until, Work
+from lintarsia.written.lexer import NotUnderstood
+from lintarsia.written.order import ColourSupply
+from lintarsia.written.spoken import Again, Item, StitchWork, TakeUp, Times, Until
 
 MOST_STITCHES = 100_000  # more than any row; stops repeats of repeats of repeats
 MOST_STEPS = 200_000
@@ -22,7 +22,7 @@ class Uneven:
 
 
 @dataclass(slots=True)
-class Worked:
+class WorkedOut:
     """The stitches made, as symbols in working order; the stitches' kinds; what did not come out even.
 
     `taken` stitches of the needle are worked. `left` is how many the words leave unworked; below 0, how many they take
@@ -45,11 +45,11 @@ class Shown:
     below: str = ""
 
 
-def work_out(items: Sequence[Item], waiting: int, only: str | None = None, shown: Shown | None = None) -> Worked:
+def work_out(items: Sequence[Item], waiting: int, only: str | None = None, shown: Shown | None = None) -> WorkedOut:
     """The row that the items make out of `waiting` stitches on the needle.
 
-    `only` is the colour where none is said, in a row that has just one. Raises Unreadable where no colour is in hand,
-    and for repeats without end.
+    `only` is the colour where none is said, in a row that has just one. Raises NotUnderstood where no colour is in
+    hand, and for repeats without end.
     """
     hands = _Hands(waiting, only, shown or Shown())
     hands.all(items)
@@ -63,17 +63,17 @@ class _Hands:
         self.shown = shown
         self.taken = 0
         self.steps = 0
-        self.yarn = None if only is None else Yarn(only)
+        self.yarn = None if only is None else ColourSupply(only)
         self.last: str | None = None
         # Stitches whose colour is not said: index, the colour before them, who says so.
-        self.unsaid: list[tuple[int, str | None, Work]] = []
-        self.made = Worked()
+        self.unsaid: list[tuple[int, str | None, StitchWork]] = []
+        self.made = WorkedOut()
 
     def all(self, items: Sequence[Item]) -> None:
         for item in items:
             if isinstance(item, TakeUp):
                 self.yarn = item.yarn
-            elif isinstance(item, Work):
+            elif isinstance(item, StitchWork):
                 self._work(item)
             else:
                 self._again(item)
@@ -83,12 +83,12 @@ class _Hands:
         self.made.taken = self.taken
         self.made.left = self.waiting - self.taken
 
-    def _count(self, item: Work | Again, stitches: int = 1) -> None:
+    def _count(self, item: StitchWork | Again, stitches: int = 1) -> None:
         self.steps += 1
         if self.steps > MOST_STEPS or len(self.made.symbols) + stitches > MOST_STITCHES:
-            raise Unreadable(f"this comes to more than {MOST_STITCHES:,} stitches", item.start, item.end)
+            raise NotUnderstood(f"this comes to more than {MOST_STITCHES:,} stitches", item.start, item.end)
 
-    def _work(self, item: Work) -> None:
+    def _work(self, item: StitchWork) -> None:
         if item.stitch == "co" and not self.taken and isinstance(item.often, Times):
             self.waiting += item.often.number  # cast on before the row is worked: its words work over them
             return
@@ -102,7 +102,7 @@ class _Hands:
         self.taken += times * item.takes
         self.made.kinds += [item.stitch] * (times * item.makes)
 
-    def _make(self, item: Work, number: int) -> None:
+    def _make(self, item: StitchWork, number: int) -> None:
         """The new stitches in their colours: said, in hand, of the stitches before, or of what is followed."""
         if not number:
             return
@@ -125,7 +125,7 @@ class _Hands:
             self.made.symbols[at] = charted if charted in beside else beside[0]
         self.unsaid = []
 
-    def _colour(self, item: Work, number: int) -> list[str]:
+    def _colour(self, item: StitchWork, number: int) -> list[str]:
         yarn = item.yarn or self.yarn
         if yarn is not None:
             return [yarn.symbol]
@@ -137,7 +137,7 @@ class _Hands:
         self.unsaid += [(at, self.last, item) for at in range(first, first + number)]
         return [UNSAID]
 
-    def _followed(self, item: Work, number: int) -> list[str]:
+    def _followed(self, item: StitchWork, number: int) -> list[str]:
         charted, below = self.shown.charted, self.shown.below
         source, at = charted, len(self.made.symbols)
         if item.follows == "below" and len(below) == self.waiting:
@@ -167,7 +167,7 @@ class _Hands:
             self._count(item)
             self.all(item.items)
             if self.taken == before[0]:
-                raise Unreadable("this repeat works no stitch, so it has no end", item.start, item.end)
+                raise NotUnderstood("this repeat works no stitch, so it has no end", item.start, item.end)
             if self.taken > goal:
                 self.taken, size, uneven, self.yarn, self.last = before
                 del self.made.symbols[size:], self.made.kinds[size:], self.made.uneven[uneven:]
@@ -178,5 +178,5 @@ class _Hands:
             self.made.uneven.append(Uneven(times, goal - self.taken, until.left))
 
 
-def _no_colour(item: Work) -> Unreadable:
-    return Unreadable("nothing says the colour here; expected one of the key", item.start, item.end)
+def _no_colour(item: StitchWork) -> NotUnderstood:
+    return NotUnderstood("nothing says the colour here; expected one of the key", item.start, item.end)

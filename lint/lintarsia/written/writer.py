@@ -5,15 +5,23 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from lintarsia.chart import Chart, Side, Worked
-from lintarsia.chart.shaping import Change, Kind, Order
-from lintarsia.chart.sides import Piece, Sides
+from lintarsia.chart.shaping import Change, ChangeKind, Order
+from lintarsia.chart.sides import Sides, Stint
 from lintarsia.ground.values import dataclass
 from lintarsia.telling.counts import one_and_all
 from lintarsia.written.insidewords import inside_decreases, with_decreases
 from lintarsia.written.neckwords import around, side_name
-from lintarsia.written.order import Stretch, Yarn, piece_kinds, piece_symbols, stretches, usual_stitch, with_kinds
-from lintarsia.written.piecewords import split, words_behind, worked_words
+from lintarsia.written.order import (
+    ColourSupply,
+    YarnStretch,
+    stint_kinds,
+    stint_symbols,
+    stretches,
+    usual_stitch,
+    with_kinds,
+)
 from lintarsia.written.shapingphrases import fastened, last_of_side, named, shaping_phrase
+from lintarsia.written.stintwords import split, words_behind, worked_words
 from lintarsia.written.style import HOUSE_STYLE, Style
 from lintarsia.written.symbols import written_yarn
 
@@ -102,35 +110,35 @@ def write_rows(
     if not 1 <= first <= last <= chart.grid.height:
         raise ValueError(f"the chart has rows 1 to {chart.grid.height}; asked for {first} to {last}")
     sides = Sides(chart)
-    pieces = [piece for piece in sides.in_order if first <= piece.row <= last]
-    rows = _in_one_line(sides, [_row(sides, piece, plan, style) for piece in pieces])
+    stints = [stint for stint in sides.in_order if first <= stint.row <= last]
+    rows = _in_one_line(sides, [_row(sides, stint, plan, style) for stint in stints])
     return merged(rows) if style.merge else tuple(rows)
 
 
-def _row(sides: Sides, piece: Piece, plan: "Plan | None", style: Style) -> RowWords:
-    chart, row = sides.chart, piece.row
-    symbols = piece_symbols(chart, piece)
-    runs = list(stretches(symbols)) if plan is None else list(_supplied(plan, piece))
-    if kinds := piece_kinds(chart, piece):
+def _row(sides: Sides, stint: Stint, plan: "Plan | None", style: Style) -> RowWords:
+    chart, row = sides.chart, stint.row
+    symbols = stint_symbols(chart, stint)
+    runs = list(stretches(symbols)) if plan is None else list(_supplied(plan, stint))
+    if kinds := stint_kinds(chart, stint):
         runs = with_kinds(runs, kinds, usual_stitch(chart, row))
-    inside = inside_decreases(chart, piece)
+    inside = inside_decreases(chart, stint)
     runs = with_decreases(runs, inside) if inside else runs
-    head, tail = named(chart, piece, piece.start), named(chart, piece, piece.end)
+    head, tail = named(chart, stint, stint.start), named(chart, stint, stint.end)
     fits = sum(n.after + n.times for n in (head, tail) if n) <= len(symbols)
-    behind = [change for change in piece.end if change.kind in (Kind.CAST_ON, Kind.HOLD)]
-    new = sum(change.stitches for change in behind if change.kind is Kind.CAST_ON)
+    behind = [change for change in stint.end if change.kind in (ChangeKind.CAST_ON, ChangeKind.HOLD)]
+    new = sum(change.stitches for change in behind if change.kind is ChangeKind.CAST_ON)
     last = behind if new < len(symbols) else []  # else the grid has no stitch to cast on from: a result says so
     new = new if last else 0
-    start = () if head and fits else piece.start
-    end = () if tail and fits else tuple(change for change in piece.end if change not in behind)
-    shaping = last_of_side(piece, style.terms) or _shaping(piece, start, end, style, named=bool(inside))
+    start = () if head and fits else stint.start
+    end = () if tail and fits else tuple(change for change in stint.end if change not in behind)
+    shaping = last_of_side(stint, style.terms) or _shaping(stint, start, end, style, named=bool(inside))
     worked, added = split(runs, len(symbols) - new)
     at_ends = (head, tail) if fits else (None, None)
     words = worked_words(worked, usual_stitch(chart, row), style, at_ends, shaped=bool(shaping or last or inside))
     words = "; ".join(filter(None, [words, *words_behind(last, worked, added, style.terms)]))
-    joins, finishes = _changes(plan, piece)
-    beside = around(sides, piece, style.terms, joins=plan is not None)
-    gone = "" if symbols or not piece.changes else fastened(piece)
+    joins, finishes = _changes(plan, stint)
+    beside = around(sides, stint, style.terms, joins=plan is not None)
+    gone = "" if symbols or not stint.changes else fastened(stint)
     return RowWords(
         rows=(row,),
         side=chart.side(row),
@@ -140,15 +148,15 @@ def _row(sides: Sides, piece: Piece, plan: "Plan | None", style: Style) -> RowWo
         shaping=shaping,
         joins=joins,
         finishes=finishes,
-        half=side_name(sides, piece),
+        half=side_name(sides, stint),
         before=beside.before,
         behind=beside.behind,
     )
 
 
-def _shaping(piece: Piece, start: Sequence[Change], end: Sequence[Change], style: Style, *, named: bool) -> str:
+def _shaping(stint: Stint, start: Sequence[Change], end: Sequence[Change], style: Style, *, named: bool) -> str:
     """What changes the count and is not named stitch by stitch."""
-    left = replace(piece, start=tuple(start), end=tuple(end), inside=() if named else piece.inside)
+    left = replace(stint, start=tuple(start), end=tuple(end), inside=() if named else stint.inside)
     return shaping_phrase(left, style.terms)
 
 
@@ -179,27 +187,27 @@ def _beside(one: RowWords, other: RowWords) -> RowWords:
     )
 
 
-def _supplied(plan: "Plan", piece: Piece) -> Iterable[Stretch]:
-    made = _made(plan, piece)
+def _supplied(plan: "Plan", stint: Stint) -> Iterable[YarnStretch]:
+    made = _made(plan, stint)
     for run, supply in zip(made.runs, made.by, strict=True) if made else ():
-        yield Stretch(_yarn(plan.runs[run].colour, supply), plan.runs[run].stitches)
+        yield YarnStretch(_yarn(plan.runs[run].colour, supply), plan.runs[run].stitches)
 
 
-def _made(plan: "Plan", piece: Piece) -> "RowPlan | PartPlan | None":
-    """The plan of a piece; None for a side without a stitch left."""
-    row = plan.rows[piece.row - 1]
-    if piece.half is None:
+def _made(plan: "Plan", stint: Stint) -> "RowPlan | PartPlan | None":
+    """The plan of a stint; None for a side without a stitch left."""
+    row = plan.rows[stint.row - 1]
+    if stint.half is None:
         return row
-    return next((part for part in row.parts if part.side == piece.half), None)
+    return next((part for part in row.parts if part.side == stint.half), None)
 
 
-def _yarn(symbol: str, supply: str) -> Yarn:
-    return Yarn(symbol, int(supply[len(symbol) :]))
+def _yarn(symbol: str, supply: str) -> ColourSupply:
+    return ColourSupply(symbol, int(supply[len(symbol) :]))
 
 
-def _changes(plan: "Plan | None", piece: Piece) -> tuple[tuple[str, ...], tuple[str, ...]]:
-    """The supplies joined in a piece and those cut after it, as they are written."""
-    made = None if plan is None else _made(plan, piece)
+def _changes(plan: "Plan | None", stint: Stint) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    """The supplies joined in a stint and those cut after it, as they are written."""
+    made = None if plan is None else _made(plan, stint)
     if made is None:
         return (), ()
     joins, finishes = ([written_yarn(_yarn(name[0], name)) for name in names] for names in (made.joins, made.finishes))

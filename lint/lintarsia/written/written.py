@@ -6,13 +6,13 @@ from dataclasses import replace
 from lintarsia.chart import Chart, WrittenEntry
 from lintarsia.chart.sides import Sides
 from lintarsia.written.colours import Colours
-from lintarsia.written.lexer import Unreadable
-from lintarsia.written.needle import Place, Rows
+from lintarsia.written.lexer import NotUnderstood
+from lintarsia.written.needle import NeedleRows, Place
 from lintarsia.written.parser import parse_row
 from lintarsia.written.row import WrittenRow
 from lintarsia.written.shapingwords import begins_with_binding_off, with_stitch_left
 from lintarsia.written.spoken import Spoken, TakeUp, Times
-from lintarsia.written.working import Shown, Worked, work_out
+from lintarsia.written.working import Shown, WorkedOut, work_out
 
 
 def read_written(chart: Chart) -> tuple[WrittenRow, ...]:
@@ -34,20 +34,20 @@ class _Reader:
 
     def __init__(self, chart: Chart) -> None:
         self.chart = chart
-        self.rows = Rows(Sides(chart))
+        self.rows = NeedleRows(Sides(chart))
         self.known = {place: words for place, words in sorted(_words(chart).items()) if self.rows.there(place)}
         self.colours = colours_of(chart)
         self.entries = _entries(chart)
-        self._parsed: dict[tuple[str, int], Spoken | Unreadable] = {}
+        self._parsed: dict[tuple[str, int], Spoken | NotUnderstood] = {}
         self.size = self._size()
         self._leaves_one = self._counts_the_stitch_left()
 
-    def said(self, place: Place, size: int | None = None) -> Spoken | Unreadable:
+    def said(self, place: Place, size: int | None = None) -> Spoken | NotUnderstood:
         words, size = self.known[place], self.size if size is None else size
         if (words, size) not in self._parsed:
             try:
                 self._parsed[words, size] = parse_row(words, self.colours, size)
-            except Unreadable as fault:
+            except NotUnderstood as fault:
                 self._parsed[words, size] = fault
         return self._parsed[words, size]
 
@@ -63,7 +63,7 @@ class _Reader:
         """2 where the words of that size are the row, 1 where they come to its count."""
         try:
             made = self._work_out(place, self._meant(place, size))
-        except Unreadable:
+        except NotUnderstood:
             return 0
         charted = self.rows.symbols(place)
         return (len(made.symbols) == len(charted)) + ("".join(made.symbols) == charted)
@@ -76,7 +76,7 @@ class _Reader:
             if isinstance(said, Spoken) and begins_with_binding_off(said.items):
                 try:
                     made = self._work_out(place, said)
-                except Unreadable:
+                except NotUnderstood:
                     continue
                 if "".join(made.symbols) == self.rows.symbols(place) and _counted_out(said):
                     return False
@@ -100,18 +100,18 @@ class _Reader:
         try:
             meant = self._meant(place, self.size)
             made = self._with_stitch_left(place, meant, self._work_out(place, meant))
-        except Unreadable as fault:
+        except NotUnderstood as fault:
             return replace(read, fault=fault)
         spoken = self.said(place)
         assert isinstance(spoken, Spoken)
         return replace(read, spoken=spoken, made=made)
 
-    def _work_out(self, place: Place, meant: Spoken) -> Worked:
+    def _work_out(self, place: Place, meant: Spoken) -> WorkedOut:
         charted = self.rows.symbols(place)
         only = charted[0] if len(set(charted)) == 1 else None
         return work_out(meant.items, self.rows.waiting(place, meant), only, Shown(charted, self.rows.below(place)))
 
-    def _with_stitch_left(self, place: Place, meant: Spoken, made: Worked) -> Worked:
+    def _with_stitch_left(self, place: Place, meant: Spoken, made: WorkedOut) -> WorkedOut:
         """The same with the stitch that binding off leaves on the needle, where the words may leave it out and so come
         to the charted row, one stitch short."""
         charted = self.rows.symbols(place)
@@ -121,7 +121,7 @@ class _Reader:
         return made if items is None else self._work_out(place, replace(meant, items=tuple(items)))
 
     def _meant(self, place: Place, size: int) -> Spoken:
-        """The row itself, or the row it refers to. Raises Unreadable where that leads nowhere."""
+        """The row itself, or the row it refers to. Raises NotUnderstood where that leads nowhere."""
         seen, at, length = {place}, place, len(self.known[place])
         said = self.said(place, size)
         while isinstance(said, Spoken) and said.as_rows:
@@ -130,12 +130,12 @@ class _Reader:
             at = (row, place[1]) if (row, place[1]) in self.known else (row, "")
             if at in seen or at not in self.known:
                 why = "refers to itself" if at in seen else "is not written out"
-                raise Unreadable(f"row {row}, which this refers to, {why}", 0, length)
+                raise NotUnderstood(f"row {row}, which this refers to, {why}", 0, length)
             seen.add(at)
             said = self.said(at, size)
-            if isinstance(said, Unreadable):
-                raise Unreadable(f"row {row}, which this refers to, cannot be read", 0, length)
-        if isinstance(said, Unreadable):
+            if isinstance(said, NotUnderstood):
+                raise NotUnderstood(f"row {row}, which this refers to, cannot be read", 0, length)
+        if isinstance(said, NotUnderstood):
             raise said
         return said
 

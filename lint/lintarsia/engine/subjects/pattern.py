@@ -8,7 +8,7 @@ from lintarsia.engine.subjects.base import Acceptance, Found, Subject
 from lintarsia.ground.bounds import repository
 from lintarsia.ground.kinds import Kind
 from lintarsia.pattern.charts import charts_beside, read_charts
-from lintarsia.pattern.model import Accepted, Pattern
+from lintarsia.pattern.model import AcceptedInPattern, Pattern
 from lintarsia.pattern.paths import Outside, chart_path
 from lintarsia.pattern.reading import read_pattern
 from lintarsia.pattern.work import About, PatternWork
@@ -65,7 +65,7 @@ def work_on(pattern: Pattern, settings: Settings, read: Read | None = None) -> P
     )
 
 
-def _acceptance(accepted: Accepted) -> Acceptance:
+def _acceptance(accepted: AcceptedInPattern) -> Acceptance:
     def covers(found: Found) -> bool:
         about = found.about or About(found.finding)
         piece = accepted.piece in (None, about.piece)

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from lintarsia.comparing import errata
 from lintarsia.comparing.html import comparison_body
 from lintarsia.comparing.model import ChartChange, Comparison
-from lintarsia.comparing.telling import Told, told
+from lintarsia.comparing.telling import ToldChange, told
 from lintarsia.publishing.pages.layout import Layout
 from lintarsia.publishing.pages.templates import escaped, fill
 
@@ -48,7 +48,7 @@ def _state(mark: str, change: ChartChange) -> str:
     return f'<ul data-was="{mark}" data-come="{_numbers(come)}" data-gone="{_numbers(gone)}">{items}</ul>'
 
 
-def _item(one: Told) -> str:
+def _item(one: ToldChange) -> str:
     rows = _numbers([row.row for row in one.rows])
     before = _numbers([row.was_row for row in one.rows])
     means = f"<i>{escaped(one.means)}</i>" if one.means else ""

@@ -22,8 +22,8 @@ from lintarsia.publishing.pages.cutting import Cut, Marks
 from lintarsia.publishing.pages.entry import Entry, Figures
 from lintarsia.publishing.pages.keyview import chip, make_key
 from lintarsia.publishing.pages.layout import Layout
+from lintarsia.publishing.pages.levelmarks import mark
 from lintarsia.publishing.pages.listview import ends_html, on_balls_html, winding_html
-from lintarsia.publishing.pages.marks import mark
 from lintarsia.publishing.pages.materialview import key_html, yarns_html
 from lintarsia.publishing.pages.resulthtml import results_html
 from lintarsia.publishing.pages.resultview import MOST_MARKS

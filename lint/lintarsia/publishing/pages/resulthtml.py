@@ -11,8 +11,8 @@ from lintarsia.chart import Chart
 from lintarsia.drawing.svg import escape
 from lintarsia.publishing.pages.entry import Entry
 from lintarsia.publishing.pages.layout import Layout
-from lintarsia.publishing.pages.marks import mark
-from lintarsia.publishing.pages.phrases import sentence, with_code
+from lintarsia.publishing.pages.levelmarks import mark
+from lintarsia.publishing.pages.quoted import sentence, with_code
 from lintarsia.publishing.pages.resultview import AcceptedView, AtHand, Spot, Telling, accepted, tellings
 from lintarsia.result import RuleInfo
 

@@ -9,13 +9,13 @@ from typing import NamedTuple
 
 from lintarsia.chart import Chart
 from lintarsia.chart.shaping import Order
-from lintarsia.chart.sides import Half, Piece, Sides
+from lintarsia.chart.sides import Half, Sides, Stint
 from lintarsia.planning.model import PartPlan, Plan, RowPlan
-from lintarsia.publishing.pages.shapingwords import (
+from lintarsia.publishing.pages.shapingnotes import (
     onward_words,
     parting_words,
-    piece_words,
     shaping_words,
+    stint_words,
     stitches_of,
     turning_words,
 )
@@ -42,12 +42,12 @@ def steps(chart: Chart, plan: Plan) -> list[Step]:
     if not chart.divide:
         return [Step(str(row.row), row, _shaped(chart, plan, row.row)) for row in plan.rows]
     sides = Sides(chart)
-    pieces = [piece for piece in sides.in_order if piece.row <= len(plan.rows)]
+    stints = [stint for stint in sides.in_order if stint.row <= len(plan.rows)]
     named, found = set[int](), []
-    for piece, words in zip(pieces, _words(chart, plan, sides, pieces), strict=True):
-        name = f"{piece.row}-{piece.half}" if piece.row in named else str(piece.row)
-        named.add(piece.row)
-        found.append(_step(plan, sides, piece, name, words))
+    for stint, words in zip(stints, _words(chart, plan, sides, stints), strict=True):
+        name = f"{stint.row}-{stint.half}" if stint.row in named else str(stint.row)
+        named.add(stint.row)
+        found.append(_step(plan, sides, stint, name, words))
     return found
 
 
@@ -55,14 +55,14 @@ def _shaped(chart: Chart, plan: Plan, row: int) -> str:
     return shaping_words(chart, plan, row) if row in chart.shaping else ""
 
 
-def _step(plan: Plan, sides: Sides, piece: Piece, name: str, words: str) -> Step:
-    row, opening = plan.rows[piece.row - 1], sides.opening(piece.row)
-    if piece.half is None or opening is None:
+def _step(plan: Plan, sides: Sides, stint: Stint, name: str, words: str) -> Step:
+    row, opening = plan.rows[stint.row - 1], sides.opening(stint.row)
+    if stint.half is None or opening is None:
         return Step(name, row, words)
-    part = _part(row, piece.half)
+    part = _part(row, stint.half)
     if part is None:  # nothing is left to knit: what there was is bound off
         none = row._replace(line_up=(), joins=(), finishes=(), waiting=(), interlocks=0, crossings=0, needs=0, hangs=0)
-        return Step(name, none._replace(runs=(), by=()), words, piece.half, piece.columns)
+        return Step(name, none._replace(runs=(), by=()), words, stint.half, stint.columns)
     alone = opening.divide.sides is not Order.TOGETHER
     own = row._replace(
         line_up=part.line_up,
@@ -76,41 +76,41 @@ def _step(plan: Plan, sides: Sides, piece: Piece, name: str, words: str) -> Step
         runs=part.runs,
         by=part.by,
     )
-    return Step(name, own, words, piece.half, piece.columns, part.held)
+    return Step(name, own, words, stint.half, stint.columns, part.held)
 
 
 def _part(row: RowPlan, half: Half) -> PartPlan | None:
     return next((part for part in row.parts if part.side == half.value), None)
 
 
-def _words(chart: Chart, plan: Plan, sides: Sides, pieces: list[Piece]) -> Iterator[str]:
-    """What each piece has to say of shaping, parting and the way to the other side."""
-    for before, piece in pairwise([None, *pieces]):
-        assert piece is not None
-        opening = sides.opening(piece.row)
-        if piece.half is None or opening is None:
-            yield _shaped(chart, plan, piece.row)
+def _words(chart: Chart, plan: Plan, sides: Sides, stints: list[Stint]) -> Iterator[str]:
+    """What each stint has to say of shaping, parting and the way to the other side."""
+    for before, stint in pairwise([None, *stints]):
+        assert stint is not None
+        opening = sides.opening(stint.row)
+        if stint.half is None or opening is None:
+            yield _shaped(chart, plan, stint.row)
             continue
         said = []
-        if before is not None and before.row > piece.row:
-            said.append(turning_words(piece.half, piece.row))
-        elif piece.row == opening.first_row and not (before and before.row == piece.row):
-            said.append(parting_words(opening.divide, piece.half, across=_goes_across(pieces, piece)))
-        said.append(_of_piece(plan, piece, first=piece.row == opening.first_row))
-        if piece.row == opening.first_row and before and before.row == piece.row:
-            said.append(onward_words(opening.divide, piece.half))
+        if before is not None and before.row > stint.row:
+            said.append(turning_words(stint.half, stint.row))
+        elif stint.row == opening.first_row and not (before and before.row == stint.row):
+            said.append(parting_words(opening.divide, stint.half, across=_goes_across(stints, stint)))
+        said.append(_of_stint(plan, stint, first=stint.row == opening.first_row))
+        if stint.row == opening.first_row and before and before.row == stint.row:
+            said.append(onward_words(opening.divide, stint.half))
         yield "; ".join(filter(None, said))
 
 
-def _goes_across(pieces: list[Piece], piece: Piece) -> bool:
+def _goes_across(stints: list[Stint], stint: Stint) -> bool:
     """Whether the other side of the row is worked at once after this one."""
-    after = pieces.index(piece) + 1
-    return after < len(pieces) and pieces[after].row == piece.row
+    after = stints.index(stint) + 1
+    return after < len(stints) and stints[after].row == stint.row
 
 
-def _of_piece(plan: Plan, piece: Piece, *, first: bool) -> str:
-    row = plan.rows[piece.row - 1]
-    here = _part(row, piece.half) if piece.half else None
-    below = _part(plan.rows[piece.row - 2], piece.half) if piece.half and not first else None
+def _of_stint(plan: Plan, stint: Stint, *, first: bool) -> str:
+    row = plan.rows[stint.row - 1]
+    here = _part(row, stint.half) if stint.half else None
+    below = _part(plan.rows[stint.row - 2], stint.half) if stint.half and not first else None
     before = stitches_of(plan, below.runs) if below else None
-    return piece_words(piece, before, stitches_of(plan, here.runs) if here else 0)
+    return stint_words(stint, before, stitches_of(plan, here.runs) if here else 0)

@@ -6,7 +6,7 @@ escaped where its part is made.
 
 from lintarsia.drawing.svg import escape
 from lintarsia.publishing.pages.entry import Entry
-from lintarsia.publishing.pages.marks import mark
+from lintarsia.publishing.pages.levelmarks import mark
 from lintarsia.telling.counts import count
 
 

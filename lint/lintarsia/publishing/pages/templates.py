@@ -7,8 +7,8 @@ from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup, escape
 
 from lintarsia.ground.resources import resource
-from lintarsia.publishing.pages.marks import mark
-from lintarsia.publishing.pages.phrases import sentence, with_code
+from lintarsia.publishing.pages.levelmarks import mark
+from lintarsia.publishing.pages.quoted import sentence, with_code
 from lintarsia.telling.counts import count
 from lintarsia.telling.counts import stitch_count as stitches
 

@@ -17,7 +17,7 @@ from lintarsia.ground.pools import process_pool, spread
 from lintarsia.publishing.pages.entry import Entry
 from lintarsia.publishing.pages.frame import Frame
 from lintarsia.publishing.pages.layout import Layout, slugs
-from lintarsia.publishing.site.work import MAKERS, Task, publish
+from lintarsia.publishing.site.makers import MAKERS, Task, publish
 from lintarsia.settings import SettingsFinder
 
 # A chart takes a few milliseconds, and starting processes a dozen or two.

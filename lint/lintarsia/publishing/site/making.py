@@ -21,9 +21,9 @@ from lintarsia.publishing.pages.rulepages import Found, draw_cases, found, rule_
 from lintarsia.publishing.pages.searchindex import GuidePage, Line, chart_lines, index_script
 from lintarsia.publishing.pages.templates import fill, load
 from lintarsia.publishing.site.gather import Gathering, files_read, tasks
-from lintarsia.publishing.site.output import look_again, write_inside
+from lintarsia.publishing.site.makers import CHART_SCRIPTS, Task, card_of
+from lintarsia.publishing.site.placing import look_again, write_inside
 from lintarsia.publishing.site.versions import with_versions
-from lintarsia.publishing.site.work import CHART_SCRIPTS, Task, card_of
 from lintarsia.reporting.json import render_in_lines, result_line
 from lintarsia.result import Level, Report, Result
 from lintarsia.rules.rulebook import Rulebook, house_rulebook, together

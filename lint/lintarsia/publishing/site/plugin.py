@@ -37,7 +37,7 @@ from lintarsia.publishing.pages.guidepages import put_drawings
 from lintarsia.publishing.pages.layout import Layout
 from lintarsia.publishing.pages.searchindex import GuidePage
 from lintarsia.publishing.site.making import SCRIPTS, Making, PageSpec, SitePlan
-from lintarsia.publishing.site.output import write_inside
+from lintarsia.publishing.site.placing import write_inside
 
 if TYPE_CHECKING:  # it loads a web server, which only MkDocs' own `serve` has a use for
     from mkdocs.livereload import LiveReloadServer

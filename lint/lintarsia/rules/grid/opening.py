@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from lintarsia.chart import Chart
-from lintarsia.chart.openings import Amiss, Columns, Fault
+from lintarsia.chart.openings import Amiss, Columns, OpeningFault
 from lintarsia.result import Edit, Finding, Fix, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
 from lintarsia.rules.shared.taken_off import taken_off_inside
@@ -57,7 +57,7 @@ def check(work: Work, options: NoOptions) -> Iterator[Finding]:
     yield from _no_sides(work)
 
 
-def _disagreement(chart: Chart, fault: Fault) -> Finding:
+def _disagreement(chart: Chart, fault: OpeningFault) -> Finding:
     row = chart.row_name(fault.row)
     message, remedy = _told(chart, fault, row)
     region = chart.places.key("divide", str(fault.row))
@@ -67,7 +67,7 @@ def _disagreement(chart: Chart, fault: Fault) -> Finding:
     return Finding(_KEYS[fault.amiss], message, region, fault.row, stitches, None, remedy, fixes, pattern)
 
 
-def _later(chart: Chart, fault: Fault) -> tuple[Fix, ...]:
+def _later(chart: Chart, fault: OpeningFault) -> tuple[Fix, ...]:
     """The work parted where the opening is drawn to begin. Not safe: the opening may have been drawn too late."""
     if not fault.begins or fault.begins in chart.divide:
         return ()
@@ -75,7 +75,7 @@ def _later(chart: Chart, fault: Fault) -> tuple[Fix, ...]:
     return (Fix(f"part the work in row {fault.begins}, where the opening begins", (edit,), safe=False),)
 
 
-def _told(chart: Chart, fault: Fault, row: str) -> tuple[str, str | None]:
+def _told(chart: Chart, fault: OpeningFault, row: str) -> tuple[str, str | None]:
     below = chart.row_name(fault.row - 1) if fault.row > 1 else ""
     by = chart.divide[fault.row].by
     match fault.amiss:

@@ -4,9 +4,9 @@ from collections.abc import Iterator
 
 from lintarsia.chart import Chart, Worked
 from lintarsia.chart.grid import NO_STITCH_SYMBOL
-from lintarsia.chart.shaping import Change, Kind
-from lintarsia.chart.sides import Piece
-from lintarsia.ground.kinds import Kind as FileKind
+from lintarsia.chart.shaping import Change, ChangeKind
+from lintarsia.chart.sides import Stint
+from lintarsia.ground.kinds import Kind
 from lintarsia.result import Finding, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
 from lintarsia.rules.shared.moving import moved_up
@@ -35,7 +35,7 @@ INFO = RuleInfo(
         "common practice: a chart shows the right side, so its right edge is where right-side rows begin",
         "common practice: stitches are bound off at the beginning of a row, where the yarn is",
     ),
-    subjects=(FileKind.CHART, FileKind.PATTERN),
+    subjects=(Kind.CHART, Kind.PATTERN),
 )
 
 
@@ -81,22 +81,22 @@ def _late(work: Work) -> Iterator[Finding]:
     if chart.worked is Worked.ROUND:
         return
     for row in sorted(chart.shaping):
-        for piece in work.sides.pieces(row):
-            for change in piece.end:
-                if change.kind is Kind.BIND_OFF:
-                    yield _at_the_end(chart, piece, change)
+        for stint in work.sides.stints(row):
+            for change in stint.end:
+                if change.kind is ChangeKind.BIND_OFF:
+                    yield _at_the_end(chart, stint, change)
 
 
-def _at_the_end(chart: Chart, piece: Piece, change: Change) -> Finding:
-    row = piece.row
-    what = f"{chart.row_name(row)} binds off {stitch_count(change.stitches)} at {piece.ends_at.words}"
-    if piece.half is None:
-        key, message = "end-of-row", f"{what}, where the row ends; expected {piece.starts_at.words}, where the yarn is"
+def _at_the_end(chart: Chart, stint: Stint, change: Change) -> Finding:
+    row = stint.row
+    what = f"{chart.row_name(row)} binds off {stitch_count(change.stitches)} at {stint.ends_at.words}"
+    if stint.half is None:
+        key, message = "end-of-row", f"{what}, where the row ends; expected {stint.starts_at.words}, where the yarn is"
     else:
-        side = f"the {piece.half}-hand side's part of it"
-        key, message = "end-of-side", f"{what}, where {side} ends; expected {piece.starts_at.words}, where its yarn is"
+        side = f"the {stint.half}-hand side's part of it"
+        key, message = "end-of-side", f"{what}, where {side} ends; expected {stint.starts_at.words}, where its yarn is"
     above = f"move it to {chart.row_name(row + 1)}, which starts there" if row < chart.grid.height else None
-    remedy = above or f"bind them off in a row that starts at {piece.ends_at.words}"
+    remedy = above or f"bind them off in a row that starts at {stint.ends_at.words}"
     stitches = (1, len(chart.grid.rows[row - 1]))
     return Finding(
         key,
@@ -106,8 +106,8 @@ def _at_the_end(chart: Chart, piece: Piece, change: Change) -> Finding:
         stitches,
         Level.ERROR,
         remedy,
-        fixes=moved_up(chart, piece, change),
-        pattern=f"{piece.ends_at} {chart.grid.rows[row - 1]}",
+        fixes=moved_up(chart, stint, change),
+        pattern=f"{stint.ends_at} {chart.grid.rows[row - 1]}",
     )
 
 

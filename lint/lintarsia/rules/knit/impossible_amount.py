@@ -44,7 +44,7 @@ def check_knit(work: "KnitWork", options: Options) -> Iterator[Finding]:
     """One finding for each yarn at most."""
     if work.knitted is None or work.size is None:
         return
-    from lintarsia.knits.planned import balls_of, planned_metres
+    from lintarsia.knits.plannedyarn import balls_of, planned_metres
 
     balls = balls_of(work.knitted)
     planned = planned_metres(work.knitted, work.size) if work.log.used and work.log.finished else {}

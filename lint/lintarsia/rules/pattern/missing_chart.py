@@ -8,7 +8,7 @@ from lintarsia.rules.base import NoOptions
 
 if TYPE_CHECKING:
     from lintarsia.pattern.model import Piece
-    from lintarsia.pattern.work import About, PatternWork, Said
+    from lintarsia.pattern.work import About, PatternWork, SizeFault
 
 Options = NoOptions
 INFO = RuleInfo(
@@ -31,12 +31,12 @@ INFO = RuleInfo(
 
 def check_pattern(work: "PatternWork", options: NoOptions) -> "Iterator[About]":
     """One finding for each piece and chart."""
-    from lintarsia.pattern.work import Said
+    from lintarsia.pattern.work import SizeFault
 
-    def judge(piece: "Piece", size: str) -> "Iterator[Said]":
+    def judge(piece: "Piece", size: str) -> "Iterator[SizeFault]":
         said = piece.charts.get(size)
         if said is not None and work.charts[said].chart is None:
             file = work.charts[said]
-            yield Said(file.key, file.fault, work.place("pieces", piece.name, "chart", size), hint=file.hint)
+            yield SizeFault(file.key, file.fault, work.place("pieces", piece.name, "chart", size), hint=file.hint)
 
     return work.each(judge)

@@ -13,7 +13,7 @@ if TYPE_CHECKING:
 
     from lintarsia.chart import Chart
     from lintarsia.pattern.model import Piece
-    from lintarsia.pattern.work import About, PatternWork, Said
+    from lintarsia.pattern.work import About, PatternWork, SizeFault
 
 Options = NoOptions
 INFO = RuleInfo(
@@ -39,23 +39,23 @@ def check_pattern(work: "PatternWork", options: NoOptions) -> "Iterator[About]":
 
     Two pieces knitted from one chart file are left alone: then one of them is worked from the chart in reverse.
     """
-    from lintarsia.pattern.work import Said
+    from lintarsia.pattern.work import SizeFault
 
-    def judge(piece: "Piece", size: str) -> "Iterator[Said]":
+    def judge(piece: "Piece", size: str) -> "Iterator[SizeFault]":
         other = work.pattern.pieces.get(piece.mirror_of or "")
         if other is None or other is piece:
             return
         region = work.place("pieces", piece.name, "mirror-of")
         if piece.knitted(size) != other.knitted(size):
             words = f"knitted {_times(piece.knitted(size))}, and {other.name} {_times(other.knitted(size))}"
-            yield Said("other-times", words, region)
+            yield SizeFault("other-times", words, region)
         if piece.charts.get(size) == other.charts.get(size):
             return
         mine, theirs = work.chart(piece, size), work.chart(other, size)
         if mine is not None and theirs is not None:
             found = _compare(mine, theirs, other.name)
             if found:
-                yield Said(*found, region)
+                yield SizeFault(*found, region)
 
     return work.each(judge)
 

@@ -54,7 +54,7 @@ def check_pattern(work: "PatternWork", options: NoOptions) -> "Iterator[About]":
 
 
 def _seam(work: "PatternWork", seam: "Seam", size: str) -> Iterator[tuple[str, str]]:
-    from lintarsia.pattern.edges import differing, edge_of, turned
+    from lintarsia.pattern.seamedges import differing, edge_of, turned
 
     charts = []
     for side in (seam.first, seam.second):

@@ -5,7 +5,7 @@ from numpy.typing import NDArray
 
 from lintarsia.chart.openings import Columns
 from lintarsia.chart.shaping import Change
-from lintarsia.chart.sides import Piece
+from lintarsia.chart.sides import Stint
 from lintarsia.rules.base import Work
 
 
@@ -17,11 +17,11 @@ def made_a_row_later(work: Work) -> NDArray[np.bool_]:
     for row in chart.shaping:
         if row + 1 not in chart.shaping:
             continue
-        following = {change for piece in work.sides.pieces(row + 1) for change in piece.start}
-        for piece in work.sides.pieces(row):
-            for change in piece.start:
+        following = {change for stint in work.sides.stints(row + 1) for change in stint.start}
+        for stint in work.sides.stints(row):
+            for change in stint.start:
                 if change.edge is not None and _same(change, following):
-                    first, end = _columns(piece, change)
+                    first, end = _columns(stint, change)
                     later[row - 1, max(0, first) : max(0, end)] = True
     return later | later[:, ::-1]
 
@@ -34,9 +34,9 @@ def _same(change: Change, following: set[Change]) -> bool:
     )
 
 
-def _columns(piece: Piece, change: Change) -> Columns:
+def _columns(stint: Stint, change: Change) -> Columns:
     """Where the stitches were, or where the new ones are."""
-    first, end = piece.columns
+    first, end = stint.columns
     if change.kind.adds:
-        return (end - change.stitches, end) if piece.leftward else (first, first + change.stitches)
-    return (end, end + change.stitches) if piece.leftward else (first - change.stitches, first)
+        return (end - change.stitches, end) if stint.leftward else (first, first + change.stitches)
+    return (end, end + change.stitches) if stint.leftward else (first - change.stitches, first)

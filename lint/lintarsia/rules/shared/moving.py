@@ -4,35 +4,35 @@ from lintarsia.chart import Chart
 from lintarsia.chart.grid import NO_STITCH_SYMBOL
 from lintarsia.chart.openings import Columns
 from lintarsia.chart.shaping import Change
-from lintarsia.chart.sides import Piece, row_changes
+from lintarsia.chart.sides import Stint, row_changes
 from lintarsia.result import Edit, Fix, Region
 
 
-def moved_up(chart: Chart, piece: Piece, change: Change) -> tuple[Fix, ...]:
+def moved_up(chart: Chart, stint: Stint, change: Change) -> tuple[Fix, ...]:
     """The fix; none where the layout or the rows around leave a doubt.
 
     It is safe where the stitches that come back are of one colour with those below and beside them. Otherwise the
     picture goes on straight from the row below, which the designer may want to see.
     """
-    row = piece.row
+    row = stint.row
     here = chart.grid.rows[row - 1]
-    columns = _outside(piece, change, chart.grid.width - len(here))
+    columns = _outside(stint, change, chart.grid.width - len(here))
     text = _restored(chart, row, columns) if row < chart.grid.height else None
     edits = _moved(chart, row, change)
     if text is None or edits is None or row in chart.written or any(row == at for at, _ in chart.written_sides):
         return ()
     line, start, _, _ = chart.places.row(row)
     place = Region(line, start + columns[0], line, start + columns[1])
-    beside = here[columns[1] if piece.leftward else columns[0] - 1]
+    beside = here[columns[1] if stint.leftward else columns[0] - 1]
     safe = set(text) == {beside}
     what = f"bind off the {change.stitches} stitches in row {row + 1}, which starts there"
     return (Fix(what, (Edit(place, text), *edits), safe=safe),)
 
 
-def _outside(piece: Piece, change: Change, margin: int) -> Columns:
-    """The squares beyond the edge where the piece ends, in the row's text, which begins `margin` columns in."""
-    first, end = piece.columns[0] - margin, piece.columns[1] - margin
-    return (first - change.stitches, first) if piece.leftward else (end, end + change.stitches)
+def _outside(stint: Stint, change: Change, margin: int) -> Columns:
+    """The squares beyond the edge where the stint ends, in the row's text, which begins `margin` columns in."""
+    first, end = stint.columns[0] - margin, stint.columns[1] - margin
+    return (first - change.stitches, first) if stint.leftward else (end, end + change.stitches)
 
 
 def _restored(chart: Chart, row: int, columns: Columns) -> str | None:

@@ -90,9 +90,9 @@ def _stitches(chart: "Chart", weave: "Weave", finding: Finding) -> tuple[int, in
 
 def _about(work: "PatternWork", piece: "Piece", told: _Told, finding: Finding, sizes: list[str]) -> "About":
     """The finding at its place in the chart's file; in the pattern's, where it lies in plain knitting alone."""
-    from lintarsia.pattern.work import Said
+    from lintarsia.pattern.work import SizeFault
 
-    words = Said(told.key, told.message, work.place("pieces", piece.name, "chart"))
+    words = SizeFault(told.key, told.message, work.place("pieces", piece.name, "chart"))
     about = work.about(words, piece.name, sizes)
     made = replace(about.finding, level=finding.level, remedy=finding.remedy)
     said, chart = piece.charts.get(sizes[0]), work.chart(piece, sizes[0])

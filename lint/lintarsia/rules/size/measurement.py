@@ -12,9 +12,9 @@ from lintarsia.telling.names import row_word
 
 if TYPE_CHECKING:
     from lintarsia.pattern.laying import Laid
-    from lintarsia.pattern.measurement import Measurement, Stated
+    from lintarsia.pattern.measurement import Measurement, StatedLength
     from lintarsia.pattern.model import Piece
-    from lintarsia.pattern.work import About, PatternWork, Said
+    from lintarsia.pattern.work import About, PatternWork, SizeFault
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,21 +53,21 @@ INFO = RuleInfo(
 
 def check_pattern(work: "PatternWork", options: Options) -> "Iterator[About]":
     """One finding for each measurement that is off. A piece whose chart has no gauge of its own is left alone."""
-    from lintarsia.pattern.work import Said
+    from lintarsia.pattern.work import SizeFault
 
-    def judge(piece: "Piece", size: str) -> "Iterator[Said]":
+    def judge(piece: "Piece", size: str) -> "Iterator[SizeFault]":
         laid = work.laid(piece, size) if piece.measures else None
         if laid is None or "gauge" in laid.chart.assumed:
             return
         for what, sizes in piece.measures.items():
             words = _off(work, laid, what, sizes[size], options) if size in sizes else ""
             if words:
-                yield Said(what, words, work.place("pieces", piece.name, "measures", what, size))
+                yield SizeFault(what, words, work.place("pieces", piece.name, "measures", what, size))
 
     return work.each(judge)
 
 
-def _tolerance(work: "PatternWork", stated: "Stated", options: Options, *, beside: bool) -> float:
+def _tolerance(work: "PatternWork", stated: "StatedLength", options: Options, *, beside: bool) -> float:
     """mm. The second of two numbers is the first in the other unit, rounded as it is printed: 16 in is any length that
     is nearer to it than to 15 or 17."""
     usual = options.imperial_tolerance if stated.length.imperial else options.tolerance

@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from lintarsia.pattern.clearance import Clearance
     from lintarsia.pattern.laying import Laid
     from lintarsia.pattern.model import Piece
-    from lintarsia.pattern.work import About, PatternWork, Said
+    from lintarsia.pattern.work import About, PatternWork, SizeFault
 
 Options = NoOptions
 INFO = RuleInfo(
@@ -37,9 +37,9 @@ INFO = RuleInfo(
 def check_pattern(work: "PatternWork", options: NoOptions) -> "Iterator[About]":
     """One finding for each piece that names the colour around its motif, sizes with the same words together."""
     from lintarsia.pattern.clearance import clearance_of
-    from lintarsia.pattern.work import Said
+    from lintarsia.pattern.work import SizeFault
 
-    def judge(piece: "Piece", size: str) -> "Iterator[Said]":
+    def judge(piece: "Piece", size: str) -> "Iterator[SizeFault]":
         laid = work.laid(piece, size) if piece.plain is not None and piece.charts else None
         found = clearance_of(laid, piece.plain or "") if laid is not None else None
         if laid is None or found is None:
@@ -47,7 +47,7 @@ def check_pattern(work: "PatternWork", options: NoOptions) -> "Iterator[About]":
         key, words = _said(piece, laid, found)
         if key:
             path = ("shaping", size) if key == "cut" else ("clearance",)
-            yield Said(
+            yield SizeFault(
                 key, words, work.place("pieces", piece.name, *path), Level.ERROR if key == "cut" else Level.WARNING
             )
 

@@ -9,7 +9,7 @@ from lintarsia.telling.counts import stitch_count
 
 if TYPE_CHECKING:
     from lintarsia.pattern.model import Piece
-    from lintarsia.pattern.work import About, PatternWork, Said
+    from lintarsia.pattern.work import About, PatternWork, SizeFault
 
 Options = NoOptions
 INFO = RuleInfo(
@@ -29,15 +29,15 @@ INFO = RuleInfo(
 
 def check_pattern(work: "PatternWork", options: NoOptions) -> "Iterator[About]":
     """One finding for each piece, sizes with the same words together."""
-    from lintarsia.pattern.work import Said
+    from lintarsia.pattern.work import SizeFault
 
-    def judge(piece: "Piece", size: str) -> "Iterator[Said]":
+    def judge(piece: "Piece", size: str) -> "Iterator[SizeFault]":
         laid = work.laid(piece, size)
         if laid is not None and laid.motif and laid.motif.centred and laid.motif.left != laid.motif.right:
             words = (
                 f"the motif of {stitch_count(laid.fit.stitches)} cannot lie in the middle of {laid.cast_on}: "
                 f"{laid.motif.right} at its right, {laid.motif.left} at its left"
             )
-            yield Said("off-centre", words, work.place("pieces", piece.name, "cast-on", size))
+            yield SizeFault("off-centre", words, work.place("pieces", piece.name, "cast-on", size))
 
     return work.each(judge)

@@ -12,7 +12,7 @@ from lintarsia.telling.names import row_word
 if TYPE_CHECKING:
     from lintarsia.pattern.fit import Fit
     from lintarsia.pattern.model import Piece
-    from lintarsia.pattern.work import About, PatternWork, Said
+    from lintarsia.pattern.work import About, PatternWork, SizeFault
 
 Options = NoOptions
 INFO = RuleInfo(
@@ -41,20 +41,21 @@ INFO = RuleInfo(
 def check_pattern(work: "PatternWork", options: NoOptions) -> "Iterator[About]":
     """One finding for each number of a piece that is off, sizes with the same words together."""
     from lintarsia.pattern.fit import fit_of
-    from lintarsia.pattern.work import Said
+    from lintarsia.pattern.work import SizeFault
 
-    def judge(piece: "Piece", size: str) -> "Iterator[Said]":
+    def judge(piece: "Piece", size: str) -> "Iterator[SizeFault]":
         chart = work.chart(piece, size)
         if chart is None and piece.colour is not None and work.key_of(piece.colour) is None:
             words = f"no chart of the pattern has the colour {piece.colour!r} in its key"
-            yield Said("plain-unknown", words, work.place("pieces", piece.name, "colour"))
+            yield SizeFault("plain-unknown", words, work.place("pieces", piece.name, "colour"))
         if chart is None:
             return
         fit = fit_of(chart, piece, size)
         for key, words, name in (*_stitches(chart, piece, size, fit), *_rows(chart, piece, size, fit)):
-            yield Said(key, words, work.place("pieces", piece.name, *name.split("."), size))
+            yield SizeFault(key, words, work.place("pieces", piece.name, *name.split("."), size))
         if work.laid(piece, size) is None:
-            yield Said("too-large", "the repeats come to more than anybody knits", work.place("pieces", piece.name))
+            words = "the repeats come to more than anybody knits"
+            yield SizeFault("too-large", words, work.place("pieces", piece.name))
 
     return work.each(judge)
 

@@ -5,9 +5,9 @@ from collections.abc import Iterator
 from lintarsia.chart import Worked
 from lintarsia.result import Basis, Finding, Kind, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
+from lintarsia.rules.shared.edgesteps import EdgeStep, steps
 from lintarsia.rules.shared.pieces import on_pieces
 from lintarsia.rules.shared.planned import stretch
-from lintarsia.rules.shared.steps import EdgeStep, steps
 from lintarsia.telling.counts import one_and_all, stitch_count
 from lintarsia.telling.lengths import length_in
 from lintarsia.telling.names import colour_and_symbol

@@ -49,7 +49,7 @@ def _missing(work: Work, half: str) -> list[int]:
         return [] if half else rows
     if not half:
         return [row for row in rows if not {(row, "right"), (row, "left")} & set(sides)]
-    halves = {(piece.row, piece.half) for row in rows for piece in work.sides.pieces(row)}
+    halves = {(stint.row, stint.half) for row in rows for stint in work.sides.stints(row)}
     other = "left" if half == "right" else "right"
     return [row for row in rows if (row, other) in sides and (row, half) not in sides and (row, half) in halves]
 
@@ -62,7 +62,7 @@ def _beyond(work: Work) -> Iterator[Finding]:
     places = {**{(row, ""): text for row, text in chart.written.items()}, **chart.written_sides}
     for place, words in sorted(places.items()):
         (row, half), entry = place, said.get(place)
-        there = row <= chart.grid.height and (not half or any(p.half == half for p in work.sides.pieces(row)))
+        there = row <= chart.grid.height and (not half or any(p.half == half for p in work.sides.stints(row)))
         if there or (entry and entry.said in told):
             continue
         told.add(entry.said if entry else str(row))

@@ -8,7 +8,7 @@ from lintarsia.rules.base import NoOptions, Work
 from lintarsia.rules.shared.written_once import once
 
 if TYPE_CHECKING:
-    from lintarsia.written.lexer import Unreadable
+    from lintarsia.written.lexer import NotUnderstood
     from lintarsia.written.row import WrittenRow
 
 Options = NoOptions
@@ -32,6 +32,6 @@ def check(work: Work, options: NoOptions) -> Iterator[Finding]:
     yield from once((row, _finding(work, row, row.fault)) for row in work.written if row.fault is not None)
 
 
-def _finding(work: Work, row: "WrittenRow", fault: "Unreadable") -> Finding:
+def _finding(work: Work, row: "WrittenRow", fault: "NotUnderstood") -> Finding:
     message = f"{row.name}: {fault.message}"
     return Finding("cannot-follow", message, row.place(fault.start, fault.end), row.row, pattern=row.words)

@@ -24,7 +24,7 @@ from lintarsia.publishing.pages.cutting import encoded
 from lintarsia.publishing.pages.entry import Entry, PatternPart, tally_of
 from lintarsia.publishing.pages.frame import Frame
 from lintarsia.publishing.pages.layout import Layout
-from lintarsia.publishing.site.output import write_all_inside, write_inside
+from lintarsia.publishing.site.placing import write_all_inside, write_inside
 from lintarsia.result import Result, RuleInfo
 from lintarsia.settings import SettingsFinder
 

@@ -7,13 +7,13 @@ her in every second row of flat work; start and end never do.
 from collections.abc import Sequence
 
 from lintarsia.chart import Chart
-from lintarsia.chart.shaping import Change, Divide, Kind, Order
-from lintarsia.chart.sides import Half, Piece, Sides
+from lintarsia.chart.shaping import Change, ChangeKind, Divide, Order
+from lintarsia.chart.sides import Half, Sides, Stint
 from lintarsia.planning.model import Plan
 
 _VERBS = {
-    Kind.DECREASE: "decrease", Kind.INCREASE: "increase", Kind.BIND_OFF: "bind off", Kind.CAST_ON: "cast on",
-    Kind.HOLD: "hold",
+    ChangeKind.DECREASE: "decrease", ChangeKind.INCREASE: "increase", ChangeKind.BIND_OFF: "bind off",
+    ChangeKind.CAST_ON: "cast on", ChangeKind.HOLD: "hold",
 }  # fmt: skip
 
 
@@ -24,11 +24,11 @@ def shaping_words(chart: Chart, plan: Plan, row: int) -> str:
     """
     if row not in chart.shaping:
         return ""
-    [piece] = Sides(chart).pieces(row)
+    [stint] = Sides(chart).stints(row)
     after = stitches_of(plan, plan.rows[row - 1].runs)
-    net = sum(change.net for change in piece.changes)
+    net = sum(change.net for change in stint.changes)
     before = stitches_of(plan, plan.rows[row - 2].runs) if row > 1 else after - net
-    return _counted(piece, before, after)
+    return _counted(stint, before, after)
 
 
 def stitches_of(plan: Plan, runs: Sequence[int]) -> int:
@@ -36,15 +36,15 @@ def stitches_of(plan: Plan, runs: Sequence[int]) -> int:
     return sum(plan.runs[index].stitches for index in runs)
 
 
-def piece_words(piece: Piece, before: int | None, after: int) -> str:
-    """The same for a piece of a parted row. `before` is how many stitches its side had, None in the row that parts."""
-    said = [f"{_do(piece.opening)} between the two sides"] if piece.opening else []
-    told = _counted(piece, before, after)
+def stint_words(stint: Stint, before: int | None, after: int) -> str:
+    """The same for a stint of a parted row. `before` is how many stitches its side had, None in the row that parts."""
+    said = [f"{_do(stint.opening)} between the two sides"] if stint.opening else []
+    told = _counted(stint, before, after)
     return "; ".join([*said, told] if told else said)
 
 
 def parting_words(divide: Divide, half: Half, *, across: bool) -> str:
-    """What the first piece of the row that parts the work has to say besides; `across`: the row goes on beyond it."""
+    """What the first stint of the row that parts the work has to say besides; `across`: the row goes on beyond it."""
     if divide.sides is Order.TOGETHER:
         return f"the work parts here: the {half}-hand side first, and each side with yarns of its own from here"
     if across:
@@ -53,7 +53,7 @@ def parting_words(divide: Divide, half: Half, *, across: bool) -> str:
 
 
 def onward_words(divide: Divide, half: Half) -> str:
-    """What the second piece of that row has to say besides, where both are worked at once."""
+    """What the second stint of that row has to say besides, where both are worked at once."""
     return "" if divide.sides is Order.TOGETHER else f"from here the {half}-hand side alone, to its top"
 
 
@@ -62,8 +62,8 @@ def turning_words(half: Half, row: int) -> str:
     return f"the other side is finished: back to row {row}, and now the {half}-hand side"
 
 
-def _counted(piece: Piece, before: int | None, after: int) -> str:
-    made, net = _made(piece), sum(change.net for change in piece.changes)
+def _counted(stint: Stint, before: int | None, after: int) -> str:
+    made, net = _made(stint), sum(change.net for change in stint.changes)
     if not made:
         return ""
     if before is None or before + net != after:
@@ -71,15 +71,15 @@ def _counted(piece: Piece, before: int | None, after: int) -> str:
     return f"{made}: {f'{before} to {after}' if net else f'still {after}'} stitches"
 
 
-def _made(piece: Piece) -> str:
-    if len(piece.start) == len(piece.end) == 1 and piece.start[0].kind is piece.end[0].kind:
-        start, end = piece.start[0], piece.end[0]
+def _made(stint: Stint) -> str:
+    if len(stint.start) == len(stint.end) == 1 and stint.start[0].kind is stint.end[0].kind:
+        start, end = stint.start[0], stint.end[0]
         if start.stitches == end.stitches:
             return f"{_do(start)} at each end"
         return f"{_do(start)} at the start and {end.stitches} at the end"
-    said = [f"{_do(change)} at the start" for change in piece.start]
-    said += [_do(change) for change in piece.inside]
-    return ", ".join([*said, *(f"{_do(change)} at the end" for change in piece.end)])
+    said = [f"{_do(change)} at the start" for change in stint.start]
+    said += [_do(change) for change in stint.inside]
+    return ", ".join([*said, *(f"{_do(change)} at the end" for change in stint.end)])
 
 
 def _do(change: Change) -> str:

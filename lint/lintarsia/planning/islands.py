@@ -1,4 +1,4 @@
-"""A plan in pieces that cannot influence each other, so that a change somewhere is solved there and nowhere else."""
+"""A plan in islands, parts that cannot influence each other, so that a change somewhere is solved there alone."""
 
 from collections.abc import Sequence
 from dataclasses import field
@@ -45,7 +45,7 @@ class NewRun(NamedTuple):
 class Sums:
     """Sums over a part of a plan. `needs` are the supplies that this part brings to each row, `casting` to the first.
 
-    `longest_float` is that of a part solved again; of what stands, `Pieces.longest_without` knows it.
+    `longest_float` is that of a part solved again; of what stands, `Islands.longest_without` knows it.
     """
 
     supplies: int
@@ -67,7 +67,7 @@ class Sums:
         return self.stitches * per.loop + across + self.idle * per.row + 2 * per.tail * self.supplies + edges
 
 
-class Pieces:
+class Islands:
     """The components of a plan: runs that links could tie to each other, however far around."""
 
     def __init__(self, chart: Chart, bounds: Bounds, threads: Threads) -> None:
@@ -166,17 +166,17 @@ class Pieces:
         if not new:
             return set()
         if self._whole_colours:
-            return {piece.colour for piece in new} & self._members.keys()
+            return {one.colour for one in new} & self._members.keys()
         runs, bounds = self.threads.runs, self.bounds
-        rows = {piece.row for piece in new}
+        rows = {one.row for one in new}
         reach = self.chart.grid.height if bounds.idle is None else bounds.idle + 1
         low, high = max(0, min(rows) - reach), min(self.chart.grid.height - 1, max(rows) + reach)
         window = np.arange(self._starts[low], self._starts[high + 1])
-        window = window[np.isin(runs.colour[window], [piece.colour for piece in new])]
+        window = window[np.isin(runs.colour[window], [one.colour for one in new])]
         table = _table(runs, window, new)
         links = possible_links(table, strand=bounds.strand, carry=bounds.carry, idle=bounds.idle)
         starts = {int(start): int(run) for start, run in zip(runs.start[window], window, strict=True)}
-        fresh = np.isin(table.start, [piece.start for piece in new])
+        fresh = np.isin(table.start, [one.start for one in new])
         # A new run may begin where an old one did: then what it replaces is known by `gone` already.
         ties = np.flatnonzero(fresh[links.tail] | fresh[links.head])
         beside = np.concatenate([links.tail[ties], links.head[ties]])
@@ -212,15 +212,15 @@ class Pieces:
         cover = best_cover(table, self.chart.worked, strand=strand, carry=bounds.carry, idle=bounds.idle)
         part = Threads(table, cover, self.threads.height, self.threads.spiral)
         floats = part.floats
-        behind = [length for piece in new for length in piece.floats]
+        behind = [length for one in new for length in one.floats]
         return Sums(
             supplies=cover.supplies,
             stitches=int(table.stitches.sum()) - sum(behind),
             carried=int(cover.carried[~floats].sum()),
             floated=int(cover.carried[floats].sum()) + sum(behind),
             idle=int(cover.idle.sum()),
-            cast_on=int(self._edges.cast_on[kept].sum()) + sum(piece.cast_on for piece in new),
-            bind_off=int(self._edges.bind_off[kept].sum()) + sum(piece.bind_off for piece in new),
+            cast_on=int(self._edges.cast_on[kept].sum()) + sum(one.cast_on for one in new),
+            bind_off=int(self._edges.bind_off[kept].sum()) + sum(one.bind_off for one in new),
             casting=int(part.needs[first_row(self.threads)]),
             needs=part.needs,
             longest_float=max(part.longest_float, max(behind, default=0)),

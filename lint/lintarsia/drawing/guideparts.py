@@ -11,7 +11,7 @@ from lintarsia.chart.measure import Length
 from lintarsia.drawing.geometry import Geometry, geometry
 from lintarsia.drawing.holders import cord
 from lintarsia.drawing.shades import ACCENT, PAPER
-from lintarsia.drawing.stitches import Stitches
+from lintarsia.drawing.stitches import StitchDrawing
 from lintarsia.drawing.svg import document, num
 
 BLUE, OAT, GOLD = "#3a5a8c", "#e9dfc9", "#d8a23a"
@@ -61,7 +61,7 @@ def picture(
 ) -> str:
     place = geometry(swatch, left=14, right=14, top=22, bottom=30)
     look = 'fill="none" stroke-linecap="round" stroke-linejoin="round"'
-    stitches = Stitches(swatch, place).draw(back=back, prefix=f"{prefix}{kind}-")
+    stitches = StitchDrawing(swatch, place).draw(back=back, prefix=f"{prefix}{kind}-")
     return document(
         f'<rect class="lx-sheet" width="100%" height="100%" rx="10" fill="{PAPER}"/>{stitches}'
         f"<g {look}>{over(place)}</g>",

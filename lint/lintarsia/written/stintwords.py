@@ -1,20 +1,20 @@
-"""The stitches of a piece in words: decreases by name where they are worked, new stitches behind the last."""
+"""The stitches of a stint in words: decreases by name where they are worked, new stitches behind the last."""
 
 from dataclasses import replace
 
-from lintarsia.chart.shaping import Change, Kind
+from lintarsia.chart.shaping import Change, ChangeKind
 from lintarsia.written.folding import fold
-from lintarsia.written.order import Stretch
-from lintarsia.written.phrases import row_phrase
+from lintarsia.written.order import YarnStretch
+from lintarsia.written.rowphrase import row_phrase
 from lintarsia.written.shapingphrases import Named, Terms, last_phrase
 from lintarsia.written.style import Style
 from lintarsia.written.symbols import written_yarn
 
 
 def worked_words(
-    runs: list[Stretch], stitch: str, style: Style, ends: tuple[Named | None, Named | None], *, shaped: bool
+    runs: list[YarnStretch], stitch: str, style: Style, ends: tuple[Named | None, Named | None], *, shaped: bool
 ) -> str:
-    """The stitches of a piece; decreases that have a name where they are worked, the rest folded between them."""
+    """The stitches of a stint; decreases that have a name where they are worked, the rest folded between them."""
     before, runs = _taken(runs, ends[0], stitch) if ends[0] else ([], runs)
     behind, runs = _taken(runs[::-1], ends[1], stitch) if ends[1] else ([], runs)
     runs = runs[::-1] if ends[1] else runs
@@ -24,7 +24,7 @@ def worked_words(
     return ", ".join([*before, *([middle] if middle else []), *behind[::-1]])
 
 
-def _taken(runs: list[Stretch], made: Named, stitch: str) -> tuple[list[str], list[Stretch]]:
+def _taken(runs: list[YarnStretch], made: Named, stitch: str) -> tuple[list[str], list[YarnStretch]]:
     """The words of the stitches from an edge to its decreases, and the stretches that are left."""
     words: list[str] = []
     edge, left = split(runs, made.after)
@@ -34,25 +34,25 @@ def _taken(runs: list[Stretch], made: Named, stitch: str) -> tuple[list[str], li
     return words, left
 
 
-def split(runs: list[Stretch], stitches: int) -> tuple[list[Stretch], list[Stretch]]:
+def split(runs: list[YarnStretch], stitches: int) -> tuple[list[YarnStretch], list[YarnStretch]]:
     """So many stitches from the front, and the rest."""
-    taken: list[Stretch] = []
+    taken: list[YarnStretch] = []
     for at, stretch in enumerate(runs):
         if not stitches:
             return taken, runs[at:]
         part = min(stitches, stretch.count)
-        taken.append(Stretch(stretch.yarn, part, stretch.stitch))
+        taken.append(YarnStretch(stretch.yarn, part, stretch.stitch))
         stitches -= part
         if part < stretch.count:
-            return taken, [Stretch(stretch.yarn, stretch.count - part, stretch.stitch), *runs[at + 1 :]]
+            return taken, [YarnStretch(stretch.yarn, stretch.count - part, stretch.stitch), *runs[at + 1 :]]
     return taken, []
 
 
-def words_behind(changes: list[Change], worked: list[Stretch], added: list[Stretch], terms: Terms) -> list[str]:
-    """What is done behind the last stitch; new stitches by yarn, where it is not the one that ends the piece."""
+def words_behind(changes: list[Change], worked: list[YarnStretch], added: list[YarnStretch], terms: Terms) -> list[str]:
+    """What is done behind the last stitch; new stitches by yarn, where it is not the one that ends the stint."""
     said = []
     for change in changes:
-        plain = change.kind is Kind.HOLD or {stretch.yarn for stretch in added} == {worked[-1].yarn}
+        plain = change.kind is ChangeKind.HOLD or {stretch.yarn for stretch in added} == {worked[-1].yarn}
         if plain:
             said.append(last_phrase(change, terms))
         else:

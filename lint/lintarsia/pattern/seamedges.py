@@ -5,7 +5,7 @@ from collections.abc import Iterator, Sequence
 from lintarsia.chart import Chart
 from lintarsia.chart.grid import NO_STITCH_SYMBOL
 from lintarsia.ground.values import dataclass
-from lintarsia.pattern.model import Edge
+from lintarsia.pattern.model import SeamEdge
 from lintarsia.telling.names import colour_name
 
 
@@ -22,26 +22,26 @@ def same_colour(one: str, other: str) -> bool:
     return one.strip().casefold() == other.strip().casefold()
 
 
-def edge_of(chart: Chart, edge: Edge, rows: tuple[int, int] | None) -> list[Stitch]:
+def edge_of(chart: Chart, edge: SeamEdge, rows: tuple[int, int] | None) -> list[Stitch]:
     """The outermost real stitches of an edge: sides bottom-up, top and bottom from the chart's left to its right."""
     grid = chart.grid
     first, last = rows or (1, grid.height)
     if edge.upright:
         return list(_side(chart, edge, range(max(1, first), min(last, grid.height) + 1)))
-    row = grid.height if edge is Edge.TOP else 1
+    row = grid.height if edge is SeamEdge.TOP else 1
     line = grid.rows[row - 1]
     numbered = ((symbol, len(line) - column) for column, symbol in enumerate(line))
     return [Stitch(colour_name(chart, symbol), stitch) for symbol, stitch in numbered if symbol != NO_STITCH_SYMBOL]
 
 
-def _side(chart: Chart, edge: Edge, rows: range) -> Iterator[Stitch]:
+def _side(chart: Chart, edge: SeamEdge, rows: range) -> Iterator[Stitch]:
     for row in rows:
         line = chart.grid.rows[row - 1].replace(NO_STITCH_SYMBOL, "")
         if line:
-            yield Stitch(colour_name(chart, line[0] if edge is Edge.LEFT else line[-1]), row)
+            yield Stitch(colour_name(chart, line[0] if edge is SeamEdge.LEFT else line[-1]), row)
 
 
-def turned(edge: Edge, other: Edge) -> bool:
+def turned(edge: SeamEdge, other: SeamEdge) -> bool:
     """Whether the second edge is met from its other end: top to top, or bottom to bottom, as the pieces lie sewn."""
     return not edge.upright and edge is other
 

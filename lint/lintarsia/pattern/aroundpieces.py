@@ -12,29 +12,31 @@ from lintarsia.pattern.sizes import measured
 from lintarsia.pattern.work import PatternWork
 from lintarsia.telling.counts import count
 from lintarsia.telling.lengths import yarn_length
-from lintarsia.written.formats import Section
+from lintarsia.written.formats import DocumentPart
 from lintarsia.written.page import RowsPage, gauge_words
 
 
 @dataclass(frozen=True, slots=True)
-class Around:
+class AroundPieces:
     """The sections before and behind the pieces."""
 
-    before: tuple[Section, ...]
-    behind: tuple[Section, ...]
+    before: tuple[DocumentPart, ...]
+    behind: tuple[DocumentPart, ...]
 
 
-def around(work: PatternWork, chosen: Sequence[PieceInSize], pages: Sequence[RowsPage]) -> Around:
+def around(work: PatternWork, chosen: Sequence[PieceInSize], pages: Sequence[RowsPage]) -> AroundPieces:
     """For the chosen pieces and sizes; every abbreviation that the pages use stands once."""
     sizes = tuple(dict.fromkeys(one.size for one in chosen))
     short = tuple(dict.fromkeys(line for page in pages for line in page.abbreviations))
     before = (
-        Section("Sizes", tuple(_sizes(work, chosen, sizes))),
-        Section("Materials", tuple(_materials(work, chosen, sizes))),
-        Section("Gauge", tuple((words, "") for words in dict.fromkeys(gauge_words(one.chart) for one in chosen))),
-        Section("Abbreviations", tuple(sorted(short, key=lambda line: line[0].casefold()))),
+        DocumentPart("Sizes", tuple(_sizes(work, chosen, sizes))),
+        DocumentPart("Materials", tuple(_materials(work, chosen, sizes))),
+        DocumentPart("Gauge", tuple((words, "") for words in dict.fromkeys(gauge_words(one.chart) for one in chosen))),
+        DocumentPart("Abbreviations", tuple(sorted(short, key=lambda line: line[0].casefold()))),
     )
-    return Around(tuple(s for s in before if s.lines), (Section("Finishing", tuple(_finishing(work, chosen, sizes))),))
+    return AroundPieces(
+        tuple(s for s in before if s.lines), (DocumentPart("Finishing", tuple(_finishing(work, chosen, sizes))),)
+    )
 
 
 def _sizes(work: PatternWork, chosen: Sequence[PieceInSize], sizes: Sequence[str]) -> Iterator[tuple[str, str]]:

@@ -46,7 +46,7 @@ def balls_of(knitted: PatternWork) -> dict[str, Ball]:
     return {name: ball._replace(name=ball.name or name) for name, ball in found.items()}
 
 
-class Terms(NamedTuple):
+class MetreTerms(NamedTuple):
     """Metres of a yarn: `rest` (tails, carries, floats, edges), and `stitches` for each unit of the constant by which
     the width of a stitch is multiplied to get its yarn."""
 
@@ -77,17 +77,17 @@ def planned_metres(knitted: PatternWork, size: str) -> dict[str, float]:
     return found
 
 
-def terms_of(knitted: PatternWork, size: str, scale: Scale = AS_STATED) -> dict[str, Terms]:
+def terms_of(knitted: PatternWork, size: str, scale: Scale = AS_STATED) -> dict[str, MetreTerms]:
     """By yarn, at somebody's gauge. The plan stays that of the gauge stated: she follows the same sheet."""
-    found: dict[str, Terms] = {}
+    found: dict[str, MetreTerms] = {}
     for chart, plan, times in _pieces(knitted, size):
         per = rates(_scaled(chart.gauge, scale), chart.technique, knitted.reckoning)
         bare = _by_yarn(chart, plan, replace(per, loop=0.0))
         whole = _by_yarn(chart, plan, replace(per, loop=width_mm(chart) * scale.wide))
         for yarn, rest in bare.items():
-            known = found.get(yarn, Terms(0.0, 0.0))
-            more = Terms(times * rest / 1000, times * (whole[yarn] - rest) / 1000)
-            found[yarn] = Terms(known.rest + more.rest, known.stitches + more.stitches)
+            known = found.get(yarn, MetreTerms(0.0, 0.0))
+            more = MetreTerms(times * rest / 1000, times * (whole[yarn] - rest) / 1000)
+            found[yarn] = MetreTerms(known.rest + more.rest, known.stitches + more.stitches)
     return found
 
 
