@@ -8,7 +8,6 @@ from typing import TYPE_CHECKING
 from lintarsia.chart import HOUSE_RECKONING, Chart, Side, Worked
 from lintarsia.written.order import ColourSupply
 from lintarsia.written.sewn import sewn_lines
-from lintarsia.written.shapingphrases import Terms
 from lintarsia.written.style import HOUSE_STYLE, Style
 from lintarsia.written.symbols import written_yarn
 from lintarsia.written.writer import RowWords, write_rows
@@ -82,7 +81,7 @@ def rows_page(
     return RowsPage(
         title=chart.title,
         gauge=gauge_words(chart),
-        gauge_word="Tension" if style.terms is Terms.BRITISH else "Gauge",
+        gauge_word=style.terms.gauge,
         reading=tuple(_reading(chart)),
         key=tuple(key),
         supplies=_supplies(chart, plan, rows, allowance) if plan else (),

@@ -64,7 +64,7 @@ def _sections(task: Task, compared: Sequence[Since]) -> Iterator[Since]:
     for since in compared:
         files = [file for file in since.comparison.files if os.path.realpath(file.file) in wanted]
         if any(file.state is State.CHANGED for file in files):
-            told = tuple(_renamed(file, name) for file in files)
+            told = tuple(_shown(file, name, task.public) for file in files)
             yield replace(since, comparison=Comparison(since.revision, since.comparison.new, told))
 
 
@@ -90,9 +90,12 @@ def _namer(task: Task) -> Callable[[str], str]:
     return lambda file: shown(os.path.normpath(os.path.join(below, os.path.relpath(file, here))))
 
 
-def _renamed(file: FileChange, name: Callable[[str], str]) -> FileChange:
+def _shown(file: FileChange, name: Callable[[str], str], public: bool) -> FileChange:
+    """As the page tells it: pages for everybody say nothing of what the charts were looked over for."""
     told = name(file.file)
-    return replace(file, file=told, was_file=told if file.was_file == file.file else file.was_file)
+    was = told if file.was_file == file.file else file.was_file
+    made = replace(file, file=told, was_file=was)
+    return replace(made, new_results=(), gone_results=()) if public else made
 
 
 def _folder(path: str) -> str:
