@@ -14,6 +14,7 @@ from lintarsia.chart.sides import Half, Sides, Stint
 from lintarsia.planning.model import PartPlan, Plan, RowPlan
 from lintarsia.publishing.pages.shapingnotes import (
     TAKEN_BACK,
+    holding_words,
     joining_words,
     onward_words,
     parting_words,
@@ -104,10 +105,11 @@ def _words(chart: Chart, plan: Plan, sides: Sides, stints: list[Stint], terms: T
         if turned:
             said.append(turning_words(stint.half, stint.row))
         if turned or second:
+            said.append(holding_words(stint))
             said.append(joining_words(_part(plan.rows[stint.row - 1], stint.half), _inner(opening)))
         elif stint.row == opening.first_row and not (before and before.row == stint.row):
             said.append(parting_words(opening.divide, stint.half, across=_goes_across(stints, stint)))
-        said.append(_of_stint(plan, stint, terms, first=stint.row == opening.first_row))
+        said.append(_of_stint(chart, plan, stint, terms, first=stint.row == opening.first_row))
         if second:
             said.append(onward_words(opening.divide, stint.half))
         if tops[stint.half] is stint and opening.last_row == chart.grid.height:
@@ -132,9 +134,9 @@ def _goes_across(stints: list[Stint], stint: Stint) -> bool:
     return after < len(stints) and stints[after].row == stint.row
 
 
-def _of_stint(plan: Plan, stint: Stint, terms: Terms, *, first: bool) -> str:
+def _of_stint(chart: Chart, plan: Plan, stint: Stint, terms: Terms, *, first: bool) -> str:
     row = plan.rows[stint.row - 1]
     here = _part(row, stint.half) if stint.half else None
     below = _part(plan.rows[stint.row - 2], stint.half) if stint.half and not first else None
     before = stitches_of(plan, below.runs) if below else None
-    return stint_words(stint, before, stitches_of(plan, here.runs) if here else 0, terms)
+    return stint_words(chart, stint, before, stitches_of(plan, here.runs) if here else 0, terms)
