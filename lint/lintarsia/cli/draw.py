@@ -27,7 +27,7 @@ if TYPE_CHECKING:
     from lintarsia.result import Result
     from lintarsia.settings import Settings
 
-PICTURES = ("chart", "fabric", "back", "paths", "sheets")
+PICTURES = ("chart", "fabric", "back", "paths", "sheets", "schematic")
 LAYERS = ("results", "supplies", "floats", "ends")
 ENDINGS = (".svg", ".png", ".pdf")
 STITCH_PIXELS, LEAST_PIXELS, MOST_PIXELS = 24, 640, 4000
@@ -41,7 +41,8 @@ STITCH_PIXELS, LEAST_PIXELS, MOST_PIXELS = 24, 640, 4000
     type=click.Choice(PICTURES),
     default="chart",
     show_default=True,
-    help="The flat chart with its key; the knitted fabric; its wrong side; each supply as one line; print sheets.",
+    help="The flat chart with its key; the fabric; its wrong side; each supply as one line; print sheets; the outline "
+    "with its measures.",
 )
 @click.option(
     "--output",
@@ -177,6 +178,8 @@ def _draw(
         made = drawing.sheets(chart, paper, stamp, Terms(terms))
     elif picture in ("fabric", "back"):
         made = [drawing.fabric_svg(chart, back=picture == "back", plan=plan)]
+    elif picture == "schematic":
+        made = [_schematic(chart)]
     elif picture == "paths":
         assert plan is not None
         made = [drawing.yarn_paths_svg(chart, plan)]
@@ -193,6 +196,15 @@ def _draw(
         )
         made = [svg]
     return [stamped(svg, stamp) for svg in made]
+
+
+def _schematic(chart: "Chart") -> str:
+    from lintarsia.drawing import schematic_svg
+    from lintarsia.drawing.schematic import scale_for
+    from lintarsia.drawing.silhouette import silhouette
+
+    shape = silhouette(chart)
+    return schematic_svg(chart.title, [shape], scale_for([shape]), background=True)
 
 
 def _stamp(chart: "Chart", pattern: "Pattern | None" = None) -> str:

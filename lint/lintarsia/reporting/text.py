@@ -5,7 +5,7 @@ from collections.abc import Iterator, Sequence
 
 from lintarsia.ground.kinds import Kind
 from lintarsia.reporting.closing import closing
-from lintarsia.reporting.groups import Group, groups, places
+from lintarsia.reporting.groups import Group, by_file, groups, places
 from lintarsia.reporting.paint import by_level, harmless, level_mark, plain_where_needed, quiet, strong
 from lintarsia.reporting.rowpicture import draw_rows
 from lintarsia.reporting.screen import Screen
@@ -19,9 +19,15 @@ _PICTURELESS = Picture((), {}, ())
 
 def render(report: Report, screen: Screen) -> str:
     """The whole report, at most `screen.width` columns but for paths and words that are longer in themselves."""
+    return "".join(pieces(report, screen))
+
+
+def pieces(report: Report, screen: Screen) -> Iterator[str]:
+    """The same, file by file."""
+    yield from _entries(report, screen)
+    yield mended(report, screen)
     lines = [*closing(report, screen), summary(report, screen)] if report.charts or report.others else []
-    ending = plain_where_needed("".join(f"{line}\n" for line in lines), screen)
-    return entries(report, screen) + mended(report, screen) + ending
+    yield plain_where_needed("".join(f"{line}\n" for line in lines), screen)
 
 
 def mended(report: Report, screen: Screen) -> str:
@@ -40,10 +46,14 @@ def _mended(fixed: Fixed, screen: Screen) -> str:
 
 def entries(report: Report, screen: Screen) -> str:
     """An entry for each group of like results, each with a blank line after it."""
-    lines: list[str] = []
-    for group in groups(report.results):
-        lines += [*_entry(group, report.pictures.get(group[0].file, _PICTURELESS), screen), ""]
-    return plain_where_needed("".join(line.rstrip() + "\n" for line in lines), screen)
+    return "".join(_entries(report, screen))
+
+
+def _entries(report: Report, screen: Screen) -> Iterator[str]:
+    for results in by_file(report.results):
+        picture = report.pictures.get(results[0].file, _PICTURELESS)
+        lines = [line for group in groups(results) for line in (*_entry(group, picture, screen), "")]
+        yield plain_where_needed("".join(line.rstrip() + "\n" for line in lines), screen)
 
 
 def summary(report: Report, screen: Screen) -> str:

@@ -12,6 +12,7 @@ from lintarsia.ground.values import dataclass
 from lintarsia.result import Level
 from lintarsia.rules.base import Rule
 from lintarsia.rules.rulebook import Rulebook, house_rulebook
+from lintarsia.settings.designer import NOBODY, Designer
 from lintarsia.settings.globs import matches
 
 SETTINGS_NAME = "lintarsia.yaml"
@@ -63,6 +64,7 @@ class Settings:
     overrides: tuple[Override, ...] = ()
     block: Level = Level.ERROR
     reckoning: Reckoning = HOUSE_RECKONING
+    designer: Designer = NOBODY
     terms: str = "american"  # whose words rows are written in: "american" or "british"
     max_bytes: int = DEFAULT_MAX_BYTES
     max_stitches: int = DEFAULT_MAX_STITCHES

@@ -13,6 +13,7 @@ from lintarsia.reading import read_document
 from lintarsia.reading.source import read_bytes
 from lintarsia.result import Finding, Level, Region
 from lintarsia.rules.rulebook import Rulebook, house_rulebook
+from lintarsia.settings.designer import Designer
 from lintarsia.settings.globs import BadGlob, check_glob
 from lintarsia.settings.model import Override, RuleSetting, Settings
 from lintarsia.settings.options import convert, field_name, option_types, written
@@ -109,6 +110,8 @@ class _Reader:
             said["reckoning"] = _reckoning(data.get("yarn", {}), data.get("limits", {}))
         if "terms" in data.get("words", {}):
             said["terms"] = data["words"]["terms"]
+        if "designer" in data:
+            said["designer"] = _designer(data["designer"], os.path.dirname(os.path.abspath(self.file)))
         if "rules" in data:
             said["rules"] = self.rules(data["rules"], ("rules",))
         said["overrides"] = tuple(
@@ -174,6 +177,15 @@ class _Reader:
 def _words(raw: Any) -> str | list[str]:
     """A value as it was written, so that the option's own type decides what it is."""
     return [written(item) for item in raw] if isinstance(raw, list) else written(raw)
+
+
+def _designer(data: Mapping[str, Any], folder: str) -> Designer:
+    said = {key: str(value).strip() for key, value in data.items()}
+    if "accent" in said:
+        said["accent"] = said["accent"].lower()
+    if "logo" in said:
+        said["logo"] = os.path.join(folder, said["logo"])
+    return Designer(**said)
 
 
 def _reckoning(yarn: Mapping[str, Any], limits: Mapping[str, Any]) -> Reckoning:
