@@ -100,7 +100,7 @@ class _Folder:
             return sum(self.lengths[code] for code in row), tuple(self.stretches[code] for code in row)
         again = {period: _repeats(row, period) for period in range(1, min(LONGEST_REPEAT, size // 2) + 1)}
         # From each place on: the characters of the shortest words, and the period and times of the repeat that begins
-        # there (period 0: a stretch by itself). A repeat of one stretch is one of decreases: others would be one stretch.
+        # there (period 0: a stretch by itself). Only decreases are repeated one by one.
         shortest = [0] * (size + 1)
         chosen = [(0, 1)] * size
         for start in range(size - 1, -1, -1):
