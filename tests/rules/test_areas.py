@@ -51,7 +51,7 @@ def test_a_column_wide_tube_is_not_its_own_neighbour() -> None:
 
 @given(grids("BWR."), st.booleans(), st.integers(0, 8), st.integers(0, 7))
 def test_across_an_opening_no_stitch_touches_another(grid: Grid, corners: bool, split: int, first: int) -> None:
-    """The sides of a piece parted from row `first` up are areas of their own: against flood filling from each stitch."""
+    """The sides of a piece parted from row `first` up are apart: against flood filling from each stitch."""
     sides = np.zeros(grid.cells.shape, np.int16)
     sides[first:, :split], sides[first:, split:] = 1, 2
     labels = label_areas(grid, corners=corners, tube=False, sides=sides)

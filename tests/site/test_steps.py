@@ -105,7 +105,8 @@ def test_what_happens_at_the_opening_is_said_where_it_is_done(tmp_path: Path) ->
     said = told(neck(tmp_path, "right-first", 2))
     assert said["2"] == "the work parts here"
     assert said["2-right"] == (
-        "put the next 3 stitches on a holder; take up B1, which hangs there; from here the right-hand side alone, to its top"
+        "put the next 3 stitches on a holder; take up B1, which hangs there; "
+        "from here the right-hand side alone, to its top"
     )
 
 

@@ -84,7 +84,8 @@ def _own(cells: Line, sides: Sides, row: int, column: int) -> Line:
     """A row's colours, without those across an opening: no yarn is stranded over it."""
     if sides is None:
         return cells[row]
-    own: Line = np.where(sides[row] == sides[row, column], cells[row], np.int16(-1))
+    own = cells[row].copy()
+    own[sides[row] != sides[row, column]] = -1
     return own
 
 
