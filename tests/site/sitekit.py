@@ -47,9 +47,10 @@ chart: |
 CUSHION = """\
 lintarsia-pattern: 1
 title: Bag of two sides
+sizes: [small, large]
 pieces:
   front: {chart: orchard-bag.chart.yaml}
-  ring: {chart: hats/ring.chart.yaml, times: 2}
+  ring: {chart: hats/ring.chart.yaml, times: 2, cast-on: {small: 21, large: 33}}
 """
 TORN = "lintarsia: 1\ntitle: [never closed\nchart: |\n  AB\n"
 

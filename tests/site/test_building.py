@@ -55,6 +55,7 @@ def test_every_chart_rule_and_guide_has_its_page(site: Site) -> None:
     pages = {str(p.relative_to(site.folder)) for p in site.folder.rglob("*.html")}
     jumpers = {"lighthouse-jumper-front", "little-boat-jumper"}
     charts = {"bag-pattern", "gate", "hats/ring", "night-owl-mitten", "orchard-bag", "torn", *jumpers}
+    charts |= {f"bag-pattern/{piece}" for piece in ("front", "ring-small", "ring-large")}
     assert pages == (
         {"index.html", "search.html", "rules/index.html"}
         | {f"charts/{name}.html" for name in charts}

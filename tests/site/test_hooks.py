@@ -79,7 +79,7 @@ def _asked(script: str) -> set[str]:
 
 @cache
 def _pages(folder: Path) -> dict[str, list[html.HtmlElement]]:
-    made: dict[str, list[html.HtmlElement]] = {"every": [], "chart": [], "overview": [], "search": []}
+    made: dict[str, list[html.HtmlElement]] = {k: [] for k in ("every", "chart", "pattern", "overview", "search")}
     for file in sorted(folder.rglob("*.html")):
         page = html.fromstring(file.read_bytes())
         made["every"].append(page)

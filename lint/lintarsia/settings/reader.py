@@ -179,6 +179,9 @@ def _words(raw: Any) -> str | list[str]:
     return [written(item) for item in raw] if isinstance(raw, list) else written(raw)
 
 
+_TIMES = ("cast-on", "bind-off", "rib", "seam")
+
+
 def _designer(data: Mapping[str, Any], folder: str) -> Designer:
     said = {key: str(value).strip() for key, value in data.items()}
     if "accent" in said:
@@ -189,7 +192,7 @@ def _designer(data: Mapping[str, Any], folder: str) -> Designer:
 
 
 def _reckoning(yarn: Mapping[str, Any], limits: Mapping[str, Any]) -> Reckoning:
-    said: dict[str, Any] = {key.replace("-", "_"): float(yarn[key]) for key in ("cast-on", "bind-off") if key in yarn}
+    said: dict[str, Any] = {key.replace("-", "_"): float(yarn[key]) for key in _TIMES if key in yarn}
     if "tail" in yarn:
         said["tail_mm"] = parse_length(yarn["tail"]).mm
     if "allowance" in yarn:

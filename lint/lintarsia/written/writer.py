@@ -54,16 +54,21 @@ class RowWords:
     before: tuple[str, ...] = ()
     behind: str = ""
     counts: str = ""  # the count in words, where it is not one number: `66 (72, 78) sts`
+    named: str = ""  # the label in words, where it is not of one size: `Rounds 1–10 (10, 12)`
     once: bool = False  # whether the words hold something that is done in this row alone
 
     @property
     def label(self) -> str:
         """`Row 5 (RS)`, `Rows 5 and 7 (RS)`, `RS rows 5–11`, `Rounds 5–8`, `Right neck side, row 84 (WS)`."""
-        label = self._rows
+        label = self.named or self._rows
         return (
-            f"{self.half}, {label if label[:2] in ('RS', 'WS') else label[0].lower() + label[1:]}"
-            if self.half
-            else label
+            label
+            if self.named
+            else (
+                f"{self.half}, {label if label[:2] in ('RS', 'WS') else label[0].lower() + label[1:]}"
+                if self.half
+                else label
+            )
         )
 
     @property

@@ -1,7 +1,7 @@
 """The page of one chart, and the drawings that lie beside it."""
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from typing import NamedTuple
@@ -140,12 +140,15 @@ class PageKind(NamedTuple):
     parted: bool  # the work is in two sides somewhere
     turned: bool  # a tube that is turned at the end of every row
     rests: bool  # in some row more supplies hang than any row works with
+    repeats: bool = False  # the chart has a repeat, so its figures are no measure to buy by
     in_rows: bool = True  # rows are worked back and forth
+    judged: bool = True  # what was found is told, and where that leads
 
 
 # Texts of a page, by the names that the template has for them.
 _MARKS = Marks(
-    "slug", "sprite", "home", "title", "summary", "state", "state_mark", "verdict", "guide_to_infants",
+    "slug", "sprite", "crumb", "around", "pattern", "title", "summary", "state", "state_mark", "verdict",
+    "guide_to_infants",
     "guide_to_techniques", "guide_to_hands", "guide_to_garments", "drawing", "supplies", "fullest", "hanging", "fabric",
     "back", "back_drawing", "paths",
     "fabric_width", "fabric_height", "paths_width", "paths_height", "key", "results", "size", "gauge", "allowed",
@@ -159,9 +162,20 @@ def _cut(kind: PageKind) -> Cut:
     return _MARKS.cut(fill("chart.html", kind=kind, page=_MARKS))
 
 
+@dataclass(frozen=True, slots=True)
+class Setting:
+    """What a chart's page stands among: the way up and what is around it (HTML); the slug of the pattern that it is a
+    piece of, ""; whether it tells what was found in the chart."""
+
+    crumb: str
+    around: str = ""
+    pattern: str = ""
+    judged: bool = True
+
+
 def chart_page(
-    chart: Chart, plan: Plan, entry: Entry, drawings: Drawings, layout: Layout, rules: dict[str, RuleInfo],
-    allowance: float, stamp: str = "", terms: Terms = Terms.AMERICAN,
+    chart: Chart, plan: Plan, entry: Entry, drawings: Drawings, layout: Layout, rules: Mapping[str, RuleInfo],
+    allowance: float, stamp: str = "", terms: Terms = Terms.AMERICAN, setting: Setting | None = None,
 ) -> bytes:  # fmt: skip
     """The page's content as HTML. `stamp` says what state of the chart it shows."""
     assert entry.figures is not None
@@ -172,6 +186,7 @@ def chart_page(
     on_balls = on_balls_html(chart, plan, key, chips, allowance)
     sewn = sewn_html(chart, key, chips)
     page = layout.chart(entry.slug)
+    setting = setting or Setting(crumb(layout, page))
     beside = layout.file_link(page, layout.picture(entry.slug, ""))  # the folder of its pictures
     sheets = [name for name in drawings.files if name.startswith("sheet-")]
     layers = set(_LAYER.findall(drawings.chart))
@@ -190,15 +205,19 @@ def chart_page(
         in_rows=chart.worked is not Worked.ROUND,
         winding=bool(winding),
         on_balls=bool(on_balls),
+        repeats=chart.repeat is not None,
         parted=any(row.parts for row in plan.rows) if chart.divide else False,
         turned=chart.worked is Worked.TURNED,
+        judged=setting.judged,
         rests=plan.totals.most_hanging > plan.totals.most_in_a_row,
     )
     return _cut(kind).filled(
         {
             "slug": entry.slug,
             "sprite": key.sprite,
-            "home": layout.link(page, layout.overview),
+            "crumb": setting.crumb,
+            "around": setting.around,
+            "pattern": setting.pattern,
             "title": escaped(chart.title),
             "summary": escaped(entry.summary),
             "state": entry.state,
@@ -221,7 +240,7 @@ def chart_page(
             "paths_width": str(apart[0]) if apart else "",
             "paths_height": str(apart[1]) if apart else "",
             "key": key_html(chart, plan, key, chips, terms),
-            "results": results_html(chart, entry, layout, rules),
+            "results": results_html(chart, entry, layout, rules) if setting.judged else "",
             "size": entry.figures.size,
             "gauge": escaped(_gauge(chart)),
             "gauge_word": terms.gauge,
@@ -244,6 +263,11 @@ def chart_page(
             "stamp": escaped(stamp),
         }
     )
+
+
+def crumb(layout: Layout, page: str, words: str = "All charts") -> str:
+    """The way up from a page to all of them."""
+    return f'<a href="{layout.link(page, layout.overview)}">{words}</a>'
 
 
 def _sheets(links: Sequence[str]) -> str:
