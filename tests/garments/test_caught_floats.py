@@ -57,9 +57,8 @@ def too_long(file: Path) -> list[str]:
 @pytest.mark.parametrize("every", LENGTHS)
 def test_a_float_is_measured_between_catches(file: Path, every: str) -> None:
     file.write_text(TEXT)
-    assert too_long(file) == [
-        "Bone (W) floats across 10 stitches (5 cm) in row 2; at most 2.5 cm (5 stitches) is allowed"
-    ]
+    found = "Bone (W) floats across 10 stitches (5 cm) in row 2; at most 2.5 cm (5 stitches) is allowed"
+    assert too_long(file) == [found]
     file.write_text(caught(every))
     assert too_long(file) == []
 

@@ -82,9 +82,9 @@ def _small_areas(chart: Chart, options: Options, sides: Sides) -> list[tuple[int
 
 def _own(cells: Line, sides: Sides, row: int, column: int) -> Line:
     """A row's colours, without those across an opening: no yarn is stranded over it."""
+    own: Line = cells[row].copy()
     if sides is None:
-        return cells[row]
-    own = cells[row].copy()
+        return own
     own[sides[row] != sides[row, column]] = -1
     return own
 
