@@ -56,6 +56,7 @@ def chart_svg(
     key: bool = False,
     ways: Sequence[Route] | None = None,
     labels: bool = False,
+    over: str = "",
     terms: Terms = Terms.AMERICAN,
 ) -> str:
     """The chart as SVG.
@@ -66,7 +67,8 @@ def chart_svg(
     The root carries the geometry as `data-` attributes: columns, rows, left, top, cell-width, cell-height.
     `background` paints the paper and `key` adds title and key, for a file that stands alone. `ways` are the routes of
     the plan in the bare geometry of the chart, where they have been worked out already. With `labels` the supplies
-    have their names beside them in a group of its own, not displayed. `terms` are those of the key's words.
+    have their names beside them in a group of its own, not displayed. `over` is SVG that lies over all layers; `terms`
+    are those of the key's words.
     """
     place = chart_geometry(chart)
     painter = CellPainter(chart, place, symbols=symbols)
@@ -82,12 +84,12 @@ def chart_svg(
         f"{''.join(rows)}</g>"
     )
     body += draw_dots(chart, place)
-    over = draw_layers(
+    layered = draw_layers(
         chart, place, results=results, plan=plan, layers=layers, shown=shown, prefix=prefix, ways=ways, labels=labels
     )
     # Numbers lie on top, for loose yarn of rounds reaches past the edge of the cells; a page gives them a rim of paper.
     small = f'<g class="lx-rim" font-family="{FONT}" fill="{MUTED}" font-size="{num(number_size(chart, place))}">'
-    body += f"{grid_lines(chart, place, slits(chart))}{repeat_box(chart, place)}{over}"
+    body += f"{grid_lines(chart, place, slits(chart))}{repeat_box(chart, place)}{layered}{over}"
     body += f"{small}{row_numbers(chart, place, gutter)}{stitch_numbers(chart, place, 4)}"
     body += f"{draw_shaping(chart, place, terms)}</g>{arrows}"
     wide, high = place.width, place.height

@@ -12,7 +12,7 @@ from lintarsia.pattern.model import Piece, Seam
 from lintarsia.pattern.work import PatternWork
 
 COUNTED = ("title", "sizes", "pieces", "yarns", "seams", "wearer", "allowance", "swatch", "notions", "tools")
-UNCOUNTED = ("path", "version", "tolerance", "suppressions", "places")
+UNCOUNTED = ("path", "version", "tolerance", "until", "suppressions", "places")
 """Fields of a pattern; as for those of a chart, a test holds both lists to the fields that there are."""
 
 PIECE_COUNTED = ("name", "times", "cast_on", "measures", "mirror_of", "stitch", "clearance")

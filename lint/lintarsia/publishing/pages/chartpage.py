@@ -14,6 +14,7 @@ from lintarsia.drawing.fabric import both_sides
 from lintarsia.drawing.geometry import CELL, geometry
 from lintarsia.drawing.layers import LAYERS
 from lintarsia.drawing.routes import routes
+from lintarsia.drawing.saidmarks import SaidMark, said_layer
 from lintarsia.drawing.sheet_pages import sheets
 from lintarsia.drawing.sheets import SMALLEST, plan_sheets
 from lintarsia.drawing.yarn_paths import yarn_paths_svg
@@ -28,6 +29,8 @@ from lintarsia.publishing.pages.materialview import key_html, yarns_html
 from lintarsia.publishing.pages.resulthtml import results_html
 from lintarsia.publishing.pages.resultview import MOST_MARKS
 from lintarsia.publishing.pages.rowview import rows_html
+from lintarsia.publishing.pages.said import KINDS, Said, Spot, said_html
+from lintarsia.publishing.pages.saying import GAPS, Knitted, saying
 from lintarsia.publishing.pages.sewnview import sewn_html
 from lintarsia.publishing.pages.svgsize import svg_size
 from lintarsia.publishing.pages.templates import escaped, fill
@@ -40,7 +43,13 @@ from lintarsia.telling.lengths import is_imperial, yarn_length
 from lintarsia.telling.names import row_word
 from lintarsia.telling.terms import Terms
 
-LAYER_WORDS = {"results": "Results", "supplies": "Yarn paths", "floats": "Floats", "ends": "Joins and finishes"}
+LAYER_WORDS = {
+    "results": "Results",
+    "supplies": "Yarn paths",
+    "floats": "Floats",
+    "ends": "Joins and finishes",
+    "said": "What was said",
+}
 PRINTED = (132.0, 175.0)  # mm: the most that the style for printing gives a chart, on A4
 PREFIX, BACK_PREFIX = "c-", "b-"  # of ids in the page's own drawings
 _LAYER = re.compile(rf'id="{PREFIX}layer-([a-z]+)"')
@@ -64,9 +73,10 @@ class Drawings:
 
 
 def draw(
-    chart: Chart, plan: Plan, results: Sequence[Result], stamp: str = "", terms: Terms = Terms.AMERICAN
-) -> Drawings:
-    """Every picture of a chart. `stamp` is what its sheets say of its state."""
+    chart: Chart, plan: Plan, results: Sequence[Result], stamp: str = "", terms: Terms = Terms.AMERICAN,
+    said: Sequence[tuple[Said, Spot]] = (),
+) -> Drawings:  # fmt: skip
+    """Every picture of a chart. `stamp` is what its sheets say of its state, `said` what test knitters have said."""
     bare = geometry(chart)
     ways = routes(chart, plan, bare)
     laid = len(plan.threads.runs) <= MOST_LAID_RUNS
@@ -88,8 +98,13 @@ def draw(
         ways=ways,
         labels=small,
         terms=terms,
+        over=said_layer(chart_geometry(chart), [_said_mark(*one) for one in said], PREFIX) if said else "",
     )
     return Drawings(drawn, back if small else "", front, files, lying=cut[0].wide > cut[0].high)
+
+
+def _said_mark(said: Said, spot: Spot) -> SaidMark:
+    return SaidMark(spot.row, spot.stitches, said.state, f"{KINDS[said.kind]}: {said.words}")
 
 
 def _printed_cell(chart: Chart) -> float:
@@ -142,6 +157,8 @@ class PageKind(NamedTuple):
     rests: bool  # in some row more supplies hang than any row works with
     repeats: bool = False  # the chart has a repeat, so its figures are no measure to buy by
     in_rows: bool = True  # rows are worked back and forth
+    said: bool = False  # test knitters have said something of it
+    says: bool = True  # they can say something of it here
     judged: bool = True  # what was found is told, and where that leads
 
 
@@ -154,6 +171,7 @@ _MARKS = Marks(
     "fabric_width", "fabric_height", "paths_width", "paths_height", "key", "results", "size", "gauge", "allowed",
     "gauge_word", "ends", "yarn", "allowance", "yarns", "number_of_sheets", "sheets", "winding", "on_balls", "ways",
     "rows", "sewn", "number_of_ends", "list_of_ends", "fingerprint", "row_marks", "stamp",
+    "said", *GAPS,
 )  # fmt: skip
 
 
@@ -176,8 +194,10 @@ class Setting:
 def chart_page(
     chart: Chart, plan: Plan, entry: Entry, drawings: Drawings, layout: Layout, rules: Mapping[str, RuleInfo],
     allowance: float, stamp: str = "", terms: Terms = Terms.AMERICAN, setting: Setting | None = None,
+    knitted: Knitted | None = None, said: Sequence[tuple[Said, Spot]] = (),
 ) -> bytes:  # fmt: skip
-    """The page's content as HTML. `stamp` says what state of the chart it shows."""
+    """The page's content as HTML. `stamp` says what state of the chart it shows; `knitted` what a log of it names,
+    None where nothing is to be said; `said` what test knitters have said of it, by its own numbers."""
     assert entry.figures is not None
     key = make_key(chart, plan)
     chips = [chip(number) for number in range(len(key.number))]
@@ -210,6 +230,8 @@ def chart_page(
         turned=chart.worked is Worked.TURNED,
         judged=setting.judged,
         rests=plan.totals.most_hanging > plan.totals.most_in_a_row,
+        said=bool(said),
+        says=knitted is not None,
     )
     return _cut(kind).filled(
         {
@@ -260,6 +282,8 @@ def chart_page(
             "list_of_ends": ends,
             "fingerprint": entry.fingerprint,
             "row_marks": " ".join(row_marks(chart)),
+            "said": said_html(chart, said),
+            **(saying(knitted, layout, page) if knitted else {}),
             "stamp": escaped(stamp),
         }
     )

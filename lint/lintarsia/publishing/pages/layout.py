@@ -56,6 +56,11 @@ class Layout:
     def search(self) -> str:
         return f"{self.base}search"
 
+    @property
+    def mine(self) -> str:
+        """What a knitter keeps of her test knits."""
+        return f"{self.base}mine"
+
     def asset(self, name: str) -> str:
         return f"{self.base}assets/{name}"
 

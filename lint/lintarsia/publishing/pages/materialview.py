@@ -60,7 +60,8 @@ def _yarn(chart: Chart, need: YarnNeed, key: Key, chips: Sequence[str]) -> str:
     drawn = "".join([chips[key.number[symbol]] for symbol in need.colours if symbol in key.number])
     sewn = need.duplicate_metres
     duplicate = f" <small>{yarn_length(sewn, imperial)} of it for duplicate stitch</small>" if sewn else ""
-    head = f'<tr><th scope="row">{escaped(need.name or "no yarn named")}{fibre}</th><td>{drawn}</td>'
+    named = f' data-yarn="{escaped(need.yarn)}"' if yarn else ""
+    head = f'<tr{named}><th scope="row">{escaped(need.name or "no yarn named")}{fibre}</th><td>{drawn}</td>'
     if chart.repeat is not None:
         return f'{head}<td class="n">{yarn_length(need.metres, imperial)}{duplicate}</td></tr>\n'
     balls, short = "", ""

@@ -35,6 +35,8 @@ from lintarsia.publishing.pages.entry import Entry, PatternPart, PieceLine, tall
 from lintarsia.publishing.pages.frame import Frame
 from lintarsia.publishing.pages.layout import Layout
 from lintarsia.publishing.pages.partof import part_of
+from lintarsia.publishing.pages.said import Said, Spot, on_chart, on_piece
+from lintarsia.publishing.pages.saying import Knitted, knitted_chart
 from lintarsia.publishing.site.placing import write_all_inside, write_inside
 from lintarsia.result import Result, RuleInfo
 from lintarsia.settings import SettingsFinder
@@ -45,13 +47,9 @@ if TYPE_CHECKING:
     from lintarsia.publishing.pages.piecepages import PiecePage
 
 CHART_SCRIPTS = (
-    "chart.js",
-    "card.js",
-    "changed.js",
-    "knit.js",
-    "size.js",
-    "ticks.js",
-)  # a place moves before it is gone to
+    "chart.js", "card.js", "changed.js", "knit.js", "size.js", "ticks.js", "logfile.js", "logs.js", "say.js",
+)  # fmt: skip
+"""In this order: a place moves before it is gone to, and what is said is kept by what was there before."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,6 +70,7 @@ class Task:
     revision: str = ""  # of the repository, in words
     public: bool = False  # for everybody: nothing of what was found
     patterns: tuple[tuple[str, str], ...] = ()  # slug and title of those that a chart is a part of
+    said: tuple[Said, ...] = ()  # what test knitters have said of the chart; of anything, for a pattern
 
     @property
     def terms(self) -> Terms:
@@ -125,6 +124,7 @@ class _Chart:
         self.examining = Examining(self.subject, self.file)
         self._drawings: Drawings | None = None
         self.fingerprint = self.stamp = ""
+        self.said: list[tuple[Said, Spot]] = []
 
     def draw(self) -> None:
         work = self.subject.work
@@ -132,7 +132,8 @@ class _Chart:
         if work is not None:
             self.fingerprint = chart_fingerprint(work.chart)
             self.stamp = stamp_words(self.fingerprint, revision=self.task.revision)
-            self._drawings = draw(work.chart, work.plan, self.results, self.stamp, self.task.terms)
+            self.said = on_chart(self.task.said, os.path.realpath(self.task.target.path)) if self.task.said else []
+            self._drawings = draw(work.chart, work.plan, self.results, self.stamp, self.task.terms, self.said)
 
     def page(self) -> tuple[Entry, bytes]:
         """What the rest of the site needs to know, and the content of the page. Writes the pictures."""
@@ -155,8 +156,9 @@ class _Chart:
             crumb(task.layout, page, task.home), part_of(task.patterns, task.layout, page), judged=not task.public
         )
         return entry, chart_page(
-            chart, plan, entry, drawings, task.layout, rules, work.allowance, stamp, task.terms, setting
-        )
+            chart, plan, entry, drawings, task.layout, rules, work.allowance, stamp, task.terms, setting,
+            None if task.public else knitted_chart(chart, entry), self.said,
+        )  # fmt: skip
 
 
 class _Pattern:
@@ -199,23 +201,28 @@ class _Pattern:
             pieces=tuple(PieceLine(page.slug, page.chart.title, summary(page.chart)) for page in pages),
         )
         stamp = stamp_words(entry.fingerprint, work.pattern.version, task.revision)
-        pictures = {page.slug: self._piece(work, number, page, pages) for number, page in enumerate(pages)}
+        own = {os.path.realpath(file) for file in (path, *(chart.path for chart in work.charts.values()))}
+        said = [one for one in task.said if one.of in own]
+        pictures = {page.slug: self._piece(work, entry, number, page, pages, said) for number, page in enumerate(pages)}
         knits = None if task.public else knits_of(path, SettingsFinder(settings))
         made = patternpage.pattern_page(
-            work, entry, task.layout, rules, pages, pictures, stamp, knits,
-            public=task.public, designer=settings.designer, terms=task.terms, framed=task.frame is not None,
+            work, entry, task.layout, rules, pages, pictures, stamp, knits, said,
+            links=task.slugs, public=task.public, designer=settings.designer, terms=task.terms,
+            framed=task.frame is not None,
         )  # fmt: skip
         return entry, encoded(made)
 
     def _piece(
-        self, work: "PatternWork", number: int, page: "PiecePage", pages: "Sequence[PiecePage]"
-    ) -> tuple[int, int]:
-        """The page of a piece, written; the size of its fabric's drawing."""
+        self, work: "PatternWork", whole: Entry, number: int, page: "PiecePage", pages: "Sequence[PiecePage]",
+        said: Sequence[Said],
+    ) -> tuple[int, int]:  # fmt: skip
+        """The page of a piece of the pattern `whole`, written; the size of its fabric's drawing."""
         from lintarsia.publishing.pages.pieceview import setting_of
 
         task, chart, plan = self.task, page.chart, page.plan
         stamp = stamp_words(page.fingerprint, work.pattern.version, task.revision)
-        drawings = draw(chart, plan, (), stamp, task.terms)
+        heard = on_piece(said, os.path.realpath(task.target.path), page.piece.name, page.sizes)
+        drawings = draw(chart, plan, (), stamp, task.terms, heard)
         entry = Entry(
             "", page.slug, chart.title, summary(chart), figures(chart, plan, drawings), (), task.target.settings.block,
             cover=page.slug, fingerprint=page.fingerprint,
@@ -225,7 +232,10 @@ class _Pattern:
             files["card.png"] = card(chart)
         _pictures(task, page.slug, drawings.fabric, files)
         setting = setting_of(work.pattern, task.slug, page, pages, task.layout)
-        body = chart_page(chart, plan, entry, drawings, task.layout, {}, work.allowance, stamp, task.terms, setting)
+        body = chart_page(
+            chart, plan, entry, drawings, task.layout, {}, work.allowance, stamp, task.terms, setting,
+            None if task.public else _knitted(whole, page), heard,
+        )  # fmt: skip
         _keep(replace(task, slug=page.slug), entry, body, f"-{number}")
         assert entry.figures is not None
         return entry.figures.picture
@@ -241,6 +251,15 @@ class _Pattern:
                 title = file.chart.title if file.chart else file.said
                 slug = self.task.slugs.get(os.path.realpath(file.path), "")
                 yield PatternPart(title, slug, tally_of(results, settings.block))
+
+
+def _knitted(whole: Entry, page: "PiecePage") -> Knitted:
+    """What a log of a piece's page names: the pattern, in one of the sizes in which the piece is the same."""
+    from lintarsia.pattern.model import ONE_SIZE
+
+    sizes = tuple(size for size in page.sizes if size != ONE_SIZE)
+    over = str(page.chart.gauge.over)
+    return Knitted(whole.file, whole.fingerprint, over, Kind.PATTERN, sizes, page.piece.name, whole.title)
 
 
 MAKERS: dict[Kind, type[_Chart | _Pattern]] = {Kind.CHART: _Chart, Kind.PATTERN: _Pattern}

@@ -27,11 +27,12 @@ from lintarsia.publishing.site.placing import look_again, write_inside
 from lintarsia.reporting.json import render_in_lines, result_line
 from lintarsia.result import Level, Report, Result
 from lintarsia.rules.rulebook import Rulebook, house_rulebook, together
-from lintarsia.settings import Settings, SettingsFinder
+from lintarsia.settings import Answers, Settings, SettingsFinder
 from lintarsia.telling.counts import count
 
 GUIDES = ("reading", "techniques", "hands", "necks-and-tubes", "infants")
-SCRIPTS = (*CHART_SCRIPTS, "overview.js")
+MINE_SCRIPTS = ("logfile.js", "logread.js", "logs.js", "photos.js", "mine.js")
+SCRIPTS = tuple(dict.fromkeys((*CHART_SCRIPTS, "overview.js", *MINE_SCRIPTS)))
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,6 +82,7 @@ class Making:
         self._lines: list[tuple[Result, str]] = []  # all results, and how the report for machines has them
         self._searched: list[Line] = []
         self.book: Rulebook = plan.settings.rulebook if plan.settings else house_rulebook()
+        self._answers = plan.settings.answers if plan.settings else Answers()
         self._charts: Gathering | None = None
         self._wanted = 0
         self._drawn = plan.site
@@ -110,6 +112,7 @@ class Making:
         )
         self.reads = frozenset(chain.from_iterable(map(files_read, jobs)))
         self.book = together(task.target.settings.rulebook for task in jobs) if jobs else self.book
+        self._answers = next((s.answers for s in (task.target.settings for task in jobs) if s.answers), self._answers)
         self._charts = Gathering(jobs, plan.cores)
         self._wanted = len(jobs)
 
@@ -160,6 +163,7 @@ class Making:
             )
             yield from self._piece_pages(number, entry)
         if not self.plan.public:
+            yield self._mine()
             yield from self._rule_pages()
 
     def _piece_pages(self, number: int, entry: Entry) -> Iterator[PageSpec]:
@@ -173,6 +177,13 @@ class Making:
                 of_chart=True,
                 scripts=CHART_SCRIPTS,
             )
+
+    def _mine(self) -> PageSpec:
+        layout, answers = self.plan.layout, self._answers
+        home = layout.link(layout.mine, layout.overview)
+        content = partial(fill, "mine.html", home=home, mail=answers.mail, issue=answers.issue)
+        about = "What you keep of your test knits, in this browser."
+        return PageSpec(layout.mine, "My knitting", about, content, scripts=MINE_SCRIPTS)
 
     def overview(self) -> PageSpec:
         """The page of all charts that have been gathered."""

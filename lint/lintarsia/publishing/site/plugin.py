@@ -88,7 +88,7 @@ class LintarsiaPlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         if not self._ours:
             plan = self._own_plan(config)
             layout = plan.layout
-            config.extra_css.append(layout.asset("lintarsia.css"))
+            config.extra_css.extend(layout.asset(name) for name in ("lintarsia.css", "answers.css"))
             if plan.imprint.styles:
                 config.extra_css.append(layout.asset(DESIGNER_STYLES))
             config.extra_javascript.extend(layout.asset(name) for name in SCRIPTS if name != "search.js")
