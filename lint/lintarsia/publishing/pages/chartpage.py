@@ -28,6 +28,7 @@ from lintarsia.publishing.pages.svgsize import svg_size
 from lintarsia.publishing.pages.templates import escaped, fill
 from lintarsia.publishing.pages.words import TECHNIQUE, WORKED, fabric_area, fabric_size
 from lintarsia.result import Level, RuleInfo
+from lintarsia.telling.catching import catching_words
 from lintarsia.telling.counts import count
 from lintarsia.telling.counts import stitch_count as stitches
 from lintarsia.telling.lengths import is_imperial, yarn_length
@@ -264,6 +265,11 @@ def _gauge(chart: Chart) -> str:
 
 
 def _ways(chart: Chart) -> str:
+    caught = catching_words(chart)
+    return _directions(chart) + (f" {caught.capitalize()}." if caught else "")
+
+
+def _directions(chart: Chart) -> str:
     if chart.worked is Worked.ROUND:
         return "Every round is worked from right to left."
     first = "Right-side" if chart.first_row == "RS" else "Wrong-side"
