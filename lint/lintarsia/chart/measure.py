@@ -8,8 +8,8 @@ MM_PER = {"mm": 1.0, "cm": 10.0, "m": 1000.0, "in": 25.4, "yd": 914.4}
 GRAMS_PER = {"g": 1.0, "oz": 28.349523125}
 
 _LENGTH = re.compile(r"([0-9]+(?:\.[0-9]+)?) ?(mm|cm|m|in|yd)", re.ASCII)
-_MASS = re.compile(r"([0-9]+(?:\.[0-9]+)?) ?(g|oz)", re.ASCII)
-_STITCHES = re.compile(r"([0-9]+)(?: ?(?:stitches|stitch|sts|st))?", re.ASCII)
+_MASS = r"([0-9]+(?:\.[0-9]+)?) ?(g|oz)"  # compiled by the first chart that has one
+_STITCHES = r"([0-9]+)(?: ?(?:stitches|stitch|sts|st))?"
 
 
 def _plain(number: float) -> str:
@@ -74,7 +74,7 @@ def parse_length(text: str) -> Length:
 
 def parse_mass(text: str) -> Mass:
     """`"50 g"` to a Mass. Raises ValueError for anything but a number and g or oz."""
-    match = _MASS.fullmatch(text)
+    match = re.fullmatch(_MASS, text, re.ASCII)
     if not match:
         raise ValueError(f"{text!r} is not a mass; write a number and g or oz")
     return Mass(float(match[1]), match[2])
@@ -84,7 +84,7 @@ def parse_reach(text: str | int) -> Length | StitchCount:
     """How far a float or a carry goes: `"2.5 cm"`, `"5 stitches"` or 5. Raises ValueError for anything else."""
     if not isinstance(text, str):
         return StitchCount(int(text))
-    match = _STITCHES.fullmatch(text)
+    match = re.fullmatch(_STITCHES, text, re.ASCII)
     if match:
         return StitchCount(int(match[1]))
     try:

@@ -5,8 +5,6 @@ from typing import NamedTuple
 import numpy as np
 
 from lintarsia.chart import Chart, Worked
-from lintarsia.chart.shaping import ChangeKind, Edge
-from lintarsia.chart.sides import row_changes
 from lintarsia.planning.threads import Ints, Threads
 
 
@@ -39,6 +37,17 @@ def edge_work(chart: Chart, threads: Threads) -> EdgeWork:
     low, high = int(runs.row[0]), int(runs.row[-1])
     cast_on[runs.row == low] = runs.stitches[runs.row == low]
     bind_off[runs.row == high] = runs.stitches[runs.row == high]
+    if chart.shaping:
+        _add_shaping(chart, threads, cast_on, bind_off)
+    return EdgeWork(cast_on, bind_off)
+
+
+def _add_shaping(chart: Chart, threads: Threads, cast_on: Ints, bind_off: Ints) -> None:
+    """What the rows' shaping casts on and binds off at outer edges, added to the runs that stand there."""
+    from lintarsia.chart.shaping import ChangeKind, Edge
+    from lintarsia.chart.sides import row_changes
+
+    runs, low = threads.runs, int(threads.runs.row[0])
     for row in chart.shaping:
         at = np.flatnonzero(runs.row == row - 1)
         if not len(at) or row - 1 == low:
@@ -47,7 +56,6 @@ def edge_work(chart: Chart, threads: Threads) -> EdgeWork:
             if change.kind in (ChangeKind.CAST_ON, ChangeKind.BIND_OFF) and not (change.edge and change.edge.inner):
                 ends = change.edge is (Edge.LEFT if chart.leftward(row) else Edge.RIGHT)
                 (cast_on if change.kind.adds else bind_off)[at[-1] if ends else at[0]] += change.stitches
-    return EdgeWork(cast_on, bind_off)
 
 
 def first_row(threads: Threads) -> int:

@@ -2,15 +2,16 @@
 
 import textwrap
 from collections.abc import Iterator, Sequence
+from typing import TYPE_CHECKING
 
 from lintarsia.ground.kinds import Kind
-from lintarsia.reporting.closing import closing
-from lintarsia.reporting.groups import Group, groups, places
 from lintarsia.reporting.paint import by_level, harmless, level_mark, plain_where_needed, quiet, strong
-from lintarsia.reporting.rowpicture import draw_rows
 from lintarsia.reporting.screen import Screen
 from lintarsia.result import Fixed, Level, Picture, Report, Result
 from lintarsia.telling.counts import count, one_and_all
+
+if TYPE_CHECKING:
+    from lintarsia.reporting.groups import Group
 
 MOST_PLACE_LINES = 4
 MOST_MESSAGES = 6
@@ -19,9 +20,16 @@ _PICTURELESS = Picture((), {}, ())
 
 def render(report: Report, screen: Screen) -> str:
     """The whole report, at most `screen.width` columns but for paths and words that are longer in themselves."""
-    lines = [*closing(report, screen), summary(report, screen)] if report.charts or report.others else []
+    lines = [*_closing(report, screen), summary(report, screen)] if report.charts or report.others else []
     ending = plain_where_needed("".join(f"{line}\n" for line in lines), screen)
     return entries(report, screen) + mended(report, screen) + ending
+
+
+def _closing(report: Report, screen: Screen) -> Iterator[str]:
+    if report.results:
+        from lintarsia.reporting.closing import closing
+
+        yield from closing(report, screen)
 
 
 def mended(report: Report, screen: Screen) -> str:
@@ -40,6 +48,10 @@ def _mended(fixed: Fixed, screen: Screen) -> str:
 
 def entries(report: Report, screen: Screen) -> str:
     """An entry for each group of like results, each with a blank line after it."""
+    if not report.results:
+        return ""
+    from lintarsia.reporting.groups import groups
+
     lines: list[str] = []
     for group in groups(report.results):
         lines += [*_entry(group, report.pictures.get(group[0].file, _PICTURELESS), screen), ""]
@@ -59,7 +71,7 @@ def summary(report: Report, screen: Screen) -> str:
     return f"{files}: {', '.join(told)}{kept}{ending}"
 
 
-def _entry(group: Group, picture: Picture, screen: Screen) -> Iterator[str]:
+def _entry(group: "Group", picture: Picture, screen: Screen) -> Iterator[str]:
     first = group[0]
     yield strong(harmless(f"{first.file}:{first.region.line}:{first.region.column}"), screen)
     where = _where(group, picture)
@@ -70,6 +82,8 @@ def _entry(group: Group, picture: Picture, screen: Screen) -> Iterator[str]:
     if not rule:
         yield f"  {quiet(first.rule, screen)}"
     yield from _wrapped(harmless(first.message), screen, "  ")
+    from lintarsia.reporting.rowpicture import draw_rows
+
     drawn = draw_rows(first, picture, screen)
     if drawn:
         yield from ["", *drawn, ""]
@@ -79,7 +93,7 @@ def _entry(group: Group, picture: Picture, screen: Screen) -> Iterator[str]:
         yield from _labelled("mend", harmless(first.remedy), screen)
 
 
-def _where(group: Group, picture: Picture) -> str:
+def _where(group: "Group", picture: Picture) -> str:
     first = group[0]
     if len(group) > 1:
         rows = len({result.row for result in group if result.row is not None})
@@ -100,10 +114,12 @@ def place_words(result: Result, picture: Picture) -> str:
     return f"{name}, stitch {one}" if one == last else f"{name}, stitches {one}–{last}"
 
 
-def _others(group: Group, picture: Picture, screen: Screen) -> Iterator[str]:
+def _others(group: "Group", picture: Picture, screen: Screen) -> Iterator[str]:
     """The rest of a group: places where it has them, else what each says."""
     rest = group[1:]
     if all(result.row is not None for result in rest):
+        from lintarsia.reporting.groups import places
+
         told = places(group, "round" if picture.round else "row")
         lines = textwrap.wrap(" · ".join(told).replace(" ", "\0").replace("\0·\0", " · "), screen.width - 8)
         lines = [line.replace("\0", " ").removeprefix("· ").removesuffix(" ·") for line in lines]

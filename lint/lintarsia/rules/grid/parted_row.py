@@ -8,7 +8,6 @@ from lintarsia.chart import Chart
 from lintarsia.ground.values import dataclass
 from lintarsia.result import Finding, Level, RuleInfo
 from lintarsia.rules.base import Work
-from lintarsia.rules.shared.taken_off import taken_off_inside
 from lintarsia.telling.counts import count
 from lintarsia.telling.names import row_word
 
@@ -41,6 +40,8 @@ def check(work: Work, options: Options) -> Iterator[Finding]:
     chart = work.chart
     if "." not in work.text:
         return
+    from lintarsia.rules.shared.taken_off import taken_off_inside
+
     gap = re.compile(rf"(?<=[^.])\.{{{max(1, options.squares)},}}(?=[^.])")
     start, first = 0, None
     ended = {row for row, _ in taken_off_inside(work)}
