@@ -104,8 +104,8 @@ def test_a_spool_gives_all_in_order_wherever_they_lie(held: int) -> None:
         "b": [result("b", WARNING, n) for n in range(9, 0, -1)],
     }
     spool = Spool(held)
-    for file, own in files.items():
-        spool.add(file, own)
+    for own in files.values():
+        spool.add(own)
     found = spool.results()
     assert isinstance(found, tuple) is (held >= 12)
     assert [(r.file, r.region.line) for r in found] == [("b", n) for n in range(1, 10)] + [("c", n) for n in (2, 4, 7)]

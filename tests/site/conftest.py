@@ -14,7 +14,7 @@ from typing import Any
 
 import pytest
 from playwright.sync_api import Browser, sync_playwright
-from sitekit import CUSHION, EXAMPLES, HERE, ROUNDS, SHORT_ROW, TORN, Look, Site
+from sitekit import CUSHION, EXAMPLES, HERE, LOG, ROUNDS, SHORT_ROW, TORN, Look, Site
 
 from lintarsia.publishing.site.building import build_site
 
@@ -35,6 +35,7 @@ def charts(tmp_path_factory: pytest.TempPathFactory) -> Path:
     (folder / "gate.chart.yaml").write_text(SHORT_ROW, encoding="utf-8")
     (folder / "torn.chart.yaml").write_text(TORN, encoding="utf-8")
     (folder / "bag.pattern.yaml").write_text(CUSHION, encoding="utf-8")
+    (folder / "wren.knit.yaml").write_text(LOG, encoding="utf-8")
     return folder
 
 

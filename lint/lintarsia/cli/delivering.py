@@ -75,4 +75,4 @@ def _spare_charts(file: str, report: "Report") -> None:
 
 def _silent(report: "Report") -> bool:
     """Whether there is nothing to tell: what is accepted needs no mending."""
-    return not report.fixed and all(result.suppressed for result in report.results)
+    return not report.fixed and len(report.results) == report.suppressed

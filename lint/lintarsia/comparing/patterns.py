@@ -117,4 +117,4 @@ def _yarns(was: PatternWork, now: PatternWork) -> dict[str, dict[str, tuple[Boug
 
 
 def _bought(need: Need | None) -> Bought | None:
-    return None if need is None else Bought(need.name or need.yarn, need.to_buy, round(need.metres, 2))
+    return None if need is None else Bought(need.name or need.yarn, need.to_buy, round(need.whole, 2))

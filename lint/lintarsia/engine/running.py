@@ -150,7 +150,7 @@ def _gather(checked: Iterable[tuple[str, Checked]], holding: dict[str, Settings]
         if not found:
             continue
         name = shown(path)
-        spool.add(name, found)
+        spool.add(found)
         rules.update(result.rule for result in found)
         levels[name] = block or holding[path].block
         if picture is not None:

@@ -8,7 +8,7 @@ from lintarsia.result import Report
 
 Reporter = Callable[[Report, Screen], str]
 
-# Format name → module of this package, whose function `render` makes the whole text of a report.
+# Format name → module of this package, whose `render` makes the whole text of a report, and `pieces` bit by bit.
 REPORTERS: Mapping[str, str] = {
     "github": "github",
     "gitlab": "gitlab",
@@ -39,6 +39,6 @@ def load_reporter(name: str) -> Reporter:
 
 
 def load_pieces(name: str) -> Callable[[Report, Screen], Iterable[str]]:
-    """The same, giving the text bit by bit where the format can."""
-    module = import_module(f"lintarsia.reporting.{REPORTERS[name]}")
-    return getattr(module, "pieces", None) or (lambda report, screen: (module.render(report, screen),))
+    """The same, giving the text bit by bit."""
+    pieces: Callable[[Report, Screen], Iterable[str]] = import_module(f"lintarsia.reporting.{REPORTERS[name]}").pieces
+    return pieces

@@ -11,26 +11,35 @@ MOST_BLOCKERS = 4
 
 def closing(report: Report, screen: Screen) -> Iterator[str]:
     """The lines; none where they would only repeat what is seen at a glance."""
-    standing = [result for result in report.results if not result.suppressed]
-    blockers = [result for result in standing if report.blocks(result)]
-    if blockers and len(blockers) < len(standing):
-        yield from _blockers(blockers, screen)
+    first: list[Result] = []
+    standing = blocking = safe = risky = 0
+    for result in report.results:
+        if result.suppressed:
+            continue
+        standing += 1
+        if report.blocks(result):
+            blocking += 1
+            first += [result] if blocking <= MOST_BLOCKERS else []
+        if any(fix.safe for fix in result.fixes):
+            safe += 1
+        elif result.fixes:
+            risky += 1
+    if 0 < blocking < standing:
+        yield from _blockers(first, blocking, screen)
     if report.fixed is None:
-        yield from _mendable(standing, screen)
+        yield from _mendable(safe, risky, screen)
 
 
-def _blockers(blockers: list[Result], screen: Screen) -> Iterator[str]:
+def _blockers(first: list[Result], number: int, screen: Screen) -> Iterator[str]:
     """In a long report the few that keep a commit back are easily scrolled past."""
-    for number, result in enumerate(blockers[:MOST_BLOCKERS]):
+    for at, result in enumerate(first):
         place = strong(harmless(f"{result.file}:{result.region.line}:{result.region.column}"), screen)
-        yield f"{'blocks' if not number else '      '}  {place}  {quiet(result.rule, screen)}"
-    if len(blockers) > MOST_BLOCKERS:
-        yield f"        and {len(blockers) - MOST_BLOCKERS:,} more"
+        yield f"{'blocks' if not at else '      '}  {place}  {quiet(result.rule, screen)}"
+    if number > MOST_BLOCKERS:
+        yield f"        and {number - MOST_BLOCKERS:,} more"
 
 
-def _mendable(standing: list[Result], screen: Screen) -> Iterator[str]:
-    safe = sum(any(fix.safe for fix in result.fixes) for result in standing)
-    risky = sum(bool(result.fixes) for result in standing) - safe
+def _mendable(safe: int, risky: int, screen: Screen) -> Iterator[str]:
     if not safe + risky:
         return
     offers = [f"--fix can mend {safe:,} of these"] if safe else []

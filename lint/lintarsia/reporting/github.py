@@ -1,5 +1,7 @@
 """Annotations as GitHub's workflow commands write them, and the summary line of the text report after them."""
 
+from collections.abc import Iterator
+
 from lintarsia.reporting.paint import harmless
 from lintarsia.reporting.screen import Screen
 from lintarsia.reporting.text import summary
@@ -10,8 +12,15 @@ COMMANDS = {Level.ERROR: "error", Level.WARNING: "warning", Level.NOTE: "notice"
 
 def render(report: Report, screen: Screen) -> str:
     """A line for each result that stands."""
-    lines = [_annotation(result) for result in report.results if not result.suppressed]
-    return "".join(line + "\n" for line in [*lines, summary(report, screen)])
+    return "".join(pieces(report, screen))
+
+
+def pieces(report: Report, screen: Screen) -> Iterator[str]:
+    """The same bit by bit."""
+    for result in report.results:
+        if not result.suppressed:
+            yield _annotation(result) + "\n"
+    yield summary(report, screen) + "\n"
 
 
 def _annotation(result: Result) -> str:

@@ -1,8 +1,9 @@
 """The report as GitLab's code-quality widget reads it."""
 
-import json
+from collections.abc import Iterator
 from hashlib import blake2b
 
+from lintarsia.reporting.jsonpieces import list_pieces
 from lintarsia.reporting.screen import Screen
 from lintarsia.result import Level, Report, Result
 
@@ -11,8 +12,13 @@ SEVERITIES = {Level.ERROR: "major", Level.WARNING: "minor", Level.NOTE: "info"}
 
 def render(report: Report, screen: Screen) -> str:
     """A list of what stands; suppressed results have no place in this format."""
-    issues = [_issue(result) for result in report.results if not result.suppressed]
-    return json.dumps(issues, ensure_ascii=False, indent=2) + "\n"
+    return "".join(pieces(report, screen))
+
+
+def pieces(report: Report, screen: Screen) -> Iterator[str]:
+    """The same bit by bit."""
+    yield from list_pieces((_issue(result) for result in report.results if not result.suppressed), "")
+    yield "\n"
 
 
 def _issue(result: Result) -> dict[str, object]:

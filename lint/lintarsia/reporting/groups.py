@@ -1,6 +1,7 @@
 """Like results gathered, so that a hundred of them read as one, and their places said in few words."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
+from itertools import groupby
 
 from lintarsia.result import Result
 from lintarsia.telling.names import rows_words
@@ -10,6 +11,12 @@ Group = tuple[Result, ...]
 
 # From here on, like results that have a row become one entry.
 GATHER_FROM = 3
+
+
+def by_file(results: Iterable[Result]) -> Iterator[list[Result]]:
+    """The results of each file, as they come: a report has them sorted by file."""
+    for _, own in groupby(results, lambda result: result.file):
+        yield list(own)
 
 
 def groups(results: Iterable[Result]) -> list[Group]:

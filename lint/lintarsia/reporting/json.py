@@ -4,10 +4,9 @@ import json
 from collections.abc import Iterable, Iterator
 from typing import Any
 
+from lintarsia.reporting.jsonpieces import NEW_LINE, in_line, indented, list_pieces
 from lintarsia.reporting.screen import Screen
 from lintarsia.result import Fixed, Level, Report, Result
-
-NEW_LINE = "\n"  # JSON writes those of texts as two other characters
 
 
 def render(report: Report, screen: Screen) -> str:
@@ -17,32 +16,12 @@ def render(report: Report, screen: Screen) -> str:
 
 def pieces(report: Report, screen: Screen) -> Iterator[str]:
     """The same bit by bit, so that no memory is spent on a report of a million results: summary first, then results."""
-    yield f'{_indented(_head(report), "").removesuffix(NEW_LINE + "}")},\n  "results": '
-    yield from _list(_result(result) for result in report.results)
+    yield f'{indented(_head(report), "").removesuffix(NEW_LINE + "}")},\n  "results": '
+    yield from list_pieces(map(_result, report.results), "  ")
     if report.fixed is not None:
         yield ',\n  "fixed": '
-        yield from _list(_fixed(fixed) for fixed in report.fixed)
+        yield from list_pieces(map(_fixed, report.fixed), "  ")
     yield "\n}\n"
-
-
-def _list(items: Iterable[dict[str, Any]]) -> Iterator[str]:
-    before = f"[{NEW_LINE}    "
-    for item in items:
-        yield before + _indented(item, "    ")
-        before = f",{NEW_LINE}    "
-    yield "[]" if before.startswith("[") else f"{NEW_LINE}  ]"
-
-
-def _indented(value: object, margin: str) -> str:
-    """As json.dumps with an indent of two, whose every call leaves a circle of functions for the garbage collection,
-    which a short command does without: gigabytes, for a million results."""
-    inner = f"{NEW_LINE}{margin}  "
-    if isinstance(value, dict) and value:
-        items = (f"{inner}{_LINE.encode(key)}: {_indented(item, margin + '  ')}" for key, item in value.items())
-        return f"{{{','.join(items)}{NEW_LINE}{margin}}}"
-    if isinstance(value, list) and value:
-        return f"[{','.join(f'{inner}{_indented(item, inner[1:])}' for item in value)}{NEW_LINE}{margin}]"
-    return _LINE.encode(value)
 
 
 def render_in_lines(report: Report, lines: Iterable[str]) -> str:
@@ -57,10 +36,7 @@ def render_in_lines(report: Report, lines: Iterable[str]) -> str:
 
 def result_line(result: Result) -> str:
     """A result as a line of JSON."""
-    return _LINE.encode(_result(result))
-
-
-_LINE = json.JSONEncoder(ensure_ascii=False)
+    return in_line(_result(result))
 
 
 def _head(report: Report) -> dict[str, Any]:

@@ -1,8 +1,10 @@
 """JUnit XML as the xunit schema has it: a case for each rule that spoke of a file, failed where it blocks."""
 
 import re
+from collections.abc import Iterator
 from xml.sax.saxutils import escape, quoteattr
 
+from lintarsia.reporting.groups import by_file
 from lintarsia.reporting.screen import Screen
 from lintarsia.result import Report, Result
 from lintarsia.telling.counts import count
@@ -16,27 +18,32 @@ def render(report: Report, screen: Screen) -> str:
 
     The first case always passes and says how many charts were looked at, so that a clean run is not an empty suite.
     """
-    cases: dict[tuple[str, str], list[Result]] = {}
-    for result in report.results:
-        cases.setdefault((result.file, result.rule), []).append(result)
-    written = [_case(file, rule, results, report) for (file, rule), results in cases.items()]
-    failures = sum(any(report.blocks(r) for r in results) for results in cases.values())
-    skipped = sum(all(r.suppressed for r in results) for results in cases.values())
+    return "".join(pieces(report, screen))
+
+
+def pieces(report: Report, screen: Screen) -> Iterator[str]:
+    """The same file by file; the results are gone through twice, since the suite's numbers stand above its cases."""
     charts = f"{count(report.charts, 'chart')} looked at"
-    head = (
-        f'<testsuite name="lintarsia" tests="{len(cases) + 1}" failures="{failures}" errors="0" '
-        f'skipped="{skipped}" time="0">'
-    )
-    lines = [
-        '<?xml version="1.0" encoding="UTF-8"?>',
-        "<testsuites>",
-        head,
-        f'<testcase name={quoteattr(charts)} classname="lintarsia" time="0"/>',
-        *written,
-        "</testsuite>",
-        "</testsuites>",
-    ]
-    return "\n".join(lines) + "\n"
+    cases = failures = skipped = 0
+    for _, own in _cases(report):
+        cases += 1
+        failures += any(map(report.blocks, own))
+        skipped += all(result.suppressed for result in own)
+    yield '<?xml version="1.0" encoding="UTF-8"?>\n<testsuites>\n'
+    yield f'<testsuite name="lintarsia" tests="{cases + 1}" failures="{failures}" errors="0" '
+    yield f'skipped="{skipped}" time="0">\n<testcase name={quoteattr(charts)} classname="lintarsia" time="0"/>\n'
+    for rule, own in _cases(report):
+        yield _case(own[0].file, rule, own, report) + "\n"
+    yield "</testsuite>\n</testsuites>\n"
+
+
+def _cases(report: Report) -> Iterator[tuple[str, list[Result]]]:
+    """What each rule says of each file."""
+    for results in by_file(report.results):
+        cases: dict[str, list[Result]] = {}
+        for result in results:
+            cases.setdefault(result.rule, []).append(result)
+        yield from cases.items()
 
 
 def _case(file: str, rule: str, results: list[Result], report: Report) -> str:

@@ -4,10 +4,10 @@ A job may well run in a folder below; people stand where they stand, and read na
 """
 
 import os
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 
-from lintarsia.result import Report
+from lintarsia.result import Report, Result
 
 # Formats that such programs read. JSON answers to whoever runs the command, and keeps the names of the text.
 FROM_THE_TOP = frozenset({"github", "gitlab", "junit", "sarif"})
@@ -36,11 +36,19 @@ def rooted(report: Report, folder: str, environ: Mapping[str, str]) -> Report:
     named = _naming(folder, top)
     return replace(
         report,
-        results=tuple(replace(result, file=named(result.file)) for result in report.results),
+        results=_renamed(report.results, named),
         files=tuple(map(named, report.files)),
         blocking_of={named(file): level for file, level in report.blocking_of.items()},
         root=top,
     )
+
+
+def _renamed(results: Sequence[Result], named: Callable[[str], str]) -> Sequence[Result]:
+    if isinstance(results, tuple):
+        return tuple(replace(result, file=named(result.file)) for result in results)
+    from lintarsia.result.aside import Renamed  # very many, which are never held
+
+    return Renamed(results, named)
 
 
 def _naming(folder: str, top: str) -> Callable[[str], str]:

@@ -1,13 +1,15 @@
 """SARIF 2.1.0 (OASIS standard, 2020), as code-scanning services take it."""
 
-import json
-from collections.abc import Sequence
+from collections import Counter
+from collections.abc import Iterator
 from pathlib import PurePath
 from typing import Any
 from urllib.parse import quote
 
+from lintarsia.reporting.jsonpieces import indented, list_pieces
 from lintarsia.reporting.screen import Screen
 from lintarsia.result import Fix, Level, Region, Report, Result, RuleInfo
+from lintarsia.result.tally import tally
 
 SCHEMA = "https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json"
 FINGERPRINT = "lintarsia/v1"
@@ -19,7 +21,11 @@ MOST_RESULTS = 25_000
 
 def render(report: Report, screen: Screen) -> str:
     """One run with its rules, results, suppressions, fixes and how it ended. Regions end exclusively, as SARIF's do."""
-    kept = _gravest(report.results)
+    return "".join(pieces(report, screen))
+
+
+def pieces(report: Report, screen: Screen) -> Iterator[str]:
+    """The same bit by bit."""
     names = sorted(report.rules)
     index = {name: i for i, name in enumerate(names)}
     run = {
@@ -32,18 +38,35 @@ def render(report: Report, screen: Screen) -> str:
         },
         "columnKind": "unicodeCodePoints",
         **_bases(report.root),
-        "invocations": [_invocation(report, len(report.results) - len(kept))],
-        "results": [_result(result, index, ROOT if report.root else None) for result in kept],
+        "invocations": [_invocation(report, max(0, len(report.results) - MOST_RESULTS))],
+        "results": [],
     }
-    document = {"$schema": SCHEMA, "version": "2.1.0", "runs": [run]}
-    return json.dumps(document, ensure_ascii=False, indent=2) + "\n"
+    before, empty, behind = indented({"$schema": SCHEMA, "version": "2.1.0", "runs": [run]}, "").rpartition("[]")
+    assert empty  # the results are the document's last list
+    base = ROOT if report.root else None
+    yield before
+    yield from list_pieces((_result(result, index, base) for result in _gravest(report)), " " * 6)
+    yield behind + "\n"
 
 
-def _gravest(results: Sequence[Result]) -> Sequence[Result]:
-    if len(results) <= MOST_RESULTS:
-        return results
-    chosen = sorted(results, key=lambda r: (r.suppressed, -r.level.rank, r.order))[:MOST_RESULTS]
-    return sorted(chosen, key=lambda r: r.order)
+def _gravest(report: Report) -> Iterator[Result]:
+    """As many as a file may have, the gravest; of equally grave ones the first. They come in the report's order."""
+    room = MOST_RESULTS
+    left: dict[tuple[bool, Level], int] = {}  # how many of each kind are still taken
+    for kind, number in sorted(_kinds(report).items(), key=lambda item: (item[0][0], -item[0][1].rank)):
+        left[kind] = min(number, room)
+        room -= left[kind]
+    for result in report.results:
+        if left[result.suppressed, result.level] > 0:
+            left[result.suppressed, result.level] -= 1
+            yield result
+
+
+def _kinds(report: Report) -> Counter[tuple[bool, Level]]:
+    kinds: Counter[tuple[bool, Level]] = Counter()
+    for (_, level, suppressed), number in tally(report.results).items():
+        kinds[suppressed, level] += number
+    return kinds
 
 
 def _invocation(report: Report, cut: int) -> dict[str, Any]:

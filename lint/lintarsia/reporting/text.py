@@ -20,9 +20,15 @@ _PICTURELESS = Picture((), {}, ())
 
 def render(report: Report, screen: Screen) -> str:
     """The whole report, at most `screen.width` columns but for paths and words that are longer in themselves."""
+    return "".join(pieces(report, screen))
+
+
+def pieces(report: Report, screen: Screen) -> Iterator[str]:
+    """The same, file by file."""
+    yield from _entries(report, screen)
+    yield mended(report, screen)
     lines = [*_closing(report, screen), summary(report, screen)] if report.charts or report.others else []
-    ending = plain_where_needed("".join(f"{line}\n" for line in lines), screen)
-    return entries(report, screen) + mended(report, screen) + ending
+    yield plain_where_needed("".join(f"{line}\n" for line in lines), screen)
 
 
 def _closing(report: Report, screen: Screen) -> Iterator[str]:
@@ -48,14 +54,18 @@ def _mended(fixed: Fixed, screen: Screen) -> str:
 
 def entries(report: Report, screen: Screen) -> str:
     """An entry for each group of like results, each with a blank line after it."""
-    if not report.results:
-        return ""
-    from lintarsia.reporting.groups import groups
+    return "".join(_entries(report, screen))
 
-    lines: list[str] = []
-    for group in groups(report.results):
-        lines += [*_entry(group, report.pictures.get(group[0].file, _PICTURELESS), screen), ""]
-    return plain_where_needed("".join(line.rstrip() + "\n" for line in lines), screen)
+
+def _entries(report: Report, screen: Screen) -> Iterator[str]:
+    if not report.results:
+        return
+    from lintarsia.reporting.groups import by_file, groups
+
+    for results in by_file(report.results):
+        picture = report.pictures.get(results[0].file, _PICTURELESS)
+        lines = [line for group in groups(results) for line in (*_entry(group, picture, screen), "")]
+        yield plain_where_needed("".join(line.rstrip() + "\n" for line in lines), screen)
 
 
 def summary(report: Report, screen: Screen) -> str:

@@ -15,6 +15,7 @@ from lintarsia.ground.regular import read_regular
 from lintarsia.ground.trouble import Trouble
 from lintarsia.ground.values import dataclass
 from lintarsia.result import Finding, Level, Region, Report, Result, RuleInfo
+from lintarsia.result.spool import Spool
 
 SCHEMA = "lintarsia/baseline/1"
 MOST_BYTES = 64 * 2**20  # some three hundred thousand accepted results
@@ -118,11 +119,11 @@ def hold_against(
     """
     waiting = {(entry.file, entry.rule, entry.fingerprint): line for entry, line in baseline.entries.items()}
     messages = {(entry.file, entry.rule, entry.fingerprint): entry.message for entry in baseline.entries}
-    results: list[Result] = []
+    results = Spool()
     met: set[tuple[str, str, str]] = set()
     for result in report.results:
         if files is not None and result.file not in files:
-            results.append(result)
+            results.add([result])
             continue
         mark = (_relative(result.file, baseline.path), result.rule, result.fingerprint)
         if mark in waiting:
@@ -132,15 +133,14 @@ def hold_against(
                 result = replace(result, suppressed=True, justification=why, baseline="unchanged")
         else:
             result = replace(result, baseline="new")
-        results.append(result)
+        results.add([result])
     seen = {_relative(file, baseline.path) for file in report.files}
     for mark, line in waiting.items() if stale is not None else ():
         assert stale is not None
         if mark not in met and (mark[0] in seen or not _exists(mark[0], baseline.path)):
-            results.append(_stale(mark, messages[mark], line, baseline.path, stale))
-    results.sort(key=lambda result: result.order)
+            results.add([_stale(mark, messages[mark], line, baseline.path, stale)])
     rules = report.rules if stale is None else {**report.rules, STALE: stale}
-    return replace(report, results=tuple(results), rules=rules)
+    return replace(report, results=results.results(), rules=rules)
 
 
 def _stale(mark: tuple[str, str, str], message: str, line: int, path: str, info: RuleInfo) -> Result:

@@ -4,6 +4,7 @@ A thousand charts of noise have millions of results, which take gigabytes as obj
 """
 
 from collections.abc import Sequence
+from itertools import groupby
 from typing import TYPE_CHECKING
 
 from lintarsia.result.model import Result
@@ -19,28 +20,28 @@ class Spool:
 
     def __init__(self, held: int = HELD) -> None:
         self._most = held
-        self._held: dict[str, list[Result]] = {}
-        self._number = 0
+        self._held: list[Result] = []
         self._aside: Aside | None = None
 
-    def add(self, file: str, results: Sequence[Result]) -> None:
-        """All results of `file`, which is added once. Raises Trouble where they cannot be put aside."""
-        ordered = sorted(results, key=lambda result: result.order)
-        self._number += len(ordered)
-        if self._aside is None and self._number > self._most:
+    def add(self, results: Sequence[Result]) -> None:
+        """Results of a file, some of which may stand in another: a pattern tells what is wrong in its charts. Raises
+        Trouble where they cannot be put aside."""
+        self._held += results
+        if len(self._held) > self._most:
+            self._put_aside()
+
+    def _put_aside(self) -> None:
+        if self._aside is None:
             from lintarsia.result.aside import Aside  # most runs have few results, and need nothing that this loads
 
             self._aside = Aside()
-            for name, own in self._held.items():
-                self._aside.add(name, own)
-            self._held = {}
-        if self._aside is not None:
-            self._aside.add(file, ordered)
-        else:
-            self._held[file] = ordered
+        for _, own in groupby(sorted(self._held, key=lambda result: result.order), lambda result: result.file):
+            self._aside.add(list(own))
+        self._held = []
 
     def results(self) -> Sequence[Result]:
         """A tuple, unless they are many."""
         if self._aside is not None:
+            self._put_aside()
             return self._aside
-        return tuple(result for _, own in sorted(self._held.items()) for result in own)
+        return tuple(sorted(self._held, key=lambda result: result.order))
