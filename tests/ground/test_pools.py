@@ -57,8 +57,7 @@ def test_who_stops_taking_cancels_what_waits() -> None:
 
 
 WITH_A_THREAD = """
-import subprocess
-import sys
+import threading
 from lintarsia.ground.pools import start
 done = threading.Event()
 thread = threading.Thread(target=done.wait)

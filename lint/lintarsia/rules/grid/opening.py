@@ -4,12 +4,10 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from lintarsia.chart import Chart
+from lintarsia.ground.kinds import Kind
 from lintarsia.result import Edit, Finding, Fix, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
-from lintarsia.chart.openings import Amiss, Columns, OpeningFault
-from lintarsia.ground.kinds import Kind as FileKind
 from lintarsia.rules.shared.pieces import on_pieces
-from lintarsia.rules.shared.taken_off import taken_off_inside
 from lintarsia.telling.counts import stitch_count
 
 if TYPE_CHECKING:
@@ -37,7 +35,7 @@ INFO = RuleInfo(
         "no-sides": "an inner edge is shaped in a row that is not parted",
     },
     sources=("common practice: each side of a neck is worked with its own yarn",),
-    subjects=(FileKind.CHART, FileKind.PATTERN),
+    subjects=(Kind.CHART, Kind.PATTERN),
 )
 
 _KEYS = {  # by the value of an Amiss
