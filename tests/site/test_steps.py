@@ -87,17 +87,27 @@ def test_each_step_has_its_own_stitches_and_yarns(tmp_path: Path) -> None:
 def test_what_happens_at_the_opening_is_said_where_it_is_done(tmp_path: Path) -> None:
     said = told(neck(tmp_path, "right-first", 3))
     assert said == {
-        "1": "", "2": "", "4": "",
+        "1": "", "2": "",
         "3": "the work parts here: the right-hand side alone, to its top",
-        "3-left": "the other side is finished: back to row 3, and now the left-hand side; hold 3 between the two sides",
-        "4-left": "decrease 1 at the end: 3 to 2 stitches",
+        "4": "behind this row leave the 3 stitches of this side on a holder, or bind them off",
+        "3-left": (
+            "the other side is finished: back to row 3, and now the left-hand side; put the next 3 stitches on a "
+            "holder; take up A1, which hangs there"
+        ),
+        "4-left": (
+            "decrease 1 at the end: 3 to 2 stitches; behind this row leave the 2 stitches of this side on a holder, or "
+            "bind them off"
+        ),
     }  # fmt: skip
     said = told(neck(tmp_path, "together", 2))
     assert said["2"] == ("the work parts here: the left-hand side first, and each side with yarns of its own from here")
-    assert said["2-right"] == "hold 3 between the two sides"
+    assert said["2-right"] == "put the next 3 stitches on a holder; take up B1, which hangs there"
     said = told(neck(tmp_path, "right-first", 2))
     assert said["2"] == "the work parts here"
-    assert said["2-right"] == "hold 3 between the two sides; from here the right-hand side alone, to its top"
+    assert said["2-right"] == (
+        "put the next 3 stitches on a holder; take up B1, which hangs there; "
+        "from here the right-hand side alone, to its top"
+    )
 
 
 def test_the_list_says_how_many_hang_where_more_do_than_work(tmp_path: Path) -> None:
@@ -121,7 +131,7 @@ def test_the_card_walks_from_side_to_side(look: Look) -> None:
     onward.click()
     expect(page).to_have_url(re.compile("#row-69-left$"))
     expect(title).to_contain_text("left-hand side")
-    expect(card).to_contain_text("hold 12 between the two sides")
+    expect(card).to_contain_text("put the next 12 stitches on a holder; join N4 at the neck edge")
     lit = page.locator(".lx-half.is-current")
     expect(lit).to_have_count(1)
     assert lit.get_attribute("data-half") == "left"

@@ -50,7 +50,7 @@ def check(work: Work, options: NoOptions) -> Iterator[Finding]:
     end, and those across the edge of the repeat box. Floats that are caught on the way are measured between catches. A
     float that goes over the edge of the repeat and over the seam of the round is told once, for the repeat.
     """
-    if not work.stranding_chosen or (work.caught_stitches or inf) <= work.bounds.float_stitches:
+    if not work.stranding_chosen or (work.chart.caught_stitches or inf) <= work.bounds.float_stitches:
         return
     from lintarsia.rules.shared.floats import floats, repeat_floats
 
