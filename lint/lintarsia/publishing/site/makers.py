@@ -48,6 +48,7 @@ if TYPE_CHECKING:
 
 CHART_SCRIPTS = (
     "chart.js", "card.js", "changed.js", "knit.js", "size.js", "ticks.js", "logfile.js", "logs.js", "say.js",
+    "keep.js",
 )  # fmt: skip
 """In this order: a place moves before it is gone to, and what is said is kept by what was there before."""
 
