@@ -59,6 +59,7 @@ def test_every_chart_rule_and_guide_has_its_page(site: Site) -> None:
     assert pages == (
         {"index.html", "mine.html", "search.html", "rules/index.html"}
         | {f"charts/{name}.html" for name in charts}
+        | {"changes/hats/ring.html", "changes/bag-pattern.html"}
         | {f"rules/{name}.html" for name in house_rulebook().names}
         | {f"guide/{name}.html" for name in ("reading", "techniques", "hands", "necks-and-tubes", "infants")}
     )

@@ -22,6 +22,8 @@ if TYPE_CHECKING:
 @click.option("--output", "-o", type=click.Path(), metavar="FOLDER", help="Where the pages go; a file with --single.")
 @click.option("--title", help="What the site is called.  [default: Charts; with --public, Patterns]")
 @click.option("--base-url", default="", metavar="URL", help="Where the site will be found, for link previews.")
+@click.option("--changes-from", multiple=True, metavar="REV", help="Tell what has changed since a git revision that "
+              "went out. May be given several times.")  # fmt: skip
 @click.option("--public", is_flag=True, help="For everybody: what a knitter needs, and no results.")
 @click.option("--single", is_flag=True, help="One chart or piece as one file, to be sent by mail.")
 @pieces_and_sizes
@@ -36,6 +38,7 @@ def command(
     output: str | None,
     title: str | None,
     base_url: str,
+    changes_from: tuple[str, ...],
     public: bool,
     single: bool,
     piece: str | None,
@@ -57,6 +60,7 @@ def command(
     Examples:
       lintarsia site -o pages
       lintarsia site charts --title "My charts" -o pages
+      lintarsia site charts --changes-from v1.0 -o pages
       lintarsia site charts --serve
       lintarsia site charts --public -o shop
       lintarsia site --single fox.chart.yaml -o fox.html
@@ -85,6 +89,7 @@ def command(
             settings=settings,
             cores=jobs,
             progress=counter("drawing charts", 10),
+            changes_from=changes_from,
         )
 
     if not serve:

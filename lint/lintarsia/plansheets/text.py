@@ -90,8 +90,13 @@ def edge_line(what: str, edge: Sequence[EdgeRun]) -> str:
     colours = list(dict.fromkeys(part.colour for part in edge))
     if len(edge) > MANY_PARTS:
         return f"{what} {sum(part.stitches for part in edge):,} stitches in {count(len(colours), 'colour')}"
-    parts = ", ".join(f"{part.stitches:,} {part.colour}" for part in edge)
+    parts = ", ".join(f"{part.stitches:,} {_apart(part.colour)}" for part in edge)
     return f"{what} {parts}" + (", in this order" if len(edge) > 1 else "")
+
+
+def _apart(symbol: str) -> str:
+    """The symbol behind a count: in quotes where it is a digit."""
+    return f'"{symbol}"' if symbol.isdigit() else symbol
 
 
 def _source(chart: Chart) -> str:

@@ -137,6 +137,16 @@ def summary(chart: Chart) -> str:
     return f"{size}, {fabric_size(chart)}; {TECHNIQUE[chart.technique]}, {WORKED[chart.worked]}"
 
 
+class StateShown(NamedTuple):
+    """What state of a chart its page shows: `stamp` in words; a revision that its page of changes begins with, and the
+    slug of that page; what those are told who began with an earlier state, as HTML; "" where there is none."""
+
+    stamp: str = ""
+    since: str = ""
+    changes: str = ""
+    earlier: str = ""
+
+
 class PageKind(NamedTuple):
     """What the template of a chart's page may ask about: pages of one kind differ in their texts alone."""
 
@@ -156,6 +166,7 @@ class PageKind(NamedTuple):
     rests: bool  # in some row more supplies hang than any row works with
     repeats: bool = False  # the chart has a repeat, so its figures are no measure to buy by
     in_rows: bool = True  # rows are worked back and forth
+    changed: bool = False  # there is a page of changes
     said: bool = False  # test knitters have said something of it
     says: bool = True  # they can say something of it here
     judged: bool = True  # what was found is told, and where that leads
@@ -170,7 +181,7 @@ _MARKS = Marks(
     "fabric_width", "fabric_height", "paths_width", "paths_height", "key", "results", "size", "gauge", "allowed",
     "gauge_word", "ends", "yarn", "allowance", "yarns", "number_of_sheets", "sheets", "winding", "on_balls", "ways",
     "rows", "sewn", "number_of_ends", "list_of_ends", "fingerprint", "row_marks", "stamp",
-    "said", *GAPS,
+    "row_texts", "since", "changes", "earlier", "said", *GAPS,
 )  # fmt: skip
 
 
@@ -192,11 +203,11 @@ class Setting:
 
 def chart_page(
     chart: Chart, plan: Plan, entry: Entry, drawings: Drawings, layout: Layout, rules: Mapping[str, RuleInfo],
-    allowance: float, stamp: str = "", terms: Terms = Terms.AMERICAN, setting: Setting | None = None,
+    allowance: float, state: StateShown, terms: Terms = Terms.AMERICAN, setting: Setting | None = None,
     knitted: Knitted | None = None, said: Sequence[tuple[Said, Spot]] = (),
 ) -> bytes:  # fmt: skip
-    """The page's content as HTML. `stamp` says what state of the chart it shows; `knitted` what a log of it names,
-    None where nothing is to be said; `said` what test knitters have said of it, by its own numbers."""
+    """The page's content as HTML. `knitted` is what a log of it names, None where nothing is to be said; `said` what
+    test knitters have said of it, by its own numbers."""
     assert entry.figures is not None
     key = make_key(chart, plan)
     chips = [chip(number) for number in range(len(key.number))]
@@ -222,6 +233,7 @@ def chart_page(
         sewn=bool(sewn),
         ends_listed=bool(ends),
         in_rows=chart.worked is not Worked.ROUND,
+        changed=bool(state.since),
         winding=bool(winding),
         on_balls=bool(on_balls),
         repeats=chart.repeat is not None,
@@ -283,7 +295,11 @@ def chart_page(
             "row_marks": " ".join(row_marks(chart)),
             "said": said_html(chart, said),
             **(saying(knitted, layout, page) if knitted else {}),
-            "stamp": escaped(stamp),
+            "row_texts": escaped("\n".join(chart.grid.rows)),
+            "stamp": escaped(state.stamp),
+            "since": escaped(state.since),
+            "changes": layout.link(page, layout.changes(state.changes)),
+            "earlier": state.earlier,
         }
     )
 

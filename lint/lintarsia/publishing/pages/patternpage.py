@@ -82,11 +82,12 @@ def pattern_page(
     designer: Designer = NOBODY,
     framed: bool = True,
     terms: Terms = Terms.AMERICAN,
+    since: str = "",
 ) -> str:
     """The page's content as HTML. `pictures` are the sizes of the pieces' fabric drawings, by slug; `stamp` says what
     state it shows; `knits` are its test knits, where there are any, and `said` what was said in them and in those of
     its charts, whose slugs `links` has by their real paths. A `public` page says nothing of any of that. `framed`: the
-    page around it tells whose it is.
+    page around it tells whose it is. `since` is a revision that its page of changes begins with.
     """
     pattern, page = work.pattern, layout.chart(entry.slug)
     views = {each.slug: _view(pattern, each, page, layout, pictures[each.slug]) for each in pages}
@@ -98,6 +99,8 @@ def pattern_page(
         entry=entry,
         slug=entry.slug,
         stamp=stamp,
+        since=since,
+        changes=layout.link(page, layout.changes(entry.slug)),
         public=public,
         designer=designer,
         framed=framed,

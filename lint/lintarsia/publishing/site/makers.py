@@ -23,6 +23,7 @@ from lintarsia.publishing.pages.cards import card
 from lintarsia.publishing.pages.chartpage import (
     Drawings,
     Setting,
+    StateShown,
     broken_page,
     chart_page,
     crumb,
@@ -72,6 +73,9 @@ class Task:
     public: bool = False  # for everybody: nothing of what was found
     patterns: tuple[tuple[str, str], ...] = ()  # slug and title of those that a chart is a part of
     said: tuple[Said, ...] = ()  # what test knitters have said of the chart; of anything, for a pattern
+    version: str = ""  # of a chart's pattern
+    since: str = ""  # a revision since which there is a page of changes
+    earlier: str = ""  # what is told to whoever began with an earlier state, as HTML
 
     @property
     def terms(self) -> Terms:
@@ -132,7 +136,7 @@ class _Chart:
         self.results = () if self.task.public else self.examining.results()
         if work is not None:
             self.fingerprint = chart_fingerprint(work.chart)
-            self.stamp = stamp_words(self.fingerprint, revision=self.task.revision)
+            self.stamp = stamp_words(self.fingerprint, self.task.version, self.task.revision)
             self.said = on_chart(self.task.said, os.path.realpath(self.task.target.path)) if self.task.said else []
             self._drawings = draw(work.chart, work.plan, self.results, self.stamp, self.task.terms, self.said)
 
@@ -152,12 +156,13 @@ class _Chart:
         if task.cards:
             files["card.png"] = card(chart)
         _pictures(task, task.slug, drawings.fabric, files)
-        page, stamp = task.layout.chart(task.slug), self.stamp
+        page = task.layout.chart(task.slug)
         setting = Setting(
             crumb(task.layout, page, task.home), part_of(task.patterns, task.layout, page), judged=not task.public
         )
+        state = StateShown(self.stamp, task.since, task.slug, task.earlier)
         return entry, chart_page(
-            chart, plan, entry, drawings, task.layout, rules, work.allowance, stamp, task.terms, setting,
+            chart, plan, entry, drawings, task.layout, rules, work.allowance, state, task.terms, setting,
             None if task.public else knitted_chart(chart, entry), self.said,
         )  # fmt: skip
 
@@ -212,7 +217,7 @@ class _Pattern:
         made = patternpage.pattern_page(
             work, entry, task.layout, rules, pages, pictures, stamp, knits, said,
             links=task.slugs, public=task.public, designer=settings.designer, terms=task.terms,
-            framed=task.frame is not None,
+            framed=task.frame is not None, since=task.since,
         )  # fmt: skip
         return entry, encoded(made)
 
@@ -235,9 +240,10 @@ class _Pattern:
         if task.cards:
             files["card.png"] = card(chart)
         _pictures(task, page.slug, drawings.fabric, files)
+        state = StateShown(stamp, task.since, task.slug)
         setting = setting_of(work.pattern, task.slug, page, pages, task.layout)
         body = chart_page(
-            chart, plan, entry, drawings, task.layout, {}, work.allowance, stamp, task.terms, setting,
+            chart, plan, entry, drawings, task.layout, {}, work.allowance, state, task.terms, setting,
             None if task.public else _knitted(whole, page), heard,
         )  # fmt: skip
         _keep(replace(task, slug=page.slug), entry, body, f"-{number}")

@@ -7,6 +7,7 @@ In a designer's own `mkdocs.yml`:
           charts: [charts]      # files or folders, from the folder of mkdocs.yml; default: that folder
           into: patterns        # where the pages go: patterns/index.md and below
           title: Charts
+          changes_from: [v1.0]  # git revisions that went out: pages tell what has changed since
           public: true          # for everybody: nothing of what the charts were looked over for
 """
 
@@ -49,6 +50,7 @@ class Options(Config):  # type: ignore[no-untyped-call]
     charts = c.ListOfItems(c.Type(str), default=["."])
     into = c.Type(str, default="patterns")
     title = c.Type(str, default="Charts")
+    changes_from = c.ListOfItems(c.Type(str), default=[])
     public = c.Type(bool, default=False)
 
 
@@ -105,8 +107,11 @@ class LintarsiaPlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
             imprint = imprint_of(find_settings(paths[0] if paths else os.curdir))
         except Trouble as trouble:
             raise PluginError(f"lintarsia: {trouble}") from None
-        layout = Layout(f"{into}/", config.use_directory_urls)
-        return SitePlan(paths, layout, config.site_dir, self.config.title, public=self.config.public, imprint=imprint)
+        layout, since = Layout(f"{into}/", config.use_directory_urls), tuple(self.config.changes_from)
+        public = self.config.public
+        return SitePlan(
+            paths, layout, config.site_dir, self.config.title, public=public, imprint=imprint, changes_from=since
+        )
 
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
         self._guides = []
