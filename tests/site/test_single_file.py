@@ -1,4 +1,4 @@
-"""`lintarsia site --single`: a chart or a piece as one file, opened from a disk; it fetches nothing, it needs nothing."""
+"""`lintarsia site --single`: a chart or a piece as one file, opened from a disk: it fetches and needs nothing."""
 
 import re
 from collections.abc import Callable, Iterator
