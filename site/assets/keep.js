@@ -20,7 +20,7 @@
   }
 
   async function gather() {
-    const answers = await Promise.all(files().map(async (address) => [address, await fetch(address, { cache: "no-cache" })]));
+    const answers = await Promise.all(files().map(async (address) => [address, await fetch(address, { cache: "reload" })]));
     const whole = await Promise.all(answers.filter(([, answer]) => answer.ok && !answer.redirected).map(async ([address, answer]) => [address, answer, (await answer.clone().arrayBuffer()).byteLength]));
     if (!whole.some(([address]) => new URL(address).pathname === HERE)) throw new Error("no network");
     return whole;

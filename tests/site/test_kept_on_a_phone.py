@@ -132,8 +132,9 @@ def test_what_is_not_kept_is_said_to_be_missing(phone: Phone) -> None:
     expect(page.get_by_role("heading")).to_have_text("No network")
     page.get_by_role("link", name="kite").click()
     expect(page.get_by_role("heading", name="Kite", exact=True)).to_be_visible()
-    expect(page.locator(".picture-fabric img")).to_have_js_property("complete", True)
-    assert page.locator(".picture-fabric img").evaluate("(img) => img.naturalWidth") > 0
+    expect(page.locator('[data-part="keep"]')).to_contain_text(re.compile(r"^Kept on this phone, \d+ KB"))
+    page.get_by_role("radio", name="Fabric").check()
+    expect(page.locator(".picture-fabric img")).not_to_have_js_property("naturalWidth", 0)
 
 
 def test_newer_when_there_is_a_network_and_what_changed_is_told(phone: Phone) -> None:

@@ -70,10 +70,10 @@ def test_a_chart_as_one_file(here: Path, opened: Opened) -> None:
     tick.check()
     page.reload()
     expect(page.locator("[data-tick]").first).to_be_checked()
-    page.get_by_label("Fabric", exact=True).check()
+    page.get_by_role("radio", name="Fabric").check()
     image = page.locator(".picture-fabric img")
     expect(image).to_be_visible()
-    assert image.evaluate("(img) => img.naturalWidth") > 0
+    expect(image).not_to_have_js_property("naturalWidth", 0)
 
 
 def test_what_is_said_in_it_is_sent_from_it(here: Path, opened: Opened) -> None:
