@@ -191,6 +191,7 @@
     return view;
   }
   tools.hidden = false;
+  page.classList.add("is-moved");
   tools.addEventListener("click", (event) => {
     const kind = event.target.closest("button")?.dataset.zoom, shown = inSight();
     if (kind) shown.choose(kind === "fit" ? 1 : shown.zoom * (kind === "in" ? STEP : 1 / STEP));
