@@ -103,6 +103,7 @@ def _markdown(made: "PatternDocument", output: str | None) -> str:
         return to_markdown(made)
     folder = os.path.splitext(output)[0] + PICTURES
     os.makedirs(folder, exist_ok=True)
+    names = made.file_names
     for picture in made.pictures:
-        replace_file(os.path.join(folder, f"{picture.name}.svg"), picture.svg.encode())
+        replace_file(os.path.join(folder, f"{names[id(picture)]}.svg"), picture.svg.encode())
     return to_markdown(made, os.path.basename(folder))

@@ -157,13 +157,20 @@ def _piece(work: PatternWork, each: Written, shared: Sequence[str], paper: str) 
     told = page.title.partition(": ")[2] or first.piece.name
     blocks: list[Block] = [Prose(words)] if words else []
     pictures = tuple(chart_pictures(work, each.pieces, each.as_charted, paper))
-    blocks += [Key(page.key), *((Pictures(pictures),) if pictures else ())]
+    apart = any(picture.whole_page for picture in pictures)  # they follow, so that no page is left half empty
+    blocks.append(Key(page.key))
+    if apart:
+        blocks.append(Prose("The chart fills the pages behind the rows."))
+    elif pictures:
+        blocks.append(Pictures(pictures))
     if page.supplies:
         rows = tuple((name, colour, what) for name, colour, what in page.supplies)
         blocks.append(Table(("Supply", "Colour", "To wind"), rows, (), page.supplies_are.capitalize()))
     blocks.append(Rows(tuple((row.label, row.text) for row in page.rows)))
     if page.sewn:
         blocks += [Prose(f"{SEWN}:"), Terms(page.sewn)]
+    if apart:
+        blocks.append(Pictures(pictures))
     return Part(told[:1].upper() + told[1:], tuple(blocks), fresh=True)
 
 

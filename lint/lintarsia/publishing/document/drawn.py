@@ -38,8 +38,9 @@ def chart_pictures(work: PatternWork, pieces: Sequence[PieceInSize], as_charted:
             continue  # in one colour: its rows say it all
         drawn.setdefault(one.chart.grid.rows, []).append(one)
     for ones in drawn.values():
-        sizes = ", ".join(one.size for one in ones) if len(drawn) > 1 else ""
-        yield from _chart(ones[0].chart, f"{ones[0].piece.name} {sizes}".strip(), sizes, paper)
+        sizes = ", ".join(one.size for one in ones)
+        name = f"{ones[0].piece.name} {sizes}" if work.pattern.sized else ones[0].piece.name
+        yield from _chart(ones[0].chart, name, sizes if len(drawn) > 1 else "", paper)
 
 
 def _chart(chart: Chart, name: str, caption: str, paper: str) -> Iterator[Picture]:

@@ -87,12 +87,12 @@ def _block(block: Block) -> str:
         case Prose():
             return f"<p>{_text(block.text)}</p>"
         case Terms():
-            lines = "".join(f"<dt>{_text(what)}</dt><dd>{_text(words)}</dd>" for what, words in block.lines)
+            lines = "".join(f"<dt>{_text(what)}</dt>\n<dd>{_text(words)}</dd>\n" for what, words in block.lines)
             return f'<dl class="terms">{lines}</dl>'
         case Table():
             return _table(block)
         case Key():
-            return f'<ul class="key">{"".join(_colour(*each) for each in block.colours)}</ul>'
+            return f'<ul class="key">{" ".join(_colour(*each) for each in block.colours)}</ul>'
         case Rows():
             lines = "".join(f"<li><b>{_text(label)}:</b> {_text(words)}</li>" for label, words in block.lines)
             return f'<ol class="rows">{lines}</ol>'

@@ -1,12 +1,13 @@
 """A document as Markdown, its drawings as files beside it."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from lintarsia.publishing.document.model import (
     Block,
     Key,
     Part,
     PatternDocument,
+    Picture,
     Pictures,
     Prose,
     Rows,
@@ -15,19 +16,21 @@ from lintarsia.publishing.document.model import (
 )
 from lintarsia.written.formats import marked, printable
 
+Names = Mapping[int, str]  # of drawings, by their ids
+
 
 def to_markdown(document: PatternDocument, folder: str = "") -> str:
     """CommonMark with tables. Drawings are at `folder/NAME.svg`; without a folder they are left out."""
-    designer = document.imprint.designer
+    designer, names = document.imprint.designer, document.file_names
     lines = [f"# {marked(document.title)}", ""]
     if designer.name:
         lines += [f"*Design: {marked(designer.name)}*", ""]
     lines += [marked(document.lede), ""]
     if document.face and folder:
-        lines += [_image(document.face.alt, folder, document.face.name), ""]
+        lines += [_image(document.face, folder, names), ""]
     lines += [*(f"- **{marked(what)}**: {marked(words)}" for what, words in document.facts), ""]
     for part in document.parts:
-        lines += _part(part, folder)
+        lines += _part(part, folder, names)
     lines += ["---", ""]
     if designer.copyright:
         lines += [marked(designer.copyright), ""]
@@ -37,21 +40,21 @@ def to_markdown(document: PatternDocument, folder: str = "") -> str:
     return "".join(f"{printable(line)}\n" for line in lines)
 
 
-def _image(alt: str, folder: str, name: str) -> str:
-    return f"![{marked(alt)}](<{folder}/{name}.svg>)"
+def _image(picture: Picture, folder: str, names: Names) -> str:
+    return f"![{marked(picture.alt)}](<{folder}/{names[id(picture)]}.svg>)"
 
 
-def _part(part: Part, folder: str) -> Iterator[str]:
+def _part(part: Part, folder: str, names: Names) -> Iterator[str]:
     yield f"{'#' * (part.level + 1)} {marked(part.title)}"
     yield ""
     for block in part.blocks:
-        made = list(_block(block, folder))
+        made = list(_block(block, folder, names))
         if made:
             yield from made
             yield ""
 
 
-def _block(block: Block, folder: str) -> Iterator[str]:
+def _block(block: Block, folder: str, names: Names) -> Iterator[str]:
     match block:
         case Prose():
             yield marked(block.text)
@@ -68,7 +71,7 @@ def _block(block: Block, folder: str) -> Iterator[str]:
                 yield f"- **{label}:** {marked(words)}"
         case Pictures():
             for picture in block.pictures if folder else ():
-                yield _image(picture.alt, folder, picture.name)
+                yield _image(picture, folder, names)
 
 
 def _table(table: Table) -> Iterator[str]:

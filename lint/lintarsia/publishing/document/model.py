@@ -92,7 +92,19 @@ class PatternDocument:
 
     @property
     def pictures(self) -> tuple[Picture, ...]:
-        """All drawings in the order of the document, each name once."""
+        """All drawings in the order of the document."""
         blocks = [block for part in self.parts for block in part.blocks]
         inside = [picture for block in blocks if isinstance(block, Pictures) for picture in block.pictures]
         return tuple(([self.face] if self.face else []) + inside)
+
+    @property
+    def file_names(self) -> dict[int, str]:
+        """Of each drawing, by its `id`, a name that no other has."""
+        names: dict[int, str] = {}
+        for picture in self.pictures:
+            name, number = picture.name, 1
+            while name in names.values():
+                number += 1
+                name = f"{picture.name}-{number}"
+            names[id(picture)] = name
+        return names
