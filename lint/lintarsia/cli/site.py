@@ -17,6 +17,8 @@ from lintarsia.ground.trouble import Trouble
 @click.option("--output", "-o", type=click.Path(), metavar="FOLDER", help="Where the pages go.")
 @click.option("--title", help="What the site is called.  [default: Charts; with --public, Patterns]")
 @click.option("--base-url", default="", metavar="URL", help="Where the site will be found, for link previews.")
+@click.option("--changes-from", multiple=True, metavar="REV", help="Tell what has changed since a git revision that "
+              "went out. May be given several times.")  # fmt: skip
 @click.option("--public", is_flag=True, help="For everybody: what a knitter needs, and no results.")
 @click.option("--settings", "settings_file", type=click.Path(), help="Use this settings file for every chart.")
 @allow_outside_rules
@@ -29,6 +31,7 @@ def command(
     output: str | None,
     title: str | None,
     base_url: str,
+    changes_from: tuple[str, ...],
     public: bool,
     settings_file: str | None,
     jobs: int | None,
@@ -46,6 +49,7 @@ def command(
     Examples:
       lintarsia site -o pages
       lintarsia site charts --title "My charts" -o pages
+      lintarsia site charts --changes-from v1.0 -o pages
       lintarsia site charts --serve
       lintarsia site charts --public -o shop
     """
@@ -69,6 +73,7 @@ def command(
             settings=settings,
             cores=jobs,
             progress=counter("drawing charts", 10),
+            changes_from=changes_from,
         )
 
     if not serve:

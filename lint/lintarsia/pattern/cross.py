@@ -4,6 +4,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from typing import Any
 
 from lintarsia.chart import Path
+from lintarsia.ground.days import is_a_day
 from lintarsia.pattern.build import MEASURES, read_edge
 from lintarsia.pattern.model import Pattern
 from lintarsia.pattern.shaping import PARTING, faulty_partings, faulty_rows, names_sizes
@@ -28,6 +29,9 @@ def cross_findings(pattern: Pattern, data: Mapping[str, Any]) -> Iterator[Findin
         if piece.continues is not None:
             below: Path = ("pieces", name, "continues")
             yield from _known("a piece", piece.continues, [n for n in pattern.pieces if n != name], pattern, below)
+    if pattern.until and not is_a_day(pattern.until):
+        day = pattern.places.value("test-knit", "until")
+        yield Finding("wrong-value", f"{pattern.until} is no day of the calendar", day)
     yield from _chartless(pattern)
     yield from _shaping(pattern, data)
     yield from _seams(pattern, data)

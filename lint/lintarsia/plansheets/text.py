@@ -14,6 +14,7 @@ from lintarsia.plansheets.rowtable import row_table
 from lintarsia.plansheets.winding import winding_list
 from lintarsia.reporting.paint import plain_where_needed
 from lintarsia.reporting.screen import PLAIN, Screen
+from lintarsia.telling.catching import catching_words
 from lintarsia.telling.counts import count
 from lintarsia.telling.lengths import fabric_length, is_imperial, yarn_length
 from lintarsia.telling.names import row_word
@@ -66,6 +67,8 @@ def heading(chart: Chart, plan: Plan, screen: Screen) -> list[str]:
     if threads.longest_float:
         longest = fabric_length(threads.longest_float * chart.gauge.float_stitch_mm, imperial)
         lines.append(f"{count(len(threads.float_lengths), 'float')}, the longest {longest}")
+    if caught := catching_words(chart):
+        lines.append(caught)
     loop = loop_mm(chart.gauge, chart.technique)
     a_stitch = f"{loop / MM_PER['in']:.2f} in" if imperial else f"{loop:.1f} mm"
     lines.append(f"{a_stitch} of yarn a stitch, {_source(chart)}")
@@ -90,8 +93,13 @@ def edge_line(what: str, edge: Sequence[EdgeRun]) -> str:
     colours = list(dict.fromkeys(part.colour for part in edge))
     if len(edge) > MANY_PARTS:
         return f"{what} {sum(part.stitches for part in edge):,} stitches in {count(len(colours), 'colour')}"
-    parts = ", ".join(f"{part.stitches:,} {part.colour}" for part in edge)
+    parts = ", ".join(f"{part.stitches:,} {_apart(part.colour)}" for part in edge)
     return f"{what} {parts}" + (", in this order" if len(edge) > 1 else "")
+
+
+def _apart(symbol: str) -> str:
+    """The symbol behind a count: in quotes where it is a digit."""
+    return f'"{symbol}"' if symbol.isdigit() else symbol
 
 
 def _source(chart: Chart) -> str:

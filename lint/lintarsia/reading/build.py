@@ -59,7 +59,7 @@ def build_chart(
     if gauge is None:
         gauge = STAND_IN_GAUGE
         assumed.append("gauge")
-    colours = _colours(get("colours"))
+    colours = build_colours(get("colours"))
     if not colours:
         colours = _stand_in_colours(rows)
         assumed.append("colours")
@@ -150,7 +150,7 @@ def _gauge(data: Any) -> Gauge | None:
     )
 
 
-def _colours(data: Any) -> dict[str, Colour]:
+def build_colours(data: Any) -> dict[str, Colour]:
     colours = {}
     for symbol, colour in (data or {}).items():
         get = (colour or {}).get  # a symbol whose colour is faulty is still a symbol of the key

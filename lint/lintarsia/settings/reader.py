@@ -15,7 +15,7 @@ from lintarsia.result import Finding, Level, Region
 from lintarsia.rules.rulebook import Rulebook, house_rulebook
 from lintarsia.settings.designer import Designer
 from lintarsia.settings.globs import BadGlob, check_glob
-from lintarsia.settings.model import Override, RuleSetting, Settings
+from lintarsia.settings.model import Answers, Override, RuleSetting, Settings
 from lintarsia.settings.options import convert, field_name, option_types, written
 from lintarsia.telling.guessing import did_you_mean
 
@@ -108,6 +108,8 @@ class _Reader:
             said["max_stitches"] = int(data["max-stitches"])
         if "limits" in data or "yarn" in data:
             said["reckoning"] = _reckoning(data.get("yarn", {}), data.get("limits", {}))
+        if "answers" in data:
+            said["answers"] = Answers(**data["answers"])
         if "terms" in data.get("words", {}):
             said["terms"] = data["words"]["terms"]
         if "designer" in data:

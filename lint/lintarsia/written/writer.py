@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from lintarsia.chart import Chart, Side, Worked
 from lintarsia.chart.shaping import Change, ChangeKind, Order
 from lintarsia.chart.sides import Sides, Stint
+from lintarsia.chart.supplynames import supply_number
 from lintarsia.ground.values import dataclass
 from lintarsia.telling.counts import one_and_all
 from lintarsia.written.insidewords import inside_decreases, with_decreases
@@ -207,7 +208,7 @@ def _made(plan: "Plan", stint: Stint) -> "RowPlan | PartPlan | None":
 
 
 def _yarn(symbol: str, supply: str) -> ColourSupply:
-    return ColourSupply(symbol, int(supply[len(symbol) :]))
+    return ColourSupply(symbol, supply_number(symbol, supply))
 
 
 def _changes(plan: "Plan | None", stint: Stint) -> tuple[tuple[str, ...], tuple[str, ...]]:

@@ -46,7 +46,7 @@ def _stitches(knitted: int, sewn: int) -> str:
 def _signs(chart: Chart, terms: Terms) -> Iterator[str]:
     for sign in signs(chart, terms):
         drawing = f'<svg class="key" viewBox="0 0 24 20" aria-hidden="true">{sign.drawing}</svg>'
-        yield f"<li>{drawing} <b>{escaped(sign.name)}</b> <span>{escaped(sign.words)}</span></li>\n"
+        yield f'<li class="sign">{drawing} <b>{escaped(sign.name)}</b> <span>{escaped(sign.words)}</span></li>\n'
 
 
 def yarns_html(chart: Chart, plan: Plan, key: Key, chips: Sequence[str]) -> str:
@@ -60,7 +60,8 @@ def _yarn(chart: Chart, need: YarnNeed, key: Key, chips: Sequence[str]) -> str:
     drawn = "".join([chips[key.number[symbol]] for symbol in need.colours if symbol in key.number])
     sewn = need.duplicate_metres
     duplicate = f" <small>{yarn_length(sewn, imperial)} of it for duplicate stitch</small>" if sewn else ""
-    head = f'<tr><th scope="row">{escaped(need.name or "no yarn named")}{fibre}</th><td>{drawn}</td>'
+    named = f' data-yarn="{escaped(need.yarn)}"' if yarn else ""
+    head = f'<tr{named}><th scope="row">{escaped(need.name or "no yarn named")}{fibre}</th><td>{drawn}</td>'
     if chart.repeat is not None:
         return f'{head}<td class="n">{yarn_length(need.metres, imperial)}{duplicate}</td></tr>\n'
     balls, short = "", ""

@@ -1,6 +1,7 @@
 """The cover of a pattern: what it is, how large, of what yarn, and the pages of its pieces to knit from."""
 
 from collections.abc import Iterator, Mapping, Sequence
+from functools import partial
 from typing import Any, NamedTuple
 
 from markupsafe import Markup
@@ -16,6 +17,7 @@ from lintarsia.publishing.pages.entry import Entry, PatternPart
 from lintarsia.publishing.pages.layout import Layout
 from lintarsia.publishing.pages.piecepages import PiecePage, by_piece
 from lintarsia.publishing.pages.resulthtml import results_html
+from lintarsia.publishing.pages.said import Said
 from lintarsia.publishing.pages.templates import fill
 from lintarsia.publishing.pages.words import fabric_size
 from lintarsia.result import RuleInfo
@@ -73,15 +75,19 @@ def pattern_page(
     pictures: Mapping[str, tuple[int, int]],
     stamp: str = "",
     knits: PatternKnits | None = None,
+    said: Sequence[Said] = (),
     *,
+    links: Mapping[str, str] | None = None,
     public: bool = False,
     designer: Designer = NOBODY,
     framed: bool = True,
     terms: Terms = Terms.AMERICAN,
+    since: str = "",
 ) -> str:
     """The page's content as HTML. `pictures` are the sizes of the pieces' fabric drawings, by slug; `stamp` says what
-    state it shows; `knits` are its test knits, where there are any. A `public` page says nothing of any of that.
-    `framed`: the page around it tells whose it is.
+    state it shows; `knits` are its test knits, where there are any, and `said` what was said in them and in those of
+    its charts, whose slugs `links` has by their real paths. A `public` page says nothing of any of that. `framed`: the
+    page around it tells whose it is. `since` is a revision that its page of changes begins with.
     """
     pattern, page = work.pattern, layout.chart(entry.slug)
     views = {each.slug: _view(pattern, each, page, layout, pictures[each.slug]) for each in pages}
@@ -93,6 +99,8 @@ def pattern_page(
         entry=entry,
         slug=entry.slug,
         stamp=stamp,
+        since=since,
+        changes=layout.link(page, layout.changes(entry.slug)),
         public=public,
         designer=designer,
         framed=framed,
@@ -109,12 +117,24 @@ def pattern_page(
         needed=own.needed,
         sections=own.sections,
         allowance=f"{work.allowance:.0%}",
-        **({} if public else _judged(entry, layout, rules, knits)),
+        **({} if public else _judged(entry, layout, rules)),
+        board=None
+        if public
+        else board(knits, said, partial(_place_of, pages, links or {}, layout, page), pattern.until),
     )
 
 
-def _judged(entry: Entry, layout: Layout, rules: Mapping[str, RuleInfo], knits: PatternKnits | None) -> dict[str, Any]:
-    """What the working site has besides: what stands in the charts, test knits, results."""
+def _place_of(pages: Sequence[PiecePage], links: Mapping[str, str], layout: Layout, here: str, said: Said) -> str:
+    """Where a remark's stitches are shown: on the page of its piece, or of its chart; "" for neither."""
+    own = next((p for p in pages if p.piece.name == said.piece and (not said.size or said.size in p.sizes)), None)
+    if own is not None and said.spot is not None:
+        return layout.link(here, layout.chart(own.slug)) + said.spot.address
+    slug = links.get(said.chart)
+    return layout.link(here, layout.chart(slug)) + said.spot_in_chart.address if slug and said.spot_in_chart else ""
+
+
+def _judged(entry: Entry, layout: Layout, rules: Mapping[str, RuleInfo]) -> dict[str, Any]:
+    """What the working site has besides: what stands in the charts, results."""
     page = layout.chart(entry.slug)
     return {
         "parts": [
@@ -122,7 +142,6 @@ def _judged(entry: Entry, layout: Layout, rules: Mapping[str, RuleInfo], knits: 
             for part in entry.parts
             if any(part.tally)
         ],
-        "board": None if knits is None else board(knits),
         "results": results_html(None, entry, layout, rules),
     }
 

@@ -22,14 +22,15 @@ def build_site(
     settings: Settings | None = None,
     cores: int | None = None,
     progress: Callable[[int, int], None] | None = None,
+    changes_from: Sequence[str] = (),
 ) -> None:
     """Publish the charts that `paths` name to the folder `output`, which is replaced once the new site is whole.
 
     A `public` site has what a knitter needs, and nothing of what the charts were looked over for.
 
     `base_url` is where the site will be found, for the addresses in previews. `progress` is called with charts done and
-    charts in all. Raises Trouble where it cannot be
-    built; an old site then stands as it was.
+    charts in all. `changes_from` are git revisions that went out: pages tell what has changed since. Raises Trouble
+    where it cannot be built; an old site then stands as it was.
     """
     if not all(map(find_spec, NEEDED)):
         raise Trouble(f"pages need one more library: {how_to_install('site')}")
@@ -46,7 +47,7 @@ def build_site(
     with replacing(output, public=public) as fresh:
         plan = SitePlan(
             paths, Layout(), fresh, title, settings, cores, cards=bool(base_url), frame=frame, progress=progress,
-            public=public, imprint=imprint,
+            public=public, imprint=imprint, changes_from=changes_from,
         )  # fmt: skip
         with closing(Making(plan, beside(fresh, "scratch"))) as making:
             making.start(aside=".drawn")  # a hidden folder, which MkDocs leaves alone when it empties the site

@@ -8,6 +8,7 @@ from itertools import chain
 
 from lintarsia.engine.batches import batches
 from lintarsia.engine.checking import shown
+from lintarsia.engine.naming import logs_beside
 from lintarsia.engine.revision import Revisions
 from lintarsia.engine.subjects import subject_of
 from lintarsia.engine.subjects.pattern import PatternSubject
@@ -18,6 +19,7 @@ from lintarsia.ground.pools import process_pool, spread
 from lintarsia.publishing.pages.entry import Entry
 from lintarsia.publishing.pages.frame import Frame
 from lintarsia.publishing.pages.layout import Layout, slugs
+from lintarsia.publishing.pages.said import Said
 from lintarsia.publishing.site.makers import MAKERS, Task, publish
 from lintarsia.settings import SettingsFinder
 
@@ -48,6 +50,7 @@ def tasks(
     pages: dict[str, str] = {}  # a pattern finds the pages of its charts here
     if any(not kind_of(target.path).whole for target in targets):
         pages = dict(zip((os.path.realpath(target.path) for target in targets), names, strict=True))
+    heard = () if public else _heard(targets, finder)
     return [
         Task(
             number,
@@ -63,6 +66,7 @@ def tasks(
             found.words if (found := revisions.of(target.path)) else "",
             public,
             tuple(belongs.get(os.path.realpath(target.path), ())),
+            heard if not kind_of(target.path).whole else _of_chart(heard, target.path),
         )
         for number, (slug, target, below) in enumerate(
             each
@@ -70,6 +74,21 @@ def tasks(
             if not (public and os.path.realpath(each[1].path) in belongs)
         )
     ]
+
+
+def _heard(targets: Sequence[Target], finder: SettingsFinder) -> tuple[Said, ...]:
+    """What test knitters have said of anything."""
+    logs = logs_beside(targets, finder)
+    if not logs:
+        return ()
+    from lintarsia.publishing.site.hearing import said_in  # few sites have logs, and all wait for what is loaded
+
+    return said_in(logs)
+
+
+def _of_chart(heard: Sequence[Said], path: str) -> tuple[Said, ...]:
+    real = os.path.realpath(path) if heard else ""
+    return tuple(one for one in heard if one.chart == real)
 
 
 def _patterns(targets: Sequence[Target], names: Sequence[str]) -> dict[str, list[tuple[str, str]]]:

@@ -15,18 +15,18 @@ from lintarsia.chart.content import chart_fingerprint, stamp_words
 from lintarsia.engine.batches import judge
 from lintarsia.engine.checking import Examining, check_chart, shown
 from lintarsia.engine.holding import Holding
+from lintarsia.engine.once import once_a_pattern
 from lintarsia.engine.subjects import subject_of
 from lintarsia.engine.subjects.chart import ChartSubject
 from lintarsia.engine.targets import Target
 from lintarsia.ground.kinds import Kind, kind_of
 from lintarsia.publishing.pages.cards import card
 from lintarsia.publishing.pages.chartpage import (
-    Drawings,
     Setting,
+    StateShown,
     broken_page,
     chart_page,
     crumb,
-    draw,
     figures,
     summary,
 )
@@ -35,8 +35,11 @@ from lintarsia.publishing.pages.entry import Entry, PatternPart, PieceLine, tall
 from lintarsia.publishing.pages.frame import Frame
 from lintarsia.publishing.pages.layout import Layout
 from lintarsia.publishing.pages.partof import part_of
+from lintarsia.publishing.pages.pictures import Drawings, draw
+from lintarsia.publishing.pages.said import Said, Spot, on_chart, on_piece
+from lintarsia.publishing.pages.saying import Knitted, knitted_chart
 from lintarsia.publishing.site.placing import write_all_inside, write_inside
-from lintarsia.result import Result, RuleInfo
+from lintarsia.result import Level, Result, RuleInfo
 from lintarsia.settings import SettingsFinder
 from lintarsia.telling.terms import Terms
 
@@ -45,13 +48,11 @@ if TYPE_CHECKING:
     from lintarsia.publishing.pages.piecepages import PiecePage
 
 CHART_SCRIPTS = (
-    "chart.js",
-    "card.js",
-    "changed.js",
-    "knit.js",
-    "size.js",
-    "ticks.js",
-)  # a place moves before it is gone to
+    "rows.js", "view.js", "rulers.js", "hands.js", "chart.js", "card.js", "changed.js", "knit.js", "size.js",
+    "ticks.js", "print.js", "logfile.js", "logs.js", "say.js",
+)  # fmt: skip
+"""In this order: what others ask for first, a place moves before it is gone to, and what is said is kept by what was
+there before."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,6 +73,10 @@ class Task:
     revision: str = ""  # of the repository, in words
     public: bool = False  # for everybody: nothing of what was found
     patterns: tuple[tuple[str, str], ...] = ()  # slug and title of those that a chart is a part of
+    said: tuple[Said, ...] = ()  # what test knitters have said of the chart; of anything, for a pattern
+    version: str = ""  # of a chart's pattern
+    since: str = ""  # a revision since which there is a page of changes
+    earlier: str = ""  # what is told to whoever began with an earlier state, as HTML
 
     @property
     def terms(self) -> Terms:
@@ -125,14 +130,16 @@ class _Chart:
         self.examining = Examining(self.subject, self.file)
         self._drawings: Drawings | None = None
         self.fingerprint = self.stamp = ""
+        self.said: list[tuple[Said, Spot]] = []
 
     def draw(self) -> None:
         work = self.subject.work
         self.results = () if self.task.public else self.examining.results()
         if work is not None:
             self.fingerprint = chart_fingerprint(work.chart)
-            self.stamp = stamp_words(self.fingerprint, revision=self.task.revision)
-            self._drawings = draw(work.chart, work.plan, self.results, self.stamp, self.task.terms)
+            self.stamp = stamp_words(self.fingerprint, self.task.version, self.task.revision)
+            self.said = on_chart(self.task.said, os.path.realpath(self.task.target.path)) if self.task.said else []
+            self._drawings = draw(work.chart, work.plan, self.results, self.stamp, self.task.terms, self.said)
 
     def page(self) -> tuple[Entry, bytes]:
         """What the rest of the site needs to know, and the content of the page. Writes the pictures."""
@@ -150,13 +157,15 @@ class _Chart:
         if task.cards:
             files["card.png"] = card(chart)
         _pictures(task, task.slug, drawings.fabric, files)
-        page, stamp = task.layout.chart(task.slug), self.stamp
+        page = task.layout.chart(task.slug)
         setting = Setting(
             crumb(task.layout, page, task.home), part_of(task.patterns, task.layout, page), judged=not task.public
         )
+        state = StateShown(self.stamp, task.since, task.slug, task.earlier)
         return entry, chart_page(
-            chart, plan, entry, drawings, task.layout, rules, work.allowance, stamp, task.terms, setting
-        )
+            chart, plan, entry, drawings, task.layout, rules, work.allowance, state, task.terms, setting,
+            None if task.public else knitted_chart(chart, entry), self.said,
+        )  # fmt: skip
 
 
 class _Pattern:
@@ -182,7 +191,10 @@ class _Pattern:
         results = () if task.public else examining.results()
         rules, file = _infos(results, task), task.name or shown(path)
         told = task.tidy(results)
-        entry = Entry(file, task.slug, os.path.basename(file), "", None, told, settings.block, pattern=True)
+        entry = Entry(
+            file, task.slug, os.path.basename(file), "", None, told, settings.block, pattern=True,
+            elsewhere=_elsewhere(task, results, told),
+        )  # fmt: skip
         work = subject.work
         if work is None:
             return entry, encoded(broken_page(entry, None, task.layout, rules))
@@ -199,23 +211,28 @@ class _Pattern:
             pieces=tuple(PieceLine(page.slug, page.chart.title, summary(page.chart)) for page in pages),
         )
         stamp = stamp_words(entry.fingerprint, work.pattern.version, task.revision)
-        pictures = {page.slug: self._piece(work, number, page, pages) for number, page in enumerate(pages)}
+        own = {os.path.realpath(file) for file in (path, *(chart.path for chart in work.charts.values()))}
+        said = [one for one in task.said if one.of in own]
+        pictures = {page.slug: self._piece(work, entry, number, page, pages, said) for number, page in enumerate(pages)}
         knits = None if task.public else knits_of(path, SettingsFinder(settings))
         made = patternpage.pattern_page(
-            work, entry, task.layout, rules, pages, pictures, stamp, knits,
-            public=task.public, designer=settings.designer, terms=task.terms, framed=task.frame is not None,
+            work, entry, task.layout, rules, pages, pictures, stamp, knits, said,
+            links=task.slugs, public=task.public, designer=settings.designer, terms=task.terms,
+            framed=task.frame is not None, since=task.since,
         )  # fmt: skip
         return entry, encoded(made)
 
     def _piece(
-        self, work: "PatternWork", number: int, page: "PiecePage", pages: "Sequence[PiecePage]"
-    ) -> tuple[int, int]:
-        """The page of a piece, written; the size of its fabric's drawing."""
+        self, work: "PatternWork", whole: Entry, number: int, page: "PiecePage", pages: "Sequence[PiecePage]",
+        said: Sequence[Said],
+    ) -> tuple[int, int]:  # fmt: skip
+        """The page of a piece of the pattern `whole`, written; the size of its fabric's drawing."""
         from lintarsia.publishing.pages.pieceview import setting_of
 
         task, chart, plan = self.task, page.chart, page.plan
         stamp = stamp_words(page.fingerprint, work.pattern.version, task.revision)
-        drawings = draw(chart, plan, (), stamp, task.terms)
+        heard = on_piece(said, os.path.realpath(task.target.path), page.piece.name, page.sizes)
+        drawings = draw(chart, plan, (), stamp, task.terms, heard)
         entry = Entry(
             "", page.slug, chart.title, summary(chart), figures(chart, plan, drawings), (), task.target.settings.block,
             cover=page.slug, fingerprint=page.fingerprint,
@@ -224,23 +241,47 @@ class _Pattern:
         if task.cards:
             files["card.png"] = card(chart)
         _pictures(task, page.slug, drawings.fabric, files)
+        state = StateShown(stamp, task.since, task.slug)
         setting = setting_of(work.pattern, task.slug, page, pages, task.layout)
-        body = chart_page(chart, plan, entry, drawings, task.layout, {}, work.allowance, stamp, task.terms, setting)
+        body = chart_page(
+            chart, plan, entry, drawings, task.layout, {}, work.allowance, state, task.terms, setting,
+            None if task.public else _knitted(whole, page), heard,
+        )  # fmt: skip
         _keep(replace(task, slug=page.slug), entry, body, f"-{number}")
         assert entry.figures is not None
         return entry.figures.picture
 
     def _parts(self, work: "PatternWork") -> Iterator[PatternPart]:
         """Its charts as they stand, for what blocks one of them blocks the pattern; each by the settings that hold for
-        it, as in the release."""
-        holding = Holding(self.task.target.path, self.task.target.settings)
-        for file in work.charts.values():
-            if file.key in ("", "unreadable"):
-                settings = holding.of(file.path)
-                results = check_chart(file.path, None, settings).results
-                title = file.chart.title if file.chart else file.said
-                slug = self.task.slugs.get(os.path.realpath(file.path), "")
-                yield PatternPart(title, slug, tally_of(results, settings.block))
+        it and what is the same in all of them told once, as in the release."""
+        path, holding = self.task.target.path, Holding(self.task.target.path, self.task.target.settings)
+        there = {file.path: file for file in work.charts.values() if file.key in ("", "unreadable")}
+        held = {chart: holding.of(chart) for chart in there}
+        checked = ((chart, check_chart(chart, None, settings)) for chart, settings in held.items())
+        for chart, answer in once_a_pattern(checked, {path: self.task.target.settings, **held}):
+            file = there[chart]
+            slug = self.task.slugs.get(os.path.realpath(chart), "")
+            title = file.chart.title if file.chart else file.said
+            yield PatternPart(title, slug, tally_of(answer.results, held[chart].block))
+
+
+def _elsewhere(task: Task, results: Sequence[Result], told: Sequence[Result]) -> dict[str, Level]:
+    """What blocks in the charts that a pattern's results stand in, by the names that its page has for them."""
+    holding, own = Holding(task.target.path, task.target.settings), shown(task.target.path)
+    return {
+        named.file: holding.of(result.file).block
+        for result, named in zip(results, told, strict=True)
+        if result.file != own
+    }
+
+
+def _knitted(whole: Entry, page: "PiecePage") -> Knitted:
+    """What a log of a piece's page names: the pattern, in one of the sizes in which the piece is the same."""
+    from lintarsia.pattern.model import ONE_SIZE
+
+    sizes = tuple(size for size in page.sizes if size != ONE_SIZE)
+    over = str(page.chart.gauge.over)
+    return Knitted(whole.file, whole.fingerprint, over, Kind.PATTERN, sizes, page.piece.name, whole.title)
 
 
 MAKERS: dict[Kind, type[_Chart | _Pattern]] = {Kind.CHART: _Chart, Kind.PATTERN: _Pattern}

@@ -3,10 +3,11 @@
 import os
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import ExitStack
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property, partial
 from itertools import chain
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from lintarsia import __version__
 from lintarsia.ground.kinds import Kind
@@ -22,16 +23,22 @@ from lintarsia.publishing.pages.rulepages import Found, draw_cases, found, rule_
 from lintarsia.publishing.pages.searchindex import GuidePage, Line, chart_lines, index_script
 from lintarsia.publishing.pages.templates import fill, load
 from lintarsia.publishing.site.gather import Gathering, files_read, tasks
-from lintarsia.publishing.site.makers import CHART_SCRIPTS, card_of
+from lintarsia.publishing.site.makers import CHART_SCRIPTS, Task, card_of
 from lintarsia.publishing.site.placing import look_again, write_inside
+from lintarsia.publishing.site.versions import with_versions
 from lintarsia.reporting.json import render_in_lines, result_line
 from lintarsia.result import Level, Report, Result
 from lintarsia.rules.rulebook import Rulebook, house_rulebook, together
-from lintarsia.settings import Settings, SettingsFinder
+from lintarsia.settings import Answers, Settings, SettingsFinder
 from lintarsia.telling.counts import count
 
+if TYPE_CHECKING:
+    from lintarsia.publishing.site.changes import Changed
+
 GUIDES = ("reading", "techniques", "hands", "necks-and-tubes", "infants")
-SCRIPTS = (*CHART_SCRIPTS, "overview.js")
+MINE_SCRIPTS = ("logfile.js", "logread.js", "logs.js", "photos.js", "mine.js")
+OVERVIEW_SCRIPTS = ("overview.js", "places.js")
+SCRIPTS = tuple(dict.fromkeys((*CHART_SCRIPTS, *OVERVIEW_SCRIPTS, *MINE_SCRIPTS)))
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,6 +71,7 @@ class SitePlan:
     cards: bool = False
     frame: Frame | None = None
     progress: Callable[[int, int], None] | None = None  # called with charts done and charts in all
+    changes_from: Sequence[str] = ()  # revisions since which it tells what has changed
     public: bool = False  # for everybody: nothing of what was found
     imprint: Imprint = NO_IMPRINT
 
@@ -81,7 +89,9 @@ class Making:
         self._lines: list[tuple[Result, str]] = []  # all results, and how the report for machines has them
         self._searched: list[Line] = []
         self.book: Rulebook = plan.settings.rulebook if plan.settings else house_rulebook()
+        self._answers = plan.settings.answers if plan.settings else Answers()
         self._charts: Gathering | None = None
+        self._changed: dict[str, Changed] = {}  # by slug
         self._wanted = 0
         self._drawn = plan.site
 
@@ -108,10 +118,22 @@ class Making:
             frame=plan.frame,
             public=plan.public,
         )
+        jobs = self._with_changes(with_versions(jobs))
         self.reads = frozenset(chain.from_iterable(map(files_read, jobs)))
         self.book = together(task.target.settings.rulebook for task in jobs) if jobs else self.book
+        self._answers = next((s.answers for s in (task.target.settings for task in jobs) if s.answers), self._answers)
         self._charts = Gathering(jobs, plan.cores)
         self._wanted = len(jobs)
+
+    def _with_changes(self, jobs: list[Task]) -> list[Task]:
+        """Each with its link to the page of changes, where there is one."""
+        if not self.plan.changes_from:
+            return jobs
+        from lintarsia.publishing.site.changes import changes_of
+
+        self._changed = changes_of(jobs, self.plan.paths, self.plan.changes_from, self.plan.settings)
+        told = ((job, self._changed.get(job.slug)) for job in jobs)
+        return [job if found is None else replace(job, since=found.since, earlier=found.earlier) for job, found in told]
 
     def gather(self) -> None:
         """Have every chart at its place in the site. Raises Trouble as `start` does, which it does where need be."""
@@ -159,7 +181,9 @@ class Making:
                 scripts=CHART_SCRIPTS,
             )
             yield from self._piece_pages(number, entry)
+        yield from self._change_pages()
         if not self.plan.public:
+            yield self._mine()
             yield from self._rule_pages()
 
     def _piece_pages(self, number: int, entry: Entry) -> Iterator[PageSpec]:
@@ -174,6 +198,20 @@ class Making:
                 scripts=CHART_SCRIPTS,
             )
 
+    def _change_pages(self) -> Iterator[PageSpec]:
+        """What has changed since it went out, where that was asked for."""
+        layout = self.plan.layout
+        for slug, one in self._changed.items():
+            about = f"What has changed for the knitter since {one.since}, and what to read instead."
+            yield PageSpec(layout.changes(slug), f"Changes: {one.title}", about, partial(one.page, slug, layout))
+
+    def _mine(self) -> PageSpec:
+        layout, answers = self.plan.layout, self._answers
+        home = layout.link(layout.mine, layout.overview)
+        content = partial(fill, "mine.html", home=home, mail=answers.mail, issue=answers.issue)
+        about = "What you keep of your test knits, in this browser."
+        return PageSpec(layout.mine, "My knitting", about, content, scripts=MINE_SCRIPTS)
+
     def overview(self) -> PageSpec:
         """The page of all charts that have been gathered."""
         about = f"{count(len(self.entries), 'knitting chart')}, checked and planned."
@@ -181,7 +219,7 @@ class Making:
             about = f"{count(len(self.entries), 'knitting pattern')}, row by row."
         content = partial(overview_page, self.plan.title, self.entries, self.plan.layout, public=self.plan.public)
         name = self.plan.layout.overview
-        return PageSpec(name, self.plan.title, about, content, self._cover(), scripts=("overview.js",))
+        return PageSpec(name, self.plan.title, about, content, self._cover(), scripts=OVERVIEW_SCRIPTS)
 
     def _cover(self) -> str:
         first = min((entry for entry in self.entries if entry.cover), key=lambda entry: entry.title, default=None)

@@ -7,6 +7,7 @@ In a designer's own `mkdocs.yml`:
           charts: [charts]      # files or folders, from the folder of mkdocs.yml; default: that folder
           into: patterns        # where the pages go: patterns/index.md and below
           title: Charts
+          changes_from: [v1.0]  # git revisions that went out: pages tell what has changed since
           public: true          # for everybody: nothing of what the charts were looked over for
 """
 
@@ -49,6 +50,7 @@ class Options(Config):  # type: ignore[no-untyped-call]
     charts = c.ListOfItems(c.Type(str), default=["."])
     into = c.Type(str, default="patterns")
     title = c.Type(str, default="Charts")
+    changes_from = c.ListOfItems(c.Type(str), default=[])
     public = c.Type(bool, default=False)
 
 
@@ -88,7 +90,7 @@ class LintarsiaPlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         if not self._ours:
             plan = self._own_plan(config)
             layout = plan.layout
-            config.extra_css.append(layout.asset("lintarsia.css"))
+            config.extra_css.extend(layout.asset(name) for name in ("lintarsia.css", "answers.css"))
             if plan.imprint.styles:
                 config.extra_css.append(layout.asset(DESIGNER_STYLES))
             config.extra_javascript.extend(layout.asset(name) for name in SCRIPTS if name != "search.js")
@@ -105,8 +107,11 @@ class LintarsiaPlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
             imprint = imprint_of(find_settings(paths[0] if paths else os.curdir))
         except Trouble as trouble:
             raise PluginError(f"lintarsia: {trouble}") from None
-        layout = Layout(f"{into}/", config.use_directory_urls)
-        return SitePlan(paths, layout, config.site_dir, self.config.title, public=self.config.public, imprint=imprint)
+        layout, since = Layout(f"{into}/", config.use_directory_urls), tuple(self.config.changes_from)
+        public = self.config.public
+        return SitePlan(
+            paths, layout, config.site_dir, self.config.title, public=public, imprint=imprint, changes_from=since
+        )
 
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
         self._guides = []
