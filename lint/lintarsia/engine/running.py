@@ -114,6 +114,8 @@ def _all(
     most_seconds: float | None,
     executor: "Executor | None",
 ) -> Iterable[Checked]:
+    if len(targets) < 2 and executor is None and most_seconds is None:
+        return _one_by_one(targets, progress)  # before anything is loaded that only many charts need
     from lintarsia.engine import workers
     from lintarsia.ground.pools import cores
 
