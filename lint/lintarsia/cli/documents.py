@@ -71,7 +71,8 @@ def _text(found: Chosen, pages: "Sequence[RowsPage]") -> str:
 
 def _published(found: Chosen, pages: Sequence[WrittenPiece], to: To) -> str | bytes:
     from lintarsia.engine.revision import revision_of
-    from lintarsia.publishing.document.composing import Written, compose
+    from lintarsia.publishing.document.composing import compose
+    from lintarsia.publishing.document.written import Written
     from lintarsia.publishing.imprint import imprint_of
 
     path = found.work.pattern.path

@@ -6,7 +6,6 @@ from itertools import chain
 from lintarsia.chart import Wearer
 from lintarsia.chart.content import stamp_words
 from lintarsia.drawing.fabric import fabric_svg
-from lintarsia.ground.values import dataclass
 from lintarsia.pattern.aroundpieces import around
 from lintarsia.pattern.choosing import PieceInSize
 from lintarsia.pattern.content import pattern_fingerprint
@@ -27,26 +26,16 @@ from lintarsia.publishing.document.model import (
     Table,
     Terms,
 )
+from lintarsia.publishing.document.written import Written
 from lintarsia.publishing.imprint import NO_IMPRINT, Imprint
 from lintarsia.publishing.pages.coverfacts import BySize, yarns
 from lintarsia.telling.bothunits import nested_words
 from lintarsia.telling.counts import count
 from lintarsia.written.formats import SEWN, DocumentPart
-from lintarsia.written.page import RowsPage
 
 GENERAL = ("RS rows", "The count", "A shaped row", "The right and the left", "Where both", "Sizes:")
 """How lines begin that are about words, and not about the piece they stand with."""
 STAMPED = "This pattern"  # a line of finishing that the foot of every page has
-
-
-@dataclass(frozen=True, slots=True)
-class Written:
-    """A piece in words: its page, and the pieces in sizes that the page is for. `as_charted`: the page speaks of the
-    chart as it is drawn, with its repeat; else of the piece laid out."""
-
-    page: RowsPage
-    pieces: tuple[PieceInSize, ...]
-    as_charted: bool = False
 
 
 def compose(

@@ -2,20 +2,17 @@
 
 from collections.abc import Iterator, Sequence
 from operator import attrgetter
-from typing import TYPE_CHECKING
 
 from lintarsia.pattern.choosing import PieceInSize
 from lintarsia.pattern.work import PatternWork
 from lintarsia.publishing.document.model import Part, Table
+from lintarsia.publishing.document.written import Written
 from lintarsia.telling.names import row_word
-
-if TYPE_CHECKING:
-    from lintarsia.publishing.document.composing import Written
 
 MOST = 120  # ends of a piece; a longer list is no help to anybody
 
 
-def end_parts(work: PatternWork, written: "Sequence[Written]") -> Iterator[Part]:
+def end_parts(work: PatternWork, written: Sequence[Written]) -> Iterator[Part]:
     """A list for each piece and size in which there are more ends than the two of one yarn."""
     for each in written:
         for one in each.pieces:
