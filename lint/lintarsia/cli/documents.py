@@ -2,7 +2,6 @@
 
 import os
 from collections.abc import Sequence
-from dataclasses import replace
 from typing import TYPE_CHECKING, NamedTuple
 
 import click
@@ -48,25 +47,12 @@ def refuse_pdf(file: str, to: To, some_rows: bool) -> None:
 
 def document(found: Chosen, pages: Sequence[WrittenPiece], to: To) -> str | bytes:
     """The text or PDF. A Markdown document's drawings are written beside it."""
-    pattern = found.work.pattern
-    some = len({one.piece.name for one in found.pieces}) < len(pattern.pieces)
-    if some and to.format != "pdf":
-        from lintarsia.written.answer import pages_in_words
+    some = len({one.piece.name for one in found.pieces}) < len(found.work.pattern.pieces)
+    if to.format == "text" or (some and to.format != "pdf"):
+        from lintarsia.pattern.inwords import as_document
 
-        return pages_in_words([each.page for each in pages], pattern.title, to.format)
-    if to.format == "text":
-        return _text(found, [each.page for each in pages])
+        return as_document(found.work, found.pieces, [each.page for each in pages], to.format)
     return _published(found, pages, to)
-
-
-def _text(found: Chosen, pages: "Sequence[RowsPage]") -> str:
-    """The pattern as plain text: what stands around the rows, every abbreviation once."""
-    from lintarsia.pattern.aroundpieces import around
-    from lintarsia.written.whole import whole_text
-
-    own = around(found.work, found.pieces, pages)
-    bare = [replace(page, abbreviations=()) for page in pages]
-    return whole_text(found.work.pattern.title, own.before, bare, own.behind)
 
 
 def _published(found: Chosen, pages: Sequence[WrittenPiece], to: To) -> str | bytes:

@@ -16,8 +16,6 @@ from lintarsia.ground.trouble import Trouble
 
 if TYPE_CHECKING:
     from lintarsia.chart import Chart, Reckoning
-    from lintarsia.pattern.choosing import PieceInSize
-    from lintarsia.pattern.work import PatternWork
     from lintarsia.settings import Settings
 
 Rows = tuple[int, int | None]
@@ -125,7 +123,7 @@ def _chart(
     if unknown:
         click.echo(f"lintarsia: the key has no {', '.join(unknown)}; the rows name them all the same", err=True)
     _refuse_beyond(chart, rows)
-    return _rows_in_words(chart, settings, format, rows, supplies, in_full)
+    return _rows_in_words(chart, settings, format, rows, settings.reckoning if supplies else None, in_full)
 
 
 def _pieces(found: Chosen | None, to: To, rows: Rows, supplies: bool, in_full: bool) -> str | bytes | None:
@@ -134,26 +132,12 @@ def _pieces(found: Chosen | None, to: To, rows: Rows, supplies: bool, in_full: b
     if rows != ALL_ROWS:
         one = one_alone(found.pieces, "--rows")
         _refuse_beyond(one.chart, rows)
-        return _rows_in_words(one.chart, found.settings, to.format, rows, supplies, in_full)
-    from lintarsia.pattern.edgewords import with_edges
-    from lintarsia.pattern.stitchpage import in_its_stitch
-    from lintarsia.written.answer import page_of, style_of
+        told = found.work.reckoning_of(one.piece, one.size) if supplies else None
+        return _rows_in_words(one.chart, found.settings, to.format, rows, told, in_full)
+    from lintarsia.pattern.inwords import pages_of
 
-    style = style_of(found.settings.terms, in_full=in_full)
-    pages = [
-        with_edges(
-            found.work,
-            in_its_stitch(page_of(one.chart, style, _told(found.work, one) if supplies else None), one, style),
-            (one,),
-            style.terms,
-        )
-        for one in found.pieces
-    ]
+    pages = pages_of(found.work, found.pieces, found.settings.terms, supplies=supplies, in_full=in_full)
     return document(found, [WrittenPiece(page, (one,)) for page, one in zip(pages, found.pieces, strict=True)], to)
-
-
-def _told(work: "PatternWork", one: "PieceInSize") -> "Reckoning":
-    return work.reckoning_of(one.piece, one.size)
 
 
 def _nested(found: Chosen, to: To, in_full: bool) -> str | bytes:
@@ -197,10 +181,11 @@ def _refuse_beyond(chart: "Chart", rows: Rows) -> None:
         raise Trouble(f"the chart has {count(chart.grid.height, 'row')}; asked for {beyond}")
 
 
-def _rows_in_words(chart: "Chart", settings: "Settings", format: str, rows: Rows, supplies: bool, in_full: bool) -> str:
+def _rows_in_words(
+    chart: "Chart", settings: "Settings", format: str, rows: Rows, told: "Reckoning | None", in_full: bool
+) -> str:
     from lintarsia.written.answer import rows_in_words
 
-    told = settings.reckoning if supplies else None
     return rows_in_words(
         chart, format, terms=settings.terms, supplies=told, first=rows[0], last=rows[1], in_full=in_full
     )
