@@ -107,7 +107,8 @@ def command(
     with watching(f"drawing {size_of(chart)}"):
         plan = _plan(chart, settings.reckoning) if _needs_plan(picture, layers) else None
         results = _results(chart, settings) if "results" in layers else ()
-        drawings = _draw(chart, picture, layers, paper, plan, _stamp(chart), results)
+        lettered = _lettered(chart, ending, picture)
+        drawings = _draw(chart, picture, layers, paper, plan, _stamp(chart), results, lettered=lettered)
     if output is None:
         if len(drawings) > 1:
             raise Trouble(f"the chart takes {len(drawings)} sheets; say where to put them with --output")
@@ -134,7 +135,8 @@ def _draw_pieces(
         for one in chosen:
             plan = work.plan(one.piece, one.size) if _needs_plan(picture, layers) else None
             stamp = _stamp(one.chart, work.pattern)
-            made.append((one, _draw(one.chart, picture, layers, paper, plan, stamp)))
+            lettered = _lettered(one.chart, ending, picture)
+            made.append((one, _draw(one.chart, picture, layers, paper, plan, stamp, lettered=lettered)))
     if output is None:
         if len(made) > 1 or len(made[0][1]) > 1:
             raise Trouble(f"{count(sum(len(d) for _, d in made), 'picture')}; say where to put them with --output")
@@ -153,6 +155,19 @@ def _file_name(name: str) -> str:
     return "-".join(re.findall(r"[^\W_]+", name.casefold()))
 
 
+def _lettered(chart: "Chart", ending: str, picture: str) -> bool:
+    """Whether each stitch has its symbol; standard error hears where a page of PDF would have too many."""
+    if ending != ".pdf" or picture != "chart":
+        return True
+    from lintarsia.drawing.export import MOST_LETTERS
+
+    if chart.grid.width * chart.grid.height <= MOST_LETTERS:
+        return True
+    many = f"a page with more than {MOST_LETTERS:,} stitches has colours without symbols"
+    click.echo(f"lintarsia: {many}; --as sheets has them, page by page", err=True)
+    return False
+
+
 def _needs_plan(picture: str, layers: tuple[str, ...]) -> bool:
     return picture in ("back", "paths") or (picture == "chart" and bool(set(layers) - {"results"}))
 
@@ -165,8 +180,11 @@ def _draw(
     plan: "Plan | None",
     stamp: str,
     results: "tuple[Result, ...]" = (),
+    *,
+    lettered: bool = True,
 ) -> list[str]:
-    """`plan` is there where `_needs_plan`; `stamp` says what state of the chart is drawn."""
+    """`plan` is there where `_needs_plan`; `stamp` says what state of the chart is drawn. `lettered`: with a symbol in
+    each stitch of a flat chart."""
     from lintarsia import drawing
     from lintarsia.drawing.stamp import stamped
 
@@ -179,7 +197,7 @@ def _draw(
         made = [drawing.yarn_paths_svg(chart, plan)]
     else:
         svg = drawing.chart_svg(
-            chart, results=results, plan=plan, layers=layers, shown=layers, background=True, key=True
+            chart, results=results, plan=plan, layers=layers, shown=layers, symbols=lettered, background=True, key=True
         )
         made = [svg]
     return [stamped(svg, stamp) for svg in made]

@@ -75,7 +75,9 @@ def _window(ctx: click.Context, param: click.Parameter, value: str | None) -> tu
 )
 @pieces_and_sizes
 @click.option("--write", is_flag=True, help="Put the supplies: section into the chart file.")
-@click.option("--all", "whole", is_flag=True, help="List every supply and every row, however many.")
+@click.option(
+    "--all", "whole", is_flag=True, help="List every supply and every row, and weigh every small area, however many."
+)
 @click.option(
     "--rows",
     "window",
