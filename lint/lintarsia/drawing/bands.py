@@ -1,7 +1,7 @@
 """A large drawing of a chart cut into bands of rows, so that the letters of a few rows at a time are made into pixels.
 
 The library that draws PNGs makes shapes of every letter first: four kilobytes each, a gigabyte for a chart of 512 by
-512 stitches, which in bands takes a fifth of that and a third of the time.
+512 stitches, which in bands takes a fifth of that.
 """
 
 import io
