@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 import click
 
 from lintarsia.cli.exits import FOUND, OK
+from lintarsia.cli.intime import within_seconds
 from lintarsia.cli.ofpattern import is_pattern, pieces_and_sizes, pieces_of
 from lintarsia.cli.onechart import read_one, settings_for, size_of, the_chart
 from lintarsia.cli.output import write_stdout
@@ -64,6 +65,7 @@ STITCH_PIXELS, LEAST_PIXELS, MOST_PIXELS = 24, 640, 4000
 @pieces_and_sizes
 @click.option("--settings", "settings_file", type=click.Path(), help="Use this settings file.")
 @allow_outside_rules
+@within_seconds
 def command(
     chart_file: str,
     picture: str,
@@ -78,7 +80,7 @@ def command(
     """Draw CHART as a picture; of a pattern file its pieces laid out in full, each a picture or a page of a PDF.
 
     Sheets that do not fit into one SVG or PNG are numbered: FILE-1.svg, FILE-2.svg and so on; a PDF holds them all.
-    Exit status: 0 drawn, 1 the chart cannot be read, 2 the command could not run.
+    Exit status: 0 drawn, 1 the chart cannot be read, or not drawn in the time given, 2 the command could not run.
 
     \b
     Examples:
