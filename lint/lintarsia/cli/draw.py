@@ -28,7 +28,7 @@ if TYPE_CHECKING:
     from lintarsia.result import Result
     from lintarsia.settings import Settings
 
-PICTURES = ("chart", "fabric", "back", "paths", "sheets")
+PICTURES = ("chart", "fabric", "back", "paths", "sheets", "schematic")
 LAYERS = ("results", "supplies", "floats", "ends")
 ENDINGS = (".svg", ".png", ".pdf")
 STITCH_PIXELS, LEAST_PIXELS, MOST_PIXELS = 24, 640, 4000
@@ -42,7 +42,8 @@ STITCH_PIXELS, LEAST_PIXELS, MOST_PIXELS = 24, 640, 4000
     type=click.Choice(PICTURES),
     default="chart",
     show_default=True,
-    help="The flat chart with its key; the knitted fabric; its wrong side; each supply as one line; print sheets.",
+    help="The flat chart with its key; the fabric; its wrong side; each supply as one line; print sheets; the outline "
+    "with its measures.",
 )
 @click.option(
     "--output",
@@ -100,7 +101,7 @@ def command(
         if "results" in layers:
             raise click.UsageError("--over results goes with a chart file, where the results stand")
         found = pieces_of(chart_file, settings_file, piece, size, "no picture can be made of this pattern")
-        return FOUND if found is None else _draw_pieces(*found[1:], picture, layers, paper, output, ending, width)
+        return FOUND if found is None else _draw_pieces(*found, picture, layers, paper, output, ending, width)
     settings = settings_for(chart_file, settings_file)
     # However faulty, as long as there is a chart: a fault is often what one wants to see.
     chart = read_one(chart_file, settings, "no picture can be made of this chart", faulty=True)
@@ -109,8 +110,8 @@ def command(
     with watching(f"drawing {size_of(chart)}"):
         plan = _plan(chart, settings.reckoning) if _needs_plan(picture, layers) else None
         results = _results(chart, settings) if "results" in layers else ()
-        lettered = _lettered(chart, ending, picture)
-        drawings = _draw(chart, picture, layers, paper, plan, _stamp(chart), results, lettered=lettered)
+        lettered, told = _lettered(chart, ending, picture), settings.terms
+        drawings = _draw(chart, picture, layers, paper, plan, _stamp(chart), results, told, lettered=lettered)
     if output is None:
         if len(drawings) > 1:
             raise Trouble(f"the chart takes {len(drawings)} sheets; say where to put them with --output")
@@ -122,6 +123,7 @@ def command(
 
 
 def _draw_pieces(
+    settings: "Settings",
     work: "PatternWork",
     chosen: "Sequence[PieceInSize]",
     picture: str,
@@ -137,8 +139,8 @@ def _draw_pieces(
         for one in chosen:
             plan = work.plan(one.piece, one.size) if _needs_plan(picture, layers) else None
             stamp = _stamp(one.chart, work.pattern)
-            lettered = _lettered(one.chart, ending, picture)
-            made.append((one, _draw(one.chart, picture, layers, paper, plan, stamp, lettered=lettered)))
+            lettered, told = _lettered(one.chart, ending, picture), settings.terms
+            made.append((one, _draw(one.chart, picture, layers, paper, plan, stamp, terms=told, lettered=lettered)))
     if output is None:
         if len(made) > 1 or len(made[0][1]) > 1:
             raise Trouble(f"{count(sum(len(d) for _, d in made), 'picture')}; say where to put them with --output")
@@ -182,6 +184,7 @@ def _draw(
     plan: "Plan | None",
     stamp: str,
     results: "tuple[Result, ...]" = (),
+    terms: str = "american",
     *,
     lettered: bool = True,
 ) -> list[str]:
@@ -189,20 +192,40 @@ def _draw(
     each stitch of a flat chart."""
     from lintarsia import drawing
     from lintarsia.drawing.stamp import stamped
+    from lintarsia.telling.terms import Terms
 
     if picture == "sheets":
-        made = drawing.sheets(chart, paper, stamp)
+        made = drawing.sheets(chart, paper, stamp, Terms(terms))
     elif picture in ("fabric", "back"):
         made = [drawing.fabric_svg(chart, back=picture == "back", plan=plan)]
+    elif picture == "schematic":
+        made = [_schematic(chart)]
     elif picture == "paths":
         assert plan is not None
         made = [drawing.yarn_paths_svg(chart, plan)]
     else:
         svg = drawing.chart_svg(
-            chart, results=results, plan=plan, layers=layers, shown=layers, symbols=lettered, background=True, key=True
+            chart,
+            results=results,
+            plan=plan,
+            layers=layers,
+            shown=layers,
+            symbols=lettered,
+            background=True,
+            key=True,
+            terms=Terms(terms),
         )
         made = [svg]
     return [stamped(svg, stamp) for svg in made]
+
+
+def _schematic(chart: "Chart") -> str:
+    from lintarsia.drawing import schematic_svg
+    from lintarsia.drawing.schematic import scale_for
+    from lintarsia.drawing.silhouette import silhouette
+
+    shape = silhouette(chart)
+    return schematic_svg(chart.title, [shape], scale_for([shape]), background=True)
 
 
 def _stamp(chart: "Chart", pattern: "Pattern | None" = None) -> str:

@@ -82,3 +82,18 @@ def edge_on(shade: str, ground: str = PAPER, least: float = GRAPHIC_CONTRAST) ->
     while share < 1 and contrast(mix(shade, "#000000", share), ground) < least:
         share += 0.05
     return mix(shade, "#000000", min(share, 1.0))
+
+
+@lru_cache(maxsize=64)
+def readable(shade: str, grounds: tuple[str, ...], least: float = TEXT_CONTRAST) -> str:
+    """`shade` itself where it reads on all the `grounds` at `least`, else as little darker or lighter as does it.
+
+    Whichever of black and white reads better on the ground that is worst for it is what the shade is moved towards;
+    grounds of one page are all light or all dark, so that one of the two is enough.
+    """
+    towards = max(("#000000", "#ffffff"), key=lambda end: min(contrast(end, ground) for ground in grounds))
+    for hundredths in range(101):
+        moved = mix(shade, towards, hundredths / 100)
+        if min(contrast(moved, ground) for ground in grounds) >= least:
+            return moved
+    return towards

@@ -12,6 +12,7 @@ from lintarsia.ground.values import dataclass
 from lintarsia.result import Level
 from lintarsia.rules.base import Rule
 from lintarsia.rules.rulebook import Rulebook, house_rulebook
+from lintarsia.settings.designer import NOBODY, Designer
 from lintarsia.settings.globs import matches
 
 SETTINGS_NAME = "lintarsia.yaml"
@@ -33,6 +34,18 @@ class Override:
 
     paths: tuple[str, ...]
     rules: Mapping[str, RuleSetting]
+
+
+@dataclass(frozen=True, slots=True)
+class Answers:
+    """Where test knitters may send their logs: a mail address, and the address of an issue with `{title}` and `{body}`
+    to be filled in. "" where there is none."""
+
+    mail: str = ""
+    issue: str = ""
+
+    def __bool__(self) -> bool:
+        return bool(self.mail or self.issue)
 
 
 class ArmedRule(NamedTuple):
@@ -63,6 +76,8 @@ class Settings:
     overrides: tuple[Override, ...] = ()
     block: Level = Level.ERROR
     reckoning: Reckoning = HOUSE_RECKONING
+    answers: Answers = Answers()
+    designer: Designer = NOBODY
     terms: str = "american"  # whose words rows are written in: "american" or "british"
     max_bytes: int = DEFAULT_MAX_BYTES
     max_stitches: int = DEFAULT_MAX_STITCHES

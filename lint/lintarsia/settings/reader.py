@@ -13,8 +13,9 @@ from lintarsia.reading import read_document
 from lintarsia.reading.source import read_bytes
 from lintarsia.result import Finding, Level, Region
 from lintarsia.rules.rulebook import Rulebook, house_rulebook
+from lintarsia.settings.designer import Designer
 from lintarsia.settings.globs import BadGlob, check_glob
-from lintarsia.settings.model import Override, RuleSetting, Settings
+from lintarsia.settings.model import Answers, Override, RuleSetting, Settings
 from lintarsia.settings.options import convert, field_name, option_types, written
 from lintarsia.telling.guessing import did_you_mean
 
@@ -107,8 +108,12 @@ class _Reader:
             said["max_stitches"] = int(data["max-stitches"])
         if "limits" in data or "yarn" in data:
             said["reckoning"] = _reckoning(data.get("yarn", {}), data.get("limits", {}))
+        if "answers" in data:
+            said["answers"] = Answers(**data["answers"])
         if "terms" in data.get("words", {}):
             said["terms"] = data["words"]["terms"]
+        if "designer" in data:
+            said["designer"] = _designer(data["designer"], os.path.dirname(os.path.abspath(self.file)))
         if "rules" in data:
             said["rules"] = self.rules(data["rules"], ("rules",))
         said["overrides"] = tuple(
@@ -176,8 +181,20 @@ def _words(raw: Any) -> str | list[str]:
     return [written(item) for item in raw] if isinstance(raw, list) else written(raw)
 
 
+_TIMES = ("cast-on", "bind-off", "rib", "seam")
+
+
+def _designer(data: Mapping[str, Any], folder: str) -> Designer:
+    said = {key: str(value).strip() for key, value in data.items()}
+    if "accent" in said:
+        said["accent"] = said["accent"].lower()
+    if "logo" in said:
+        said["logo"] = os.path.join(folder, said["logo"])
+    return Designer(**said)
+
+
 def _reckoning(yarn: Mapping[str, Any], limits: Mapping[str, Any]) -> Reckoning:
-    said: dict[str, Any] = {key.replace("-", "_"): float(yarn[key]) for key in ("cast-on", "bind-off") if key in yarn}
+    said: dict[str, Any] = {key.replace("-", "_"): float(yarn[key]) for key in _TIMES if key in yarn}
     if "tail" in yarn:
         said["tail_mm"] = parse_length(yarn["tail"]).mm
     if "allowance" in yarn:

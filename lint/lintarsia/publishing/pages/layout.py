@@ -7,7 +7,7 @@ rebuilds, and charts that come or go leave the others' links alone.
 import posixpath
 import re
 import unicodedata
-from collections.abc import Iterable
+from collections.abc import Container, Iterable
 from dataclasses import dataclass
 from functools import lru_cache
 from hashlib import sha256
@@ -42,6 +42,10 @@ class Layout:
     def chart(self, slug: str) -> str:
         return f"{self.base}charts/{slug}"
 
+    def changes(self, slug: str) -> str:
+        """What has changed in a chart or pattern since it went out."""
+        return f"{self.base}changes/{slug}"
+
     @property
     def rules(self) -> str:
         return f"{self.base}rules/index"
@@ -55,6 +59,11 @@ class Layout:
     @property
     def search(self) -> str:
         return f"{self.base}search"
+
+    @property
+    def mine(self) -> str:
+        """What a knitter keeps of her test knits."""
+        return f"{self.base}mine"
 
     def asset(self, name: str) -> str:
         return f"{self.base}assets/{name}"
@@ -129,6 +138,15 @@ def slugs(paths: Iterable[tuple[str, str]]) -> list[str]:
         taken.add(slug)
         made.append(slug)
     return made
+
+
+def piece_slug(pattern: str, piece: str, size: str, taken: Container[str]) -> str:
+    """The slug of a piece of the pattern with the slug `pattern`, in a size ("" where it is one for all)."""
+    parts = [_plain(part) for part in (piece, size) if part]
+    slug = f"{pattern}/{'-'.join(text for text, _ in parts)}"
+    if any(lost for _, lost in parts) or slug in taken:
+        slug = f"{slug}-{sha256(f'{piece}/{size}'.encode('utf-8', 'surrogateescape')).hexdigest()[:8]}"
+    return slug
 
 
 def _slug(path: str) -> tuple[str, bool]:
