@@ -137,16 +137,18 @@ class Gathering:
 
     def __init__(self, jobs: Sequence[Task], cores: int | None = None, most_seconds: float | None = None) -> None:
         self.late: list[str] = []
+        self._made: Iterator[Entry]
         self._pool: Executor | None = None
         self._timed: Generator[Entry] | None = None
         if most_seconds is not None:
-            self._timed = self._made = within(most_seconds, _publish_one, self._late, jobs, cores or cores_here())
             self._seconds = most_seconds
+            self._timed = within(most_seconds, _publish_one, self._late, jobs, cores or cores_here())
+            self._made = self._timed
             return
         if cores is None:
             cores = 1 if len(jobs) < PAYS_FROM_CHARTS else cores_here()
         if cores <= 1 or len(jobs) <= 1:
-            self._made: Iterator[Entry] = _published(jobs)
+            self._made = _published(jobs)
             return
         first, jobs = publish(jobs[:1]), jobs[1:]  # what this loads and keeps, the processes are born with
         self._pool = process_pool(cores, _begin)

@@ -163,7 +163,11 @@ class Making:
             os.rmdir(self._drawn)
 
     def _refuse_torn(self, entry: Entry) -> None:
-        """Raises Trouble for a file that cannot be read where everybody would see its page."""
+        """Raises Trouble for a file that cannot be read, or not in its time, where everybody would see its page."""
+        if self.plan.public and entry.file in self.late:
+            raise Trouble(
+                f"{entry.file} took longer than {self.plan.most_seconds:g} s, and a public site has no page for that"
+            )
         if self.plan.public and entry.figures is None and not entry.fingerprint:
             raise Trouble(
                 f"{entry.file} cannot be read, and a public site has no page for that; mend it, which "
