@@ -75,7 +75,17 @@ TESTS_OF = {
     "comparing": ["comparing"],
     "door": ["door"],
     "publishing": [f"site/test_{name}.py" for name in PAGES],
-    "cli": ["cli", "bringing/test_bring_command.py"],
+    "cli": [
+        "cli",
+        "bringing/test_bring_command.py",
+        "drawing/test_draw_command.py",
+        "drawing/test_stamps.py",
+        "knits/test_knits_command.py",
+        "knits/test_release_gate.py",
+        "project/test_start_up.py",
+        "site/test_building.py",
+        "written/test_garment_words.py",
+    ],
 }
 
 
