@@ -69,7 +69,7 @@ BLOCK_LEVELS = ("error", "warning", "note", "off")
     "--most-seconds",
     type=click.FloatRange(0, min_open=True),
     metavar="N",
-    help="End the look at a chart after N seconds, and tell it as a result.",
+    help="End the look at a chart after N seconds, and tell it as a result; with --fix, end its mending too.",
 )
 @click.option("--jobs", type=click.IntRange(1), help="Processes to use at most (default: as many as pay).")
 @click.option("--stdin-name", help="The name that a chart read from standard input (PATH -) goes by.")
@@ -151,9 +151,9 @@ def command(
     overlooked = say_misnamed(paths, settings)
     kept = accepted(report, baseline_file, update=update) if wish.wanted else {}
     if wish.diff:
-        show(wish, paths, report, settings, level, kept, stream)
+        stuck = show(wish, paths, report, settings, level, kept, stream, most_seconds)
     elif wish.wanted:
-        report, stuck = mend_files(wish, paths, report, settings, level, kept, look)
+        report, stuck = mend_files(wish, paths, report, settings, level, kept, look, most_seconds)
     report = hold(report, baseline_file, update=update, partial=since is not None)
     if not report.files and not before_commit:
         click.echo(f"lintarsia: {_why_none(paths, stream, since)}", err=True)

@@ -5,7 +5,7 @@ from collections.abc import Callable
 
 import click
 
-from lintarsia.cli.exits import OK
+from lintarsia.cli.exits import FOUND, OK
 from lintarsia.cli.overlooked import refuse_misnamed_alone
 from lintarsia.cli.progress import counter
 from lintarsia.cli.settings_option import allow_outside_rules, named_settings
@@ -20,6 +20,12 @@ from lintarsia.ground.trouble import Trouble
 @click.option("--settings", "settings_file", type=click.Path(), help="Use this settings file for every chart.")
 @allow_outside_rules
 @click.option("--jobs", type=click.IntRange(1), help="Processes to use at most (default: as many as pay).")
+@click.option(
+    "--most-seconds",
+    type=click.FloatRange(0, min_open=True),
+    metavar="N",
+    help="End the work on a chart after N seconds: its page says so, and the exit status is 1.",
+)
 @click.option("--serve", is_flag=True, help="Show the pages here, and make them anew when a chart changes.")
 @click.option("--host", default="127.0.0.1", show_default=True, help="With --serve: the address to listen at.")
 @click.option("--port", type=click.IntRange(0, 65535), default=8321, show_default=True, help="With --serve.")
@@ -30,6 +36,7 @@ def command(
     base_url: str,
     settings_file: str | None,
     jobs: int | None,
+    most_seconds: float | None,
     serve: bool,
     host: str,
     port: int,
@@ -37,7 +44,8 @@ def command(
     """Make pages to knit from of the charts that PATHS name (default: the current folder).
 
     The pages need no server: they open from a disk. An old site stands until the new one is whole, and files in
-    FOLDER that are not of its making stay. Exit status: 0 made, 2 not made.
+    FOLDER that are not of its making stay. Exit status: 0 made, 1 made but for charts that were not
+    finished in the time given, 2 not made.
 
     \b
     Examples:
@@ -53,10 +61,10 @@ def command(
 
     refuse_misnamed_alone(paths or (".",), settings)
 
-    def build(folder: str) -> None:
+    def build(folder: str) -> tuple[str, ...]:
         from lintarsia.publishing.site.building import build_site
 
-        build_site(
+        late = build_site(
             paths or (".",),
             folder,
             title=title,
@@ -64,13 +72,17 @@ def command(
             settings=settings,
             cores=jobs,
             progress=counter("drawing charts", 10),
+            most_seconds=most_seconds,
         )
+        for file in late:
+            click.echo(f"lintarsia: {file} took longer than {most_seconds:g} s; its page says so", err=True)
+        return late
 
     if not serve:
         assert output is not None
-        build(output)
+        late = build(output)
         click.echo(f"made {os.path.join(output, 'index.html')}")
-        return OK
+        return FOUND if late else OK
     from lintarsia.ground.scratch import scratch_folder
 
     with scratch_folder() as scratch:
@@ -79,7 +91,7 @@ def command(
     return OK
 
 
-def _serve(build: Callable[[], None], watched: list[str], folder: str, host: str, port: int) -> None:
+def _serve(build: Callable[[], object], watched: list[str], folder: str, host: str, port: int) -> None:
     from lintarsia.publishing.site.serving import Serving
 
     Serving(build, watched, folder, host=host, port=port, tell=click.echo).run()

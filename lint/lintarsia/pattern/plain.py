@@ -5,17 +5,16 @@ from dataclasses import replace
 from lintarsia.chart import Chart, Places
 from lintarsia.chart.grid import build_grid
 from lintarsia.ground.regions import NOWHERE
+from lintarsia.pattern.laying import MOST_CELLS
 from lintarsia.pattern.model import Piece
 
-MOST_CELLS = 2**20  # as of any piece
 
-
-def plain_chart(base: Chart, piece: Piece, size: str, path: str) -> Chart | None:
+def plain_chart(base: Chart, piece: Piece, size: str, path: str, most: int = MOST_CELLS) -> Chart | None:
     """The piece in a size, with gauge, key and yarns of `base`; None where its stitches or rows are not said, or are
-    more than anybody knits. A rib is reckoned as plain knitting: a house value.
+    more than anybody knits, or come to more than `most` stitches. A rib is reckoned as plain knitting: a house value.
     """
     wide, high = piece.cast_on.get(size), piece.rows.get(size)
-    if not piece.colour or not wide or not high or wide * high > MOST_CELLS:
+    if not piece.colour or not wide or not high or wide * high > most:
         return None
     return replace(
         base,

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 
 from lintarsia.chart import HOUSE_RECKONING, Chart, Reckoning
 from lintarsia.ground.values import dataclass
-from lintarsia.pattern.laying import Laid, lay_out
+from lintarsia.pattern.laying import MOST_CELLS, Laid, lay_out
 from lintarsia.pattern.model import Pattern, Piece
 from lintarsia.pattern.plain import plain_chart
 from lintarsia.result import Finding, Level, Region
@@ -53,7 +53,8 @@ class ChartFile:
 
 class PatternWork:
     """`charts` are by the path as written, in the file's order. `beside` are charts in the pattern's folder that no
-    pattern there names. `reckoning` is the settings'; the pattern's own allowance wins.
+    pattern there names. `reckoning` is the settings'; the pattern's own allowance wins. No piece is laid out that has
+    more than `most_stitches`, which the settings say as well.
     """
 
     def __init__(
@@ -62,7 +63,9 @@ class PatternWork:
         charts: Mapping[str, ChartFile],
         beside: tuple[str, ...] = (),
         reckoning: Reckoning = HOUSE_RECKONING,
+        most_stitches: int = MOST_CELLS,
     ) -> None:
+        self.most_stitches = min(most_stitches, MOST_CELLS)
         self.pattern = pattern
         self.charts = charts
         self.beside = beside
@@ -90,7 +93,9 @@ class PatternWork:
         key = (piece.name, size)
         if key not in self._plain:
             base = self.key_of(piece.colour or "")
-            self._plain[key] = None if base is None else plain_chart(base, piece, size, self.pattern.path)
+            self._plain[key] = (
+                None if base is None else plain_chart(base, piece, size, self.pattern.path, self.most_stitches)
+            )
         return self._plain[key]
 
     def laid(self, piece: Piece, size: str) -> Laid | None:
@@ -108,7 +113,15 @@ class PatternWork:
         other = pattern.pieces.get(piece.mirror_of or "")
         mirrored = other is not None and other is not piece and other.charts.get(size) == piece.charts.get(size)
         title = f"{pattern.title}: {pattern.about(piece.name, size)}"
-        return lay_out(chart, piece, size, mirrored=mirrored, title=title, wearer=pattern.wearer)
+        most = self.most_stitches
+        return lay_out(chart, piece, size, mirrored=mirrored, title=title, wearer=pattern.wearer, most=most)
+
+    @property
+    def too_large(self) -> str:
+        """Why a piece is not laid out that is too large, in words that follow its name."""
+        if self.most_stitches < MOST_CELLS:
+            return f"it comes to more than {self.most_stitches:,} stitches, the max-stitches of the settings"
+        return "it is larger than anybody knits"
 
     def plan(self, piece: Piece, size: str) -> "Plan":
         """The supplies of a piece laid out in full. Raises ValueError where it cannot be laid out."""

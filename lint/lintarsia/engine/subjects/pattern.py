@@ -62,6 +62,7 @@ def work_on(pattern: Pattern, settings: Settings, read: Read | None = None) -> P
         read_charts(pattern, settings.max_bytes, settings.max_stitches, read),
         charts_beside(pattern, settings.max_bytes, read),
         settings.reckoning,
+        settings.max_stitches,
     )
 
 

@@ -20,12 +20,13 @@ def build_site(
     settings: Settings | None = None,
     cores: int | None = None,
     progress: Callable[[int, int], None] | None = None,
-) -> None:
+    most_seconds: float | None = None,
+) -> tuple[str, ...]:
     """Publish the charts that `paths` name to the folder `output`, which is replaced once the new site is whole.
 
     `base_url` is where the site will be found, for the addresses in previews. `progress` is called with charts done and
-    charts in all. Raises Trouble where it cannot be
-    built; an old site then stands as it was.
+    charts in all. `most_seconds` is the time that each chart has: what is returned are the files that were not finished
+    in it, whose pages say so. Raises Trouble where the site cannot be built; an old one then stands as it was.
     """
     if not all(map(find_spec, NEEDED)):
         raise Trouble(f"pages need one more library: {how_to_install('site')}")
@@ -39,8 +40,9 @@ def build_site(
     frame = Frame(title, f"{base_url.rstrip('/')}/" if base_url else "")
     with replacing(output) as fresh:
         plan = SitePlan(
-            paths, Layout(), fresh, title, settings, cores, cards=bool(base_url), frame=frame, progress=progress
-        )
+            paths, Layout(), fresh, title, settings, cores, cards=bool(base_url), frame=frame, progress=progress,
+            most_seconds=most_seconds,
+        )  # fmt: skip
         with closing(Making(plan, beside(fresh, "scratch"))) as making:
             making.start(aside=".drawn")  # a hidden folder, which MkDocs leaves alone when it empties the site
             spare(output, making.reads)
@@ -48,3 +50,4 @@ def build_site(
             from lintarsia.publishing.site.plugin import build_pages
 
             build_pages(making, beside(fresh, "docs"))
+            return making.late

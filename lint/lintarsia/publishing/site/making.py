@@ -62,6 +62,7 @@ class SitePlan:
     cards: bool = False
     frame: Frame | None = None
     progress: Callable[[int, int], None] | None = None  # called with charts done and charts in all
+    most_seconds: float | None = None  # the time that each chart has
 
 
 class Making:
@@ -81,6 +82,11 @@ class Making:
         self._wanted = 0
         self._drawn = plan.site
 
+    @property
+    def late(self) -> tuple[str, ...]:
+        """The files that could not be finished in their time."""
+        return tuple(self._charts.late) if self._charts is not None else ()
+
     def close(self) -> None:
         if self._charts is not None:
             self._charts.close()
@@ -97,7 +103,7 @@ class Making:
         jobs = tasks(plan.paths, finder, plan.layout, self._drawn, self.scratch, cards=plan.cards, frame=plan.frame)
         self.reads = frozenset(chain.from_iterable(map(files_read, jobs)))
         self.book = together(task.target.settings.rulebook for task in jobs) if jobs else self.book
-        self._charts = Gathering(jobs, plan.cores)
+        self._charts = Gathering(jobs, plan.cores, plan.most_seconds)
         self._wanted = len(jobs)
 
     def gather(self) -> None:
