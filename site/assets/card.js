@@ -134,7 +134,7 @@
       part.append(make("p", `${again.wide} stitches, ${again.times}:`, "again"));
       runs.append(...show(again.runs));
       if (again.rest.length) runs.append(make("span", "then", "then"), " ", ...show(again.rest));
-    } else runs.append(...(told.runs.length ? show(told.runs) : ["no stitches"]));
+    } else runs.append(...(told.runs.length || told.shaped ? show(told.runs) : ["no stitches"]));
     runs.classList.toggle("brief", runs.childElementCount > LONG);
     const colours = new Set(told.runs.map((run) => run.name)), yarns = new Set(told.runs.map((run) => run.yarn));
     runs.classList.toggle("one-each", colours.size === yarns.size); // a colour then says which yarn

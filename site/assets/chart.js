@@ -145,6 +145,13 @@
     const spot = { row, first: shape.columns - column, last: shape.columns - column };
     return exists(spot) ? spot : null;
   }
+  /** The click of the finger that is lifted, if one comes of it, is nobody's; the next one is. */
+  function swallow() {
+    const gone = (click) => { click.stopPropagation(); click.preventDefault(); };
+    addEventListener("click", gone, true);
+    const over = () => setTimeout(() => removeEventListener("click", gone, true));
+    for (const end of ["pointerup", "pointercancel"]) addEventListener(end, over, { capture: true, once: true });
+  }
   let holding = null;
   const letGo = () => { clearTimeout(holding?.timer); holding = null; };
   svg.addEventListener("pointerdown", (event) => {
@@ -154,7 +161,7 @@
     const tell = () => {
       const detail = { ...spot, address: addressOf(spot), name: named(spot), x: event.clientX, y: event.clientY };
       const heard = !svg.dispatchEvent(new CustomEvent("lintarsia:held", { detail, bubbles: true, cancelable: true }));
-      if (heard) addEventListener("click", (click) => { click.stopPropagation(); click.preventDefault(); }, { capture: true, once: true });
+      if (heard) swallow();
     };
     holding = { x: event.clientX, y: event.clientY, timer: setTimeout(tell, HELD) };
   });

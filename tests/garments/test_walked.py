@@ -12,7 +12,8 @@ from lintarsia.reading import read_chart
 from lintarsia.written import write_rows
 from lintarsia.written.style import Style
 
-EXAMPLES = sorted((Path(__file__).parents[2] / "examples").glob("*.chart.yaml"))
+FOLDER = Path(__file__).parents[2] / "examples"
+EXAMPLES = sorted([*FOLDER.glob("*.chart.yaml"), *FOLDER.glob("fox-jumper/*.chart.yaml")])
 LINE_BY_LINE = Style(stars=False, merge=False)
 
 
@@ -34,14 +35,20 @@ def test_an_example_is_knitted_from_its_words(file: Path, named: bool) -> None:
     hands = Knitter(cast_on(chart), yarns=set() if named else None, textured=chart.texture is not None)
     for row in write_rows(chart, plan=make_plan(chart) if named else None, style=LINE_BY_LINE):
         hands.line(f"{row.label}: {row.text}")
-    assert {row: "".join(made for (r, _), made in hands.rows.items() if r == row) for row, _ in hands.rows} == {
-        row: _knitted(chart, row) for row in range(1, chart.grid.height + 1)
-    }
+    assert _joined(chart, hands.rows) == {row: _knitted(chart, row) for row in range(1, chart.grid.height + 1)}
     if chart.texture is not None:
         kinds = {row: _kinds(chart, row, chart.texture.rows[row - 1]) for row in range(1, chart.grid.height + 1)}
-        assert {row: made for (row, _), made in hands.kinds.items()} == kinds
+        assert _joined(chart, hands.kinds) == kinds
     assert not hands.waits
     assert not hands.yarns
+
+
+def _joined(chart: Chart, worked: dict[tuple[int, str], str]) -> dict[int, str]:
+    """What was worked in each row, its sides in the row's own direction, whichever was worked first."""
+    order = ("", "right", "left") if chart.side(1) == "RS" else ("", "left", "right")
+    return {
+        row: "".join(worked.get((row, half), "") for half in (order if row % 2 else order[::-1])) for row, _ in worked
+    }
 
 
 def _knitted(chart: Chart, row: int) -> str:

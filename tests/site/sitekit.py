@@ -47,9 +47,17 @@ chart: |
 CUSHION = """\
 lintarsia-pattern: 1
 title: Bag of two sides
+sizes: [small, large]
 pieces:
   front: {chart: orchard-bag.chart.yaml}
-  ring: {chart: hats/ring.chart.yaml, times: 2}
+  ring: {chart: hats/ring.chart.yaml, times: 2, cast-on: {small: 21, large: 33}}
+"""
+LOG = """\
+lintarsia-knit: 1
+chart: orchard-bag.chart.yaml
+knitter: Wren
+rows:
+  - {row: 9, stitches: [4, 6], kind: trouble, said: "<i>the yarns</i> would not lie flat"}
 """
 TORN = "lintarsia: 1\ntitle: [never closed\nchart: |\n  AB\n"
 

@@ -9,8 +9,8 @@ import pytest
 from lintarsia.chart import Chart
 from lintarsia.planning.planner import make_plan
 from lintarsia.reading import read_chart
+from lintarsia.telling.terms import Terms
 from lintarsia.written import Style, write_rows
-from lintarsia.written.shapingphrases import Terms
 
 HEAD = """\
 lintarsia: 1

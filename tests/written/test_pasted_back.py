@@ -40,7 +40,8 @@ def faults(file: Path, page: str) -> list[str]:
     block = "".join(f"  {line.rstrip()}\n" if line.strip() else "\n" for line in page.strip().splitlines())
     reading = read_chart(str(file), f"{text.rstrip()}\nwritten: |\n{block}".encode())
     assert reading.chart is not None, reading.problems
-    assert set(range(1, reading.chart.grid.height + 1)) == set(reading.chart.written)
+    written = {row for row, _ in reading.chart.written_sides} | set(reading.chart.written)
+    assert set(range(1, reading.chart.grid.height + 1)) == written
     work = Work(reading.chart)
     return [
         f"{name}: {f.message}"

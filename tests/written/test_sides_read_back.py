@@ -10,8 +10,8 @@ from test_garment_words import chart, lines
 from lintarsia.chart import Chart
 from lintarsia.rules import catalogue
 from lintarsia.rules.base import NoOptions, Work
+from lintarsia.telling.terms import Terms
 from lintarsia.written import read_written
-from lintarsia.written.shapingphrases import Terms
 from lintarsia.written.style import Style
 
 ROWS = ["A" * 12, "A" * 12, "AABA...AAABA", "AABA...AAABA", "AAB.....ABAA"]  # left 4, right 5, then 3 and 4

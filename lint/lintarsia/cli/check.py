@@ -165,9 +165,11 @@ def command(
 
 def _with_gone(paths: tuple[str, ...]) -> tuple[tuple[str, ...], tuple[str, ...]]:
     """The paths of a commit with the folders that lose their settings by it; and the files that it takes away."""
-    from lintarsia.engine.committing import taken_away, unsettled
+    from lintarsia.engine.committing import left_lying, taken_away, unsettled
+    from lintarsia.ground.leftout import leaving_out
 
     gone = tuple(taken_away(os.environ))
+    click.get_current_context().with_resource(leaving_out(left_lying(gone)))
     return (*paths, *unsettled(gone)), gone
 
 

@@ -101,7 +101,7 @@ def command(
         if "results" in layers:
             raise click.UsageError("--over results goes with a chart file, where the results stand")
         found = pieces_of(chart_file, settings_file, piece, size, "no picture can be made of this pattern")
-        return FOUND if found is None else _draw_pieces(*found[1:], picture, layers, paper, output, ending, width)
+        return FOUND if found is None else _draw_pieces(*found, picture, layers, paper, output, ending, width)
     settings = settings_for(chart_file, settings_file)
     # However faulty, as long as there is a chart: a fault is often what one wants to see.
     chart = read_one(chart_file, settings, "no picture can be made of this chart", faulty=True)
@@ -110,8 +110,8 @@ def command(
     with watching(f"drawing {size_of(chart)}"):
         plan = _plan(chart, settings.reckoning) if _needs_plan(picture, layers) else None
         results = _results(chart, settings) if "results" in layers else ()
-        lettered = _lettered(chart, ending, picture)
-        drawings = _draw(chart, picture, layers, paper, plan, _stamp(chart), results, lettered=lettered)
+        lettered, told = _lettered(chart, ending, picture), settings.terms
+        drawings = _draw(chart, picture, layers, paper, plan, _stamp(chart), results, told, lettered=lettered)
     if output is None:
         if len(drawings) > 1:
             raise Trouble(f"the chart takes {len(drawings)} sheets; say where to put them with --output")
@@ -123,6 +123,7 @@ def command(
 
 
 def _draw_pieces(
+    settings: "Settings",
     work: "PatternWork",
     chosen: "Sequence[PieceInSize]",
     picture: str,
@@ -138,8 +139,8 @@ def _draw_pieces(
         for one in chosen:
             plan = work.plan(one.piece, one.size) if _needs_plan(picture, layers) else None
             stamp = _stamp(one.chart, work.pattern)
-            lettered = _lettered(one.chart, ending, picture)
-            made.append((one, _draw(one.chart, picture, layers, paper, plan, stamp, lettered=lettered)))
+            lettered, told = _lettered(one.chart, ending, picture), settings.terms
+            made.append((one, _draw(one.chart, picture, layers, paper, plan, stamp, terms=told, lettered=lettered)))
     if output is None:
         if len(made) > 1 or len(made[0][1]) > 1:
             raise Trouble(f"{count(sum(len(d) for _, d in made), 'picture')}; say where to put them with --output")
@@ -183,6 +184,7 @@ def _draw(
     plan: "Plan | None",
     stamp: str,
     results: "tuple[Result, ...]" = (),
+    terms: str = "american",
     *,
     lettered: bool = True,
 ) -> list[str]:
@@ -190,9 +192,10 @@ def _draw(
     each stitch of a flat chart."""
     from lintarsia import drawing
     from lintarsia.drawing.stamp import stamped
+    from lintarsia.telling.terms import Terms
 
     if picture == "sheets":
-        made = drawing.sheets(chart, paper, stamp)
+        made = drawing.sheets(chart, paper, stamp, Terms(terms))
     elif picture in ("fabric", "back"):
         made = [drawing.fabric_svg(chart, back=picture == "back", plan=plan)]
     elif picture == "schematic":
@@ -202,7 +205,15 @@ def _draw(
         made = [drawing.yarn_paths_svg(chart, plan)]
     else:
         svg = drawing.chart_svg(
-            chart, results=results, plan=plan, layers=layers, shown=layers, symbols=lettered, background=True, key=True
+            chart,
+            results=results,
+            plan=plan,
+            layers=layers,
+            shown=layers,
+            symbols=lettered,
+            background=True,
+            key=True,
+            terms=Terms(terms),
         )
         made = [svg]
     return [stamped(svg, stamp) for svg in made]

@@ -28,6 +28,7 @@ from lintarsia.drawing.svg import FONT, document, escape, num
 from lintarsia.drawing.texture import draw_dots
 from lintarsia.planning.model import Plan
 from lintarsia.result import Result
+from lintarsia.telling.terms import Terms
 
 KEY_ENTRY, KEY_LINE = 168.0, 25.0
 LONGEST_TITLE = 80
@@ -55,6 +56,8 @@ def chart_svg(
     key: bool = False,
     ways: Sequence[Route] | None = None,
     labels: bool = False,
+    over: str = "",
+    terms: Terms = Terms.AMERICAN,
 ) -> str:
     """The chart as SVG.
 
@@ -64,7 +67,8 @@ def chart_svg(
     The root carries the geometry as `data-` attributes: columns, rows, left, top, cell-width, cell-height.
     `background` paints the paper and `key` adds title and key, for a file that stands alone. `ways` are the routes of
     the plan in the bare geometry of the chart, where they have been worked out already. With `labels` the supplies
-    have their names beside them in a group of its own, not displayed.
+    have their names beside them in a group of its own, not displayed. `over` is SVG that lies over all layers; `terms`
+    are those of the key's words.
     """
     place = chart_geometry(chart)
     painter = CellPainter(chart, place, symbols=symbols)
@@ -80,17 +84,17 @@ def chart_svg(
         f"{''.join(rows)}</g>"
     )
     body += draw_dots(chart, place)
-    over = draw_layers(
+    layered = draw_layers(
         chart, place, results=results, plan=plan, layers=layers, shown=shown, prefix=prefix, ways=ways, labels=labels
     )
     # Numbers lie on top, for loose yarn of rounds reaches past the edge of the cells; a page gives them a rim of paper.
     small = f'<g class="lx-rim" font-family="{FONT}" fill="{MUTED}" font-size="{num(number_size(chart, place))}">'
-    body += f"{grid_lines(chart, place, slits(chart))}{repeat_box(chart, place)}{over}"
-    body += f"{small}{row_numbers(chart, place, gutter)}{stitch_numbers(chart, place, 4)}{draw_shaping(chart, place)}"
-    body += f"</g>{arrows}"
+    body += f"{grid_lines(chart, place, slits(chart))}{repeat_box(chart, place)}{layered}{over}"
+    body += f"{small}{row_numbers(chart, place, gutter)}{stitch_numbers(chart, place, 4)}"
+    body += f"{draw_shaping(chart, place, terms)}</g>{arrows}"
     wide, high = place.width, place.height
     if key:
-        legend, wide, high = _legend(chart, place)
+        legend, wide, high = _legend(chart, place, terms)
         body += legend
     return document(
         body,
@@ -118,7 +122,7 @@ def _row_openings(place: Geometry, baseline: float, odd: Side, even: Side, prefi
     ]
 
 
-def _legend(chart: Chart, place: Geometry) -> tuple[str, float, float]:
+def _legend(chart: Chart, place: Geometry, terms: Terms) -> tuple[str, float, float]:
     """Title and key beneath the chart, and the width and height of the drawing with them."""
     title = chart.title if len(chart.title) <= LONGEST_TITLE else chart.title[: LONGEST_TITLE - 1].rstrip() + "…"
     size = 17.0
@@ -129,7 +133,7 @@ def _legend(chart: Chart, place: Geometry) -> tuple[str, float, float]:
         f'font-weight="700" fill="{INK}">{escape(title)}</text>'
     )
     room = wide - 16
-    entries = draw_key(chart, 8, top + size + 12, room, KEY_ENTRY, KEY_LINE)
+    entries = draw_key(chart, 8, top + size + 12, room, KEY_ENTRY, KEY_LINE, terms)
     high = top + size + 12 + key_lines(chart, room, KEY_ENTRY) * KEY_LINE + 4
     return words + entries, wide, high
 

@@ -5,6 +5,7 @@ from lintarsia.drawing.cells import used_symbols
 from lintarsia.drawing.shades import INK, MUTED, ink_on
 from lintarsia.drawing.signs import HIGH, signs
 from lintarsia.drawing.svg import FONT, escape, num
+from lintarsia.telling.terms import Terms
 
 LONGEST_NAME = 22
 
@@ -25,7 +26,9 @@ def lines_of(entries: int, wide: float, entry: float) -> int:
     return -(-entries // per_line)
 
 
-def draw_key(chart: Chart, x: float, y: float, wide: float, entry: float, line: float) -> str:
+def draw_key(
+    chart: Chart, x: float, y: float, wide: float, entry: float, line: float, terms: Terms = Terms.AMERICAN
+) -> str:
     """Entries from (x, y) rightward and down; `line` is a line's height."""
     per_line = max(1, int(wide // entry))
     size, side = line * 0.56, line * 0.78
@@ -43,7 +46,7 @@ def draw_key(chart: Chart, x: float, y: float, wide: float, entry: float, line: 
             f'<text x="{num(left + side * 0.625)}" y="{num(top + side / 2 + size * 0.36)}" text-anchor="middle" '
             f'fill="{ink_on(shade)}">{escape(symbol)}</text>{_name(name, left, top, line)}'
         )
-    for sign, (left, top) in zip(signs(chart), spots[len(symbols) :], strict=True):
+    for sign, (left, top) in zip(signs(chart, terms), spots[len(symbols) :], strict=True):
         drawn = f"translate({num(left)} {num(top)})scale({num(side / HIGH)})"
         parts.append(f'<g transform="{drawn}">{sign.drawing}</g>{_name(sign.name, left, top, line)}')
     return f'<g class="lx-key" font-family="{FONT}" font-size="{num(size)}" fill="{MUTED}">{"".join(parts)}</g>'

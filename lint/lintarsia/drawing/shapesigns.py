@@ -13,16 +13,22 @@ from lintarsia.drawing.lines import number_size
 from lintarsia.drawing.shades import ACCENT
 from lintarsia.drawing.shapemarks import ShapeMark, shape_marks
 from lintarsia.drawing.svg import escape, num
+from lintarsia.telling.terms import Terms
 
-WORDS = {
-    ChangeKind.BIND_OFF: "bind off", ChangeKind.HOLD: "hold", ChangeKind.CAST_ON: "cast on",
-    ChangeKind.DECREASE: "decrease", ChangeKind.INCREASE: "increase",
-}  # fmt: skip
+
+def sign_words(kind: ChangeKind, terms: Terms = Terms.AMERICAN) -> str:
+    """What the sign of a change is called."""
+    return {
+        ChangeKind.BIND_OFF: terms.bind_off, ChangeKind.HOLD: "hold", ChangeKind.CAST_ON: "cast on",
+        ChangeKind.DECREASE: "decrease", ChangeKind.INCREASE: "increase",
+    }[kind]  # fmt: skip
+
+
 FEWEST_NUMBERED = 3  # signs in a row that the eye no longer counts by itself
 _PLAIN = (ChangeKind.DECREASE, ChangeKind.INCREASE)
 
 
-def draw_shaping(chart: Chart, place: Geometry) -> str:
+def draw_shaping(chart: Chart, place: Geometry, terms: Terms = Terms.AMERICAN) -> str:
     """The marks of a chart in a geometry that may show a part of it: those that stand there or at its outer edge."""
     offset = chart.grid.width - place.skip_stitches - place.columns
     size = number_size(chart, place)
@@ -32,11 +38,13 @@ def draw_shaping(chart: Chart, place: Geometry) -> str:
         row = mark.row - place.skip_rows
         first, last = max(mark.first - offset, left), min(mark.last - offset, right - 1)
         if 1 <= row <= place.rows and first <= last:
-            drawn.append(_mark(mark, place, row, (first, last), size, offset))
+            drawn.append(_mark(mark, place, row, (first, last), size, offset, terms))
     return "".join(drawn)
 
 
-def _mark(mark: ShapeMark, place: Geometry, row: int, columns: tuple[int, int], size: float, offset: int) -> str:
+def _mark(
+    mark: ShapeMark, place: Geometry, row: int, columns: tuple[int, int], size: float, offset: int, terms: Terms
+) -> str:
     parts = list(_signs(mark, place, row, columns))
     if mark.signed and (mark.kind not in _PLAIN or abs(mark.signed) > 1):
         x = place.x(columns[0] + 0.5) + mark.out * (3 if mark.kind is None else 10)
@@ -45,14 +53,14 @@ def _mark(mark: ShapeMark, place: Geometry, row: int, columns: tuple[int, int], 
         x = place.x((mark.first + mark.last + 1) / 2 - offset)
         if place.x(0) <= x <= place.x(place.columns):
             parts.append(_count(mark, place, row, x, size))
-    return f'<g class="lx-shaping" fill="{ACCENT}"><title>{escape(_told(mark))}</title>{"".join(parts)}</g>'
+    return f'<g class="lx-shaping" fill="{ACCENT}"><title>{escape(_told(mark, terms))}</title>{"".join(parts)}</g>'
 
 
-def _told(mark: ShapeMark) -> str:
+def _told(mark: ShapeMark, terms: Terms) -> str:
     many = abs(mark.signed) or mark.last - mark.first + 1
     if mark.kind is None:
         return f"{many} {'more' if mark.signed > 0 else 'fewer'}"
-    return f"{WORDS[mark.kind]} {many}"
+    return f"{sign_words(mark.kind, terms)} {many}"
 
 
 def _signs(mark: ShapeMark, place: Geometry, row: int, columns: tuple[int, int]) -> Iterator[str]:

@@ -34,22 +34,23 @@ from lintarsia.drawing.sheets import (
 )
 from lintarsia.drawing.svg import FONT, document, escape, num
 from lintarsia.drawing.texture import draw_dots
+from lintarsia.telling.terms import Terms
 
 WHITE = "#ffffff"  # a printer's paper
 LONGEST_TITLE = 48
 
 
-def sheets(chart: Chart, paper: str = "A4", stamp: str = "") -> list[str]:
+def sheets(chart: Chart, paper: str = "A4", stamp: str = "", terms: Terms = Terms.AMERICAN) -> list[str]:
     """The chart as SVG print sheets of "A4" or "Letter", the first at the lower right where the knitting begins.
 
     Neighbouring sheets share three stitches or rows; a ringed cross on the same line of both shows where they meet.
     `stamp` is what state of the chart they show; without it its fingerprint, since sheets lie about for years.
     """
     stamp = stamp or stamp_words(chart_fingerprint(chart))
-    return [_sheet(chart, sheet, stamp) for sheet in plan_sheets(chart, paper)]
+    return [_sheet(chart, sheet, stamp, terms) for sheet in plan_sheets(chart, paper)]
 
 
-def _sheet(chart: Chart, sheet: Sheet, stamp: str) -> str:
+def _sheet(chart: Chart, sheet: Sheet, stamp: str, terms: Terms) -> str:
     part, place = part_of(chart, sheet)
     unit = CELL / sheet.cell_mm
     painter = CellPainter(part, place)
@@ -61,7 +62,7 @@ def _sheet(chart: Chart, sheet: Sheet, stamp: str) -> str:
     wide = sheet.wide * unit
     key_top = (sheet.high - MARGIN - key_lines(chart, sheet.wide - 2 * MARGIN, KEY_ENTRY) * KEY_LINE) * unit
     key_top = min(key_top, place.y(0) + (FOOT + 3) * unit)
-    key = draw_key(chart, MARGIN * unit, key_top, wide - 2 * MARGIN * unit, KEY_ENTRY * unit, KEY_LINE * unit)
+    key = draw_key(chart, MARGIN * unit, key_top, wide - 2 * MARGIN * unit, KEY_ENTRY * unit, KEY_LINE * unit, terms)
     gutter, drop = GUTTER + shaping_gutter(chart), 4.0
     if sheet.of > 1:  # numbers stand clear of the marks to tape by
         gutter, drop = gutter + MARKED, drop + MARKED
@@ -78,7 +79,7 @@ def _sheet(chart: Chart, sheet: Sheet, stamp: str) -> str:
         f"{draw_dots(part, place)}"
         f"{grid_lines(part, place, _slits(chart, sheet))}{_repeat(chart, sheet, place)}{_overlaps(sheet, place)}"
         f'<g font-family="{FONT}" fill="{MUTED}" font-size="{num(number_size(chart, place))}">'
-        f"{row_numbers(part, place, gutter)}{stitch_numbers(chart, place, drop)}{draw_shaping(chart, place)}</g>"
+        f"{row_numbers(part, place, gutter)}{stitch_numbers(chart, place, drop)}{draw_shaping(chart, place, terms)}</g>"
         f"{''.join(arrows)}{_heading(chart, sheet, unit, stamp)}{key}"
     )
     return document(

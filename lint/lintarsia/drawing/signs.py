@@ -14,8 +14,9 @@ from lintarsia.drawing.geometry import Geometry
 from lintarsia.drawing.sewn import ASIDE, draw_sewn, sewn_rows
 from lintarsia.drawing.shades import ACCENT, INK, NO_STITCH, PAPER, edge_on, ink_on
 from lintarsia.drawing.shapemarks import shape_marks
-from lintarsia.drawing.shapesigns import WORDS, hanging_loop, line_sign, link, loop
+from lintarsia.drawing.shapesigns import hanging_loop, line_sign, link, loop, sign_words
 from lintarsia.drawing.svg import FONT, escape, num
+from lintarsia.telling.terms import Terms
 
 WIDE, HIGH = 24.0, 20.0  # of a sign's drawing
 
@@ -28,9 +29,9 @@ class Sign(NamedTuple):
     words: str
 
 
-def signs(chart: Chart) -> list[Sign]:
+def signs(chart: Chart, terms: Terms = Terms.AMERICAN) -> list[Sign]:
     """The signs that a chart has, in the order a knitter meets them."""
-    return [*_no_stitch(chart), *_purl(chart), *_shaping(chart), *_sewn(chart), *_repeat(chart)]
+    return [*_no_stitch(chart), *_purl(chart), *_shaping(chart, terms), *_sewn(chart), *_repeat(chart)]
 
 
 def _no_stitch(chart: Chart) -> Iterator[Sign]:
@@ -46,7 +47,7 @@ def _purl(chart: Chart) -> Iterator[Sign]:
         yield Sign(rim + dot, "purl", said)
 
 
-def _shaping(chart: Chart) -> Iterator[Sign]:
+def _shaping(chart: Chart, terms: Terms) -> Iterator[Sign]:
     """The marks of shaping, at the edge of a bit of fabric as they stand in the chart."""
     marks = shape_marks(chart)
     found = {mark.kind for mark in marks}
@@ -54,7 +55,7 @@ def _shaping(chart: Chart) -> Iterator[Sign]:
     for kind, (drawing, words) in _SHAPING.items():
         if kind in found:
             more = ", or as many as the number beside it says" if kind in numbered else ""
-            yield Sign(drawing, WORDS[kind], words + more)
+            yield Sign(drawing, sign_words(kind, terms), words + more)
     if None in found:
         number = (
             f'<text x="12" y="14.4" text-anchor="middle" font-family="{FONT}" font-size="12" fill="{ACCENT}">±1</text>'

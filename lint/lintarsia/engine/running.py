@@ -67,6 +67,7 @@ def check_paths(
     def check(wanted: Sequence[Target]) -> Iterable[Checked]:
         return _all(wanted, jobs, progress, most_seconds, executor)
 
+    checked: Iterable[tuple[str, Checked]]
     if since is not None:
         from lintarsia.engine.since import check_since
 

@@ -6,10 +6,11 @@ import numpy as np
 
 from lintarsia.chart import HOUSE_RECKONING, Chart, Reckoning
 from lintarsia.ground.values import dataclass
+from lintarsia.planning.boundoff import last_rows
 from lintarsia.planning.edgework import EdgeRun, bind_off_order, cast_on_order, edge_work
 from lintarsia.planning.ends import joins_and_finishes, plan_ends
 from lintarsia.planning.model import ColourTotals, End, Link, Plan, RowPlan, Run, Supply, Totals, YarnNeed
-from lintarsia.planning.rates import Rates, rates
+from lintarsia.planning.rates import Rates, rates_of
 from lintarsia.planning.rows import row_plans
 from lintarsia.planning.threads import EndTable, Threads, thread
 from lintarsia.planning.yarn import balls_at_hand, holder_for, tex, yarn_needs
@@ -36,7 +37,7 @@ class _Parts:
 
     @cached_property
     def per(self) -> Rates:
-        return rates(self.chart.gauge, self.chart.technique, self.reckoning)
+        return rates_of(self.chart, self.reckoning)
 
     @cached_property
     def ids(self) -> list[str]:
@@ -85,6 +86,7 @@ class _Parts:
         known: dict[tuple[int, int, bool], Link] = {}  # most links are alike, so there are few to make
         links = [known.get(step) or known.setdefault(step, Link(*step)) for step in steps]
         row, colour = (t.runs.row + 1).tolist(), t.runs.colour.tolist()
+        ends = last_rows(self.chart, t) if self.chart.shaping else {}
         sums = (t.per_supply(a).tolist() for a in (t.runs.stitches, t.cover.carried, t.cover.idle))
         return tuple(
             Supply(
@@ -93,7 +95,7 @@ class _Parts:
                 runs=tuple(runs),
                 links=tuple([links[r] for r in runs[:-1]]),
                 first_row=row[runs[0]],
-                last_row=row[runs[-1]],
+                last_row=ends.get(number, row[runs[-1]]),
                 stitches=stitches,
                 carried=across,
                 idle=rests,

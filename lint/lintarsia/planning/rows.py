@@ -53,11 +53,17 @@ def row_plans(chart: Chart, threads: Threads, ids: Sequence[str]) -> tuple[RowPl
                 by=tuple(names[start:end]),
             )
         )
-    if not chart.divide:
-        return tuple(plans)
-    from lintarsia.planning.parted import with_parts  # few charts have an opening
+    return _garment(chart, threads, ids, plans) if chart.divide or chart.shaping else tuple(plans)
 
-    return with_parts(chart, threads, ids, plans, _twisted(chart, threads).tolist())
+
+def _garment(chart: Chart, threads: Threads, ids: Sequence[str], rows: Sequence[RowPlan]) -> tuple[RowPlan, ...]:
+    """The rows with what openings and bound-off sides make of them, which few charts have."""
+    from lintarsia.planning.boundoff import with_bound_off
+    from lintarsia.planning.parted import with_parts
+
+    if chart.divide:
+        rows = with_parts(chart, threads, ids, rows, _twisted(chart, threads).tolist())
+    return with_bound_off(chart, threads, ids, rows)
 
 
 def waiting(threads: Threads) -> dict[int, list[tuple[int, int]]]:

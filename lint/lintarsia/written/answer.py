@@ -3,9 +3,9 @@
 from collections.abc import Sequence
 
 from lintarsia.chart import HOUSE_RECKONING, Chart, Reckoning
+from lintarsia.telling.terms import Terms
 from lintarsia.written.formats import FORMATS
 from lintarsia.written.page import RowsPage, rows_page
-from lintarsia.written.shapingphrases import Terms
 from lintarsia.written.style import Style
 
 

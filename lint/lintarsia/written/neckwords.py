@@ -3,7 +3,8 @@
 from lintarsia.chart.shaping import ChangeKind, Order, Parting
 from lintarsia.chart.sides import Half, Sides, Stint
 from lintarsia.ground.values import dataclass
-from lintarsia.written.shapingphrases import Terms, change_phrase, sts
+from lintarsia.telling.terms import Terms
+from lintarsia.written.shapingphrases import change_phrase, sts
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,9 +64,8 @@ def _at_top(own: list[Stint], at: int, order: Order, terms: Terms) -> str:
         return ""
     if not ends:
         return ""
-    off = "cast off" if terms is Terms.BRITISH else "bind off"
     left = f"rem {sts(ends[0].columns[1] - ends[0].columns[0])}" if len(ends) == 1 else "rem sts of each side"
-    return f"Leave {left} on a holder or {off}."
+    return f"Leave {left} on a holder or {terms.bind_off}."
 
 
 def _taken_up(own: list[Stint], at: int) -> bool:

@@ -6,9 +6,9 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from lintarsia.chart import HOUSE_RECKONING, Chart, Side, Worked
+from lintarsia.chart.supplynames import supply_number
 from lintarsia.written.order import ColourSupply
 from lintarsia.written.sewn import sewn_lines
-from lintarsia.written.shapingphrases import Terms
 from lintarsia.written.style import HOUSE_STYLE, Style
 from lintarsia.written.symbols import written_yarn
 from lintarsia.written.writer import RowWords, write_rows
@@ -82,7 +82,7 @@ def rows_page(
     return RowsPage(
         title=chart.title,
         gauge=gauge_words(chart),
-        gauge_word="Tension" if style.terms is Terms.BRITISH else "Gauge",
+        gauge_word=style.terms.gauge,
         reading=tuple(_reading(chart)),
         key=tuple(key),
         supplies=_supplies(chart, plan, rows, allowance) if plan else (),
@@ -136,7 +136,7 @@ def _supplies(
     for supply in plan.supplies:
         if any(supply.first_row <= row <= supply.last_row for row in wanted):
             colour = chart.colours.get(supply.colour)
-            number = int(supply.id[len(supply.colour) :])
+            number = supply_number(supply.colour, supply.id)
             length = wound_length(supply.metres * (1 + allowance), is_imperial(chart))
             name = colour.name if colour else supply.colour
             holder = supply.holder if supply.wound else "on the ball"

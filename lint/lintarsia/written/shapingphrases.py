@@ -1,22 +1,12 @@
-"""Shaping as the words of a stint have it: what is bound off, cast on, held, decreased or increased, and where.
-
-"Bind off" is said in America and "cast off" in Britain; the rest is the same in both (common practice).
-"""
+"""Shaping as the words of a stint have it: what is bound off, cast on, held, decreased or increased, and where."""
 
 from collections.abc import Sequence
-from enum import StrEnum
 
 from lintarsia.chart.model import Chart
 from lintarsia.chart.shaping import Change, ChangeKind, Decreases, Edge
 from lintarsia.chart.sides import Stint
 from lintarsia.ground.values import dataclass
-
-
-class Terms(StrEnum):
-    """Whose words the rows are written in."""
-
-    AMERICAN = "american"
-    BRITISH = "british"
+from lintarsia.telling.terms import Terms
 
 
 def shaping_phrase(stint: Stint, terms: Terms) -> str:

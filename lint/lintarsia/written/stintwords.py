@@ -3,10 +3,11 @@
 from dataclasses import replace
 
 from lintarsia.chart.shaping import Change, ChangeKind
+from lintarsia.telling.terms import Terms
 from lintarsia.written.folding import fold
 from lintarsia.written.order import YarnStretch
 from lintarsia.written.rowphrase import row_phrase
-from lintarsia.written.shapingphrases import Named, Terms, last_phrase
+from lintarsia.written.shapingphrases import Named, last_phrase
 from lintarsia.written.style import Style
 from lintarsia.written.symbols import written_yarn
 

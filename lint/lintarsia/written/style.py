@@ -1,7 +1,7 @@
 """How rows are written, and in whose words."""
 
 from lintarsia.ground.values import dataclass
-from lintarsia.written.shapingphrases import Terms
+from lintarsia.telling.terms import Terms
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,7 +1,7 @@
 """The page of one chart, and the drawings that lie beside it."""
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from typing import NamedTuple
@@ -14,6 +14,7 @@ from lintarsia.drawing.fabric import both_sides
 from lintarsia.drawing.geometry import CELL, geometry
 from lintarsia.drawing.layers import LAYERS
 from lintarsia.drawing.routes import routes
+from lintarsia.drawing.saidmarks import SaidMark, said_layer
 from lintarsia.drawing.sheet_pages import sheets
 from lintarsia.drawing.sheets import SMALLEST, plan_sheets
 from lintarsia.drawing.yarn_paths import yarn_paths_svg
@@ -28,6 +29,8 @@ from lintarsia.publishing.pages.materialview import key_html, yarns_html
 from lintarsia.publishing.pages.resulthtml import results_html
 from lintarsia.publishing.pages.resultview import MOST_MARKS
 from lintarsia.publishing.pages.rowview import rows_html
+from lintarsia.publishing.pages.said import KINDS, Said, Spot, said_html
+from lintarsia.publishing.pages.saying import GAPS, Knitted, saying
 from lintarsia.publishing.pages.sewnview import sewn_html
 from lintarsia.publishing.pages.svgsize import svg_size
 from lintarsia.publishing.pages.templates import escaped, fill
@@ -37,8 +40,15 @@ from lintarsia.telling.counts import count
 from lintarsia.telling.counts import stitch_count as stitches
 from lintarsia.telling.lengths import is_imperial, yarn_length
 from lintarsia.telling.names import row_word
+from lintarsia.telling.terms import Terms
 
-LAYER_WORDS = {"results": "Results", "supplies": "Yarn paths", "floats": "Floats", "ends": "Joins and finishes"}
+LAYER_WORDS = {
+    "results": "Results",
+    "supplies": "Yarn paths",
+    "floats": "Floats",
+    "ends": "Joins and finishes",
+    "said": "What was said",
+}
 PRINTED = (132.0, 175.0)  # mm: the most that the style for printing gives a chart, on A4
 PREFIX, BACK_PREFIX = "c-", "b-"  # of ids in the page's own drawings
 _LAYER = re.compile(rf'id="{PREFIX}layer-([a-z]+)"')
@@ -61,8 +71,11 @@ class Drawings:
     lying: bool  # whether the sheets lie on their side
 
 
-def draw(chart: Chart, plan: Plan, results: Sequence[Result], stamp: str = "") -> Drawings:
-    """Every picture of a chart. `stamp` is what its sheets say of its state."""
+def draw(
+    chart: Chart, plan: Plan, results: Sequence[Result], stamp: str = "", terms: Terms = Terms.AMERICAN,
+    said: Sequence[tuple[Said, Spot]] = (),
+) -> Drawings:  # fmt: skip
+    """Every picture of a chart. `stamp` is what its sheets say of its state, `said` what test knitters have said."""
     bare = geometry(chart)
     ways = routes(chart, plan, bare)
     laid = len(plan.threads.runs) <= MOST_LAID_RUNS
@@ -73,12 +86,24 @@ def draw(chart: Chart, plan: Plan, results: Sequence[Result], stamp: str = "") -
         files = {"paths.svg": yarn_paths_svg(chart, plan, ways=ways), "back.svg": back}
     cut = plan_sheets(chart)
     if len(cut) > 1 or _printed_cell(chart) < min(SMALLEST, cut[0].cell_mm):
-        files |= {f"sheet-{number}.svg": page for number, page in enumerate(sheets(chart, stamp=stamp), 1)}
+        files |= {f"sheet-{number}.svg": page for number, page in enumerate(sheets(chart, stamp=stamp, terms=terms), 1)}
     layers = LAYERS if laid else ("results",)
     drawn = chart_svg(
-        chart, plan=plan, results=results[:MOST_MARKS], layers=layers, prefix=PREFIX, ways=ways, labels=small
+        chart,
+        plan=plan,
+        results=results[:MOST_MARKS],
+        layers=layers,
+        prefix=PREFIX,
+        ways=ways,
+        labels=small,
+        terms=terms,
+        over=said_layer(chart_geometry(chart), [_said_mark(*one) for one in said], PREFIX) if said else "",
     )
     return Drawings(drawn, back if small else "", front, files, lying=cut[0].wide > cut[0].high)
+
+
+def _said_mark(said: Said, spot: Spot) -> SaidMark:
+    return SaidMark(spot.row, spot.stitches, said.state, f"{KINDS[said.kind]}: {said.words}")
 
 
 def _printed_cell(chart: Chart) -> float:
@@ -112,6 +137,16 @@ def summary(chart: Chart) -> str:
     return f"{size}, {fabric_size(chart)}; {TECHNIQUE[chart.technique]}, {WORKED[chart.worked]}"
 
 
+class StateShown(NamedTuple):
+    """What state of a chart its page shows: `stamp` in words; a revision that its page of changes begins with, and the
+    slug of that page; what those are told who began with an earlier state, as HTML; "" where there is none."""
+
+    stamp: str = ""
+    since: str = ""
+    changes: str = ""
+    earlier: str = ""
+
+
 class PageKind(NamedTuple):
     """What the template of a chart's page may ask about: pages of one kind differ in their texts alone."""
 
@@ -129,17 +164,24 @@ class PageKind(NamedTuple):
     parted: bool  # the work is in two sides somewhere
     turned: bool  # a tube that is turned at the end of every row
     rests: bool  # in some row more supplies hang than any row works with
+    repeats: bool = False  # the chart has a repeat, so its figures are no measure to buy by
     in_rows: bool = True  # rows are worked back and forth
+    changed: bool = False  # there is a page of changes
+    said: bool = False  # test knitters have said something of it
+    says: bool = True  # they can say something of it here
+    judged: bool = True  # what was found is told, and where that leads
 
 
 # Texts of a page, by the names that the template has for them.
 _MARKS = Marks(
-    "slug", "sprite", "home", "title", "summary", "state", "state_mark", "verdict", "guide_to_infants",
+    "slug", "sprite", "crumb", "around", "pattern", "title", "summary", "state", "state_mark", "verdict",
+    "guide_to_infants",
     "guide_to_techniques", "guide_to_hands", "guide_to_garments", "drawing", "supplies", "fullest", "hanging", "fabric",
     "back", "back_drawing", "paths",
     "fabric_width", "fabric_height", "paths_width", "paths_height", "key", "results", "size", "gauge", "allowed",
-    "ends", "yarn", "allowance", "yarns", "number_of_sheets", "sheets", "winding", "on_balls", "ways", "rows", "sewn",
-    "number_of_ends", "list_of_ends", "fingerprint", "row_marks", "stamp",
+    "gauge_word", "ends", "yarn", "allowance", "yarns", "number_of_sheets", "sheets", "winding", "on_balls", "ways",
+    "rows", "sewn", "number_of_ends", "list_of_ends", "fingerprint", "row_marks", "stamp",
+    "row_texts", "since", "changes", "earlier", "said", *GAPS,
 )  # fmt: skip
 
 
@@ -148,11 +190,24 @@ def _cut(kind: PageKind) -> Cut:
     return _MARKS.cut(fill("chart.html", kind=kind, page=_MARKS))
 
 
+@dataclass(frozen=True, slots=True)
+class Setting:
+    """What a chart's page stands among: the way up and what is around it (HTML); the slug of the pattern that it is a
+    piece of, ""; whether it tells what was found in the chart."""
+
+    crumb: str
+    around: str = ""
+    pattern: str = ""
+    judged: bool = True
+
+
 def chart_page(
-    chart: Chart, plan: Plan, entry: Entry, drawings: Drawings, layout: Layout, rules: dict[str, RuleInfo],
-    allowance: float, stamp: str = "",
+    chart: Chart, plan: Plan, entry: Entry, drawings: Drawings, layout: Layout, rules: Mapping[str, RuleInfo],
+    allowance: float, state: StateShown, terms: Terms = Terms.AMERICAN, setting: Setting | None = None,
+    knitted: Knitted | None = None, said: Sequence[tuple[Said, Spot]] = (),
 ) -> bytes:  # fmt: skip
-    """The page's content as HTML. `stamp` says what state of the chart it shows."""
+    """The page's content as HTML. `knitted` is what a log of it names, None where nothing is to be said; `said` what
+    test knitters have said of it, by its own numbers."""
     assert entry.figures is not None
     key = make_key(chart, plan)
     chips = [chip(number) for number in range(len(key.number))]
@@ -161,6 +216,7 @@ def chart_page(
     on_balls = on_balls_html(chart, plan, key, chips, allowance)
     sewn = sewn_html(chart, key, chips)
     page = layout.chart(entry.slug)
+    setting = setting or Setting(crumb(layout, page))
     beside = layout.file_link(page, layout.picture(entry.slug, ""))  # the folder of its pictures
     sheets = [name for name in drawings.files if name.startswith("sheet-")]
     layers = set(_LAYER.findall(drawings.chart))
@@ -177,17 +233,24 @@ def chart_page(
         sewn=bool(sewn),
         ends_listed=bool(ends),
         in_rows=chart.worked is not Worked.ROUND,
+        changed=bool(state.since),
         winding=bool(winding),
         on_balls=bool(on_balls),
+        repeats=chart.repeat is not None,
         parted=any(row.parts for row in plan.rows) if chart.divide else False,
         turned=chart.worked is Worked.TURNED,
+        judged=setting.judged,
         rests=plan.totals.most_hanging > plan.totals.most_in_a_row,
+        said=bool(said),
+        says=knitted is not None,
     )
     return _cut(kind).filled(
         {
             "slug": entry.slug,
             "sprite": key.sprite,
-            "home": layout.link(page, layout.overview),
+            "crumb": setting.crumb,
+            "around": setting.around,
+            "pattern": setting.pattern,
             "title": escaped(chart.title),
             "summary": escaped(entry.summary),
             "state": entry.state,
@@ -209,10 +272,11 @@ def chart_page(
             "fabric_height": str(height),
             "paths_width": str(apart[0]) if apart else "",
             "paths_height": str(apart[1]) if apart else "",
-            "key": key_html(chart, plan, key, chips),
-            "results": results_html(chart, entry, layout, rules),
+            "key": key_html(chart, plan, key, chips, terms),
+            "results": results_html(chart, entry, layout, rules) if setting.judged else "",
             "size": entry.figures.size,
             "gauge": escaped(_gauge(chart)),
+            "gauge_word": terms.gauge,
             "allowed": str(plan.bounds.supplies),
             "ends": f"{plan.totals.ends:,}",
             "yarn": entry.figures.yarn,
@@ -223,15 +287,26 @@ def chart_page(
             "winding": winding,
             "on_balls": on_balls,
             "ways": _ways(chart),
-            "rows": rows_html(chart, plan, key),
+            "rows": rows_html(chart, plan, key, terms),
             "sewn": sewn,
             "number_of_ends": count(plan.totals.ends, "end"),
             "list_of_ends": ends,
             "fingerprint": entry.fingerprint,
             "row_marks": " ".join(row_marks(chart)),
-            "stamp": escaped(stamp),
+            "said": said_html(chart, said),
+            **(saying(knitted, layout, page) if knitted else {}),
+            "row_texts": escaped("\n".join(chart.grid.rows)),
+            "stamp": escaped(state.stamp),
+            "since": escaped(state.since),
+            "changes": layout.link(page, layout.changes(state.changes)),
+            "earlier": state.earlier,
         }
     )
+
+
+def crumb(layout: Layout, page: str, words: str = "All charts") -> str:
+    """The way up from a page to all of them."""
+    return f'<a href="{layout.link(page, layout.overview)}">{words}</a>'
 
 
 def _sheets(links: Sequence[str]) -> str:

@@ -15,11 +15,12 @@ from lintarsia.publishing.pages.templates import escaped
 from lintarsia.telling.counts import count
 from lintarsia.telling.counts import stitch_count as stitches
 from lintarsia.telling.lengths import is_imperial, yarn_length
+from lintarsia.telling.terms import Terms
 
 
-def key_html(chart: Chart, plan: Plan, key: Key, chips: Sequence[str]) -> str:
+def key_html(chart: Chart, plan: Plan, key: Key, chips: Sequence[str], terms: Terms = Terms.AMERICAN) -> str:
     """An `<li>` for every colour, in the key's own order, then symbols that it lacks, then signs of other meaning."""
-    return "".join([*_colours(chart, plan, key, chips), *_signs(chart)])
+    return "".join([*_colours(chart, plan, key, chips), *_signs(chart, terms)])
 
 
 def _colours(chart: Chart, plan: Plan, key: Key, chips: Sequence[str]) -> Iterator[str]:
@@ -42,8 +43,8 @@ def _stitches(knitted: int, sewn: int) -> str:
     return f"{stitches(knitted)}, {sewn:,} in duplicate stitch"
 
 
-def _signs(chart: Chart) -> Iterator[str]:
-    for sign in signs(chart):
+def _signs(chart: Chart, terms: Terms) -> Iterator[str]:
+    for sign in signs(chart, terms):
         drawing = f'<svg class="key" viewBox="0 0 24 20" aria-hidden="true">{sign.drawing}</svg>'
         yield f"<li>{drawing} <b>{escaped(sign.name)}</b> <span>{escaped(sign.words)}</span></li>\n"
 
@@ -59,14 +60,17 @@ def _yarn(chart: Chart, need: YarnNeed, key: Key, chips: Sequence[str]) -> str:
     drawn = "".join([chips[key.number[symbol]] for symbol in need.colours if symbol in key.number])
     sewn = need.duplicate_metres
     duplicate = f" <small>{yarn_length(sewn, imperial)} of it for duplicate stitch</small>" if sewn else ""
+    named = f' data-yarn="{escaped(need.yarn)}"' if yarn else ""
+    head = f'<tr{named}><th scope="row">{escaped(need.name or "no yarn named")}{fibre}</th><td>{drawn}</td>'
+    if chart.repeat is not None:
+        return f'{head}<td class="n">{yarn_length(need.metres, imperial)}{duplicate}</td></tr>\n'
     balls, short = "", ""
     if need.to_buy is not None:
         balls = count(need.to_buy, "ball")
         if need.stated is not None and need.stated + 1e-9 < need.to_buy:
             short = f" <small>the file has {need.stated:g}</small>"
     return (
-        f'<tr><th scope="row">{escaped(need.name or "no yarn named")}{fibre}</th><td>{drawn}</td>'
-        f'<td class="n">{yarn_length(need.buy_metres, imperial)}{duplicate}</td>'
+        f'{head}<td class="n">{yarn_length(need.buy_metres, imperial)}{duplicate}</td>'
         f'<td class="n">{mass_to_buy(chart, need, small="under 1 g") or "–"}</td>'
         f'<td class="n">{balls or "–"}{short}</td></tr>\n'
     )

@@ -17,6 +17,7 @@ from lintarsia.planning.model import Plan, RowPlan
 from lintarsia.publishing.pages.keyview import Key, chip
 from lintarsia.publishing.pages.steps import Step, steps
 from lintarsia.publishing.pages.words import side_words
+from lintarsia.telling.terms import Terms
 from lintarsia.written.kindwords import kind_words
 from lintarsia.written.motif import motif
 
@@ -25,7 +26,7 @@ MOST_DRAWN_RUNS = 12_000
 LONG = 8  # runs that the card of a row can tell with their names before it is full
 
 
-def rows_html(chart: Chart, plan: Plan, key: Key) -> str:
+def rows_html(chart: Chart, plan: Plan, key: Key, terms: Terms = Terms.AMERICAN) -> str:
     """A `<tr>` for every row, from row 1 up, and for each side's part of one where the work is parted, in the order of
     working; ids are `row-N`, and `row-N-left` or `row-N-right` for the part that is worked later.
 
@@ -38,7 +39,7 @@ def rows_html(chart: Chart, plan: Plan, key: Key) -> str:
     ways = {direction: _Way(chart, direction) for direction in ("right-to-left", "left-to-right")}
     by = chain.from_iterable([row.by for row in plan.rows])
     runs = [f'<span class="run"><b>{run.stitches}{run_by[supply]}' for run, supply in zip(plan.runs, by, strict=True)]
-    listed = steps(chart, plan)
+    listed = steps(chart, plan, terms)
     worked = _stitches(chart, listed)
     told = [_cells(step, runs, hang, worked.get(step.name, "")) for step in listed]
     last = _last_alike(told, listed)
@@ -172,7 +173,7 @@ def _stitches(chart: Chart, listed: Sequence[Step]) -> dict[str, str]:
 def _cells(step: Step, runs: Sequence[str], hang: _Hanging, stitches: str = "") -> str:
     """What a row says, without its number and its way. In working order, so it holds for rows in either direction."""
     row = step.row
-    worked = "".join([runs[run] for run in row.runs]) or "no stitches"
+    worked = "".join([runs[run] for run in row.runs]) or ("" if step.shaped else "no stitches")
     yarns = f'<ol class="hangs" data-told="yarns">{hang.items(row)}</ol>' if row.line_up else "–"
     aside = [f"Resting: {', '.join([hang.names[name] for name in row.waiting])}"] if row.waiting else []
     if step.held:

@@ -9,15 +9,19 @@ from collections.abc import Sequence
 from lintarsia.chart import Chart
 from lintarsia.chart.shaping import Change, ChangeKind, Divide, Order
 from lintarsia.chart.sides import Half, Sides, Stint
-from lintarsia.planning.model import Plan
-
-_VERBS = {
-    ChangeKind.DECREASE: "decrease", ChangeKind.INCREASE: "increase", ChangeKind.BIND_OFF: "bind off",
-    ChangeKind.CAST_ON: "cast on", ChangeKind.HOLD: "hold",
-}  # fmt: skip
+from lintarsia.planning.model import PartPlan, Plan
+from lintarsia.telling.counts import stitch_count
+from lintarsia.telling.terms import Terms
 
 
-def shaping_words(chart: Chart, plan: Plan, row: int) -> str:
+def _verb(kind: ChangeKind, terms: Terms) -> str:
+    return {
+        ChangeKind.DECREASE: "decrease", ChangeKind.INCREASE: "increase", ChangeKind.BIND_OFF: terms.bind_off,
+        ChangeKind.CAST_ON: "cast on", ChangeKind.HOLD: "hold",
+    }[kind]  # fmt: skip
+
+
+def shaping_words(chart: Chart, plan: Plan, row: int, terms: Terms = Terms.AMERICAN) -> str:
     """`decrease 1 at each end: 28 to 26 stitches`, or "" where a row that is not parted changes nothing.
 
     The counts are left out where the chart does not agree with the shaping: a result says so already.
@@ -28,7 +32,7 @@ def shaping_words(chart: Chart, plan: Plan, row: int) -> str:
     after = stitches_of(plan, plan.rows[row - 1].runs)
     net = sum(change.net for change in stint.changes)
     before = stitches_of(plan, plan.rows[row - 2].runs) if row > 1 else after - net
-    return _counted(stint, before, after)
+    return _counted(stint, before, after, terms)
 
 
 def stitches_of(plan: Plan, runs: Sequence[int]) -> int:
@@ -36,10 +40,10 @@ def stitches_of(plan: Plan, runs: Sequence[int]) -> int:
     return sum(plan.runs[index].stitches for index in runs)
 
 
-def stint_words(stint: Stint, before: int | None, after: int) -> str:
+def stint_words(stint: Stint, before: int | None, after: int, terms: Terms = Terms.AMERICAN) -> str:
     """The same for a stint of a parted row. `before` is how many stitches its side had, None in the row that parts."""
-    said = [f"{_do(stint.opening)} between the two sides"] if stint.opening else []
-    told = _counted(stint, before, after)
+    said = [f"{_do(stint.opening, terms)} between the two sides"] if stint.opening else []
+    told = _counted(stint, before, after, terms)
     return "; ".join([*said, told] if told else said)
 
 
@@ -62,8 +66,29 @@ def turning_words(half: Half, row: int) -> str:
     return f"the other side is finished: back to row {row}, and now the {half}-hand side"
 
 
-def _counted(stint: Stint, before: int | None, after: int) -> str:
-    made, net = _made(stint), sum(change.net for change in stint.changes)
+def joining_words(part: PartPlan | None, at: str) -> str:
+    """Which yarn the second side of an opening begins with; `at` is where it hangs: `the neck edge`, `the slit`."""
+    if part is None or not part.line_up:
+        return ""
+    name = part.line_up[0]
+    return f"join {name} at {at}" if name in part.joins else f"take up {name}, which hangs there"
+
+
+def topmost_words(stint: Stint, terms: Terms = Terms.AMERICAN) -> str:
+    """What becomes of the stitches that a side ends with, which the file does not say."""
+    left = stint.columns[1] - stint.columns[0]
+    if not left:
+        return ""
+    return f"behind this row leave the {stitch_count(left)} of this side on a holder, or {terms.bind_off} them"
+
+
+TAKEN_BACK = "first put the stitches of the side that waits back on the needle"
+
+
+def _counted(stint: Stint, before: int | None, after: int, terms: Terms) -> str:
+    if not after and len(stint.changes) == 1 and stint.columns[0] == stint.columns[1]:
+        return _emptied(stint.changes[0], terms)
+    made, net = _made(stint, terms), sum(change.net for change in stint.changes)
     if not made:
         return ""
     if before is None or before + net != after:
@@ -71,16 +96,24 @@ def _counted(stint: Stint, before: int | None, after: int) -> str:
     return f"{made}: {f'{before} to {after}' if net else f'still {after}'} stitches"
 
 
-def _made(stint: Stint) -> str:
+def _emptied(change: Change, terms: Terms) -> str:
+    """The last of a side, or of all the work."""
+    left = f"the {stitch_count(change.stitches)} that {'is' if change.stitches == 1 else 'are'} left"
+    if change.kind is ChangeKind.HOLD:
+        return f"put {left} on a holder, and cut the yarn"
+    return f"{_verb(change.kind, terms)} {left}, and fasten off"
+
+
+def _made(stint: Stint, terms: Terms) -> str:
     if len(stint.start) == len(stint.end) == 1 and stint.start[0].kind is stint.end[0].kind:
         start, end = stint.start[0], stint.end[0]
         if start.stitches == end.stitches:
-            return f"{_do(start)} at each end"
-        return f"{_do(start)} at the start and {end.stitches} at the end"
-    said = [f"{_do(change)} at the start" for change in stint.start]
-    said += [_do(change) for change in stint.inside]
-    return ", ".join([*said, *(f"{_do(change)} at the end" for change in stint.end)])
+            return f"{_do(start, terms)} at each end"
+        return f"{_do(start, terms)} at the start and {end.stitches} at the end"
+    said = [f"{_do(change, terms)} at the start" for change in stint.start]
+    said += [_do(change, terms) for change in stint.inside]
+    return ", ".join([*said, *(f"{_do(change, terms)} at the end" for change in stint.end)])
 
 
-def _do(change: Change) -> str:
-    return f"{_VERBS[change.kind]} {change.stitches}"
+def _do(change: Change, terms: Terms) -> str:
+    return f"{_verb(change.kind, terms)} {change.stitches}"

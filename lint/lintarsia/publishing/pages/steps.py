@@ -8,17 +8,22 @@ from itertools import pairwise
 from typing import NamedTuple
 
 from lintarsia.chart import Chart
-from lintarsia.chart.shaping import Order
+from lintarsia.chart.openings import Opening
+from lintarsia.chart.shaping import Order, Parting
 from lintarsia.chart.sides import Half, Sides, Stint
 from lintarsia.planning.model import PartPlan, Plan, RowPlan
 from lintarsia.publishing.pages.shapingnotes import (
+    TAKEN_BACK,
+    joining_words,
     onward_words,
     parting_words,
     shaping_words,
     stint_words,
     stitches_of,
+    topmost_words,
     turning_words,
 )
+from lintarsia.telling.terms import Terms
 
 
 class Step(NamedTuple):
@@ -37,22 +42,22 @@ class Step(NamedTuple):
     held: tuple[str, ...] = ()
 
 
-def steps(chart: Chart, plan: Plan) -> list[Step]:
-    """Every step, in the order of working."""
+def steps(chart: Chart, plan: Plan, terms: Terms = Terms.AMERICAN) -> list[Step]:
+    """Every step, in the order of working, told in such terms."""
     if not chart.divide:
-        return [Step(str(row.row), row, _shaped(chart, plan, row.row)) for row in plan.rows]
+        return [Step(str(row.row), row, _shaped(chart, plan, row.row, terms)) for row in plan.rows]
     sides = Sides(chart)
     stints = [stint for stint in sides.in_order if stint.row <= len(plan.rows)]
     named, found = set[int](), []
-    for stint, words in zip(stints, _words(chart, plan, sides, stints), strict=True):
+    for stint, words in zip(stints, _words(chart, plan, sides, stints, terms), strict=True):
         name = f"{stint.row}-{stint.half}" if stint.row in named else str(stint.row)
         named.add(stint.row)
         found.append(_step(plan, sides, stint, name, words))
     return found
 
 
-def _shaped(chart: Chart, plan: Plan, row: int) -> str:
-    return shaping_words(chart, plan, row) if row in chart.shaping else ""
+def _shaped(chart: Chart, plan: Plan, row: int, terms: Terms) -> str:
+    return shaping_words(chart, plan, row, terms) if row in chart.shaping else ""
 
 
 def _step(plan: Plan, sides: Sides, stint: Stint, name: str, words: str) -> Step:
@@ -60,7 +65,7 @@ def _step(plan: Plan, sides: Sides, stint: Stint, name: str, words: str) -> Step
     if stint.half is None or opening is None:
         return Step(name, row, words)
     part = _part(row, stint.half)
-    if part is None:  # nothing is left to knit: what there was is bound off
+    if part is None:  # nothing is left to knit: what there was is on a holder
         none = row._replace(line_up=(), joins=(), finishes=(), waiting=(), interlocks=0, crossings=0, needs=0, hangs=0)
         return Step(name, none._replace(runs=(), by=()), words, stint.half, stint.columns)
     alone = opening.divide.sides is not Order.TOGETHER
@@ -83,23 +88,42 @@ def _part(row: RowPlan, half: Half) -> PartPlan | None:
     return next((part for part in row.parts if part.side == half.value), None)
 
 
-def _words(chart: Chart, plan: Plan, sides: Sides, stints: list[Stint]) -> Iterator[str]:
+def _words(chart: Chart, plan: Plan, sides: Sides, stints: list[Stint], terms: Terms) -> Iterator[str]:
     """What each stint has to say of shaping, parting and the way to the other side."""
+    tops = {stint.half: stint for stint in stints}
     for before, stint in pairwise([None, *stints]):
         assert stint is not None
         opening = sides.opening(stint.row)
         if stint.half is None or opening is None:
-            yield _shaped(chart, plan, stint.row)
+            waited = before is not None and before.half is not None and _in_turn(sides, before)
+            yield "; ".join(filter(None, [TAKEN_BACK if waited else "", _shaped(chart, plan, stint.row, terms)]))
             continue
         said = []
-        if before is not None and before.row > stint.row:
+        second = stint.row == opening.first_row and before is not None and before.row == stint.row
+        turned = before is not None and before.row > stint.row
+        if turned:
             said.append(turning_words(stint.half, stint.row))
+        if turned or second:
+            said.append(joining_words(_part(plan.rows[stint.row - 1], stint.half), _inner(opening)))
         elif stint.row == opening.first_row and not (before and before.row == stint.row):
             said.append(parting_words(opening.divide, stint.half, across=_goes_across(stints, stint)))
-        said.append(_of_stint(plan, stint, first=stint.row == opening.first_row))
-        if stint.row == opening.first_row and before and before.row == stint.row:
+        said.append(_of_stint(plan, stint, terms, first=stint.row == opening.first_row))
+        if second:
             said.append(onward_words(opening.divide, stint.half))
+        if tops[stint.half] is stint and opening.last_row == chart.grid.height:
+            said.append(topmost_words(stint, terms))
         yield "; ".join(filter(None, said))
+
+
+def _in_turn(sides: Sides, stint: Stint) -> bool:
+    """Whether a stint is of an opening whose sides are worked one after the other."""
+    opening = sides.opening(stint.row)
+    return opening is not None and opening.divide.sides is not Order.TOGETHER
+
+
+def _inner(opening: Opening) -> str:
+    """Where the second side's yarn hangs."""
+    return "the slit" if opening.divide.by is Parting.NOTHING else "the neck edge"
 
 
 def _goes_across(stints: list[Stint], stint: Stint) -> bool:
@@ -108,9 +132,9 @@ def _goes_across(stints: list[Stint], stint: Stint) -> bool:
     return after < len(stints) and stints[after].row == stint.row
 
 
-def _of_stint(plan: Plan, stint: Stint, *, first: bool) -> str:
+def _of_stint(plan: Plan, stint: Stint, terms: Terms, *, first: bool) -> str:
     row = plan.rows[stint.row - 1]
     here = _part(row, stint.half) if stint.half else None
     below = _part(plan.rows[stint.row - 2], stint.half) if stint.half and not first else None
     before = stitches_of(plan, below.runs) if below else None
-    return stint_words(stint, before, stitches_of(plan, here.runs) if here else 0)
+    return stint_words(stint, before, stitches_of(plan, here.runs) if here else 0, terms)

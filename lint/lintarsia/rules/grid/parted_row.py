@@ -4,7 +4,10 @@ import re
 from collections.abc import Iterator
 from dataclasses import field
 
-from lintarsia.chart import Chart
+from lintarsia.chart import Chart, Worked
+from lintarsia.chart.grid import NO_STITCH_SYMBOL
+from lintarsia.chart.shaping import ChangeKind
+from lintarsia.chart.sides import row_changes
 from lintarsia.ground.values import dataclass
 from lintarsia.result import Finding, Level, RuleInfo
 from lintarsia.rules.base import Work
@@ -35,8 +38,8 @@ class Options:
 def check(work: Work, options: Options) -> Iterator[Finding]:
     """One finding for each stretch of rows that follow each other with a gap, at the lowest of them.
 
-    Silent where `divide` parts the rows, and where stitches end in the gap: then it is no drawing apart, and
-    grid/opening says so.
+    Silent where `divide` parts the rows, where stitches end in the gap (then it is no drawing apart, and grid/opening
+    says so), and over the decreases of a crown.
     """
     chart = work.chart
     if "." not in work.text:
@@ -51,9 +54,18 @@ def check(work: Work, options: Options) -> Iterator[Finding]:
             start, first = row, found
         elif start and not found:
             assert first is not None
-            if start not in ended:
+            if start not in ended and not _crown(chart, start):
                 yield _finding(chart, start, row - 1, first)
             start = 0
+
+
+def _crown(chart: Chart, row: int) -> bool:
+    """Whether the gaps of a row are what declared decreases have left. A neck has but one; a round cannot be parted."""
+    line, flat = chart.grid.rows[row - 1], chart.worked is Worked.FLAT
+    gaps = [gap for gap in re.split(r"[^.]+", line.strip(NO_STITCH_SYMBOL) if flat else line) if gap]
+    declared = [change for r in range(1, row + 1) for change in row_changes(chart, r) if change.edge is None]
+    decreased = sum(change.stitches for change in declared if change.kind is ChangeKind.DECREASE)
+    return (len(gaps) > 1 or not flat) and decreased == sum(map(len, gaps))
 
 
 def _finding(chart: Chart, start: int, end: int, gap: re.Match[str]) -> Finding:
