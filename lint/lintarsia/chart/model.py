@@ -292,6 +292,13 @@ class Chart:
         """Whether the file has written rows."""
         return bool(self.written or self.written_sides)
 
+    @property
+    def caught_stitches(self) -> int | None:
+        """How many stitches a float or carry passes before it is caught, by the file; None where it is not."""
+        if self.caught is None or isinstance(self.caught, StitchCount):
+            return self.caught.count if self.caught else None
+        return int(self.caught.mm / self.gauge.float_stitch_mm + 1e-9)
+
     def side(self, row: int) -> Side:
         """Which side of the fabric faces the knitter in a row; rounds always show the right side."""
         if self.worked is Worked.ROUND:

@@ -5,7 +5,6 @@ from functools import cached_property
 from typing import TYPE_CHECKING, Any
 
 from lintarsia.chart import HOUSE_RECKONING, Bounds, Chart, Reckoning
-from lintarsia.chart.measure import StitchCount
 from lintarsia.ground.values import dataclass
 from lintarsia.result import Finding, Kind, RuleInfo
 
@@ -69,18 +68,6 @@ class Work:
     @cached_property
     def bounds(self) -> Bounds:
         return self.chart.bounds(self.house)
-
-    @cached_property
-    def caught_stitches(self) -> int | None:
-        """How many stitches a float or carry passes before it is caught, by the file; None where it is not."""
-        caught = self.chart.caught
-        if caught is None:
-            return None
-        return (
-            caught.count
-            if isinstance(caught, StitchCount)
-            else int(caught.mm / self.chart.gauge.float_stitch_mm + 1e-9)
-        )
 
     @cached_property
     def plan(self) -> "Plan":

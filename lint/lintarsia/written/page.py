@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from lintarsia.chart import HOUSE_RECKONING, Chart, Side, Worked
 from lintarsia.chart.supplynames import supply_number
+from lintarsia.telling.catching import catching_words
 from lintarsia.written.order import ColourSupply
 from lintarsia.written.sewn import sewn_lines
 from lintarsia.written.style import HOUSE_STYLE, Style
@@ -120,6 +121,8 @@ def _reading(chart: Chart) -> list[str]:
     if chart.divide:
         said.append("The right and the left side of an opening are those of the chart, as the work's right side shows.")
         said.append("Where both are worked together, the count is of both.")
+    if caught := catching_words(chart):
+        said.append(f"{caught.capitalize()}.")
     if chart.repeat:
         (first_st, last_st), (first_row, last_row) = chart.repeat.stitches, chart.repeat.rows
         said.append(f"The repeat is stitches {first_st}–{last_st} of rows {first_row}–{last_row}.")

@@ -24,13 +24,11 @@ from lintarsia.engine.timed import out_of_time
 from lintarsia.ground.kinds import Kind, kind_of
 from lintarsia.publishing.pages.cards import card
 from lintarsia.publishing.pages.chartpage import (
-    Drawings,
     Setting,
     StateShown,
     broken_page,
     chart_page,
     crumb,
-    draw,
     figures,
     summary,
 )
@@ -39,6 +37,7 @@ from lintarsia.publishing.pages.entry import Entry, PatternPart, PieceLine, tall
 from lintarsia.publishing.pages.frame import Frame
 from lintarsia.publishing.pages.layout import Layout
 from lintarsia.publishing.pages.partof import part_of
+from lintarsia.publishing.pages.pictures import Drawings, draw
 from lintarsia.publishing.pages.said import Said, Spot, on_chart, on_piece
 from lintarsia.publishing.pages.saying import Knitted, knitted_chart
 from lintarsia.publishing.site.placing import write_all_inside, write_inside
@@ -51,9 +50,11 @@ if TYPE_CHECKING:
     from lintarsia.publishing.pages.piecepages import PiecePage
 
 CHART_SCRIPTS = (
-    "chart.js", "card.js", "changed.js", "knit.js", "size.js", "ticks.js", "logfile.js", "logs.js", "say.js",
+    "rows.js", "view.js", "rulers.js", "hands.js", "chart.js", "card.js", "changed.js", "knit.js", "size.js",
+    "ticks.js", "print.js", "logfile.js", "logs.js", "say.js",
 )  # fmt: skip
-"""In this order: a place moves before it is gone to, and what is said is kept by what was there before."""
+"""In this order: what others ask for first, a place moves before it is gone to, and what is said is kept by what was
+there before."""
 
 
 @dataclass(frozen=True, slots=True)

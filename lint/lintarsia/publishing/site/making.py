@@ -37,7 +37,8 @@ if TYPE_CHECKING:
 
 GUIDES = ("reading", "techniques", "hands", "necks-and-tubes", "infants")
 MINE_SCRIPTS = ("logfile.js", "logread.js", "logs.js", "photos.js", "mine.js")
-SCRIPTS = tuple(dict.fromkeys((*CHART_SCRIPTS, "overview.js", *MINE_SCRIPTS)))
+OVERVIEW_SCRIPTS = ("overview.js", "places.js")
+SCRIPTS = tuple(dict.fromkeys((*CHART_SCRIPTS, *OVERVIEW_SCRIPTS, *MINE_SCRIPTS)))
 
 
 @dataclass(frozen=True, slots=True)
@@ -228,7 +229,7 @@ class Making:
             about = f"{count(len(self.entries), 'knitting pattern')}, row by row."
         content = partial(overview_page, self.plan.title, self.entries, self.plan.layout, public=self.plan.public)
         name = self.plan.layout.overview
-        return PageSpec(name, self.plan.title, about, content, self._cover(), scripts=("overview.js",))
+        return PageSpec(name, self.plan.title, about, content, self._cover(), scripts=OVERVIEW_SCRIPTS)
 
     def _cover(self) -> str:
         first = min((entry for entry in self.entries if entry.cover), key=lambda entry: entry.title, default=None)

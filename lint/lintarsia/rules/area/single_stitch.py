@@ -10,7 +10,7 @@ from lintarsia.chart import Chart
 from lintarsia.ground.values import dataclass
 from lintarsia.result import Basis, Edit, Finding, Fix, Level, RuleInfo
 from lintarsia.rules.base import Work
-from lintarsia.rules.shared.areas import label_areas, lone_stitches
+from lintarsia.rules.shared.areas import Sides, label_areas, lone_stitches
 from lintarsia.telling.counts import stitch_count
 from lintarsia.telling.lengths import length_in
 from lintarsia.telling.names import colour_and_symbol, row_word
@@ -50,23 +50,24 @@ def check(work: Work, options: Options) -> Iterator[Finding]:
     no further off than the chart lets a yarn be stranded: stranded work covers lone stitches at no cost.
     """
     grid, tube = work.chart.grid, work.chart.tube
+    sides = work.sides.numbers if work.chart.divide else None
     if options.largest == 1:
-        places = lone_stitches(grid, corners=options.corners, tube=tube)
+        places = lone_stitches(grid, corners=options.corners, tube=tube, sides=sides)
         areas = [(row, column, column, 1) for row, column in places]
     else:
-        areas = _small_areas(work.chart, options)
+        areas = _small_areas(work.chart, options, sides)
     for row, left, right, size in areas:
         if grid.cells[row, left] >= grid.known:
             continue  # a symbol that the key does not have is another rule's business
-        near = _nearest(grid.cells[row], left, right)
+        near = _nearest(_own(grid.cells, sides, row, left), left, right)
         strand = work.bounds.strand
         if near is None or (strand is not None and near[1] > strand):
             yield _finding(work, row, left, right, size, near)
 
 
-def _small_areas(chart: Chart, options: Options) -> list[tuple[int, int, int, int]]:
+def _small_areas(chart: Chart, options: Options, sides: Sides) -> list[tuple[int, int, int, int]]:
     """(array row, leftmost, rightmost column in it, stitches in all) of each small area, at its lowest row."""
-    labels = label_areas(chart.grid, corners=options.corners, tube=chart.tube)
+    labels = label_areas(chart.grid, corners=options.corners, tube=chart.tube, sides=sides)
     sizes = np.bincount(labels[labels >= 0])
     small = (labels >= 0) & (sizes[labels] <= options.largest)
     members: dict[int, list[tuple[int, int]]] = {}
@@ -77,6 +78,15 @@ def _small_areas(chart: Chart, options: Options) -> list[tuple[int, int, int, in
         lowest = [column for row, column in stitches if row == stitches[0][0]]
         areas.append((stitches[0][0], min(lowest), max(lowest), len(stitches)))
     return sorted(areas)
+
+
+def _own(cells: Line, sides: Sides, row: int, column: int) -> Line:
+    """A row's colours, without those across an opening: no yarn is stranded over it."""
+    own: Line = cells[row].copy()
+    if sides is None:
+        return own
+    own[sides[row] != sides[row, column]] = -1
+    return own
 
 
 def _nearest(line: Line, left: int, right: int) -> tuple[int, int] | None:

@@ -28,15 +28,16 @@ INFO = RuleInfo(
 
 
 def check(work: Work, options: NoOptions) -> Iterator[Finding]:
-    """One finding for each place and pair of rows, at the two stitches of the upper row. Only floats longer than the
-    limit are caught; float/too-long says which those are.
+    """One finding for each place and pair of rows, at the two stitches of the upper row. Floats longer than the
+    limit are caught (float/too-long says which those are), or as often as the file says.
     """
     chart, threads = work.chart, work.plan.threads
     if not threads.cover.same_row.any():
         return
     places: dict[tuple[int, int, int], int] = {}
     word = row_word(chart)
-    for caught in catches(chart, threads, work.bounds.float_stitches):
+    most = work.bounds.float_stitches if chart.caught_stitches is None else chart.caught_stitches
+    for caught in catches(chart, threads, most):
         below = places.get((caught.row - 1, caught.left, caught.right))
         places[caught.row, caught.left, caught.right] = caught.run
         if below is None:

@@ -47,7 +47,7 @@ def check(work: Work, options: NoOptions) -> Iterator[Finding]:
     end, and those across the edge of the repeat box. Floats that are caught on the way are measured between catches. A
     float that goes over the edge of the repeat and over the seam of the round is told once, for the repeat.
     """
-    if not stranding_chosen(work) or (work.caught_stitches or inf) <= work.bounds.float_stitches:
+    if not stranding_chosen(work) or (work.chart.caught_stitches or inf) <= work.bounds.float_stitches:
         return
     edges = list(repeat_floats(work, work.bounds.float_stitches))
     told = {(edge.colour, edge.row + over) for edge in edges for over in (0, 1)}
