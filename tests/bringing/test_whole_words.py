@@ -166,8 +166,8 @@ def test_labels_of_every_kind_get_symbols_names_and_shades() -> None:
     text = "Q,#AABBCC,Navy,wild oats,Q\nQ,00ff00,Navy,wild oats,\nQ,#AABBCC,x y,z z,\n"
     brought = door("a.csv", text.encode())
     assert [(e.symbol, e.name, e.shade) for e in brought.key] == [
-        ("Q", "Bone", "#efe9dc"), ("S", "Silver", "#aabbcc"), ("N", "Navy", "#1f2f5c"), ("W", "wild oats", "#b8573a"),
-        ("G", "Green", "#00ff00"), ("X", "x y", "#76814a"), ("Z", "z z", "#d9ab3d"),
+        ("Q", "Bone", "#efe9dc"), ("S", "Silver", "#aabbcc"), ("N", "Navy", "#1f2f5c"), ("W", "wild oats", "#b4593a"),
+        ("L", "Lime", "#00ff00"), ("X", "x y", "#76814a"), ("Z", "z z", "#d9a531"),
     ]  # fmt: skip
     assert [len(row) for row in brought.rows] == [5, 5, 5]
     assert brought.rows[1][4] == "."

@@ -210,7 +210,7 @@ def _draw(
             plan=plan,
             layers=layers,
             shown=layers,
-            symbols=lettered,
+            whole=not lettered,
             background=True,
             key=True,
             terms=Terms(terms),
