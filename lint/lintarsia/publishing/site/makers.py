@@ -17,6 +17,7 @@ from lintarsia.chart.content import chart_fingerprint, stamp_words
 from lintarsia.engine.batches import judge
 from lintarsia.engine.checking import Examining, check_chart, shown
 from lintarsia.engine.holding import Holding
+from lintarsia.engine.once import once_a_pattern
 from lintarsia.engine.subjects import subject_of
 from lintarsia.engine.subjects.chart import ChartSubject
 from lintarsia.engine.targets import Target
@@ -41,7 +42,7 @@ from lintarsia.publishing.pages.pictures import Drawings, draw
 from lintarsia.publishing.pages.said import Said, Spot, on_chart, on_piece
 from lintarsia.publishing.pages.saying import Knitted, knitted_chart
 from lintarsia.publishing.site.placing import write_all_inside, write_inside
-from lintarsia.result import Result, RuleInfo
+from lintarsia.result import Level, Result, RuleInfo
 from lintarsia.settings import SettingsFinder
 from lintarsia.telling.terms import Terms
 
@@ -206,7 +207,10 @@ class _Pattern:
         results = () if task.public else examining.results()
         rules, file = _infos(results, task), task.name or shown(path)
         told = task.tidy(results)
-        entry = Entry(file, task.slug, os.path.basename(file), "", None, told, settings.block, pattern=True)
+        entry = Entry(
+            file, task.slug, os.path.basename(file), "", None, told, settings.block, pattern=True,
+            elsewhere=_elsewhere(task, results, told),
+        )  # fmt: skip
         work = subject.work
         if work is None:
             return entry, encoded(broken_page(entry, None, task.layout, rules))
@@ -265,15 +269,26 @@ class _Pattern:
 
     def _parts(self, work: "PatternWork") -> Iterator[PatternPart]:
         """Its charts as they stand, for what blocks one of them blocks the pattern; each by the settings that hold for
-        it, as in the release."""
-        holding = Holding(self.task.target.path, self.task.target.settings)
-        for file in work.charts.values():
-            if file.key in ("", "unreadable"):
-                settings = holding.of(file.path)
-                results = check_chart(file.path, None, settings).results
-                title = file.chart.title if file.chart else file.said
-                slug = self.task.slugs.get(os.path.realpath(file.path), "")
-                yield PatternPart(title, slug, tally_of(results, settings.block))
+        it and what is the same in all of them told once, as in the release."""
+        path, holding = self.task.target.path, Holding(self.task.target.path, self.task.target.settings)
+        there = {file.path: file for file in work.charts.values() if file.key in ("", "unreadable")}
+        held = {chart: holding.of(chart) for chart in there}
+        checked = ((chart, check_chart(chart, None, settings)) for chart, settings in held.items())
+        for chart, answer in once_a_pattern(checked, {path: self.task.target.settings, **held}):
+            file = there[chart]
+            slug = self.task.slugs.get(os.path.realpath(chart), "")
+            title = file.chart.title if file.chart else file.said
+            yield PatternPart(title, slug, tally_of(answer.results, held[chart].block))
+
+
+def _elsewhere(task: Task, results: Sequence[Result], told: Sequence[Result]) -> dict[str, Level]:
+    """What blocks in the charts that a pattern's results stand in, by the names that its page has for them."""
+    holding, own = Holding(task.target.path, task.target.settings), shown(task.target.path)
+    return {
+        named.file: holding.of(result.file).block
+        for result, named in zip(results, told, strict=True)
+        if result.file != own
+    }
 
 
 def _knitted(whole: Entry, page: "PiecePage") -> Knitted:
