@@ -46,11 +46,14 @@ class PatternPart(NamedTuple):
 
 
 class PieceLine(NamedTuple):
-    """A page of a pattern's piece: its slug, its title and what it is about."""
+    """A page of a pattern's piece: its slug, its title and what it is about; the piece, and the sizes in which it is
+    the same (none where the pattern has one)."""
 
     slug: str
     title: str
     about: str
+    piece: str = ""
+    sizes: tuple[str, ...] = ()
 
 
 def tally_of(results: tuple[Result, ...], blocking: Level, elsewhere: Mapping[str, Level] | None = None) -> Standing:

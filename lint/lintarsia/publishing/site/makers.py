@@ -52,7 +52,7 @@ if TYPE_CHECKING:
 
 CHART_SCRIPTS = (
     "rows.js", "view.js", "rulers.js", "hands.js", "chart.js", "card.js", "changed.js", "knit.js", "size.js",
-    "ticks.js", "print.js", "logfile.js", "logs.js", "say.js",
+    "ticks.js", "print.js", "logfile.js", "logs.js", "say.js", "keep.js",
 )  # fmt: skip
 """In this order: what others ask for first, a place moves before it is gone to, and what is said is kept by what was
 there before."""
@@ -224,7 +224,10 @@ class _Pattern:
             names=tuple(line.what for line in yarns(work)),
             fingerprint=pattern_fingerprint(work),
             parts=() if task.public else tuple(self._parts(work)),
-            pieces=tuple(PieceLine(page.slug, page.chart.title, summary(page.chart)) for page in pages),
+            pieces=tuple(
+                PieceLine(page.slug, page.chart.title, summary(page.chart), page.piece.name, _sizes(page))
+                for page in pages
+            ),
         )
         stamp = stamp_words(entry.fingerprint, work.pattern.version, task.revision)
         own = {os.path.realpath(file) for file in (path, *(chart.path for chart in work.charts.values()))}
@@ -293,11 +296,15 @@ def _elsewhere(task: Task, results: Sequence[Result], told: Sequence[Result]) ->
 
 def _knitted(whole: Entry, page: "PiecePage") -> Knitted:
     """What a log of a piece's page names: the pattern, in one of the sizes in which the piece is the same."""
+    over = str(page.chart.gauge.over)
+    return Knitted(whole.file, whole.fingerprint, over, Kind.PATTERN, _sizes(page), page.piece.name, whole.title)
+
+
+def _sizes(page: "PiecePage") -> tuple[str, ...]:
+    """The sizes of a piece's page; none where the pattern names none."""
     from lintarsia.pattern.model import ONE_SIZE
 
-    sizes = tuple(size for size in page.sizes if size != ONE_SIZE)
-    over = str(page.chart.gauge.over)
-    return Knitted(whole.file, whole.fingerprint, over, Kind.PATTERN, sizes, page.piece.name, whole.title)
+    return tuple(size for size in page.sizes if size != ONE_SIZE)
 
 
 MAKERS: dict[Kind, type[_Chart | _Pattern]] = {Kind.CHART: _Chart, Kind.PATTERN: _Pattern}
