@@ -7,6 +7,7 @@ import click
 
 from lintarsia.cli.documents import To, WrittenPiece, document, refuse_pdf
 from lintarsia.cli.exits import FOUND, OK
+from lintarsia.cli.intime import within_seconds
 from lintarsia.cli.ofpattern import Chosen, is_pattern, one_alone, pieces_and_sizes, pieces_of
 from lintarsia.cli.onechart import read_one, settings_for, the_chart
 from lintarsia.cli.output import write_file, write_stdout
@@ -53,6 +54,7 @@ def _rows(ctx: click.Context, param: click.Parameter, value: str | None) -> tupl
 @click.option("--output", "-o", type=click.Path(), metavar="FILE", help="Write to FILE instead of the screen.")
 @click.option("--settings", "settings_file", type=click.Path(), help="Use this settings file.")
 @allow_outside_rules
+@within_seconds
 def command(
     chart_file: str,
     format: str,
@@ -73,7 +75,8 @@ def command(
     pattern file the pieces are laid out in full and written, all of them or those that --piece and --size name; the
     whole of it, as html, markdown or pdf, is a document to publish, with charts, schematics and finishing. Pictures
     of a markdown document lie in a folder beside FILE.
-    Exit status: 0 written, 1 the chart cannot be written as it stands, 2 the command could not run.
+    Exit status: 0 written, 1 the chart cannot be written as it stands or in the time given, 2 the command could not
+    run.
 
     \b
     Examples:
