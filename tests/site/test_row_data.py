@@ -1,4 +1,4 @@
-"""What scripts are told of the rows is the chart: laid out again from the data, every stitch has its colour and place."""
+"""What scripts are told of rows is the chart: laid out from the data, every stitch has its colour and place."""
 
 import json
 from pathlib import Path
