@@ -8,6 +8,8 @@
 
   const PLACE = `lintarsia:row:${location.pathname}`, KEY = `lintarsia:chart:${location.pathname}`;
   const word = page.dataset.word, mark = page.dataset.fingerprint, rows = page.dataset.rowMarks.split(" ");
+  const texts = (page.dataset.rowTexts ?? "").split("\n"); // row 1 first
+  const LONGEST = 100_000, MOST_NAMED = 3, MOST_TOLD = 6; // stitches kept; rows named stitch by stitch; changes told
   const list = note.querySelector("ul");
   const read = (key) => { try { return localStorage.getItem(key); } catch { return null; } };
   const write = (key, value) => { try { localStorage.setItem(key, value); } catch { /* not kept */ } };
@@ -15,7 +17,7 @@
   try { kept = JSON.parse(read(KEY)); } catch { /* not ours */ }
   let told = Array.isArray(kept?.told) ? kept.told.filter((line) => typeof line === "string") : [];
 
-  const keep = () => write(KEY, JSON.stringify({ mark, rows, told }));
+  const keep = () => write(KEY, JSON.stringify({ mark, rows, told, texts: page.dataset.rowTexts.length > LONGEST ? [] : texts }));
 
   function show() {
     list.replaceChildren(...told.map((line) => {
@@ -53,42 +55,100 @@
     return pairs;
   }
 
-  const named = (numbers) => {
+  const stretches = (numbers) => {
     const parts = [];
     for (const number of numbers) {
       const last = parts.at(-1);
       if (last && number === last[1] + 1) last[1] = number; else parts.push([number, number]);
     }
-    const said = parts.map(([first, last]) => (first === last ? `${first}` : `${first}–${last}`)).join(", ");
-    return `${word}${numbers.length > 1 ? "s" : ""} ${said} ${numbers.length > 1 ? "are" : "is"}`;
+    return parts.map(([first, last]) => (first === last ? `${first}` : `${first}–${last}`)).join(", ");
   };
+  const named = (numbers, what = word) => `${what}${numbers.length > 1 ? (what === "stitch" ? "es" : "s") : ""} ${stretches(numbers)}`;
+  const all = (numbers, what) => `${named(numbers, what)} ${numbers.length > 1 ? "are" : "is"}`;
+
+  /** The stitches of a row of now, counted from the right, that are not what they were; none where that is not known. */
+  function stitches(was, now) {
+    const before = Array.from(kept.texts?.[was - 1] ?? "").reverse(), after = Array.from(texts[now - 1] ?? "").reverse();
+    if (!before.length || before.length !== after.length) return [];
+    return after.flatMap((symbol, at) => (symbol === before[at] ? [] : [at + 1]));
+  }
+
+  function others(pairs, old) {
+    const found = pairs.filter(([was, now]) => was && now && old[was - 1] !== rows[now - 1]);
+    const each = found.map(([was, now]) => [now, stitches(was, now)]);
+    if (found.length <= MOST_NAMED && each.every(([, parts]) => parts.length)) {
+      return each.map(([now, parts]) => `${word} ${now}: ${all(parts, "stitch")} another`);
+    }
+    return found.length ? [`${all(found.map(([, now]) => now))} another`] : [];
+  }
 
   function phrases(pairs, old) {
     const fresh = pairs.filter(([was]) => !was).map(([, now]) => now);
     const gone = pairs.filter(([, now]) => !now).map(([was]) => was);
-    const other = pairs.filter(([was, now]) => was && now && old[was - 1] !== rows[now - 1]).map(([, now]) => now);
     return [
-      fresh.length && `${named(fresh)} new`, gone.length && `what was ${named(gone)} gone`, other.length && `${named(other)} another`,
+      fresh.length && `${all(fresh)} new`, gone.length && `what was ${all(gone)} gone`, ...others(pairs, old),
     ].filter(Boolean);
   }
 
+  /** What the page was published with: each change since that very state, in words. */
+  const published = () => {
+    const lists = page.querySelector('[data-part="earlier"]')?.content.querySelectorAll("[data-was]") ?? [];
+    return [...lists].find((list) => list.dataset.was === kept.mark) ?? null;
+  };
+  const numbers = (text) => (text ? text.split(" ").map(Number) : []);
+
+  /** As `matched`, from the rows that came and went. */
+  function stated(history, was) {
+    const come = new Set(numbers(history.dataset.come)), gone = new Set(numbers(history.dataset.gone)), pairs = [];
+    for (let i = 1, j = 1; i <= was || j <= rows.length;) {
+      if (i <= was && gone.has(i)) pairs.push([i++, 0]);
+      else if (j <= rows.length && (come.has(j) || i > was)) pairs.push([0, j++]);
+      else pairs.push([i++, j <= rows.length ? j++ : 0]);
+    }
+    return pairs;
+  }
+
+  /** The changes as published: those of the whole, those the knitter has gone past, and those before her. */
+  function changes(history, row, here) {
+    const whole = [], behind = [], ahead = [];
+    for (const item of history.children) {
+      const now = numbers(item.dataset.now), before = numbers(item.dataset.before);
+      const words = item.querySelector("b").textContent, means = item.querySelector("i")?.textContent;
+      const past = before.length ? before.some((number) => number < row) : now.some((number) => number < here);
+      if (!now.length && !before.length) whole.push(means ? `${words}; if you have knitted some: ${means}` : words);
+      else if (past) behind.push(means ? `${words}; ${means}` : words);
+      else ahead.push(words);
+    }
+    return [whole, behind, ahead];
+  }
+
+  const some = (lines, lead) => [
+    ...lines.slice(0, MOST_TOLD).map((line) => `${lead}: ${line}.`),
+    ...(lines.length > MOST_TOLD ? [`${lead}: ${lines.length - MOST_TOLD} more changes.`] : []),
+  ];
+
   /** Where the knitter stands now, and what to tell her. */
   function compare(old, place) {
-    const pairs = matched(old, rows);
+    const history = published();
+    const pairs = history ? stated(history, old.length) : matched(old, rows);
     const row = Number.parseInt(place, 10) || 0;
     const at = pairs.findIndex(([was]) => was === row);
-    const behind = at < 0 ? [] : pairs.slice(0, at), ahead = at < 0 ? pairs : pairs.slice(at);
     const here = (at < 0 ? 0 : pairs[at][1] || pairs.slice(at).find(([, now]) => now)?.[1] || rows.length);
-    const lines = ["The chart has changed since you were here."];
-    const past = phrases(behind, old), next = phrases(ahead, old);
-    if (row > 1 && at >= 0) {
-      lines.push(past.length ? `Below ${word} ${row}, where you were: ${past.join("; ")}.` : "All that you have knitted is as it was.");
+    const begun = row > 1 && at >= 0;
+    let [whole, past, next] = history ? changes(history, row, here) : [
+      [], phrases(at < 0 ? [] : pairs.slice(0, at), old), phrases(at < 0 ? pairs : pairs.slice(at), old),
+    ];
+    if (!history) [past, next] = [past, next].map((parts) => (parts.length ? [parts.join("; ")] : []));
+    const lines = ["The chart has changed since you were here.", ...some(whole, "In all of it")];
+    if (begun) {
+      if (past.length) lines.push(...some(past, `Below ${word} ${row}, where you were`));
+      else if (!whole.length) lines.push("All that you have knitted is as it was.");
       if (here !== row) lines.push(`You are at ${word} ${here} now.`);
       const turned = word === "row" && page.dataset.turned !== undefined && (here - row) % 2 !== 0;
       if (turned) lines.push("Right side and wrong side have changed places from there on.");
     }
-    if (next.length) lines.push(`${row > 1 ? "From there on" : "In it"}: ${next.join("; ")}.`);
-    if (!past.length && !next.length) lines.push(`No ${word} is another: colours, gauge, yarns or words are.`);
+    lines.push(...some(next, begun ? "From there on" : "In it"));
+    if (!whole.length && !past.length && !next.length) lines.push(`No ${word} is another: colours, gauge, yarns or words are.`);
     return [lines, here && here !== row ? `${here}${place.replace(/^[0-9]+/, "")}` : place];
   }
 

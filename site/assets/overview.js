@@ -30,8 +30,8 @@
 
   function matches(chart) {
     const words = form.elements.words.value.trim().toLocaleLowerCase().split(/\s+/);
-    const text = `${chart.title} ${chart.file}`.toLocaleLowerCase();
-    const state = form.elements.state.value, technique = form.elements.technique.value;
+    const text = `${chart.title} ${chart.file ?? ""}`.toLocaleLowerCase();
+    const state = form.elements.state?.value ?? "", technique = form.elements.technique.value;
     return words.every((word) => text.includes(word)) && (!technique || chart.technique === technique)
       && (!state || chart.state === state || (state === "warning" && (chart.errors > 0 || chart.warnings > 0)));
   }
@@ -69,7 +69,7 @@
   }
 
   // --- the choices stand in the address: they are there again on the way back, and can be sent to somebody ----------
-  const FIELDS = { find: "words", state: "state", technique: "technique" };
+  const FIELDS = { find: "words", technique: "technique", ...(form.elements.state && { state: "state" }) };
   const asTable = page.querySelector("#as-table");
 
   function keep() {

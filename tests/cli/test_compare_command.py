@@ -239,7 +239,7 @@ def test_text_markdown_and_html(repository: Path, commit: Callable[[], None], in
     page = invoke("compare", "--format", "html").out
     assert "<b>bold</b>" not in page
     assert "&lt;b&gt;bold&lt;/b&gt;" in page
-    assert '<rect x="0" width="14" height="14" fill="#27406b"' in page
+    assert '<rect x="28" y="0" width="14" height="14" fill="#27406b"' in page
     for format in ("markdown", "html"):
         assert invoke("compare", "--as", "errata", "--format", format).status == 1
     assert invoke("compare", "--as", "errata", "--format", "json").status == 2

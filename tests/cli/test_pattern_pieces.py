@@ -90,7 +90,9 @@ def test_the_sheets_and_what_a_size_takes(run: Run) -> None:
     assert "Mat: loop, large\nknit 2 of these; the figures are for one\n" in out
     assert out.count("To buy") == 1
     assert "To buy for large, with 10% to spare\n  Oat DK" in out
-    assert "    for front and loop\n" in out or "    for front and loop; the pattern has 3\n" in out
+    assert "\n    front " in out
+    assert "\n    2 × loop, cast-on " in out
+    assert "House values, all settings: a stitch cast on is 3 × its width and a tail, one\n  bound off 3 ×" in out
 
 
 def test_the_tables_have_piece_and_size(run: Run) -> None:
@@ -181,7 +183,8 @@ def test_a_rib_is_worked_in_its_stitch(run: Run, tmp_path: Path) -> None:
     ribs += "worked: round, cast-on: 9, rows: 3}\n"
     (tmp_path / "mat.pattern.yaml").write_text(PATTERN + ribs, "utf-8")
     _, out, _ = run("write", "mat.pattern.yaml", "--size", "large")
-    assert "Worked back and forth in k2, p2 rib, on 12 sts cast on or picked up.\n" in out
+    assert "Cast on 12 sts in B.\nWorked back and forth in k2, p2 rib.\n" in out
+    assert "Bind off the last sts.\n" in out
     assert "Rows 1 and 3 (RS): work in k2, p2 rib. (12 sts)\nRows 2 and 4 (WS): work in k2, p2 rib. (12 sts)\n" in out
     assert "Rounds 1–3: work in garter. (9 sts)\n" in out
     assert "k12 B" not in out

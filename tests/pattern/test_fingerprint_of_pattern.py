@@ -20,7 +20,7 @@ def test_every_field_counts_or_does_not() -> None:
     fields = [field.name for field in dataclasses.fields(Pattern)]
     assert sorted([*content.COUNTED, *content.UNCOUNTED]) == sorted(fields)
     fields = [field.name for field in dataclasses.fields(Piece)]
-    assert sorted([*content.PIECE_COUNTED, *content.PIECE_LAID]) == sorted(fields)
+    assert sorted([*content.PIECE_COUNTED, *content.PIECE_WHERE_SAID, *content.PIECE_LAID]) == sorted(fields)
 
 
 TEXT = """\

@@ -8,7 +8,7 @@ import lintarsia.reading
 from lintarsia.reading.yaml_faults import _FAULTS
 from lintarsia.rules.catalogue import load
 
-MAKERS = {"unreadable": "file/unreadable", "Finding": "file/schema", "_fault": "file/schema"}
+MAKERS = {"cannot_read": "file/unreadable", "Finding": "file/schema", "_fault": "file/schema"}
 
 
 def made() -> Iterator[tuple[str, str]]:

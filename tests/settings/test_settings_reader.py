@@ -200,3 +200,30 @@ def test_a_path_pattern_that_is_not_in_order(read, text: str, place: str) -> Non
 def test_the_most_stitches_of_a_chart(read) -> None:
     assert read("max-stitches: 4097\n").max_stitches == 4097
     assert read("").max_stitches != 4097
+
+
+ISSUE = "https://git.example.org/fox/issues/new?title={title}&body={body}"
+
+
+def test_where_logs_may_be_sent(read) -> None:
+    answers = read(f'answers: {{mail: knits@example.org, issue: "{ISSUE}"}}\n').answers
+    assert (answers.mail, answers.issue) == ("knits@example.org", ISSUE)
+    assert not read("").answers
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "mail: mailto:knits@example.org",
+        'mail: "a@example.org?bcc=b@example.org"',
+        'mail: "a@example.org\\nBcc: x"',
+        'issue: "http://git.example.org/new?body={body}"',
+        'issue: "javascript:alert({body})"',
+        'issue: "https://git.example.org/new?title={title}"',
+        'issue: "https://a@evil.example/new?body={body}"',
+        "post: https://git.example.org/new",
+    ],
+)
+def test_answers_go_by_mail_or_to_a_tracker_and_nowhere_else(read, said: str) -> None:
+    with pytest.raises(Trouble, match=r"lintarsia\.yaml:1:\d+: .*answers"):
+        read(f"answers: {{{said}}}\n")

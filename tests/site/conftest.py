@@ -14,7 +14,7 @@ from typing import Any
 
 import pytest
 from playwright.sync_api import Browser, sync_playwright
-from sitekit import CUSHION, EXAMPLES, HERE, ROUNDS, SHORT_ROW, TORN, Look, Site
+from sitekit import CUSHION, EXAMPLES, HERE, LOG, ROUNDS, SHORT_ROW, TORN, Look, Site
 
 from lintarsia.publishing.site.building import build_site
 
@@ -26,22 +26,38 @@ class _Quiet(SimpleHTTPRequestHandler):
 
 @pytest.fixture(scope="session")
 def charts(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """A folder of charts: some fine, one that blocks, one in rounds, one that cannot be read."""
+    """A repository of charts: some fine, one that blocks, one in rounds that differs from v0.9 by a stitch in round 1,
+    one that cannot be read."""
     folder = tmp_path_factory.mktemp("charts")
     for name in ("night-owl-mitten", "orchard-bag", "little-boat-jumper", "lighthouse-jumper-front"):
         shutil.copy(EXAMPLES / f"{name}.chart.yaml", folder)
     (folder / "hats").mkdir()
-    (folder / "hats" / "ring.chart.yaml").write_text(ROUNDS, encoding="utf-8")
+    ring, tail = folder / "hats" / "ring.chart.yaml", "  GCCCGCCCGCCCGCCCGCCCG\n"
+    ring.write_text(ROUNDS.replace(tail, tail.replace("  GC", "  CC")), encoding="utf-8")
+    (folder / "bag.pattern.yaml").write_text(CUSHION, encoding="utf-8")
+    _commit(folder, "v0.9")
+    ring.write_text(ROUNDS, encoding="utf-8")
     (folder / "gate.chart.yaml").write_text(SHORT_ROW, encoding="utf-8")
     (folder / "torn.chart.yaml").write_text(TORN, encoding="utf-8")
     (folder / "bag.pattern.yaml").write_text(CUSHION, encoding="utf-8")
+    (folder / "wren.knit.yaml").write_text(LOG, encoding="utf-8")
+    _commit(folder, "v1.0")
     return folder
+
+
+def _commit(folder: Path, tag: str) -> None:
+    """All that stands in the folder, as a made-up designer; tagged."""
+    who = ("-c", "user.name=Designer", "-c", "user.email=designer@example.org")
+    for words in (("init", "-q"), ("add", "-A"), (*who, "commit", "-q", "-m", "state"), ("tag", tag)):
+        subprocess.run(["git", *words], cwd=folder, check=True, capture_output=True)
 
 
 @pytest.fixture(scope="session")
 def site(charts: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Site]:
     folder = tmp_path_factory.mktemp("site") / "out"
-    build_site([str(charts)], str(folder), title="Test knits", base_url="https://knits.example/group/")
+    build_site(
+        [str(charts)], str(folder), title="Test knits", base_url="https://knits.example/group/", changes_from=["v0.9"]
+    )
     server = ThreadingHTTPServer(("127.0.0.1", 0), partial(_Quiet, directory=str(folder)))
     thread = threading.Thread(target=server.serve_forever, daemon=True)
     thread.start()

@@ -87,7 +87,7 @@ def test_two_rows_put_in_below_and_a_stitch_changed_above(bench: Bench) -> None:
         "The chart has changed since you were here.",
         "Below row 20, where you were: rows 8–9 are new.",
         "You are at row 22 now.",
-        "From there on: row 27 is another.",
+        "From there on: row 27: stitch 20 is another.",
     ]
     expect(page.locator('[data-part="start"]')).to_have_text("Go on at row 22")
     assert bench.at().locator('[data-part="start"]').inner_text() == "Go on at row 22", "moved once, not twice"

@@ -46,7 +46,9 @@ def test_a_colour_that_a_yarn_is_named_for_is_not_listed_twice(index: list[tuple
 
 def test_a_pattern_is_called_one_and_is_found_by_its_yarns(index: list[tuple[str, str, str, str]]) -> None:
     assert found(index, "pattern", "bag of two sides") == [("Bag of two sides", "charts/bag-pattern.html")]
-    assert found(index, "chart", "bag of two sides") == []
+    assert [title for title, _ in found(index, "chart", "bag of two sides")] == [
+        f"Bag of two sides: {piece}" for piece in ("front", "ring, small", "ring, large")
+    ]
     (bag,) = [text for kind, title, text, _ in index if kind == "chart" and title == "Orchard bag"]
     yarn = bag.rpartition(", ")[2].casefold()
     assert [title for title, _ in found(index, "pattern", yarn)] == ["Bag of two sides"]

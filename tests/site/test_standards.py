@@ -17,6 +17,7 @@ PAGES = [
     "charts/torn.html",
     "charts/bag-pattern.html",
     "charts/hats/ring.html",
+    "changes/bag-pattern.html",
     "rules/index.html",
     "rules/grid/stitch-count.html",
     "guide/techniques.html",

@@ -23,7 +23,7 @@ DIGITS = 16
 
 COUNTED = (
     "title", "gauge", "colours", "grid", "worked", "first_row", "technique", "yarns", "supplies", "limits", "repeat",
-    "shaping", "divide", "of", "decreases", "caught", "wearer", "duplicate", "written",
+    "shaping", "divide", "of", "decreases", "begins", "ends", "caught", "wearer", "duplicate", "written",
     "written_sides", "texture",
 )  # fmt: skip
 """Fields of a chart that somebody knits, winds or reads."""

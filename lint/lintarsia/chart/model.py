@@ -23,6 +23,22 @@ class Worked(StrEnum):
     TURNED = "turned"  # a tube worked back and forth and joined at each turn
 
 
+class Begins(StrEnum):
+    """Where the stitches of row 1 come from."""
+
+    CAST_ON = "cast-on"
+    PICKED_UP = "picked-up"  # along an edge that is there already
+    ON_NEEDLE = "on-needle"  # live stitches of another piece
+
+
+class Ends(StrEnum):
+    """What becomes of the stitches of the last row."""
+
+    BOUND_OFF = "bound-off"
+    LIVE = "live"  # they stay on the needle or are grafted
+    DRAWN_IN = "drawn-in"  # the yarn is cut and drawn through them
+
+
 class Technique(StrEnum):
     INTARSIA = "intarsia"
     STRANDED = "stranded"
@@ -69,7 +85,10 @@ class FloatGauge:
 
 @dataclass(frozen=True, slots=True)
 class Gauge:
-    """Stitches and rows `over` a length, and what the fabric is worked with; `loop` is the measured yarn a stitch."""
+    """Stitches and rows `over` a length, and what the fabric is worked with; `loop` is the measured yarn a stitch.
+
+    `share` is the yarn of a stitch as so many times that: of a rib, which is not what the gauge was measured on.
+    """
 
     stitches: float
     rows: float
@@ -77,6 +96,7 @@ class Gauge:
     needle: Length | None = None
     loop: Length | None = None
     float_gauge: FloatGauge | None = None
+    share: float = 1.0
 
     @property
     def stitch_mm(self) -> float:
@@ -243,6 +263,8 @@ class Chart:
     of: int | None = None  # stitches of the whole round that the chart is a panel of
     decreases: Decreases | None = None
     texture: Texture | None = None  # purl and garter stitches; None: stocking stitch throughout
+    begins: Begins = Begins.CAST_ON
+    ends: Ends = Ends.BOUND_OFF
     caught: Length | StitchCount | None = None  # floats and carries longer than this are caught on the way
     wearer: Wearer | None = None
     symmetry: tuple[Symmetry, ...] = ()

@@ -2,6 +2,7 @@
 
 import os
 import sys
+from functools import partial
 from typing import TYPE_CHECKING
 
 import click
@@ -11,11 +12,13 @@ from lintarsia.cli.output import screen_of, write_file, write_stdout
 from lintarsia.cli.progress import watching
 from lintarsia.cli.settings_option import allow_outside_rules, named_settings
 from lintarsia.reporting.fitting import fitted
+from lintarsia.reporting.screen import PLAIN
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
     from lintarsia.comparing.model import Comparison
+    from lintarsia.reporting.screen import Screen
 
 FORMATS = ("text", "markdown", "html", "json")
 FROM_REF = "PRE_COMMIT_FROM_REF"  # set by pre-commit where it runs for a range of commits
@@ -31,6 +34,8 @@ FROM_REF = "PRE_COMMIT_FROM_REF"  # set by pre-commit where it runs for a range 
               help="What is made of it: all that differs, or corrections to publish.")  # fmt: skip
 @click.option("--format", "format", type=click.Choice(FORMATS), default="text", show_default=True)
 @click.option("--output", "-o", type=click.Path(), metavar="FILE", help="Write to FILE instead of the screen.")
+@click.option("--color", "colour", type=click.Choice(["auto", "always", "never"]), default="auto", show_default=True,
+              help="Colour in the text.")  # fmt: skip
 @click.option("--only-report", is_flag=True, help="End with 0 whatever differs, as the second hook does.")
 @click.option("--settings", "settings_file", type=click.Path(), help="Use this settings file for both states.")
 @allow_outside_rules
@@ -41,6 +46,7 @@ def command(
     purpose: str,
     format: str,
     output: str | None,
+    colour: str,
     only_report: bool,
     settings_file: str | None,
 ) -> int:
@@ -65,15 +71,16 @@ def command(
         raise click.UsageError("--as errata is made for people; use --format text, markdown or html")
     with watching("comparing charts"):
         comparison = compare_paths(paths or (os.curdir,), old, new, named_settings(settings_file))
-    text = _renderer(purpose, format)(comparison)
+    screen = PLAIN if output is not None else screen_of(sys.stdout, colour)
+    text = _renderer(purpose, format, screen)(comparison)
     if output is not None:
         write_file(output, text)
     else:
-        write_stdout(fitted(text, screen_of(sys.stdout, "auto")) if format == "text" else text)
+        write_stdout(fitted(text, screen) if format == "text" else text)
     return OK if only_report or not comparison.differs else FOUND
 
 
-def _renderer(purpose: str, format: str) -> "Callable[[Comparison], str]":
+def _renderer(purpose: str, format: str, screen: "Screen") -> "Callable[[Comparison], str]":
     if purpose == "errata":
         from lintarsia.comparing import errata
 
@@ -86,6 +93,10 @@ def _renderer(purpose: str, format: str) -> "Callable[[Comparison], str]":
         from lintarsia.comparing.html import comparison_html
 
         return comparison_html
-    from lintarsia.comparing.text import comparison_markdown, comparison_text
+    if format == "markdown":
+        from lintarsia.comparing.markdown import comparison_markdown
 
-    return comparison_markdown if format == "markdown" else comparison_text
+        return comparison_markdown
+    from lintarsia.comparing.text import comparison_text
+
+    return partial(comparison_text, screen=screen)

@@ -2,6 +2,7 @@
 
 import csv
 from collections.abc import Sequence
+from dataclasses import replace
 from io import StringIO
 from typing import TYPE_CHECKING
 
@@ -28,7 +29,8 @@ def pattern_answer(
 ) -> str:
     """The answer as one text. `named`: one piece in one size is asked for by name, so the answer is that one plan."""
     if asked.tries or asked.largest is not None:
-        return _question(one_alone(chosen, "--try" if asked.tries else "--what-if"), asked, screen)
+        one = one_alone(chosen, "--try" if asked.tries else "--what-if")
+        return _question(one, replace(asked, reckoning=work.reckoning_of(one.piece, one.size)), screen)
     with watching(f"planning {count(len(chosen), 'piece')}"):
         if asked.format == "json":
             return _json(work, chosen, named=named)

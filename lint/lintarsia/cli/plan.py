@@ -1,7 +1,6 @@
 """`lintarsia plan`: the supplies of a chart, to read, to knit from, to compare, or written into the file."""
 
 import sys
-from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import click
@@ -191,7 +190,6 @@ def _pattern(
 
     _, work, chosen = found
     screen = screen_of(sys.stdout, colour) if output is None else PLAIN
-    asked = replace(asked, reckoning=work.reckoning)
     named = piece is not None and (size is not None or not work.pattern.sized)
     _deliver(pattern_answer(work, chosen, asked, screen, named=named), asked.format, screen, output)
     return OK

@@ -15,8 +15,11 @@ from lintarsia.ground.trouble import Trouble
 @click.command(short_help="Make pages of charts.")
 @click.argument("paths", nargs=-1, type=click.Path())
 @click.option("--output", "-o", type=click.Path(), metavar="FOLDER", help="Where the pages go.")
-@click.option("--title", default="Charts", show_default=True, help="What the site is called.")
+@click.option("--title", help="What the site is called.  [default: Charts; with --public, Patterns]")
 @click.option("--base-url", default="", metavar="URL", help="Where the site will be found, for link previews.")
+@click.option("--changes-from", multiple=True, metavar="REV", help="Tell what has changed since a git revision that "
+              "went out. May be given several times.")  # fmt: skip
+@click.option("--public", is_flag=True, help="For everybody: what a knitter needs, and no results.")
 @click.option("--settings", "settings_file", type=click.Path(), help="Use this settings file for every chart.")
 @allow_outside_rules
 @click.option("--jobs", type=click.IntRange(1), help="Processes to use at most (default: as many as pay).")
@@ -26,8 +29,10 @@ from lintarsia.ground.trouble import Trouble
 def command(
     paths: tuple[str, ...],
     output: str | None,
-    title: str,
+    title: str | None,
     base_url: str,
+    changes_from: tuple[str, ...],
+    public: bool,
     settings_file: str | None,
     jobs: int | None,
     serve: bool,
@@ -37,13 +42,16 @@ def command(
     """Make pages to knit from of the charts that PATHS name (default: the current folder).
 
     The pages need no server: they open from a disk. An old site stands until the new one is whole, and files in
-    FOLDER that are not of its making stay. Exit status: 0 made, 2 not made.
+    FOLDER that are not of its making stay. With --public they are for everybody: patterns, charts and the guide,
+    without results, rules and test knits. Exit status: 0 made, 2 not made.
 
     \b
     Examples:
       lintarsia site -o pages
       lintarsia site charts --title "My charts" -o pages
+      lintarsia site charts --changes-from v1.0 -o pages
       lintarsia site charts --serve
+      lintarsia site charts --public -o shop
     """
     settings = named_settings(settings_file)
     if output is None and not serve:
@@ -59,11 +67,13 @@ def command(
         build_site(
             paths or (".",),
             folder,
-            title=title,
+            title=title or ("Patterns" if public else "Charts"),
             base_url=base_url,
+            public=public,
             settings=settings,
             cores=jobs,
             progress=counter("drawing charts", 10),
+            changes_from=changes_from,
         )
 
     if not serve:

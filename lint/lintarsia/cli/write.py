@@ -14,7 +14,9 @@ from lintarsia.cli.settings_option import allow_outside_rules
 from lintarsia.ground.trouble import Trouble
 
 if TYPE_CHECKING:
-    from lintarsia.chart import Chart
+    from lintarsia.chart import Chart, Reckoning
+    from lintarsia.pattern.choosing import PieceInSize
+    from lintarsia.pattern.work import PatternWork
     from lintarsia.settings import Settings
     from lintarsia.written.page import RowsPage
 
@@ -121,15 +123,27 @@ def _pieces(found: Chosen | None, format: str, rows: Rows, supplies: bool, in_fu
         one = one_alone(found.pieces, "--rows")
         _refuse_beyond(one.chart, rows)
         return _rows_in_words(one.chart, found.settings, format, rows, supplies, in_full)
+    from lintarsia.pattern.edgewords import with_edges
     from lintarsia.pattern.stitchpage import in_its_stitch
     from lintarsia.written.answer import page_of, pages_in_words, style_of
 
     style = style_of(found.settings.terms, in_full=in_full)
-    told = found.work.reckoning if supplies else None
-    pages = [in_its_stitch(page_of(one.chart, style, told), one, style) for one in found.pieces]
+    pages = [
+        with_edges(
+            found.work,
+            in_its_stitch(page_of(one.chart, style, _told(found.work, one) if supplies else None), one, style),
+            (one,),
+            style.terms,
+        )
+        for one in found.pieces
+    ]
     if len({one.piece.name for one in found.pieces}) < len(found.work.pattern.pieces):
         return pages_in_words(pages, found.work.pattern.title, format)
     return _whole(found, pages, format)
+
+
+def _told(work: "PatternWork", one: "PieceInSize") -> "Reckoning":
+    return work.reckoning_of(one.piece, one.size)
 
 
 def _whole(found: Chosen, pages: "list[RowsPage]", format: str) -> str:
@@ -144,7 +158,9 @@ def _whole(found: Chosen, pages: "list[RowsPage]", format: str) -> str:
 
 def _nested(found: Chosen, format: str, in_full: bool) -> str:
     """Pieces that cannot be said for all sizes at once are written size by size, and that is said."""
+    from lintarsia.pattern.edgewords import begins, with_edges
     from lintarsia.pattern.nested import nested_page, nests
+    from lintarsia.pattern.nestedlines import nested_lines
     from lintarsia.pattern.stitchpage import in_its_stitch
     from lintarsia.written.answer import pages_in_words, style_of
     from lintarsia.written.page import rows_page
@@ -154,11 +170,17 @@ def _nested(found: Chosen, format: str, in_full: bool) -> str:
         sizes = [one for one in found.pieces if one.piece.name == name]
         chart = found.work.chart(sizes[0].piece, sizes[0].size)
         if chart is not None and nests(chart, sizes):
-            pages.append(nested_page(chart, sizes, f"{pattern.title}: {name}", style))
+            page = nested_page(chart, sizes, f"{pattern.title}: {name}", style, begins(found.work, sizes))
+            pages.append(with_edges(found.work, page, sizes, style.terms))
+            continue
+        alone = [in_its_stitch(rows_page(one.chart, style=style), one, style) for one in sizes]
+        nested = nested_lines(alone, [one.size for one in sizes], f"{pattern.title}: {name}")
+        if nested is not None:
+            pages.append(with_edges(found.work, nested, sizes, style.terms))
             continue
         if len(sizes) > 1:
             click.echo(f"lintarsia: the rows of {name} differ in more than numbers; each size has its own", err=True)
-        pages += [in_its_stitch(rows_page(one.chart, style=style), one, style) for one in sizes]
+        pages += [with_edges(found.work, page, (one,), style.terms) for page, one in zip(alone, sizes, strict=True)]
     if len({one.piece.name for one in found.pieces}) < len(pattern.pieces):
         return pages_in_words(pages, pattern.title, format)
     return _whole(found, pages, format)

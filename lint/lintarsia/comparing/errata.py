@@ -6,11 +6,12 @@ from collections.abc import Iterator
 from datetime import UTC, date, datetime
 from html import escape
 
+from lintarsia.comparing.markdown import escaped_markdown
 from lintarsia.comparing.model import ChartChange, Comparison, Fact, FileChange, How, RowChange, State
+from lintarsia.comparing.patterns import in_sizes
 from lintarsia.comparing.telling import fact_words, groups, place, recolouring_words, told, turned_words
-from lintarsia.comparing.text import escaped_markdown, printable, wrapped
+from lintarsia.comparing.text import printable, wrapped
 from lintarsia.ground.values import dataclass
-from lintarsia.telling.counts import one_and_all
 from lintarsia.telling.names import row_word
 from lintarsia.written.sheet import html_sheet
 
@@ -52,9 +53,8 @@ def _of_file(file: FileChange) -> Corrections:
         for piece in file.pattern.pieces:
             if piece.change is not None:
                 by_words.setdefault((piece.piece, tuple(sentences(piece.change))), []).append(piece.size)
-        sized = {piece.size for piece in file.pattern.pieces} != {"one size"}
         for (piece_name, words), sizes in by_words.items():
-            parts.append((f"{piece_name}, {one_and_all(sizes)}" if sized else piece_name, words))
+            parts.append((in_sizes(piece_name, sizes), words))
     elif file.chart is not None:
         parts.append(("", tuple(sentences(file.chart))))
     return Corrections(f"{file.title}{versions}", tuple(part for part in parts if part[1]))
@@ -87,7 +87,7 @@ def _rows(change: ChartChange, group: list[RowChange]) -> Iterator[str]:
         return
     for row in group:
         name = _sentence(change.now.row_name(row.row or 1), "")
-        before = f" ({row_word(change.now)} {row.was_row} before)" if row.was_row and row.was_row != row.row else ""
+        before = f", {row_word(change.now)} {row.was_row} before," if row.was_row and row.was_row != row.row else ""
         words = row.now_words or "no stitches"
         if how in (How.ADDED, How.DOUBLED):
             yield f"{name} is new: {words}."
@@ -135,15 +135,16 @@ def markdown(comparison: Comparison) -> str:
 
 def html(comparison: Comparison) -> str:
     """A whole file that needs nothing else."""
-    return html_sheet(_dated(), f"<h1>{_dated()}</h1>\n{body(comparison)}")
+    inside = body(comparison) or f"<p>{NOTHING}</p>"
+    return html_sheet(_dated(), f"<h1>{_dated()}</h1>\n{inside}")
 
 
-def body(comparison: Comparison) -> str:
-    """HTML for the inside of a page, headings from `h2`."""
+def body(comparison: Comparison, level: int = 2) -> str:
+    """HTML for the inside of a page, headings from `h2` or what `level` says; "" where there is nothing to correct."""
     parts = []
     for one in corrections(comparison):
-        parts.append(f"<h2>{escape(printable(one.heading))}</h2>")
+        parts.append(f"<h{level}>{escape(printable(one.heading))}</h{level}>")
         for name, words in one.parts:
-            parts += [f"<h3>{escape(printable(name))}</h3>"] if name else []
+            parts += [f"<h{level + 1}>{escape(printable(name))}</h{level + 1}>"] if name else []
             parts.append(f"<ul>{''.join(f'<li>{escape(printable(sentence))}</li>' for sentence in words)}</ul>")
-    return "\n".join(parts) or f"<p>{NOTHING}</p>"
+    return "\n".join(parts)

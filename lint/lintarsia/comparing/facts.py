@@ -139,6 +139,8 @@ _SAID: Mapping[str, Teller] = {
     "first_row": _simple("first_row", "the first row"),
     "technique": _simple("technique", "the technique"),
     "of": _simple("of", "stitches of the whole round"),
+    "begins": _simple("begins", "the first stitches"),
+    "ends": _simple("ends", "the last stitches"),
     "gauge": _gauge,
     "wearer": _simple("wearer", "the wearer"),
     "colours": _colours,

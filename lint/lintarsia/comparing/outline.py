@@ -15,10 +15,11 @@ from lintarsia.comparing.model import (
     State,
 )
 from lintarsia.comparing.pairing import WORKING_TREE
+from lintarsia.comparing.patterns import in_sizes
 from lintarsia.comparing.telling import fact_words, safe_words, told
 from lintarsia.ground.values import dataclass
 from lintarsia.result import Result
-from lintarsia.telling.counts import count, one_and_all
+from lintarsia.telling.counts import count
 from lintarsia.telling.lengths import is_imperial, yarn_lengths
 
 PICTURED = 4  # rows of a change that are shown; those between are alike
@@ -121,7 +122,7 @@ def _sizes_told(pattern: PatternChange | None) -> str:
     if pattern is None or not pattern.pieces:
         return "every piece is knitted as before"
     sizes = list(dict.fromkeys(piece.size for piece in pattern.pieces))
-    return f"{count(len({p.piece for p in pattern.pieces}), 'piece')} changed, in {one_and_all(sizes)}"
+    return in_sizes(f"{count(len({p.piece for p in pattern.pieces}), 'piece')} changed", sizes)
 
 
 def _chart_items(change: ChartChange | None) -> Iterator[ChangeItem]:
@@ -157,7 +158,7 @@ def _pattern_items(pattern: PatternChange | None) -> Iterator[ChangeItem]:
     yield from (ChangeItem(fact_words(fact)) for fact in pattern.facts)
     for words, sizes in _by_piece(pattern.pieces).items():
         piece, _, rest = words.partition("\0")
-        yield ChangeItem(f"{piece}, {one_and_all(sizes)}: {rest}")
+        yield ChangeItem(f"{in_sizes(piece, sizes)}: {rest}")
 
 
 def _by_piece(pieces: Sequence[PieceChange]) -> dict[str, list[str]]:
@@ -184,7 +185,7 @@ def _figures(file: FileChange) -> Iterator[tuple[str, str, str]]:
         for size, (old, new) in sizes.items():
             name = (new or old or Bought(yarn, None, 0)).name
             if _balls(old) != _balls(new):
-                yield f"balls of {name}, {size}", _balls(old), _balls(new)
+                yield in_sizes(f"balls of {name}", [size]), _balls(old), _balls(new)
 
 
 def _numbers(was: Numbers, now: Numbers, chart: Chart) -> Iterator[tuple[str, str, str]]:

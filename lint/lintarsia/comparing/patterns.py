@@ -1,6 +1,6 @@
 """Two states of a pattern compared: what it says, its pieces in their sizes laid out, and the yarn of each size."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from lintarsia.chart.content import plain
@@ -8,8 +8,9 @@ from lintarsia.comparing.charts import compare_charts
 from lintarsia.comparing.model import Bought, Fact, PatternChange, PieceChange, State
 from lintarsia.pattern.buying import Need, needs_of
 from lintarsia.pattern.content import piece_fingerprint
-from lintarsia.pattern.model import Piece
+from lintarsia.pattern.model import ONE_SIZE, Piece
 from lintarsia.pattern.work import PatternWork
+from lintarsia.telling.counts import one_and_all
 
 _OF_PIECES = {
     "times": "knitted so many times", "cast_on": "stitches cast on", "rows": "rows", "repeats": "repeats across",
@@ -90,6 +91,11 @@ def _said(work: PatternWork) -> Mapping[str, str]:
     return said
 
 
+def in_sizes(piece: str, sizes: Sequence[str]) -> str:
+    """`front, small and large`; of a pattern without sizes just `front`."""
+    return piece if tuple(sizes) == (ONE_SIZE,) else f"{piece}, {one_and_all(sizes)}"
+
+
 def _rows(rows: tuple[int, int] | None) -> str:
     return f", rows {rows[0]}–{rows[1]}" if rows else ""
 
@@ -97,9 +103,9 @@ def _rows(rows: tuple[int, int] | None) -> str:
 def _of_piece(piece: Piece) -> dict[str, str]:
     said: dict[str, str] = {f"the piece {piece.name}": ""}
     for field, what in _OF_PIECES.items():
-        said |= {f"{piece.name}, {size}: {what}": str(value) for size, value in getattr(piece, field).items()}
+        said |= {f"{in_sizes(piece.name, [size])}: {what}": str(value) for size, value in getattr(piece, field).items()}
     for what, by_size in piece.measures.items():
-        said |= {f"{piece.name}, {size}: {what}": str(value) for size, value in by_size.items()}
+        said |= {f"{in_sizes(piece.name, [size])}: {what}": str(value) for size, value in by_size.items()}
     if piece.plain:
         said[f"{piece.name}: plain knitting in"] = piece.plain
     if piece.mirror_of:
@@ -117,4 +123,4 @@ def _yarns(was: PatternWork, now: PatternWork) -> dict[str, dict[str, tuple[Boug
 
 
 def _bought(need: Need | None) -> Bought | None:
-    return None if need is None else Bought(need.name or need.yarn, need.to_buy, round(need.metres, 2))
+    return None if need is None else Bought(need.name or need.yarn, need.to_buy, round(need.whole, 2))

@@ -15,9 +15,17 @@ def how_changed(was: str, now: str) -> tuple[How, int]:
         mirrored = now == was[::-1] and now.strip(NO_STITCH_SYMBOL) != was.strip(NO_STITCH_SYMBOL)
         return (How.MIRRORED if mirrored else How.COUNT), 0
     left = moved_left(was, now)
-    if now == was[::-1] and (not left or abs(left) > FAR):
+    if now == was[::-1] and (not left or abs(left) > FAR or not _all_moved(was, now, left)):
         return How.MIRRORED, 0
     return (How.SHIFTED, left) if left else (How.STITCHES, 0)
+
+
+def _all_moved(was: str, now: str, left: int) -> bool:
+    """Whether moving leaves nothing open: what has left at one side, and come in at the other, is the row's edge."""
+    step = abs(left)
+    gone, come = (was[:step], now[-step:]) if left > 0 else (was[-step:], now[:step])
+    edge = come[0]
+    return gone == come == edge * step
 
 
 def moved_left(was: str, now: str) -> int:

@@ -1,22 +1,27 @@
-"""A comparison for a terminal of eighty columns, and as Markdown for the summary of a CI job."""
+"""A comparison for a terminal of eighty columns, in the chart's own colours where it has them."""
 
 import textwrap
 from collections.abc import Iterable, Iterator
 
 from lintarsia.comparing.model import Comparison
 from lintarsia.comparing.outline import ChangeItem, FileChanges, Strip, headline, outline
+from lintarsia.reporting.paint import plain_where_needed, quiet, strong
+from lintarsia.reporting.rowpicture import half_blocks, legend
+from lintarsia.reporting.screen import PLAIN, Screen
 from lintarsia.result import Result
 
 WIDTH = 80
+ONE_LINE = 58  # stitches that have room beside their label
 
 
-def comparison_text(comparison: Comparison) -> str:
+def comparison_text(comparison: Comparison, screen: Screen = PLAIN) -> str:
     """For a terminal."""
     lines = [*wrapped(headline(comparison), "")]
     for section in outline(comparison):
-        lines += ["", *wrapped(section.heading, ""), *wrapped(section.lead, "  ")]
+        lines += ["", *(strong(line, screen) for line in wrapped(section.heading, ""))]
+        lines += [*wrapped(section.lead, "  "), *_legend(section, screen)]
         for item in section.items:
-            lines += ["", *wrapped(item.words, "  "), *_strips(item, "    ")]
+            lines += ["", *wrapped(item.words, "  "), *_strips(item, section, screen)]
             if item.means:
                 lines += wrapped(f"if you are past it: {item.means}", "    ")
         if section.figures:
@@ -25,17 +30,19 @@ def comparison_text(comparison: Comparison) -> str:
         for title, results in (("New results", section.new), ("Results that are gone", section.gone)):
             if results:
                 lines += ["", f"  {title} ({len(results)})"]
-                lines += [line for result in results for line in wrapped(_result(result), "    ")]
-    return "".join(f"{printable(line).rstrip()}\n" for line in lines)
+                lines += [line for result in results for line in wrapped(result_words(result), "    ")]
+    return plain_where_needed("".join(f"{line.rstrip()}\n" for line in lines), screen)
 
 
-def _strips(item: ChangeItem, indent: str) -> Iterator[str]:
+def _strips(item: ChangeItem, section: FileChanges, screen: Screen) -> Iterator[str]:
+    indent = "    "
     for at, strip in enumerate(item.strips):
         if item.left_out and at == len(item.strips) - 1:
             yield f"{indent}… {item.left_out} more rows of the kind, and the last of them:"
         if len(item.strips) > 1:
             yield f"{indent}{strip.label}"
-        yield from (f"{indent}{line}" for line in picture(strip))
+        drawn = _in_colour(strip, section, screen) if screen.pictures and section.charts else picture(strip)
+        yield from (f"{indent}{line}" for line in drawn)
         for label, words in (("was", strip.was_words), ("now", strip.now_words)):
             if words:
                 yield from wrapped(f"{label}: {words}", indent, indent + "     ")
@@ -45,62 +52,44 @@ def picture(strip: Strip) -> Iterator[str]:
     """The row as letters, with carets beneath what differs."""
     left, right = ("…" if more else " " for more in strip.more)
     if strip.was:
-        yield f"was {left}{strip.was}{right}".rstrip()
+        yield printable(f"was {left}{strip.was}{right}").rstrip()
     if strip.now:
-        yield f"now {left}{strip.now}{right}".rstrip()
+        yield printable(f"now {left}{strip.now}{right}").rstrip()
     if strip.marks.strip():
         yield f"     {strip.marks}".rstrip()
 
 
-def comparison_markdown(comparison: Comparison) -> str:
-    """For pull and merge requests, and the summary of a job (GitHub Flavored Markdown, which GitLab reads too)."""
-    lines = ["## Changes for the knitter", "", escaped_markdown(headline(comparison))]
-    for section in outline(comparison):
-        lines += ["", f"### {escaped_markdown(section.heading)}", "", f"**{escaped_markdown(section.lead)}**", ""]
-        lines += [line for item in section.items for line in _item(item)]
-        lines += _table(section)
-        for title, results in (("New results", section.new), ("Results that are gone", section.gone)):
-            if results:
-                lines += ["", f"{title}:", "", *(f"- {escaped_markdown(_result(result))}" for result in results)]
-    return "".join(f"{printable(line).rstrip()}\n" for line in lines)
+def _in_colour(strip: Strip, section: FileChanges, screen: Screen) -> Iterator[str]:
+    """Was over now in half blocks: what differs shows as two colours in one square, with carets beneath."""
+    left, right = (quiet("…", screen) if more else " " for more in strip.more)
+    wide = max(len(strip.was), len(strip.now))
+    was, now = ({s: colour.shade for s, colour in chart.colours.items()} for chart in section.charts)
+    label = "was over now" if strip.was and strip.now else "was" if strip.was else "now"
+    blocks = half_blocks(strip.was or " " * wide, strip.now or " " * wide, was, now)
+    if wide <= ONE_LINE:
+        yield f"{label:<12} {left}{blocks}{right}".rstrip()
+        pad = " " * 14
+    else:
+        yield label
+        yield f"  {left}{blocks}{right}".rstrip()
+        pad = " " * 3
+    if strip.marks.strip():
+        yield f"{pad}{strip.marks}".rstrip()
 
 
-def _item(item: ChangeItem) -> Iterator[str]:
-    yield f"- {escaped_markdown(item.words)}" + (
-        f" — *if you are past it: {escaped_markdown(item.means)}*" if item.means else ""
-    )
-    pictures = [line for strip in item.strips for line in [f"{strip.label}", *picture(strip), *_said(strip)]]
-    if pictures:
-        fence = "`" * max(3, 1 + max(_ticks(line) for line in pictures))
-        yield ""
-        yield from (f"  {line}" for line in [f"{fence}text", *pictures, fence])
-        yield ""
+def _legend(section: FileChanges, screen: Screen) -> Iterator[str]:
+    """The colours of the section's pictures, where these are drawn in them."""
+    seen = "".join(strip.was + strip.now for item in section.items for strip in item.strips)
+    found = {s: colour for chart in section.charts for s, colour in chart.colours.items() if s in seen}
+    if found and screen.pictures:
+        shades = {symbol: colour.shade for symbol, colour in found.items()}
+        names = {symbol: printable(colour.name) for symbol, colour in found.items()}
+        yield f"  {legend(shades, names, WIDTH - 2, screen)}"
 
 
-def _said(strip: Strip) -> Iterator[str]:
-    for label, words in (("was", strip.was_words), ("now", strip.now_words)):
-        if words:
-            yield f"{label}: {words}"
-
-
-def _ticks(line: str) -> int:
-    return max((len(run) for run in "".join(c if c == "`" else " " for c in line).split()), default=0)
-
-
-def _table(section: FileChanges) -> Iterator[str]:
-    if section.figures:
-        yield from ("", "| What it comes to | was | now |", "|---|---:|---:|")
-        for cells in section.figures:
-            yield f"| {' | '.join(map(escaped_markdown, cells))} |"
-
-
-def _result(result: Result) -> str:
+def result_words(result: Result) -> str:
+    """`error: row 14 has … [grid/stitch-count]`"""
     return f"{result.level}: {result.message} [{result.rule}]"
-
-
-def escaped_markdown(text: str) -> str:
-    """Text in which Markdown and HTML see nothing of theirs (CommonMark 0.31, 2.4)."""
-    return "".join(f"\\{c}" if c in "\\`*_{}[]<>#|~!&@" else c for c in text)
 
 
 def printable(text: str) -> str:
@@ -109,7 +98,9 @@ def printable(text: str) -> str:
 
 
 def wrapped(text: str, indent: str, following: str | None = None) -> Iterable[str]:
+    """Lines of at most eighty characters, nothing in them that could speak to a terminal."""
     after = indent + "  " if following is None else following
     return textwrap.wrap(
-        text, WIDTH, initial_indent=indent, subsequent_indent=after, break_on_hyphens=False, break_long_words=False
-    ) or [indent]
+        printable(text), WIDTH, initial_indent=indent, subsequent_indent=after, break_on_hyphens=False,
+        break_long_words=False,
+    ) or [indent]  # fmt: skip

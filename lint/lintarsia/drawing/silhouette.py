@@ -5,6 +5,7 @@ wide, and every round in the middle.
 """
 
 from collections.abc import Sequence
+from itertools import pairwise
 from math import hypot
 
 import numpy as np
@@ -16,7 +17,9 @@ from lintarsia.ground.values import dataclass
 
 Point = tuple[float, float]
 Span = tuple[float, float]  # left and right end, mm
+Size = tuple[float, float]  # width and height of a stitch, mm
 STEPS = 1.3  # a step of shaping this much larger than a stitch or two rows is an edge of its own: house value
+AT_ONCE, ALONE = 2.5, 5  # so many stitches that go at once are a corner, unless others go within so many rows
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,7 +62,7 @@ def silhouette(chart: Chart) -> Silhouette:
     return Silhouette(
         rows,
         top.first_row if top else 0,
-        _outline(rows, top.first_row if top else 0, row_mm, step),
+        _outline(rows, top.first_row if top else 0, (st, row_mm), step),
         tuple(_hole(rows, o, row_mm, step) for o in sides.openings if o is not top),
         st,
         row_mm,
@@ -87,20 +90,20 @@ def _span(columns: "np.ndarray[tuple[int], np.dtype[np.intp]]") -> Span | None:
     return (float(columns[0]), float(columns[-1]) + 1) if len(columns) else None
 
 
-def _outline(rows: Sequence[tuple[Span | None, ...]], parted: int, row_mm: float, step: float) -> tuple[Point, ...]:
-    """From the lower right-hand corner up, and around."""
+def _outline(rows: Sequence[tuple[Span | None, ...]], parted: int, size: Size, step: float) -> tuple[Point, ...]:
+    """From the lower right-hand corner up, and around. Edges that are sewn keep their corners; a neck is a curve."""
     whole = rows[: parted - 1] if parted else rows
-    right, left = _edge(whole, -1, row_mm, right=True), _edge(whole, 0, row_mm, right=False)
+    right, left = _edge(whole, -1, size[1], right=True), _edge(whole, 0, size[1], right=False)
     if not parted:
-        return (*_straight(right, step), *_straight(left, step)[::-1])
-    above, base = rows[parted - 1 :], (parted - 1) * row_mm
-    outer, inner = _edge(above, -1, row_mm, right=True, base=base), _edge(above, -1, row_mm, right=False, base=base)
-    further, last = _edge(above, 0, row_mm, right=True, base=base), _edge(above, 0, row_mm, right=False, base=base)
+        return (*_straight(right, step, size), *_straight(left, step, size)[::-1])
+    above, base = rows[parted - 1 :], (parted - 1) * size[1]
+    outer, inner = (_edge(above, -1, size[1], right=side, base=base) for side in (True, False))
+    further, last = (_edge(above, 0, size[1], right=side, base=base) for side in (True, False))
     return (  # the last step of a shoulder is knitted level, and the line of its slope ends at the neck all the same
-        *_straight([*right, *outer, inner[-1]], step),
+        *_straight([*right, *outer, inner[-1]], step, size),
         *_straight(inner[::-1], step)[1:],
         *_straight(further, step),
-        *_straight([*left, *last, further[-1]], step)[-2::-1],
+        *_straight([*left, *last, further[-1]], step, size)[-2::-1],
     )
 
 
@@ -124,10 +127,20 @@ def _edge(
     return points or [(0.0, base)]
 
 
-def _straight(points: Sequence[Point], step: float) -> list[Point]:
+def _corners(points: Sequence[Point], size: Size) -> list[int]:
+    """Where many stitches come or go at once, and no others soon before or after: an armhole, and not the steps of a
+    shoulder."""
+    wide, high = size
+    jumps = [i for i in range(1, len(points) - 2) if abs(points[i + 1][0] - points[i][0]) > AT_ONCE * wide]
+    alone = [i for i in jumps if all(i == j or abs(points[i][1] - points[j][1]) > ALONE * high for j in jumps)]
+    return [at for i in alone for at in (i, i + 1)]
+
+
+def _straight(points: Sequence[Point], step: float, size: Size | None = None) -> list[Point]:
     """The same line with fewer points, none of the old ones further from it than `step` (Ramer 1972, Douglas and
-    Peucker 1973), so that shaping every few rows is one slope."""
-    keep, parts = {0, len(points) - 1}, [(0, len(points) - 1)]
+    Peucker 1973), so that shaping every few rows is one slope. With the size of a stitch, corners stay."""
+    fixed = [0, *(_corners(points, size) if size else ()), len(points) - 1]
+    keep, parts = set(fixed), list(pairwise(fixed))
     while parts:
         first, last = parts.pop()
         far = max(range(first + 1, last), key=lambda i: _away(points[i], points[first], points[last]), default=0)

@@ -1,6 +1,7 @@
 """The test knits of a pattern at its release: found in the repository, turned into results and boxes of the card."""
 
 import os
+from collections.abc import Sequence
 from dataclasses import replace
 
 from lintarsia.engine.completing import complete
@@ -19,19 +20,33 @@ from lintarsia.settings import Settings, SettingsFinder
 
 
 def logs_of(file: str, finder: SettingsFinder) -> list[str]:
-    """The logs of the repository that name a pattern."""
+    """The logs of the repository that name a pattern, or one of its charts by itself."""
     own = finder.for_folder(os.path.dirname(os.path.abspath(file)))
-    naming = files_naming([Target(file, own, 0)], finder)
-    return [target.path for target in naming if kind_of(target.path) is Kind.KNIT]
+    subject = subject_of(file, None, own)
+    subject.read()
+    named = [Target(path, own, 0) for path in (file, *subject.named())]
+    return [target.path for target in files_naming(named, finder) if kind_of(target.path) is Kind.KNIT]
 
 
 def knits_of(file: str, finder: SettingsFinder) -> PatternKnits | None:
-    """The test knits of one pattern, wherever in the repository their logs lie; None where there is none."""
+    """The test knits of one pattern and of its charts, wherever in the repository their logs lie; None for none."""
     logs = logs_of(file, finder)
     if not logs:
         return None
-    found = gather_knits(logs, finder.fixed).patterns
-    return next((one for one in found if os.path.realpath(one.path) == os.path.realpath(file)), None)
+    found = gather_knits([file, *logs], finder.fixed).patterns
+    of = [one for one in found if os.path.realpath(one.path) == os.path.realpath(file)]
+    if not of:
+        return None
+    beside = _charts_alone(file, found, finder)
+    return replace(of[0], of_charts=beside) if of[0].knits or beside else None
+
+
+def _charts_alone(file: str, found: Sequence[PatternKnits], finder: SettingsFinder) -> tuple[PatternKnits, ...]:
+    """Of what was knitted, the pattern's charts."""
+    subject = subject_of(file, None, finder.for_folder(os.path.dirname(os.path.abspath(file))))
+    subject.read()
+    charts = set(map(os.path.realpath, subject.named()))
+    return tuple(one for one in found if os.path.realpath(one.path) in charts)
 
 
 def knit_gate(file: str, work: PatternWork, finder: SettingsFinder) -> Gate | None:

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from lintarsia.engine.subjects import subject_of
 from lintarsia.engine.targets import Target
 from lintarsia.ground.bounds import repository
-from lintarsia.ground.kinds import kind_of
+from lintarsia.ground.kinds import Kind, kind_of
 from lintarsia.settings import Settings, SettingsFinder
 
 
@@ -33,6 +33,18 @@ def files_naming(targets: Sequence[Target], finder: SettingsFinder, gone: Sequen
                 path = full if os.path.isabs(name) and name not in gone else os.path.relpath(full)
                 found[full] = Target(path, settings, os.path.getsize(full))
     return sorted(found.values(), key=lambda target: target.path)
+
+
+def logs_beside(targets: Sequence[Target], finder: SettingsFinder) -> list[Target]:
+    """Every log of a test knit in the repositories of `targets`, in the order of their paths; none that is excluded."""
+    found = {}
+    for root in sorted({repository(target.path) for target in targets}):
+        for full in _naming_below(root):
+            if kind_of(full) is Kind.KNIT:
+                settings = finder.for_folder(os.path.dirname(full))
+                if not settings.excludes(full):
+                    found[full] = Target(os.path.relpath(full), settings, os.path.getsize(full))
+    return [found[full] for full in sorted(found)]
 
 
 def _naming_below(root: str) -> Iterator[str]:

@@ -1,6 +1,7 @@
 """What test knits say of a release: findings where something is open, and boxes that they tick."""
 
 from collections.abc import Iterator
+from itertools import chain
 from typing import NamedTuple
 
 from lintarsia.ground.values import dataclass
@@ -38,12 +39,13 @@ class Gate:
 
 def gate(one: PatternKnits, work: PatternWork) -> Gate | None:
     """What keeps a pattern with test knits from release; None for one that has none."""
-    if not one.knits:
+    if not one.knits and not one.of_charts:
         return None
-    sizes, remarks, short = list(_untested(one, work)), list(_open(one)), list(_short(one, work))
+    remarks, short = [*_open(one), *chain.from_iterable(map(_open, one.of_charts))], list(_short(one, work))
+    sizes = list(_untested(one, work)) if one.knits else []
     weighed = any(used.ratio for knit in one.knits for used in knit.yarns)
     lines = tuple(f"{size}: {_who(knits)}" if size != ONE_SIZE else _who(knits) for size, knits in one.sizes.items())
-    return Gate(lines, (*sizes, *remarks, *short), not sizes, not remarks, weighed and not short)
+    return Gate(lines, (*sizes, *remarks, *short), bool(one.knits) and not sizes, not remarks, weighed and not short)
 
 
 def _who(knits: tuple[Knit, ...]) -> str:

@@ -7,14 +7,14 @@ from typing import NamedTuple
 
 import numpy as np
 
-from lintarsia.chart import Chart, Gauge, Technique, Yarn
+from lintarsia.chart import Chart, Gauge, Reckoning, Technique, Yarn
 from lintarsia.chart.measure import Length, Mass
 from lintarsia.knits.model import Amount
 from lintarsia.pattern.model import BoughtYarn
 from lintarsia.pattern.work import PatternWork
 from lintarsia.planning.edgework import edge_work
 from lintarsia.planning.model import Plan
-from lintarsia.planning.rates import Rates, loop_mm, rates
+from lintarsia.planning.rates import Rates, loop_mm, rates_of
 from lintarsia.planning.yarn import duplicate_mm
 
 
@@ -70,8 +70,8 @@ AS_STATED = Scale()
 def planned_metres(knitted: PatternWork, size: str) -> dict[str, float]:
     """By yarn, what the plans of all pieces say, each counted as often as it is knitted."""
     found: dict[str, float] = {}
-    for chart, plan, times in _pieces(knitted, size):
-        per = rates(chart.gauge, chart.technique, knitted.reckoning)
+    for chart, plan, reckoned, times in _pieces(knitted, size):
+        per = rates_of(chart, reckoned)
         for yarn, mm in _by_yarn(chart, plan, per).items():
             found[yarn] = found.get(yarn, 0.0) + times * mm / 1000
     return found
@@ -80,10 +80,10 @@ def planned_metres(knitted: PatternWork, size: str) -> dict[str, float]:
 def terms_of(knitted: PatternWork, size: str, scale: Scale = AS_STATED) -> dict[str, MetreTerms]:
     """By yarn, at somebody's gauge. The plan stays that of the gauge stated: she follows the same sheet."""
     found: dict[str, MetreTerms] = {}
-    for chart, plan, times in _pieces(knitted, size):
-        per = rates(_scaled(chart.gauge, scale), chart.technique, knitted.reckoning)
+    for chart, plan, reckoned, times in _pieces(knitted, size):
+        per = rates_of(replace(chart, gauge=_scaled(chart.gauge, scale)), reckoned)
         bare = _by_yarn(chart, plan, replace(per, loop=0.0))
-        whole = _by_yarn(chart, plan, replace(per, loop=width_mm(chart) * scale.wide))
+        whole = _by_yarn(chart, plan, replace(per, loop=width_mm(chart) * scale.wide * chart.gauge.share))
         for yarn, rest in bare.items():
             known = found.get(yarn, MetreTerms(0.0, 0.0))
             more = MetreTerms(times * rest / 1000, times * (whole[yarn] - rest) / 1000)
@@ -98,14 +98,22 @@ def width_mm(chart: Chart) -> float:
 
 def constant_stated(chart: Chart) -> float:
     """Yarn in a stitch over its width, as the chart is planned by now."""
-    return loop_mm(chart.gauge, chart.technique) / width_mm(chart)
+    return loop_mm(chart.gauge, chart.technique) / chart.gauge.share / width_mm(chart)
 
 
-def _pieces(knitted: PatternWork, size: str) -> Iterator[tuple[Chart, Plan, int]]:
+class _Piece(NamedTuple):
+    chart: Chart
+    plan: Plan
+    reckoning: Reckoning
+    times: int
+
+
+def _pieces(knitted: PatternWork, size: str) -> Iterator[_Piece]:
     for piece in knitted.pattern.pieces.values():
         laid = knitted.laid(piece, size)
         if laid is not None:
-            yield laid.chart, knitted.plan(piece, size), piece.knitted(size)
+            reckoned = knitted.reckoning_of(piece, size)
+            yield _Piece(laid.chart, knitted.plan(piece, size), reckoned, piece.knitted(size))
 
 
 def _by_yarn(chart: Chart, plan: Plan, per: Rates) -> dict[str, float]:

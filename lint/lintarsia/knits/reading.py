@@ -1,9 +1,9 @@
 """The way from a log's file to a KnitLog, with every fault on the way reported and none raised."""
 
 from collections.abc import Iterator, Mapping
-from datetime import date
 from typing import Any
 
+from lintarsia.ground.days import is_a_day
 from lintarsia.ground.values import dataclass
 from lintarsia.knits.build import build_log
 from lintarsia.knits.model import KnitLog
@@ -44,7 +44,7 @@ def _cross_findings(log: KnitLog, data: Mapping[str, Any]) -> Iterator[Finding]:
     if data.get("pattern") and data.get("chart"):
         message = "the log names a pattern and a chart; expected one of them"
         yield Finding("wrong-value", message, places.value("chart"))
-    if log.finished and not _a_day(log.finished):
+    if log.finished and not is_a_day(log.finished):
         message = f"{log.finished} is no day of the calendar"
         yield Finding("wrong-value", message, places.value("finished"))
     for yarn, used in log.used.items():
@@ -52,11 +52,3 @@ def _cross_findings(log: KnitLog, data: Mapping[str, Any]) -> Iterator[Finding]:
             message = f"{yarn} was weighed before ({used.before}) and measured after ({used.after}), or the other way"
             remedy = "state both in grams, or both in metres"
             yield Finding("wrong-value", message, places.value("used", yarn), remedy=remedy)
-
-
-def _a_day(text: str) -> bool:
-    try:
-        date.fromisoformat(text)
-    except ValueError:
-        return False
-    return True

@@ -73,7 +73,8 @@ class OddYarn:
 
 @dataclass(frozen=True, slots=True)
 class PatternKnits:
-    """`sizes` are all that the pattern has, knitted or not, each with its knits."""
+    """`sizes` are all that the pattern has, knitted or not, each with its knits. `of_charts` are those of its charts,
+    which some log by themselves: what was said there is said of the pattern."""
 
     path: str
     title: str
@@ -82,6 +83,7 @@ class PatternKnits:
     sizes: Mapping[str, tuple[Knit, ...]]
     calibration: Calibration | None
     odd: tuple[OddYarn, ...]
+    of_charts: tuple["PatternKnits", ...] = ()
 
     @property
     def knits(self) -> tuple[Knit, ...]:

@@ -55,7 +55,7 @@ def _materials(work: PatternWork, chosen: Sequence[PieceInSize], sizes: Sequence
         own = [needs[size].get(yarn) for size in sizes]
         first = next(need for need in own if need is not None)
         imperial = first.ball is not None and first.ball.imperial
-        lengths = [yarn_length(need.metres + need.allowance, imperial) if need else "0" for need in own]
+        lengths = [yarn_length(need.buy_metres, imperial) if need else "0" for need in own]
         amount = lengths[0] + (f" ({', '.join(lengths[1:])})" if len(set(lengths)) > 1 else "")
         if first.ball is not None:
             balls = [need.to_buy or 0 if need else 0 for need in own]

@@ -4,11 +4,11 @@ import os
 from collections.abc import Mapping
 from typing import Any, TypeVar
 
-from lintarsia.chart import Places, Wearer, Worked
+from lintarsia.chart import Ends, Places, Wearer, Worked
 from lintarsia.chart.measure import parse_length, parse_mass
 from lintarsia.pattern.measurement import parse_measurement
 from lintarsia.pattern.model import ONE_SIZE, AcceptedInPattern, BoughtYarn, Pattern, Piece, PieceEdge, Seam, SeamEdge
-from lintarsia.pattern.shaping import piece_shaping
+from lintarsia.pattern.shaping import piece_divide, piece_shaping
 
 Value = TypeVar("Value")
 MEASURES = ("width", "height", "around")
@@ -30,6 +30,10 @@ def build_pattern(path: str, data: Mapping[str, Any], places: Places) -> Pattern
         wearer=Wearer(data["wearer"]) if get("wearer") else None,
         tolerance=parse_length(data["tolerance"]) if get("tolerance") else None,
         allowance=None if allowance is None else float(allowance.rstrip("% ")) / 100,
+        until=(get("test-knit") or {}).get("until") or "",
+        swatch=parse_length(data["swatch"]) if get("swatch") else None,
+        notions=_listed(get("notions"), sizes),
+        tools=_listed(get("tools"), sizes),
         suppressions=tuple(
             AcceptedInPattern(said["rule"], said["justification"].strip(), said.get("piece"), said.get("size"), i)
             for i, said in enumerate(get("suppress") or ())
@@ -46,6 +50,15 @@ def by_size(said: Any, sizes: tuple[str, ...]) -> dict[str, Any]:
     if isinstance(said, dict):
         return {size: value for size, value in said.items() if value is not None and size in sizes}
     return dict.fromkeys(sizes, said)
+
+
+def _listed(said: Any, sizes: tuple[str, ...]) -> dict[str, dict[str, str]]:
+    """Each entry by size, as text."""
+    return {
+        name: {size: str(value) for size, value in by_size(value, sizes).items()}
+        for name, value in (said or {}).items()
+        if value is not None
+    }
 
 
 def _counts(said: Any, sizes: tuple[str, ...]) -> dict[str, int]:
@@ -77,6 +90,10 @@ def _piece(name: str, data: Mapping[str, Any], sizes: tuple[str, ...]) -> Piece:
         stitch=get("stitch") or "",
         worked=Worked(data["worked"]) if get("worked") else None,
         shaping=piece_shaping(get("shaping"), sizes),
+        divide=piece_divide(get("divide"), sizes),
+        continues=get("continues"),
+        picked_up=get("picked-up") is True,
+        ends=Ends(get("ends") or Ends.BOUND_OFF),
         clearance=parse_length(data["clearance"]) if get("clearance") else None,
     )
 
@@ -108,4 +125,7 @@ def _seam(data: Any, index: int) -> Seam | None:
     first, second = map(read_edge, join)
     rows = data.get("rows")
     along = None if not rows or None in rows else (int(min(rows)), int(max(rows)))
-    return Seam(first, second, along, index, data.get("match") is True) if first and second else None
+    if not first or not second:
+        return None
+    more = {"times": int(data.get("times") or 1), "yarn": data.get("yarn")}
+    return Seam(first, second, along, index, data.get("match") is True, **more)

@@ -5,11 +5,10 @@ from dataclasses import replace
 
 from lintarsia.chart import Chart, Divide, DuplicateStitch, Shaping, Side, Worked
 from lintarsia.chart.grid import NO_STITCH_SYMBOL
-from lintarsia.chart.shaping import Change, ChangeKind, Order
+from lintarsia.chart.shaping import Change, ChangeKind
 from lintarsia.ground.values import dataclass
+from lintarsia.pattern.pieceoutline import OTHER_ORDER
 from lintarsia.pattern.weave import Weave
-
-_OTHER_ORDER = {Order.RIGHT_FIRST: Order.LEFT_FIRST, Order.LEFT_FIRST: Order.RIGHT_FIRST}
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,7 +62,7 @@ def _divide(said: Divide, row: int, weave: Weave) -> Divide:
     if not weave.mirrored:
         return replace(said, row=row, to=to)
     at = None if said.at is None else len(weave.columns) - said.at
-    return Divide(row, said.by, _OTHER_ORDER.get(said.sides, said.sides), at, to)
+    return Divide(row, said.by, OTHER_ORDER.get(said.sides, said.sides), at, to)
 
 
 def _duplicate(chart: Chart, weave: Weave) -> Iterator[DuplicateStitch]:

@@ -4,9 +4,10 @@ from collections.abc import Iterable, Iterator, Mapping
 from typing import Any
 
 from lintarsia.chart import Path
+from lintarsia.ground.days import is_a_day
 from lintarsia.pattern.build import MEASURES, read_edge
 from lintarsia.pattern.model import Pattern
-from lintarsia.pattern.shaping import faulty_rows, names_sizes
+from lintarsia.pattern.shaping import PARTING, faulty_partings, faulty_rows, names_sizes
 from lintarsia.result import Finding
 from lintarsia.telling.guessing import did_you_mean
 
@@ -25,6 +26,12 @@ def cross_findings(pattern: Pattern, data: Mapping[str, Any]) -> Iterator[Findin
         if piece.mirror_of is not None:
             at: Path = ("pieces", name, "mirror-of")
             yield from _known("a piece", piece.mirror_of, [n for n in pattern.pieces if n != name], pattern, at)
+        if piece.continues is not None:
+            below: Path = ("pieces", name, "continues")
+            yield from _known("a piece", piece.continues, [n for n in pattern.pieces if n != name], pattern, below)
+    if pattern.until and not is_a_day(pattern.until):
+        day = pattern.places.value("test-knit", "until")
+        yield Finding("wrong-value", f"{pattern.until} is no day of the calendar", day)
     yield from _chartless(pattern)
     yield from _shaping(pattern, data)
     yield from _seams(pattern, data)
@@ -46,6 +53,10 @@ def _sized(data: Mapping[str, Any]) -> Iterator[tuple[Path, Mapping[str, Any]]]:
             for key in keys:
                 if isinstance(inside.get(key), dict):
                     yield ("pieces", name, *holder, key), inside[key]
+    for key in ("notions", "tools"):
+        for name, said in (data.get(key) or {}).items():
+            if isinstance(said, dict):
+                yield (key, name), said
     for name, yarn in (data.get("yarns") or {}).items():
         if isinstance((yarn or {}).get("balls"), dict):
             yield ("yarns", name, "balls"), yarn["balls"]
@@ -67,6 +78,18 @@ def _shaping(pattern: Pattern, data: Mapping[str, Any]) -> Iterator[Finding]:
             yield Finding("wrong-value", message, pattern.places.key("pieces", name, "shaping", *path))
         if said and names_sizes(said, pattern.sizes):
             yield from _sizes(pattern, ("pieces", name, "shaping"), said)
+        yield from _partings(pattern, name, (piece or {}).get("divide"))
+
+
+def _partings(pattern: Pattern, name: str, said: Mapping[str, Any] | None) -> Iterator[Finding]:
+    for path in faulty_partings(said, pattern.sizes):
+        message = (
+            f"{path[-1]!r} in divide of {name}: expected a row with {{by: bind-off, stitches: 12}} or {{by: hold, "
+            "stitches: 12}, or with {by: nothing} for a slit"
+        )
+        yield Finding("wrong-value", message, pattern.places.key("pieces", name, "divide", *path))
+    if said and names_sizes(said, pattern.sizes, PARTING):
+        yield from _sizes(pattern, ("pieces", name, "divide"), said)
 
 
 def _chartless(pattern: Pattern) -> Iterator[Finding]:

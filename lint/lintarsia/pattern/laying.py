@@ -2,16 +2,17 @@
 
 from collections.abc import Mapping
 from dataclasses import replace
+from typing import NamedTuple
 
-from lintarsia.chart import Chart, Places, Shaping, Wearer, Worked
+from lintarsia.chart import Chart, Divide, Places, Shaping, Wearer, Worked
 from lintarsia.chart.grid import build_grid
 from lintarsia.chart.texture import PLAIN, Texture, build_texture
 from lintarsia.ground.regions import NOWHERE
 from lintarsia.ground.values import dataclass
 from lintarsia.pattern.carried import binds, carried, turned
 from lintarsia.pattern.fit import Fit, Motif, fit_of, motif_of
-from lintarsia.pattern.model import Piece
-from lintarsia.pattern.pieceoutline import Outline, outline_of
+from lintarsia.pattern.model import Parted, Piece
+from lintarsia.pattern.pieceoutline import Outline, divides, mirrored_divides, outline_of
 from lintarsia.pattern.weave import PLAIN as STOCKING
 from lintarsia.pattern.weave import Weave, weave_of, woven_rows
 
@@ -47,14 +48,17 @@ def lay_out(
     if across * up > MOST_CELLS:
         return None
     weave = weave_of(chart, fit, motif, piece.plain or piece.colour or "", mirrored=mirrored)
-    if size in piece.shaping:
-        shaping = {row: turned(made) if mirrored else made for row, made in piece.shaping[size].items()}
-        outline = outline_of(shaping, len(weave.columns), len(weave.rows))
+    if size in piece.shaping or size in piece.divide:
+        own = Own(piece.shaping.get(size, {}), piece.divide.get(size, {}))
+        outline = outline_of(own.shaping, len(weave.columns), len(weave.rows), own.divide)
+        divide = divides(outline, own.divide)
+        if mirrored:
+            divide, outline = mirrored_divides(outline, divide), outline.mirrored
         if (len(weave.columns) + outline.left + outline.right) * len(weave.rows) > MOST_CELLS:
             return None
         weave = weave.widened(outline.left, outline.right, chart)
         whole = _whole(replace(chart, shaping={}, divide={}), weave, title or chart.title, wearer)
-        whole = _shaped(whole, shaping, outline, mirrored=mirrored)
+        whole = _shaped(whole, own, outline, divide, mirrored=mirrored)
     else:
         whole = _whole(chart, weave, title or chart.title, wearer)
     return Laid(
@@ -69,13 +73,23 @@ def lay_out(
     )
 
 
-def _shaped(whole: Chart, shaping: Mapping[int, Shaping], outline: Outline, *, mirrored: bool) -> Chart:
+class Own(NamedTuple):
+    """What a piece says of its outline in a size, in place of its chart."""
+
+    shaping: Mapping[int, Shaping]
+    divide: Mapping[int, Parted]
+
+
+def _shaped(whole: Chart, own: Own, outline: Outline, divide: Mapping[int, Divide], *, mirrored: bool) -> Chart:
     """The piece within its outline, and begun where its edges can be bound off."""
-    own = {row: made for row, made in shaping.items() if row <= whole.grid.height}
-    rows = outline.cut(list(whole.grid.rows))
-    bound = mirrored and whole.worked is not Worked.ROUND and binds(own.values())
+    made = {row: turned(m) if mirrored else m for row, m in own.shaping.items() if row <= whole.grid.height}
+    grid = build_grid(outline.cut(list(whole.grid.rows)), tuple(whole.colours))
+    bound = mirrored and whole.worked is not Worked.ROUND and (divide or binds(made.values()))
     first = whole.first_row.other if bound else whole.first_row
-    return replace(whole, grid=build_grid(rows, tuple(whole.colours)), shaping=own, first_row=first)
+    shaped = replace(whole, grid=grid, shaping=made, divide=divide, first_row=first)
+    if whole.texture is None:
+        return shaped
+    return replace(shaped, texture=build_texture(outline.cut(list(whole.texture.rows)), shaped.garter_purls))
 
 
 def _whole(chart: Chart, weave: Weave, title: str, wearer: Wearer | None) -> Chart:

@@ -4,8 +4,9 @@ from collections.abc import Mapping
 from dataclasses import field
 from enum import StrEnum
 
-from lintarsia.chart import Places, Shaping, Wearer, Worked
+from lintarsia.chart import Ends, Places, Shaping, Wearer, Worked
 from lintarsia.chart.measure import Length, Mass
+from lintarsia.chart.shaping import Order, Parting
 from lintarsia.ground.values import dataclass
 from lintarsia.pattern.measurement import Measurement
 
@@ -36,6 +37,19 @@ class BoughtYarn:
 
 
 @dataclass(frozen=True, slots=True)
+class Parted:
+    """Where a piece is parted by its own shaping. `stitches` are bound off or held between the sides, in the middle or
+    after stitch `at` of the piece, counted from the right; `to` is the last row in two sides, None: the top."""
+
+    row: int
+    by: Parting
+    sides: Order = Order.TOGETHER
+    stitches: int = 0
+    at: int | None = None
+    to: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class Piece:
     """All mappings are by size, and hold only the sizes for which something is said. `charts` are paths as written.
 
@@ -43,8 +57,9 @@ class Piece:
     and row of the piece the chart's first are.
 
     A piece in one `colour` has no chart: its cast-on and rows are all there is to it, in `stitch` (words such as k2, p2
-    rib) and `worked` as it says. `shaping` is the piece's own, in place of its chart's. `clearance` is how near to an
-    edge its motif may come.
+    rib) and `worked` as it says. `shaping` is the piece's own, in place of its chart's, and `divide` its openings.
+    `clearance` is how near to an edge its motif may come. `continues` names the piece whose live stitches it is worked
+    on from; `ends` is what becomes of its own last ones.
     """
 
     name: str
@@ -64,7 +79,11 @@ class Piece:
     stitch: str = ""
     worked: Worked | None = None
     shaping: Mapping[str, Mapping[int, Shaping]] = field(default_factory=dict)
+    divide: Mapping[str, Mapping[int, Parted]] = field(default_factory=dict)
     clearance: Length | None = None
+    continues: str | None = None
+    picked_up: bool = False
+    ends: Ends = Ends.BOUND_OFF
 
     @property
     def by_size(self) -> Mapping[tuple[str, ...], Mapping[str, object]]:
@@ -78,6 +97,7 @@ class Piece:
             ("row-repeats",): self.row_repeats,
             ("edge",): self.edge,
             ("shaping",): self.shaping,
+            ("divide",): self.divide,
             ("at", "stitch"): self.at_stitch,
             ("at", "row"): self.at_row,
         } | {("measures", what): said for what, said in self.measures.items()}
@@ -105,6 +125,8 @@ class Seam:
     rows: tuple[int, int] | None
     index: int
     match: bool = False  # whether the colours of the two edges are to meet
+    times: int = 1  # how often it is sewn
+    yarn: str | None = None  # None: that of which its pieces have most
 
 
 @dataclass(frozen=True, slots=True)
@@ -130,8 +152,16 @@ class Pattern:
     wearer: Wearer | None = None
     tolerance: Length | None = None
     allowance: float | None = None
+    until: str = ""  # the day by which logs of test knits are wanted
+    swatch: Length | None = None  # the side of the square; None: the allowance is for the swatch too
+    notions: Mapping[str, Mapping[str, str]] = field(default_factory=dict)  # by name, then by size
+    tools: Mapping[str, Mapping[str, str]] = field(default_factory=dict)
     suppressions: tuple[AcceptedInPattern, ...] = ()
     places: Places = field(default_factory=Places)
+
+    def continued(self, piece: str) -> bool:
+        """Whether another piece is worked on from the live stitches of this one."""
+        return any(other.continues == piece for other in self.pieces.values())
 
     @property
     def sized(self) -> bool:

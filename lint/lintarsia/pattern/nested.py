@@ -34,6 +34,11 @@ def nested(numbers: Sequence[int]) -> str:
     return f"{first:,}" if set(numbers) == {first} else f"{first:,} ({', '.join(f'{n:,}' for n in rest)})"
 
 
+def sizes_line(names: Sequence[str]) -> str:
+    """Which number is whose: `Sizes: small (medium, large). One number is for all sizes.`"""
+    return f"Sizes: {names[0]} ({', '.join(names[1:])}). One number is for all sizes."
+
+
 def nests(chart: Chart, sizes: Sequence[PieceInSize]) -> bool:
     """Whether one text can say all sizes: one chart, worked on the same side in all of them, and no shaping, which is
     each size's own. One size alone has nothing to nest."""
@@ -49,12 +54,12 @@ def nests(chart: Chart, sizes: Sequence[PieceInSize]) -> bool:
     return len(sizes) > 1 and len(charts) == 1 and len(sides) == 1 and chart.grid.whole and plain
 
 
-def nested_page(chart: Chart, sizes: Sequence[PieceInSize], title: str, style: Style) -> RowsPage:
-    """The page of a piece in all of `sizes`, which `nests`."""
+def nested_page(chart: Chart, sizes: Sequence[PieceInSize], title: str, style: Style, begins: str = "") -> RowsPage:
+    """The page of a piece in all of `sizes`, which `nests`. `begins` says how, where that is not by casting on."""
     rows = [_row(chart, sizes, row) for row in range(1, chart.grid.height + 1)]
     lines = merged(rows) if style.merge else tuple(rows)
     page = rows_page(replace(chart, repeat=None), style=style)
-    own = tuple(_reading(chart, sizes))
+    own = tuple(_reading(chart, sizes, begins))
     return replace(page, title=title, rows=lines, reading=(*page.reading, *own), abbreviations=abbreviations_of(lines))
 
 
@@ -63,10 +68,9 @@ def _first(one: PieceInSize) -> int:
     return 1 + (one.laid.motif.below if one.laid.motif else 0)
 
 
-def _reading(chart: Chart, sizes: Sequence[PieceInSize]) -> Iterator[str]:
-    names = [one.size for one in sizes]
-    yield f"Sizes: {names[0]} ({', '.join(names[1:])}). One number is for all sizes."
-    yield f"Cast on {nested([one.laid.cast_on for one in sizes])} sts."
+def _reading(chart: Chart, sizes: Sequence[PieceInSize], begins: str) -> Iterator[str]:
+    yield sizes_line([one.size for one in sizes])
+    yield begins or f"Cast on {nested([one.laid.cast_on for one in sizes])} sts."
     word = row_word(chart)
     below, above = ([getattr(one.laid.motif, side, 0) for one in sizes] for side in ("below", "above"))
     plain = written_yarn(ColourSupply(sizes[0].piece.plain or ""))

@@ -4,7 +4,7 @@ import json
 from collections.abc import Mapping, Sequence
 from typing import Any
 
-from lintarsia.pattern.buying import Need, needs_of
+from lintarsia.pattern.buying import Need, Part, needs_of
 from lintarsia.pattern.choosing import PieceInSize
 from lintarsia.pattern.content import pattern_fingerprint
 from lintarsia.pattern.work import PatternWork
@@ -15,7 +15,7 @@ SCHEMA = "lintarsia/pattern-plan/1"
 
 def piece_plan_json(work: PatternWork, one: PieceInSize) -> str:
     """The plan of one piece in one size, `lintarsia/plan/1`, with both named."""
-    plan, reckoned = work.plan(one.piece, one.size), work.reckoning
+    plan, reckoned = work.plan(one.piece, one.size), work.reckoning_of(one.piece, one.size)
     more = {"piece": one.piece.name, "size": one.size, "times": one.times}
     return plan_json(one.chart, plan, allowance=reckoned.allowance, tail_mm=reckoned.tail_mm, **more)
 
@@ -60,8 +60,15 @@ def yarns_document(work: PatternWork, sizes: Mapping[str, object]) -> dict[str, 
 def _need(need: Need) -> dict[str, Any]:
     return {
         "metres": round(need.metres, 2),
+        "besides_metres": round(need.besides, 2),
+        "parts": [_part(part) for part in need.parts],
         "allowance_metres": round(need.allowance, 2),
         "balls": need.to_buy,
         "pieces": list(need.pieces),
         "divide": [{"piece": p.piece, "supply": p.supply, "metres": round(p.metres, 2)} for p in need.parted],
     }
+
+
+def _part(part: Part) -> dict[str, Any]:
+    said = {"for": part.what.value, "piece": part.piece or None, "metres": round(part.metres, 2)}
+    return said if part.times_plain == 1 else said | {"times_plain": part.times_plain}

@@ -103,8 +103,8 @@ def _yarns(work: PatternWork, size: str) -> Iterator[YarnLine]:
         stated = work.pattern.yarns[need.yarn].balls.get(size) if need.yarn in work.pattern.yarns else None
         yield YarnLine(
             name=need.name,
-            needed=yarn_length(need.metres, imperial),
-            with_allowance=yarn_length(need.metres + need.allowance, imperial),
+            needed=yarn_length(need.whole, imperial),
+            with_allowance=yarn_length(need.buy_metres, imperial),
             balls=need.to_buy,
             stated=stated,
         )

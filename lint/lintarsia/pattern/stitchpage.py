@@ -15,7 +15,7 @@ def in_its_stitch(page: RowsPage, one: PieceInSize, style: Style) -> RowsPage:
     rows = [_said(row, one) for row in write_rows(one.chart, style=replace(style, merge=False))]
     lines = merged(rows) if style.merge else tuple(rows)
     how = "Worked in rounds" if lines[0].round else "Worked back and forth"
-    reading = f"{how} in {one.piece.stitch}, on {one.laid.cast_on} sts cast on or picked up."
+    reading = f"{how} in {one.piece.stitch}."
     counted = [line for line in page.reading if line.startswith(("The count", "A shaped"))]
     return replace(page, rows=lines, reading=(reading, *counted), abbreviations=abbreviations_of(lines))
 

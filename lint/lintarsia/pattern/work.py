@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import replace
 from typing import TYPE_CHECKING, Any, NamedTuple
 
-from lintarsia.chart import HOUSE_RECKONING, Chart, Reckoning
+from lintarsia.chart import HOUSE_RECKONING, Begins, Chart, Ends, Reckoning
 from lintarsia.ground.values import dataclass
 from lintarsia.pattern.laying import Laid, lay_out
 from lintarsia.pattern.model import Pattern, Piece
@@ -12,6 +12,7 @@ from lintarsia.pattern.plain import plain_chart
 from lintarsia.result import Finding, Level, Region
 
 if TYPE_CHECKING:
+    from lintarsia.pattern.held import Held
     from lintarsia.planning.model import Plan
 
 
@@ -53,7 +54,8 @@ class ChartFile:
 
 class PatternWork:
     """`charts` are by the path as written, in the file's order. `beside` are charts in the pattern's folder that no
-    pattern there names. `reckoning` is the settings'; the pattern's own allowance wins.
+    pattern there names. `reckoning` is the settings'; the pattern's own allowance wins. `held` says what holds for one
+    of the charts, where that may be something else; a piece without a chart is held to what holds for the pattern.
     """
 
     def __init__(
@@ -62,6 +64,7 @@ class PatternWork:
         charts: Mapping[str, ChartFile],
         beside: tuple[str, ...] = (),
         reckoning: Reckoning = HOUSE_RECKONING,
+        held: "Callable[[ChartFile], Held] | None" = None,
     ) -> None:
         self.pattern = pattern
         self.charts = charts
@@ -69,10 +72,26 @@ class PatternWork:
         own = pattern.allowance
         self.reckoning = reckoning if own is None else replace(reckoning, allowance=own)
         self.allowance = self.reckoning.allowance
+        self._hold = held
+        self._held: dict[str, Held] = {}
         self.kept: dict[int, Any] = {}  # what rules keep for one another, by the id of a chart of this pattern
         self._laid: dict[tuple[str, str], Laid | None] = {}
         self._plain: dict[tuple[str, str], Chart | None] = {}
         self._plans: dict[tuple[str, str], Plan] = {}
+
+    def held(self, piece: Piece, size: str) -> "Held | None":
+        """What holds for the chart of a piece; None: what holds for the pattern."""
+        said = piece.charts.get(size)
+        if said is None or self._hold is None:
+            return None
+        if said not in self._held:
+            self._held[said] = self._hold(self.charts[said])
+        return self._held[said]
+
+    def reckoning_of(self, piece: Piece, size: str) -> Reckoning:
+        """How a piece is reckoned: as its chart is, with the allowance of the pattern."""
+        held = self.held(piece, size)
+        return self.reckoning if held is None else replace(held.reckoning, allowance=self.allowance)
 
     def chart(self, piece: Piece, size: str) -> Chart | None:
         """The chart of a piece in a size, where it is named and can be read; one colour where it has none."""
@@ -90,7 +109,9 @@ class PatternWork:
         key = (piece.name, size)
         if key not in self._plain:
             base = self.key_of(piece.colour or "")
-            self._plain[key] = None if base is None else plain_chart(base, piece, size, self.pattern.path)
+            self._plain[key] = (
+                None if base is None else plain_chart(base, piece, size, self.pattern.path, self.reckoning.rib)
+            )
         return self._plain[key]
 
     def laid(self, piece: Piece, size: str) -> Laid | None:
@@ -108,7 +129,13 @@ class PatternWork:
         other = pattern.pieces.get(piece.mirror_of or "")
         mirrored = other is not None and other is not piece and other.charts.get(size) == piece.charts.get(size)
         title = f"{pattern.title}: {pattern.about(piece.name, size)}"
-        return lay_out(chart, piece, size, mirrored=mirrored, title=title, wearer=pattern.wearer)
+        whole = replace(chart, begins=_begins(piece, chart), ends=self._ends(piece, chart))
+        return lay_out(whole, piece, size, mirrored=mirrored, title=title, wearer=pattern.wearer)
+
+    def _ends(self, piece: Piece, chart: Chart) -> Ends:
+        if self.pattern.continued(piece.name):
+            return Ends.LIVE
+        return chart.ends if piece.ends is Ends.BOUND_OFF else piece.ends
 
     def plan(self, piece: Piece, size: str) -> "Plan":
         """The supplies of a piece laid out in full. Raises ValueError where it cannot be laid out."""
@@ -119,7 +146,7 @@ class PatternWork:
         if key not in self._plans:
             from lintarsia.planning.planner import make_plan
 
-            self._plans[key] = make_plan(laid.chart, self.reckoning)
+            self._plans[key] = make_plan(laid.chart, self.reckoning_of(piece, size))
         return self._plans[key]
 
     def place(self, *path: str | int) -> Region:
@@ -144,3 +171,9 @@ class PatternWork:
         message = f"{piece}{which}: {said.words}{said.hint}"
         finding = Finding(said.key, message, said.region, level=said.level, pattern=f"{piece}{which} {said.words}")
         return About(finding, piece, own)
+
+
+def _begins(piece: Piece, chart: Chart) -> Begins:
+    if piece.continues is not None:
+        return Begins.ON_NEEDLE
+    return Begins.PICKED_UP if piece.picked_up else chart.begins

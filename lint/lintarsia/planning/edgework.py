@@ -5,7 +5,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from lintarsia.chart import Chart, Worked
+from lintarsia.chart import Begins, Chart, Ends, Worked
 from lintarsia.chart.shaping import Change, ChangeKind
 from lintarsia.chart.sides import Half, Sides, Stint, half_of
 from lintarsia.planning.threads import Flags, Ints, Threads
@@ -22,8 +22,9 @@ class EdgeRun(NamedTuple):
 class EdgeWork(NamedTuple):
     """How many stitches the supply of each run casts on and binds off there, by run, in the order worked.
 
-    The stitches of the chart's first row with stitches are cast on. Those that the work, or a side of an opening, ends
-    with are bound off, each run with the yarn that works it, unless the file puts them on a holder. What shaping brings
+    The stitches of the chart's first row with stitches are cast on, unless they are there already. Those that the work,
+    or a side of an opening, ends with are bound off, each run with the yarn that works it, unless the file puts them on
+    a holder or they stay live. What shaping brings
     or takes, at an outer edge or between the sides, is cast on or bound off by the yarn that stands there.
     """
 
@@ -47,9 +48,11 @@ def edge_work(chart: Chart, threads: Threads) -> EdgeWork:
     if not len(runs):
         return EdgeWork(cast_on, bind_off)
     low = runs.row == runs.row[0]
-    cast_on[low] = runs.stitches[low]
-    ends = _ends(chart, threads)
-    bind_off[ends] = runs.stitches[ends]
+    if chart.begins is Begins.CAST_ON:
+        cast_on[low] = runs.stitches[low]
+    if chart.ends is Ends.BOUND_OFF:
+        ends = _ends(chart, threads)
+        bind_off[ends] = runs.stitches[ends]
     for stint in _changed(chart):
         at = _runs_of(threads, stint.row, stint.half)
         for change, run in _by(chart, threads, stint, at) if len(at) and stint.row - 1 > runs.row[0] else ():
@@ -127,6 +130,8 @@ def first_row(threads: Threads) -> int:
 
 def cast_on_order(chart: Chart, threads: Threads, names: list[str]) -> tuple[EdgeRun, ...]:
     """The stitches to cast on before row 1, in order: what is cast on last is worked first, unless one goes round."""
+    if chart.begins is not Begins.CAST_ON:
+        return ()
     edge = _edge(chart, threads, names, np.flatnonzero(threads.runs.row == first_row(threads)))
     return edge if chart.worked is Worked.ROUND else edge[::-1]
 
@@ -135,7 +140,7 @@ def bind_off_order(chart: Chart, threads: Threads, names: list[str]) -> tuple[Ed
     """The stitches to bind off after the last row, and after the last of each side that ends below it, in order: back
     over them, or on around. Those that the file binds off in a row of their own are none of these.
     """
-    if not len(threads.runs):
+    if not len(threads.runs) or chart.ends is not Ends.BOUND_OFF:
         return ()
     ends = _ends(chart, threads)
     for stint in emptied(chart, threads) if chart.shaping else ():

@@ -151,7 +151,8 @@ class YarnNeed:
 
     `duplicate_metres` is what duplicate stitch takes besides the knitting; `metres` has both, without the allowance.
     `grams`, `balls` and `to_buy` (whole balls, allowance included) are None where the file does not say how long a
-    ball is; `stated` is how many balls the file gives.
+    ball is, and `to_buy` where a repeat makes the chart a part of something larger: nobody buys for twelve stitches.
+    `stated` is how many balls the file gives.
     """
 
     yarn: str

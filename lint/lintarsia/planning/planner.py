@@ -10,7 +10,7 @@ from lintarsia.planning.boundoff import last_rows
 from lintarsia.planning.edgework import EdgeRun, bind_off_order, cast_on_order, edge_work
 from lintarsia.planning.ends import joins_and_finishes, plan_ends
 from lintarsia.planning.model import ColourTotals, End, Link, Plan, RowPlan, Run, Supply, Totals, YarnNeed
-from lintarsia.planning.rates import Rates, rates
+from lintarsia.planning.rates import Rates, rates_of
 from lintarsia.planning.rows import row_plans
 from lintarsia.planning.threads import EndTable, Threads, thread
 from lintarsia.planning.yarn import balls_at_hand, holder_for, tex, yarn_needs
@@ -37,7 +37,7 @@ class _Parts:
 
     @cached_property
     def per(self) -> Rates:
-        return rates(self.chart.gauge, self.chart.technique, self.reckoning)
+        return rates_of(self.chart, self.reckoning)
 
     @cached_property
     def ids(self) -> list[str]:

@@ -1,6 +1,8 @@
 """How much yarn a stitch of a chart takes, and what lies between stitches. Lengths in mm, rounded nowhere."""
 
-from lintarsia.chart import HOUSE_RECKONING, Gauge, Reckoning, Technique
+from dataclasses import replace
+
+from lintarsia.chart import HOUSE_RECKONING, Begins, Chart, Gauge, Reckoning, Technique
 from lintarsia.ground.values import dataclass
 
 MUNDEN_KW = 4.1
@@ -29,11 +31,12 @@ class Rates:
 def loop_mm(gauge: Gauge, technique: Technique = Technique.INTARSIA) -> float:
     """Yarn in one stitch, mm: as measured on a swatch, else Munden's constant times the stitch width.
 
-    A stranded chart is knitted at its stranded gauge where the file gives one.
+    A stranded chart is knitted at its stranded gauge where the file gives one; a rib takes its share more.
     """
     if gauge.loop:
-        return gauge.loop.mm
-    return MUNDEN_KW * (gauge.float_stitch_mm if technique is Technique.STRANDED else gauge.stitch_mm)
+        return gauge.loop.mm * gauge.share
+    wide = gauge.float_stitch_mm if technique is Technique.STRANDED else gauge.stitch_mm
+    return MUNDEN_KW * wide * gauge.share
 
 
 def rates(gauge: Gauge, technique: Technique, reckoning: Reckoning = HOUSE_RECKONING) -> Rates:
@@ -45,3 +48,9 @@ def rates(gauge: Gauge, technique: Technique, reckoning: Reckoning = HOUSE_RECKO
     spare = tail if reckoning.cast_on else 0.0  # stitches that are picked up and not cast on are told so
     edges = (reckoning.cast_on * carry, reckoning.bind_off * carry, spare)
     return Rates(loop_mm(gauge, technique), carry, gauge.float_stitch_mm, row, tail, *edges)
+
+
+def rates_of(chart: Chart, reckoning: Reckoning = HOUSE_RECKONING) -> Rates:
+    """The rates of a chart; one that begins on stitches that are there already has no cast-on to spare a tail for."""
+    per = rates(chart.gauge, chart.technique, reckoning)
+    return per if chart.begins is Begins.CAST_ON else replace(per, spare=0.0)

@@ -9,6 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from lintarsia.chart import Bounds, Chart, Worked
+from lintarsia.chart.supplynames import supply_name
 from lintarsia.ground.values import dataclass
 from lintarsia.planning.cover.cover import Cover, best_cover
 from lintarsia.planning.rates import Rates
@@ -106,7 +107,7 @@ class Threads:
     def ids(self, symbols: tuple[str, ...]) -> list[str]:
         """The id of each supply: its colour's symbol, and its number among that colour's in the order joined."""
         colours, numbers = self.runs.colour[self.first].tolist(), self.cover.number[self.first].tolist()
-        return [f"{symbols[colour]}{number}" for colour, number in zip(colours, numbers, strict=True)]
+        return [supply_name(symbols[colour], number) for colour, number in zip(colours, numbers, strict=True)]
 
 
 @dataclass(frozen=True, slots=True, eq=False)

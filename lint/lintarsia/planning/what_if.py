@@ -11,7 +11,7 @@ from lintarsia.ground.values import dataclass
 from lintarsia.planning.areas import Area, small_areas
 from lintarsia.planning.islands import Islands, NewRun, Sums
 from lintarsia.planning.model import Plan
-from lintarsia.planning.rates import rates
+from lintarsia.planning.rates import rates_of
 
 LARGEST = 6  # stitches: a house value; what is larger is worth its own supply to every teacher
 
@@ -76,7 +76,7 @@ def weigh_areas(
 class _Weighing:
     def __init__(self, chart: Chart, plan: Plan, islands: Islands, reckoning: Reckoning) -> None:
         self.chart, self.islands = chart, islands
-        self.per = rates(chart.gauge, chart.technique, reckoning)
+        self.per = rates_of(chart, reckoning)
         self.base = plan_costs(plan)
         self.reach = max(plan.bounds.strand or 0, plan.bounds.float_stitches)
 

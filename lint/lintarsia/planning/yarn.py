@@ -100,6 +100,6 @@ def _need(
         allowance_metres=more,
         grams=metres / ball * yarn.mass.grams if ball and yarn and yarn.mass else None,
         balls=metres / ball if ball else None,
-        to_buy=ceil((metres + more) / ball - 1e-9) if ball else None,
+        to_buy=ceil((metres + more) / ball - 1e-9) if ball and chart.repeat is None else None,
         stated=yarn.balls if yarn else None,
     )

@@ -4,7 +4,7 @@ import json
 from collections.abc import Sequence
 from typing import Any
 
-from lintarsia.chart import Chart, Yarn
+from lintarsia.chart import Begins, Chart, Ends, Yarn
 from lintarsia.chart.content import chart_fingerprint
 from lintarsia.chart.sides import Sides
 from lintarsia.planning.edgework import EdgeRun
@@ -39,54 +39,68 @@ _line = json.JSONEncoder(ensure_ascii=False).encode  # made once: a photograph h
 def plan_document(chart: Chart, plan: Plan) -> dict[str, Any]:
     """The plan as plain values, in the order of the contract."""
     bounds, totals = plan.bounds, plan.totals
-    return {
-        "schema": SCHEMA,
-        "chart": plan.chart,
-        "title": chart.title,
-        "worked": plan.worked.value,
-        "technique": plan.technique.value,
-        "fingerprint": chart_fingerprint(chart),
-        "limits": {
-            "supplies": bounds.supplies,
-            "strand": bounds.strand,
-            "carry": bounds.carry,
-            "idle": bounds.idle,
-            "float_mm": round(bounds.float_mm, 2),
-            "float_stitches": bounds.float_stitches,
-            "caught": chart.caught_stitches,
-        },
-        "totals": {
-            "continued": totals.continued,
-            "supplies": totals.supplies,
-            "ends": totals.ends,
-            "carried": totals.carried,
-            "idle": totals.idle,
-            "stitches": totals.stitches,
-            "metres": round(totals.metres, 2),
-            "most_in_a_row": totals.most_in_a_row,
-            "most_hanging": totals.most_hanging,
-        },
-        "colours": {
-            symbol: {
-                "supplies": colour.supplies,
-                "stitches": colour.stitches,
-                "metres": round(colour.metres, 2),
-                "grams": _rounded(colour.grams, 1),
-                "balls": _rounded(colour.balls, 2),
+    return (
+        {
+            "schema": SCHEMA,
+            "chart": plan.chart,
+            "title": chart.title,
+            "worked": plan.worked.value,
+            "technique": plan.technique.value,
+            "fingerprint": chart_fingerprint(chart),
+            "limits": {
+                "supplies": bounds.supplies,
+                "strand": bounds.strand,
+                "carry": bounds.carry,
+                "idle": bounds.idle,
+                "float_mm": round(bounds.float_mm, 2),
+                "float_stitches": bounds.float_stitches,
+                "caught": chart.caught_stitches,
+            },
+            "totals": {
+                "continued": totals.continued,
+                "supplies": totals.supplies,
+                "ends": totals.ends,
+                "carried": totals.carried,
+                "idle": totals.idle,
+                "stitches": totals.stitches,
+                "metres": round(totals.metres, 2),
+                "most_in_a_row": totals.most_in_a_row,
+                "most_hanging": totals.most_hanging,
+            },
+            "colours": {
+                symbol: {
+                    "supplies": colour.supplies,
+                    "stitches": colour.stitches,
+                    "metres": round(colour.metres, 2),
+                    "grams": _rounded(colour.grams, 1),
+                    "balls": _rounded(colour.balls, 2),
+                }
+                for symbol, colour in plan.colours.items()
+            },
+            "floats": _floats(chart, plan),
+            "reckoned": {
+                "loop_mm": round(loop_mm(chart.gauge, chart.technique), 2),
+                "from": "measured loop" if chart.gauge.loop else "gauge",
             }
-            for symbol, colour in plan.colours.items()
-        },
-        "floats": _floats(chart, plan),
-        "reckoned": {
-            "loop_mm": round(loop_mm(chart.gauge, chart.technique), 2),
-            "from": "measured loop" if chart.gauge.loop else "gauge",
-        },
-        "cast_on": [_edge(edge) for edge in plan.cast_on],
-        "bind_off": [_edge(edge) for edge in plan.bind_off],
-        "yarns": [_yarn(need, chart.yarns.get(need.yarn)) for need in plan.yarns],
-        "supplies": [_supply(supply, plan.ends[2 * k : 2 * k + 2]) for k, supply in enumerate(plan.supplies)],
-        "rows": [_row(row) for row in plan.rows],
-    } | (_openings(chart) if chart.divide else {})
+            | ({} if chart.gauge.share == 1 else {"times_plain": chart.gauge.share}),
+            "cast_on": [_edge(edge) for edge in plan.cast_on],
+            "bind_off": [_edge(edge) for edge in plan.bind_off],
+            "yarns": [_yarn(need, chart.yarns.get(need.yarn)) for need in plan.yarns],
+            "supplies": [_supply(supply, plan.ends[2 * k : 2 * k + 2]) for k, supply in enumerate(plan.supplies)],
+            "rows": [_row(row) for row in plan.rows],
+        }
+        | (_openings(chart) if chart.divide else {})
+        | _unusual(chart)
+    )
+
+
+def _unusual(chart: Chart) -> dict[str, Any]:
+    """What most charts have no need to say: where the first stitches come from, what becomes of the last, and that all
+    figures are for a repeat worked once."""
+    begins, ends = chart.begins.value, chart.ends.value
+    said = {"begins": begins if chart.begins is not Begins.CAST_ON else None, "as_drawn": chart.repeat is not None}
+    said["ends"] = ends if chart.ends is not Ends.BOUND_OFF else None
+    return {key: value for key, value in said.items() if value}
 
 
 def _rounded(value: float | None, decimals: int) -> float | None:

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from textwrap import wrap
 
-from lintarsia.chart import Chart, Technique, Wearer, Worked
+from lintarsia.chart import Begins, Chart, Technique, Wearer, Worked
 from lintarsia.chart.measure import MM_PER
 from lintarsia.planning.edgework import EdgeRun
 from lintarsia.planning.model import Plan
@@ -72,7 +72,7 @@ def heading(chart: Chart, plan: Plan, screen: Screen) -> list[str]:
     loop = loop_mm(chart.gauge, chart.technique)
     a_stitch = f"{loop / MM_PER['in']:.2f} in" if imperial else f"{loop:.1f} mm"
     lines.append(f"{a_stitch} of yarn a stitch, {_source(chart)}")
-    lines += wrap(edge_line("cast on", plan.cast_on), screen.width, subsequent_indent="  ")
+    lines += wrap(_begins(chart, plan), screen.width, subsequent_indent="  ")
     if chart.repeat:
         lines += wrap(AS_DRAWN, screen.width, subsequent_indent="  ")
     if threads.longest_float and chart.wearer in (Wearer.INFANT, Wearer.CHILD):
@@ -80,17 +80,32 @@ def heading(chart: Chart, plan: Plan, screen: Screen) -> list[str]:
     return lines
 
 
+def _begins(chart: Chart, plan: Plan) -> str:
+    """What is cast on, or on which stitches the work begins."""
+    if chart.begins is Begins.CAST_ON:
+        return edge_line("cast on", plan.cast_on)
+    stitches = count(chart.grid.stitches(1) - (chart.shaping[1].net if 1 in chart.shaping else 0), "stitch", "stitches")
+    return f"begin on {stitches}, " + ("picked up" if chart.begins is Begins.PICKED_UP else "on the needle already")
+
+
 def edge_line(what: str, edge: Sequence[EdgeRun]) -> str:
     """`cast on 4 B, 6 W, 4 B, in this order`."""
     colours = list(dict.fromkeys(part.colour for part in edge))
     if len(edge) > MANY_PARTS:
         return f"{what} {sum(part.stitches for part in edge):,} stitches in {count(len(colours), 'colour')}"
-    parts = ", ".join(f"{part.stitches:,} {part.colour}" for part in edge)
+    parts = ", ".join(f"{part.stitches:,} {_apart(part.colour)}" for part in edge)
     return f"{what} {parts}" + (", in this order" if len(edge) > 1 else "")
 
 
+def _apart(symbol: str) -> str:
+    """The symbol behind a count: in quotes where it is a digit."""
+    return f'"{symbol}"' if symbol.isdigit() else symbol
+
+
 def _source(chart: Chart) -> str:
-    return "as measured" if chart.gauge.loop else "reckoned from the gauge; a measured loop is surer"
+    source = "as measured" if chart.gauge.loop else "reckoned from the gauge; a measured loop is surer"
+    share = chart.gauge.share
+    return source if share == 1 else f"{source}; {share:g} times a plain stitch, a house value for ribs"
 
 
 def words_of(chart: Chart) -> str:

@@ -1,6 +1,6 @@
 """The rows around a fault as a terminal can show them: in the chart's own colours, or as its letters."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from lintarsia.ground.values import dataclass
 from lintarsia.reporting.paint import RESET, by_level, quiet, shade_codes, strong
@@ -95,15 +95,16 @@ def _in_colour(result: Result, at: int, picture: Picture, view: RowView) -> Iter
     for row in (at + 4, at + 2, at, at - 2, at - 4):
         if row + 1 < 1 or row > len(picture.rows):
             continue
-        yield max(row, 1), _half_blocks(view.cells(picture, row + 1), view.cells(picture, row), picture)
+        yield max(row, 1), half_blocks(view.cells(picture, row + 1), view.cells(picture, row), picture.shades)
         if row == at:
             yield None, ""
 
 
-def _half_blocks(upper: str, lower: str, picture: Picture) -> str:
+def half_blocks(upper: str, lower: str, shades: Mapping[str, str], below: Mapping[str, str] | None = None) -> str:
+    """Two rows in one line, each stitch half a character; the lower one in shades of its own where `below` has them."""
     out, now = [], ""
-    for above, below in zip(upper, lower, strict=True):
-        character, codes = _cell(above, below, picture)
+    for above, under in zip(upper, lower, strict=True):
+        character, codes = _cell(above, under, shades, shades if below is None else below)
         if codes != now:
             out.append(f"\x1b[0;{codes}m" if codes else RESET)
             now = codes
@@ -111,11 +112,11 @@ def _half_blocks(upper: str, lower: str, picture: Picture) -> str:
     return "".join(out) + (RESET if now else "")
 
 
-def _cell(above: str, below: str, picture: Picture) -> tuple[str, str]:
+def _cell(above: str, under: str, shades: Mapping[str, str], below: Mapping[str, str]) -> tuple[str, str]:
     """A character and its colour codes for two stitches, one over the other; `?` where a symbol has no colour."""
-    up, down = picture.shades.get(above), picture.shades.get(below)
-    unknown = any(symbol not in picture.shades and symbol not in (NO_STITCH, " ") for symbol in (above, below))
-    if unknown:
+    up, down = shades.get(above), below.get(under)
+    none = (NO_STITCH, " ")
+    if (up is None and above not in none) or (down is None and under not in none):
         other = up or down
         return "?", f"48;2;{shade_codes(other)}" if other else ""
     if up and down:
@@ -126,14 +127,18 @@ def _cell(above: str, below: str, picture: Picture) -> tuple[str, str]:
 
 
 def _legend(at: int, picture: Picture, view: RowView, screen: Screen) -> str:
-    """The colours in view by symbol and name, as many as fit on a line."""
     seen = "".join(view.cells(picture, row) for row in range(at - 4, at + 6))
-    room, parts = screen.width - GUTTER, []
-    for symbol in picture.shades:
-        if symbol in seen:
-            text = f"{symbol} {picture.names.get(symbol, '')}".rstrip()[:24]
-            room -= len(text) + 4
-            if room < 0:
-                break
-            parts.append(f"\x1b[38;2;{shade_codes(picture.shades[symbol])}m█{RESET} {quiet(text, screen)}")
+    shown = {symbol: shade for symbol, shade in picture.shades.items() if symbol in seen}
+    return legend(shown, picture.names, screen.width - GUTTER, screen)
+
+
+def legend(shades: Mapping[str, str], names: Mapping[str, str], room: int, screen: Screen) -> str:
+    """Colours by symbol and name, as many as fit on a line of `room` characters."""
+    parts = []
+    for symbol, shade in shades.items():
+        text = f"{symbol} {names.get(symbol, '')}".rstrip()[:24]
+        room -= len(text) + 4
+        if room < 0:
+            break
+        parts.append(f"\x1b[38;2;{shade_codes(shade)}m█{RESET} {quiet(text, screen)}")
     return "  ".join(parts)

@@ -36,6 +36,18 @@ class Override:
     rules: Mapping[str, RuleSetting]
 
 
+@dataclass(frozen=True, slots=True)
+class Answers:
+    """Where test knitters may send their logs: a mail address, and the address of an issue with `{title}` and `{body}`
+    to be filled in. "" where there is none."""
+
+    mail: str = ""
+    issue: str = ""
+
+    def __bool__(self) -> bool:
+        return bool(self.mail or self.issue)
+
+
 class ArmedRule(NamedTuple):
     """A rule ready to run on a chart or a pattern: its name, its check for that, and the options it is given."""
 
@@ -64,6 +76,7 @@ class Settings:
     overrides: tuple[Override, ...] = ()
     block: Level = Level.ERROR
     reckoning: Reckoning = HOUSE_RECKONING
+    answers: Answers = Answers()
     designer: Designer = NOBODY
     terms: str = "american"  # whose words rows are written in: "american" or "british"
     max_bytes: int = DEFAULT_MAX_BYTES

@@ -15,7 +15,7 @@ from lintarsia.result import Finding, Level, Region
 from lintarsia.rules.rulebook import Rulebook, house_rulebook
 from lintarsia.settings.designer import Designer
 from lintarsia.settings.globs import BadGlob, check_glob
-from lintarsia.settings.model import Override, RuleSetting, Settings
+from lintarsia.settings.model import Answers, Override, RuleSetting, Settings
 from lintarsia.settings.options import convert, field_name, option_types, written
 from lintarsia.telling.guessing import did_you_mean
 
@@ -108,6 +108,8 @@ class _Reader:
             said["max_stitches"] = int(data["max-stitches"])
         if "limits" in data or "yarn" in data:
             said["reckoning"] = _reckoning(data.get("yarn", {}), data.get("limits", {}))
+        if "answers" in data:
+            said["answers"] = Answers(**data["answers"])
         if "terms" in data.get("words", {}):
             said["terms"] = data["words"]["terms"]
         if "designer" in data:
@@ -179,6 +181,9 @@ def _words(raw: Any) -> str | list[str]:
     return [written(item) for item in raw] if isinstance(raw, list) else written(raw)
 
 
+_TIMES = ("cast-on", "bind-off", "rib", "seam")
+
+
 def _designer(data: Mapping[str, Any], folder: str) -> Designer:
     said = {key: str(value).strip() for key, value in data.items()}
     if "accent" in said:
@@ -189,7 +194,7 @@ def _designer(data: Mapping[str, Any], folder: str) -> Designer:
 
 
 def _reckoning(yarn: Mapping[str, Any], limits: Mapping[str, Any]) -> Reckoning:
-    said: dict[str, Any] = {key.replace("-", "_"): float(yarn[key]) for key in ("cast-on", "bind-off") if key in yarn}
+    said: dict[str, Any] = {key.replace("-", "_"): float(yarn[key]) for key in _TIMES if key in yarn}
     if "tail" in yarn:
         said["tail_mm"] = parse_length(yarn["tail"]).mm
     if "allowance" in yarn:

@@ -3,6 +3,7 @@
 from collections.abc import Mapping, Sequence
 from typing import NamedTuple
 
+from lintarsia.chart.supplynames import supply_number
 from lintarsia.written.lexer import NotUnderstood, Token, TokenKind, tokens_of
 from lintarsia.written.order import ColourSupply
 from lintarsia.written.vocabulary import KEPT
@@ -76,8 +77,8 @@ class Colours:
         text = token.text
         if text in self.symbols:
             return ColourSupply(text)
-        if text[0] in self.symbols and text[1:].isascii() and text[1:].isdigit():
-            return ColourSupply(text[0], int(text[1:]))
+        if text[0] in self.symbols and (number := supply_number(text[0], text)):
+            return ColourSupply(text[0], number)
         symbol = self.by_name.get(text.strip().casefold()) or self._by_fold.get(text.casefold())
         if symbol is None:
             raise NotUnderstood(f"{text!r} is no colour of the key", token.start, token.end)
@@ -91,8 +92,19 @@ class Colours:
             symbol = self._by_words.get(words)
             if symbol is not None and (size > 1 or tokens[index].text not in self.symbols):
                 return FoundYarn(ColourSupply(symbol), index + size)
+        if hyphened := self._hyphened(tokens, index):
+            return hyphened
         part = self._by_part.get(tokens[index].word)
         return FoundYarn(ColourSupply(part), index + 1) if part else None
+
+    def _hyphened(self, tokens: Sequence[Token], index: int) -> FoundYarn | None:
+        """`dusk-blue`, where the key has `Dusk blue`."""
+        words, at = [tokens[index].text.casefold()], index + 1
+        while at + 1 < len(tokens) and tokens[at].is_mark("-") and tokens[at].glued and tokens[at + 1].glued:
+            words.append(tokens[at + 1].text.casefold())
+            at += 2
+        symbol = self._by_words.get(tuple(words)) if len(words) > 1 else None
+        return FoundYarn(ColourSupply(symbol), at) if symbol else None
 
     def _symbol(self, token: Token, following: Token, slot: bool) -> str | None:
         text = token.text

@@ -9,12 +9,15 @@ from lintarsia.written.order import ColourSupply
 from lintarsia.written.spoken import HowOften, Until
 from lintarsia.written.vocabulary import FILLERS, NOT_COLOURS, ORDINALS, YARN_WORDS
 
+BEYOND = 4  # more ENDs than anything looks ahead, so that no look goes past the words
+
 
 class Cursor:
     """`at` is the index of the next token. `stated` and `shaped` are what was learnt on the way."""
 
     def __init__(self, text: str, tokens: list[Token], colours: Colours) -> None:
-        self.text, self.tokens, self.colours = text, tokens, colours
+        self.text, self.colours = text, colours
+        self.tokens = [*tokens, *[tokens[-1]] * BEYOND]
         self.at = 0
         self.depth = 0
         self.side = ""
@@ -43,7 +46,7 @@ class Cursor:
 
     def after_fillers(self, at: int, also: str = "the") -> ColourSupply | None:
         """The colour after words such as `in`, `with the`, `with a 2nd ball of`."""
-        while not self.tokens[at].is_mark("(["):
+        while not self.tokens[at].is_mark("([{"):
             if not self.fills(at) and self.colours.at(self.tokens, at, slot=True):
                 break
             if self.tokens[at].kind is TokenKind.NUMBER and self.tokens[at + 1].word in ORDINALS:
@@ -52,14 +55,27 @@ class Cursor:
                 at += 1
             else:
                 return None
-        bracket = self.tokens[at].is_mark("([")  # k3 (A)
+        bracket = self.tokens[at].is_mark("([{")  # k3 (A)
         found = self.colours.at(self.tokens, at + bracket, slot=True)
-        if found is None or (bracket and not self.tokens[found.after].is_mark(")]")):
+        if found is None or (bracket and not self.tokens[found.after].is_mark(")]}")):
             return None
         self.at = found.after + bracket
         while self.now.word in YARN_WORDS and self.colours.at(self.tokens, self.at, slot=False) is None:
             self.at += 1  # with second MC bobbin
         return found.yarn
+
+    def named_again(self, yarn: ColourSupply | None) -> None:
+        """Step over the colour's symbol in a bracket behind its name: `3 sts bone (B)`."""
+        if yarn and self.now.is_mark("([{") and self.peek(2).is_mark(")]}"):
+            found = self.colours.at(self.tokens, self.at + 1, slot=True)
+            if found and found.yarn.symbol == yarn.symbol and found.after == self.at + 2:
+                self.at += 3
+
+    def leads_to_colour(self, at: int) -> bool:
+        """Whether a colour follows after these fillers; nothing is stepped over."""
+        here = self.at
+        found, self.at = self.after_fillers(at), here
+        return found is not None
 
     def skip(self, words: frozenset[str] | set[str]) -> bool:
         start = self.at

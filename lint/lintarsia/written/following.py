@@ -9,14 +9,14 @@ import re
 _KEPT = r"(?:set|established|correct|so\s+far|before)"
 _APPEAR = r"they\s+(?:appear|face(?:\s+you)?|come|stand|are|lie|present(?:\s+themselves)?)"
 _BELOW = re.compile(
-    r"(?:working\s+)?(?:each\s+st(?:itch)?\s+)?(?:(?:in|with|keeping(?:\s+to)?|matching|working|knitting|purling)\s+)?"
-    r"(?:the\s+|their\s+|its\s+)?(?P<same>(?:same|own|established|est)\s+)?colou?rs?"
-    rf"(?P<how>\s+(?:(?:as\s+)?{_KEPT}|(?:as\s+)?{_APPEAR}|(?:as\s+)?(?:in|of|as|on)\s+(?:the\s+)?(?:previous|last)\s+r\w+|below))?"
-    r"(?!\w)",
+    r"(?:working\s+)?(?:each\s+st(?:itch)?\s+)?(?:(?:in|with|keeping(?:\s+to)?|matching|following|working|knitting|purling)\s+)?"
+    r"(?:the\s+|their\s+|its\s+)?(?P<same>(?:same|own|established|est)\s+)?col(?:ou?r)?s?"
+    rf"(?P<how>\s+(?:(?:as\s+)?{_KEPT}|(?:as\s+)?{_APPEAR}|(?:as\s+)?(?:in|of|as|on)\s+(?:the\s+)?(?:(?:previous|last)\s+r\w+|r\w+\s+below)|below|of\s+(?:each|every|the)\s+(?:st(?:itch)?(?:\s+below)?|row\s+below)))?"
+    rf"(?!\w)|(?:just\s+|each\s+colou?r\s+)?as\s+(?P<bare>(?:the\s+)?(?:colou?rs\s+)?(?:{_APPEAR}|appear|come|it\s+appears))(?!\w)",
     re.IGNORECASE,
 )
 _CHART = re.compile(
-    r"(?:(?:in|keeping(?:\s+in|\s+to)?|following)\s+)?(?:the\s+)?(?:colou?r\s+|est(?:ablished)?\s+)?patt(?:ern)?"
+    r"(?:(?:in|keeping(?:\s+in|\s+to)?|following)\s+)?(?:the\s+)?(?:col(?:ou?r)?\s+|est(?:ablished)?\s+)?(?:patt(?:ern)?|col(?:ou?r)?\s+(?:sequence|order))"
     rf"(?:\s+(?:as\s+)?{_KEPT})?(?!\w)|"
     rf"as\s+(?:{_KEPT}|charted)(?!\w)|"
     r"(?:from|following|follow|(?:as\s+)?per|as\s+(?:shown\s+)?(?:in|on))\s+(?:the\s+)?chart(?!\w)",
@@ -34,7 +34,7 @@ CHART_ROW = re.compile(
 def followed(text: str, start: int) -> tuple[str, int] | None:
     """("chart" or "below", where the words end) for words that follow one of the two."""
     match = _BELOW.match(text, start)
-    if match and (match["same"] or match["how"] or _MATCHING.match(text, start)):
+    if match and (match["same"] or match["how"] or match["bare"] or _MATCHING.match(text, start)):
         return "below", match.end()
     match = _CHART.match(text, start)
     return ("chart", match.end()) if match else None

@@ -15,9 +15,11 @@ _AND = r"[ ,–-]+"
 _NAMED = re.compile(
     rf"(?:sl? ?1{_AND}k ?[12](?: ?tog)?{_AND}psso|sl ?2(?: tog)?{_AND}k ?1{_AND}p2sso|"
     r"[kp] ?[23] ?tog(?:ether)?(?:[ -]?tbl)?|s2kp2?|sk2po?|sssk|ssk|ssp|skpo?|"
-    r"[kp] ?1 ?f ?& ?b|[kp]1fb|[kp]f ?& ?b|kfb|pfb|m1[lrp]?|yo|yfwd|yrn)(?![^\W_]{2}|[0-9]|(?<!tog)(?<!tbl)[^\W_])",
+    r"[kp] ?1 ?f ?& ?b|[kp]1fb|[kp]f ?& ?b|kfb|pfb|m1[lrp]?|yo|yfwd|yrn)"
+    r"(?![^\W_]{2}|[0-9]|(?<!tog)(?<!tbl)(?<!ssk)(?<!ssp)(?<!skp)(?<!kfb)[^\W_])",
     re.IGNORECASE,
 )
+_LOWERED = str.maketrans("₀₁₂₃₄₅₆₇₈₉", "0123456789")
 _SPELT = re.compile(r"[ ,–-]|ether")
 _ABBREVIATED = {"b.o.": "bo", "b.o": "bo", "b/o": "bo", "c/o": "castoff"}
 
@@ -65,6 +67,7 @@ def tokens_of(text: str, start: int = 0, *, m_is_colour: bool = False) -> list[T
     """
     found: list[Token] = []
     at, after = start, start
+    text = text.translate(_LOWERED)
     while at < len(text):
         if text[at].isspace():
             at += 1

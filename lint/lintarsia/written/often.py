@@ -55,8 +55,15 @@ def read_until(tokens: Sequence[Token], at: int) -> tuple[Until | None, int]:
         if tokens[at].word == "across" and _counted(tokens, at + 1):
             return None, start  # k across next 6 sts
         return Until(0), _skip(tokens, at + 1, _SMALL | STITCH_WORDS | {"across"})
-    if tokens[at].word in ("rem", "remaining") and tokens[at + 1].word in STITCH_WORDS:
-        return Until(0), at + 2
+    if tokens[at].word == "the" and tokens[_skip(tokens, at + 1, {"whole", "entire"})].word in ("row", "rnd", "round"):
+        return Until(0), _skip(tokens, at + 1, {"whole", "entire", "row", "rnd", "round"})
+    if tokens[at].word == "complete" and tokens[_skip(tokens, at + 1, {"the"})].word in ("row", "rnd", "round"):
+        return Until(0), _skip(tokens, at + 1, {"the", "row", "rnd", "round"})
+    if tokens[_skip(tokens, at, {"the"})].word == "rest":
+        return Until(0), _skip(tokens, at, {"rest"} | _SMALL | STITCH_WORDS)
+    rem = _skip(tokens, at, {"the"})
+    if tokens[rem].word in ("rem", "remaining") and tokens[rem + 1].word in STITCH_WORDS:
+        return Until(0), rem + 2
     if tokens[at].kind is TokenKind.NUMBER and tokens[at + 1].word in ("row", "rows", "rnd", "round"):
         return (Until(0), at + 2) if tokens[at].text == "1" else (None, start)
     if tokens[at].word not in ("to", "until", "till"):

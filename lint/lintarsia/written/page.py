@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from lintarsia.chart import HOUSE_RECKONING, Chart, Side, Worked
+from lintarsia.chart.supplynames import supply_number
 from lintarsia.telling.catching import catching_words
 from lintarsia.written.order import ColourSupply
 from lintarsia.written.sewn import sewn_lines
@@ -138,7 +139,7 @@ def _supplies(
     for supply in plan.supplies:
         if any(supply.first_row <= row <= supply.last_row for row in wanted):
             colour = chart.colours.get(supply.colour)
-            number = int(supply.id[len(supply.colour) :])
+            number = supply_number(supply.colour, supply.id)
             length = wound_length(supply.metres * (1 + allowance), is_imperial(chart))
             name = colour.name if colour else supply.colour
             holder = supply.holder if supply.wound else "on the ball"

@@ -2,21 +2,19 @@
 
 from lintarsia.written.colours import Colours
 from lintarsia.written.cursor import unreadable_at
-from lintarsia.written.endings import ENDING, ended
+from lintarsia.written.endings import ended
 from lintarsia.written.following import CHART_ROW
 from lintarsia.written.labels import read_label, read_reference
 from lintarsia.written.lexer import STARS, NotUnderstood, Token, TokenKind, tokens_of
 from lintarsia.written.often import often_after
 from lintarsia.written.plainly import in_digits, of_size
-from lintarsia.written.spoken import Again, HowOften, Item, Label, Spoken, StitchWork, TakeUp, Times, Until
+from lintarsia.written.repeatwords import REPEATS_ON, RepeatWords
+from lintarsia.written.spoken import Again, Item, Label, Spoken, StitchWork, TakeUp, Times, Until
 from lintarsia.written.stars import Stars
-from lintarsia.written.stitchwords import StitchWords
-from lintarsia.written.vocabulary import ASIDE, KNIT, ORDINALS, PURL, REPEAT, STITCH_WORDS
+from lintarsia.written.vocabulary import ALTERNATELY, ASIDE, KNIT, MINDS, ORDINALS, PURL, PUTS, REPEAT, STITCH_WORDS
 
 CLOSES = {"(": ")", "[": "]", "{": "}"}
-SEPARATORS = ",;:.–—-=|/&+"
-ASTERISK = frozenset({"asterisk", "asterisks", "star", "stars"})
-BETWEEN_STARS = ASTERISK | {"s", "to", "and", "the"}
+SEPARATORS = ",;:.–—-=|/&+>→·•"
 DEEPEST = 12  # brackets in brackets; print has two
 
 
@@ -37,7 +35,7 @@ def parse_row(text: str, colours: Colours, size: int = 0) -> Spoken:
     return _RowParser(text, tokens, colours).row(label, sizes)
 
 
-class _RowParser(StitchWords):
+class _RowParser(RepeatWords):
     """One pass over the tokens of a row."""
 
     def row(self, label: Label, sizes: int) -> Spoken:
@@ -46,6 +44,8 @@ class _RowParser(StitchWords):
             label = Label(label.rows, self.side)
         if items and all(isinstance(item, TakeUp) for item in items):  # `A only`, `cont in A`
             items.append(StitchWork("", Until(0), None, 0, len(self.text)))
+        if not items and self.shaped:  # `dec 1 st at each end`, and the rest goes on as charted
+            items.append(StitchWork("", Until(0), None, 0, len(self.text), follows="chart"))
         return Spoken(tuple(items), label, self.stated, shaped=self.shaped, sizes=sizes)
 
     def items(self, close: str) -> list[Item]:
@@ -63,94 +63,14 @@ class _RowParser(StitchWords):
             if close and token.kind is TokenKind.MARK and token.text == close:
                 self.at += 1
                 return items
-            if token.is_mark(STARS) and not self._is_colour_mark(token):
-                self._star(items, stars, token)
-            elif token.word in REPEAT and self.peek().word in ("from", "between", "to", "until"):
-                self._repeat(items, stars, token)
-            elif token.word in ("alternately", "alternating"):
-                self._alternately(items, token)
+            if token.is_mark(STARS) and not self.is_colour_mark(token):
+                self.star(items, stars, token)
+            elif token.word in REPEAT and self.peek().word in REPEATS_ON:
+                self.repeat(items, stars, token)
+            elif token.word in ALTERNATELY:
+                self.alternately(items, token, close)
             else:
                 items += self.item(close)
-
-    def _star(self, items: list[Item], stars: Stars, token: Token) -> None:
-        """An asterisk that begins a repeat, or ends the one that its like began."""
-        self.at += 1
-        if not stars.closes(token.text):
-            stars.open(token.text, len(items))
-            return
-        stars.close(token.text, len(items))
-        often = self.often()
-        if often:
-            start = stars.take(token.text)[0]
-            items[start:] = [self.again(items[start:], often, token)]
-
-    def _repeat(self, items: list[Item], stars: Stars, token: Token) -> None:
-        mark = next((t.text for t in self.tokens[self.at : self.at + 4] if t.is_mark(STARS)), "")
-        mark = mark if mark in stars else stars.last
-        if not mark and not self._named_star() and items:
-            stars.open(mark := "*", 0)  # k1 A, k1 B, rep to end
-        if not mark:
-            raise unreadable_at("nothing says where this repeat begins; expected a * before it", token)
-        start, end = stars.take(mark)
-        items[start:end] = [self._from_star(items[start:end], token)]
-
-    def _named_star(self) -> bool:
-        return self.peek().word in ("from", "between")
-
-    def _alternately(self, items: list[Item], token: Token) -> None:
-        """`k1 A and k1 B alternately to end`: the two before it, over and over."""
-        self.at += 1
-        often = self.often() or Until(0)
-        items[-2:] = [self.again(items[-2:], often, token)]
-
-    def _is_colour_mark(self, token: Token) -> bool:
-        return token.text in "†‡" and token.text in self.colours.symbols
-
-    def _from_star(self, body: list[Item], start: Token) -> Again:
-        """`rep from * to end`, `rep from * to last 2 sts`, `rep from * 3 times more`, `rep from * 4 times in all`."""
-        self.at += 1
-        if self.now.word in ("from", "between"):
-            self.at += 1
-            stars = 0
-            while self.now.is_mark(STARS) or self.now.word in (
-                "s",
-                "to",
-                "and",
-                "the",
-                "asterisk",
-                "asterisks",
-                "star",
-                "stars",
-            ):
-                if self.now.word == "to" and not self.peek().is_mark(STARS):
-                    break
-                stars += self.now.kind is TokenKind.MARK
-                self.at += 1
-            if not stars and self.tokens[self.at - 1].word not in ASTERISK:
-                raise NotUnderstood("the repeat does not say from where; expected *", start.start, start.end)
-        often = self._to_ending() or self.often()
-        if often is None:
-            raise NotUnderstood(
-                "the repeat does not say how often; expected `to end`, `to last 2 sts` or `3 times more`",
-                start.start,
-                self.tokens[self.at - 1].end,
-            )
-        if isinstance(often, Times) and self.tokens[self.at - 1].word not in ("all", "altogether", "total"):
-            often = Times(often.number + 1)  # what stands before `rep` has been worked once
-        return self.again(body, often, start, at_least_once=True)
-
-    def _to_ending(self) -> Until | None:
-        """`rep from *, end k1 B`: as often as leaves the stitches that end the row."""
-        at = self.at + self.now.is_mark(",;")
-        if self.tokens[at].word not in ("end", "ending", "ends"):
-            return None
-        self.at = at + 1
-        return Until(ENDING)
-
-    def again(self, body: list[Item], often: HowOften, start: Token, *, at_least_once: bool = False) -> Again:
-        if not body:
-            raise NotUnderstood("there is nothing to repeat here", start.start, start.end)
-        return Again(tuple(body), often, start.start, self.tokens[self.at - 1].end, at_least_once)
 
     def item(self, close: str) -> list[Item]:
         token = self.now
@@ -181,8 +101,11 @@ class _RowParser(StitchWords):
         if self.aside():
             return []
         body = self._inside()
+        before = self.tokens[self.tokens.index(opening) - 1]
         often = self.often()
-        if often is None and self._repeat_follows():
+        if often is None and body and all(isinstance(item, TakeUp) for item in body):
+            return body  # [with A] k3
+        if often is None and (self._repeat_follows() or (self.heading and before.word in KNIT | PURL)):
             return body
         if often is None:
             closing = self.tokens[self.at - 1]
@@ -229,6 +152,8 @@ class _RowParser(StitchWords):
         side = _side(words)
         if side:
             self.side = side
+        elif words and (words[0] in MINDS | PUTS or (len(words) == len(inside) == 1 and self._how(end, words[0]))):
+            pass  # (weave in end of B), 9 A (purl)
         elif len(numbers) == 1 and all(w in STITCH_WORDS or w in ASIDE for w in words) and not self._begins_repeat(end):
             self.stated = int(numbers[0].text)
         elif ORDINALS.isdisjoint(words) and (
@@ -237,6 +162,10 @@ class _RowParser(StitchWords):
             return False  # else a remark: (selvedge), (2nd strand)
         self.at = end + 1
         return True
+
+    def _how(self, closing: int, word: str) -> bool:
+        """Whether a bracket at the row's end only says again that it is knitted, or purled."""
+        return word in {"knit", "purl", "knitwise", "purlwise"} and self.tokens[closing + 1].kind is TokenKind.END
 
     def _begins_repeat(self, closing: int) -> bool:
         return often_after(self.tokens, closing + 1)[0] is not None

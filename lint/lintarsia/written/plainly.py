@@ -10,13 +10,25 @@ CLOSES = {"(": ")", "[": "]"}
 
 
 def in_digits(tokens: Sequence[Token], colours: Colours) -> list[Token]:
-    """`three` as `3`, unless some colour's name has the word."""
+    """`three` as `3`, unless some colour's name has the word; `w/` as `with`, unless a colour is called that."""
+    if not colours.symbols & {"w", "W"}:
+        tokens = _spelt_out(tokens)
     return [
         Token(TokenKind.NUMBER, str(CARDINALS[token.word]), token.start, token.end, False)
         if token.word in CARDINALS and not colours.names(token.word)
         else token
         for token in tokens
     ]
+
+
+def _spelt_out(tokens: Sequence[Token]) -> list[Token]:
+    found: list[Token] = []
+    for token in tokens:
+        if token.is_mark("/") and token.glued and found and found[-1].word == "w":
+            found[-1] = Token(TokenKind.WORD, "with", found[-1].start, token.end, found[-1].glued)
+        else:
+            found.append(token)
+    return found
 
 
 def of_size(tokens: Sequence[Token], size: int) -> tuple[list[Token], int]:

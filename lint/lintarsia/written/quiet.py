@@ -10,18 +10,28 @@ from lintarsia.written.vocabulary import (
     KNIT,
     MARKER,
     MINDS,
+    NOT_COLOURS,
     PURL,
     PUTS,
     SLIP,
     TAKE_UP,
     TAKES,
     WORK,
+    YARN_WORDS,
 )
 
 ENDS = ",;.:–—/|()[]{}"
 _FACING = re.compile(
     r"with\s+(?:the\s+)?(?:RS|WS|right\s+side|wrong\s+side)\s+(?:facing|towards)(?:\s+(?:you|me))?", re.IGNORECASE
 )
+_METHOD = re.compile(r"(?:using|in|with)\s+(?:the\s+)?intarsia(?:\s+(?:method|technique))?(?!\w)", re.IGNORECASE)
+_WHERE = re.compile(
+    r"(?:(?:beg(?:inn?ing)?|start(?:ing)?|end(?:ing)?|working)\s+)?(?:at|from)\s+(?:the\s+)?"
+    r"(?:(?:right|left)(?:[ -]hand)?(?:\s+(?:edge|side))?|(?:beg(?:inning)?|start)\s+of\s+(?:the\s+|this\s+)?r\w+)"
+    r"(?!\w)",
+    re.IGNORECASE,
+)
+REMARKS = (_FACING, _METHOD, _WHERE)
 THESE = ("both", "the", "each", "these", "on")
 VERBS = KNIT | PURL | TAKES | PUTS | TAKE_UP | WORK
 
@@ -32,7 +42,7 @@ class QuietWords(Cursor):
     def quiet(self) -> list[Item] | None:
         """A clause that works no stitch, if one begins here; with the yarn that it takes up."""
         word = self.now.word
-        if self.said(_FACING):
+        if any(self.said(remark) for remark in REMARKS):
             return []
         if word in MINDS or self._of_sides():
             self._clause()
@@ -43,10 +53,24 @@ class QuietWords(Cursor):
             self.at += 1
             yarn = self._yarns()
             return [TakeUp(yarn)] if yarn and word in TAKES else []
+        if word in NOT_COLOURS and word != "a" and self.fills(self.at) and (yarn := self.slot()):
+            return [TakeUp(yarn)]  # new A, k3
+        if word in TAKE_UP and self._which_strand():
+            return []
         if word in SLIP and self.peek().word in MARKER and not self.colours.at(self.tokens, self.at + 1, slot=False):
             self.at += 2
             return []
         return None
+
+    def _which_strand(self) -> bool:
+        """`with new strand`, `using the second butterfly`: another yarn of the colour that was just said."""
+        at = self.at + 1
+        while self.fills(at) and self.tokens[at].word not in YARN_WORDS:
+            at += 1
+        if self.tokens[at].word not in YARN_WORDS or self.leads_to_colour(at):
+            return False
+        self.at = at + 1
+        return True
 
     def _of_sides(self) -> bool:
         """`left neck side`, `right side of the slit`, `work both sides at once`, `leave the left side on a holder`,

@@ -77,7 +77,23 @@ class ShapingWords(Cursor):
         for pattern, stitch, takes, makes in _ONES:
             if match := self.said(pattern):
                 return [StitchWork(stitch, Times(1), self.slot(), start, match.end(), takes, makes)]
-        return None
+        return self._one_in_colour()
+
+    def _one_in_colour(self) -> list[Item] | None:
+        """`inc 1 A`, `dec 1 in A`: a stitch that shapes the row, told with its colour."""
+        word, start = self.now.word, self.now.start
+        if (
+            word not in ("inc", "increase", "dec", "decrease")
+            or self.peek().text != "1"
+            or self.peek(2).word in STITCH_WORDS
+        ):
+            return None
+        here, self.at = self.at, self.at + 2
+        if (yarn := self.slot()) is None:
+            self.at = here
+            return None
+        takes, makes = (1, 2) if word.startswith("inc") else (2, 1)
+        return [StitchWork(word[:3], Times(1), yarn, start, self.tokens[self.at - 1].end, takes, makes)]
 
     def _off(self, start: int, often: HowOften) -> list[Item]:
         """Stitches bound off, and the one that binding off leaves on the needle where the words count it apart."""

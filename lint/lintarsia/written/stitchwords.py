@@ -2,6 +2,7 @@
 
 import re
 
+from lintarsia.written.countwords import WHICH, CountWords
 from lintarsia.written.following import followed
 from lintarsia.written.lexer import NotUnderstood, Token, TokenKind
 from lintarsia.written.quiet import QuietWords
@@ -10,11 +11,13 @@ from lintarsia.written.spoken import Again, HowOften, Item, StitchWork, TakeUp, 
 from lintarsia.written.vocabulary import (
     ASIDE,
     EVEN,
+    FOLLOWS,
     HOW,
     IGNORED,
     KNIT,
     MARKER,
     NAMED_STITCHES,
+    ONLY,
     PURL,
     REPEAT,
     SHAPING,
@@ -24,15 +27,16 @@ from lintarsia.written.vocabulary import (
     WORK,
 )
 
-PLAINLY = frozenset({"in", "st", "stocking", "stockinette", "stitch", "as", "foll", "follows"})
+PLAINLY = frozenset({"in", "st", "stocking", "stockinette", "stitch", "as", "foll", "folls", "follows"})
+_THEM = re.compile(
+    r"(?:(?:all|the)\s+)?(?:purls?|knits?|sts|stitches)(?:\s+(?:sts|stitches))?(?=\s+(?:as|matching|in\s+the\s+col))",
+    re.IGNORECASE,
+)
 _ON_SIDE = re.compile(r"(?:on\s+)?(?:the\s+|all\s+)?(?:RS|WS)(?:\s+rows?)?(?!\w)", re.IGNORECASE)
-WHICH = frozenset({"the", "first", "next", "last", "following", "foll", "across", "rem", "remaining", "final"})
 
 
-class StitchWords(QuietWords, ShapingWords):
+class StitchWords(CountWords, QuietWords, ShapingWords):
     """Reads one item that begins with a word, a number or a colour. Brackets are left to whoever reads the row."""
-
-    heading = ""  # the stitch of all that follows, after `Knit:`
 
     def bracketed(self, times: Times) -> Again:
         """The bracket that opens here, worked `times`."""
@@ -63,6 +67,8 @@ class StitchWords(QuietWords, ShapingWords):
                 self.stated = number
                 return []
             raise self._no_colour(token, f"nothing says the colour of these {number}")
+        self.skip(STITCH_WORDS)
+        self.named_again(yarn)
         return [StitchWork(stitch, Times(number), yarn, token.start, self.tokens[self.at - 1].end)]
 
     def _is_symbol_here(self) -> bool:
@@ -73,51 +79,29 @@ class StitchWords(QuietWords, ShapingWords):
         """`k3 A`, `knit 3 in A`, `k next 6 sts`, `k to last 2 sts`, `k A`, `purl, matching colours`."""
         start = self.now
         self.at += 1
-        if self._heads(stitch):
+        if self.heads(stitch):
             return []
-        self.skip({"back"} | EVEN)
-        often = self._count() or self.until()
+        self.skip(EVEN)
+        self.said(_THEM)
+        often = self.count() or self.until()
         follows = ""
         yarn = self.slot()
         self.including()
         if yarn is None:
             follows = self.follows()
+            while follows and self.follows():
+                pass  # as they appear, matching colours
+        self.skip(STITCH_WORDS | HOW | ONLY if yarn else set())
+        self.named_again(yarn)
         if often is None:
             often = self.until()
             if often is None:
                 often = Until(0) if follows or self._alone(start) else Times(1)
             yarn = yarn or self.slot()
         if isinstance(often, Times) and yarn is not None:
-            often = self._over(often)
+            often = self.over(often)
         end = self.tokens[self.at - 1].end
         return [StitchWork(stitch, often, yarn, start.start, end, follows=follows)]
-
-    def _over(self, often: Times) -> Times:
-        """`k2 B twice`, `k2 B 3 times`."""
-        said = self.now.word in ("twice", "thrice") or self.peek().word == "times"
-        again = self.often() if said else None
-        return Times(often.number * again.number) if isinstance(again, Times) else often
-
-    def _count(self) -> Times | None:
-        """`3`, `3 sts`, `next 6 sts`, `rem 3 sts`, `1 purlwise`; nothing for `1 row`."""
-        at = self.at
-        while self.tokens[at].word in WHICH:
-            at += 1
-        if self.tokens[at].kind is not TokenKind.NUMBER or self.tokens[at + 1].word in ("row", "rnd", "round"):
-            return None
-        self.at = at + 1
-        self.skip(STITCH_WORDS | HOW)
-        return Times(int(self.tokens[at].text))
-
-    def _heads(self, stitch: str) -> bool:
-        """Whether `Knit:` or `K as follows:` stands before the stitches that are all worked so."""
-        at = self.at
-        if self.tokens[at].word == "as" and self.tokens[at + 1].word in ("foll", "follows", "below"):
-            at += 2
-        if not self.tokens[at].is_mark(":") or self.tokens[at + 1].kind is TokenKind.END:
-            return False
-        self.heading, self.at = stitch, at + 1
-        return True
 
     def follows(self) -> str:
         """`in patt`, `as established`, `, matching colours`: "chart" or "below"; "" where nothing like it is said."""
@@ -148,7 +132,7 @@ class StitchWords(QuietWords, ShapingWords):
     def _plainly(self) -> bool:
         """Whether `in St st` or `as follows` comes here."""
         words = self.now.word, self.peek().word
-        return (words[0] == "in" and words[1] in ("st", "stocking", "stockinette")) or words[1] in ("foll", "follows")
+        return (words[0] == "in" and words[1] in ("st", "stocking", "stockinette")) or words[1] in FOLLOWS
 
     def _alone(self, start: Token) -> bool:
         """Whether a knit without a count is all that the row says, so that it means the whole row."""
@@ -180,7 +164,8 @@ class StitchWords(QuietWords, ShapingWords):
         if verb.word in KNIT | PURL:
             stitch = "k" if verb.word in KNIT else "p"
             self.at += 1
-        if (self.now.word == "x" or self.now.is_mark("×")) and self.peek().kind is TokenKind.NUMBER:
+        crossed = self.now.word == "x" or self.now.is_mark("×") or self._hyphen(self.at)
+        if crossed and self.peek().kind is TokenKind.NUMBER:
             self.at += 1
         often: HowOften = Times(1)
         if self.now.kind is TokenKind.NUMBER:
@@ -189,7 +174,7 @@ class StitchWords(QuietWords, ShapingWords):
             self.skip(STITCH_WORDS)
         elif until := self.until():
             often = until
-        elif self.skip({"only", "throughout"}) or (verb.word in KNIT | PURL and self._alone(verb)):
+        elif self.skip(ONLY) or (verb.word in KNIT | PURL and self._alone(verb)):
             often = Until(0)
         return [StitchWork(stitch, often, found.yarn, start.start, self.tokens[self.at - 1].end)]
 
@@ -210,8 +195,8 @@ class StitchWords(QuietWords, ShapingWords):
         for read in (self.shaping, self.quiet):
             if (items := read()) is not None:
                 return items
-        if word in TAKE_UP and (found := self.after_fillers(self.at + 1, also="to")):
-            self.skip(frozenset({"only", "throughout"}))
+        if word in TAKE_UP and (found := self.after_fillers(self.at + 1 + (self.peek().word == "back"), also="to")):
+            self.skip(ONLY)
             return [TakeUp(found)]
         if word in KNIT or word in PURL:
             return self._stitches("k" if word in KNIT else "p")
@@ -234,15 +219,17 @@ class StitchWords(QuietWords, ShapingWords):
         word = token.word
         if word in WORK:
             return self._work(token)
-        if word in ("all", "rem", "remaining") and (until := self.until()):
+        if word in ("all", "rem", "remaining", "rest", "the", "complete") and (until := self.until()):
+            return [StitchWork(self.heading, until, self.slot(), token.start, self.tokens[self.at - 1].end)]
+        if word == "to" and (until := self.until()):
             return [StitchWork(self.heading, until, self.slot(), token.start, self.tokens[self.at - 1].end)]
         if follows := self.follows():
             until = self.until() or Until(0)
             return [StitchWork("", until, None, token.start, self.tokens[self.at - 1].end, follows=follows)]
-        if word == "as" and self.peek().word in ("foll", "follows", "below"):
+        if word == "as" and self.peek().word in FOLLOWS:
             self.at += 2
             return []
-        if word in IGNORED or word in MARKER:
+        if word in IGNORED or word in MARKER or (word == "the" and self.peek().word in WHICH):
             self.at += 1
             return []
         raise self.unknown(token)

@@ -7,13 +7,17 @@ PURL = frozenset({"p", "purl", "purls"})
 SLIP = frozenset({"sl", "slip"})
 STITCH_WORDS = frozenset({"st", "sts", "stitch", "stitches"})
 REPEAT = frozenset({"rep", "reps", "rpt", "repeat", "repeating"})
-TAKE_UP = frozenset({"with", "using", "in", "change", "use"})
+TAKE_UP = frozenset({"with", "using", "in", "change", "changing", "switch", "switching", "use"})
 FILLERS = frozenset({"in", "with", "using", "of", "the", "colour", "color", "col", "shade", "yarn"})
 # What is done with yarns and markers between stitches. After the first, the yarn that they name is in hand.
 TAKES = frozenset(
-    {"join", "joining", "rejoin", "attach", "add", "introduce", "tie", "pick", "bring", "bringing", "start"}
+    {"join", "joining", "rejoin", "rejoining", "attach", "attaching", "add", "adding", "introduce", "tie"}
+    | {"pick", "picking", "bring", "bringing", "start", "starting"}
 )
-PUTS = frozenset({"cut", "break", "fasten", "finish", "drop", "twist", "twisting", "cross", "crossing", "interlock"})
+PUTS = frozenset(
+    {"cut", "cutting", "break", "breaking", "fasten", "fastening", "finish", "drop", "dropping", "twist", "twisting"}
+    | {"cross", "crossing", "interlock", "interlocking"}
+)
 MINDS = frozenset(
     {"weave", "weaving", "remember", "remembering", "carry", "carrying", "catch", "catching", "strand", "stranding"}
     | {
@@ -35,14 +39,19 @@ MINDS = frozenset(
 )
 MARKER = frozenset({"m", "marker", "markers"})
 YARN_WORDS = frozenset({"ball", "balls", "length", "strand", "bobbin", "bobbins", "butterfly"})
-NOT_COLOURS = YARN_WORDS | frozenset({"first", "second", "third", "new", "another", "a"})
+NOT_COLOURS = YARN_WORDS | frozenset(
+    {"first", "second", "third", "new", "another", "other", "separate", "fresh", "extra", "a"}
+)
 ORDINALS = frozenset({"st", "nd", "rd", "th"})
 HOW = frozenset({"tbl", "purlwise", "knitwise", "pwise", "kwise", "wyib", "wyif"})
 WORK = frozenset({"work", "cont", "continue", "continuing", "working"})
-EVEN = frozenset({"even", "straight", "plain", "on"})
+EVEN = frozenset({"even", "straight", "plain", "on", "back"})
+FOLLOWS = frozenset({"foll", "folls", "follows", "below"})
+ALTERNATELY = frozenset({"alternate", "alternately", "alternating"})
+ONLY = frozenset({"only", "throughout"})
 IGNORED = frozenset(
     {"then", "and", "turn", "pm", "sm", "rm", "next", "wyib", "wyif", "now", "end", "ending", "ends", "first", "last"}
-    | {"following", "foll", "also", "each", "every"}
+    | {"following", "foll", "also", "each", "every", "finally", "lastly"}
 )
 
 SHAPING = frozenset({"dec", "decs", "decrease", "decreasing", "inc", "incs", "increase", "increasing"})

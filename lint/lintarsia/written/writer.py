@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from lintarsia.chart import Chart, Side, Worked
 from lintarsia.chart.shaping import Change, ChangeKind, Order
 from lintarsia.chart.sides import Sides, Stint
+from lintarsia.chart.supplynames import supply_number
 from lintarsia.ground.values import dataclass
 from lintarsia.telling.counts import one_and_all
 from lintarsia.written.insidewords import inside_decreases, with_decreases
@@ -54,16 +55,21 @@ class RowWords:
     before: tuple[str, ...] = ()
     behind: str = ""
     counts: str = ""  # the count in words, where it is not one number: `66 (72, 78) sts`
+    named: str = ""  # the label in words, where it is not of one size: `Rounds 1–10 (10, 12)`
     once: bool = False  # whether the words hold something that is done in this row alone
 
     @property
     def label(self) -> str:
         """`Row 5 (RS)`, `Rows 5 and 7 (RS)`, `RS rows 5–11`, `Rounds 5–8`, `Right neck side, row 84 (WS)`."""
-        label = self._rows
+        label = self.named or self._rows
         return (
-            f"{self.half}, {label if label[:2] in ('RS', 'WS') else label[0].lower() + label[1:]}"
-            if self.half
-            else label
+            label
+            if self.named
+            else (
+                f"{self.half}, {label if label[:2] in ('RS', 'WS') else label[0].lower() + label[1:]}"
+                if self.half
+                else label
+            )
         )
 
     @property
@@ -202,7 +208,7 @@ def _made(plan: "Plan", stint: Stint) -> "RowPlan | PartPlan | None":
 
 
 def _yarn(symbol: str, supply: str) -> ColourSupply:
-    return ColourSupply(symbol, int(supply[len(symbol) :]))
+    return ColourSupply(symbol, supply_number(symbol, supply))
 
 
 def _changes(plan: "Plan | None", stint: Stint) -> tuple[tuple[str, ...], tuple[str, ...]]:

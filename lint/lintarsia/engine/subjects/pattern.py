@@ -4,6 +4,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from contextlib import suppress
 
 from lintarsia.chart import Places
+from lintarsia.engine.holding import Holding
 from lintarsia.engine.subjects.base import Acceptance, Found, Subject
 from lintarsia.ground.bounds import repository
 from lintarsia.ground.kinds import Kind
@@ -62,6 +63,7 @@ def work_on(pattern: Pattern, settings: Settings, read: Read | None = None) -> P
         read_charts(pattern, settings.max_bytes, settings.max_stitches, read),
         charts_beside(pattern, settings.max_bytes, read),
         settings.reckoning,
+        Holding(pattern.path, settings).held,
     )
 
 

@@ -1,36 +1,54 @@
-"""The test knits of a pattern as its page shows them: sizes and who has taken them, and what was said by row.
+"""The test knits of a pattern as its page shows them: sizes by testers, who has taken them, and what was said.
 
 Handles and what was measured, no more; a log that says `site: false` is left out altogether.
 """
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
+from typing import NamedTuple
 
-from lintarsia.knits.model import Remark, RemarkKind
 from lintarsia.knits.summary import NOW, THEN, Knit, PatternKnits
 from lintarsia.pattern.model import ONE_SIZE
-from lintarsia.telling.counts import count
-from lintarsia.telling.spans import span
+from lintarsia.publishing.pages.said import KINDS, Said, in_order, place_words
+from lintarsia.telling.counts import count, one_and_all
+
+
+class TesterCell(NamedTuple):
+    """What has become of a size in one tester's hands; `state` picks its mark, "" for none."""
+
+    state: str
+    words: str
+
+
+class SizeRow(NamedTuple):
+    """A size, how far it is in words, and a cell for each tester."""
+
+    size: str
+    told: str
+    cells: tuple[TesterCell | None, ...]
 
 
 @dataclass(frozen=True, slots=True)
 class Taken:
-    """A size and one who has taken it; all but the size "" where nobody has. `size` is "" below the first of a size."""
+    """A size and one who has taken it. `size` is "" below the first of a size."""
 
     size: str
-    knitter: str = ""
-    state: str = ""
-    revision: str = ""
-    gauge: str = ""
-    yarn: str = ""
+    knitter: str
+    state: str
+    revision: str
+    gauge: str
+    yarn: str
+    hours: str
 
 
 @dataclass(frozen=True, slots=True)
 class SpotLine:
-    """A remark: where, what was said and by whom; `state` picks its mark."""
+    """A remark: where, what was said and by whom; `state` picks its mark, `link` leads to its stitches ("" to none)."""
 
     state: str
+    kind: str
     place: str
+    link: str
     said: str
     by: str
     answered: str
@@ -38,61 +56,77 @@ class SpotLine:
 
 @dataclass(frozen=True, slots=True)
 class Board:
+    """`until` is the day by which logs are wanted, "" where the pattern names none."""
+
     lede: str
+    until: str
+    free: str
+    testers: tuple[str, ...]
+    sizes: tuple[SizeRow, ...]
     taken: tuple[Taken, ...]
     spots: tuple[SpotLine, ...]
 
 
-def board(one: PatternKnits) -> Board | None:
-    """None where no log may be shown."""
-    sizes = {size: [knit for knit in knits if knit.site] for size, knits in one.sizes.items()}
+def board(one: PatternKnits | None, said: Sequence[Said], link: Callable[[Said], str], until: str = "") -> Board | None:
+    """None where nothing may be shown and no day is named. `link` is where a remark's stitches are shown."""
+    sizes = {size: [knit for knit in knits if knit.site] for size, knits in one.sizes.items()} if one else {}
     shown = [knit for knits in sizes.values() for knit in knits]
-    if not shown:
+    if not shown and not said and not until:
         return None
-    taken = tuple(line for size, knits in sizes.items() for line in _taken("" if size == ONE_SIZE else size, knits))
+    testers = tuple(dict.fromkeys(knit.knitter for knit in shown))
     free = [size for size, knits in sizes.items() if not knits and size != ONE_SIZE]
-    return Board(_lede(shown, free), taken, tuple(_spots(shown)))
+    return Board(
+        _lede(shown, said),
+        until,
+        f"Nobody has taken {one_and_all(free)} yet." if free else "",
+        testers,
+        tuple(_size_row(_name(size), knits, testers) for size, knits in sizes.items()) if shown else (),
+        tuple(line for size, knits in sizes.items() for line in _taken(_name(size), knits)),
+        tuple(_spot(each, link(each)) for each in in_order(said)),
+    )
 
 
-def _lede(shown: list[Knit], free: list[str]) -> str:
-    done, waiting = sum(bool(knit.finished) for knit in shown), sum(knit.open for knit in shown)
+def _name(size: str) -> str:
+    return "" if size == ONE_SIZE else size
+
+
+def _lede(shown: Sequence[Knit], said: Sequence[Said]) -> str:
+    done, waiting = sum(bool(knit.finished) for knit in shown), sum(one.open for one in said)
     told = f"{count(len(shown), 'test knit')}, {done} finished"
-    told += f"; {count(waiting, 'remark')} without an answer" if waiting else ""
-    return f"{told}. Nobody has taken {', '.join(free)}." if free else f"{told}."
+    return f"{told}; {count(waiting, 'remark')} without an answer." if waiting else f"{told}."
 
 
-def _taken(size: str, knits: list[Knit]) -> Iterator[Taken]:
-    if not knits:
-        yield Taken(size)
+def _size_row(size: str, knits: Sequence[Knit], testers: Sequence[str]) -> SizeRow:
+    done = sum(bool(knit.finished) for knit in knits)
+    told = f"{done} of {len(knits)} finished" if knits else "nobody has taken it"
+    by = {knit.knitter: knit for knit in sorted(knits, key=lambda knit: knit.finished)}
+    return SizeRow(size, told, tuple(_cell(by[name]) if name in by else None for name in testers))
+
+
+def _cell(knit: Knit) -> TesterCell:
+    if not knit.finished:
+        return TesterCell("", "knitting")
+    return TesterCell("clear", "finished") if _as_now(knit) else TesterCell("note", "earlier state")
+
+
+def _as_now(knit: Knit) -> bool:
+    return knit.revision == NOW or (knit.revision == THEN and bool(knit.same_stitches))
+
+
+def _taken(size: str, knits: Sequence[Knit]) -> Iterator[Taken]:
     for number, knit in enumerate(knits):
         gauge = f"{knit.gauge.stitches:g} × {knit.gauge.rows:g} to {knit.gauge.over}" if knit.gauge else ""
         yarn = ", ".join(f"{used.yarn} {used.ratio:.2f}" for used in knit.yarns if used.ratio is not None)
         state = f"finished {knit.finished}" if knit.finished else "still knitting"
-        yield Taken("" if number else size, knit.knitter, state, _revision(knit), gauge, yarn)
+        hours = f"{knit.hours:g}" if knit.hours is not None else ""
+        yield Taken("" if number else size, knit.knitter, state, _revision(knit), gauge, yarn, hours)
 
 
 def _revision(knit: Knit) -> str:
-    if knit.revision == NOW or (knit.revision == THEN and knit.same_stitches):
-        return "as it is now"
-    return knit.commit or "not known"
+    return "as it is now" if _as_now(knit) else knit.commit or "not known"
 
 
-def _spots(shown: list[Knit]) -> Iterator[SpotLine]:
-    remarks = [(knit, remark) for knit in shown for remark in knit.rows]
-    for knit, remark in sorted(remarks, key=lambda pair: (pair[1].piece or "", pair[1].row, pair[0].file)):
-        by = f"{knit.knitter}, {knit.size}" if knit.size != ONE_SIZE else knit.knitter
-        yield SpotLine(_state(remark), _place(remark), remark.said, by, remark.answered)
-
-
-def _state(remark: Remark) -> str:
-    if not remark.open:
-        return "clear"
-    return "warning" if remark.kind is RemarkKind.TROUBLE else "note"
-
-
-def _place(remark: Remark) -> str:
-    piece = f"{remark.piece}, " if remark.piece else ""
-    if remark.stitches is None:
-        return f"{piece}row {remark.row}"
-    word = "stitch" if remark.stitches[0] == remark.stitches[1] else "stitches"
-    return f"{piece}row {remark.row}, {word} {span(*remark.stitches)}"
+def _spot(said: Said, link: str) -> SpotLine:
+    place = place_words("row", said.row, said.stitches, said.piece or said.alone)
+    by = said.by + (f"; said of {said.earlier}" if said.earlier else "")
+    return SpotLine(said.state, KINDS[said.kind], place, link, said.words, by, said.answered)

@@ -1,38 +1,33 @@
-"""The page of one chart, and the drawings that lie beside it."""
+"""The page of one chart."""
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from typing import NamedTuple
 
 from lintarsia.chart import Chart, Wearer, Worked
 from lintarsia.chart.content import row_marks
-from lintarsia.drawing.chart import chart_geometry, chart_svg
-from lintarsia.drawing.cords import mark_scale
-from lintarsia.drawing.fabric import both_sides
-from lintarsia.drawing.geometry import CELL, geometry
-from lintarsia.drawing.layers import LAYERS
-from lintarsia.drawing.routes import routes
-from lintarsia.drawing.sheet_pages import sheets
-from lintarsia.drawing.sheets import SMALLEST, plan_sheets
-from lintarsia.drawing.yarn_paths import yarn_paths_svg
 from lintarsia.planning.model import Plan
 from lintarsia.publishing.pages.cutting import Cut, Marks
 from lintarsia.publishing.pages.entry import Entry, Figures
 from lintarsia.publishing.pages.keyview import chip, make_key
 from lintarsia.publishing.pages.layout import Layout
 from lintarsia.publishing.pages.levelmarks import mark
-from lintarsia.publishing.pages.listview import ends_html, on_balls_html, winding_html
+from lintarsia.publishing.pages.listview import ends_html, ends_in_table, on_balls_html, winding_html
 from lintarsia.publishing.pages.materialview import key_html, yarns_html
+from lintarsia.publishing.pages.pictures import PREFIX, Drawings
 from lintarsia.publishing.pages.resulthtml import results_html
-from lintarsia.publishing.pages.resultview import MOST_MARKS
-from lintarsia.publishing.pages.rowview import rows_html
+from lintarsia.publishing.pages.rowdata import rows_script
+from lintarsia.publishing.pages.rowlist import rows_html
+from lintarsia.publishing.pages.rowview import listed_steps, row_lines
+from lintarsia.publishing.pages.said import Said, Spot, said_html
+from lintarsia.publishing.pages.saying import GAPS, Knitted, saying
 from lintarsia.publishing.pages.sewnview import sewn_html
 from lintarsia.publishing.pages.svgsize import svg_size
 from lintarsia.publishing.pages.templates import escaped, fill
 from lintarsia.publishing.pages.words import TECHNIQUE, WORKED, fabric_area, fabric_size
-from lintarsia.result import Level, Result, RuleInfo
+from lintarsia.result import Level, RuleInfo
 from lintarsia.telling.catching import catching_words
 from lintarsia.telling.counts import count
 from lintarsia.telling.counts import stitch_count as stitches
@@ -40,62 +35,15 @@ from lintarsia.telling.lengths import is_imperial, yarn_length
 from lintarsia.telling.names import row_word
 from lintarsia.telling.terms import Terms
 
-LAYER_WORDS = {"results": "Results", "supplies": "Yarn paths", "floats": "Floats", "ends": "Joins and finishes"}
-PRINTED = (132.0, 175.0)  # mm: the most that the style for printing gives a chart, on A4
-PREFIX, BACK_PREFIX = "c-", "b-"  # of ids in the page's own drawings
+LAYER_WORDS = {
+    "results": "Results",
+    "supplies": "Yarn paths",
+    "floats": "Floats",
+    "ends": "Joins and finishes",
+    "said": "What was said",
+}
 _LAYER = re.compile(rf'id="{PREFIX}layer-([a-z]+)"')
-MOST_LAID_RUNS = 8_000  # above this, yarns are shown in the picture of their own: a page would weigh tens of megabytes
 EXCERPT = 4  # lines shown on either side of a fault in a file that cannot be read
-
-
-@dataclass(frozen=True, slots=True)
-class Drawings:
-    """The pictures of a chart as SVG text: `chart` and, where it is not "", `back` go into its page; `fabric` is a file
-    that the overview shows as well, and `files` are others by their names.
-
-    Where `files` has no `paths.svg`, `chart` shows the paths of the yarns as well.
-    """
-
-    chart: str
-    back: str
-    fabric: str
-    files: dict[str, str]
-    lying: bool  # whether the sheets lie on their side
-
-
-def draw(
-    chart: Chart, plan: Plan, results: Sequence[Result], stamp: str = "", terms: Terms = Terms.AMERICAN
-) -> Drawings:
-    """Every picture of a chart. `stamp` is what its sheets say of its state."""
-    bare = geometry(chart)
-    ways = routes(chart, plan, bare)
-    laid = len(plan.threads.runs) <= MOST_LAID_RUNS
-    small = laid and mark_scale(bare) == 1
-    front, back = both_sides(chart, plan, ways, BACK_PREFIX if small else "")
-    files = {}
-    if not small:  # larger labels, and too much for a page
-        files = {"paths.svg": yarn_paths_svg(chart, plan, ways=ways), "back.svg": back}
-    cut = plan_sheets(chart)
-    if len(cut) > 1 or _printed_cell(chart) < min(SMALLEST, cut[0].cell_mm):
-        files |= {f"sheet-{number}.svg": page for number, page in enumerate(sheets(chart, stamp=stamp, terms=terms), 1)}
-    layers = LAYERS if laid else ("results",)
-    drawn = chart_svg(
-        chart,
-        plan=plan,
-        results=results[:MOST_MARKS],
-        layers=layers,
-        prefix=PREFIX,
-        ways=ways,
-        labels=small,
-        terms=terms,
-    )
-    return Drawings(drawn, back if small else "", front, files, lying=cut[0].wide > cut[0].high)
-
-
-def _printed_cell(chart: Chart) -> float:
-    """Width of a cell in mm where the page is printed, with the key beside the chart."""
-    place = chart_geometry(chart)
-    return CELL * min(PRINTED[0] / place.width, PRINTED[1] / place.height)
 
 
 def figures(chart: Chart, plan: Plan, drawings: Drawings) -> Figures:
@@ -123,6 +71,16 @@ def summary(chart: Chart) -> str:
     return f"{size}, {fabric_size(chart)}; {TECHNIQUE[chart.technique]}, {WORKED[chart.worked]}"
 
 
+class StateShown(NamedTuple):
+    """What state of a chart its page shows: `stamp` in words; a revision that its page of changes begins with, and the
+    slug of that page; what those are told who began with an earlier state, as HTML; "" where there is none."""
+
+    stamp: str = ""
+    since: str = ""
+    changes: str = ""
+    earlier: str = ""
+
+
 class PageKind(NamedTuple):
     """What the template of a chart's page may ask about: pages of one kind differ in their texts alone."""
 
@@ -140,17 +98,25 @@ class PageKind(NamedTuple):
     parted: bool  # the work is in two sides somewhere
     turned: bool  # a tube that is turned at the end of every row
     rests: bool  # in some row more supplies hang than any row works with
+    repeats: bool = False  # the chart has a repeat, so its figures are no measure to buy by
     in_rows: bool = True  # rows are worked back and forth
+    ends_in_table: bool = True
+    changed: bool = False  # there is a page of changes
+    said: bool = False  # test knitters have said something of it
+    says: bool = True  # they can say something of it here
+    judged: bool = True  # what was found is told, and where that leads
 
 
 # Texts of a page, by the names that the template has for them.
 _MARKS = Marks(
-    "slug", "sprite", "home", "title", "summary", "state", "state_mark", "verdict", "guide_to_infants",
+    "slug", "sprite", "crumb", "around", "pattern", "title", "summary", "state", "state_mark", "verdict",
+    "guide_to_infants",
     "guide_to_techniques", "guide_to_hands", "guide_to_garments", "drawing", "supplies", "fullest", "hanging", "fabric",
     "back", "back_drawing", "paths",
     "fabric_width", "fabric_height", "paths_width", "paths_height", "key", "results", "size", "gauge", "allowed",
     "gauge_word", "ends", "yarn", "allowance", "yarns", "number_of_sheets", "sheets", "winding", "on_balls", "ways",
-    "rows", "sewn", "number_of_ends", "list_of_ends", "fingerprint", "row_marks", "stamp",
+    "rows", "sewn", "number_of_ends", "list_of_ends", "fingerprint", "row_marks", "stamp", "data", "beside",
+    "row_texts", "since", "changes", "earlier", "said", *GAPS,
 )  # fmt: skip
 
 
@@ -159,11 +125,24 @@ def _cut(kind: PageKind) -> Cut:
     return _MARKS.cut(fill("chart.html", kind=kind, page=_MARKS))
 
 
+@dataclass(frozen=True, slots=True)
+class Setting:
+    """What a chart's page stands among: the way up and what is around it (HTML); the slug of the pattern that it is a
+    piece of, ""; whether it tells what was found in the chart."""
+
+    crumb: str
+    around: str = ""
+    pattern: str = ""
+    judged: bool = True
+
+
 def chart_page(
-    chart: Chart, plan: Plan, entry: Entry, drawings: Drawings, layout: Layout, rules: dict[str, RuleInfo],
-    allowance: float, stamp: str = "", terms: Terms = Terms.AMERICAN,
+    chart: Chart, plan: Plan, entry: Entry, drawings: Drawings, layout: Layout, rules: Mapping[str, RuleInfo],
+    allowance: float, state: StateShown, terms: Terms = Terms.AMERICAN, setting: Setting | None = None,
+    knitted: Knitted | None = None, said: Sequence[tuple[Said, Spot]] = (),
 ) -> bytes:  # fmt: skip
-    """The page's content as HTML. `stamp` says what state of the chart it shows."""
+    """The page's content as HTML. `knitted` is what a log of it names, None where nothing is to be said; `said` what
+    test knitters have said of it, by its own numbers."""
     assert entry.figures is not None
     key = make_key(chart, plan)
     chips = [chip(number) for number in range(len(key.number))]
@@ -172,9 +151,11 @@ def chart_page(
     on_balls = on_balls_html(chart, plan, key, chips, allowance)
     sewn = sewn_html(chart, key, chips)
     page = layout.chart(entry.slug)
+    setting = setting or Setting(crumb(layout, page))
     beside = layout.file_link(page, layout.picture(entry.slug, ""))  # the folder of its pictures
     sheets = [name for name in drawings.files if name.startswith("sheet-")]
-    layers = set(_LAYER.findall(drawings.chart))
+    layers = {*_LAYER.findall(drawings.chart), *(name.removesuffix(".svg") for name in drawings.files)}
+    listed = listed_steps(chart, plan, terms)
     width, height = entry.figures.picture
     apart = svg_size(drawings.files["paths.svg"]) if "paths.svg" in drawings.files else None
     kind = PageKind(
@@ -187,18 +168,26 @@ def chart_page(
         gauge_assumed="gauge" in chart.assumed,
         sewn=bool(sewn),
         ends_listed=bool(ends),
+        ends_in_table=ends_in_table(plan),
         in_rows=chart.worked is not Worked.ROUND,
+        changed=bool(state.since),
         winding=bool(winding),
         on_balls=bool(on_balls),
+        repeats=chart.repeat is not None,
         parted=any(row.parts for row in plan.rows) if chart.divide else False,
         turned=chart.worked is Worked.TURNED,
+        judged=setting.judged,
         rests=plan.totals.most_hanging > plan.totals.most_in_a_row,
+        said=bool(said),
+        says=knitted is not None,
     )
     return _cut(kind).filled(
         {
             "slug": entry.slug,
             "sprite": key.sprite,
-            "home": layout.link(page, layout.overview),
+            "crumb": setting.crumb,
+            "around": setting.around,
+            "pattern": setting.pattern,
             "title": escaped(chart.title),
             "summary": escaped(entry.summary),
             "state": entry.state,
@@ -221,7 +210,7 @@ def chart_page(
             "paths_width": str(apart[0]) if apart else "",
             "paths_height": str(apart[1]) if apart else "",
             "key": key_html(chart, plan, key, chips, terms),
-            "results": results_html(chart, entry, layout, rules),
+            "results": results_html(chart, entry, layout, rules) if setting.judged else "",
             "size": entry.figures.size,
             "gauge": escaped(_gauge(chart)),
             "gauge_word": terms.gauge,
@@ -235,21 +224,35 @@ def chart_page(
             "winding": winding,
             "on_balls": on_balls,
             "ways": _ways(chart),
-            "rows": rows_html(chart, plan, key, terms),
+            "rows": rows_html(row_lines(chart, plan, key, listed), row_word(chart)),
+            "data": rows_script(chart, plan, key, listed),
+            "beside": beside,
             "sewn": sewn,
             "number_of_ends": count(plan.totals.ends, "end"),
             "list_of_ends": ends,
             "fingerprint": entry.fingerprint,
             "row_marks": " ".join(row_marks(chart)),
-            "stamp": escaped(stamp),
+            "said": said_html(chart, said),
+            **(saying(knitted, layout, page) if knitted else {}),
+            "row_texts": escaped("\n".join(chart.grid.rows)),
+            "stamp": escaped(state.stamp),
+            "since": escaped(state.since),
+            "changes": layout.link(page, layout.changes(state.changes)),
+            "earlier": state.earlier,
         }
     )
+
+
+def crumb(layout: Layout, page: str, words: str = "All charts") -> str:
+    """The way up from a page to all of them."""
+    return f'<a class="home" href="{layout.link(page, layout.overview)}">{words}</a>'
 
 
 def _sheets(links: Sequence[str]) -> str:
     return "".join(
         [
-            f'<img src="{link}" alt="Sheet {number} of {len(links)}" width="190" height="240" decoding="async">\n'
+            f'<img src="{link}" alt="Sheet {number} of {len(links)}" width="190" height="240" '
+            'loading="lazy" decoding="async">\n'
             for number, link in enumerate(links, 1)
         ]
     )

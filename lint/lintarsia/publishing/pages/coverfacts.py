@@ -6,11 +6,18 @@ from typing import NamedTuple
 from lintarsia.drawing.dimensions import Measured
 from lintarsia.drawing.schematic import told
 from lintarsia.drawing.silhouette import Silhouette
+from lintarsia.pattern.aroundpieces import around
 from lintarsia.pattern.buying import Need, needs_of
 from lintarsia.pattern.model import Piece
+from lintarsia.pattern.stitchpage import in_its_stitch
 from lintarsia.pattern.work import PatternWork
+from lintarsia.publishing.pages.piecepages import PiecePage, in_sizes
+from lintarsia.publishing.pages.words import WORKED
 from lintarsia.telling.counts import count
 from lintarsia.telling.lengths import yarn_length
+from lintarsia.telling.terms import Terms
+from lintarsia.written.page import rows_page
+from lintarsia.written.style import Style
 
 STATED = {"width": Measured.CAST_ON, "around": Measured.AROUND, "height": Measured.HEIGHT}
 """What a pattern states of a piece, and what of its schematic says the same."""
@@ -55,3 +62,42 @@ def measurements(
         if Measured(what) not in said:
             by_size = {size: one.get(what, "–") for size, one in zip(sizes, found, strict=True)}
             yield BySize(what, tuple(by_size.get(size, "–") for size in work.pattern.sizes))
+
+
+class Besides(NamedTuple):
+    """What is needed besides the yarn, and the sections that stand after the materials."""
+
+    needed: tuple[tuple[str, str], ...]
+    sections: tuple[tuple[str, tuple[tuple[str, str], ...]], ...]
+
+
+def besides(work: PatternWork, pages: Sequence[PiecePage], terms: Terms = Terms.AMERICAN) -> Besides:
+    """As the pattern prints them, see `pattern/aroundpieces.py`; those that only a document has are left out."""
+    chosen = [one for page in pages for one in in_sizes(work, page)]
+    if not chosen:
+        return Besides((), ())
+    style = Style(terms=terms)
+    words = [in_its_stitch(rows_page(one.chart, style=style), one, style) for one in chosen]
+    own = around(work, chosen, words)
+    parts = {part.title: part.lines for part in (*own.before, *own.behind)}
+    bought = {line.what for line in yarns(work)}
+    needed = tuple(line for line in parts.pop("Materials", ()) if line[0] not in bought)
+    for title in ("Sizes", "Gauge"):
+        parts.pop(title, None)
+    parts["Finishing"] = tuple(line for line in parts.get("Finishing", ()) if line[0] != "This pattern")
+    return Besides(needed, tuple((title, lines) for title, lines in parts.items() if lines))
+
+
+def facts(work: PatternWork, pages: Sequence[PiecePage], terms: Terms = Terms.AMERICAN) -> list[tuple[str, str]]:
+    """What a knitter asks first: sizes, gauge, needles."""
+    pattern = work.pattern
+    told = [("Sizes", ", ".join(pattern.sizes))] if pattern.sized else []
+    gauges = dict.fromkeys(
+        f"{page.chart.gauge.stitches:g} sts × {page.chart.gauge.rows:g} rows in {page.chart.gauge.over}"
+        for page in pages
+    )
+    needles = dict.fromkeys(str(page.chart.gauge.needle) for page in pages if page.chart.gauge.needle)
+    told += [(terms.gauge, "; ".join(gauges))] if gauges else []
+    told += [("Needles", ", ".join(needles))] if needles else []
+    ways = dict.fromkeys(WORKED[page.chart.worked] for page in pages)
+    return told + ([("Worked", ", ".join(way.removeprefix("worked ") for way in ways))] if ways else [])

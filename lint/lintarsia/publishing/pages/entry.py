@@ -44,6 +44,14 @@ class PatternPart(NamedTuple):
     tally: Standing
 
 
+class PieceLine(NamedTuple):
+    """A page of a pattern's piece: its slug, its title and what it is about."""
+
+    slug: str
+    title: str
+    about: str
+
+
 def tally_of(results: tuple[Result, ...], blocking: Level) -> Standing:
     levels = Counter(result.level for result in results if not result.suppressed)
     blocks = 0 if blocking is Level.OFF else sum(n for level, n in levels.items() if level.reaches(blocking))
@@ -55,7 +63,7 @@ class Entry:
     """One chart or pattern of the site. `file` is its path as reports print it; `figures` is None but for a chart that
     could be read. `cover` is the slug of the chart whose fabric stands for it; `names` are those of its colours and
     yarns, to be found by. `fingerprint` is "" where the file cannot be read. `parts` are the charts of a pattern: what
-    blocks one of them blocks the pattern, so `tally` counts them in.
+    blocks one of them blocks the pattern, so `tally` counts them in. `pieces` are the pages of its pieces.
     """
 
     file: str
@@ -70,6 +78,7 @@ class Entry:
     names: tuple[str, ...] = ()
     fingerprint: str = ""
     parts: tuple[PatternPart, ...] = ()
+    pieces: tuple[PieceLine, ...] = ()
     tally: Standing = field(init=False)
 
     def __post_init__(self) -> None:

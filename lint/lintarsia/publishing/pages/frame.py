@@ -15,8 +15,10 @@ from jinja2 import Environment, FileSystemLoader, Template
 
 from lintarsia.drawing.svg import escape
 from lintarsia.ground.resources import resource
+from lintarsia.publishing.imprint import Imprint
 from lintarsia.publishing.pages.cutting import Cut, Marks
 from lintarsia.publishing.pages.layout import Layout
+from lintarsia.settings.designer import NOBODY, Designer
 
 _MARKS = Marks("title", "content", "address", "about", "picture")  # where pages of one folder differ
 
@@ -38,11 +40,32 @@ class _Config:
 
 
 @dataclass(frozen=True, slots=True)
+class Colophon:
+    """What every page of a site carries of its designer. `logo` is the picture's name among the site's assets, and
+    `styles` that of the style sheet with the accent; "" where there is none."""
+
+    designer: Designer = NOBODY
+    logo: str = ""
+    styles: str = ""
+
+
+NO_COLOPHON = Colophon()
+DESIGNER_STYLES = "designer.css"
+
+
+def colophon_of(imprint: Imprint) -> Colophon:
+    """Without the pictures themselves, which are written once."""
+    return Colophon(imprint.designer, imprint.logo_name, DESIGNER_STYLES if imprint.styles else "")
+
+
+@dataclass(frozen=True, slots=True)
 class Frame:
-    """`site_url` is where the site will be found, ending with a slash, or ""."""
+    """`site_url` is where the site will be found, ending with a slash, or ""; `public`: a site for everybody."""
 
     site_name: str
     site_url: str = ""
+    public: bool = False
+    colophon: Colophon = NO_COLOPHON
 
     def around(
         self,
@@ -80,6 +103,8 @@ def _cut(frame: Frame, layout: Layout, folder: str, about: bool, picture: bool, 
         picture=str(_MARKS["picture"]) if picture else "",
         is_chart=True,
         scripts=scripts,
+        public=frame.public,
+        colophon=frame.colophon,
     )
     return _MARKS.cut(_template().render(page=page, config=_Config(frame.site_name, frame.site_url), **around))
 
@@ -99,6 +124,8 @@ def chrome(
     is_chart: bool = False,
     scripts: Sequence[str] = (),
     guides: Sequence[tuple[str, str]] = (),
+    public: bool = False,
+    colophon: Colophon = NO_COLOPHON,
 ) -> dict[str, Any]:
     """What our theme needs besides the content: links from this page to the others, and what it is about.
 
@@ -114,6 +141,7 @@ def chrome(
             "rules": layout.link(name, layout.rules),
             "guide": layout.link(name, layout.guide("reading")),
             "search": layout.link(name, layout.search),
+            "mine": layout.link(name, layout.mine),
             "report": layout.file_link(name, layout.report),
         },
         "asset": asset,
@@ -121,6 +149,9 @@ def chrome(
         "picture": picture,
         "is_chart": is_chart,
         "is_home": name == layout.overview,
+        "is_mine": name == layout.mine,
         "guides": [(layout.link(name, guide), title, guide == name) for guide, title in guides],
         "scripts": scripts,
+        "public": public,
+        "colophon": colophon,
     }

@@ -42,6 +42,10 @@ class Layout:
     def chart(self, slug: str) -> str:
         return f"{self.base}charts/{slug}"
 
+    def changes(self, slug: str) -> str:
+        """What has changed in a chart or pattern since it went out."""
+        return f"{self.base}changes/{slug}"
+
     @property
     def rules(self) -> str:
         return f"{self.base}rules/index"
@@ -55,6 +59,11 @@ class Layout:
     @property
     def search(self) -> str:
         return f"{self.base}search"
+
+    @property
+    def mine(self) -> str:
+        """What a knitter keeps of her test knits."""
+        return f"{self.base}mine"
 
     def asset(self, name: str) -> str:
         return f"{self.base}assets/{name}"

@@ -60,14 +60,17 @@ def _yarn(chart: Chart, need: YarnNeed, key: Key, chips: Sequence[str]) -> str:
     drawn = "".join([chips[key.number[symbol]] for symbol in need.colours if symbol in key.number])
     sewn = need.duplicate_metres
     duplicate = f" <small>{yarn_length(sewn, imperial)} of it for duplicate stitch</small>" if sewn else ""
+    named = f' data-yarn="{escaped(need.yarn)}"' if yarn else ""
+    head = f'<tr{named}><th scope="row">{escaped(need.name or "no yarn named")}{fibre}</th><td>{drawn}</td>'
+    if chart.repeat is not None:
+        return f'{head}<td class="n">{yarn_length(need.metres, imperial)}{duplicate}</td></tr>\n'
     balls, short = "", ""
     if need.to_buy is not None:
         balls = count(need.to_buy, "ball")
         if need.stated is not None and need.stated + 1e-9 < need.to_buy:
             short = f" <small>the file has {need.stated:g}</small>"
     return (
-        f'<tr><th scope="row">{escaped(need.name or "no yarn named")}{fibre}</th><td>{drawn}</td>'
-        f'<td class="n">{yarn_length(need.buy_metres, imperial)}{duplicate}</td>'
+        f'{head}<td class="n">{yarn_length(need.buy_metres, imperial)}{duplicate}</td>'
         f'<td class="n">{mass_to_buy(chart, need, small="under 1 g") or "–"}</td>'
         f'<td class="n">{balls or "–"}{short}</td></tr>\n'
     )

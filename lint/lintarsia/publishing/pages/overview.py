@@ -26,31 +26,42 @@ COLUMNS = (
 )
 
 
-def overview_page(title: str, entries: Sequence[Entry], layout: Layout) -> str:
-    """The overview's content as HTML."""
+JUDGED = frozenset({"state", "errors", "warnings", "notes"})
+
+
+def overview_page(title: str, entries: Sequence[Entry], layout: Layout, *, public: bool = False) -> str:
+    """The overview's content as HTML; for a `public` site, by title and without what was found."""
     page = layout.overview
     titles = Counter(entry.title for entry in entries)
     wall, rows = [], []
-    for number, entry in enumerate(sorted(entries, key=lambda entry: entry.order)):
+    for number, entry in enumerate(sorted(entries, key=_by_title if public else lambda entry: entry.order)):
         link = layout.link(page, layout.chart(entry.slug))
         picture = layout.file_link(page, layout.fabric(entry.cover))
-        file = entry.file if titles[entry.title] > 1 and entry.file != entry.title else ""
-        wall.append(swatch(number, entry, link, picture, file))
-        rows.append(table_row(number, entry, link, file))
+        file = entry.file if not public and titles[entry.title] > 1 and entry.file != entry.title else ""
+        wall.append(swatch(number, entry, link, picture, file, public=public))
+        rows.append(table_row(number, entry, link, file, public=public))
     return fill(
         "overview.html",
         title=title,
+        public=public,
         counted=_counted(entries),
         blocked=sum(1 for entry in entries if entry.tally.blocks),
         techniques=sorted({entry.figures.technique for entry in entries if entry.figures}),
-        columns=COLUMNS,
+        columns=[column for column in COLUMNS if not (public and column[0] in JUDGED)],
         wall="".join(wall),
         rows="".join(rows),
     )
+
+
+def _by_title(entry: Entry) -> tuple[bool, str, str]:
+    """Patterns first."""
+    return (not entry.pattern, entry.title.casefold(), entry.slug)
 
 
 def _counted(entries: Sequence[Entry]) -> str:
     """`9 charts`, `9 charts and 1 pattern`"""
     patterns = sum(entry.pattern for entry in entries)
     charts = count(len(entries) - patterns, "chart")
+    if patterns == len(entries) > 0:
+        return count(patterns, "pattern")
     return f"{charts} and {count(patterns, 'pattern')}" if patterns else charts

@@ -1,30 +1,53 @@
-"""The page of a pattern: its pieces and sizes with the charts they are knitted from, and the yarn for each size."""
+"""The cover of a pattern: what it is, how large, of what yarn, and the pages of its pieces to knit from."""
 
-import os
-from collections.abc import Mapping
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping, Sequence
+from functools import partial
+from typing import Any, NamedTuple
 
+from markupsafe import Markup
+
+from lintarsia.drawing.schematic import scale_for, schematic_svg
+from lintarsia.drawing.silhouette import Silhouette, silhouette
 from lintarsia.knits.summary import PatternKnits
-from lintarsia.pattern.buying import Need, needs_of
-from lintarsia.pattern.model import Pattern, Piece
+from lintarsia.pattern.model import Pattern
 from lintarsia.pattern.work import PatternWork
 from lintarsia.publishing.pages.board import board
+from lintarsia.publishing.pages.coverfacts import BySize, besides, facts, measurements, yarns
 from lintarsia.publishing.pages.entry import Entry, PatternPart
 from lintarsia.publishing.pages.layout import Layout
+from lintarsia.publishing.pages.piecepages import PiecePage, by_piece
 from lintarsia.publishing.pages.resulthtml import results_html
+from lintarsia.publishing.pages.said import Said
 from lintarsia.publishing.pages.templates import fill
+from lintarsia.publishing.pages.words import fabric_size
 from lintarsia.result import RuleInfo
+from lintarsia.settings.designer import NOBODY, Designer
+from lintarsia.telling.bothunits import nested_words
 from lintarsia.telling.counts import count
-from lintarsia.telling.lengths import yarn_length
+from lintarsia.telling.names import row_word
+from lintarsia.telling.terms import Terms
+
+NO_BREAK = "\N{NO-BREAK SPACE}"
 
 
-@dataclass(frozen=True, slots=True)
-class Cell:
-    """A piece in a size: how often it is knitted, and the chart's title with its page ("" where it has none here)."""
+class PieceView(NamedTuple):
+    """A piece in some sizes as the cover shows it. `sizes` are the places of its sizes among the pattern's."""
 
-    times: int
-    title: str
+    name: str
+    words: str
     link: str
+    fabric: str
+    wide: int
+    high: int
+    sizes: tuple[int, ...]
+
+
+class Schematic(NamedTuple):
+    """A drawing, of all sizes (`mark` says that it is shown where none is chosen) or of one."""
+
+    name: str
+    svg: str
+    mark: str
 
 
 def summary(pattern: Pattern) -> str:
@@ -35,10 +58,12 @@ def summary(pattern: Pattern) -> str:
     return told + (f", version {pattern.version}" if pattern.version else "")
 
 
-def cover(work: PatternWork, slugs: Mapping[str, str]) -> str:
-    """The slug of the first of the pattern's charts that has a page here, "" where none has."""
-    found = (slugs.get(os.path.realpath(file.path), "") for file in work.charts.values() if file.chart is not None)
-    return next((slug for slug in found if slug), "")
+def face(pages: Sequence[PiecePage]) -> tuple[PiecePage, ...]:
+    """The pages of the piece that stands for the pattern: the first of those with most colours."""
+    if not pages:
+        return ()
+    most = max(pages, key=lambda page: len(page.plan.colours) if page.piece.charts else 0)
+    return tuple(page for page in pages if page.piece is most.piece)
 
 
 def pattern_page(
@@ -46,35 +71,79 @@ def pattern_page(
     entry: Entry,
     layout: Layout,
     rules: Mapping[str, RuleInfo],
-    slugs: Mapping[str, str],
+    pages: Sequence[PiecePage],
+    pictures: Mapping[str, tuple[int, int]],
     stamp: str = "",
     knits: PatternKnits | None = None,
+    said: Sequence[Said] = (),
+    *,
+    links: Mapping[str, str] | None = None,
+    public: bool = False,
+    designer: Designer = NOBODY,
+    framed: bool = True,
+    terms: Terms = Terms.AMERICAN,
+    since: str = "",
 ) -> str:
-    """The page's content as HTML. `slugs` is by the real path of a chart; `stamp` says what state it shows; `knits`
-    are its test knits, where there are any."""
+    """The page's content as HTML. `pictures` are the sizes of the pieces' fabric drawings, by slug; `stamp` says what
+    state it shows; `knits` are its test knits, where there are any, and `said` what was said in them and in those of
+    its charts, whose slugs `links` has by their real paths. A `public` page says nothing of any of that. `framed`: the
+    page around it tells whose it is. `since` is a revision that its page of changes begins with.
+    """
     pattern, page = work.pattern, layout.chart(entry.slug)
+    views = {each.slug: _view(pattern, each, page, layout, pictures[each.slug]) for each in pages}
+    shapes = {each.slug: silhouette(each.chart) for each in pages}
+    own = besides(work, pages, terms)
     return fill(
         "pattern.html",
         pattern=pattern,
         entry=entry,
         slug=entry.slug,
         stamp=stamp,
+        since=since,
+        changes=layout.link(page, layout.changes(entry.slug)),
+        public=public,
+        designer=designer,
+        framed=framed,
         home=layout.link(page, layout.overview),
         guide=lambda name: layout.link(page, layout.guide(name)),
-        pieces=[
-            (piece.name, [_cell(work, piece, size, page, layout, slugs) for size in pattern.sizes])
-            for piece in pattern.pieces.values()
-        ],
-        yarns=_yarns(work),
+        faces=[views[each.slug] for each in face(pages)],
+        facts=facts(work, pages, terms),
+        pieces=[views[each.slug] for each in pages],
+        sizes_of=lambda view: _sizes_of(pattern, view.sizes),
+        column=lambda at: _sizes_of(pattern, (at,)),
+        schematics=list(_schematics(pattern, pages, shapes)),
+        measures=list(_measures(work, pages, shapes)),
+        yarns=yarns(work),
+        needed=own.needed,
+        sections=own.sections,
         allowance=f"{work.allowance:.0%}",
-        parts=[
+        **({} if public else _judged(entry, layout, rules)),
+        board=None
+        if public
+        else board(knits, said, partial(_place_of, pages, links or {}, layout, page), pattern.until),
+    )
+
+
+def _place_of(pages: Sequence[PiecePage], links: Mapping[str, str], layout: Layout, here: str, said: Said) -> str:
+    """Where a remark's stitches are shown: on the page of its piece, or of its chart; "" for neither."""
+    own = next((p for p in pages if p.piece.name == said.piece and (not said.size or said.size in p.sizes)), None)
+    if own is not None and said.spot is not None:
+        return layout.link(here, layout.chart(own.slug)) + said.spot.address
+    slug = links.get(said.chart)
+    return layout.link(here, layout.chart(slug)) + said.spot_in_chart.address if slug and said.spot_in_chart else ""
+
+
+def _judged(entry: Entry, layout: Layout, rules: Mapping[str, RuleInfo]) -> dict[str, Any]:
+    """What the working site has besides: what stands in the charts, results."""
+    page = layout.chart(entry.slug)
+    return {
+        "parts": [
             (part.title, layout.link(page, layout.chart(part.slug)) + "#results" if part.slug else "", _standing(part))
             for part in entry.parts
             if any(part.tally)
         ],
-        board=None if knits is None else board(knits),
-        results=results_html(None, entry, layout, rules),
-    )
+        "results": results_html(None, entry, layout, rules),
+    }
 
 
 def _standing(part: PatternPart) -> tuple[str, str]:
@@ -88,41 +157,61 @@ def _standing(part: PatternPart) -> tuple[str, str]:
     )
 
 
-def yarn_names(work: PatternWork) -> tuple[str, ...]:
-    """Of all yarns that any of its sizes takes."""
-    return tuple(dict.fromkeys(name for name, _ in _yarns(work)))
+def _view(pattern: Pattern, page: PiecePage, here: str, layout: Layout, picture: tuple[int, int]) -> PieceView:
+    chart = page.chart
+    often = nested_counts(page)
+    told = [
+        f"knit {often}" if often != "1" else "",
+        page.piece.stitch,
+        f"{page.cast_on} stitches, {count(chart.grid.height, row_word(chart))}",
+        fabric_size(chart).replace(" ", NO_BREAK),
+    ]
+    return PieceView(
+        page.name,
+        " · ".join(filter(None, told)),
+        layout.link(here, layout.chart(page.slug)),
+        layout.file_link(here, layout.fabric(page.slug)),
+        *picture,
+        _places(pattern, [page]),
+    )
 
 
-def _cell(
-    work: PatternWork, piece: Piece, size: str, page: str, layout: Layout, slugs: Mapping[str, str]
-) -> Cell | None:
-    said = piece.charts.get(size)
-    if said is None and piece.knitted(size) and (laid := work.laid(piece, size)) is not None:
-        made = piece.stitch or "plain"
-        return Cell(piece.knitted(size), f"{made}, {laid.cast_on} sts, {count(laid.chart.grid.height, 'row')}", "")
-    if said is None or not piece.knitted(size):
-        return None
-    file = work.charts[said]
-    # Only a chart that was found has a path; what a pattern states instead may be no file's name at all.
-    slug = slugs.get(os.path.realpath(file.path), "") if file.key in ("", "unreadable") else ""
-    title = file.chart.title if file.chart else said
-    return Cell(piece.knitted(size), title, layout.link(page, layout.chart(slug)) if slug else "")
+def nested_counts(page: PiecePage) -> str:
+    """How often a piece is knitted: `2`, or `1 (2)` where its sizes differ in that."""
+    return nested_words([str(often) for often in page.times()])
 
 
-def _yarns(work: PatternWork) -> list[tuple[str, list[str]]]:
-    """Each yarn with what each size takes of it: `3 balls (310 m)`."""
-    sizes = [needs_of(work, size) for size in work.pattern.sizes]
-    names = dict.fromkeys(yarn for needs in sizes for yarn in needs)
-    imperial = any(file.chart.gauge.over.imperial for file in work.charts.values() if file.chart)
-    lines = []
-    for yarn in names:
-        need = next(needs[yarn] for needs in sizes if yarn in needs)
-        lines.append((need.name or yarn, [_amount(needs.get(yarn), imperial) for needs in sizes]))
-    return lines
+def _sizes_of(pattern: Pattern, sizes: Sequence[int]) -> Markup:
+    """The attribute by which a part of the page is for some sizes only; none for what is for all."""
+    if len(sizes) == len(pattern.sizes):
+        return Markup()
+    return Markup(f' data-sizes="{" ".join(map(str, sizes))}"')
 
 
-def _amount(need: Need | None, imperial: bool) -> str:
-    if need is None:
-        return "–"
-    length = yarn_length(need.metres + need.allowance, imperial)
-    return length if need.to_buy is None else f"{count(need.to_buy, 'ball')} ({length})"
+def _schematics(pattern: Pattern, pages: Sequence[PiecePage], shapes: Mapping[str, Silhouette]) -> Iterator[Schematic]:
+    """Of each piece one drawing with all its sizes, and one for each of them to be shown where it is chosen."""
+    scale = scale_for(list(shapes.values()))
+    for number, (name, own) in enumerate(by_piece(pages).items()):
+        nested = [shapes[page.slug] for size in pattern.sizes for page in own if size in page.sizes]
+        svg = schematic_svg(name, nested, scale, prefix=f"m{number}-")
+        yield Schematic(
+            name, svg, Markup(' data-sizes=""') if len(own) > 1 else _sizes_of(pattern, _places(pattern, own))
+        )
+        for at, page in enumerate(own if len(own) > 1 else ()):
+            svg = schematic_svg(page.name, [shapes[page.slug]], scale, prefix=f"m{number}-{at}-")
+            yield Schematic(page.name, svg, Markup(f"{_sizes_of(pattern, _places(pattern, [page]))} data-alone hidden"))
+
+
+def _places(pattern: Pattern, pages: Sequence[PiecePage]) -> tuple[int, ...]:
+    return tuple(pattern.sizes.index(size) for page in pages for size in page.sizes)
+
+
+def _measures(
+    work: PatternWork, pages: Sequence[PiecePage], shapes: Mapping[str, Silhouette]
+) -> Iterator[tuple[str, BySize]]:
+    """The lines of the table, each with its piece's name in the first of its lines alone."""
+    for name, own in by_piece(pages).items():
+        sizes = [size for page in own for size in page.sizes]
+        drawn = [shapes[page.slug] for page in own for _ in page.sizes]
+        for number, line in enumerate(measurements(work, own[0].piece, sizes, drawn)):
+            yield ("" if number else name), line

@@ -6,6 +6,7 @@ from dataclasses import replace
 from lintarsia.chart import Chart
 from lintarsia.chart.content import chart_fingerprint
 from lintarsia.ground.values import dataclass
+from lintarsia.pattern.choosing import PieceInSize
 from lintarsia.pattern.model import Pattern, Piece
 from lintarsia.pattern.work import PatternWork
 from lintarsia.planning.model import Plan
@@ -46,6 +47,22 @@ def piece_pages(work: PatternWork, slug: str, taken: Container[str]) -> tuple[Pi
             own = piece_slug(slug, piece.name, _told(work.pattern, piece, sizes), _Both(taken, mine))
             made.append(_page(work, piece, sizes, own))
     return tuple(made)
+
+
+def by_piece(pages: Sequence[PiecePage]) -> dict[str, list[PiecePage]]:
+    """The pages by the names of their pieces."""
+    found: dict[str, list[PiecePage]] = {}
+    for page in pages:
+        found.setdefault(page.piece.name, []).append(page)
+    return found
+
+
+def in_sizes(work: PatternWork, page: PiecePage) -> Iterator[PieceInSize]:
+    """The piece in each of the page's sizes, as commands know it."""
+    for size in page.sizes:
+        laid = work.laid(page.piece, size)
+        if laid is not None:
+            yield PieceInSize(page.piece, size, laid, work.pattern.about(page.piece.name, size))
 
 
 @dataclass(frozen=True, slots=True)

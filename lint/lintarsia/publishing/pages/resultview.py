@@ -70,6 +70,7 @@ class AcceptedView(NamedTuple):
     where: str
     message: str
     justification: str
+    row: int | None
 
 
 def anchors(results: Sequence[Result]) -> list[str]:
@@ -137,7 +138,7 @@ def _at_hand(fixes: Sequence[Fix]) -> tuple[AtHand, ...]:
 
 
 def accepted(chart: Chart | None, results: Sequence[Result]) -> list[AcceptedView]:
-    return [AcceptedView(r.rule, where(chart, r), r.message, r.justification) for r in results if r.suppressed]
+    return [AcceptedView(r.rule, where(chart, r), r.message, r.justification, r.row) for r in results if r.suppressed]
 
 
 def _spot(

@@ -24,19 +24,25 @@ class GuidePage(NamedTuple):
     headings: tuple[tuple[str, str], ...] = ()
 
 
-def index_script(charts: Iterable[Line], book: Rulebook, guides: Sequence[GuidePage], layout: Layout) -> str:
-    """The whole index as a script with a final newline; `charts` are the lines of all charts, by `chart_lines`."""
-    lines = [*charts, *_rules(book, layout), *_guides(guides, layout)]
+def index_script(charts: Iterable[Line], book: Rulebook | None, guides: Sequence[GuidePage], layout: Layout) -> str:
+    """The whole index as a script with a final newline; `charts` are the lines of all charts, by `chart_lines`. Without
+    a book there are no rules in it."""
+    lines = [*charts, *(() if book is None else _rules(book, layout)), *_guides(guides, layout)]
     text = json.dumps(lines, ensure_ascii=True, separators=(",", ":"))
     return f"globalThis.lintarsiaIndex={text};\n"
 
 
-def chart_lines(entry: Entry, layout: Layout) -> Iterator[Line]:
-    """What a chart or pattern is found by, and its results."""
+def chart_lines(entry: Entry, layout: Layout, *, public: bool = False) -> Iterator[Line]:
+    """What a chart or pattern is found by, the pages of its pieces, and its results; for a `public` site neither these
+    nor the name of the file."""
     link = layout.link(layout.search, layout.chart(entry.slug))
-    text = f"{entry.summary or 'cannot be read'} ({entry.file})"
+    text = (entry.summary or "cannot be read") + ("" if public else f" ({entry.file})")
     names = f"; {', '.join(entry.names)}" if entry.names else ""
     yield "pattern" if entry.pattern else "chart", entry.title, text + names, link
+    for piece in entry.pieces:
+        yield "chart", piece.title, piece.about, layout.link(layout.search, layout.chart(piece.slug))
+    if public:
+        return
     told: set[tuple[str, str]] = set()
     for result, anchor in zip(entry.results, anchors(entry.results), strict=True):
         if not result.suppressed and (result.rule, result.message) not in told and len(told) < MOST_RESULTS:

@@ -4,15 +4,17 @@ Put together here rather than in a template: a site can have thousands of them. 
 escaped where its part is made.
 """
 
+from lintarsia.chart import Worked
 from lintarsia.drawing.svg import escape
-from lintarsia.publishing.pages.entry import Entry
+from lintarsia.publishing.pages.entry import Entry, Figures
 from lintarsia.publishing.pages.levelmarks import mark
+from lintarsia.publishing.pages.words import WORKED
 from lintarsia.telling.counts import count
 
 
-def swatch(number: int, entry: Entry, link: str, picture: str, file: str) -> str:
+def swatch(number: int, entry: Entry, link: str, picture: str, file: str, *, public: bool = False) -> str:
     """An `<li>`. `number` is the place in the order of the page; `link` and `picture` lead to the chart's own; `file`
-    is told beside a title that others have as well, and "" elsewhere.
+    is told beside a title that others have as well, and "" elsewhere. A `public` one tells nothing of what was found.
     """
     figures, state = entry.figures, entry.state
     if entry.cover:
@@ -28,10 +30,12 @@ def swatch(number: int, entry: Entry, link: str, picture: str, file: str) -> str
         )
     else:
         facts = escape(entry.summary or entry.file)
+    told = "" if public else f'<p class="state state-{state}">{mark(state)} {entry.verdict}</p>\n'
     return (
-        f'<li class="swatch is-{state}" data-n="{number}"{_facts(entry)}>\n<span class="frame">{frame}</span>\n'
+        f'<li class="swatch{"" if public else f" is-{state}"}" data-n="{number}"{_facts(entry, public)}>\n'
+        f'<span class="frame">{frame}</span>\n'
         f'<div><a class="name" href="{link}">{escape(entry.title)}{_file(file)}</a>\n'
-        f'<p class="state state-{state}">{mark(state)} {entry.verdict}</p>\n<p class="facts">{facts}</p></div>\n</li>\n'
+        f'{told}<p class="facts">{facts}</p></div>\n</li>\n'
     )
 
 
@@ -39,12 +43,17 @@ def _file(name: str) -> str:
     return f" <small>{escape(name)}</small>" if name else ""
 
 
-def _facts(entry: Entry) -> str:
+def _facts(entry: Entry, public: bool) -> str:
     """What the script sorts and filters by, as `data-` attributes."""
     tally, figures = entry.tally, entry.figures
-    facts = (
-        f' data-title="{escape(entry.title)}" data-file="{escape(entry.file)}" data-state="{entry.state}"'
-        f' data-errors="{tally.errors}" data-warnings="{tally.warnings}" data-notes="{tally.notes}"'
+    facts = f' data-title="{escape(entry.title)}"'
+    facts += (
+        ""
+        if public
+        else (
+            f' data-file="{escape(entry.file)}" data-state="{entry.state}"'
+            f' data-errors="{tally.errors}" data-warnings="{tally.warnings}" data-notes="{tally.notes}"'
+        )
     )
     if not figures:
         return facts
@@ -52,8 +61,13 @@ def _facts(entry: Entry) -> str:
     return (
         f'{facts} data-technique="{figures.technique}" data-stitches="{figures.stitches * figures.rows}"'
         f' data-supplies="{figures.supplies}" data-fullest="{figures.fullest}" data-ends="{figures.ends}"'
-        f' data-metres="{figures.metres}"{area}'
+        f' data-metres="{figures.metres}"{area}{_word(figures)}'
     )
+
+
+def _word(figures: Figures | None) -> str:
+    """What a row of the chart is called, where that is not `row`."""
+    return ' data-worked="round"' if figures and figures.worked == WORKED[Worked.ROUND] else ""
 
 
 def _short_verdict(entry: Entry) -> str:
@@ -63,7 +77,7 @@ def _short_verdict(entry: Entry) -> str:
     return "clear" if entry.state == "clear" else entry.verdict
 
 
-def table_row(number: int, entry: Entry, link: str, file: str) -> str:
+def table_row(number: int, entry: Entry, link: str, file: str, *, public: bool = False) -> str:
     """A `<tr>`, likewise."""
     tally, figures, state = entry.tally, entry.figures, entry.state
     if figures:
@@ -74,8 +88,11 @@ def table_row(number: int, entry: Entry, link: str, file: str) -> str:
         )
     else:
         numbers = f'<td colspan="7">{escape(entry.summary or "cannot be read")}</td>'
+    if public:
+        head = f'<th scope="row"><a href="{link}">{escape(entry.title)}</a></th>'
+        return f'<tr data-n="{number}">{head}{numbers}</tr>\n'
     return (
-        f'<tr class="is-{state}" data-n="{number}">'
+        f'<tr class="is-{state}" data-n="{number}"{_word(figures)}>'
         f'<th scope="row"><a href="{link}">{escape(entry.title)}</a>{_file(file)}</th>'
         f'<td class="state state-{state}">{mark(state)} {_short_verdict(entry)}</td>{numbers}'
         f'<td class="n">{tally.errors}</td><td class="n">{tally.warnings}</td>'

@@ -1,12 +1,13 @@
 """A site from charts, whole or not at all."""
 
+import os
 from collections.abc import Callable, Sequence
 from contextlib import closing
 from importlib.util import find_spec
 
 from lintarsia.ground.installing import how_to_install
 from lintarsia.ground.trouble import Trouble
-from lintarsia.settings import Settings
+from lintarsia.settings import Settings, find_settings
 
 NEEDED = ("mkdocs", "jinja2")  # the second comes with the first
 
@@ -17,30 +18,37 @@ def build_site(
     *,
     title: str = "Charts",
     base_url: str = "",
+    public: bool = False,
     settings: Settings | None = None,
     cores: int | None = None,
     progress: Callable[[int, int], None] | None = None,
+    changes_from: Sequence[str] = (),
 ) -> None:
     """Publish the charts that `paths` name to the folder `output`, which is replaced once the new site is whole.
 
+    A `public` site has what a knitter needs, and nothing of what the charts were looked over for.
+
     `base_url` is where the site will be found, for the addresses in previews. `progress` is called with charts done and
-    charts in all. Raises Trouble where it cannot be
-    built; an old site then stands as it was.
+    charts in all. `changes_from` are git revisions that went out: pages tell what has changed since. Raises Trouble
+    where it cannot be built; an old site then stands as it was.
     """
     if not all(map(find_spec, NEEDED)):
         raise Trouble(f"pages need one more library: {how_to_install('site')}")
     # Only now: these need what has been asked for.
-    from lintarsia.publishing.pages.frame import Frame
+    from lintarsia.publishing.imprint import imprint_of
+    from lintarsia.publishing.pages.frame import Frame, colophon_of
     from lintarsia.publishing.pages.layout import Layout
     from lintarsia.publishing.site.making import Making, SitePlan
     from lintarsia.publishing.site.refusing import spare
     from lintarsia.publishing.site.swapping import beside, replacing
 
-    frame = Frame(title, f"{base_url.rstrip('/')}/" if base_url else "")
-    with replacing(output) as fresh:
+    imprint = imprint_of(settings or find_settings(paths[0] if paths else os.curdir))
+    frame = Frame(title, f"{base_url.rstrip('/')}/" if base_url else "", public, colophon_of(imprint))
+    with replacing(output, public=public) as fresh:
         plan = SitePlan(
-            paths, Layout(), fresh, title, settings, cores, cards=bool(base_url), frame=frame, progress=progress
-        )
+            paths, Layout(), fresh, title, settings, cores, cards=bool(base_url), frame=frame, progress=progress,
+            public=public, imprint=imprint, changes_from=changes_from,
+        )  # fmt: skip
         with closing(Making(plan, beside(fresh, "scratch"))) as making:
             making.start(aside=".drawn")  # a hidden folder, which MkDocs leaves alone when it empties the site
             spare(output, making.reads)

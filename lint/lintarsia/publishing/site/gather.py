@@ -8,15 +8,18 @@ from itertools import chain
 
 from lintarsia.engine.batches import batches
 from lintarsia.engine.checking import shown
+from lintarsia.engine.naming import logs_beside
 from lintarsia.engine.revision import Revisions
 from lintarsia.engine.subjects import subject_of
+from lintarsia.engine.subjects.pattern import PatternSubject
 from lintarsia.engine.targets import Target, find_targets
-from lintarsia.ground.kinds import kind_of
+from lintarsia.ground.kinds import Kind, kind_of
 from lintarsia.ground.pools import cores as cores_here
 from lintarsia.ground.pools import process_pool, spread
 from lintarsia.publishing.pages.entry import Entry
 from lintarsia.publishing.pages.frame import Frame
 from lintarsia.publishing.pages.layout import Layout, slugs
+from lintarsia.publishing.pages.said import Said
 from lintarsia.publishing.site.makers import MAKERS, Task, publish
 from lintarsia.settings import SettingsFinder
 
@@ -34,16 +37,20 @@ def tasks(
     *,
     cards: bool = False,
     frame: Frame | None = None,
+    public: bool = False,
 ) -> list[Task]:
-    """A task for each chart that `paths` name. Raises Trouble for a path that is not there."""
+    """A task for each chart that `paths` name; on a `public` site, patterns stand for their charts. Raises Trouble for
+    a path that is not there."""
     targets = find_targets(paths, finder, tuple(MAKERS))
     holders = [os.path.join(os.path.abspath(path), "") for path in paths if os.path.isdir(path)]
     inner = [_inner(target, holders) for target in targets]
     names = slugs(zip(inner, (target.path for target in targets), strict=True))
     revisions = Revisions()
+    belongs = _patterns(targets, names)
     pages: dict[str, str] = {}  # a pattern finds the pages of its charts here
     if any(not kind_of(target.path).whole for target in targets):
         pages = dict(zip((os.path.realpath(target.path) for target in targets), names, strict=True))
+    heard = () if public else _heard(targets, finder)
     return [
         Task(
             number,
@@ -57,9 +64,45 @@ def tasks(
             frame,
             shown(below) if os.path.isabs(target.path) else "",
             found.words if (found := revisions.of(target.path)) else "",
+            public,
+            tuple(belongs.get(os.path.realpath(target.path), ())),
+            heard if not kind_of(target.path).whole else _of_chart(heard, target.path),
         )
-        for number, (slug, target, below) in enumerate(zip(names, targets, inner, strict=True))
+        for number, (slug, target, below) in enumerate(
+            each
+            for each in zip(names, targets, inner, strict=True)
+            if not (public and os.path.realpath(each[1].path) in belongs)
+        )
     ]
+
+
+def _heard(targets: Sequence[Target], finder: SettingsFinder) -> tuple[Said, ...]:
+    """What test knitters have said of anything."""
+    logs = logs_beside(targets, finder)
+    if not logs:
+        return ()
+    from lintarsia.publishing.site.hearing import said_in  # few sites have logs, and all wait for what is loaded
+
+    return said_in(logs)
+
+
+def _of_chart(heard: Sequence[Said], path: str) -> tuple[Said, ...]:
+    real = os.path.realpath(path) if heard else ""
+    return tuple(one for one in heard if one.chart == real)
+
+
+def _patterns(targets: Sequence[Target], names: Sequence[str]) -> dict[str, list[tuple[str, str]]]:
+    """The patterns of the site that name a chart, by its real path: slug and title of each."""
+    found: dict[str, list[tuple[str, str]]] = {}
+    for slug, target in zip(names, targets, strict=True):
+        if kind_of(target.path) is Kind.PATTERN:
+            subject = PatternSubject(target.path, None, target.settings)
+            subject.read()
+            subject.gather()
+            if subject.work is not None:
+                for file in subject.work.charts.values():
+                    found.setdefault(os.path.realpath(file.path), []).append((slug, subject.work.pattern.title))
+    return found
 
 
 def files_read(task: Task) -> Iterator[str]:

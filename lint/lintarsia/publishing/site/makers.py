@@ -14,16 +14,29 @@ from lintarsia.chart import Chart
 from lintarsia.chart.content import chart_fingerprint, stamp_words
 from lintarsia.engine.batches import judge
 from lintarsia.engine.checking import Examining, check_chart, shown
+from lintarsia.engine.holding import Holding
 from lintarsia.engine.subjects import subject_of
 from lintarsia.engine.subjects.chart import ChartSubject
 from lintarsia.engine.targets import Target
 from lintarsia.ground.kinds import Kind, kind_of
 from lintarsia.publishing.pages.cards import card
-from lintarsia.publishing.pages.chartpage import Drawings, broken_page, chart_page, draw, figures, summary
+from lintarsia.publishing.pages.chartpage import (
+    Setting,
+    StateShown,
+    broken_page,
+    chart_page,
+    crumb,
+    figures,
+    summary,
+)
 from lintarsia.publishing.pages.cutting import encoded
-from lintarsia.publishing.pages.entry import Entry, PatternPart, tally_of
+from lintarsia.publishing.pages.entry import Entry, PatternPart, PieceLine, tally_of
 from lintarsia.publishing.pages.frame import Frame
 from lintarsia.publishing.pages.layout import Layout
+from lintarsia.publishing.pages.partof import part_of
+from lintarsia.publishing.pages.pictures import Drawings, draw
+from lintarsia.publishing.pages.said import Said, Spot, on_chart, on_piece
+from lintarsia.publishing.pages.saying import Knitted, knitted_chart
 from lintarsia.publishing.site.placing import write_all_inside, write_inside
 from lintarsia.result import Result, RuleInfo
 from lintarsia.settings import SettingsFinder
@@ -31,8 +44,14 @@ from lintarsia.telling.terms import Terms
 
 if TYPE_CHECKING:
     from lintarsia.pattern.work import PatternWork
+    from lintarsia.publishing.pages.piecepages import PiecePage
 
-CHART_SCRIPTS = ("chart.js", "card.js", "changed.js", "knit.js", "ticks.js")  # a place moves before it is gone to
+CHART_SCRIPTS = (
+    "rows.js", "view.js", "rulers.js", "hands.js", "chart.js", "card.js", "changed.js", "knit.js", "size.js",
+    "ticks.js", "print.js", "logfile.js", "logs.js", "say.js",
+)  # fmt: skip
+"""In this order: what others ask for first, a place moves before it is gone to, and what is said is kept by what was
+there before."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,11 +65,26 @@ class Task:
     layout: Layout
     site: str
     scratch: str
-    slugs: Mapping[str, str] = field(default_factory=dict)  # of all charts by real path; for patterns alone
+    slugs: Mapping[str, str] = field(default_factory=dict)  # of all files by real path; for patterns alone
     cards: bool = False  # previews need whole addresses, so there is no use for their pictures without a base URL
     frame: Frame | None = None
     name: str = ""  # how pages call the file, where its path is nobody's business: an absolute one tells of a disk
     revision: str = ""  # of the repository, in words
+    public: bool = False  # for everybody: nothing of what was found
+    patterns: tuple[tuple[str, str], ...] = ()  # slug and title of those that a chart is a part of
+    said: tuple[Said, ...] = ()  # what test knitters have said of the chart; of anything, for a pattern
+    version: str = ""  # of a chart's pattern
+    since: str = ""  # a revision since which there is a page of changes
+    earlier: str = ""  # what is told to whoever began with an earlier state, as HTML
+
+    @property
+    def terms(self) -> Terms:
+        return Terms(self.target.settings.terms)
+
+    @property
+    def home(self) -> str:
+        """What the way up from a page is called."""
+        return "All patterns" if self.public else "All charts"
 
     def tidy(self, results: tuple[Result, ...]) -> tuple[Result, ...]:
         """Results of a pattern as pages show them, those in its charts by the charts' way from it."""
@@ -75,7 +109,7 @@ def publish(tasks: Sequence[Task]) -> list[Entry]:
         chart.examining.read()
     for chart in charts:
         chart.subject.plan()
-    judge([chart.examining for chart in charts])
+    judge([chart.examining for chart in charts if not chart.task.public])
     for chart in charts:
         chart.draw()
     pages = [work.page() for work in works]
@@ -95,14 +129,16 @@ class _Chart:
         self.examining = Examining(self.subject, self.file)
         self._drawings: Drawings | None = None
         self.fingerprint = self.stamp = ""
+        self.said: list[tuple[Said, Spot]] = []
 
     def draw(self) -> None:
         work = self.subject.work
-        self.results = self.examining.results()
+        self.results = () if self.task.public else self.examining.results()
         if work is not None:
             self.fingerprint = chart_fingerprint(work.chart)
-            self.stamp = stamp_words(self.fingerprint, revision=self.task.revision)
-            self._drawings = draw(work.chart, work.plan, self.results, self.stamp, self._terms)
+            self.stamp = stamp_words(self.fingerprint, self.task.version, self.task.revision)
+            self.said = on_chart(self.task.said, os.path.realpath(self.task.target.path)) if self.task.said else []
+            self._drawings = draw(work.chart, work.plan, self.results, self.stamp, self.task.terms, self.said)
 
     def page(self) -> tuple[Entry, bytes]:
         """What the rest of the site needs to know, and the content of the page. Writes the pictures."""
@@ -119,15 +155,16 @@ class _Chart:
         files: dict[str, str | bytes] = {**drawings.files}
         if task.cards:
             files["card.png"] = card(chart)
-        write_inside(task.site, task.layout.fabric(task.slug), drawings.fabric)
-        if files:
-            write_all_inside(task.site, task.layout.pictures(task.slug), files)
-        stamp, allowance = self.stamp, work.allowance
-        return entry, chart_page(chart, plan, entry, drawings, task.layout, rules, allowance, stamp, self._terms)
-
-    @property
-    def _terms(self) -> Terms:
-        return Terms(self.task.target.settings.terms)
+        _pictures(task, task.slug, drawings.fabric, files)
+        page = task.layout.chart(task.slug)
+        setting = Setting(
+            crumb(task.layout, page, task.home), part_of(task.patterns, task.layout, page), judged=not task.public
+        )
+        state = StateShown(self.stamp, task.since, task.slug, task.earlier)
+        return entry, chart_page(
+            chart, plan, entry, drawings, task.layout, rules, work.allowance, state, task.terms, setting,
+            None if task.public else knitted_chart(chart, entry), self.said,
+        )  # fmt: skip
 
 
 class _Pattern:
@@ -141,41 +178,95 @@ class _Pattern:
         from lintarsia.engine.gating import knits_of
         from lintarsia.pattern.content import pattern_fingerprint
         from lintarsia.publishing.pages import patternpage  # few sites have patterns, and all wait for what is loaded
+        from lintarsia.publishing.pages.coverfacts import yarns
+        from lintarsia.publishing.pages.piecepages import piece_pages
 
         task, path, settings = self.task, self.task.target.path, self.task.target.settings
         subject = subject_of(path, None, settings)
         examining = Examining(subject)
         examining.read()
-        examining.judge()
-        results = examining.results()
+        if not task.public:
+            examining.judge()
+        results = () if task.public else examining.results()
         rules, file = _infos(results, task), task.name or shown(path)
         told = task.tidy(results)
         entry = Entry(file, task.slug, os.path.basename(file), "", None, told, settings.block, pattern=True)
         work = subject.work
         if work is None:
             return entry, encoded(broken_page(entry, None, task.layout, rules))
+        pages = piece_pages(work, task.slug, frozenset(task.slugs.values()))
+        shown_first = patternpage.face(pages)
         entry = replace(
             entry,
             title=work.pattern.title,
             summary=patternpage.summary(work.pattern),
-            cover=patternpage.cover(work, task.slugs),
-            names=patternpage.yarn_names(work),
+            cover=shown_first[-1].slug if shown_first else "",
+            names=tuple(line.what for line in yarns(work)),
             fingerprint=pattern_fingerprint(work),
-            parts=tuple(self._parts(work)),
+            parts=() if task.public else tuple(self._parts(work)),
+            pieces=tuple(PieceLine(page.slug, page.chart.title, summary(page.chart)) for page in pages),
         )
         stamp = stamp_words(entry.fingerprint, work.pattern.version, task.revision)
-        knits = knits_of(path, SettingsFinder(settings))
-        return entry, encoded(patternpage.pattern_page(work, entry, task.layout, rules, task.slugs, stamp, knits))
+        own = {os.path.realpath(file) for file in (path, *(chart.path for chart in work.charts.values()))}
+        said = [one for one in task.said if one.of in own]
+        pictures = {page.slug: self._piece(work, entry, number, page, pages, said) for number, page in enumerate(pages)}
+        knits = None if task.public else knits_of(path, SettingsFinder(settings))
+        made = patternpage.pattern_page(
+            work, entry, task.layout, rules, pages, pictures, stamp, knits, said,
+            links=task.slugs, public=task.public, designer=settings.designer, terms=task.terms,
+            framed=task.frame is not None, since=task.since,
+        )  # fmt: skip
+        return entry, encoded(made)
+
+    def _piece(
+        self, work: "PatternWork", whole: Entry, number: int, page: "PiecePage", pages: "Sequence[PiecePage]",
+        said: Sequence[Said],
+    ) -> tuple[int, int]:  # fmt: skip
+        """The page of a piece of the pattern `whole`, written; the size of its fabric's drawing."""
+        from lintarsia.publishing.pages.pieceview import setting_of
+
+        task, chart, plan = self.task, page.chart, page.plan
+        stamp = stamp_words(page.fingerprint, work.pattern.version, task.revision)
+        heard = on_piece(said, os.path.realpath(task.target.path), page.piece.name, page.sizes)
+        drawings = draw(chart, plan, (), stamp, task.terms, heard)
+        entry = Entry(
+            "", page.slug, chart.title, summary(chart), figures(chart, plan, drawings), (), task.target.settings.block,
+            cover=page.slug, fingerprint=page.fingerprint,
+        )  # fmt: skip
+        files: dict[str, str | bytes] = {**drawings.files}
+        if task.cards:
+            files["card.png"] = card(chart)
+        _pictures(task, page.slug, drawings.fabric, files)
+        state = StateShown(stamp, task.since, task.slug)
+        setting = setting_of(work.pattern, task.slug, page, pages, task.layout)
+        body = chart_page(
+            chart, plan, entry, drawings, task.layout, {}, work.allowance, state, task.terms, setting,
+            None if task.public else _knitted(whole, page), heard,
+        )  # fmt: skip
+        _keep(replace(task, slug=page.slug), entry, body, f"-{number}")
+        assert entry.figures is not None
+        return entry.figures.picture
 
     def _parts(self, work: "PatternWork") -> Iterator[PatternPart]:
-        """Its charts as they stand, for what blocks one of them blocks the pattern; by the pattern's own settings."""
-        settings = self.task.target.settings
+        """Its charts as they stand, for what blocks one of them blocks the pattern; each by the settings that hold for
+        it, as in the release."""
+        holding = Holding(self.task.target.path, self.task.target.settings)
         for file in work.charts.values():
             if file.key in ("", "unreadable"):
+                settings = holding.of(file.path)
                 results = check_chart(file.path, None, settings).results
                 title = file.chart.title if file.chart else file.said
                 slug = self.task.slugs.get(os.path.realpath(file.path), "")
                 yield PatternPart(title, slug, tally_of(results, settings.block))
+
+
+def _knitted(whole: Entry, page: "PiecePage") -> Knitted:
+    """What a log of a piece's page names: the pattern, in one of the sizes in which the piece is the same."""
+    from lintarsia.pattern.model import ONE_SIZE
+
+    sizes = tuple(size for size in page.sizes if size != ONE_SIZE)
+    over = str(page.chart.gauge.over)
+    return Knitted(whole.file, whole.fingerprint, over, Kind.PATTERN, sizes, page.piece.name, whole.title)
 
 
 MAKERS: dict[Kind, type[_Chart | _Pattern]] = {Kind.CHART: _Chart, Kind.PATTERN: _Pattern}
@@ -192,7 +283,14 @@ def card_of(entry: Entry, layout: Layout) -> str:
     return layout.picture(entry.cover, "card.png") if entry.cover else ""
 
 
-def _keep(task: Task, entry: Entry, body: bytes) -> None:
+def _pictures(task: Task, slug: str, fabric: str, files: Mapping[str, str | bytes]) -> None:
+    write_inside(task.site, task.layout.fabric(slug), fabric)
+    if files:
+        write_all_inside(task.site, task.layout.pictures(slug), files)
+
+
+def _keep(task: Task, entry: Entry, body: bytes, which: str = "") -> None:
+    """Write a page to its place, or its content to where it waits; `which` tells a piece's from its pattern's."""
     if task.frame is not None:
         layout, name = task.layout, task.layout.chart(task.slug)
         card = card_of(entry, layout) if task.cards else ""
@@ -201,7 +299,7 @@ def _keep(task: Task, entry: Entry, body: bytes) -> None:
         )
         write_inside(task.site, layout.file(name), page)
         return
-    Path(task.scratch, f"{task.number}.html").write_bytes(body)
+    Path(task.scratch, f"{task.number}{which}.html").write_bytes(body)
 
 
 def _names(chart: Chart) -> tuple[str, ...]:

@@ -3,33 +3,42 @@
 import os
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import ExitStack
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property, partial
 from itertools import chain
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from lintarsia import __version__
 from lintarsia.ground.kinds import Kind
 from lintarsia.ground.resources import resource
 from lintarsia.ground.scratch import scratch_folder
+from lintarsia.ground.trouble import Trouble
+from lintarsia.publishing.imprint import NO_IMPRINT, Imprint
 from lintarsia.publishing.pages.entry import Entry
-from lintarsia.publishing.pages.frame import Frame
+from lintarsia.publishing.pages.frame import DESIGNER_STYLES, Frame
 from lintarsia.publishing.pages.layout import Layout
 from lintarsia.publishing.pages.overview import overview_page
 from lintarsia.publishing.pages.rulepages import Found, draw_cases, found, rule_page, rules_page
 from lintarsia.publishing.pages.searchindex import GuidePage, Line, chart_lines, index_script
 from lintarsia.publishing.pages.templates import fill, load
 from lintarsia.publishing.site.gather import Gathering, files_read, tasks
-from lintarsia.publishing.site.makers import CHART_SCRIPTS, card_of
+from lintarsia.publishing.site.makers import CHART_SCRIPTS, Task, card_of
 from lintarsia.publishing.site.placing import look_again, write_inside
+from lintarsia.publishing.site.versions import with_versions
 from lintarsia.reporting.json import render_in_lines, result_line
 from lintarsia.result import Level, Report, Result
 from lintarsia.rules.rulebook import Rulebook, house_rulebook, together
-from lintarsia.settings import Settings, SettingsFinder
+from lintarsia.settings import Answers, Settings, SettingsFinder
 from lintarsia.telling.counts import count
 
+if TYPE_CHECKING:
+    from lintarsia.publishing.site.changes import Changed
+
 GUIDES = ("reading", "techniques", "hands", "necks-and-tubes", "infants")
-SCRIPTS = (*CHART_SCRIPTS, "overview.js")
+MINE_SCRIPTS = ("logfile.js", "logread.js", "logs.js", "photos.js", "mine.js")
+OVERVIEW_SCRIPTS = ("overview.js", "places.js")
+SCRIPTS = tuple(dict.fromkeys((*CHART_SCRIPTS, *OVERVIEW_SCRIPTS, *MINE_SCRIPTS)))
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,6 +71,9 @@ class SitePlan:
     cards: bool = False
     frame: Frame | None = None
     progress: Callable[[int, int], None] | None = None  # called with charts done and charts in all
+    changes_from: Sequence[str] = ()  # revisions since which it tells what has changed
+    public: bool = False  # for everybody: nothing of what was found
+    imprint: Imprint = NO_IMPRINT
 
 
 class Making:
@@ -77,7 +89,9 @@ class Making:
         self._lines: list[tuple[Result, str]] = []  # all results, and how the report for machines has them
         self._searched: list[Line] = []
         self.book: Rulebook = plan.settings.rulebook if plan.settings else house_rulebook()
+        self._answers = plan.settings.answers if plan.settings else Answers()
         self._charts: Gathering | None = None
+        self._changed: dict[str, Changed] = {}  # by slug
         self._wanted = 0
         self._drawn = plan.site
 
@@ -94,11 +108,32 @@ class Making:
         plan = self.plan
         self._drawn = os.path.join(plan.site, aside) if aside else plan.site
         finder = SettingsFinder(plan.settings)
-        jobs = tasks(plan.paths, finder, plan.layout, self._drawn, self.scratch, cards=plan.cards, frame=plan.frame)
+        jobs = tasks(
+            plan.paths,
+            finder,
+            plan.layout,
+            self._drawn,
+            self.scratch,
+            cards=plan.cards,
+            frame=plan.frame,
+            public=plan.public,
+        )
+        jobs = self._with_changes(with_versions(jobs))
         self.reads = frozenset(chain.from_iterable(map(files_read, jobs)))
         self.book = together(task.target.settings.rulebook for task in jobs) if jobs else self.book
+        self._answers = next((s.answers for s in (task.target.settings for task in jobs) if s.answers), self._answers)
         self._charts = Gathering(jobs, plan.cores)
         self._wanted = len(jobs)
+
+    def _with_changes(self, jobs: list[Task]) -> list[Task]:
+        """Each with its link to the page of changes, where there is one."""
+        if not self.plan.changes_from:
+            return jobs
+        from lintarsia.publishing.site.changes import changes_of
+
+        self._changed = changes_of(jobs, self.plan.paths, self.plan.changes_from, self.plan.settings)
+        told = ((job, self._changed.get(job.slug)) for job in jobs)
+        return [job if found is None else replace(job, since=found.since, earlier=found.earlier) for job, found in told]
 
     def gather(self) -> None:
         """Have every chart at its place in the site. Raises Trouble as `start` does, which it does where need be."""
@@ -106,11 +141,14 @@ class Making:
             self.start()
         assert self._charts is not None
         # What can be done without the last chart is done while it is drawn.
-        draw_cases(self.book.names)
-        load("overview.html", "rules.html", "rule.html")
+        load("overview.html")
+        if not self.plan.public:
+            draw_cases(self.book.names)
+            load("rules.html", "rule.html")
         for entry in self._charts:
+            self._refuse_torn(entry)
             self.entries.append(entry)
-            self._searched += chart_lines(entry, self.plan.layout)
+            self._searched += chart_lines(entry, self.plan.layout, public=self.plan.public)
             self._lines += [(result, result_line(result)) for result in entry.results]
             if self.plan.progress is not None:
                 self.plan.progress(len(self.entries), self._wanted)
@@ -118,6 +156,14 @@ class Making:
             for name in os.listdir(self._drawn):
                 os.rename(os.path.join(self._drawn, name), os.path.join(self.plan.site, name))
             os.rmdir(self._drawn)
+
+    def _refuse_torn(self, entry: Entry) -> None:
+        """Raises Trouble for a file that cannot be read where everybody would see its page."""
+        if self.plan.public and entry.figures is None and not entry.fingerprint:
+            raise Trouble(
+                f"{entry.file} cannot be read, and a public site has no page for that; mend it, which "
+                "`lintarsia check` helps with, or exclude it in the settings"
+            )
 
     def pages(self) -> Iterator[PageSpec]:
         """Every page that is still to be put together, but for the overview and those written by hand.
@@ -134,14 +180,46 @@ class Making:
                 of_chart=True,
                 scripts=CHART_SCRIPTS,
             )
-        yield from self._rule_pages()
+            yield from self._piece_pages(number, entry)
+        yield from self._change_pages()
+        if not self.plan.public:
+            yield self._mine()
+            yield from self._rule_pages()
+
+    def _piece_pages(self, number: int, entry: Entry) -> Iterator[PageSpec]:
+        for at, piece in enumerate(entry.pieces):
+            yield PageSpec(
+                self.plan.layout.chart(piece.slug),
+                piece.title,
+                piece.about,
+                Path(self.scratch, f"{number}-{at}.html").read_text,
+                self.plan.layout.picture(piece.slug, "card.png") if self.plan.cards else "",
+                of_chart=True,
+                scripts=CHART_SCRIPTS,
+            )
+
+    def _change_pages(self) -> Iterator[PageSpec]:
+        """What has changed since it went out, where that was asked for."""
+        layout = self.plan.layout
+        for slug, one in self._changed.items():
+            about = f"What has changed for the knitter since {one.since}, and what to read instead."
+            yield PageSpec(layout.changes(slug), f"Changes: {one.title}", about, partial(one.page, slug, layout))
+
+    def _mine(self) -> PageSpec:
+        layout, answers = self.plan.layout, self._answers
+        home = layout.link(layout.mine, layout.overview)
+        content = partial(fill, "mine.html", home=home, mail=answers.mail, issue=answers.issue)
+        about = "What you keep of your test knits, in this browser."
+        return PageSpec(layout.mine, "My knitting", about, content, scripts=MINE_SCRIPTS)
 
     def overview(self) -> PageSpec:
         """The page of all charts that have been gathered."""
         about = f"{count(len(self.entries), 'knitting chart')}, checked and planned."
-        content = partial(overview_page, self.plan.title, self.entries, self.plan.layout)
+        if self.plan.public:
+            about = f"{count(len(self.entries), 'knitting pattern')}, row by row."
+        content = partial(overview_page, self.plan.title, self.entries, self.plan.layout, public=self.plan.public)
         name = self.plan.layout.overview
-        return PageSpec(name, self.plan.title, about, content, self._cover(), scripts=("overview.js",))
+        return PageSpec(name, self.plan.title, about, content, self._cover(), scripts=OVERVIEW_SCRIPTS)
 
     def _cover(self) -> str:
         first = min((entry for entry in self.entries if entry.cover), key=lambda entry: entry.title, default=None)
@@ -167,7 +245,7 @@ class Making:
         """The page to search from; a site with a search of its own leaves it out."""
         layout = self.plan.layout
         links = {"home": layout.link(layout.search, layout.overview), "rules": layout.link(layout.search, layout.rules)}
-        content = partial(fill, "search.html", **links)
+        content = partial(fill, "search.html", public=self.plan.public, **links)
         return PageSpec(layout.search, "Search", "Search.", content, scripts=("search-index.js", "search.js"))
 
     def assets(self) -> Iterator[tuple[str, Path]]:
@@ -176,18 +254,30 @@ class Making:
         for file in sorted(folder.iterdir()):
             yield self.plan.layout.asset(file.name), file
 
+    def _own_assets(self) -> None:
+        """The designer's logo and accent."""
+        imprint, layout = self.plan.imprint, self.plan.layout
+        if imprint.logo:
+            write_inside(self.plan.site, layout.asset(imprint.logo_name), imprint.logo)
+        if imprint.styles:
+            write_inside(self.plan.site, layout.asset(DESIGNER_STYLES), imprint.styles)
+
     def guides(self) -> Iterator[tuple[str, Path]]:
         """Pages written by hand, in Markdown."""
         for name in GUIDES:
             yield self.plan.layout.guide(name), resource("site") / "guide" / f"{name}.md"
 
     def finish(self, guides: Sequence[GuidePage] = ()) -> None:
-        """Write what is no page: the report for machines, the index to search in."""
+        """Write what is no page: the report for machines, the index to search in, what is the designer's."""
+        self._own_assets()
+        book = None if self.plan.public else self.book
+        index = index_script(self._searched, book, guides, self.plan.layout)
+        write_inside(self.plan.site, self.plan.layout.asset("search-index.js"), index)
+        if self.plan.public:
+            return
         lines = sorted(self._lines, key=lambda told: told[0].order)
         report = self._report([result for result, _ in lines])
         write_inside(self.plan.site, self.plan.layout.report, render_in_lines(report, [line for _, line in lines]))
-        index = index_script(self._searched, self.book, guides, self.plan.layout)
-        write_inside(self.plan.site, self.plan.layout.asset("search-index.js"), index)
 
     def _report(self, results: Sequence[Result]) -> Report:
         """The results of all charts, as `lintarsia check` gathers them."""

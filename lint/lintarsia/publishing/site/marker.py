@@ -10,6 +10,10 @@ HEAD = (
     "This folder holds a site that `lintarsia site` made. It replaces and removes the files that are listed here, "
     "and keeps all others.\n"
 )
+PUBLIC_HEAD = (
+    "This folder holds a site that `lintarsia site --public` made, for everybody. It replaces and removes the "
+    "files that are listed here, and keeps all others.\n"
+)
 # What builds make, and have made. A line with any other name was not written by a build, and is no leave to remove.
 _NAME = re.compile(r"(?:[\w-][\w.-]*/)*[\w-][\w.-]*\.(?:html|svg|png|js|css|json)", re.ASCII)
 _LONGEST = 100_000_000  # bytes
@@ -20,9 +24,9 @@ def could_be_made(name: str) -> bool:
     return _NAME.fullmatch(name) is not None
 
 
-def marker_text(names: Iterable[str]) -> str:
-    """The marker of a site that consists of the files `names`."""
-    return HEAD + "".join(f"{name}\n" for name in sorted(names))
+def marker_text(names: Iterable[str], *, public: bool = False) -> str:
+    """The marker of a site that consists of the files `names`; it says which of the two faces that is."""
+    return (PUBLIC_HEAD if public else HEAD) + "".join(f"{name}\n" for name in sorted(names))
 
 
 def read_marker(folder: str) -> frozenset[str] | None:
@@ -37,6 +41,12 @@ def read_marker(folder: str) -> frozenset[str] | None:
         return None
     with open(path, "rb") as stream:
         head, *names = stream.read().decode("utf-8", "replace").splitlines() or [""]
-    if head != HEAD.rstrip("\n"):
+    if head not in (HEAD.rstrip("\n"), PUBLIC_HEAD.rstrip("\n")):
         return None
     return frozenset(filter(could_be_made, names))
+
+
+def is_public(folder: str) -> bool:
+    """Whether the site in `folder`, which has a marker that can be read, is one for everybody."""
+    with open(os.path.join(folder, MARKER), "rb") as stream:
+        return stream.read(len(PUBLIC_HEAD.encode())) == PUBLIC_HEAD.encode()

@@ -7,6 +7,8 @@ In a designer's own `mkdocs.yml`:
           charts: [charts]      # files or folders, from the folder of mkdocs.yml; default: that folder
           into: patterns        # where the pages go: patterns/index.md and below
           title: Charts
+          changes_from: [v1.0]  # git revisions that went out: pages tell what has changed since
+          public: true          # for everybody: nothing of what the charts were looked over for
 """
 
 import logging
@@ -30,13 +32,15 @@ from mkdocs.utils.templates import TemplateContext
 
 from lintarsia.ground.resources import resource
 from lintarsia.ground.trouble import Trouble
+from lintarsia.publishing.imprint import imprint_of
 from lintarsia.publishing.pages.cutting import encoded
-from lintarsia.publishing.pages.frame import chrome
-from lintarsia.publishing.pages.guidepages import put_drawings
+from lintarsia.publishing.pages.frame import DESIGNER_STYLES, NO_COLOPHON, chrome
+from lintarsia.publishing.pages.guidepages import for_face, put_drawings
 from lintarsia.publishing.pages.layout import Layout
 from lintarsia.publishing.pages.searchindex import GuidePage
 from lintarsia.publishing.site.making import SCRIPTS, Making, PageSpec, SitePlan
 from lintarsia.publishing.site.placing import write_inside
+from lintarsia.settings import find_settings
 
 if TYPE_CHECKING:  # it loads a web server, which only MkDocs' own `serve` has a use for
     from mkdocs.livereload import LiveReloadServer
@@ -46,6 +50,8 @@ class Options(Config):  # type: ignore[no-untyped-call]
     charts = c.ListOfItems(c.Type(str), default=["."])
     into = c.Type(str, default="patterns")
     title = c.Type(str, default="Charts")
+    changes_from = c.ListOfItems(c.Type(str), default=[])
+    public = c.Type(bool, default=False)
 
 
 class MadePage(Page):
@@ -82,8 +88,11 @@ class LintarsiaPlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
 
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
         if not self._ours:
-            layout = self._own_plan(config).layout
-            config.extra_css.append(layout.asset("lintarsia.css"))
+            plan = self._own_plan(config)
+            layout = plan.layout
+            config.extra_css.extend(layout.asset(name) for name in ("lintarsia.css", "answers.css"))
+            if plan.imprint.styles:
+                config.extra_css.append(layout.asset(DESIGNER_STYLES))
             config.extra_javascript.extend(layout.asset(name) for name in SCRIPTS if name != "search.js")
         return config
 
@@ -94,7 +103,15 @@ class LintarsiaPlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
             raise PluginError(f"lintarsia: into: {self.config.into!r} is no folder of the site; expected patterns")
         here = os.path.dirname(config.config_file_path) if config.config_file_path else os.curdir
         paths = [os.path.relpath(os.path.join(here, path)) for path in self.config.charts]
-        return SitePlan(paths, Layout(f"{into}/", config.use_directory_urls), config.site_dir, self.config.title)
+        try:
+            imprint = imprint_of(find_settings(paths[0] if paths else os.curdir))
+        except Trouble as trouble:
+            raise PluginError(f"lintarsia: {trouble}") from None
+        layout, since = Layout(f"{into}/", config.use_directory_urls), tuple(self.config.changes_from)
+        public = self.config.public
+        return SitePlan(
+            paths, layout, config.site_dir, self.config.title, public=public, imprint=imprint, changes_from=since
+        )
 
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
         self._guides = []
@@ -155,14 +172,17 @@ class LintarsiaPlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
                 picture=spec.picture if spec else "",
                 scripts=spec.scripts if spec else (),
                 guides=[(guide.page, guide.title) for guide in self._guides],
+                public=self._making.plan.public,
+                colophon=self._making.plan.frame.colophon if self._making.plan.frame else NO_COLOPHON,
             )
             context.update(around)  # type: ignore[typeddict-item]
         return context
 
     def on_page_content(self, html: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:
         if self._making is not None and page.file.src_uri.startswith(self._making.plan.layout.guide("")):
-            self._guides.append(GuidePage(page.file.src_uri.removesuffix(".md"), str(page.title), _headings(page)))
-            html = put_drawings(html)
+            html = put_drawings(for_face(html, public=self._making.plan.public))
+            headings = tuple(told for told in _headings(page) if f'id="{told[1]}"' in html)
+            self._guides.append(GuidePage(page.file.src_uri.removesuffix(".md"), str(page.title), headings))
             if not self._ours:
                 html = f'<div class="lintarsia guide">{html}</div>'
         return html

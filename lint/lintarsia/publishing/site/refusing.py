@@ -6,14 +6,15 @@ from contextlib import suppress
 
 from lintarsia.ground.trouble import Trouble
 from lintarsia.publishing.site.keeping import Kept, kept
-from lintarsia.publishing.site.marker import MARKER, read_marker
+from lintarsia.publishing.site.marker import MARKER, is_public, read_marker
 
 
-def check_output(output: str) -> list[Kept]:
+def check_output(output: str, *, public: bool = False) -> list[Kept]:
     """What `output` holds that no build made, and that a new site therefore keeps.
 
     Raises Trouble unless `output` is not there yet, empty, or a site that was made here and is told from what else is
-    in it; and for a folder that holds a repository or the one this runs in.
+    in it; for a folder that holds a repository or the one this runs in; and for one with the other face of a site, the
+    `public` one or the working one, since people have its address.
     """
     path = os.path.realpath(output)
     if not os.path.lexists(path):
@@ -28,11 +29,21 @@ def check_output(output: str) -> list[Kept]:
             raise Trouble(f"the folder {output!r} holds files that are no site of ours; name an empty or a new one")
         if made is None and len(names) > 1:
             raise Trouble(_NO_LIST.format(output=output))
+        if made is not None and is_public(path) is not public:
+            raise Trouble((_NOT_PUBLIC if public else _IS_PUBLIC).format(output=output))
         return list(kept(path, made or ()))
     except OSError as failure:
         raise Trouble(f"the folder {output!r} cannot be read ({failure.strerror})") from None
 
 
+_IS_PUBLIC = (
+    "the folder {output!r} holds a site for everybody, made with --public, and this one would show them results; name "
+    "another folder, make it with --public, or delete that folder first"
+)
+_NOT_PUBLIC = (
+    "the folder {output!r} holds a working site, with results; name another folder for the public one, or delete that "
+    "folder first"
+)
 _NO_LIST = (
     "the folder {output!r} holds a site without a list of its files, as the first releases made them, so that nobody "
     "knows what in it is yours; move that out and delete the folder, or name another"

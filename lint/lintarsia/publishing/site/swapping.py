@@ -32,7 +32,7 @@ _DISK = frozenset(
 
 
 @contextmanager
-def replacing(output: str) -> Iterator[str]:
+def replacing(output: str, *, public: bool = False) -> Iterator[str]:
     """A folder to build in, beside `output`; it takes `output`'s place once the block ends without a failure.
 
     Files in `output` that no build made stay. Raises Trouble where the folder cannot be made or replaced, or the disk
@@ -43,7 +43,7 @@ def replacing(output: str) -> Iterator[str]:
     with alone(parent):
         for left in abandoned(parent, prefix):
             clear(left, path)
-        check_output(output)
+        check_output(output, public=public)
     try:
         os.makedirs(parent, exist_ok=True)
         held = hold(parent, prefix)
@@ -53,7 +53,7 @@ def replacing(output: str) -> Iterator[str]:
         fresh = _begun(held.path)
         yield fresh
         with alone(parent):  # no other build may come between the list of what is there and the exchange
-            _finish(fresh, path, output)
+            _finish(fresh, path, output, public=public)
             _install(held.path, path, output)
     except OSError as failure:
         if failure.errno not in _DISK:
@@ -83,15 +83,15 @@ def _begun(folder: str) -> str:
     return fresh
 
 
-def _finish(fresh: str, path: str, output: str) -> None:
+def _finish(fresh: str, path: str, output: str, *, public: bool) -> None:
     """The new site with its marker, and with what it keeps of the old one."""
     names = [os.path.relpath(os.path.join(at, name), fresh) for at, _, files in os.walk(fresh) for name in files]
     names = [name.replace(os.sep, "/") for name in names]
     assert all(map(could_be_made, names)), names
     with open(os.path.join(fresh, MARKER), "w", encoding="utf-8", newline="\n") as stream:
-        stream.write(marker_text(names))
+        stream.write(marker_text(names, public=public))
     known: Known = {}
-    clash = carry(path, fresh, check_output(output), known)  # it may have been filled meanwhile
+    clash = carry(path, fresh, check_output(output, public=public), known)  # it may have been filled meanwhile
     if clash:
         raise Trouble(f"{os.path.join(output, clash)!r} was made by no build, and a page has its place; move it away")
     with open(os.path.join(os.path.dirname(fresh), CARRIED), "w", encoding="ascii") as stream:

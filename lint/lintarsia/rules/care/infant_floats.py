@@ -65,7 +65,7 @@ def check(work: Work, options: Options) -> Iterator[Finding]:
         yield Finding("rests-inside", message, chart.places.value("wearer"), pattern="rests-inside")
 
 
-check_pattern = on_pieces(check)
+check_pattern = on_pieces(INFO.name, check)
 
 
 def _finding(work: Work, key: str, what: str, longest: int) -> Finding:

@@ -76,7 +76,7 @@ def check(work: Work, options: Options) -> Iterator[Finding]:
         yield _finding(work, numbers, [short[number] for number in numbers], stitches[numbers].tolist(), options)
 
 
-check_pattern = on_pieces(check)
+check_pattern = on_pieces(INFO.name, check)
 
 
 def _short(tables: Iterable[EndTable], wanted: float) -> dict[int, tuple[int, float]]:

@@ -51,4 +51,4 @@ def check(work: Work, options: NoOptions) -> Iterator[Finding]:
         yield Finding("same-place", message, place.region, row, place.stitches, pattern=place.text)
 
 
-check_pattern = on_pieces(check)
+check_pattern = on_pieces(INFO.name, check)

@@ -59,7 +59,7 @@ def check(work: Work, options: NoOptions) -> Iterator[Finding]:
         yield _edge_finding(work, edge)
 
 
-check_pattern = on_pieces(check)
+check_pattern = on_pieces(INFO.name, check)
 
 
 def _finding(work: Work, crossing: Float) -> Finding:

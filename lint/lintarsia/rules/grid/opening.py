@@ -4,8 +4,10 @@ from collections.abc import Iterator
 
 from lintarsia.chart import Chart
 from lintarsia.chart.openings import Amiss, Columns, OpeningFault
+from lintarsia.ground.kinds import Kind as FileKind
 from lintarsia.result import Edit, Finding, Fix, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
+from lintarsia.rules.shared.pieces import on_pieces
 from lintarsia.rules.shared.taken_off import taken_off_inside
 from lintarsia.telling.counts import stitch_count
 
@@ -31,6 +33,7 @@ INFO = RuleInfo(
         "no-sides": "an inner edge is shaped in a row that is not parted",
     },
     sources=("common practice: each side of a neck is worked with its own yarn",),
+    subjects=(FileKind.CHART, FileKind.PATTERN),
 )
 
 _KEYS = {
@@ -55,6 +58,9 @@ def check(work: Work, options: NoOptions) -> Iterator[Finding]:
     for row, columns in taken_off_inside(work):
         yield _not_divided(chart, row, columns)
     yield from _no_sides(work)
+
+
+check_pattern = on_pieces(INFO.name, check, outline=True)
 
 
 def _disagreement(chart: Chart, fault: OpeningFault) -> Finding:

@@ -72,7 +72,7 @@ def check(work: Work, options: NoOptions) -> Iterator[Finding]:
             yield Finding("other-edge", message, region, row, (1, len(here)), pattern=f"{below} {here}")
 
 
-check_pattern = on_pieces(check)
+check_pattern = on_pieces(INFO.name, check, outline=True)
 
 
 def _late(work: Work) -> Iterator[Finding]:

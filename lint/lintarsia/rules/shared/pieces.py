@@ -12,7 +12,7 @@ from lintarsia.result import Finding
 from lintarsia.rules.base import Work
 
 if TYPE_CHECKING:
-    from lintarsia.chart import Chart
+    from lintarsia.chart import Chart, Reckoning
     from lintarsia.pattern.model import Piece
     from lintarsia.pattern.weave import Weave
     from lintarsia.pattern.work import About, PatternWork
@@ -30,47 +30,69 @@ class _Told(NamedTuple):
     message: str
 
 
-def on_pieces(check: Check, *, numbers: bool = False) -> "Callable[[PatternWork, Any], Iterator[About]]":
-    """The rule's check of a pattern: of every piece that is more than its chart, what `check` finds in it and not in
-    the same row of the chart. With `numbers` a row is told of again where the words, such as a count, differ.
+def on_pieces(
+    rule: str, check: Check, *, numbers: bool = False, outline: bool = False
+) -> "Callable[[PatternWork, Any], Iterator[About]]":
+    """The check of `rule` for a pattern: of every piece that is more than its chart, what `check` finds in it and not
+    in the same row of the chart. With `numbers` a row is told of again where the words, such as a count, differ; with
+    `outline` it is told at the piece's own shaping, where it has any.
     """
 
     def check_pattern(work: "PatternWork", options: Any) -> "Iterator[About]":
         """The same of every piece laid out in its sizes, where the chart by itself does not show it."""
         for piece in work.pattern.pieces.values():
-            yield from _piece(work, piece, check, options, numbers)
+            yield from _piece(work, piece, _Asked(rule, check, options, numbers, outline))
 
     return check_pattern
 
 
-def _piece(work: "PatternWork", piece: "Piece", check: Check, options: Any, numbers: bool) -> "Iterator[About]":
+class _Asked(NamedTuple):
+    """A rule with its check, and the options that the pattern's settings give it."""
+
+    rule: str
+    check: Check
+    options: Any
+    numbers: bool
+    outline: bool
+
+    def options_for(self, work: "PatternWork", piece: "Piece", size: str) -> Any:
+        """Those that hold for the piece's chart; None where the rule is off for it."""
+        held = work.held(piece, size)
+        return self.options if held is None else held.rules.get(self.rule)
+
+
+def _piece(work: "PatternWork", piece: "Piece", asked: _Asked) -> "Iterator[About]":
     found: dict[_Told, tuple[Finding, list[str]]] = {}
     for size in work.pattern.sizes:
-        for told, finding in _in_size(work, piece, size, check, options, numbers).items():
+        for told, finding in _in_size(work, piece, size, asked).items():
             found.setdefault(told, (finding, []))[1].append(size)
     for told, (finding, sizes) in found.items():
-        yield _about(work, piece, told, finding, sizes)
+        yield _about(work, piece, told, finding, sizes, asked.outline)
 
 
-def _in_size(
-    work: "PatternWork", piece: "Piece", size: str, check: Check, options: Any, numbers: bool
-) -> dict[_Told, Finding]:
+def _in_size(work: "PatternWork", piece: "Piece", size: str, asked: _Asked) -> dict[_Told, Finding]:
     """What the piece laid out shows, a fault that comes back with each repeat once."""
     laid, chart = work.laid(piece, size), work.chart(piece, size)
-    if laid is None or chart is None or (laid.weave.as_drawn and size not in piece.shaping):
+    options = asked.options_for(work, piece, size)
+    if laid is None or chart is None or options is None:
         return {}
-    known = {_known(finding, finding.row, numbers) for finding in check(_work(work, chart), options)}
+    if laid.weave.as_drawn and size not in piece.shaping and size not in piece.divide:
+        return {}
+    reckoning = work.reckoning_of(piece, size)
+    known = {
+        _known(finding, finding.row, asked.numbers) for finding in asked.check(_work(work, chart, reckoning), options)
+    }
     found: dict[tuple[str, int | None, tuple[int, int] | None], Finding] = {}
-    for finding in check(_work(work, laid.chart), options):
+    for finding in asked.check(_work(work, laid.chart, reckoning), options):
         row = laid.weave.chart_row(finding.row) if finding.row is not None else None
-        if _known(finding, row, numbers) not in known:
+        if _known(finding, row, asked.numbers) not in known:
             found.setdefault((finding.key, row, _stitches(chart, laid.weave, finding)), finding)
     return {_Told(*place, finding.message): finding for place, finding in found.items()}
 
 
-def _work(work: "PatternWork", chart: "Chart") -> Work:
+def _work(work: "PatternWork", chart: "Chart", reckoning: "Reckoning") -> Work:
     """The chart for the rules, once for all of them."""
-    made: Work = work.kept.setdefault(id(chart), Work(chart, work.reckoning))
+    made: Work = work.kept.setdefault(id(chart), Work(chart, reckoning))
     return made
 
 
@@ -88,15 +110,19 @@ def _stitches(chart: "Chart", weave: "Weave", finding: Finding) -> tuple[int, in
     return (chart.grid.stitch(max(columns)), chart.grid.stitch(min(columns))) if columns else None
 
 
-def _about(work: "PatternWork", piece: "Piece", told: _Told, finding: Finding, sizes: list[str]) -> "About":
+def _about(
+    work: "PatternWork", piece: "Piece", told: _Told, finding: Finding, sizes: list[str], outline: bool
+) -> "About":
     """The finding at its place in the chart's file; in the pattern's, where it lies in plain knitting alone."""
     from lintarsia.pattern.work import SizeFault
 
-    words = SizeFault(told.key, told.message, work.place("pieces", piece.name, "chart"))
+    own = next((key for key, said in (("shaping", piece.shaping), ("divide", piece.divide)) if sizes[0] in said), "")
+    path = (own, sizes[0]) if own and (outline or not piece.charts) else ("chart",)
+    words = SizeFault(told.key, told.message, work.place("pieces", piece.name, *path))
     about = work.about(words, piece.name, sizes)
     made = replace(about.finding, level=finding.level, remedy=finding.remedy)
     said, chart = piece.charts.get(sizes[0]), work.chart(piece, sizes[0])
-    if told.row is None or chart is None or said is None:
+    if told.row is None or chart is None or said is None or path != ("chart",):
         return about._replace(finding=made)
     region = chart.places.cells(told.row, *told.stitches) if told.stitches else chart.places.row(told.row)
     here = replace(made, file=work.charts[said].path, region=region, row=told.row, stitches=told.stitches)

@@ -37,7 +37,7 @@ def check_pattern(work: "PatternWork", options: NoOptions) -> "Iterator[About]":
         knitted = pattern.sizes if piece is None or path[-1] == "times" else _sizes_of(pattern, piece)
         forgotten = tuple(size for size in knitted if not _stated(pattern, path, said, size))
         if said and forgotten:
-            name = " ".join(str(step) for step in path[2:])
+            name = " ".join(str(step) for step in path[2:]) or f"its entry in {path[0]}"
             message = f"{path[1]}: {name} is stated for {one_and_all(list(said))} and not for {one_and_all(forgotten)}"
             region = pattern.places.key(*path)
             yield About(Finding("forgotten", message, region, pattern=message), piece, forgotten)
@@ -50,6 +50,9 @@ def _values(pattern: "Pattern") -> "Iterator[tuple[Path, Mapping[str, object], s
             yield ("pieces", name, *key), said, name
     for name, yarn in pattern.yarns.items():
         yield ("yarns", name, "balls"), yarn.balls, None
+    for kind, listed in (("notions", pattern.notions), ("tools", pattern.tools)):
+        for name, amounts in listed.items():
+            yield (kind, name), amounts, None
 
 
 def _sizes_of(pattern: "Pattern", piece: str) -> tuple[str, ...]:

@@ -57,4 +57,4 @@ def check(work: Work, options: Options) -> Iterator[Finding]:
     yield Finding("must-cross", message, chart.places.row(row), row, (1, len(text)), pattern=text)
 
 
-check_pattern = on_pieces(check)
+check_pattern = on_pieces(INFO.name, check)

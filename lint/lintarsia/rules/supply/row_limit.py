@@ -64,7 +64,7 @@ def check(work: Work, options: Options) -> Iterator[Finding]:
     yield Finding("too-many-supplies", message, chart.places.row(row), row, (1, len(text)), level, pattern=text)
 
 
-check_pattern = on_pieces(check, numbers=True)
+check_pattern = on_pieces(INFO.name, check, numbers=True)
 
 
 def _needed(word: str, rows: list[int], fullest: int, most: int, counted: Counted) -> str:

@@ -52,7 +52,7 @@ def check(work: Work, options: NoOptions) -> Iterator[Finding]:
         yield _finding(work, alike)
 
 
-check_pattern = on_pieces(check)
+check_pattern = on_pieces(INFO.name, check)
 
 
 def _finding(work: Work, alike: list[EdgeStep]) -> Finding:

@@ -63,4 +63,4 @@ def check(work: Work, options: Options) -> Iterator[Finding]:
     yield Finding("rests", message, place.region, first - 1, (here, here), pattern=f"{name[0]} {len(rows)}")
 
 
-check_pattern = on_pieces(check)
+check_pattern = on_pieces(INFO.name, check)

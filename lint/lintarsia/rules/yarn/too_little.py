@@ -1,12 +1,13 @@
 """yarn/too-little: the balls that the file states against the metres that the chart needs."""
 
 from collections.abc import Iterator
+from math import ceil
 from typing import TYPE_CHECKING
 
 from lintarsia.chart import Chart
 from lintarsia.planning.edgework import edge_work
 from lintarsia.planning.model import YarnNeed
-from lintarsia.planning.rates import rates
+from lintarsia.planning.rates import rates_of
 from lintarsia.planning.yarn import duplicate_mm
 from lintarsia.result import Basis, Edit, Finding, Fix, Kind, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
@@ -59,7 +60,7 @@ def check(work: Work, options: NoOptions) -> Iterator[Finding]:
 def _most_mm(work: Work) -> float:
     """At least as much as any one yarn must hold: all yarn of the chart together. Most charts need less than a ball."""
     chart, threads = work.chart, work.plan.threads
-    per, cover = rates(chart.gauge, chart.technique, work.reckoning), threads.cover
+    per, cover = rates_of(chart, work.reckoning), threads.cover
     own = int(threads.runs.stitches.sum()) * per.loop + cover.supplies * 2 * per.tail
     ends = edge_work(chart, threads)
     own += int(ends.cast_on.sum()) * per.cast_on + int(ends.bind_off.sum()) * per.bind_off
@@ -77,7 +78,6 @@ def _finding(chart: Chart, need: YarnNeed) -> Finding:
     assert yarn.length is not None
     assert need.stated is not None
     assert need.balls is not None
-    assert need.to_buy is not None
     has, needs = yarn_lengths((need.stated * yarn.length.metres, need.metres), is_imperial(chart))
     name = yarn.name or yarn.id
     hold = "holds" if need.stated == 1 else "hold"
@@ -86,7 +86,8 @@ def _finding(chart: Chart, need: YarnNeed) -> Finding:
     if enough:
         message += f", {yarn_in(chart, need.buy_metres)} with the allowance"
     region = chart.places.value("yarns", need.yarn, "balls")
-    fix = Fix(f"state {ball_count(need.to_buy)}", (Edit(region, str(need.to_buy)),), safe=False)
+    enough_balls = ceil(need.buy_metres / yarn.length.metres - 1e-9)  # of a chart with a repeat the least that can be
+    fix = Fix(f"state {ball_count(enough_balls)}", (Edit(region, str(enough_balls)),), safe=False)
     return Finding(
         "nothing-to-spare" if enough else "too-little",
         message,
@@ -129,13 +130,13 @@ def _short(work: "PatternWork", need: "Need", size: str) -> "Iterator[About]":
     if stated + 1e-9 >= need.balls * (1 + work.allowance):
         return
     imperial = need.ball.imperial
-    has, needs = yarn_lengths((stated * need.ball.metres, need.metres), imperial)
+    has, needs = yarn_lengths((stated * need.ball.metres, need.whole), imperial)
     enough = need.balls <= stated + 1e-9
     which = f" in {size}" if work.pattern.sized else ""
     hold = "holds" if stated == 1 else "hold"
     message = f"{need.name}: {ball_count(stated)} of {need.ball} {hold} {has}; all pieces{which} need {needs}"
     if enough:
-        message += f", {yarn_length(need.metres + need.allowance, imperial)} with the allowance"
+        message += f", {yarn_length(need.buy_metres, imperial)} with the allowance"
     finding = Finding(
         "nothing-to-spare" if enough else "too-little",
         message,

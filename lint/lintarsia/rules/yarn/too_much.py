@@ -48,7 +48,7 @@ def _finding(work: "PatternWork", need: "Need", size: str, stated: float) -> "Ab
 
     assert need.to_buy is not None
     which = f" in {size}" if work.pattern.sized else ""
-    length = yarn_length(need.metres + need.allowance, bool(need.ball and need.ball.imperial))
+    length = yarn_length(need.buy_metres, bool(need.ball and need.ball.imperial))
     verb = "are" if need.to_buy > 1 else "is"
     message = (
         f"{need.name}: {ball_count(stated)} to buy{which}; all pieces take {length} with the allowance, "

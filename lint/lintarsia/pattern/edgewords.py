@@ -1,0 +1,68 @@
+"""How a piece begins and ends, in words: cast on, picked up, on another piece's stitches; bound off or left live."""
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from lintarsia.chart import Ends
+from lintarsia.chart.grid import NO_STITCH_SYMBOL
+from lintarsia.pattern.choosing import PieceInSize
+from lintarsia.pattern.nested import nested
+from lintarsia.pattern.work import PatternWork
+from lintarsia.telling.terms import Terms
+from lintarsia.written.order import ColourSupply
+from lintarsia.written.page import RowsPage
+from lintarsia.written.symbols import written_yarn
+
+
+def with_edges(work: PatternWork, page: RowsPage, sizes: Sequence[PieceInSize], terms: Terms) -> RowsPage:
+    """The page of a piece, of one size or of several at once, with its first line, where it has none, and its last."""
+    first, last = begins(work, sizes), ends(work, sizes, terms)
+    at = 1 if page.reading and page.reading[0].startswith("Sizes: ") else 0
+    head = (*page.reading[:at], *([] if first in page.reading else [first]))
+    return replace(page, reading=(*head, *page.reading[at:], *([last] if last else [])))
+
+
+def begins(work: PatternWork, sizes: Sequence[PieceInSize]) -> str:
+    """`Cast on 66 (72, 78) sts.`"""
+    piece, stitches = sizes[0].piece, [one.laid.cast_on for one in sizes]
+    if piece.picked_up:
+        return f"Pick up and knit {nested(stitches)} sts."
+    if piece.continues is None:
+        return f"Cast on {nested(stitches)} sts{_colour(sizes)}."
+    below = [_left(work, piece.continues, one.size) for one in sizes]
+    if None in below or below == stitches:
+        return f"Begin on the {nested(stitches)} sts of {piece.continues}."
+    more = [n - (m or 0) for n, m in zip(stitches, below, strict=True)]
+    how = "increasing" if min(more) >= 0 else "decreasing"
+    changed = nested([abs(n) for n in more])
+    left = nested([n or 0 for n in below])
+    return f"Begin on the {left} sts of {piece.continues}, {how} {changed} sts evenly: {nested(stitches)} sts."
+
+
+def _colour(sizes: Sequence[PieceInSize]) -> str:
+    """` in O`, where all of the first row is in one colour."""
+    used = {symbol for one in sizes for symbol in one.chart.grid.rows[0] if symbol != NO_STITCH_SYMBOL}
+    return f" in {written_yarn(ColourSupply(used.pop()))}" if len(used) == 1 else ""
+
+
+def _left(work: PatternWork, piece: str, size: str) -> int | None:
+    """The stitches that a piece leaves after its last row."""
+    other = work.pattern.pieces.get(piece)
+    laid = work.laid(other, size) if other is not None else None
+    return None if laid is None else laid.chart.grid.stitches(laid.chart.grid.height)
+
+
+def ends(work: PatternWork, sizes: Sequence[PieceInSize], terms: Terms) -> str:
+    """`Bind off.`; "" where every stitch is gone by then, or where all that is left is live for another piece."""
+    piece, grid = sizes[0].piece, sizes[0].chart.grid
+    after = [other.name for other in work.pattern.pieces.values() if other.continues == piece.name]
+    if after:
+        return f"Leave the sts on the needle for {after[0]}."
+    if not grid.stitches(grid.height):
+        return ""
+    if sizes[0].chart.ends is Ends.DRAWN_IN:
+        left = nested([one.chart.grid.stitches(one.chart.grid.height) for one in sizes])
+        return f"Cut the yarn, draw it through the last {left} sts and fasten it off."
+    if sizes[0].chart.ends is Ends.LIVE:
+        return "Leave the last sts live."
+    return "Cast off the last sts." if terms is Terms.BRITISH else "Bind off the last sts."

@@ -1,0 +1,41 @@
+"""What stands around the page of a pattern's piece: the way to its pattern, other sizes, how often it is knitted."""
+
+from collections.abc import Sequence
+
+from lintarsia.drawing.svg import escape
+from lintarsia.pattern.model import Pattern
+from lintarsia.publishing.pages.chartpage import Setting
+from lintarsia.publishing.pages.layout import Layout
+from lintarsia.publishing.pages.patternpage import nested_counts
+from lintarsia.publishing.pages.piecepages import PiecePage
+
+_HERE = ' aria-current="page"'
+
+
+def setting_of(pattern: Pattern, slug: str, page: PiecePage, pages: Sequence[PiecePage], layout: Layout) -> Setting:
+    """`slug` is the pattern's, `pages` are those of all its pieces."""
+    here = layout.chart(page.slug)
+    up = f'<a href="{layout.link(here, layout.chart(slug))}">{escape(pattern.title)}</a>'
+    others = [other for other in pages if other.piece is page.piece]
+    around = _often(page) + (_sizes(page, others, here, layout) if len(others) > 1 else "")
+    return Setting(up, around, slug, judged=False)
+
+
+def _often(page: PiecePage) -> str:
+    often = nested_counts(page)
+    return "" if often == "1" else f'<p class="often">Knit {escape(often)}.</p>\n'
+
+
+def _sizes(page: PiecePage, others: Sequence[PiecePage], here: str, layout: Layout) -> str:
+    """Links to the piece in every size, and a line for whoever has chosen another."""
+    links = "".join(
+        f'<a href="{layout.link(here, layout.chart(other.slug))}" data-size="{escape(size)}"'
+        f"{_HERE if other is page else ''}>{escape(size)}</a>"
+        for other in others
+        for size in other.sizes
+    )
+    return (
+        f'<nav class="sizes" aria-label="Sizes"><span>Size</span> {links}</nav>\n'
+        '<p class="caution other-size" data-part="other-size" hidden>You have chosen <b></b>, and this is another '
+        "size: go to <a></a>.</p>\n"
+    )

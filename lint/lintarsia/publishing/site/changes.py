@@ -1,0 +1,106 @@
+"""What has changed since revisions that went out, for the pages of a site: which charts, and since which states."""
+
+import os
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from lintarsia.comparing import errata
+from lintarsia.comparing.earlier import commits_since, earlier_states
+from lintarsia.comparing.files import compare_paths
+from lintarsia.comparing.model import Comparison, FileChange, State
+from lintarsia.engine.checking import shown
+from lintarsia.engine.git import commit_of, git, top_of
+from lintarsia.engine.revision import Revisions
+from lintarsia.publishing.pages.changespage import Since, changes_page, earlier_html
+from lintarsia.publishing.pages.layout import Layout
+from lintarsia.publishing.site.makers import Task
+from lintarsia.publishing.site.versions import named_charts
+from lintarsia.settings import Settings
+
+
+@dataclass(frozen=True, slots=True)
+class Changed:
+    """Of one page: its title, the sections of its page of changes, the day of the corrections, and what knitters who
+    began with an earlier state are told, as HTML."""
+
+    title: str
+    sections: tuple[Since, ...]
+    dated: str
+    earlier: str = ""
+
+    @property
+    def since(self) -> str:
+        """The revision that was named first: `v1.0`."""
+        return self.sections[0].revision
+
+    def page(self, slug: str, layout: Layout) -> str:
+        """The content of its page of changes."""
+        return changes_page(self.title, slug, self.sections, self.dated, layout)
+
+
+def changes_of(
+    tasks: Sequence[Task], paths: Sequence[str], revisions: Sequence[str], settings: Settings | None
+) -> dict[str, Changed]:
+    """By slug, for each page of something that has changed. Raises Trouble where git, or a revision, is not there."""
+    top = top_of(_folder(paths[0]))
+    compared = [
+        Since(name, _day(top, name), compare_paths(paths, name, None, settings)) for name in dict.fromkeys(revisions)
+    ]
+    commits, asked = commits_since(top, revisions), Revisions()
+    found = {}
+    for task in tasks:
+        sections = tuple(_sections(task, compared))
+        if sections:
+            state = asked.of(task.target.path)
+            dated = state.date if state is not None and state.clean else errata.today().isoformat()
+            found[task.slug] = Changed(_title(task, sections), sections, dated, _earlier(task, compared, commits))
+    return found
+
+
+def _sections(task: Task, compared: Sequence[Since]) -> Iterator[Since]:
+    """What of each comparison is about a chart, or a pattern and the charts that it names."""
+    wanted = {os.path.realpath(task.target.path), *named_charts(task)}
+    name = _namer(task)
+    for since in compared:
+        files = [file for file in since.comparison.files if os.path.realpath(file.file) in wanted]
+        if any(file.state is State.CHANGED for file in files):
+            told = tuple(_shown(file, name, task.public) for file in files)
+            yield replace(since, comparison=Comparison(since.revision, since.comparison.new, told))
+
+
+def _title(task: Task, sections: Sequence[Since]) -> str:
+    own = _namer(task)(shown(task.target.path))
+    titles = (file.title for since in sections for file in since.comparison.files if file.file == own and file.title)
+    return next(titles, os.path.basename(own))
+
+
+def _earlier(task: Task, compared: Sequence[Since], commits: frozenset[str]) -> str:
+    """Of a chart: a pattern has no rows of its own to be at."""
+    for file in (file for since in compared for file in since.comparison.files if file.chart is not None):
+        if file.chart is not None and file.file == shown(task.target.path):
+            return earlier_html(earlier_states(file.chart.now, task.target.path, commits))
+    return ""
+
+
+def _namer(task: Task) -> Callable[[str], str]:
+    """How pages call files: where it is named by an absolute path, which tells of a disk, by the way below."""
+    if not task.name:
+        return lambda file: file
+    below, here = os.path.dirname(task.name), os.path.dirname(task.target.path)
+    return lambda file: shown(os.path.normpath(os.path.join(below, os.path.relpath(file, here))))
+
+
+def _shown(file: FileChange, name: Callable[[str], str], public: bool) -> FileChange:
+    """As the page tells it: pages for everybody say nothing of what the charts were looked over for."""
+    told = name(file.file)
+    was = told if file.was_file == file.file else file.was_file
+    made = replace(file, file=told, was_file=was)
+    return replace(made, new_results=(), gone_results=()) if public else made
+
+
+def _folder(path: str) -> str:
+    return path if os.path.isdir(path) else os.path.dirname(path) or os.curdir
+
+
+def _day(top: str, revision: str) -> str:
+    return git(top, "log", "-1", "--format=%cs", commit_of(top, revision)).decode("ascii").strip()
