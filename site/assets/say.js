@@ -122,6 +122,7 @@
   const NOT_KEPT = "This browser would not keep it: its store is full or forbidden. It is not lost as long as this page stays open. Download it before you go.";
   function save(own, words) {
     const kept = logs.keep(own);
+    document.dispatchEvent(new CustomEvent("lintarsia:said"));
     tell(kept ? words : NOT_KEPT, kept);
     draw();
   }

@@ -3,16 +3,18 @@
 from collections.abc import Mapping
 from dataclasses import field
 from enum import StrEnum
-from typing import TypeVar
+from typing import TYPE_CHECKING, TypeVar
 
 from lintarsia.chart.grid import Grid
 from lintarsia.chart.measure import Length, Mass, StitchCount
 from lintarsia.chart.places import Places
 from lintarsia.chart.shaping import Decreases, Divide, Shaping
-from lintarsia.chart.texture import Texture
 from lintarsia.ground.notebooks import shown
 from lintarsia.ground.regions import Region
 from lintarsia.ground.values import dataclass
+
+if TYPE_CHECKING:
+    from lintarsia.chart.texture import Texture
 
 T = TypeVar("T")
 
@@ -262,7 +264,7 @@ class Chart:
     divide: Mapping[int, Divide] = field(default_factory=dict)
     of: int | None = None  # stitches of the whole round that the chart is a panel of
     decreases: Decreases | None = None
-    texture: Texture | None = None  # purl and garter stitches; None: stocking stitch throughout
+    texture: "Texture | None" = None  # purl and garter stitches; None: stocking stitch throughout
     begins: Begins = Begins.CAST_ON
     ends: Ends = Ends.BOUND_OFF
     caught: Length | StitchCount | None = None  # floats and carries longer than this are caught on the way

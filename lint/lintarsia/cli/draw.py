@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 import click
 
 from lintarsia.cli.exits import FOUND, OK
-from lintarsia.cli.ofpattern import is_pattern, pieces_and_sizes, pieces_of
+from lintarsia.cli.ofpattern import Chosen, is_pattern, pieces_and_sizes, pieces_of
 from lintarsia.cli.onechart import read_one, settings_for, size_of, the_chart
 from lintarsia.cli.output import write_stdout
 from lintarsia.cli.progress import watching
@@ -63,6 +63,7 @@ STITCH_PIXELS, LEAST_PIXELS, MOST_PIXELS = 24, 640, 4000
 )
 @click.option("--width", type=click.IntRange(16, 8000), metavar="PIXELS", help="Width of a PNG. [default: 24 a stitch]")
 @pieces_and_sizes
+@click.option("--nested", is_flag=True, help="Of a pattern, each piece once, the outlines of all its sizes on it.")
 @click.option("--settings", "settings_file", type=click.Path(), help="Use this settings file.")
 @allow_outside_rules
 def command(
@@ -74,6 +75,7 @@ def command(
     width: int | None,
     piece: str | None,
     size: str | None,
+    nested: bool,
     settings_file: str | None,
 ) -> int:
     """Draw CHART as a picture; of a pattern file its pieces laid out in full, each a picture or a page of a PDF.
@@ -88,6 +90,7 @@ def command(
       lintarsia draw fox.chart.yaml --over supplies -o f.pdf
       lintarsia draw fox.chart.yaml --as sheets -o fox.pdf
       lintarsia draw fox.pattern.yaml --size small -o fox.pdf
+      lintarsia draw fox.pattern.yaml --nested -o fox.svg
     """
     ending = os.path.splitext(output)[1].lower() if output else ".svg"
     if ending not in ENDINGS:
@@ -95,10 +98,16 @@ def command(
     if layers and picture != "chart":
         raise click.UsageError(f"--over lays things over the chart; it has no meaning with --as {picture}")
     chart_file = the_chart(chart_file)
+    if nested and (size is not None or layers or picture != "chart"):
+        raise click.UsageError("--nested has all sizes on one chart; it goes without --size, --over and --as")
+    if nested and not is_pattern(chart_file, piece, size):
+        raise click.UsageError("--nested is of a pattern; a chart has one size")
     if is_pattern(chart_file, piece, size):
         if "results" in layers:
             raise click.UsageError("--over results goes with a chart file, where the results stand")
         found = pieces_of(chart_file, settings_file, piece, size, "no picture can be made of this pattern")
+        if found is not None and nested:
+            return _draw_nested(found, output, ending, width)
         return FOUND if found is None else _draw_pieces(*found, picture, layers, paper, output, ending, width)
     settings = settings_for(chart_file, settings_file)
     # However faulty, as long as there is a chart: a fault is often what one wants to see.
@@ -147,6 +156,29 @@ def _draw_pieces(
         stem = output[: -len(ending)]
         for one, drawings in made:
             _save(one.chart, drawings, f"{stem}-{_file_name(one.name)}{output[len(stem) :]}", ending, width)
+    return OK
+
+
+def _draw_nested(found: "Chosen", output: str | None, ending: str, width: int | None) -> int:
+    """Each piece once; a file for each, its name behind the file's own, or a page of a PDF."""
+    from lintarsia.cli.nesteddrawing import nested_drawings
+    from lintarsia.drawing.stamp import stamped
+
+    with watching(f"drawing {count(len(found.pieces), 'piece')}"):
+        made = [
+            (name, chart, stamped(svg, _stamp(chart, found.work.pattern)))
+            for name, chart, svg in nested_drawings(found)
+        ]
+    if output is None:
+        if len(made) > 1:
+            raise Trouble(f"{count(len(made), 'picture')}; say where to put them with --output")
+        write_stdout(made[0][2] + "\n")
+    elif ending == ".pdf" or len(made) == 1:
+        _save(made[0][1], [svg for _, _, svg in made], output, ending, width)
+    else:
+        stem = output[: -len(ending)]
+        for name, chart, svg in made:
+            _save(chart, [svg], f"{stem}-{_file_name(name)}{output[len(stem) :]}", ending, width)
     return OK
 
 

@@ -11,7 +11,7 @@ from lintarsia.engine.checking import Checked, check_chart, shown
 from lintarsia.engine.targets import Target, find_targets
 from lintarsia.ground.kinds import Kind, kind_of
 from lintarsia.ground.values import dataclass
-from lintarsia.result import Level, Picture, Report, RuleInfo
+from lintarsia.result import Level, Picture, Report, Result, RuleInfo
 from lintarsia.result.spool import Spool
 from lintarsia.rules.rulebook import Rulebook, house_rulebook
 from lintarsia.settings import Settings, SettingsFinder
@@ -114,6 +114,8 @@ def _all(
     most_seconds: float | None,
     executor: "Executor | None",
 ) -> Iterable[Checked]:
+    if len(targets) < 2 and executor is None and most_seconds is None:
+        return _one_by_one(targets, progress)  # before anything is loaded that only many charts need
     from lintarsia.engine import workers
     from lintarsia.ground.pools import cores
 
@@ -143,6 +145,7 @@ def _gather(checked: Iterable[tuple[str, Checked]], holding: dict[str, Settings]
     rules: set[str] = set()
     pictures: dict[str, Picture] = {}
     levels: dict[str, Level] = {}
+    elsewhere: dict[str, Level] = {}  # in files that a pattern's results stand in
     books: list[Rulebook] = []
     for path, (found, picture) in checked:
         if not found:
@@ -151,6 +154,8 @@ def _gather(checked: Iterable[tuple[str, Checked]], holding: dict[str, Settings]
         spool.add(found)
         rules.update(result.rule for result in found)
         levels[name] = block or holding[path].block
+        if not kind_of(path).whole:
+            elsewhere |= _elsewhere(path, holding[path], found, block)
         if picture is not None:
             pictures[name] = picture
         if holding[path].rulebook not in books:
@@ -165,9 +170,18 @@ def _gather(checked: Iterable[tuple[str, Checked]], holding: dict[str, Settings]
         version=__version__,
         others=dict(sorted(counts.items())),
         files=tuple(map(shown, holding)),
-        blocking_of=levels,
+        blocking_of=elsewhere | levels,
         baseline_of={shown(path): held.baseline for path, held in holding.items() if held.baseline},
     )
+
+
+def _elsewhere(path: str, own: Settings, found: Sequence[Result], block: Level | None) -> dict[str, Level]:
+    """What blocks in the charts that results of a pattern stand in: what holds for each of them."""
+    from lintarsia.engine.holding import Holding
+
+    others = {result.file for result in found} - {shown(path)}
+    holding = Holding(path, own) if others else None
+    return {file: block or holding.of(file).block for file in sorted(others)} if holding else {}
 
 
 def _common(settings: Iterable[Settings]) -> Level:

@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import replace
 from typing import TYPE_CHECKING, Any, NamedTuple
 
-from lintarsia.chart import HOUSE_RECKONING, Begins, Chart, Ends, Reckoning
+from lintarsia.chart import HOUSE_RECKONING, Begins, Chart, Ends, Reckoning, Yarn
 from lintarsia.ground.values import dataclass
 from lintarsia.pattern.laying import Laid, lay_out
 from lintarsia.pattern.model import Pattern, Piece
@@ -101,9 +101,16 @@ class PatternWork:
         return None if piece.colour is None else self._plain_chart(piece, size)
 
     def key_of(self, colour: str) -> Chart | None:
-        """The first chart of the pattern that has a symbol in its key, for pieces without a chart of their own."""
-        charts = (file.chart for file in self.charts.values())
-        return next((chart for chart in charts if chart is not None and colour in chart.colours), None)
+        """The first chart of the pattern that has a symbol in its key, for pieces without a chart of their own; or its
+        first chart at all, with the pattern's own colour of that symbol in its key."""
+        charts = [file.chart for file in self.charts.values() if file.chart is not None]
+        found = next((chart for chart in charts if colour in chart.colours), None)
+        own = self.pattern.colours.get(colour)
+        if found is not None or own is None or not charts:
+            return found
+        bought = self.pattern.yarns.get(own.yarn or "")
+        more = {} if bought is None else {bought.id: Yarn(bought.id, bought.name, None, bought.length, bought.mass)}
+        return replace(charts[0], colours={**charts[0].colours, colour: own}, yarns={**more, **charts[0].yarns})
 
     def _plain_chart(self, piece: Piece, size: str) -> Chart | None:
         key = (piece.name, size)

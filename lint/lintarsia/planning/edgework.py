@@ -1,14 +1,16 @@
 """Stitches that are cast on and bound off, and which supply does it: that of the run they stand in, or beside."""
 
 from collections.abc import Iterator
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 
 from lintarsia.chart import Begins, Chart, Ends, Worked
 from lintarsia.chart.shaping import Change, ChangeKind
-from lintarsia.chart.sides import Half, Sides, Stint, half_of
 from lintarsia.planning.threads import Flags, Ints, Threads
+
+if TYPE_CHECKING:
+    from lintarsia.chart.sides import Half, Stint
 
 
 class EdgeRun(NamedTuple):
@@ -36,7 +38,7 @@ class Emptied(NamedTuple):
     """A stint of which no stitch is left: what becomes of those of `runs`, the side's last, in row `row`."""
 
     row: int
-    half: Half | None
+    half: "Half | None"
     runs: tuple[int, ...]
     bound_off: bool
 
@@ -71,16 +73,22 @@ def emptied(chart: Chart, threads: Threads) -> tuple[Emptied, ...]:
     return tuple(found)
 
 
-def _changed(chart: Chart) -> Iterator[Stint]:
+def _changed(chart: Chart) -> "Iterator[Stint]":
     """The stints of the rows that are shaped or that part the work."""
+    if not chart.shaping and not chart.divide:
+        return
+    from lintarsia.chart.sides import Sides
+
     sides = Sides(chart)
     for row in sorted({*chart.shaping, *chart.divide}):
         if row <= chart.grid.height:
             yield from sides.stints(row)
 
 
-def _runs_of(threads: Threads, row: int, half: Half | None) -> Ints:
+def _runs_of(threads: Threads, row: int, half: "Half | None") -> Ints:
     """The runs of a row, or of a side of it, in working order."""
+    from lintarsia.chart.sides import half_of
+
     runs = threads.runs
     at = np.arange(*np.searchsorted(runs.row, (row - 1, row)))
     sides = [half_of(side) for side in runs.side[at].tolist()]
@@ -103,7 +111,7 @@ def _ends(chart: Chart, threads: Threads) -> Flags:
     return ends
 
 
-def _by(chart: Chart, threads: Threads, stint: Stint, at: Ints) -> Iterator[tuple[Change, int]]:
+def _by(chart: Chart, threads: Threads, stint: "Stint", at: Ints) -> Iterator[tuple[Change, int]]:
     """What a stint casts on and binds off, with the run whose supply does it: the first for what is done before the
     stint is worked, the last for what is done behind it, and beside new stitches in its midst the one that has them."""
     between = (stint.opening,) if stint.opening else ()
@@ -113,7 +121,7 @@ def _by(chart: Chart, threads: Threads, stint: Stint, at: Ints) -> Iterator[tupl
     yield from ((change, run) for change, run in made if change.kind in (ChangeKind.CAST_ON, ChangeKind.BIND_OFF))
 
 
-def _midst(chart: Chart, threads: Threads, stint: Stint, at: Ints) -> int:
+def _midst(chart: Chart, threads: Threads, stint: "Stint", at: Ints) -> int:
     """The first run of a stint with a stitch above no stitch, and stitches below on both hands; else the first run."""
     below, here = chart.grid.cells[stint.row - 2] >= 0, chart.grid.cells[stint.row - 1] >= 0
     old = np.flatnonzero(below)

@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterator
 from functools import cached_property
 from typing import TYPE_CHECKING, Any
 
-from lintarsia.chart import HOUSE_RECKONING, Bounds, Chart, Reckoning
+from lintarsia.chart import HOUSE_RECKONING, Bounds, Chart, Reckoning, Technique
 from lintarsia.ground.values import dataclass
 from lintarsia.result import Finding, Kind, RuleInfo
 
@@ -68,6 +68,11 @@ class Work:
     @cached_property
     def bounds(self) -> Bounds:
         return self.chart.bounds(self.house)
+
+    @property
+    def stranding_chosen(self) -> bool:
+        """Whether the chart lets a yarn cross stitches of another inside a row."""
+        return self.chart.technique is not Technique.INTARSIA or self.bounds.strand != 0
 
     @cached_property
     def plan(self) -> "Plan":

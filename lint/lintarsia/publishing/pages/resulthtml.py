@@ -28,7 +28,9 @@ def results_html(chart: Chart | None, entry: Entry, layout: Layout, rules: Mappi
     def rule(name: str) -> str:
         return layout.link(page, layout.rule(name))
 
-    parts = [_telling(telling, rule) for telling in tellings(chart, entry.results, entry.blocking, rules)]
+    parts = [
+        _telling(telling, rule) for telling in tellings(chart, entry.results, entry.blocking, rules, entry.elsewhere)
+    ]
     many = " many" if len(parts) > MOST_BESIDE else ""
     if not parts:
         parts.append(f'<p class="clear">{mark("clear")} Nothing to mend.</p>\n')

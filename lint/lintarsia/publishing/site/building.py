@@ -32,8 +32,7 @@ def build_site(
     charts in all. `changes_from` are git revisions that went out: pages tell what has changed since. Raises Trouble
     where it cannot be built; an old site then stands as it was.
     """
-    if not all(map(find_spec, NEEDED)):
-        raise Trouble(f"pages need one more library: {how_to_install('site')}")
+    _have_what_is_needed()
     # Only now: these need what has been asked for.
     from lintarsia.publishing.imprint import imprint_of
     from lintarsia.publishing.pages.frame import Frame, colophon_of
@@ -56,3 +55,19 @@ def build_site(
             from lintarsia.publishing.site.plugin import build_pages
 
             build_pages(making, beside(fresh, "docs"))
+
+
+def build_single(
+    path: str, settings: Settings | None = None, *, piece: str | None = None, size: str | None = None,
+    public: bool = False,
+) -> bytes:  # fmt: skip
+    """One chart, or a pattern's piece in a size, as one HTML file that needs nothing else. Raises Trouble."""
+    _have_what_is_needed()
+    from lintarsia.publishing.site.single import single_page
+
+    return single_page(path, settings, piece=piece, size=size, public=public)
+
+
+def _have_what_is_needed() -> None:
+    if not all(map(find_spec, NEEDED)):
+        raise Trouble(f"pages need one more library: {how_to_install('site')}")

@@ -15,6 +15,7 @@ from lintarsia.chart.content import chart_fingerprint, stamp_words
 from lintarsia.engine.batches import judge
 from lintarsia.engine.checking import Examining, check_chart, shown
 from lintarsia.engine.holding import Holding
+from lintarsia.engine.once import once_a_pattern
 from lintarsia.engine.subjects import subject_of
 from lintarsia.engine.subjects.chart import ChartSubject
 from lintarsia.engine.targets import Target
@@ -38,7 +39,7 @@ from lintarsia.publishing.pages.pictures import Drawings, draw
 from lintarsia.publishing.pages.said import Said, Spot, on_chart, on_piece
 from lintarsia.publishing.pages.saying import Knitted, knitted_chart
 from lintarsia.publishing.site.placing import write_all_inside, write_inside
-from lintarsia.result import Result, RuleInfo
+from lintarsia.result import Level, Result, RuleInfo
 from lintarsia.settings import SettingsFinder
 from lintarsia.telling.terms import Terms
 
@@ -48,7 +49,7 @@ if TYPE_CHECKING:
 
 CHART_SCRIPTS = (
     "rows.js", "view.js", "rulers.js", "hands.js", "chart.js", "card.js", "changed.js", "knit.js", "size.js",
-    "ticks.js", "print.js", "logfile.js", "logs.js", "say.js",
+    "ticks.js", "print.js", "logfile.js", "logs.js", "say.js", "keep.js",
 )  # fmt: skip
 """In this order: what others ask for first, a place moves before it is gone to, and what is said is kept by what was
 there before."""
@@ -190,7 +191,10 @@ class _Pattern:
         results = () if task.public else examining.results()
         rules, file = _infos(results, task), task.name or shown(path)
         told = task.tidy(results)
-        entry = Entry(file, task.slug, os.path.basename(file), "", None, told, settings.block, pattern=True)
+        entry = Entry(
+            file, task.slug, os.path.basename(file), "", None, told, settings.block, pattern=True,
+            elsewhere=_elsewhere(task, results, told),
+        )  # fmt: skip
         work = subject.work
         if work is None:
             return entry, encoded(broken_page(entry, None, task.layout, rules))
@@ -204,7 +208,10 @@ class _Pattern:
             names=tuple(line.what for line in yarns(work)),
             fingerprint=pattern_fingerprint(work),
             parts=() if task.public else tuple(self._parts(work)),
-            pieces=tuple(PieceLine(page.slug, page.chart.title, summary(page.chart)) for page in pages),
+            pieces=tuple(
+                PieceLine(page.slug, page.chart.title, summary(page.chart), page.piece.name, _sizes(page))
+                for page in pages
+            ),
         )
         stamp = stamp_words(entry.fingerprint, work.pattern.version, task.revision)
         own = {os.path.realpath(file) for file in (path, *(chart.path for chart in work.charts.values()))}
@@ -249,24 +256,39 @@ class _Pattern:
 
     def _parts(self, work: "PatternWork") -> Iterator[PatternPart]:
         """Its charts as they stand, for what blocks one of them blocks the pattern; each by the settings that hold for
-        it, as in the release."""
-        holding = Holding(self.task.target.path, self.task.target.settings)
-        for file in work.charts.values():
-            if file.key in ("", "unreadable"):
-                settings = holding.of(file.path)
-                results = check_chart(file.path, None, settings).results
-                title = file.chart.title if file.chart else file.said
-                slug = self.task.slugs.get(os.path.realpath(file.path), "")
-                yield PatternPart(title, slug, tally_of(results, settings.block))
+        it and what is the same in all of them told once, as in the release."""
+        path, holding = self.task.target.path, Holding(self.task.target.path, self.task.target.settings)
+        there = {file.path: file for file in work.charts.values() if file.key in ("", "unreadable")}
+        held = {chart: holding.of(chart) for chart in there}
+        checked = ((chart, check_chart(chart, None, settings)) for chart, settings in held.items())
+        for chart, answer in once_a_pattern(checked, {path: self.task.target.settings, **held}):
+            file = there[chart]
+            slug = self.task.slugs.get(os.path.realpath(chart), "")
+            title = file.chart.title if file.chart else file.said
+            yield PatternPart(title, slug, tally_of(answer.results, held[chart].block))
+
+
+def _elsewhere(task: Task, results: Sequence[Result], told: Sequence[Result]) -> dict[str, Level]:
+    """What blocks in the charts that a pattern's results stand in, by the names that its page has for them."""
+    holding, own = Holding(task.target.path, task.target.settings), shown(task.target.path)
+    return {
+        named.file: holding.of(result.file).block
+        for result, named in zip(results, told, strict=True)
+        if result.file != own
+    }
 
 
 def _knitted(whole: Entry, page: "PiecePage") -> Knitted:
     """What a log of a piece's page names: the pattern, in one of the sizes in which the piece is the same."""
+    over = str(page.chart.gauge.over)
+    return Knitted(whole.file, whole.fingerprint, over, Kind.PATTERN, _sizes(page), page.piece.name, whole.title)
+
+
+def _sizes(page: "PiecePage") -> tuple[str, ...]:
+    """The sizes of a piece's page; none where the pattern names none."""
     from lintarsia.pattern.model import ONE_SIZE
 
-    sizes = tuple(size for size in page.sizes if size != ONE_SIZE)
-    over = str(page.chart.gauge.over)
-    return Knitted(whole.file, whole.fingerprint, over, Kind.PATTERN, sizes, page.piece.name, whole.title)
+    return tuple(size for size in page.sizes if size != ONE_SIZE)
 
 
 MAKERS: dict[Kind, type[_Chart | _Pattern]] = {Kind.CHART: _Chart, Kind.PATTERN: _Pattern}

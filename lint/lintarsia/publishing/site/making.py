@@ -15,6 +15,7 @@ from lintarsia.ground.resources import resource
 from lintarsia.ground.scratch import scratch_folder
 from lintarsia.ground.trouble import Trouble
 from lintarsia.publishing.imprint import NO_IMPRINT, Imprint
+from lintarsia.publishing.pages.appmanifest import app_json
 from lintarsia.publishing.pages.entry import Entry
 from lintarsia.publishing.pages.frame import DESIGNER_STYLES, Frame
 from lintarsia.publishing.pages.layout import Layout
@@ -36,7 +37,7 @@ if TYPE_CHECKING:
     from lintarsia.publishing.site.changes import Changed
 
 GUIDES = ("reading", "techniques", "hands", "necks-and-tubes", "infants")
-MINE_SCRIPTS = ("logfile.js", "logread.js", "logs.js", "photos.js", "mine.js")
+MINE_SCRIPTS = ("logfile.js", "logread.js", "logs.js", "photos.js", "mine.js", "keep.js")
 OVERVIEW_SCRIPTS = ("overview.js", "places.js")
 SCRIPTS = tuple(dict.fromkeys((*CHART_SCRIPTS, *OVERVIEW_SCRIPTS, *MINE_SCRIPTS)))
 
@@ -252,7 +253,8 @@ class Making:
         """Styles, scripts and images: place in the site, and the file that is shipped."""
         folder = resource("site") / "assets"
         for file in sorted(folder.iterdir()):
-            yield self.plan.layout.asset(file.name), file
+            # A worker may hand out what lies in its own folder and below, so it stands at the head of the site.
+            yield self.plan.layout.worker if file.name == "worker.js" else self.plan.layout.asset(file.name), file
 
     def _own_assets(self) -> None:
         """The designer's logo and accent."""
@@ -270,6 +272,7 @@ class Making:
     def finish(self, guides: Sequence[GuidePage] = ()) -> None:
         """Write what is no page: the report for machines, the index to search in, what is the designer's."""
         self._own_assets()
+        write_inside(self.plan.site, self.plan.layout.asset("app.json"), app_json(self.plan.title))
         book = None if self.plan.public else self.book
         index = index_script(self._searched, book, guides, self.plan.layout)
         write_inside(self.plan.site, self.plan.layout.asset("search-index.js"), index)

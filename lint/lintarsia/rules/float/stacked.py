@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator
 
-from lintarsia.planning.catches import catches
 from lintarsia.result import Basis, Finding, Kind, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
 from lintarsia.rules.shared.citing import FLOATS_TRAPPED
@@ -34,6 +33,8 @@ def check(work: Work, options: NoOptions) -> Iterator[Finding]:
     chart, threads = work.chart, work.plan.threads
     if not threads.cover.same_row.any():
         return
+    from lintarsia.planning.catches import catches
+
     places: dict[tuple[int, int, int], int] = {}
     word = row_word(chart)
     most = work.bounds.float_stitches if chart.caught_stitches is None else chart.caught_stitches

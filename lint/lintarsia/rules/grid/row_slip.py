@@ -2,16 +2,19 @@
 
 from collections.abc import Iterator
 from dataclasses import field
+from typing import TYPE_CHECKING
 
 from lintarsia.chart import Chart
 from lintarsia.chart.grid import MISSING
 from lintarsia.ground.values import dataclass
 from lintarsia.result import Finding, Level, RuleInfo
 from lintarsia.rules.base import Work
-from lintarsia.rules.shared.late_rows import Late, late_rows
 from lintarsia.rules.shared.slips import DOUBTFUL, ENOUGH, Slip, filled, find_slip
 from lintarsia.telling.counts import count, one_and_all, stitch_count
 from lintarsia.telling.names import row_word
+
+if TYPE_CHECKING:
+    from lintarsia.rules.shared.late_rows import Late
 
 INFO = RuleInfo(
     name="grid/row-slip",
@@ -48,9 +51,12 @@ class Options:
 def check(work: Work, options: Options) -> Iterator[Finding]:
     """At most one finding by the picture and one by the shaping, each the likeliest."""
     chart = work.chart
-    if (late := late_rows(chart)) is not None:
-        yield _late(chart, late)
-        return
+    if chart.shaping:
+        from lintarsia.rules.shared.late_rows import late_rows
+
+        if (late := late_rows(chart)) is not None:
+            yield _late(chart, late)
+            return
     if not chart.grid.whole and int(chart.grid.cells.min()) == MISSING:
         return  # a row is short, and grid/stitch-count says so
     cells = chart.grid.cells if chart.grid.whole else filled(chart.grid.cells)
@@ -90,7 +96,7 @@ def _between(chart: Chart, row: int) -> str:
     return f"between {word}s {row - 1} and {row + 1}"
 
 
-def _late(chart: Chart, late: Late) -> Finding:
+def _late(chart: Chart, late: "Late") -> Finding:
     word = row_word(chart)
     when, what = ("late", "doubled") if late.by > 0 else ("early", "left out")
     where = f"between {word}s {late.after} and {late.before}"

@@ -1,16 +1,17 @@
 """grid/stitch-count: every row against what the row below leaves on the needle."""
 
 from collections.abc import Iterator
+from typing import TYPE_CHECKING
 
 from lintarsia.chart import Chart, Shaping
 from lintarsia.chart.grid import NO_STITCH_SYMBOL
 from lintarsia.result import Finding, Fix, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
-from lintarsia.rules.shared.counting import Miscount, begin, count_on
-from lintarsia.rules.shared.short_rows import completing
-from lintarsia.rules.shared.taken_off import ended_inside, parting_told
 from lintarsia.telling.counts import count, stitch_count
 from lintarsia.telling.names import row_word
+
+if TYPE_CHECKING:
+    from lintarsia.rules.shared.counting import Miscount
 
 Options = NoOptions
 INFO = RuleInfo(
@@ -43,6 +44,8 @@ def check(work: Work, options: NoOptions) -> Iterator[Finding]:
     widths = [len(row) for row in chart.grid.rows]
     if NO_STITCH_SYMBOL not in work.text and not chart.shaping and len(set(widths)) == 1:
         return
+    from lintarsia.rules.shared.counting import begin, count_on
+
     strands = begin(work)
     squares = {widths[0]}  # what the row below may have been wide: in truth, or after a slip
     for row in range(2, chart.grid.height + 1):
@@ -57,13 +60,15 @@ def check(work: Work, options: NoOptions) -> Iterator[Finding]:
             yield _uneven(chart, row, width, widths[row - 2])
 
 
-def _told_as_opening(work: Work, slip: Miscount) -> bool:
+def _told_as_opening(work: Work, slip: "Miscount") -> bool:
     """Whether all that is missing ends in an opening of which grid/opening tells what is amiss."""
+    from lintarsia.rules.shared.taken_off import ended_inside, parting_told
+
     missing = slip.below + slip.net - slip.found
     return slip.half is None and parting_told(work, slip.row) and 0 < missing == ended_inside(work, slip.row)
 
 
-def _wrong_count(chart: Chart, slip: Miscount) -> Finding:
+def _wrong_count(chart: Chart, slip: "Miscount") -> Finding:
     name, row, net = row_word(chart), slip.row, slip.net
     side = f" in its {slip.half}-hand side" if slip.half else ""
     if slip.below + net < 0:
@@ -77,6 +82,8 @@ def _wrong_count(chart: Chart, slip: Miscount) -> Finding:
     message = f"{name} {row} has {stitch_count(slip.found)}{side}; {name} {row - 1} {stated}"
     if slip.found > slip.below + net:
         return _finding("row-too-long", message, chart, row, stitches=slip.stitches)
+    from lintarsia.rules.shared.short_rows import completing
+
     fixes = completing(chart, row) if slip.half is None else ()
     return _finding("row-too-short", message, chart, row, fixes=fixes, stitches=slip.stitches)
 

@@ -24,11 +24,6 @@ class Float(NamedTuple):
     kind: str
 
 
-def stranding_chosen(work: Work) -> bool:
-    """Whether the chart lets a yarn cross stitches of another inside a row."""
-    return work.chart.technique is not Technique.INTARSIA or work.bounds.strand != 0
-
-
 def floats(work: Work, longer_than: int = 0) -> Iterator[Float]:
     """The floats over more than `longer_than` stitches, in working order.
 

@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from lintarsia.pattern.work import About, PatternWork
 
 Check = Callable[[Work, Any], Iterator[Finding]]
-_NUMBERED = re.compile(r"\b(rows?|rounds?|stitch|stitches) \d+(?:(?:–|-| to | and |, )\d+)*")
+_NUMBERED = r"\b(rows?|rounds?|stitch|stitches) \d+(?:(?:–|-| to | and |, )\d+)*"
 
 
 class _Told(NamedTuple):
@@ -97,7 +97,7 @@ def _work(work: "PatternWork", chart: "Chart", reckoning: "Reckoning") -> Work:
 
 
 def _known(finding: Finding, row: int | None, numbers: bool) -> tuple[int | None, str]:
-    return row, _NUMBERED.sub(r"\1", finding.message) if numbers else ""
+    return row, re.sub(_NUMBERED, r"\1", finding.message) if numbers else ""
 
 
 def _stitches(chart: "Chart", weave: "Weave", finding: Finding) -> tuple[int, int] | None:

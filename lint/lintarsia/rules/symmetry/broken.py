@@ -9,7 +9,6 @@ from lintarsia.chart import Chart, Repeat, Symmetry
 from lintarsia.chart.grid import NO_STITCH, NO_STITCH_SYMBOL
 from lintarsia.result import Basis, Finding, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
-from lintarsia.rules.shared.mirrored_rows import made_a_row_later
 from lintarsia.telling.counts import count
 from lintarsia.telling.names import row_word
 
@@ -74,6 +73,8 @@ def _broken(work: Work, symmetry: Symmetry, cells: NDArray[np.int16]) -> Iterato
     other = cells[rows, columns]
     wrong = cells != other
     if symmetry is Symmetry.LEFT_RIGHT and chart.shaping:
+        from lintarsia.rules.shared.mirrored_rows import made_a_row_later
+
         wrong &= ~made_a_row_later(work)
     if not wrong.any():
         return
