@@ -8,6 +8,7 @@ from reading_charts import cut, read
 from lintarsia.chart import Chart, Decreases, Divide, Shaping
 from lintarsia.chart.measure import Length, StitchCount
 from lintarsia.chart.shaping import Change, ChangeKind, Edge, Order, Parting
+from lintarsia.result import Level
 
 HEAD = """\
 lintarsia: 1
@@ -17,7 +18,6 @@ colours:
   A: {name: Shore, shade: "#c8b89a"}
 chart: |
 """
-from lintarsia.result import Level
 
 
 def text(extra: str, *, rows: int = 9, width: int = 7) -> str:
