@@ -97,6 +97,11 @@ class Examining:
         name = self._name or shown(self.subject.file)
         return complete(name, self._found, accepted, self.subject, self.armed, self._rulebook)
 
+    @property
+    def found(self) -> tuple[Found, ...]:
+        """What was found so far, each with what of the file it is about."""
+        return tuple(self._found)
+
     def checked(self) -> Checked:
         """The results, and a picture where there are any and something to show."""
         results = self.results()

@@ -95,7 +95,7 @@ def check_paths(
         from lintarsia.engine.once import once_a_pattern
 
         checked = once_a_pattern(checked, holding)
-    return _gather(checked, holding, block)
+    return gathered(checked, holding, block)
 
 
 def _streamed(stream: Stream, own: Settings, most_seconds: float | None) -> Checked:
@@ -140,7 +140,8 @@ def _one_by_one(targets: Sequence[Target], progress: Progress | None) -> Iterato
             progress(done, len(targets))
 
 
-def _gather(checked: Iterable[tuple[str, Checked]], holding: dict[str, Settings], block: Level | None) -> Report:
+def gathered(checked: Iterable[tuple[str, Checked]], holding: dict[str, Settings], block: Level | None) -> Report:
+    """The report on files checked, each with the settings that hold for it."""
     spool = Spool()
     rules: set[str] = set()
     pictures: dict[str, Picture] = {}

@@ -156,6 +156,18 @@ class PatternWork:
             self._plans[key] = make_plan(laid.chart, self.reckoning_of(piece, size))
         return self._plans[key]
 
+    def plan_as_drawn(self, piece: Piece, size: str) -> "Plan":
+        """The supplies of a piece's chart by itself, the same in all sizes that have it. Raises as `plan`."""
+        laid = self.laid(piece, size)
+        if laid is None:
+            raise ValueError(f"{piece.name} cannot be laid out in {size}")
+        key = ("", piece.charts.get(size, piece.name))  # no piece is called ""
+        if key not in self._plans:
+            from lintarsia.planning.planner import make_plan
+
+            self._plans[key] = make_plan(laid.source, self.reckoning_of(piece, size))
+        return self._plans[key]
+
     def place(self, *path: str | int) -> Region:
         """Where a value stands in the pattern file; the nearest above it where it has none of its own."""
         return self.pattern.places.value(*path)
