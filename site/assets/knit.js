@@ -65,12 +65,13 @@
     return now ? spot(now.columns) : spot(units.at(-1)?.columns ?? [0, shape.columns - 1]);
   }
 
-  /** Keep the row in the part of the window that the card leaves free, and of a wide one where one is. */
-  function bringIntoView({ still = false } = {}) {
+  /** Keep the row in the part of the window that the card leaves free, and of a wide one where one is. `still` are
+   * stitches that are where they should be, and move only if they would be hidden. */
+  function bringIntoView({ still = null } = {}) {
     const held = card.getBoundingClientRect();
     const free = held.width < document.documentElement.clientWidth ? innerHeight : held.top; // beside the chart, or beneath it
     page.style.setProperty("--li-free", `${Math.max(160, Math.round(free - 24))}px`);
-    const spot = markUnit();
+    const unitSpot = markUnit(), spot = still || unitSpot;
     if (!still) {
       const seen = view.inner(), place = lintarsia.placeOf(spot);
       viewport.scrollTop += (place.top + place.bottom) / 2 - (seen.top + seen.bottom) / 2;
@@ -87,7 +88,7 @@
 
   // --- from row to row --------------------------------------------------------------------------------------------
   /** `still`: a stitch was touched where it is, so that neither the zoom nor the place of the chart changes. */
-  function go(step, { hash = true, still = false, to = null } = {}) {
+  function go(step, { hash = true, still = null, to = null } = {}) {
     const first = !current, { name, row } = steps[step - 1];
     current = step;
     unit = to ?? kept.unit(steps[step - 1]);
@@ -147,7 +148,7 @@
 
   card.addEventListener("click", (event) => {
     const kind = event.target.closest("button")?.dataset.knit;
-    if (kind === "fold") bringIntoView({ still: true });
+    if (kind === "fold") bringIntoView({ still: markUnit() });
     if (kind === "tick") toUnit(unit + 1);
     if (kind === "next") { if (current >= steps.length) finish(); else go(current + 1); }
     if (kind === "back") go(Math.max(1, current - 1));
@@ -165,7 +166,7 @@
     const found = lintarsia.stitchAt(spot.row, spot.first), column = shape.columns - spot.first;
     const near = ({ cells }) => (cells ? Math.abs(column + 0.5 - (cells[0] + cells[1]) / 2) : 0);
     const [picked] = found ? [found.step] : [...(lintarsia.ofRow.get(spot.row) ?? [])].sort((one, other) => near(one) - near(other));
-    if (picked) go(picked.at, { still: true, to: found?.unit ?? 0 });
+    if (picked) go(picked.at, { still: spot, to: found?.unit ?? 0 });
   });
 
   addEventListener("keydown", (event) => {
@@ -190,7 +191,7 @@
     else if (current && !location.hash) stop({ hash: false }); // one went back to where no row was shown
     else if (current && lintarsia.addressed(location.hash)) stop({ hash: false }); // stitches to look at
   });
-  page.addEventListener("lintarsia:hands", () => { if (current) bringIntoView({ still: true }); });
+  page.addEventListener("lintarsia:hands", () => { if (current) bringIntoView({ still: markUnit() }); });
 
   // --- coming back ------------------------------------------------------------------------------------------------
   const start = page.querySelector('[data-part="start"]'), how = page.querySelector('[data-part="start-how"]');

@@ -120,5 +120,12 @@ globalThis.lintarsia = (() => {
     set(key, value) { try { if (value === null) localStorage.removeItem(key); else localStorage.setItem(key, value); } catch { /* not kept */ } },
   };
 
-  return { page, svg, shape, colours, yarns, steps, ofRow, stitchAt, columnsOf, word, side, addressOf, addressed, exists, stitchesWords, own, store };
+  /** Each row as the chart shows it, from the left, row 1 first: the symbol of every stitch, a blank for none. */
+  function texts() {
+    const found = Array.from({ length: shape.rows }, () => Array(shape.columns).fill(" "));
+    for (const step of steps) for (const { columns: [first, last], yarn } of step.units) found[step.row - 1].fill(yarn.colour.symbol, first, last + 1);
+    return found.map((row) => row.join(""));
+  }
+
+  return { page, svg, shape, texts, colours, yarns, steps, ofRow, stitchAt, columnsOf, word, side, addressOf, addressed, exists, stitchesWords, own, store };
 })();

@@ -40,12 +40,19 @@
     /** Pixels of the screen for a unit of the picture. */
     get scale() { return this.plate.getBoundingClientRect().width / this.natural; }
 
-    /** Zoom, and keep what is at a point of the screen where it is: in the middle where none is named. */
-    set(to, x, y) {
-      const seen = this.window.getBoundingClientRect(), before = this.plate.getBoundingClientRect();
+    /** The part of the picture, as shares of its width and height, at a point of the screen. */
+    partAt(x, y) {
+      const { left, top, width, height } = this.plate.getBoundingClientRect();
+      return [(x - left) / width, (y - top) / height];
+    }
+
+    /** Zoom, and keep what is at a point of the screen where it is, or bring a part of the picture there: in the middle
+     * where no point is named. */
+    set(to, x, y, part) {
+      const seen = this.window.getBoundingClientRect();
       x ??= seen.left + seen.width / 2;
       y ??= seen.top + seen.height / 2;
-      const across = (x - before.left) / before.width, down = (y - before.top) / before.height;
+      const [across, down] = part ?? this.partAt(x, y);
       this.zoom = Math.min(this.most, Math.max(1, to));
       const larger = this.zoom > 1.001;
       this.plate.classList.toggle("is-zoomed", larger);
@@ -56,8 +63,8 @@
       this.soon();
     }
 
-    choose(to, x, y) {
-      this.set(to, x, y);
+    choose(to, x, y, part) {
+      this.set(to, x, y, part);
       this.chosen = this.zoom > 1.001 ? this.scale * this.cell : null;
       if (KEY && this === lintarsia.view) store.set(KEY, this.chosen && this.chosen.toFixed(2));
     }
@@ -120,7 +127,7 @@
       if (event.button > 0) return;
       this.pointers.set(event.pointerId, event);
       this.dragged = false;
-      this.pinch = this.pointers.size === 2 ? { gap: this.gap(), zoom: this.zoom } : null;
+      this.pinch = this.pointers.size === 2 ? { gap: this.gap(), zoom: this.zoom, part: this.partAt(...this.between()) } : null;
       this.drag = event.pointerType === "mouse" ? { x: event.clientX, y: event.clientY, left: this.window.scrollLeft, top: this.window.scrollTop } : null;
     }
 
@@ -128,9 +135,8 @@
       if (!this.pointers.has(event.pointerId)) return;
       this.pointers.set(event.pointerId, event);
       if (this.pinch && this.pointers.size === 2) {
-        const [one, two] = this.pointers.values();
         this.dragged = true;
-        this.choose(this.pinch.zoom * this.gap() / this.pinch.gap, (one.clientX + two.clientX) / 2, (one.clientY + two.clientY) / 2);
+        this.choose(this.pinch.zoom * this.gap() / this.pinch.gap, ...this.between(), this.pinch.part);
       } else if (this.drag) {
         const x = event.clientX - this.drag.x, y = event.clientY - this.drag.y;
         if (!this.dragged && Math.hypot(x, y) > 5) {
@@ -147,6 +153,11 @@
     }
 
     pointercancel(event) { this.pointerup(event); }
+
+    between() {
+      const [one, two] = this.pointers.values();
+      return [(one.clientX + two.clientX) / 2, (one.clientY + two.clientY) / 2];
+    }
 
     gap() {
       const [one, two] = this.pointers.values();

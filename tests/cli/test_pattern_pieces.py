@@ -184,7 +184,7 @@ def test_a_rib_is_worked_in_its_stitch(run: Run, tmp_path: Path) -> None:
     (tmp_path / "mat.pattern.yaml").write_text(PATTERN + ribs, "utf-8")
     _, out, _ = run("write", "mat.pattern.yaml", "--size", "large")
     assert "Cast on 12 sts in B.\nWorked back and forth in k2, p2 rib.\n" in out
-    assert "Bind off the last sts.\n" in out
+    assert "After the last row, bind off.\n" in out
     assert "Rows 1 and 3 (RS): work in k2, p2 rib. (12 sts)\nRows 2 and 4 (WS): work in k2, p2 rib. (12 sts)\n" in out
     assert "Rounds 1–3: work in garter. (9 sts)\n" in out
     assert "k12 B" not in out

@@ -38,6 +38,8 @@ ABBREVIATIONS: Mapping[str, str] = {
     "WS": "wrong side",
 }
 _KIND = re.compile(r"\b([kp])[0-9]")
+_TOGETHER = re.compile(r"\b([kp])([0-9]+)tog\b")  # a crown takes 3 and more into 1
+_WORDS = {"k": "knit", "p": "purl"}
 _USED = re.compile(r"[A-Za-z]+(?:2tog)?")
 
 
@@ -152,4 +154,7 @@ def abbreviations_of(rows: tuple[RowWords, ...]) -> tuple[tuple[str, str], ...]:
     used = {word for row in rows for word in _USED.findall(f"{row.label} {row.text}")}
     kinds = {"p" if row.side is Side.WS and not row.round else "k" for row in rows}
     kinds |= {kind for row in rows for kind in _KIND.findall(row.words)}
-    return tuple((short, full) for short, full in ABBREVIATIONS.items() if short in (kinds if short in "kp" else used))
+    known = {short: full for short, full in ABBREVIATIONS.items() if short in (kinds if short in "kp" else used)}
+    together = sorted(set(_TOGETHER.findall(" ".join(row.words for row in rows))))
+    more = {f"{k}{n}tog": f"{_WORDS[k]} {n} together" for k, n in together if f"{k}{n}tog" not in ABBREVIATIONS}
+    return tuple(sorted((known | more).items(), key=lambda line: line[0].casefold()))

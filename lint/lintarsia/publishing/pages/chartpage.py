@@ -116,7 +116,7 @@ _MARKS = Marks(
     "fabric_width", "fabric_height", "paths_width", "paths_height", "key", "results", "size", "gauge", "allowed",
     "gauge_word", "ends", "yarn", "allowance", "yarns", "number_of_sheets", "sheets", "winding", "on_balls", "ways",
     "rows", "sewn", "number_of_ends", "list_of_ends", "fingerprint", "row_marks", "stamp", "data", "beside",
-    "row_texts", "since", "changes", "earlier", "said", *GAPS,
+    "since", "changes", "earlier", "said", *GAPS,
 )  # fmt: skip
 
 
@@ -234,7 +234,6 @@ def chart_page(
             "row_marks": " ".join(row_marks(chart)),
             "said": said_html(chart, said),
             **(saying(knitted, layout, page) if knitted else {}),
-            "row_texts": escaped("\n".join(chart.grid.rows)),
             "stamp": escaped(state.stamp),
             "since": escaped(state.since),
             "changes": layout.link(page, layout.changes(state.changes)),

@@ -28,7 +28,7 @@ class Key:
 
 def chip(number: int) -> str:
     """The use of a colour's drawing. What it shows is always told beside it in words."""
-    return f'<svg class="key" viewBox="0 0 24 20" aria-hidden="true"><use href="#key-{number}"/></svg>'
+    return f'<svg class="key" aria-hidden="true"><use href="#key-{number}"/></svg>'
 
 
 def make_key(chart: Chart, plan: Plan) -> Key:
