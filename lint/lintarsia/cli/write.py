@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 import click
 
 from lintarsia.cli.exits import FOUND, OK
+from lintarsia.cli.intime import within_seconds
 from lintarsia.cli.ofpattern import Chosen, is_pattern, one_alone, pieces_and_sizes, pieces_of
 from lintarsia.cli.onechart import read_one, settings_for, the_chart
 from lintarsia.cli.output import write_file, write_stdout
@@ -48,6 +49,7 @@ def _rows(ctx: click.Context, param: click.Parameter, value: str | None) -> tupl
 @click.option("--output", "-o", type=click.Path(), metavar="FILE", help="Write to FILE instead of the screen.")
 @click.option("--settings", "settings_file", type=click.Path(), help="Use this settings file.")
 @allow_outside_rules
+@within_seconds
 def command(
     chart_file: str,
     format: str,
@@ -65,7 +67,8 @@ def command(
     Repeats are folded where that is shorter and like rows are merged where the order of working stays plain. What is
     written here can be put under `written:` in a chart file, and `lintarsia check` compares it with the chart. Of a
     pattern file the pieces are laid out in full and written, all of them or those that --piece and --size name.
-    Exit status: 0 written, 1 the chart cannot be written as it stands, 2 the command could not run.
+    Exit status: 0 written, 1 the chart cannot be written as it stands or in the time given, 2 the command could not
+    run.
 
     \b
     Examples:

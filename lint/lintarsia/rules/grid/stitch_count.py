@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from lintarsia.chart import Chart, Shaping
-from lintarsia.chart.grid import NO_STITCH_SYMBOL
+from lintarsia.chart.grid import NO_STITCH_SYMBOL, RowNumber
 from lintarsia.result import Finding, Fix, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
 from lintarsia.telling.counts import count, stitch_count
@@ -49,7 +49,7 @@ def check(work: Work, options: NoOptions) -> Iterator[Finding]:
     strands = begin(work)
     squares = {widths[0]}  # what the row below may have been wide: in truth, or after a slip
     for row in range(2, chart.grid.height + 1):
-        strands, slips = count_on(work, row, strands)
+        strands, slips = count_on(work, RowNumber(row), strands)
         yield from (_wrong_count(chart, slip) for slip in slips if not _told_as_opening(work, slip))
         width, net = widths[row - 1], chart.shaping.get(row, UNSHAPED).net
         if width in squares or width in {before + net for before in squares}:
