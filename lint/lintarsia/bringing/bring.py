@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from lintarsia.bringing.charttext import KeyEntry, chart_text
-from lintarsia.bringing.limits import MOST_BYTES
+from lintarsia.bringing.limits import MOST_BYTES, refuse_large
 from lintarsia.bringing.outline import UntoldError, outline
 from lintarsia.bringing.palette import Shade
 from lintarsia.bringing.shadenames import NAMES, letters_for, name_shades
@@ -59,6 +59,7 @@ def bring(name: str, data: bytes, wishes: Wishes = NO_WISHES) -> Brought:
         rows, key, notes, before = image_chart(name, data, wishes)
     else:
         table = _table(kind, name, data)
+        refuse_large(len(table[0]), len(table), wishes.most_stitches)
         rows, key = table_chart(name, table, wishes.palette)
         notes = ()
     rows, sections, told = _outlined(rows, wishes)

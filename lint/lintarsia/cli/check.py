@@ -70,7 +70,7 @@ BLOCK_LEVELS = ("error", "warning", "note", "off")
     "--most-seconds",
     type=click.FloatRange(0, min_open=True),
     metavar="N",
-    help="End the look at a chart after N seconds, and tell it as a result.",
+    help="End the look at a chart after N seconds, and tell it as a result; with --fix, end its mending too.",
 )
 @pieces_and_sizes
 @click.option("--jobs", type=click.IntRange(1), help="Processes to use at most (default: as many as pay).")
@@ -164,9 +164,9 @@ def command(
     overlooked = say_misnamed(paths, settings)
     kept = accepted(report, baseline_file, update=update) if wish.wanted else {}
     if wish.diff:
-        show(wish, paths, report, settings, level, kept, stream)
+        stuck = show(wish, paths, report, settings, level, kept, stream, most_seconds)
     elif wish.wanted:
-        report, stuck = mend_files(wish, paths, report, settings, level, kept, look)
+        report, stuck = mend_files(wish, paths, report, settings, level, kept, look, most_seconds)
     report = hold(report, baseline_file, update=update, partial=since is not None)
     if not report.files and not before_commit:
         click.echo(f"lintarsia: {_why_none(paths, stream, since)}", err=True)
@@ -185,9 +185,11 @@ def _refuse_narrowing(paths: tuple[str, ...], piece: str | None, size: str | Non
 
 def _with_gone(paths: tuple[str, ...]) -> tuple[tuple[str, ...], tuple[str, ...]]:
     """The paths of a commit with the folders that lose their settings by it; and the files that it takes away."""
-    from lintarsia.engine.committing import taken_away, unsettled
+    from lintarsia.engine.committing import left_lying, taken_away, unsettled
+    from lintarsia.ground.leftout import leaving_out
 
     gone = tuple(taken_away(os.environ))
+    click.get_current_context().with_resource(leaving_out(left_lying(gone)))
     return (*paths, *unsettled(gone)), gone
 
 

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 import click
 
 from lintarsia.cli.exits import FOUND, OK
+from lintarsia.cli.intime import within_seconds
 from lintarsia.cli.ofpattern import Chosen, is_pattern, pieces_and_sizes, pieces_of
 from lintarsia.cli.onechart import read_one, settings_for, size_of, the_chart
 from lintarsia.cli.output import write_stdout
@@ -66,6 +67,7 @@ STITCH_PIXELS, LEAST_PIXELS, MOST_PIXELS = 24, 640, 4000
 @click.option("--nested", is_flag=True, help="Of a pattern, each piece once, the outlines of all its sizes on it.")
 @click.option("--settings", "settings_file", type=click.Path(), help="Use this settings file.")
 @allow_outside_rules
+@within_seconds
 def command(
     chart_file: str,
     picture: str,
@@ -81,7 +83,7 @@ def command(
     """Draw CHART as a picture; of a pattern file its pieces laid out in full, each a picture or a page of a PDF.
 
     Sheets that do not fit into one SVG or PNG are numbered: FILE-1.svg, FILE-2.svg and so on; a PDF holds them all.
-    Exit status: 0 drawn, 1 the chart cannot be read, 2 the command could not run.
+    Exit status: 0 drawn, 1 the chart cannot be read, or not drawn in the time given, 2 the command could not run.
 
     \b
     Examples:
@@ -117,7 +119,8 @@ def command(
     with watching(f"drawing {size_of(chart)}"):
         plan = _plan(chart, settings.reckoning) if _needs_plan(picture, layers) else None
         results = _results(chart, settings) if "results" in layers else ()
-        drawings = _draw(chart, picture, layers, paper, plan, _stamp(chart), results, settings.terms)
+        lettered, told = _lettered(chart, ending, picture), settings.terms
+        drawings = _draw(chart, picture, layers, paper, plan, _stamp(chart), results, told, lettered=lettered)
     if output is None:
         if len(drawings) > 1:
             raise Trouble(f"the chart takes {len(drawings)} sheets; say where to put them with --output")
@@ -145,7 +148,8 @@ def _draw_pieces(
         for one in chosen:
             plan = work.plan(one.piece, one.size) if _needs_plan(picture, layers) else None
             stamp = _stamp(one.chart, work.pattern)
-            made.append((one, _draw(one.chart, picture, layers, paper, plan, stamp, terms=settings.terms)))
+            lettered, told = _lettered(one.chart, ending, picture), settings.terms
+            made.append((one, _draw(one.chart, picture, layers, paper, plan, stamp, terms=told, lettered=lettered)))
     if output is None:
         if len(made) > 1 or len(made[0][1]) > 1:
             raise Trouble(f"{count(sum(len(d) for _, d in made), 'picture')}; say where to put them with --output")
@@ -187,6 +191,19 @@ def _file_name(name: str) -> str:
     return "-".join(re.findall(r"[^\W_]+", name.casefold()))
 
 
+def _lettered(chart: "Chart", ending: str, picture: str) -> bool:
+    """Whether each stitch has its symbol; standard error hears where a page of PDF would have too many."""
+    if ending != ".pdf" or picture != "chart":
+        return True
+    from lintarsia.drawing.export import MOST_LETTERS
+
+    if chart.grid.width * chart.grid.height <= MOST_LETTERS:
+        return True
+    many = f"a page with more than {MOST_LETTERS:,} stitches has colours without symbols"
+    click.echo(f"lintarsia: {many}; --as sheets has them, page by page", err=True)
+    return False
+
+
 def _needs_plan(picture: str, layers: tuple[str, ...]) -> bool:
     return picture in ("back", "paths") or (picture == "chart" and bool(set(layers) - {"results"}))
 
@@ -200,8 +217,11 @@ def _draw(
     stamp: str,
     results: "tuple[Result, ...]" = (),
     terms: str = "american",
+    *,
+    lettered: bool = True,
 ) -> list[str]:
-    """`plan` is there where `_needs_plan`; `stamp` says what state of the chart is drawn."""
+    """`plan` is there where `_needs_plan`; `stamp` says what state of the chart is drawn. `lettered`: with a symbol in
+    each stitch of a flat chart."""
     from lintarsia import drawing
     from lintarsia.drawing.stamp import stamped
     from lintarsia.telling.terms import Terms
@@ -222,6 +242,7 @@ def _draw(
             plan=plan,
             layers=layers,
             shown=layers,
+            whole=not lettered,
             background=True,
             key=True,
             terms=Terms(terms),

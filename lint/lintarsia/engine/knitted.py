@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence
 from lintarsia.engine.subjects.pattern import work_on
 from lintarsia.ground.bounds import repository
 from lintarsia.ground.kinds import Kind
+from lintarsia.ground.leftout import is_there
 from lintarsia.knits.model import KnitLog
 from lintarsia.knits.work import KnitWork, as_pattern
 from lintarsia.pattern.paths import Outside, chart_path
@@ -34,7 +35,7 @@ def knit_work(log: KnitLog, settings: Settings, files: Read | None = None) -> Kn
 
 
 def _missing(log: KnitLog, path: str, problems: Sequence[tuple[str, Finding]]) -> KnitWork:
-    if problems and not os.path.lexists(path):
+    if problems and not is_there(path):
         return KnitWork(log, None, "not-there", f"there is no {log.of} {log.names!r}", _near(log, path))
     why = problems[0][1].message if problems else "it has no pieces"
     return KnitWork(log, None, "unreadable", f"the {log.of} {log.names!r} cannot be read: {why}")

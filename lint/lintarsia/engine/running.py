@@ -67,12 +67,12 @@ def check_paths(
     def check(wanted: Sequence[Target]) -> Iterable[Checked]:
         return _all(wanted, jobs, progress, most_seconds, executor)
 
+    checked: Iterable[tuple[str, Checked]]
     if since is not None:
         from lintarsia.engine.since import check_since
 
-        looked = check_since(targets, since, finder, check, with_patterns=with_patterns)
-        targets = [target for target, _ in looked]
-        checked = iter([(target.path, answer) for target, answer in looked])
+        targets, answers = check_since(targets, since, finder, check, with_patterns=with_patterns)
+        checked = zip((target.path for target in targets), answers, strict=True)
     else:
         if with_patterns:
             from lintarsia.engine.naming import files_naming

@@ -5,7 +5,9 @@ another's theme is to be put around it, and only an `Entry` comes back.
 """
 
 import os
+import shutil
 from collections.abc import Iterator, Mapping, Sequence
+from contextlib import suppress
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -19,6 +21,7 @@ from lintarsia.engine.once import once_a_pattern
 from lintarsia.engine.subjects import subject_of
 from lintarsia.engine.subjects.chart import ChartSubject
 from lintarsia.engine.targets import Target
+from lintarsia.engine.timed import out_of_time
 from lintarsia.ground.kinds import Kind, kind_of
 from lintarsia.publishing.pages.cards import card
 from lintarsia.publishing.pages.chartpage import (
@@ -117,6 +120,19 @@ def publish(tasks: Sequence[Task]) -> list[Entry]:
     for task, (entry, body) in zip(tasks, pages, strict=True):
         _keep(task, entry, body)
     return [entry for entry, _ in pages]
+
+
+def publish_late(task: Task, seconds: float) -> Entry:
+    """The page of a chart or pattern that could not be finished in its time, and nothing of what there was of it."""
+    path, settings, name = task.target.path, task.target.settings, task.name or shown(task.target.path)
+    results = tuple(replace(one, file=name) for one in out_of_time(path, None, settings, seconds).results)
+    pattern = kind_of(path) is Kind.PATTERN
+    entry = Entry(name, task.slug, os.path.basename(name), "", None, results, settings.block, pattern=pattern)
+    shutil.rmtree(os.path.join(task.site, task.layout.pictures(task.slug)), ignore_errors=True)
+    with suppress(OSError):
+        os.unlink(os.path.join(task.site, task.layout.fabric(task.slug)))
+    _keep(task, entry, encoded(broken_page(entry, None, task.layout, _infos(results, task))))
+    return entry
 
 
 class _Chart:

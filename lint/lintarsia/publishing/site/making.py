@@ -72,6 +72,7 @@ class SitePlan:
     cards: bool = False
     frame: Frame | None = None
     progress: Callable[[int, int], None] | None = None  # called with charts done and charts in all
+    most_seconds: float | None = None  # the time that each chart has
     changes_from: Sequence[str] = ()  # revisions since which it tells what has changed
     public: bool = False  # for everybody: nothing of what was found
     imprint: Imprint = NO_IMPRINT
@@ -95,6 +96,11 @@ class Making:
         self._changed: dict[str, Changed] = {}  # by slug
         self._wanted = 0
         self._drawn = plan.site
+
+    @property
+    def late(self) -> tuple[str, ...]:
+        """The files that could not be finished in their time."""
+        return tuple(self._charts.late) if self._charts is not None else ()
 
     def close(self) -> None:
         if self._charts is not None:
@@ -123,7 +129,7 @@ class Making:
         self.reads = frozenset(chain.from_iterable(map(files_read, jobs)))
         self.book = together(task.target.settings.rulebook for task in jobs) if jobs else self.book
         self._answers = next((s.answers for s in (task.target.settings for task in jobs) if s.answers), self._answers)
-        self._charts = Gathering(jobs, plan.cores)
+        self._charts = Gathering(jobs, plan.cores, plan.most_seconds)
         self._wanted = len(jobs)
 
     def _with_changes(self, jobs: list[Task]) -> list[Task]:
@@ -159,7 +165,11 @@ class Making:
             os.rmdir(self._drawn)
 
     def _refuse_torn(self, entry: Entry) -> None:
-        """Raises Trouble for a file that cannot be read where everybody would see its page."""
+        """Raises Trouble for a file that cannot be read, or not in its time, where everybody would see its page."""
+        if self.plan.public and entry.file in self.late:
+            raise Trouble(
+                f"{entry.file} took longer than {self.plan.most_seconds:g} s, and a public site has no page for that"
+            )
         if self.plan.public and entry.figures is None and not entry.fingerprint:
             raise Trouble(
                 f"{entry.file} cannot be read, and a public site has no page for that; mend it, which "
