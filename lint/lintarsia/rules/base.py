@@ -32,8 +32,10 @@ class Work:
         self,
         chart: Chart,
         reckoning: Reckoning = HOUSE_RECKONING,
+        committed: "Callable[[], Chart | None] | None" = None,
     ) -> None:
         self.chart = chart
+        self._committed = committed
         self.house = reckoning.limits
         self.reckoning = reckoning
         self.tail_mm = reckoning.tail_mm
@@ -81,6 +83,11 @@ class Work:
             if isinstance(caught, StitchCount)
             else int(caught.mm / self.chart.gauge.float_stitch_mm + 1e-9)
         )
+
+    @cached_property
+    def committed(self) -> Chart | None:
+        """The chart as it was committed last, where it differs from that in a repository; None else."""
+        return None if self._committed is None else self._committed()
 
     @cached_property
     def plan(self) -> "Plan":

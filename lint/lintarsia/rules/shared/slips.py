@@ -8,7 +8,9 @@ little in common, such as small letters, have nothing to go by: in them nothing 
 
 import math
 from collections.abc import Iterator
+from dataclasses import replace
 from itertools import pairwise
+from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
@@ -24,15 +26,32 @@ SLACK = 0.5  # how far a score may lie above what was promised: of a hundred tha
 
 # Fitted by benchmarks/row_slips.py, which prints them.
 WEIGHTS = {"bend": 1.91, "step": 1.37, "own": 1.61, "around": -0.08, "before": 0.09, "busy": -3.02, "base": -0.94}
-ENOUGH = 2.0  # from here up most alarms are right: benchmarks/row_slips.py --confidence
-DOUBTFUL = 0.0  # from here to there more are wrong than right
 FACTS = ("bend", "step", "own", "around", "before", "busy")
+
+
+CALM = 4.0  # a picture in which nothing else scores more than 4 below "as likely as not" is as calm as can be
+RIVALS = 12  # changes that are weighed to see how restless a picture is
+AWAY = 2  # rows; what is nearer to a slip is bent by it
+
+
+class Bar(NamedTuple):
+    """What is told: `score` at least, and by `apart` above the likeliest change anywhere else in the picture. Edges
+    that wander make many a row fit better elsewhere; a slip is the one that stands out."""
+
+    score: float
+    apart: float
+
+
+ENOUGH = Bar(-0.5, 3.0)  # four in five slips in drawn motifs, at one false alarm in two hundred rows or fewer
+DOUBTFUL = Bar(-1.5, 2.0)
+SURE = 5.0  # from here up nine in ten are right: benchmarks/row_slips.py --confidence
 
 
 @dataclass(frozen=True, slots=True)
 class Slip:
     """`kind` is `swapped` (row and the next), `mirrored` or `shifted`; `by` is how far to the right, in stitches, the
-    row has been shifted. `row` is the knitter's. `score` is a logit: 0 is as likely as not, on the corpora.
+    row has been shifted. `row` is the knitter's. `score` is a logit: 0 is as likely as not, on the corpora; of what
+    `find_slip` answers, by how much it stands out.
     """
 
     kind: str
@@ -58,13 +77,17 @@ class RowFit:
         return score
 
 
-def find_slip(cells: Cells, enough: float = ENOUGH) -> Slip | None:
+def find_slip(cells: Cells, bar: Bar = ENOUGH) -> Slip | None:
     """The likeliest slip of a row, where it is likely enough. `cells` without squares that have no stitch."""
-    best = max((slip for slip, _ in candidates(cells, enough)), key=lambda slip: slip.score, default=None)
-    return best if best is not None and best.score >= enough else None
+    best = max((slip for slip, _ in candidates(cells, bar.score)), key=lambda slip: slip.score, default=None)
+    if best is None or best.score < bar.score:
+        return None
+    others = (slip.score for slip, _ in candidates(cells, -CALM, RIVALS) if abs(slip.row - best.row) > AWAY)
+    apart = best.score - max(-CALM, max(others, default=-CALM))
+    return replace(best, score=apart) if apart >= bar.apart else None
 
 
-def candidates(cells: Cells, enough: float = ENOUGH) -> Iterator[tuple[Slip, RowFit]]:
+def candidates(cells: Cells, enough: float, tried: int = TRIED) -> Iterator[tuple[Slip, RowFit]]:
     """The changes of one row that may make it fit better by as much, with how well it would fit."""
     if min(cells.shape) < FEWEST:
         return
@@ -74,7 +97,7 @@ def candidates(cells: Cells, enough: float = ENOUGH) -> Iterator[tuple[Slip, Row
         return
     least = enough - SLACK - WEIGHTS["base"] - WEIGHTS["busy"] * 10 * busy
     windows: dict[int, _Window] = {}
-    for suspect in suspects(cells, differs, least)[:TRIED]:
+    for suspect in suspects(cells, differs, least)[:tried]:
         window = windows.get(suspect.row) or windows.setdefault(suspect.row, _Window(cells, suspect.row))
         fit = window.fit(suspect, busy)
         if fit.bend > 0:
