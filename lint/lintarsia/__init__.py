@@ -1,7 +1,7 @@
 """lintarsia: checks colourwork knitting charts and works out what they leave unsaid.
 
-`check`, `read`, `plan` and `write` do what the commands do; docs/python.md shows them. Nothing is loaded before it is
-asked for: a command that prints its version does not wait for numpy.
+`check`, `read`, `plan`, `write` and `pieces` do what the commands do; docs/python.md shows them. Nothing is loaded
+before it is asked for: a command that prints its version does not wait for numpy.
 """
 
 __version__ = "0.1.0"
@@ -11,9 +11,11 @@ _DOOR = {
     "check": "lintarsia.door.asking",
     "read": "lintarsia.door.asking",
     "plan": "lintarsia.door.asking",
+    "pieces": "lintarsia.door.asking",
     "write": "lintarsia.door.asking",
     "Chart": "lintarsia.chart",
     "Plan": "lintarsia.planning.model",
+    "KnittedPiece": "lintarsia.door.ofpattern",
     "Report": "lintarsia.result",
     "Result": "lintarsia.result",
     "Level": "lintarsia.result",

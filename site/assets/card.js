@@ -1,20 +1,21 @@
 // The card of the row that is being knitted: what it tells, in which order, and aloud. Where to go next is knit.js's.
 (() => {
   "use strict";
-  const page = document.querySelector('[data-page="chart"]');
-  const svg = page && page.querySelector('[data-part="viewport"] svg[data-rows]');
+  const { page, word, steps } = globalThis.lintarsia ?? {};
   const card = page && page.querySelector('[data-part="card"]');
-  if (!svg || !card) return;
+  if (!card) return;
 
-  const word = page.dataset.word;
   const body = card.querySelector('[data-part="card-body"]');
   const title = card.querySelector('[data-part="card-title"]');
+  const place = card.querySelector('[data-part="card-place"]');
   const say = page.querySelector('[data-part="say"]');
   const back = card.querySelector('[data-knit="back"]');
+  const tick = card.querySelector('[data-knit="tick"]');
   const next = card.querySelector('[data-knit="next"]');
   const fold = card.querySelector('[data-knit="fold"]');
-  let lineUp = null; // of the row that the card shows
-  const supplies = new Map([...page.querySelectorAll("[data-supply]")].map((tr) => [tr.dataset.supply, tr.dataset]));
+  const MANY = 8; // runs or yarns that can be told with their names before a card is full; folding.py's LONG
+  const CLOSE = 5; // yarns whose holders can be named on a phone
+  let parts = []; // of the card that is shown: each run, with the units that it stands for
 
   const make = (name, text, kind) => {
     const element = document.createElement(name);
@@ -22,152 +23,165 @@
     if (kind) element.className = kind;
     return element;
   };
-
   const draw = (name, attributes) => {
     const element = document.createElementNS("http://www.w3.org/2000/svg", name);
     for (const [key, value] of Object.entries(attributes)) element.setAttribute(key, value);
     return element;
   };
+  const listOf = (yarns) => yarns.map((yarn) => yarn.id).join(", ");
+  const times = (number) => (number === 2 ? "twice" : `${number} times`);
+  const mirrored = () => lintarsia.mirrored();
+  const halfWords = (half) => half && `${mirrored() ? { left: "right", right: "left" }[half] : half}-hand side`;
 
-  // --- a row, as the list below tells it ----------------------------------------------------------------------------
-  function read(name) {
-    const line = document.getElementById(`row-${name}`);
-    const told = (name) => line.querySelector(`[data-told="${name}"]`)?.textContent ?? "";
-    return {
-      line,
-      row: Number.parseInt(name, 10),
-      side: told("side"),
-      half: told("half"),
-      count: told("count"),
-      leftward: line.dataset.way === "left",
-      shaped: told("shaped"),
-      resting: told("rests"),
-      crossings: Number.parseInt(told("crossings"), 10) || 0,
-      runs: [...line.querySelectorAll('[data-told="runs"] > span')].map((part) => ({
-        part, stitches: Number(part.querySelector("b").textContent), name: part.querySelector("span").textContent, yarn: part.querySelector("em").textContent,
-      })),
-      yarns: [...line.querySelectorAll('[data-told="yarns"] > li')].map((li) => ({
-        id: li.querySelector("b").textContent, hang: li.dataset.hang, kind: li.dataset.when ?? "", notes: [...li.querySelectorAll("i")].map((i) => i.textContent),
-      })),
-    };
-  }
-
-  const LONG = 8; // runs that can be told with their names before a card is full; rowview.py's LONG
-
-  /** A long row that is one stretch of stitches over and over, as the list says by `data-again`: how wide, how often. */
-  function repeated(line, runs) {
-    const [wide, times] = (line.dataset.again ?? "").split(" ").map(Number);
-    if (!times) return null;
-    return { wide, times: times === 2 ? "twice" : `${times} times`, runs: stretch(runs, 0, wide), rest: stretch(runs, wide * times, Infinity) };
-  }
-
-  /** The runs between two stitches, counted in working order from 0; runs are cut where they reach beyond. */
-  function stretch(runs, from, to) {
-    let at = 0;
-    return runs.flatMap((run) => {
-      const first = Math.max(at, from), last = Math.min(at += run.stitches, to);
-      return last > first ? [{ ...run, stitches: last - first }] : [];
-    });
-  }
-
-  // --- the card ---------------------------------------------------------------------------------------------------
-  /** `name` is the row, or a side's part of it; `other`: the next step is the other side of the same row. */
-  function fillCard({ name, first, last, other }) {
-    const told = read(name), again = repeated(told.line, told.runs);
-    title.replaceChildren(`${word[0].toUpperCase()}${word.slice(1)} ${told.row}`);
-    if (told.side) title.append(" ", make("small", told.side));
-    if (told.half) title.append(" ", make("small", told.half, "half"));
+  // --- what is told of a row, top to bottom -------------------------------------------------------------------------
+  function fillCard({ step, first, last, other }) {
+    title.replaceChildren(`${word[0].toUpperCase()}${word.slice(1)} ${step.row}`);
+    if (step.side) title.append(" ", make("small", step.side));
+    if (step.half) title.append(" ", make("small", halfWords(step.half), "half"));
     const reading = make("small", "chart ", "reading");
-    reading.append(make("span", told.leftward ? "←" : "→", "arrow"));
+    reading.append(make("span", step.leftward !== mirrored() ? "←" : "→", "arrow"));
     reading.setAttribute("aria-hidden", "true");
     title.append(" ", reading);
-    body.classList.toggle("many", told.yarns.length > LONG);
-    body.replaceChildren(hanging(told), working(told, again));
+    body.classList.toggle("many", step.lineUp.length > MANY);
+    body.classList.toggle("close", step.lineUp.length > CLOSE);
+    body.replaceChildren(hanging(step), working(step), ...found(step));
     body.scrollTop = 0;
     back.disabled = first;
     next.textContent = last ? "Finished" : other ? "Other side ›" : `Next ${word} ›`;
-    say.textContent = sentence(told, again);
+    say.textContent = sentence(step);
   }
 
   /** The yarns as they hang before the knitter, whichever side faces her: the first to be used at the needle's tip. */
-  function hanging(told) {
+  function hanging(step) {
     const part = make("div", undefined, "hanging");
-    const crossing = crossed(told);
+    const crossing = crossed(step);
     if (crossing) part.append(make("p", `Before you begin, ${crossing}.`, "before"));
-    const facing = told.side ? `${told.side[0].toUpperCase()}${told.side.slice(1)} facing you` : "As they hang before you";
-    const caption = make("p", `${facing} · first at the right`, "caption");
+    const facing = step.side ? `${step.side[0].toUpperCase()}${step.side.slice(1)} facing you` : "As they hang before you";
+    const caption = make("p", `${facing} · first at the ${mirrored() ? "left" : "right"}`, "caption");
     caption.id = "knit-hang";
-    lineUp = make("div", undefined, "line-up");
+    const lineUp = make("div", undefined, "line-up"), hangs = make("ol", undefined, "hangs"), yarns = step.lineUp;
     lineUp.setAttribute("role", "group");
     lineUp.setAttribute("aria-labelledby", "knit-hang");
-    const hangs = make("ol", undefined, "hangs");
-    hangs.append(...told.yarns.map(hung));
+    hangs.append(...yarns.map((yarn) => hung(step, yarn)));
     lineUp.append(hangs);
-    if (told.yarns.length) part.append(caption, lineUp); else lineUp = null;
-    if (told.resting) part.append(make("p", `${told.resting} (${told.count.trim()})`, "rests"));
+    if (yarns.length) part.append(caption, lineUp);
+    const aside = [];
+    if (step.waiting.length) aside.push(`Resting: ${listOf(step.waiting)}`);
+    if (step.beyond.length) aside.push(`Left hanging on the other side: ${listOf(step.beyond)}`);
+    if (aside.length) part.append(make("p", `${aside.join(". ")} (${yarns.length}${step.hangs ? ` of ${step.hangs} hanging` : ""})`, "rests"));
     return part;
   }
 
-  function hung(yarn) {
-    const item = make("li", undefined, yarn.kind), known = supplies.get(yarn.id);
-    if (yarn.hang) {
-      const drawing = draw("svg", { class: "hang", viewBox: "0 0 52 92", "aria-hidden": "true" });
-      drawing.append(draw("use", { href: `#hang-${yarn.hang}` }));
-      item.append(drawing);
-    }
-    item.append(make("b", yarn.id), " ");
-    if (known) item.append(make("span", known.colour), " ", make("span", known.holder, "holder"), " ");
-    for (const note of yarn.notes) item.append(make("i", note), " ");
+  function hung(step, yarn) {
+    const joined = step.joins.includes(yarn), ends = step.lasts.includes(yarn);
+    const item = make("li", undefined, [joined && "new", ends && "last"].filter(Boolean).join(" "));
+    const drawing = draw("svg", { class: "hang", viewBox: "0 0 52 92", "aria-hidden": "true" });
+    for (const [name, tone] of [["--yarn", "shade"], ["--yarn-edge", "edge"], ["--yarn-gleam", "gleam"]]) drawing.style.setProperty(name, yarn.colour[tone]);
+    drawing.append(draw("use", { href: `#hang-${yarn.hang}` }));
+    item.append(drawing, make("b", yarn.id), " ", make("bdi", yarn.colour.name, "clamped"), " ", make("span", yarn.holder, "holder"), " ");
+    if (joined) item.append(make("i", "new"), " ");
+    if (ends) item.append(make("i", `last ${word}`), " ");
     return item;
   }
 
-  function working(told, again) {
-    const part = make("div", undefined, "work");
-    if (told.shaped) part.append(make("p", told.shaped, "shaped"));
-    const runs = make("div", undefined, "runs");
-    const show = (list) => list.flatMap((run) => {
-      const copy = run.part.cloneNode(true);
-      copy.querySelector("b").textContent = run.stitches;
-      return [copy, " "];
-    });
+  /** A run as a button: at it is where the knitter is. */
+  function run({ stitches, yarn }, units) {
+    const part = make("button", undefined, "run"), key = draw("svg", { class: "key", viewBox: "0 0 24 20", "aria-hidden": "true" });
+    part.type = "button";
+    key.append(draw("use", { href: `#key-${lintarsia.colours.indexOf(yarn.colour)}` }));
+    part.append(make("b", stitches), key, make("bdi", yarn.colour.name, "clamped"), " ", make("em", yarn.id));
+    part.dataset.units = units.join(" ");
+    parts.push(part);
+    return part;
+  }
+
+  function working(step) {
+    const part = make("div", undefined, "work"), runs = make("div", undefined, "runs"), again = step.fold;
+    parts = [];
+    if (step.shaped) part.append(make("p", step.shaped, "shaped"));
+    const show = (list, unitsOf) => list.flatMap((one, at) => [run(one, unitsOf(at)), " "]);
     if (again) {
-      part.append(make("p", `${again.wide} stitches, ${again.times}:`, "again"));
-      runs.append(...show(again.runs));
-      if (again.rest.length) runs.append(make("span", "then", "then"), " ", ...show(again.rest));
-    } else runs.append(...(told.runs.length || told.shaped ? show(told.runs) : ["no stitches"]));
-    runs.classList.toggle("brief", runs.childElementCount > LONG);
-    const colours = new Set(told.runs.map((run) => run.name)), yarns = new Set(told.runs.map((run) => run.yarn));
+      part.append(make("p", `${again.wide} stitches, ${times(again.times)}:`, "again"));
+      const long = again.runs.length;
+      runs.append(...show(again.runs, (at) => Array.from({ length: again.times }, (_, turn) => turn * long + at)));
+      if (again.rest.length) runs.append(make("span", "then", "then"), " ", ...show(again.rest, (at) => [again.times * long + at]));
+    } else runs.append(...(step.runs.length || step.shaped ? show(step.runs, (at) => [at]) : ["no stitches"]));
+    runs.classList.toggle("brief", parts.length > MANY);
+    const colours = new Set(step.runs.map((one) => one.yarn.colour)), yarns = new Set(step.runs.map((one) => one.yarn));
     runs.classList.toggle("one-each", colours.size === yarns.size); // a colour then says which yarn
     part.append(runs);
     return part;
   }
 
+  /** What was found in the row, what the designer accepted and why, and what is embroidered over it afterwards. */
+  function found(step) {
+    const told = [...page.querySelectorAll("[data-of-row]")].filter((line) => Number(line.dataset.ofRow) === step.row);
+    const lines = told.map((line) => {
+      const item = make("li"), level = line.closest("[data-level]")?.dataset.level;
+      if (line.cells) { // of the table of duplicate stitch: box, row, where, colour, how many
+        item.append(make("b", "Duplicate stitch: "), `${line.cells[3].textContent.trim()}, ${line.cells[2].textContent}`);
+        return item;
+      }
+      if (level) item.append(make("b", `${level[0].toUpperCase()}${level.slice(1)} `));
+      item.append(...[...line.childNodes].map((node) => node.cloneNode(true)));
+      return item;
+    });
+    if (!lines.length) return [];
+    const part = make("div", undefined, "of-row"), list = make("ul");
+    list.append(...lines);
+    part.append(make("p", `Of this ${word}`, "caption"), list);
+    return [part];
+  }
+
   const crossed = ({ crossings }) => crossings && (crossings === 1 ? "1 pair of yarns has to cross" : `${crossings} pairs of yarns have to cross`);
 
-  function sentence(told, again) {
-    const list = (runs) => runs.map((run) => `${run.stitches} ${run.name}`).join(", ");
-    const stitches = again ? `${again.wide} stitches, ${again.times}: ${list(again.runs)}${again.rest.length ? `; then ${list(again.rest)}` : ""}` : list(told.runs) || "no stitches";
-    const named = (kind) => told.yarns.filter((yarn) => yarn.kind.includes(kind)).map((yarn) => `${yarn.id} ${supplies.get(yarn.id)?.colour ?? ""}`.trim()).join(", ");
-    const joins = named("new"), lasts = named("last"), crossing = crossed(told);
-    return `${[`${word} ${told.row}`, told.side, told.half, `${told.leftward ? "right to left" : "left to right"} on the chart`, told.shaped].filter(Boolean).join(", ")}: ${stitches}.`
+  function sentence(step) {
+    const list = (runs) => runs.map(({ stitches, yarn }) => `${stitches} ${yarn.colour.name}`).join(", "), again = step.fold;
+    const stitches = again ? `${again.wide} stitches, ${times(again.times)}: ${list(again.runs)}${again.rest.length ? `; then ${list(again.rest)}` : ""}` : list(step.runs) || "no stitches";
+    const named = (yarns) => yarns.filter((yarn) => step.lineUp.includes(yarn)).map((yarn) => `${yarn.id} ${yarn.colour.name}`).join(", ");
+    const joins = named(step.joins), lasts = named(step.lasts), crossing = crossed(step);
+    const way = step.leftward !== mirrored() ? "right to left" : "left to right";
+    return `${[`${word} ${step.row}`, step.side, halfWords(step.half), `${way} on the chart`, step.shaped].filter(Boolean).join(", ")}: ${stitches}.`
       + (crossing ? ` Before you begin, ${crossing}.` : "") + (joins ? ` Join ${joins}.` : "") + (lasts ? ` Last ${word} of ${lasts}.` : "");
   }
 
-  /** What does not fit can be scrolled to, by the keyboard too; the line-up shows the end where the row begins. */
-  function reach() {
-    if (lineUp) {
-      lineUp.scrollLeft = lineUp.scrollWidth;
-      lineUp.onscroll = () => lineUp.classList.toggle("more", lineUp.scrollLeft > 4);
-      lineUp.onscroll();
+  // --- the place within a row ------------------------------------------------------------------------------------------
+  function mark({ step, unit }) {
+    const units = step.units, here = units[unit], again = step.fold;
+    for (const part of parts) {
+      const own = part.dataset.units.split(" ").map(Number);
+      part.classList.toggle("is-done", own.every((one) => one < unit) || Boolean(here && again && own.length > 1 && here.turn < again.times && own[0] < here.of));
+      const current = own.includes(unit);
+      part.classList.toggle("is-here", current);
+      if (current) part.setAttribute("aria-current", "step"); else part.removeAttribute("aria-current");
     }
-    for (const part of [body, lineUp]) {
-      if (!part) continue;
-      if (part.scrollWidth > part.clientWidth + 1 || part.scrollHeight > part.clientHeight + 1) part.tabIndex = 0;
-      else part.removeAttribute("tabindex");
-    }
+    const where = `${word} ${step.row} of ${lintarsia.shape.rows}`;
+    const within = !here ? (units.length > 1 ? "all runs ticked off" : "")
+      : again && here.turn < again.times ? `repeat ${here.turn + 1} of ${again.times}, run ${here.of + 1} of ${again.runs.length}`
+      : units.length > 1 ? `run ${again ? here.of + 1 : unit + 1} of ${again ? again.rest.length : units.length}` : "";
+    place.textContent = [within, where].filter(Boolean).join(", ");
+    tick.hidden = units.length < 2;
+    tick.disabled = !here;
+    if (unit) parts.find((part) => part.hasAttribute("aria-current"))?.scrollIntoView({ block: "nearest", behavior: "instant" });
   }
 
-  card.addEventListener("lintarsia:row", (event) => { fillCard(event.detail); reach(); });
+  /** What does not fit can be scrolled to, by the keyboard too. */
+  function reach() {
+    if (body.scrollHeight > body.clientHeight + 1) body.tabIndex = 0;
+    else body.removeAttribute("tabindex");
+  }
+
+  let shown = null;
+  card.addEventListener("lintarsia:row", (event) => { shown = event.detail; fillCard(shown); mark(shown); reach(); });
+  card.addEventListener("lintarsia:unit", (event) => { Object.assign(shown, event.detail); mark(shown); });
+  page.addEventListener("lintarsia:hands", () => { if (shown && !card.hidden) { fillCard(shown); mark(shown); } });
+  body.addEventListener("click", (event) => {
+    const units = event.target.closest("button")?.dataset.units?.split(" ").map(Number);
+    if (!units) return;
+    const turn = shown.step.units[shown.unit]?.turn ?? 0; // of a stretch that is repeated, the repeat that one is in
+    const to = units.length > 1 ? units[Math.min(turn, units.length - 1)] : units[0];
+    card.dispatchEvent(new CustomEvent("lintarsia:here", { detail: to }));
+  });
   addEventListener("resize", reach);
   fold.addEventListener("click", () => {
     fold.setAttribute("aria-expanded", String(!card.classList.toggle("is-folded")));

@@ -8,7 +8,8 @@
 
   const PLACE = `lintarsia:row:${location.pathname}`, KEY = `lintarsia:chart:${location.pathname}`;
   const word = page.dataset.word, mark = page.dataset.fingerprint, rows = page.dataset.rowMarks.split(" ");
-  const texts = (page.dataset.rowTexts ?? "").split("\n"); // row 1 first
+  let drawn = null;
+  const texts = () => drawn ??= globalThis.lintarsia.texts(); // of each row, a letter a stitch, row 1 first
   const LONGEST = 100_000, MOST_NAMED = 3, MOST_TOLD = 6; // stitches kept; rows named stitch by stitch; changes told
   const list = note.querySelector("ul");
   const read = (key) => { try { return localStorage.getItem(key); } catch { return null; } };
@@ -17,7 +18,7 @@
   try { kept = JSON.parse(read(KEY)); } catch { /* not ours */ }
   let told = Array.isArray(kept?.told) ? kept.told.filter((line) => typeof line === "string") : [];
 
-  const keep = () => write(KEY, JSON.stringify({ mark, rows, told, texts: page.dataset.rowTexts.length > LONGEST ? [] : texts }));
+  const keep = () => write(KEY, JSON.stringify({ mark, rows, told, texts: lintarsia.shape.rows * lintarsia.shape.columns > LONGEST ? [] : texts() }));
 
   function show() {
     list.replaceChildren(...told.map((line) => {
@@ -68,7 +69,7 @@
 
   /** The stitches of a row of now, counted from the right, that are not what they were; none where that is not known. */
   function stitches(was, now) {
-    const before = Array.from(kept.texts?.[was - 1] ?? "").reverse(), after = Array.from(texts[now - 1] ?? "").reverse();
+    const before = Array.from(kept.texts?.[was - 1] ?? "").reverse(), after = Array.from(texts()[now - 1] ?? "").reverse();
     if (!before.length || before.length !== after.length) return [];
     return after.flatMap((symbol, at) => (symbol === before[at] ? [] : [at + 1]));
   }

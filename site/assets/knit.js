@@ -1,26 +1,21 @@
-// Knitting along: one row at a time, by tap, key or link; the place is kept in this browser.
+// Knitting along: one row at a time, by tap, key or link, and run by run within it; the place is kept in this browser.
 (() => {
   "use strict";
-  const page = document.querySelector('[data-page="chart"]');
-  const svg = page && page.querySelector('[data-part="viewport"] svg[data-rows]');
-  const card = page && page.querySelector('[data-part="card"]');
-  if (!svg || !card) return;
+  const { page, svg, shape, word, steps, store, own, view } = globalThis.lintarsia ?? {};
+  const card = view && page.querySelector('[data-part="card"]');
+  if (!card) return;
 
-  const KEY = `lintarsia:row:${location.pathname}`;
-  const word = page.dataset.word;
-  const rows = Number(svg.dataset.rows);
-  // A step is a row, or one side's part of it where the work is parted; the list has them in the order of working.
-  const steps = [...page.querySelectorAll("[data-way]")].map((line) => ({
-    line, name: line.id.slice(4), row: Number.parseInt(line.id.slice(4), 10), half: line.dataset.half ?? "", cells: line.dataset.cells?.split(" ").map(Number),
-  }));
+  const ROW = own("row"), RUN = own("run"), DONE = own("finished");
+  const rows = shape.rows, viewport = view.window;
   const at = (name) => steps.findIndex((step) => step.name === name) + 1; // counted from 1; 0 is none
-  const store = {
-    get() { try { return at(localStorage.getItem(KEY)); } catch { return 0; } },
-    set(step) { try { if (step) localStorage.setItem(KEY, steps[step - 1].name); else localStorage.removeItem(KEY); } catch { /* not kept */ } },
+  const kept = {
+    get step() { return at(store.get(ROW)); },
+    set step(step) { store.set(ROW, step ? steps[step - 1].name : null); },
+    unit(step) { const [name, unit] = (store.get(RUN) ?? "").split(":"); return name === step.name ? Number(unit) || 0 : 0; },
   };
   const say = page.querySelector('[data-part="say"]');
   const next = card.querySelector('[data-knit="next"]');
-  let current = 0; // the step that is shown
+  let current = 0, unit = 0; // the step that is shown, and which of its runs is next
 
   // --- the drawing ------------------------------------------------------------------------------------------------
   const positions = new Map(); // of the steps of a row, and of a side's part of it
@@ -31,12 +26,10 @@
     const halves = [...group.querySelectorAll("[data-half]")];
     return halves.length ? halves.map((half) => [`${group.dataset.row}${half.dataset.half}`, half]) : [[group.dataset.row, group]];
   });
+  const whole = !drawn.length; // a large chart has no group of a row: what is not the row is veiled
   drawn.push(...[...svg.querySelectorAll('[data-part="row-numbers"] text')].map((text) => [text.textContent, text]));
-  const frame = document.createElementNS("http://www.w3.org/2000/svg", "rect");
-  frame.setAttribute("class", "row-frame");
-  frame.setAttribute("rx", "2");
-  const shape = Object.fromEntries(["columns", "left", "top", "cellWidth", "cellHeight"].map((name) => [name, Number(svg.dataset[name])]));
-
+  const frame = lintarsia.rect("row-frame"), here = lintarsia.rect("run-frame"), done = lintarsia.rect("run-done");
+  const above = lintarsia.rect("veil"), below = lintarsia.rect("veil is-done"), beside = [lintarsia.rect("veil"), lintarsia.rect("veil")];
   let listed = null; // the line of the current row in the list
 
   function mark(step) {
@@ -46,58 +39,81 @@
       part.classList.toggle("is-done", known.length > 0 && known.every((position) => position < step));
     }
     listed?.classList.remove("is-current");
-    listed = step ? steps[step - 1].line : null;
-    if (!step) return frame.remove();
-    listed.classList.add("is-current");
+    listed = step ? document.getElementById(`row-${steps[step - 1].name}`)?.closest("tr") : null;
+    if (!step) { for (const part of [frame, here, done, above, below, ...beside]) part.remove(); return; }
+    listed?.classList.add("is-current");
     const { row, cells: [first, end] = [0, shape.columns] } = steps[step - 1];
-    frame.setAttribute("x", shape.left + first * shape.cellWidth - 1.5);
-    frame.setAttribute("y", shape.top + (rows - row) * shape.cellHeight - 1.5);
-    frame.setAttribute("width", (end - first) * shape.cellWidth + 3);
-    frame.setAttribute("height", shape.cellHeight + 3);
-    svg.append(frame);
+    const across = { first: 1, last: shape.columns };
+    if (whole) {
+      if (row < rows) lintarsia.lay(above, { ...across, row: row + 1, rows: rows - row }); else above.remove();
+      if (row > 1) lintarsia.lay(below, { ...across, row: 1, rows: row - 1 }); else below.remove();
+      // Beside one side of an opening lies the other.
+      if (first > 0) lintarsia.lay(beside[0], { row, first: shape.columns - first + 1, last: shape.columns }); else beside[0].remove();
+      if (end < shape.columns) lintarsia.lay(beside[1], { row, first: 1, last: shape.columns - end }); else beside[1].remove();
+    }
+    lintarsia.lay(frame, { row, first: shape.columns - end + 1, last: shape.columns - first }, 1.5);
+    frame.setAttribute("rx", "2");
   }
 
-  /** Keep the row in the part of the window that the card leaves free; of a wide one, the end where it starts. */
-  function bringIntoView(turned) {
-    const viewport = svg.closest('[data-part="viewport"]');
+  /** Where in the row one is: what is done recedes, what comes next is framed. */
+  function markUnit() {
+    const step = steps[current - 1], units = step.units, now = units[unit];
+    const spot = (columns) => ({ row: step.row, first: shape.columns - columns[1], last: shape.columns - columns[0] });
+    if (units.length > 1 && now) lintarsia.lay(here, spot(now.columns), 1); else here.remove();
+    const passed = units.slice(0, unit).flatMap((one) => one.columns);
+    if (passed.length) lintarsia.lay(done, spot([Math.min(...passed), Math.max(...passed)])); else done.remove();
+    return now ? spot(now.columns) : spot(units.at(-1)?.columns ?? [0, shape.columns - 1]);
+  }
+
+  /** Keep the row in the part of the window that the card leaves free, and of a wide one where one is. `still` are
+   * stitches that are where they should be, and move only if they would be hidden. */
+  function bringIntoView({ still = null } = {}) {
     const held = card.getBoundingClientRect();
     const free = held.width < document.documentElement.clientWidth ? innerHeight : held.top; // beside the chart, or beneath it
     page.style.setProperty("--li-free", `${Math.max(160, Math.round(free - 24))}px`);
-    const inner = viewport.getBoundingClientRect();
-    let spot = frame.getBoundingClientRect();
-    if (turned && viewport.scrollWidth > viewport.clientWidth) {
-      const leftward = listed.dataset.way === "left";
-      if (steps[current - 1].cells) viewport.scrollLeft += leftward ? spot.right - inner.right + 40 : spot.left - inner.left - 40;
-      else viewport.scrollLeft = leftward ? viewport.scrollWidth : 0;
+    const unitSpot = markUnit(), spot = still || unitSpot;
+    if (!still) {
+      const seen = view.inner(), place = lintarsia.placeOf(spot);
+      viewport.scrollTop += (place.top + place.bottom) / 2 - (seen.top + seen.bottom) / 2;
     }
-    if (viewport.scrollHeight > viewport.clientHeight + 1) {
-      viewport.scrollTop += spot.top + spot.height / 2 - (inner.top + inner.height / 2);
-      const box = viewport.getBoundingClientRect();
-      if (box.top < 0 || box.bottom > free) scrollBy({ top: box.top - 12, behavior: "instant" });
-      spot = frame.getBoundingClientRect();
-    }
-    const middle = spot.top + spot.height / 2;
-    if (middle < free * 0.15 || middle > free * 0.85) scrollBy({ top: middle - free / 2, behavior: "instant" });
+    view.reveal(lintarsia.placeOf(spot), still ? 4 : 40);
+    const box = viewport.getBoundingClientRect();
+    if (viewport.scrollHeight > viewport.clientHeight + 1 && !still && (box.top < 0 || box.bottom > free)) scrollBy({ top: box.top - 12, behavior: "instant" });
+    const { top, bottom } = lintarsia.placeOf(spot), middle = (top + bottom) / 2;
+    if (middle < free * 0.1 || middle > free * (still ? 0.95 : 0.85)) scrollBy({ top: middle - free / 2, behavior: "instant" });
+    view.soon();
   }
 
-  matchMedia("(orientation: landscape)").addEventListener("change", () => { if (current) bringIntoView(true); });
+  matchMedia("(orientation: landscape)").addEventListener("change", () => { if (current) bringIntoView(); });
 
   // --- from row to row --------------------------------------------------------------------------------------------
-  function go(step, { hash = true, keep = true } = {}) {
+  /** `still`: a stitch was touched where it is, so that neither the zoom nor the place of the chart changes. */
+  function go(step, { hash = true, still = null, to = null } = {}) {
     const first = !current, { name, row } = steps[step - 1];
     current = step;
+    unit = to ?? kept.unit(steps[step - 1]);
     page.classList.add("is-knitting");
     document.getElementById("show-chart").checked = true;
     card.hidden = false;
-    card.dispatchEvent(new CustomEvent("lintarsia:row", {
-      detail: { name, first: step <= 1, last: step >= steps.length, other: steps[step]?.row === row },
-    }));
+    const detail = { name, row, step: steps[step - 1], unit, first: step <= 1, last: step >= steps.length, other: steps[step]?.row === row };
+    card.dispatchEvent(new CustomEvent("lintarsia:row", { detail }));
     mark(step);
-    if (keep) store.set(step);
+    kept.step = step;
+    keepUnit();
+    store.set(DONE, null);
     if (hash) history.replaceState(null, "", `#row-${name}`);
-    if (first) svg.dispatchEvent(new CustomEvent("lintarsia:cell", { detail: { least: 9, wanted: 13 } }));
-    bringIntoView(true);
+    if (first && !still) view.atLeast(9, 13); // stitches that can be told apart at arm's length
+    bringIntoView({ still });
     stayAwake();
+  }
+
+  const keepUnit = () => store.set(RUN, unit ? `${steps[current - 1].name}:${unit}` : null);
+
+  function toUnit(to) {
+    unit = Math.min(steps[current - 1].units.length, Math.max(0, to));
+    keepUnit();
+    card.dispatchEvent(new CustomEvent("lintarsia:unit", { detail: { unit } }));
+    view.reveal(lintarsia.placeOf(markUnit()), 40);
   }
 
   function stop({ hash = true } = {}) {
@@ -110,7 +126,16 @@
     page.style.removeProperty("--li-free");
     release();
     offer();
+    view.soon();
     if (held) start.focus({ preventScroll: true });
+  }
+
+  /** The last row is knitted. It can be taken back. */
+  function finish() {
+    store.set(DONE, steps[current - 1].name);
+    kept.step = 0;
+    store.set(RUN, null);
+    stop();
   }
 
   /** A link to a row that the chart does not have. */
@@ -123,37 +148,39 @@
 
   card.addEventListener("click", (event) => {
     const kind = event.target.closest("button")?.dataset.knit;
-    if (kind === "fold") bringIntoView(false);
-    if (kind === "next") { if (current >= steps.length) { store.set(0); stop(); } else go(current + 1); }
+    if (kind === "fold") bringIntoView({ still: markUnit() });
+    if (kind === "tick") toUnit(unit + 1);
+    if (kind === "next") { if (current >= steps.length) finish(); else go(current + 1); }
     if (kind === "back") go(Math.max(1, current - 1));
     if (kind === "close") stop();
   });
+  card.addEventListener("lintarsia:here", (event) => toUnit(event.detail === unit ? unit + 1 : event.detail));
 
-  // A tap picks a row; a drag moves the chart and picks none.
+  // A tap picks the stitch where one is; a drag moves the chart and picks none.
   let down = null;
   svg.addEventListener("pointerdown", (event) => { down = event.isPrimary ? [event.clientX, event.clientY] : null; });
   svg.addEventListener("click", (event) => {
     if (!down || Math.hypot(event.clientX - down[0], event.clientY - down[1]) > 8) return;
-    const point = new DOMPoint(event.clientX, event.clientY).matrixTransform(svg.getScreenCTM().inverse());
-    const row = rows - Math.floor((point.y - shape.top) / shape.cellHeight);
-    const near = ({ cells }) => cells ? Math.abs((point.x - shape.left) / shape.cellWidth - (cells[0] + cells[1]) / 2) : 0;
-    const [picked] = steps.filter((step) => step.row === row).sort((one, other) => near(one) - near(other));
-    if (picked) go(steps.indexOf(picked) + 1);
+    const spot = lintarsia.under(event);
+    if (!spot) return;
+    const found = lintarsia.stitchAt(spot.row, spot.first), column = shape.columns - spot.first;
+    const near = ({ cells }) => (cells ? Math.abs(column + 0.5 - (cells[0] + cells[1]) / 2) : 0);
+    const [picked] = found ? [found.step] : [...(lintarsia.ofRow.get(spot.row) ?? [])].sort((one, other) => near(one) - near(other));
+    if (picked) go(picked.at, { still: spot, to: found?.unit ?? 0 });
   });
 
   addEventListener("keydown", (event) => {
-    if (event.altKey || event.ctrlKey || event.metaKey || event.defaultPrevented) return;
-    const within = event.target.closest?.('input, select, textarea, [contenteditable], [data-part="card-body"]');
+    if (event.altKey || event.ctrlKey || event.metaKey || event.shiftKey || event.defaultPrevented || event.target.closest?.("dialog")) return;
+    const within = event.target.closest?.('input, select, textarea, [contenteditable], [data-part="card-body"][tabindex]:focus');
     if (within && event.key !== "Escape") return;
-    const viewport = svg.closest('[data-part="viewport"]');
     if (!current && !viewport.contains(document.activeElement)) return;
-    const step = { ArrowUp: 1, ArrowDown: -1 }[event.key];
-    if (step) {
-      event.preventDefault();
-      go(current ? Math.min(steps.length, Math.max(1, current + step)) : store.get() || 1);
-    } else if (event.key === "Home" && current) { event.preventDefault(); go(1); }
-    else if (event.key === "End" && current) { event.preventDefault(); go(steps.length); }
-    else if (event.key === "Escape" && current) { stop(); svg.closest('[data-part="viewport"]').focus({ preventScroll: true }); }
+    const step = { ArrowUp: 1, ArrowDown: -1 }[event.key], run = { ArrowRight: 1, ArrowLeft: -1 }[event.key];
+    if (step) go(current ? Math.min(steps.length, Math.max(1, current + step)) : kept.step || 1);
+    else if (run && current) toUnit(unit + run);
+    else if (event.key === "Home" && current) go(1);
+    else if (event.key === "End" && current) go(steps.length);
+    else if (event.key === "Escape" && current) { stop(); viewport.focus({ preventScroll: true }); } else return;
+    event.preventDefault();
   });
 
   const fromHash = () => /^#row-([0-9]{1,9}(?:-(?:left|right))?)$/.exec(location.hash)?.[1] ?? null;
@@ -162,16 +189,25 @@
     const name = fromHash();
     if (name !== null) follow(name);
     else if (current && !location.hash) stop({ hash: false }); // one went back to where no row was shown
+    else if (current && lintarsia.addressed(location.hash)) stop({ hash: false }); // stitches to look at
   });
+  page.addEventListener("lintarsia:hands", () => { if (current) bringIntoView({ still: markUnit() }); });
 
   // --- coming back ------------------------------------------------------------------------------------------------
   const start = page.querySelector('[data-part="start"]'), how = page.querySelector('[data-part="start-how"]');
   how.hidden = false;
   function offer() {
-    how.textContent = `or pick a ${word} in the chart`;
-    const kept = store.get();
-    const { name, row, half } = steps[Math.max(kept, 1) - 1];
-    start.textContent = kept > 1 ? `Go on at ${word} ${row}${half && `, ${half}-hand side`}` : `Start at ${word} 1`;
+    const place = kept.step, finished = place ? 0 : at(store.get(DONE));
+    const { name, row, half } = steps[Math.max(place, 1) - 1];
+    how.replaceChildren(finished ? "Finished." : `or pick a ${word} in the chart`);
+    if (finished) {
+      const undo = document.createElement("button");
+      undo.type = "button";
+      undo.textContent = `Not yet: back to ${word} ${steps[finished - 1].row}`;
+      undo.addEventListener("click", () => { go(finished); next.focus({ preventScroll: true }); });
+      how.append(" ", undo);
+    }
+    start.textContent = place > 1 ? `Go on at ${word} ${row}${half && `, ${half}-hand side`}` : `Start at ${word} 1`;
     start.setAttribute("href", `#row-${name}`);
   }
   start.addEventListener("click", (event) => {
@@ -197,7 +233,7 @@
   if (fromHash() !== null) {
     follow(fromHash());
     // The browser goes to the row in the list below, which is what the link means without this script.
-    const settle = () => requestAnimationFrame(() => { if (current) bringIntoView(true); });
+    const settle = () => requestAnimationFrame(() => { if (current) bringIntoView(); });
     if (document.readyState === "complete") settle(); else addEventListener("load", settle, { once: true });
   }
 })();

@@ -106,7 +106,7 @@
         const which = one.stitches ? (one.stitches[0] === one.stitches[1] ? `, stitch ${one.stitches[0]}` : `, stitches ${one.stitches.join("–")}`) : "";
         put("kind", KINDS[one.kind] ?? "");
         const where = put("where", `${one.piece ? `${one.piece}, ` : ""}row ${one.row}${which}`);
-        if (title.href) where.href = `${title.href}#row-${one.row}${one.stitches ? `-s${one.stitches.join("-")}` : ""}`;
+        if (title.href || !log.page) where.href = `${title.href}#row-${one.row}${one.stitches ? `-s${one.stitches.join("-")}` : ""}`;
         put("words", one.said);
         put("answer", one.answered ? `Answered: ${one.answered}` : "");
         line.querySelector('[data-act="unsay"]').addEventListener("click", () => { log.rows = log.rows.filter((other) => other !== one); logs.keep(log); said(); write(); });
@@ -168,5 +168,6 @@
     event.target.value = "";
   });
 
+  document.addEventListener("lintarsia:said", fill); // where the chart is on this very page
   fill();
 })();

@@ -39,7 +39,7 @@
 
   // --- where ----------------------------------------------------------------------------------------------------------
   const number = (name) => { const value = Number(fields[name].value); return Number.isInteger(value) && value > 0 ? value : null; };
-  const sideOf = (which) => (word === "row" ? svg.querySelector(`[data-row="${which}"][data-side]`)?.dataset.side ?? null : null);
+  const sideOf = (which) => lintarsia.side(which) || null;
   const words = (which) => ({ RS: "right side facing", WS: "wrong side facing" })[sideOf(which)] ?? "";
 
   function told() {
@@ -68,9 +68,7 @@
 
   /** The stitch under a point of the window, as the knitter numbers it. */
   function stitchAt(x, y) {
-    const point = new DOMPoint(x, y).matrixTransform(svg.getScreenCTM().inverse());
-    const { left, top, cellWidth, cellHeight } = svg.dataset;
-    const at = columns - Math.floor((point.x - left) / cellWidth), which = rows - Math.floor((point.y - top) / cellHeight);
+    const { row: which, first: at } = lintarsia.pointed({ clientX: x, clientY: y });
     return which < 1 || which > rows ? null : { row: which, stitches: at < 1 || at > columns ? null : [at, at] };
   }
 
@@ -124,6 +122,7 @@
   const NOT_KEPT = "This browser would not keep it: its store is full or forbidden. It is not lost as long as this page stays open. Download it before you go.";
   function save(own, words) {
     const kept = logs.keep(own);
+    document.dispatchEvent(new CustomEvent("lintarsia:said"));
     tell(kept ? words : NOT_KEPT, kept);
     draw();
   }
@@ -158,14 +157,13 @@
   const SVG = "http://www.w3.org/2000/svg", layer = document.createElementNS(SVG, "g");
   layer.setAttribute("class", "own-marks");
   function draw() {
-    const shape = Object.fromEntries(["left", "top", "cellWidth", "cellHeight"].map((name) => [name, Number(svg.dataset[name])]));
     const own = (log()?.rows ?? []).filter((one) => (!one.mark || one.mark === mark) && (one.piece ?? null) === piece && one.row <= rows);
     layer.replaceChildren(...own.map((one) => {
       const [first, last] = one.stitches ?? [1, columns], link = document.createElementNS(SVG, "a");
       link.setAttribute("href", `#row-${one.row}${one.stitches ? `-s${first}-${last}` : ""}`);
       link.setAttribute("aria-label", `You said: ${one.said}`);
-      const box = document.createElementNS(SVG, "rect"), x = shape.left + (columns - last) * shape.cellWidth;
-      for (const [name, value] of Object.entries({ x, y: shape.top + (rows - one.row) * shape.cellHeight, width: (last - first + 1) * shape.cellWidth, height: shape.cellHeight })) box.setAttribute(name, value);
+      const box = document.createElementNS(SVG, "rect");
+      for (const [name, value] of Object.entries(lintarsia.frameOf({ row: one.row, first, last }))) box.setAttribute(name, value);
       box.setAttribute("rx", "3");
       link.append(box);
       link.addEventListener("click", (event) => { event.preventDefault(); event.stopPropagation(); open(one, one); });

@@ -7,7 +7,9 @@
   const KEY = `lintarsia:ticks:${location.pathname}`;
   const of = (box) => {
     const line = box.closest("[data-supply]");
-    return line ? [line.dataset.colour, line.dataset.holder, line.dataset.length].join(" · ") : "";
+    if (!line) return "";
+    const [, , colour, length, holder] = [...line.cells].map((cell) => cell.textContent.trim()); // after box and name
+    return [colour, holder, length].join(" · ");
   };
   let ticked = new Map();
   try {

@@ -166,3 +166,18 @@ def test_a_folder_is_told_as_one(capsys: pytest.CaptureFixture[str]) -> None:
     Path("pictures").mkdir()
     assert main(["bring", "pictures"]) == CANNOT
     assert "'pictures' is a folder; expected one image or table" in capsys.readouterr().err
+
+
+def test_the_settings_bound_what_is_made(capsys: pytest.CaptureFixture[str]) -> None:
+    """Whatever it is made of; those above the chart that is to be written."""
+    Path("table.csv").write_text("B,W,B\nB,B,W\n")
+    Path("below").mkdir()
+    Path("lintarsia.yaml").write_text("max-stitches: 5\n")
+    Path("below/lintarsia.yaml").write_text("max-stitches: 20\n")
+    for file, size in (("moon.png", "5 stitches by 4 rows, 20"), ("table.csv", "3 stitches by 2 rows, 6")):
+        assert main(["bring", file]) == CANNOT
+        said = f"that is {size} in all; at most 5 are read (max-stitches in the settings allows more)"
+        assert capsys.readouterr().err == f"lintarsia: {said}\n"
+        assert main(["bring", file, "-o", f"below/{file}.chart.yaml"]) == OK
+        capsys.readouterr()
+    assert not list(Path().glob("*.chart.yaml"))

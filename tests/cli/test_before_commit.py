@@ -58,6 +58,28 @@ def test_a_renamed_chart_is_gone_under_its_old_name(heron: Path, told: Told, git
     assert told("birds/stork.chart.yaml") == MISSING
 
 
+def test_a_chart_that_is_taken_out_and_left_lying_is_gone_as_well(
+    heron: Path, told: Told, git: Callable[..., str], invoke: Callable[..., Any]
+) -> None:
+    """`git rm --cached`: it is on this disk, and on nobody else's."""
+    git("rm", "-q", "--cached", "birds/heron.chart.yaml")
+    assert heron.exists()
+    assert told() == MISSING
+    said = "there is no chart '../birds/heron.chart.yaml'; it lies here, and is no part of the commit"
+    (result,) = json.loads(invoke("check", "--before-commit", "--format", "json").out)["results"]
+    assert said in result["message"]
+    assert invoke("check", "patterns").status == 0, "of what lies here nothing is missing"
+    git("commit", "-q", "-m", "gone")
+    git("add", "-A")
+    git("commit", "-q", "-m", "back")
+    assert told() == set()
+
+
+def test_a_chart_that_only_changes_its_case_is_there(heron: Path, told: Told, git: Callable[..., str]) -> None:
+    git("mv", "birds/heron.chart.yaml", "birds/Heron.chart.yaml")
+    assert told("birds/Heron.chart.yaml") == MISSING
+
+
 def test_from_a_folder_below(
     heron: Path, told: Told, git: Callable[..., str], monkeypatch: pytest.MonkeyPatch, repository: Path
 ) -> None:

@@ -184,7 +184,27 @@ def test_a_rib_is_worked_in_its_stitch(run: Run, tmp_path: Path) -> None:
     (tmp_path / "mat.pattern.yaml").write_text(PATTERN + ribs, "utf-8")
     _, out, _ = run("write", "mat.pattern.yaml", "--size", "large")
     assert "Cast on 12 sts in B.\nWorked back and forth in k2, p2 rib.\n" in out
-    assert "Bind off the last sts.\n" in out
+    assert "After the last row, bind off.\n" in out
     assert "Rows 1 and 3 (RS): work in k2, p2 rib. (12 sts)\nRows 2 and 4 (WS): work in k2, p2 rib. (12 sts)\n" in out
     assert "Rounds 1–3: work in garter. (9 sts)\n" in out
     assert "k12 B" not in out
+
+
+def test_the_settings_bound_pieces_as_they_bound_charts(run: Run, tmp_path: Path) -> None:
+    """The large front is 8 by 5, its chart 3 by 2; a back of 7 by 4 has no chart."""
+    (tmp_path / "mat.pattern.yaml").write_text(PATTERN + "  back: {colour: B, cast-on: 7, rows: 4}\n", "utf-8")
+    (tmp_path / "lintarsia.yaml").write_text("max-stitches: 40\n")
+    assert run("plan", "mat.pattern.yaml")[0] == OK
+    (tmp_path / "lintarsia.yaml").write_text("max-stitches: 39\n")
+    said = "it comes to more than 39 stitches, the max-stitches of the settings"
+    for command in ("plan", "write", "draw"):
+        status, _, err = run(command, "mat.pattern.yaml")
+        assert (status, err) == (CANNOT, f"lintarsia: front, large cannot be laid out: {said}\n")
+    _, out, _ = run("check", "mat.pattern.yaml", "--format", "json")
+    assert "front, large: the repeats come to more than anybody knits (max-stitches in the settings: 39)" in out
+    assert "back" not in out
+    (tmp_path / "lintarsia.yaml").write_text("max-stitches: 27\n")
+    _, _, err = run("plan", "mat.pattern.yaml", "--piece", "back")
+    assert f"back, small cannot be laid out: {said.replace('39', '27')}" in err
+    _, out, _ = run("check", "mat.pattern.yaml", "--format", "json")
+    assert "back: its rows and stitches come to more than anybody knits" in out

@@ -245,6 +245,29 @@ def test_small_areas_weighed(run: Run, write_chart: Callable[..., Path]) -> None
     assert (area["own_supply"]["supplies"], area["stranded"]["supplies"], area["duplicate_stitch"]["ends"]) == (3, 2, 4)
 
 
+def test_more_areas_than_anybody_reads_are_weighed_only_when_asked_for(
+    run: Run, write_chart: Callable[..., Path], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Three specks; the house value is a hundred, which weighing in noise takes half a minute for."""
+    monkeypatch.setattr("lintarsia.plansheets.choices.MOST_WEIGHED", 2)
+    write_chart(grid="BBBBBBB\nBBWBBBB\nBBBBBBB\nBBBBWBB\nBBBBBBB\nBWBBBBB\nBBBBBBB\n")
+    _, out, _ = run("toy.chart.yaml", "--what-if")
+    assert [line for line in out.splitlines() if line.startswith("W  ")] == [
+        "W  row 2, stitch 6: 1 stitch in B",
+        "W  row 4, stitch 3: 1 stitch in B",
+    ]
+    said = "these are the first 2 areas from row 1 up; 1 more was not weighed (--all weighs every one)"
+    assert said in " ".join(out.split())
+    some = json.loads(run("toy.chart.yaml", "--what-if", "--format", "json")[1])
+    assert (len(some["what_if"]), some["what_if_left_out"]) == (2, 1)
+    _, out, _ = run("toy.chart.yaml", "--what-if", "--all")
+    assert "W  row 6, stitch 5" in out
+    assert "weighed" not in out
+    every = json.loads(run("toy.chart.yaml", "--what-if", "--all", "--format", "json")[1])
+    assert (len(every["what_if"]), every["what_if_left_out"]) == (3, 0)
+    assert "what_if_left_out" not in json.loads(run("toy.chart.yaml", "--format", "json")[1])
+
+
 def test_how_small_is_small(run: Run, write_chart: Callable[..., Path]) -> None:
     write_chart(grid="BBBBBBBB\nBBBWWBBB\nBBBBBBBB\n")
     assert "no area is so small" in run("toy.chart.yaml", "--largest", "1")[1]

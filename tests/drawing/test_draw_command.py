@@ -3,6 +3,7 @@
 import io
 import re
 import sys
+from collections.abc import Iterator
 from pathlib import Path
 
 import numpy as np
@@ -13,10 +14,12 @@ from PIL import Image
 
 from lintarsia.cli.exits import CANNOT, FOUND, OK
 from lintarsia.cli.main import main
-from lintarsia.drawing import chart_geometry, chart_svg, fabric_svg
+from lintarsia.drawing import bands, chart_geometry, chart_svg, export, fabric_svg
+from lintarsia.drawing.bands import _bands as cut
 from lintarsia.drawing.export import WIDEST, letters_drawn, page_size, to_pdf, to_png
 from lintarsia.ground.installing import how_to_install
 from lintarsia.ground.trouble import Trouble
+from lintarsia.planning.planner import make_plan
 
 TEXT = """\
 lintarsia: 1
@@ -171,6 +174,69 @@ def test_a_thumbnail_has_the_tone_of_its_yarn(shade: str) -> None:
 def test_no_picture_is_made_wider_than_memory_bears() -> None:
     image = Image.open(io.BytesIO(to_png(chart_svg(make_chart("B\n" * 200)), WIDEST)))
     assert max(image.size) <= WIDEST
+
+
+@pytest.mark.parametrize("width", [300, 741, 1500])
+def test_a_large_chart_is_drawn_in_bands_as_it_is_at_once(width: int, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Bands of two rows and a bit, with title, key, numbers and layers. The library stretches a drawing by part of a
+    pixel to whole ones, so that edges may lie a hair elsewhere; nothing else does."""
+    grid = "\n".join("".join("BWR"[(3 * row + column * column) % 3] for column in range(11)) for row in range(17))
+    chart = make_chart(grid, KEY)
+    svg = chart_svg(chart, plan=make_plan(chart), layers=["supplies"], shown=["supplies"], background=True, key=True)
+    whole = pixels(svg, width)
+    monkeypatch.setattr(bands, "MOST_LETTERS", 186)
+    monkeypatch.setattr(bands, "BAND_LETTERS", 25)
+    drawn: list[str] = []
+
+    def noted(svg: str, scale: float, height: int) -> Iterator[tuple[int, int, str]]:
+        for band in cut(svg, scale, height):
+            drawn.append(band[2])
+            yield band
+
+    monkeypatch.setattr(bands, "_bands", noted)
+    banded = pixels(svg, width)
+    high = min(len(banded), len(whole))
+    assert max(len(banded), len(whole)) - high <= 1
+    near = np.min(
+        [np.abs(banded[1 : high - 1] - whole[1 + by : high - 1 + by]).max(axis=2) for by in (-1, 0, 1)], axis=0
+    )
+    assert (near > 60).mean() < 0.01
+    assert len(drawn) > 7
+    assert max(band.count("lx-row ") + band.count('lx-row"') for band in drawn) < 9, (
+        "no other band's rows are in a band"
+    )
+
+
+def test_only_many_letters_are_drawn_in_bands() -> None:
+    assert not bands.wants_bands(chart_svg(make_chart("B" * 200 + "\n" + ("W" * 200 + "\n") * 199)))
+    assert bands.wants_bands(chart_svg(make_chart("B" * 200 + "\n" + ("W" * 200 + "\n") * 200)))
+    assert not bands.wants_bands(fabric_svg(make_chart("B" * 201 + "\n" + ("W" * 201 + "\n") * 200)))
+
+
+def test_a_page_of_pdf_has_no_letters_where_they_would_be_too_many(
+    moon: str, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    seen: list[str] = []
+
+    def keep(drawings: list[str]) -> bytes:
+        seen.extend(drawings)
+        return b"%PDF-"
+
+    monkeypatch.setattr(export, "to_pdf", keep)
+    monkeypatch.setattr(export, "MOST_LETTERS", 24)
+    assert main(["draw", moon, "-o", "m.pdf"]) == OK
+    monkeypatch.setattr(export, "MOST_LETTERS", 23)
+    assert main(["draw", moon, "--as", "sheets", "-o", "m.pdf"]) == OK
+    assert capsys.readouterr().err == ""
+    assert main(["draw", moon, "-o", "m.pdf"]) == OK
+    said = "a page with more than 23 stitches has colours without symbols; --as sheets has them, page by page"
+    assert capsys.readouterr().err == f"lintarsia: {said}\n"
+    rows = [[row for row in parse(svg).iter() if row.get("class") == "lx-row"] for svg in (seen[0], seen[-1])]
+    assert min(len(row.findall(f"{SVG}text")) for row in rows[0]) > 0
+    assert rows[1] == []
+    (cells,) = (part for part in parse(seen[-1]).iter() if "lx-cells" in part.get("class", "").split())
+    assert not list(cells.iter(f"{SVG}text"))
+    assert len(list(cells.iter(f"{SVG}path"))) == 2
 
 
 def test_pdf_is_in_vectors_and_repeatable() -> None:

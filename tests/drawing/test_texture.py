@@ -21,7 +21,7 @@ def read(name: str) -> Chart:
 
 def dots(svg: str) -> int:
     groups = re.findall(r'<g class="lx-purl".*?</g>', svg, re.DOTALL)
-    return sum(group.count("h0") for group in groups)
+    return sum(group.count("h.01") for group in groups)
 
 
 def test_every_purl_has_its_dot_in_the_chart_and_on_the_sheets() -> None:

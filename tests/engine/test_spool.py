@@ -13,6 +13,7 @@ import pytest
 
 from lintarsia.engine import check_paths, running
 from lintarsia.engine.accepting import hold_against
+from lintarsia.ground.packing import packed, unpacked
 from lintarsia.ground.trouble import Trouble
 from lintarsia.reporting import REPORTERS, load_pieces, load_reporter, sarif
 from lintarsia.reporting.json import pieces
@@ -20,7 +21,6 @@ from lintarsia.reporting.rooted import FROM_THE_TOP, rooted
 from lintarsia.reporting.screen import PLAIN
 from lintarsia.result import Level, Region, Report, Result, baseline
 from lintarsia.result.baseline import write_out
-from lintarsia.result.packing import packed, unpacked
 from lintarsia.result.spool import Spool
 from lintarsia.rules.area import single_stitch
 

@@ -2,13 +2,14 @@
 
 import json
 import random
+import subprocess
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
 import pytest
 
-from lintarsia.cli.exits import FOUND
+from lintarsia.cli.exits import CANNOT, FOUND, OK
 from lintarsia.cli.main import main
 from lintarsia.engine import check_paths
 from lintarsia.result import NOWHERE, Level
@@ -113,3 +114,61 @@ def test_a_chart_of_more_than_half_a_million_stitches_is_refused_unless_the_sett
     monkeypatch.chdir(tmp_path)
     write_chart("a.chart.yaml", ("B" * 1001 + "\n") * 500)
     assert [result.key for result in check_paths(["."]).results] == ["too-many-stitches"]
+
+
+def commit(message: str) -> None:
+    who = ["-c", "user.name=M", "-c", "user.email=m@example.org"]
+    subprocess.run(["git", "add", "-A"], check=True)
+    subprocess.run(["git", *who, "commit", "-qm", message], check=True)
+
+
+def test_a_chart_out_of_time_is_told_though_it_was_so_before(charts: Path) -> None:
+    """Nobody knows what is new of it; the others are compared."""
+    never_ending("pass")
+    subprocess.run(["git", "init", "-q"], check=True)
+    commit("Draw three charts")
+    for name in ("a", "b"):
+        file = Path(f"{name}.chart.yaml")
+        file.write_text(file.read_text() + "# looked over\n")
+    report = check_paths(["."], since="HEAD", most_seconds=3)
+    assert [(result.file, result.rule) for result in report.results] == [("b.chart.yaml", "engine/out-of-time")]
+    assert set(report.files) == {"a.chart.yaml", "b.chart.yaml"}
+
+
+SLOW_TO_MEND = """
+import time
+from lintarsia.result import Level, RuleInfo
+from lintarsia.rules.base import NoOptions
+Options = NoOptions
+INFO = RuleInfo("ours/slow", Level.NOTE, "never ends", "It asks for all time.", "none", {"k": "k"})
+def check(work, options):
+    while "R" not in work.chart.colours:
+        pass
+    yield from ()
+"""
+
+
+@pytest.mark.parametrize("diff", [False, True])
+def test_mending_has_a_time_too(charts: Path, capfd: pytest.CaptureFixture[str], diff: bool) -> None:
+    """Without its unused colour no chart is ever looked at to the end, so that none is mended."""
+    Path("ours.py").write_text(SLOW_TO_MEND)
+    Path("lintarsia.yaml").write_text("local-rules: [ours.py]\n")
+    for name in ("b", "c"):
+        Path(f"{name}.chart.yaml").unlink()
+    file = Path("a.chart.yaml")
+    file.write_text(file.read_text().replace("colours:\n", 'colours:\n  R: {name: Rust, shade: "#b8743c"}\n'))
+    before = file.read_bytes()
+    assert main(["check", "--fix", *(["--diff"] if diff else []), "--most-seconds", "3"]) == CANNOT
+    out, err = capfd.readouterr()
+    assert "lintarsia: mending a.chart.yaml took longer than 3 s; it was left as it is\n" in err
+    assert file.read_bytes() == before
+    assert ("colour/unused" in out) is not diff
+
+
+def test_what_is_mended_in_time_is_mended_as_always(charts: Path, capfd: pytest.CaptureFixture[str]) -> None:
+    file = Path("a.chart.yaml")
+    before = file.read_text()
+    file.write_text(before.replace("colours:\n", 'colours:\n  R: {name: Rust, shade: "#b8743c"}\n'))
+    assert main(["check", "--fix", "--most-seconds", "600"]) == OK
+    assert file.read_text() == before
+    assert "mended" in capfd.readouterr().out

@@ -33,7 +33,7 @@ def test_the_finished_ones_have_nothing_to_mend() -> None:
     report = check_paths([os.path.relpath(EXAMPLES)], jobs=1)
     faults = [(r.file, r.rule, r.message) for r in report.results if r.level is not Level.NOTE and not r.suppressed]
     assert faults == []
-    folders = [*(EXAMPLES / "test-knit").glob("*.chart.yaml"), *(EXAMPLES / "fox-jumper").glob("*.chart.yaml")]
+    folders = [path for path in EXAMPLES.glob("*/*.chart.yaml") if path.parent != BROKEN]
     assert report.charts == len(FINISHED) + len(folders), "the broken ones are left out"
 
 

@@ -22,7 +22,11 @@ READ = [
     "schema_faults", "splices", "text_stays_text", "unreadable_files", "whole_faults", "whole_remedies", "yaml_faults",
 ]  # fmt: skip
 # Without those that start pools of processes.
-ENGINE = ["batches", "checking", "misnamed", "naming", "spool", "subjects", "unjudged"]
+ENGINE = ["batches", "checking", "misnamed", "naming", "running", "spool", "subjects", "timed", "unjudged"]
+ENGINE_AT_WORK = [
+    "baseline", "baseline_in_settings", "before_commit", "compare_command", "no_regular_file", "release_command",
+    "released", "since", "stdin",
+]  # fmt: skip
 TESTS_OF = {
     "ground": [
         "ground",
@@ -49,7 +53,14 @@ TESTS_OF = {
     "bringing": ["bringing"],
     "rules": SHARED,
     "settings": ["settings"],
-    "engine": [f"engine/test_{name}.py" for name in ENGINE] + ["cli/test_since.py", "cli/test_stdin.py", "settings"],
+    "engine": [
+        *(f"engine/test_{name}.py" for name in ENGINE),
+        *(f"cli/test_{name}.py" for name in ENGINE_AT_WORK),
+        "settings",
+        "knits",
+        "pattern/test_check_patterns.py",
+        "drawing/test_stamps.py",
+    ],
     "reporting": ["reporting", "reference/test_result_formats.py"],
     "drawing": [f"drawing/test_{name}.py" for name in DRAWN],
     "mending": [
@@ -64,7 +75,17 @@ TESTS_OF = {
     "comparing": ["comparing"],
     "door": ["door"],
     "publishing": [f"site/test_{name}.py" for name in PAGES],
-    "cli": ["cli", "bringing/test_bring_command.py"],
+    "cli": [
+        "cli",
+        "bringing/test_bring_command.py",
+        "drawing/test_draw_command.py",
+        "drawing/test_stamps.py",
+        "knits/test_knits_command.py",
+        "knits/test_release_gate.py",
+        "project/test_start_up.py",
+        "site/test_building.py",
+        "written/test_garment_words.py",
+    ],
 }
 
 

@@ -95,8 +95,10 @@ def put_in_place(path: Path, name: str, code: CodeType) -> None:
 
 
 def bare(thing: Any) -> FunctionType:
-    """The function inside a property, a cached property, a cache, a static or class method."""
-    for inner in ("fget", "func", "__wrapped__", "__func__"):
+    """The function inside a command, a property, a cached property, a cache, a static or class method."""
+    for inner in ("callback", "fget", "func", "__wrapped__", "__func__"):
         if not isinstance(thing, FunctionType) or inner == "__wrapped__":
             thing = getattr(thing, inner, thing)
-    return thing  # type: ignore[no-any-return]
+    if not isinstance(thing, FunctionType):  # else the slip would be made nowhere, and live
+        raise TypeError(f"there is no function in {thing!r}")
+    return thing

@@ -70,6 +70,18 @@ pieces:
     assert nested_lines(pages(tmp_path, text, chart_file("BWB BBB")), SIZES[:2], "Back") is None
 
 
+def test_a_crown_explains_every_abbreviation(tmp_path: Path) -> None:
+    """Where wedges meet in a round three stitches become one."""
+    chart = chart_file(".WBBB. BBWBBB", "worked: round\ntechnique: stranded\nshaping: {2: {left: -1, right: -1}}\n")
+    text = "sizes: [s, m]\npieces:\n  piece: {chart: f.chart.yaml, repeats: {s: 3, m: 4}}\n"
+    own = pages(tmp_path, text, chart)
+    words = " ".join(row.words for row in own[0].rows)
+    used = set(re.findall(r"[kp]\d+tog|ssk", words))
+    assert "k3tog" in used
+    assert used <= {short for short, _ in own[0].abbreviations}
+    assert ("k3tog", "knit 3 together") in own[0].abbreviations
+
+
 def test_numbers_within_words_stay_as_they_are(tmp_path: Path) -> None:
     text = """\
 sizes: [s, m]

@@ -13,7 +13,7 @@ from lintarsia.chart import Chart, Colour, Limits, Technique, Worked
 from lintarsia.chart.grid import build_grid
 from lintarsia.planning.areas import small_areas
 from lintarsia.planning.planner import make_plan
-from lintarsia.planning.what_if import Costs, plan_costs, weigh_areas
+from lintarsia.planning.what_if import Costs, number_of_areas, plan_costs, weigh_areas
 
 LOOP = 4.1 * 100 / 22  # mm a stitch, Munden wet-relaxed (from memory) at 22 stitches over 10 cm
 
@@ -169,6 +169,26 @@ def test_one_stitch_in_a_plain_field(draw):
     assert area.stranded is not None
     assert (area.stranded.supplies, area.stranded.longest_float, area.stranded.most_in_a_row) == (2, 1, 2)
     assert (area.duplicate.supplies, area.duplicate.ends, area.duplicate.most_in_a_row) == (1, 4, 1)
+
+
+def test_no_more_than_so_many_are_weighed_from_row_1_up(draw):
+    """Three specks, in rows 2, 4 and 6: found all, weighed the first two, the same as when all are."""
+    chart = draw("""
+        AAAAAAA
+        AACAAAA
+        AAAAAAA
+        AAAABAA
+        AAAAAAA
+        ABAAAAA
+        AAAAAAA
+        """)
+    plan = make_plan(chart)
+    told = []
+    some = weigh_areas(chart, plan, most=2, progress=lambda done, total: told.append((done, total)))
+    assert number_of_areas(chart, plan) == 3
+    assert [area.rows for area in some] == [(2, 2), (4, 4)]
+    assert some == weigh_areas(chart, plan)[:2] == weigh_areas(chart, plan, most=9)[:2]
+    assert told == [(1, 2), (2, 2)]
 
 
 def test_larger_areas_are_left_out(draw):

@@ -2,9 +2,9 @@
 
 import pytest
 
+from lintarsia.ground.packing import PAYS_FROM, packed, unpacked
 from lintarsia.result import Finding, Level, Region, Report, Result, RuleInfo
 from lintarsia.result.fingerprints import fingerprints
-from lintarsia.result.packing import PAYS_FROM, packed, unpacked
 from lintarsia.result.spool import Spool
 
 ERROR, WARNING, NOTE, OFF = Level.ERROR, Level.WARNING, Level.NOTE, Level.OFF

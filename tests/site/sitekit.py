@@ -6,6 +6,11 @@ from typing import Any
 
 from playwright.sync_api import Browser, BrowserContext, Dialog, FloatRect, Locator, Page, ViewportSize
 
+from lintarsia.chart import Chart
+from lintarsia.planning.planner import make_plan
+from lintarsia.publishing.pages.keyview import make_key
+from lintarsia.publishing.pages.rowview import listed_steps, row_lines
+
 HERE = Path(__file__).parent
 EXAMPLES = HERE.parents[1] / "examples"
 PHONE, DESK = ViewportSize(width=390, height=844), ViewportSize(width=1280, height=900)
@@ -60,6 +65,12 @@ rows:
   - {row: 9, stitches: [4, 6], kind: trouble, said: "<i>the yarns</i> would not lie flat"}
 """
 TORN = "lintarsia: 1\ntitle: [never closed\nchart: |\n  AB\n"
+
+
+def row_list(chart: Chart) -> str:
+    """The lines of a chart's list of rows."""
+    plan = make_plan(chart)
+    return "\n".join(line.html for line in row_lines(chart, plan, make_key(chart, plan), listed_steps(chart, plan)))
 
 
 def box(part: Locator) -> FloatRect:

@@ -68,9 +68,10 @@ def _asked(script: str) -> set[str]:
     asked |= {
         f"[data-{name}]" for name in re.findall(r'\[data-([a-z-]+)(?:\]|="\$)', script) if name not in ("told", "key")
     }
-    asked |= {f"[data-{name}]" for name in re.findall(r'\[data-(knit|zoom|say|log|act)="', script)}
-    asked -= {hook for hook in asked if re.match(r"\[data-(knit|zoom|say|log|act)=", hook)}
-    camel = set(re.findall(r"dataset\.([A-Za-z]+)", script)) - {"lamp", "key"}  # which scripts set
+    asked |= {f"[data-{name}]" for name in re.findall(r'\[data-(knit|zoom|say|log|act|keep)="', script)}
+    asked -= {hook for hook in asked if re.match(r"\[data-(knit|zoom|say|log|act|keep)=", hook)}
+    own = {"lamp", "key", "hands", "units"}  # which scripts set
+    camel = set(re.findall(r"dataset\.([A-Za-z]+)", script)) - own
     asked |= {"[data-" + re.sub("([A-Z])", lambda m: "-" + m[1].lower(), name) + "]" for name in camel}
     asked |= {f'[data-told="{name}"]' for name in re.findall(r"\btold\(\"([a-z]+)\"\)", script)}
     ids = re.findall(r"""getElementById\((?:"([^"]+)"|`([a-z-]+)\$)""", script)

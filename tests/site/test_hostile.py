@@ -1,5 +1,6 @@
 """A chart is somebody else's text. Whatever it holds, it is shown as text."""
 
+import json
 import re
 from pathlib import Path
 
@@ -57,7 +58,8 @@ LOOK = """(text) => {
     pwned: typeof window.pwned,
     attributes: [...new Set(all.flatMap((e) => [...e.attributes].map((a) => a.name)))],
     tags: [...new Set(all.map((e) => e.localName.toLowerCase()))],
-    scripts: [...document.scripts].map((s) => s.src + s.textContent),
+    scripts: [...document.scripts].filter((s) => s.type !== "application/json").map((s) => s.src + s.textContent),
+    data: [...document.scripts].filter((s) => s.type === "application/json").map((s) => s.textContent),
     hrefs: all.filter((e) => e.localName === "a" || e.localName === "use").map((a) => a.getAttribute("href")),
   };
 }"""
@@ -94,6 +96,7 @@ def test_no_page_runs_or_holds_what_a_chart_brought(hostile: Path, browser: Brow
         assert not [name for name in found["attributes"] if name.startswith("on") or name == "style"], file
         assert not set(found["tags"]) & {"iframe", "object", "embed", "base", "foreignobject", "b1"}, file
         assert all(s.startswith("file:") and "/assets/" in s and s.endswith(".js") for s in found["scripts"]), file
+        assert all(json.loads(data)["steps"] for data in found["data"]), file  # nothing in it ends it early
         assert not [href for href in found["hrefs"] if ":" in href.split("#")[0]], file
     context.close()
     assert complaints == []

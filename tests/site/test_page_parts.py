@@ -13,7 +13,8 @@ from lintarsia.planning.planner import make_plan
 from lintarsia.publishing.pages.keyview import Key, chip, make_key
 from lintarsia.publishing.pages.listview import ends_html, on_balls_html, winding_html
 from lintarsia.publishing.pages.materialview import key_html, yarns_html
-from lintarsia.publishing.pages.rowview import rows_html
+from lintarsia.publishing.pages.rowlist import rows_html
+from lintarsia.publishing.pages.rowview import listed_steps, row_lines
 from lintarsia.publishing.pages.sewnview import sewn_html
 from lintarsia.reading import read_chart
 
@@ -23,7 +24,7 @@ KNOWN = {
     for file in [*SITE.rglob("*.css"), *SITE.rglob("*.js"), *SITE.rglob("*.html")]
     for word in re.findall(r"[A-Za-z][\w-]*", file.read_text("utf-8"))
 }
-ELEMENTS = "div a b em i input label li ol p small span svg td th tr use"
+ELEMENTS = "div a b em i input label li ol p small span svg table tbody td th thead tr use"
 ATTRIBUTES = "class id href scope type viewBox"
 
 CHART = """\
@@ -72,7 +73,7 @@ def parts(text: str) -> tuple[Chart, Plan, Key, dict[str, str]]:
             "on balls": on_balls_html(chart, plan, key, chips, 0.1),
             "ends": ends_html(chart, plan, key, chips),
             "sewn": sewn_html(chart, key, chips),
-            "rows": rows_html(chart, plan, key),
+            "rows": rows_html(row_lines(chart, plan, key, listed_steps(chart, plan)), "row"),
         },
     )
 
@@ -114,8 +115,10 @@ def test_parts_are_sound_markup(text: str) -> None:
 
 def test_every_row_can_be_linked_to() -> None:
     rows = parts(CHART)[3]["rows"]
-    assert re.findall(r'<tr id="row-(\d+)"', rows) == ["1", "2", "3", "4", "5"]
-    assert re.findall(r'href="#row-(\d+)">(\d+)<', rows) == [(n, n) for n in "12345"]
+    assert re.findall(r'id="row-(\d+)"', rows) == ["1", "2", "3", "4", "5"]
+    assert [n for n, _ in re.findall(r'href="#row-(\d+)">(\d+)(?:–\d+)?<', rows)] == re.findall(
+        r'<tr id="row-(\d+)"', rows
+    )
 
 
 def words(part: str) -> list[str]:
@@ -138,34 +141,40 @@ def test_what_is_bought_wound_and_sewn_is_told_of_the_right_colour() -> None:
         "A2 Deep <sea> # row 1 at stitch 6, to row 5",
     ]
     assert words(own["sewn"]) == [
-        "embroidered: row 2, Rust 2 stitches 1–2 Rust 2",
-        "embroidered: row 5, Rust 5 stitch 4 Rust 1",
+        "2 stitches 1–2 Rust 2",
+        "5 stitch 4 Rust 1",
     ]
     ends = [re.sub(r" [\d.]+ cm$", "", row) for row in words(own["ends"])]
     assert ends == [
-        "woven in: A1, join A1 1 1 joined the edge of the piece",
-        "woven in: B1, join B1 1 4 joined, closes the gap the edge with Deep <sea>",
-        "woven in: A2, join A2 1 6 joined, closes the gap the edge with Bone",
-        "woven in: A2, finish A2 5 2 finishes, closes the gap the edge with Bone",
-        "woven in: B1, finish B1 5 5 finishes, closes the gap the edge with Deep <sea>",
-        "woven in: A1, finish A1 5 7 finishes the edge of the piece",
+        "A1 1 1 joined the edge of the piece",
+        "B1 1 4 joined, closes the gap the edge with Deep <sea>",
+        "A2 1 6 joined, closes the gap the edge with Bone",
+        "A2 5 2 finishes, closes the gap the edge with Bone",
+        "B1 5 5 finishes, closes the gap the edge with Deep <sea>",
+        "A1 5 7 finishes the edge of the piece",
     ]
 
 
 def test_no_side_of_a_row_is_lost_on_paper() -> None:
-    """Rows that say what the row before says are left out there; the other side of a row is no such row."""
+    """Rows that say what the row before says are told with it; the other side of a row is no such row."""
     rows = parts(PARTED)[3]["rows"]
-    names = re.findall(r'<tr id="row-([\w-]+)" class="[rtl]{3}( same)?"', rows)
-    assert [name for name, _ in names] == ["1", "2", "3", "3-left", "4", "5", "4-right", "5-right"]
-    assert [name for name, same in names if same] == []
+    assert re.findall(r'<tr id="row-([\w-]+)"', rows) == ["1", "2", "3", "3-left", "4", "5", "4-right", "5-right"]
 
 
 def test_each_side_of_rows_that_say_the_same_is_one_line() -> None:
     plain = PARTED.replace("4: {right: -1, neck-left: -1}", "5: {right: -1}")
     plain = plain.replace("  A...AA.\n  A...AA.\n", "  AA..AA.\n" + "  AA..AAA\n" * 2)
     rows = parts(plain)[3]["rows"]
-    names = re.findall(
-        r'<tr id="row-([\w-]+)" class="[rtl]{3}( same)?".*?<a href="#row-[\w-]+"(?: data-to="(\d+)")?>', rows
-    )
-    assert [name for name, _, _ in names] == ["1", "2", "3", "3-left", "4", "5", "6", "4-right", "5-right", "6-right"]
-    assert [(name, same, to) for name, same, to in names if same or to] == [("4", "", "5"), ("5", " same", "")]
+    assert re.findall(r'id="row-([\w-]+)"', rows) == [
+        "1",
+        "2",
+        "3",
+        "3-left",
+        "4",
+        "5",
+        "6",
+        "4-right",
+        "5-right",
+        "6-right",
+    ]
+    assert re.findall(r'<a href="#row-[\w-]+">(\d+–\d+)<', rows) == ["4–5"]

@@ -1,5 +1,6 @@
 """Pages printed to PDF: the right paper, the chart first, sheets of large charts, and nothing interactive left over."""
 
+import json
 import re
 from pathlib import Path
 
@@ -124,3 +125,38 @@ def test_every_cell_carries_its_symbol_in_print(look: Look) -> None:
     page.emulate_media(media="print")
     symbols = page.locator("svg.lx-chart .lx-row text").all_text_contents()
     assert sum(map(len, symbols)) == 4 * 21
+
+
+@pytest.mark.parametrize(
+    ("box", "parts"),
+    [
+        ("rows", [".row-list"]),
+        ("lists", [".materials", ".winding", ".ends"]),
+        ("results", [".results"]),
+        ("chart", [".stage", ".key-list"]),
+    ],
+)
+def test_what_is_printed_can_be_chosen_and_is_kept(look: Look, box: str, parts: list[str]) -> None:
+    page = look.at("charts/night-owl-mitten.html")
+    page.get_by_text("Print", exact=True).first.click()
+    page.locator(f"#print-{box}").uncheck()
+    page.reload()
+    page.emulate_media(media="print")
+    for part in (".row-list", ".materials", ".winding", ".ends", ".results", ".stage", ".key-list"):
+        assert page.locator(part).first.is_visible() is (part not in parts), part
+
+
+def test_every_page_has_its_title_its_fingerprint_and_its_number(look: Look) -> None:
+    """Styles put them into the margins of pages (CSS Paged Media); what stands there is a style that the page sets."""
+    page = look.at("charts/night-owl-mitten.html")
+    stamp = page.locator(".stamp").inner_text()
+    running = page.evaluate("getComputedStyle(document.documentElement).getPropertyValue('--li-running')")
+    assert json.loads(running) == f"Night owl, mitten back · {stamp}"
+    page.emulate_media(media="print")
+    numbers = page.evaluate("getComputedStyle(document.documentElement).getPropertyValue('--li-page')")
+    assert numbers == '"page " counter(page) " of " counter(pages)'
+    margins = (look.site.folder / "assets" / "lintarsia.css").read_text(encoding="utf-8")
+    for corner, what in (("left", "running"), ("right", "page")):
+        assert re.search(
+            rf"@page \{{[^@]*(?:@[^}}]*}}\s*)?@bottom-{corner} \{{ content: var\(--li-{what}, none\)", margins
+        )

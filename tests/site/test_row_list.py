@@ -6,10 +6,8 @@ import re
 from pathlib import Path
 
 import pytest
+from sitekit import row_list
 
-from lintarsia.planning.planner import make_plan
-from lintarsia.publishing.pages.keyview import make_key
-from lintarsia.publishing.pages.rowview import rows_html
 from lintarsia.reading.reader import read_chart
 
 LOPSIDED = """\
@@ -35,12 +33,11 @@ def told(tmp_path: Path, worked: str = "flat", side: str = "RS") -> list[tuple[s
     file.write_text(text if worked == "flat" else text.replace(f"first-row: {side}\n", ""), encoding="utf-8")
     read = read_chart(str(file))
     assert read.chart, read.problems
-    plan = make_plan(read.chart)
-    page = rows_html(read.chart, plan, make_key(read.chart, plan))
+    page = row_list(read.chart)
     found = []
     for row in re.findall(r'<tr id="row-.*?</tr>', page, re.DOTALL):
-        cls, way = re.findall(r'class="(\w+)[^"]*" data-way="(\w+)"', row)[0]
-        arrow = plain(re.findall(r'<span class="way">(.*?)</span></th>', row)[0])
+        cls, way = re.findall(r'class="(\w+)"', row)[0], re.findall(r'data-way="(\w+)"', row)[0]
+        arrow = plain(re.findall(r'<span class="way" data-way="\w+">(.*?)</span></th>', row)[0])
         runs = re.findall(r'<span class="run">(.*?)</em></span>', row)
         sides = re.findall(r'class="side"[^>]*>(.*?)</span>', row)
         found.append((cls, way, arrow, list(map(plain, runs)), plain("".join(sides))))

@@ -3,10 +3,9 @@
 from pathlib import Path
 
 import pytest
+from sitekit import row_list
 
 from lintarsia.planning.planner import make_plan
-from lintarsia.publishing.pages.keyview import make_key
-from lintarsia.publishing.pages.rowview import rows_html
 from lintarsia.publishing.pages.shapingnotes import shaping_words
 from lintarsia.reading.reader import read_chart
 
@@ -83,7 +82,6 @@ def test_a_row_with_purls_says_on_the_page_what_is_knitted_and_purled() -> None:
     file = Path(__file__).parents[2] / "examples" / "pitcher-pillow.chart.yaml"
     pillow = read_chart(str(file)).chart
     assert pillow is not None
-    plan = make_plan(pillow)
-    lines = rows_html(pillow, plan, make_key(pillow, plan)).split("<tr ")
+    lines = row_list(pillow).split("<tr ")
     assert "knit and purl k1, [p1, k1] 22 times" in lines[1]
     assert "knit and purl [k1, p1] 2 times, k37, [p1, k1] 2 times" in lines[7]

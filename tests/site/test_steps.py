@@ -9,12 +9,10 @@ from pathlib import Path
 import pytest
 from lxml import html
 from playwright.sync_api import expect
-from sitekit import Look
+from sitekit import Look, row_list
 
 from lintarsia.chart import Chart
 from lintarsia.planning.planner import make_plan
-from lintarsia.publishing.pages.keyview import make_key
-from lintarsia.publishing.pages.rowview import rows_html
 from lintarsia.publishing.pages.steps import steps
 from lintarsia.reading.reader import read_chart
 
@@ -87,27 +85,36 @@ def test_each_step_has_its_own_stitches_and_yarns(tmp_path: Path) -> None:
 def test_what_happens_at_the_opening_is_said_where_it_is_done(tmp_path: Path) -> None:
     said = told(neck(tmp_path, "right-first", 3))
     assert said == {
-        "1": "", "2": "", "4": "",
+        "1": "", "2": "",
         "3": "the work parts here: the right-hand side alone, to its top",
-        "3-left": "the other side is finished: back to row 3, and now the left-hand side; hold 3 between the two sides",
-        "4-left": "decrease 1 at the end: 3 to 2 stitches",
+        "4": "behind this row leave the 3 stitches of this side on a holder, or bind them off",
+        "3-left": (
+            "the other side is finished: back to row 3, and now the left-hand side; put the next 3 stitches on a "
+            "holder; take up A1, which hangs there"
+        ),
+        "4-left": (
+            "decrease 1 at the end: 3 to 2 stitches; behind this row leave the 2 stitches of this side on a holder, or "
+            "bind them off"
+        ),
     }  # fmt: skip
     said = told(neck(tmp_path, "together", 2))
     assert said["2"] == ("the work parts here: the left-hand side first, and each side with yarns of its own from here")
-    assert said["2-right"] == "hold 3 between the two sides"
+    assert said["2-right"] == "put the next 3 stitches on a holder; take up B1, which hangs there"
     said = told(neck(tmp_path, "right-first", 2))
     assert said["2"] == "the work parts here"
-    assert said["2-right"] == "hold 3 between the two sides; from here the right-hand side alone, to its top"
+    assert said["2-right"] == (
+        "put the next 3 stitches on a holder; take up B1, which hangs there; "
+        "from here the right-hand side alone, to its top"
+    )
 
 
 def test_the_list_says_how_many_hang_where_more_do_than_work(tmp_path: Path) -> None:
     chart = neck(tmp_path, "right-first", 3)
-    plan = make_plan(chart)
-    page = html.fromstring(f"<table>{rows_html(chart, plan, make_key(chart, plan))}</table>")
-    told = {tr.get("id"): tr.xpath("string(*[@data-told='count'])") for tr in page.iter("tr")}
-    assert told["row-2"] == "2"
+    page = html.fromstring(f"<table>{row_list(chart)}</table>")
+    told = {tr.get("id"): tr.xpath("string(td[3])") for tr in page.iter("tr")}
+    assert told["row-1"] == "2"
     assert told["row-4"] == "1 of 2 hanging"
-    assert page.xpath("string(//tr[@id='row-4']//*[@data-told='rests'])") == "Left hanging on the other side: A1"
+    assert page.xpath("string(//tr[@id='row-4']//*[@class='rests'])") == "Left hanging on the other side: A1"
 
 
 def test_the_card_walks_from_side_to_side(look: Look) -> None:
@@ -121,10 +128,11 @@ def test_the_card_walks_from_side_to_side(look: Look) -> None:
     onward.click()
     expect(page).to_have_url(re.compile("#row-69-left$"))
     expect(title).to_contain_text("left-hand side")
-    expect(card).to_contain_text("hold 12 between the two sides")
-    lit = page.locator(".lx-half.is-current")
-    expect(lit).to_have_count(1)
-    assert lit.get_attribute("data-half") == "left"
+    expect(card).to_contain_text("put the next 12 stitches on a holder; join N4 at the neck edge")
+    x, width, high = (float(page.locator(".row-frame").get_attribute(name) or 0) for name in ("x", "width", "height"))
+    veils = [[float(veil.get_attribute(name) or 0) for name in ("height", "x")] for veil in page.locator(".veil").all()]
+    # Above and below, and in the row itself all but its left-hand side.
+    assert [left > x + width - 3 for height, left in veils if height < high] == [False, True]
     onward.click()  # a wrong-side row starts at the left of the chart
     expect(title).to_contain_text("Row 70")
     expect(title).to_contain_text("left-hand side")

@@ -8,12 +8,14 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from lintarsia.bringing.charttext import KeyEntry, chart_text
-from lintarsia.bringing.limits import MOST_BYTES
+from lintarsia.bringing.limits import MOST_BYTES, refuse_large
+from lintarsia.bringing.outline import UntoldError, outline
 from lintarsia.bringing.palette import Shade
 from lintarsia.bringing.shadenames import NAMES, letters_for, name_shades
 from lintarsia.bringing.table import Table, csv_table, read_text, text_grid, usable, workbook_table
 from lintarsia.bringing.wishes import NO_WISHES, Wishes
 from lintarsia.ground.trouble import Trouble
+from lintarsia.telling.counts import count, one_and_all
 
 if TYPE_CHECKING:
     import numpy as np
@@ -57,8 +59,11 @@ def bring(name: str, data: bytes, wishes: Wishes = NO_WISHES) -> Brought:
         rows, key, notes, before = image_chart(name, data, wishes)
     else:
         table = _table(kind, name, data)
+        refuse_large(len(table[0]), len(table), wishes.most_stitches)
         rows, key = table_chart(name, table, wishes.palette)
         notes = ()
+    rows, sections, told = _outlined(rows, wishes)
+    notes = (*notes, *told)
     text = chart_text(
         title=wishes.title or title_of(name),
         gauge=wishes.gauge,
@@ -67,9 +72,33 @@ def bring(name: str, data: bytes, wishes: Wishes = NO_WISHES) -> Brought:
         key=key,
         rows=rows,
         remark="Made from an image or a table. Measure your own swatch and put its gauge in.",
+        sections=sections,
     )
     _read_back(name, text, rows)
     return Brought(text, tuple(rows), tuple(key), notes, before)
+
+
+def _outlined(rows: Sequence[str], wishes: Wishes) -> tuple[list[str], list[str], list[str]]:
+    """The rows without empty ones at top and bottom, what the file says of their outline, and what there is to say of
+    it."""
+    filled = [at for at, row in enumerate(rows) if row.strip(".")]
+    if len(filled) == len(rows) and not any("." in row for row in rows):
+        return list(rows), [], []
+    kept = list(rows[filled[0] : filled[-1] + 1]) if filled else list(rows)
+    left_out = len(rows) - len(kept)
+    told = [f"{count(left_out, 'row')} without a stitch at top or bottom left out"] if left_out else []
+    if wishes.worked != "flat" or len({len(row) for row in kept}) > 1:
+        return kept, [], told
+    try:
+        made = outline(kept[::-1])
+    except UntoldError as reason:
+        return kept, [], [*told, f"the rows differ in width: say in `shaping` how ({reason}, so nothing is written)"]
+    shaped, parted = len(made.shaping), list(made.divide)
+    if shaped:
+        told.append(f"{count(shaped, 'row')} shaped as the outline goes: `shaping` is a first draft")
+    if parted:
+        told.append(f"the work is parted in {one_and_all([f'row {row}' for row in parted])}: `divide` says how")
+    return kept, made.lines(), told
 
 
 def _refuse_own(name: str, data: bytes) -> None:

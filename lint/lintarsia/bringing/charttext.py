@@ -24,8 +24,10 @@ def chart_text(
     key: Sequence[KeyEntry],
     rows: Sequence[str],
     remark: str = "",
+    sections: Sequence[str] = (),
 ) -> str:
-    """A whole chart file; `rows` from the top line down, `gauge` as stitches, rows and the length they are over."""
+    """A whole chart file; `rows` from the top line down, `gauge` as stitches, rows and the length they are over.
+    `sections` are lines that stand before the chart."""
     lines = [f"# {line}" for line in remark.splitlines()]
     lines += [
         "lintarsia: 1",
@@ -36,6 +38,7 @@ def chart_text(
         "colours:",
     ]
     lines += [f'  {scalar(e.symbol)}: {{name: {scalar(e.name)}, shade: "{e.shade}"}}' for e in key]
+    lines += sections
     lines.append("chart: |")
     lines += [f"  {row}" for row in rows]
     return "\n".join(lines) + "\n"

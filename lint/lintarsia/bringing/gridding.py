@@ -41,8 +41,8 @@ class Axis:
     lined: bool
 
     def middles(self) -> list[slice]:
-        """The middle half of each cell, at least a pixel."""
-        starts = self.start + self.size * (np.arange(self.cells) + 0.25)
+        """The middle half of each cell, at least a pixel. Of the first cell part may have been cut away."""
+        starts = np.maximum(self.start + self.size * (np.arange(self.cells) + 0.25), 0)
         ends = np.maximum(np.rint(starts + self.size / 2), np.rint(starts) + 1)
         return [slice(int(a), int(b)) for a, b in zip(np.rint(starts), ends, strict=True)]
 

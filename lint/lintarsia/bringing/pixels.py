@@ -5,6 +5,7 @@ from numpy.typing import NDArray
 
 from lintarsia.bringing.charttext import KeyEntry
 from lintarsia.bringing.clear_parts import SOLID, clear_parts
+from lintarsia.bringing.limits import refuse_large
 from lintarsia.bringing.picture import open_image, to_grid
 from lintarsia.bringing.reduce import alike_joined, distinct, few, nearest
 from lintarsia.bringing.shade_space import bytes_of, shade_text
@@ -28,6 +29,7 @@ def image_chart(name: str, data: bytes, wishes: Wishes) -> tuple[list[str], list
         cell=wishes.cell,
         gauge=(wishes.gauge[0], wishes.gauge[1]),
     )
+    refuse_large(grid.colours.shape[1], grid.colours.shape[0], wishes.most_stitches)
     pixels, clear_notes = clear_parts(name, grid.colours, shade=wishes.clear, fill=wishes.tidy)
     solid, colours = pixels[:, :, 3] >= SOLID, pixels[:, :, :3]
     if wishes.tidy:

@@ -12,7 +12,7 @@ class Wishes:
     """What the user asked for. `stitches`, `cell`, `most_colours`, `dither`, `tidy` and `specks` are for images.
 
     `clear` is a shade for transparent pixels, "" for no stitch. `specks` is the size in stitches up to which tidying
-    takes an area for dirt.
+    takes an area for dirt. `most_stitches` is how many a chart may have.
     """
 
     kind: str = ""
@@ -28,6 +28,7 @@ class Wishes:
     clear: str = ""
     tidy: bool = False
     specks: int = 1
+    most_stitches: int = 1500 * 2000
 
 
 NO_WISHES = Wishes()

@@ -1,6 +1,7 @@
 """Lengths, masses and stitch counts with their units, as knitters write them."""
 
 import re
+from functools import cache
 
 from lintarsia.ground.values import dataclass
 
@@ -8,8 +9,14 @@ MM_PER = {"mm": 1.0, "cm": 10.0, "m": 1000.0, "in": 25.4, "yd": 914.4}
 GRAMS_PER = {"g": 1.0, "oz": 28.349523125}
 
 _LENGTH = re.compile(r"([0-9]+(?:\.[0-9]+)?) ?(mm|cm|m|in|yd)", re.ASCII)
-_MASS = re.compile(r"([0-9]+(?:\.[0-9]+)?) ?(g|oz)", re.ASCII)
-_STITCHES = re.compile(r"([0-9]+)(?: ?(?:stitches|stitch|sts|st))?", re.ASCII)
+_MASS = r"([0-9]+(?:\.[0-9]+)?) ?(g|oz)"
+_STITCHES = r"([0-9]+)(?: ?(?:stitches|stitch|sts|st))?"
+
+
+@cache
+def _compiled(pattern: str) -> re.Pattern[str]:
+    """Compiled by the first chart that has such a value, and asked for quicker than by `re` itself."""
+    return re.compile(pattern, re.ASCII)
 
 
 def _plain(number: float) -> str:
@@ -74,7 +81,7 @@ def parse_length(text: str) -> Length:
 
 def parse_mass(text: str) -> Mass:
     """`"50 g"` to a Mass. Raises ValueError for anything but a number and g or oz."""
-    match = _MASS.fullmatch(text)
+    match = _compiled(_MASS).fullmatch(text)
     if not match:
         raise ValueError(f"{text!r} is not a mass; write a number and g or oz")
     return Mass(float(match[1]), match[2])
@@ -84,7 +91,7 @@ def parse_reach(text: str | int) -> Length | StitchCount:
     """How far a float or a carry goes: `"2.5 cm"`, `"5 stitches"` or 5. Raises ValueError for anything else."""
     if not isinstance(text, str):
         return StitchCount(int(text))
-    match = _STITCHES.fullmatch(text)
+    match = _compiled(_STITCHES).fullmatch(text)
     if match:
         return StitchCount(int(match[1]))
     try:

@@ -3,16 +3,18 @@
 from collections.abc import Mapping
 from dataclasses import field
 from enum import StrEnum
-from typing import TypeVar
+from typing import TYPE_CHECKING, TypeVar
 
 from lintarsia.chart.grid import Grid
 from lintarsia.chart.measure import Length, Mass, StitchCount
 from lintarsia.chart.places import Places
 from lintarsia.chart.shaping import Decreases, Divide, Shaping
-from lintarsia.chart.texture import Texture
 from lintarsia.ground.notebooks import shown
 from lintarsia.ground.regions import Region
 from lintarsia.ground.values import dataclass
+
+if TYPE_CHECKING:
+    from lintarsia.chart.texture import Texture
 
 T = TypeVar("T")
 
@@ -262,7 +264,7 @@ class Chart:
     divide: Mapping[int, Divide] = field(default_factory=dict)
     of: int | None = None  # stitches of the whole round that the chart is a panel of
     decreases: Decreases | None = None
-    texture: Texture | None = None  # purl and garter stitches; None: stocking stitch throughout
+    texture: "Texture | None" = None  # purl and garter stitches; None: stocking stitch throughout
     begins: Begins = Begins.CAST_ON
     ends: Ends = Ends.BOUND_OFF
     caught: Length | StitchCount | None = None  # floats and carries longer than this are caught on the way
@@ -291,6 +293,13 @@ class Chart:
     def in_words(self) -> bool:
         """Whether the file has written rows."""
         return bool(self.written or self.written_sides)
+
+    @property
+    def caught_stitches(self) -> int | None:
+        """How many stitches a float or carry passes before it is caught, by the file; None where it is not."""
+        if self.caught is None or isinstance(self.caught, StitchCount):
+            return self.caught.count if self.caught else None
+        return int(self.caught.mm / self.gauge.float_stitch_mm + 1e-9)
 
     def side(self, row: int) -> Side:
         """Which side of the fabric faces the knitter in a row; rounds always show the right side."""

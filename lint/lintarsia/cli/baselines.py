@@ -20,6 +20,8 @@ def hold(report: "Report", named: str | None, *, update: bool, partial: bool) ->
     `update` writes them anew first. `partial`: the run left results out, so that nothing can be said of entries that
     none of them meets. Raises Trouble where a baseline cannot be read or written.
     """
+    if named is None and not update and not report.baseline_of:
+        return report
     from lintarsia.engine.accepting import baselines_of, hold_against
 
     files = baselines_of(report, named)
@@ -41,11 +43,11 @@ def hold(report: "Report", named: str | None, *, update: bool, partial: bool) ->
 
 def accepted(report: "Report", named: str | None, *, update: bool) -> "dict[str, frozenset[Mark]]":
     """What the baselines of `hold` accept, by file. One that `update` is still to make accepts nothing."""
+    if named is None and not report.baseline_of:
+        return {}
     from lintarsia.engine.accepting import baselines_of
 
     files = baselines_of(report, named)
-    if not files:
-        return {}
     from lintarsia.result.baseline import accepted_of, read_baseline
 
     held = {path: read_baseline(path) for path in files if not update or os.path.exists(path)}

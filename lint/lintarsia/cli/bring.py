@@ -125,6 +125,7 @@ def command(
     from lintarsia.bringing import Wishes, bring
     from lintarsia.bringing.palette import read_palette
     from lintarsia.bringing.table import read_text
+    from lintarsia.settings import find_settings
     from lintarsia.telling.counts import count, stitch_count
 
     if tidy and dither:
@@ -153,6 +154,7 @@ def command(
         clear=clear,
         tidy=tidy,
         specks=1 if specks is None else specks,
+        most_stitches=find_settings(os.curdir if target == "-" else os.path.dirname(target) or os.curdir).max_stitches,
     )
     brought = bring(source, _read(source, "one image or table"), wishes)
     for note in brought.notes:

@@ -9,6 +9,7 @@ from lintarsia.cli.baselines import accepted, hold
 from lintarsia.cli.delivering import WantedReport, deliver, read_formats
 from lintarsia.cli.exits import CANNOT, FOUND, OK
 from lintarsia.cli.fixing import KINDS, FixingCommand, Wish, mend_files, show
+from lintarsia.cli.ofpattern import is_pattern, pieces_and_sizes
 from lintarsia.cli.overlooked import say_misnamed
 from lintarsia.cli.progress import counter
 from lintarsia.cli.settings_option import allow_outside_rules, distrust_settings, named_settings
@@ -69,8 +70,9 @@ BLOCK_LEVELS = ("error", "warning", "note", "off")
     "--most-seconds",
     type=click.FloatRange(0, min_open=True),
     metavar="N",
-    help="End the look at a chart after N seconds, and tell it as a result.",
+    help="End the look at a chart after N seconds, and tell it as a result; with --fix, end its mending too.",
 )
+@pieces_and_sizes
 @click.option("--jobs", type=click.IntRange(1), help="Processes to use at most (default: as many as pay).")
 @click.option("--stdin-name", help="The name that a chart read from standard input (PATH -) goes by.")
 @click.option("--quiet", "-q", is_flag=True, help="Say nothing in the text where nothing is to be mended.")
@@ -88,6 +90,8 @@ def command(
     fix: str | None,
     diff: bool,
     most_seconds: float | None,
+    piece: str | None,
+    size: str | None,
     jobs: int | None,
     stdin_name: str | None,
     quiet: bool,
@@ -103,6 +107,7 @@ def command(
       lintarsia check charts fox.chart.yaml
       lintarsia check charts --block warning --quiet
       lintarsia check charts --fix --diff
+      lintarsia check fox.pattern.yaml --size small
       lintarsia check --format text --format json:out.json
       lintarsia check - --stdin-name charts/fox.chart.yaml
     """
@@ -132,7 +137,15 @@ def command(
     paths, gone = _with_gone(paths) if before_commit else (paths, ())
     level = Level(block) if block else None
 
+    narrowed = piece is not None or size is not None
+    if narrowed:
+        _refuse_narrowing(paths, piece, size, fix or update or since or with_patterns or before_commit or most_seconds)
+
     def look() -> "Report":
+        if narrowed:
+            from lintarsia.engine.onepiece import check_piece
+
+            return check_piece(paths[0], piece, size, settings, level)
         progress = counter("looking at charts", 50)
         return check_paths(
             paths,
@@ -151,9 +164,9 @@ def command(
     overlooked = say_misnamed(paths, settings)
     kept = accepted(report, baseline_file, update=update) if wish.wanted else {}
     if wish.diff:
-        show(wish, paths, report, settings, level, kept, stream)
+        stuck = show(wish, paths, report, settings, level, kept, stream, most_seconds)
     elif wish.wanted:
-        report, stuck = mend_files(wish, paths, report, settings, level, kept, look)
+        report, stuck = mend_files(wish, paths, report, settings, level, kept, look, most_seconds)
     report = hold(report, baseline_file, update=update, partial=since is not None)
     if not report.files and not before_commit:
         click.echo(f"lintarsia: {_why_none(paths, stream, since)}", err=True)
@@ -163,11 +176,20 @@ def command(
     return FOUND if report.blocked else OK
 
 
+def _refuse_narrowing(paths: tuple[str, ...], piece: str | None, size: str | None, other: object) -> None:
+    if len(paths) != 1 or not is_pattern(paths[0], piece, size):
+        raise click.UsageError("--piece and --size look at one pattern: name its file, and no other path")
+    if other:
+        raise click.UsageError("--piece and --size only narrow what is told; they go with no option that does more")
+
+
 def _with_gone(paths: tuple[str, ...]) -> tuple[tuple[str, ...], tuple[str, ...]]:
     """The paths of a commit with the folders that lose their settings by it; and the files that it takes away."""
-    from lintarsia.engine.committing import taken_away, unsettled
+    from lintarsia.engine.committing import left_lying, taken_away, unsettled
+    from lintarsia.ground.leftout import leaving_out
 
     gone = tuple(taken_away(os.environ))
+    click.get_current_context().with_resource(leaving_out(left_lying(gone)))
     return (*paths, *unsettled(gone)), gone
 
 

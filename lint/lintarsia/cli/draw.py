@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING
 import click
 
 from lintarsia.cli.exits import FOUND, OK
-from lintarsia.cli.ofpattern import is_pattern, pieces_and_sizes, pieces_of
+from lintarsia.cli.intime import within_seconds
+from lintarsia.cli.ofpattern import Chosen, is_pattern, pieces_and_sizes, pieces_of
 from lintarsia.cli.onechart import read_one, settings_for, size_of, the_chart
 from lintarsia.cli.output import write_stdout
 from lintarsia.cli.progress import watching
@@ -63,8 +64,10 @@ STITCH_PIXELS, LEAST_PIXELS, MOST_PIXELS = 24, 640, 4000
 )
 @click.option("--width", type=click.IntRange(16, 8000), metavar="PIXELS", help="Width of a PNG. [default: 24 a stitch]")
 @pieces_and_sizes
+@click.option("--nested", is_flag=True, help="Of a pattern, each piece once, the outlines of all its sizes on it.")
 @click.option("--settings", "settings_file", type=click.Path(), help="Use this settings file.")
 @allow_outside_rules
+@within_seconds
 def command(
     chart_file: str,
     picture: str,
@@ -74,12 +77,13 @@ def command(
     width: int | None,
     piece: str | None,
     size: str | None,
+    nested: bool,
     settings_file: str | None,
 ) -> int:
     """Draw CHART as a picture; of a pattern file its pieces laid out in full, each a picture or a page of a PDF.
 
     Sheets that do not fit into one SVG or PNG are numbered: FILE-1.svg, FILE-2.svg and so on; a PDF holds them all.
-    Exit status: 0 drawn, 1 the chart cannot be read, 2 the command could not run.
+    Exit status: 0 drawn, 1 the chart cannot be read, or not drawn in the time given, 2 the command could not run.
 
     \b
     Examples:
@@ -88,6 +92,7 @@ def command(
       lintarsia draw fox.chart.yaml --over supplies -o f.pdf
       lintarsia draw fox.chart.yaml --as sheets -o fox.pdf
       lintarsia draw fox.pattern.yaml --size small -o fox.pdf
+      lintarsia draw fox.pattern.yaml --nested -o fox.svg
     """
     ending = os.path.splitext(output)[1].lower() if output else ".svg"
     if ending not in ENDINGS:
@@ -95,10 +100,16 @@ def command(
     if layers and picture != "chart":
         raise click.UsageError(f"--over lays things over the chart; it has no meaning with --as {picture}")
     chart_file = the_chart(chart_file)
+    if nested and (size is not None or layers or picture != "chart"):
+        raise click.UsageError("--nested has all sizes on one chart; it goes without --size, --over and --as")
+    if nested and not is_pattern(chart_file, piece, size):
+        raise click.UsageError("--nested is of a pattern; a chart has one size")
     if is_pattern(chart_file, piece, size):
         if "results" in layers:
             raise click.UsageError("--over results goes with a chart file, where the results stand")
         found = pieces_of(chart_file, settings_file, piece, size, "no picture can be made of this pattern")
+        if found is not None and nested:
+            return _draw_nested(found, output, ending, width)
         return FOUND if found is None else _draw_pieces(*found, picture, layers, paper, output, ending, width)
     settings = settings_for(chart_file, settings_file)
     # However faulty, as long as there is a chart: a fault is often what one wants to see.
@@ -108,7 +119,8 @@ def command(
     with watching(f"drawing {size_of(chart)}"):
         plan = _plan(chart, settings.reckoning) if _needs_plan(picture, layers) else None
         results = _results(chart, settings) if "results" in layers else ()
-        drawings = _draw(chart, picture, layers, paper, plan, _stamp(chart), results, settings.terms)
+        lettered, told = _lettered(chart, ending, picture), settings.terms
+        drawings = _draw(chart, picture, layers, paper, plan, _stamp(chart), results, told, lettered=lettered)
     if output is None:
         if len(drawings) > 1:
             raise Trouble(f"the chart takes {len(drawings)} sheets; say where to put them with --output")
@@ -136,7 +148,8 @@ def _draw_pieces(
         for one in chosen:
             plan = work.plan(one.piece, one.size) if _needs_plan(picture, layers) else None
             stamp = _stamp(one.chart, work.pattern)
-            made.append((one, _draw(one.chart, picture, layers, paper, plan, stamp, terms=settings.terms)))
+            lettered, told = _lettered(one.chart, ending, picture), settings.terms
+            made.append((one, _draw(one.chart, picture, layers, paper, plan, stamp, terms=told, lettered=lettered)))
     if output is None:
         if len(made) > 1 or len(made[0][1]) > 1:
             raise Trouble(f"{count(sum(len(d) for _, d in made), 'picture')}; say where to put them with --output")
@@ -150,9 +163,45 @@ def _draw_pieces(
     return OK
 
 
+def _draw_nested(found: "Chosen", output: str | None, ending: str, width: int | None) -> int:
+    """Each piece once; a file for each, its name behind the file's own, or a page of a PDF."""
+    from lintarsia.cli.nesteddrawing import nested_drawings
+    from lintarsia.drawing.stamp import stamped
+
+    with watching(f"drawing {count(len(found.pieces), 'piece')}"):
+        made = [
+            (name, chart, stamped(svg, _stamp(chart, found.work.pattern)))
+            for name, chart, svg in nested_drawings(found)
+        ]
+    if output is None:
+        if len(made) > 1:
+            raise Trouble(f"{count(len(made), 'picture')}; say where to put them with --output")
+        write_stdout(made[0][2] + "\n")
+    elif ending == ".pdf" or len(made) == 1:
+        _save(made[0][1], [svg for _, _, svg in made], output, ending, width)
+    else:
+        stem = output[: -len(ending)]
+        for name, chart, svg in made:
+            _save(chart, [svg], f"{stem}-{_file_name(name)}{output[len(stem) :]}", ending, width)
+    return OK
+
+
 def _file_name(name: str) -> str:
     """A piece's name and size as part of a file's name."""
     return "-".join(re.findall(r"[^\W_]+", name.casefold()))
+
+
+def _lettered(chart: "Chart", ending: str, picture: str) -> bool:
+    """Whether each stitch has its symbol; standard error hears where a page of PDF would have too many."""
+    if ending != ".pdf" or picture != "chart":
+        return True
+    from lintarsia.drawing.export import MOST_LETTERS
+
+    if chart.grid.width * chart.grid.height <= MOST_LETTERS:
+        return True
+    many = f"a page with more than {MOST_LETTERS:,} stitches has colours without symbols"
+    click.echo(f"lintarsia: {many}; --as sheets has them, page by page", err=True)
+    return False
 
 
 def _needs_plan(picture: str, layers: tuple[str, ...]) -> bool:
@@ -168,8 +217,11 @@ def _draw(
     stamp: str,
     results: "tuple[Result, ...]" = (),
     terms: str = "american",
+    *,
+    lettered: bool = True,
 ) -> list[str]:
-    """`plan` is there where `_needs_plan`; `stamp` says what state of the chart is drawn."""
+    """`plan` is there where `_needs_plan`; `stamp` says what state of the chart is drawn. `lettered`: with a symbol in
+    each stitch of a flat chart."""
     from lintarsia import drawing
     from lintarsia.drawing.stamp import stamped
     from lintarsia.telling.terms import Terms
@@ -190,6 +242,7 @@ def _draw(
             plan=plan,
             layers=layers,
             shown=layers,
+            whole=not lettered,
             background=True,
             key=True,
             terms=Terms(terms),

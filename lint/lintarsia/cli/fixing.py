@@ -70,6 +70,17 @@ class Wish:
             raise click.UsageError("--fix and --diff look at whole files, --since at what is new; give one of them")
 
 
+class _Late:
+    """Tells of files that were not mended in their time, and knows whether there were any."""
+
+    def __init__(self, seconds: float | None) -> None:
+        self._seconds, self.any = seconds, False
+
+    def __call__(self, file: str) -> None:
+        self.any = True
+        click.echo(f"lintarsia: mending {file} took longer than {self._seconds:g} s; it was left as it is", err=True)
+
+
 def show(
     wish: Wish,
     paths: Sequence[str],
@@ -78,14 +89,22 @@ def show(
     block: "Level | None",
     accepted: "Accepted",
     stream: "Stream | None",
-) -> None:
-    """The diff on standard output, what it comes to on standard error."""
+    most_seconds: float | None = None,
+) -> bool:
+    """The diff on standard output, what it comes to on standard error; whether some file could not be mended in time.
+
+    What comes from standard input has its time for the check alone.
+    """
+    late = _Late(most_seconds)
     from lintarsia.mending.files import changes, stream_change
     from lintarsia.mending.unified import diff
     from lintarsia.reporting.screen import PLAIN
     from lintarsia.reporting.text import summary
 
-    found = changes(paths, report.results, settings=settings, risky=wish.risky, block=block, accepted=accepted)
+    found = changes(
+        paths, report.results, settings=settings, risky=wish.risky, block=block, accepted=accepted,
+        most_seconds=most_seconds, late=late,
+    )  # fmt: skip
     if stream is not None:
         found += stream_change(stream, settings, risky=wish.risky, block=block, accepted=accepted)
     write_stdout(diff(found))
@@ -93,6 +112,7 @@ def show(
     what = f"{count(len(fixes), 'fault', 'faults')} in {count(len(found), 'file', 'files')}" if found else "nothing"
     click.echo(f"lintarsia: {what} would be mended; nothing was written", err=True)
     click.echo(f"as it stands, {summary(report, PLAIN)}", err=True)
+    return late.any
 
 
 def mend_files(
@@ -103,18 +123,22 @@ def mend_files(
     block: "Level | None",
     accepted: "Accepted",
     again: "Callable[[], Report]",
+    most_seconds: float | None = None,
 ) -> "tuple[Report, bool]":
     """Mend the files in which `report` found something to be mended; the report of what is left, from `again`.
 
-    The second value says whether some file could not be written, which standard error has been told.
+    The second value says whether some file could not be written, or not be mended in `most_seconds`, which standard
+    error has been told.
     """
+    late = _Late(most_seconds)
     from lintarsia.mending.files import changes, write
 
     found: list[MendedFile] = changes(
-        paths, report.results, settings=settings, risky=wish.risky, block=block, accepted=accepted
-    )
+        paths, report.results, settings=settings, risky=wish.risky, block=block, accepted=accepted,
+        most_seconds=most_seconds, late=late,
+    )  # fmt: skip
     fixed, troubles = write(found)
     for trouble in troubles:
         click.echo(f"lintarsia: {trouble}", err=True)
     sys.stderr.flush()
-    return replace(again() if fixed else report, fixed=fixed), bool(troubles)
+    return replace(again() if fixed else report, fixed=fixed), bool(troubles) or late.any

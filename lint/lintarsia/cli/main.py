@@ -2,7 +2,7 @@
 
 import gc
 import os
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from contextlib import suppress
 from importlib import import_module
 
@@ -92,11 +92,17 @@ def group(debug: bool) -> None:
 
 
 def main(argv: Sequence[str] | None = None) -> int:
-    """Run a command and return the exit status. Nothing but a wish to debug lets a traceback out."""
+    """Run a command and return the exit status."""
     # The arrays are small: starting a pool of threads for them costs more than it brings, and forking prefers none.
     os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
+    given = None if argv is None else list(argv)
+    return standing(lambda: group.main(args=given, prog_name="lintarsia", standalone_mode=False))
+
+
+def standing(run: Callable[[], object]) -> int:
+    """The exit status of `run`, which may return one. Nothing but a wish to debug lets a traceback out."""
     try:
-        status = group.main(args=None if argv is None else list(argv), prog_name="lintarsia", standalone_mode=False)
+        status = run()
         return status if isinstance(status, int) else 0
     except Trouble as trouble:
         return _refuse(str(trouble))

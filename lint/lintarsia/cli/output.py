@@ -7,7 +7,6 @@ from collections.abc import Iterable, Iterator
 from typing import TextIO
 
 from lintarsia.cli.exits import PIPE_CLOSED
-from lintarsia.ground.replacing import replace_file
 from lintarsia.ground.trouble import Trouble
 from lintarsia.reporting.screen import Screen, look_at_screen
 
@@ -56,9 +55,13 @@ def gathered(pieces: Iterable[str]) -> Iterator[str]:
 
 def write_pieces(file: str, pieces: Iterable[str]) -> None:
     """As `write_file`, for a text that is never held whole."""
+    from lintarsia.ground.replacing import replace_file
+
     replace_file(file, (piece.encode("utf-8", "backslashreplace") for piece in gathered(pieces)))
 
 
 def write_file(file: str, text: str) -> None:
     """Write a whole file or leave the old one as it was. Raises Trouble where it cannot be written."""
+    from lintarsia.ground.replacing import replace_file
+
     replace_file(file, text.encode("utf-8", "backslashreplace"))

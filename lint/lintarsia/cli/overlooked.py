@@ -13,10 +13,13 @@ if TYPE_CHECKING:
     from lintarsia.settings import Settings
 
 MOST_NAMED = 10
+_RIGHT = tuple(kind.suffix for kind in Kind)
 
 
 def say_misnamed(paths: Sequence[str], settings: "Settings | None") -> bool:
     """Name on standard error what `paths` have under nearly a chart's name; whether a folder among them has such."""
+    if all(path.endswith(_RIGHT) and os.path.isfile(path) for path in paths):
+        return False
     from lintarsia.engine.misnamed import misnamed
     from lintarsia.reporting.paint import harmless
     from lintarsia.settings import SettingsFinder

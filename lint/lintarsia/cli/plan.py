@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 import click
 
 from lintarsia.cli.exits import FOUND, OK
+from lintarsia.cli.intime import within_seconds
 from lintarsia.cli.ofpattern import is_pattern, pieces_and_sizes, pieces_of
 from lintarsia.cli.onechart import read_one, settings_for, size_of, the_chart
 from lintarsia.cli.output import screen_of, write_file, write_stdout
@@ -74,7 +75,9 @@ def _window(ctx: click.Context, param: click.Parameter, value: str | None) -> tu
 )
 @pieces_and_sizes
 @click.option("--write", is_flag=True, help="Put the supplies: section into the chart file.")
-@click.option("--all", "whole", is_flag=True, help="List every supply and every row, however many.")
+@click.option(
+    "--all", "whole", is_flag=True, help="List every supply and every row, and weigh every small area, however many."
+)
 @click.option(
     "--rows",
     "window",
@@ -92,6 +95,7 @@ def _window(ctx: click.Context, param: click.Parameter, value: str | None) -> tu
     show_default=True,
     help="Colour in the text.",
 )
+@within_seconds
 def command(
     chart_file: str,
     format: str,
@@ -114,7 +118,7 @@ def command(
 
     The plan goes on with as many blocks of colour as the limits allow; of those plans it has the fewest supplies, then
     the fewest rows waited, then the fewest carried stitches. Exit status: 0 planned, 1 the chart cannot be planned as
-    it stands, 2 the command could not run.
+    it stands or in the time given, 2 the command could not run.
 
     \b
     Examples:

@@ -2,27 +2,40 @@
 
 import os
 from collections.abc import Callable
+from typing import TYPE_CHECKING
 
 import click
 
-from lintarsia.cli.exits import OK
+from lintarsia.cli.exits import FOUND, OK
+from lintarsia.cli.ofpattern import is_pattern, pieces_and_sizes
 from lintarsia.cli.overlooked import refuse_misnamed_alone
 from lintarsia.cli.progress import counter
 from lintarsia.cli.settings_option import allow_outside_rules, named_settings
 from lintarsia.ground.trouble import Trouble
 
+if TYPE_CHECKING:
+    from lintarsia.settings import Settings
+
 
 @click.command(short_help="Make pages of charts.")
 @click.argument("paths", nargs=-1, type=click.Path())
-@click.option("--output", "-o", type=click.Path(), metavar="FOLDER", help="Where the pages go.")
+@click.option("--output", "-o", type=click.Path(), metavar="FOLDER", help="Where the pages go; a file with --single.")
 @click.option("--title", help="What the site is called.  [default: Charts; with --public, Patterns]")
 @click.option("--base-url", default="", metavar="URL", help="Where the site will be found, for link previews.")
 @click.option("--changes-from", multiple=True, metavar="REV", help="Tell what has changed since a git revision that "
               "went out. May be given several times.")  # fmt: skip
 @click.option("--public", is_flag=True, help="For everybody: what a knitter needs, and no results.")
+@click.option("--single", is_flag=True, help="One chart or piece as one file, to be sent by mail.")
+@pieces_and_sizes
 @click.option("--settings", "settings_file", type=click.Path(), help="Use this settings file for every chart.")
 @allow_outside_rules
 @click.option("--jobs", type=click.IntRange(1), help="Processes to use at most (default: as many as pay).")
+@click.option(
+    "--most-seconds",
+    type=click.FloatRange(0, min_open=True),
+    metavar="N",
+    help="End the work on a chart after N seconds: its page says so, and the exit status is 1.",
+)
 @click.option("--serve", is_flag=True, help="Show the pages here, and make them anew when a chart changes.")
 @click.option("--host", default="127.0.0.1", show_default=True, help="With --serve: the address to listen at.")
 @click.option("--port", type=click.IntRange(0, 65535), default=8321, show_default=True, help="With --serve.")
@@ -33,8 +46,12 @@ def command(
     base_url: str,
     changes_from: tuple[str, ...],
     public: bool,
+    single: bool,
+    piece: str | None,
+    size: str | None,
     settings_file: str | None,
     jobs: int | None,
+    most_seconds: float | None,
     serve: bool,
     host: str,
     port: int,
@@ -43,7 +60,9 @@ def command(
 
     The pages need no server: they open from a disk. An old site stands until the new one is whole, and files in
     FOLDER that are not of its making stay. With --public they are for everybody: patterns, charts and the guide,
-    without results, rules and test knits. Exit status: 0 made, 2 not made.
+    without results, rules and test knits. With --single one chart, or one piece of a pattern in one size, becomes one
+    file that needs nothing else. Exit status: 0 made, 1 made but for charts that were not finished in the time given,
+    2 not made.
 
     \b
     Examples:
@@ -52,8 +71,13 @@ def command(
       lintarsia site charts --changes-from v1.0 -o pages
       lintarsia site charts --serve
       lintarsia site charts --public -o shop
+      lintarsia site --single fox.chart.yaml -o fox.html
     """
     settings = named_settings(settings_file)
+    if single:
+        return _single(paths, output, settings, piece, size, public=public, serve=serve or most_seconds is not None)
+    if piece is not None or size is not None:
+        raise click.UsageError("--piece and --size go with --single; a site has a page for every piece and size")
     if output is None and not serve:
         raise click.UsageError("name a folder for the pages with --output, or look at them with --serve")
     if base_url and not base_url.startswith(("http://", "https://")):
@@ -61,10 +85,10 @@ def command(
 
     refuse_misnamed_alone(paths or (".",), settings)
 
-    def build(folder: str) -> None:
+    def build(folder: str) -> tuple[str, ...]:
         from lintarsia.publishing.site.building import build_site
 
-        build_site(
+        late = build_site(
             paths or (".",),
             folder,
             title=title or ("Patterns" if public else "Charts"),
@@ -73,14 +97,18 @@ def command(
             settings=settings,
             cores=jobs,
             progress=counter("drawing charts", 10),
+            most_seconds=most_seconds,
             changes_from=changes_from,
         )
+        for file in late:
+            click.echo(f"lintarsia: {file} took longer than {most_seconds:g} s; its page says so", err=True)
+        return late
 
     if not serve:
         assert output is not None
-        build(output)
+        late = build(output)
         click.echo(f"made {os.path.join(output, 'index.html')}")
-        return OK
+        return FOUND if late else OK
     from lintarsia.ground.scratch import scratch_folder
 
     with scratch_folder() as scratch:
@@ -89,7 +117,27 @@ def command(
     return OK
 
 
-def _serve(build: Callable[[], None], watched: list[str], folder: str, host: str, port: int) -> None:
+def _single(
+    paths: tuple[str, ...], output: str | None, settings: "Settings | None", piece: str | None, size: str | None, *,
+    public: bool, serve: bool,
+) -> int:  # fmt: skip
+    if len(paths) != 1 or serve:
+        raise click.UsageError(
+            "--single makes one file of one chart or pattern: name it, without --serve or --most-seconds"
+        )
+    file = output if output is not None else f"{os.path.basename(paths[0]).partition('.')[0]}.html"
+    if os.path.realpath(file) == os.path.realpath(paths[0]):
+        raise Trouble(f"{file!r} is the chart itself; name another file with --output")
+    from lintarsia.ground.replacing import replace_file
+    from lintarsia.publishing.site.building import build_single
+
+    is_pattern(paths[0], piece, size)
+    replace_file(file, build_single(paths[0], settings, piece=piece, size=size, public=public))
+    click.echo(f"made {file}")
+    return OK
+
+
+def _serve(build: Callable[[], object], watched: list[str], folder: str, host: str, port: int) -> None:
     from lintarsia.publishing.site.serving import Serving
 
     Serving(build, watched, folder, host=host, port=port, tell=click.echo).run()

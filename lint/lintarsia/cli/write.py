@@ -1,12 +1,12 @@
 """`lintarsia write`: a chart's rows in words."""
 
 import re
-from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import click
 
 from lintarsia.cli.exits import FOUND, OK
+from lintarsia.cli.intime import within_seconds
 from lintarsia.cli.ofpattern import Chosen, is_pattern, one_alone, pieces_and_sizes, pieces_of
 from lintarsia.cli.onechart import read_one, settings_for, the_chart
 from lintarsia.cli.output import write_file, write_stdout
@@ -15,10 +15,7 @@ from lintarsia.ground.trouble import Trouble
 
 if TYPE_CHECKING:
     from lintarsia.chart import Chart, Reckoning
-    from lintarsia.pattern.choosing import PieceInSize
-    from lintarsia.pattern.work import PatternWork
     from lintarsia.settings import Settings
-    from lintarsia.written.page import RowsPage
 
 Rows = tuple[int, int | None]
 ALL_ROWS: Rows = (1, None)
@@ -52,6 +49,7 @@ def _rows(ctx: click.Context, param: click.Parameter, value: str | None) -> tupl
 @click.option("--output", "-o", type=click.Path(), metavar="FILE", help="Write to FILE instead of the screen.")
 @click.option("--settings", "settings_file", type=click.Path(), help="Use this settings file.")
 @allow_outside_rules
+@within_seconds
 def command(
     chart_file: str,
     format: str,
@@ -69,7 +67,8 @@ def command(
     Repeats are folded where that is shorter and like rows are merged where the order of working stays plain. What is
     written here can be put under `written:` in a chart file, and `lintarsia check` compares it with the chart. Of a
     pattern file the pieces are laid out in full and written, all of them or those that --piece and --size name.
-    Exit status: 0 written, 1 the chart cannot be written as it stands, 2 the command could not run.
+    Exit status: 0 written, 1 the chart cannot be written as it stands or in the time given, 2 the command could not
+    run.
 
     \b
     Examples:
@@ -113,7 +112,7 @@ def _chart(
     if unknown:
         click.echo(f"lintarsia: the key has no {', '.join(unknown)}; the rows name them all the same", err=True)
     _refuse_beyond(chart, rows)
-    return _rows_in_words(chart, settings, format, rows, supplies, in_full)
+    return _rows_in_words(chart, settings, format, rows, settings.reckoning if supplies else None, in_full)
 
 
 def _pieces(found: Chosen | None, format: str, rows: Rows, supplies: bool, in_full: bool) -> str | None:
@@ -122,47 +121,22 @@ def _pieces(found: Chosen | None, format: str, rows: Rows, supplies: bool, in_fu
     if rows != ALL_ROWS:
         one = one_alone(found.pieces, "--rows")
         _refuse_beyond(one.chart, rows)
-        return _rows_in_words(one.chart, found.settings, format, rows, supplies, in_full)
-    from lintarsia.pattern.edgewords import with_edges
-    from lintarsia.pattern.stitchpage import in_its_stitch
-    from lintarsia.written.answer import page_of, pages_in_words, style_of
+        told = found.work.reckoning_of(one.piece, one.size) if supplies else None
+        return _rows_in_words(one.chart, found.settings, format, rows, told, in_full)
+    from lintarsia.pattern.inwords import pieces_in_words
 
-    style = style_of(found.settings.terms, in_full=in_full)
-    pages = [
-        with_edges(
-            found.work,
-            in_its_stitch(page_of(one.chart, style, _told(found.work, one) if supplies else None), one, style),
-            (one,),
-            style.terms,
-        )
-        for one in found.pieces
-    ]
-    if len({one.piece.name for one in found.pieces}) < len(found.work.pattern.pieces):
-        return pages_in_words(pages, found.work.pattern.title, format)
-    return _whole(found, pages, format)
-
-
-def _told(work: "PatternWork", one: "PieceInSize") -> "Reckoning":
-    return work.reckoning_of(one.piece, one.size)
-
-
-def _whole(found: Chosen, pages: "list[RowsPage]", format: str) -> str:
-    """The pattern as a document: what stands around the rows, every abbreviation once."""
-    from lintarsia.pattern.aroundpieces import around
-    from lintarsia.written.whole import WHOLE
-
-    own = around(found.work, found.pieces, pages)
-    bare = [replace(page, abbreviations=()) for page in pages]
-    return WHOLE[format](found.work.pattern.title, own.before, bare, own.behind)
+    terms = found.settings.terms
+    return pieces_in_words(found.work, found.pieces, format, terms=terms, supplies=supplies, in_full=in_full)
 
 
 def _nested(found: Chosen, format: str, in_full: bool) -> str:
     """Pieces that cannot be said for all sizes at once are written size by size, and that is said."""
     from lintarsia.pattern.edgewords import begins, with_edges
+    from lintarsia.pattern.inwords import as_document
     from lintarsia.pattern.nested import nested_page, nests
     from lintarsia.pattern.nestedlines import nested_lines
     from lintarsia.pattern.stitchpage import in_its_stitch
-    from lintarsia.written.answer import pages_in_words, style_of
+    from lintarsia.written.answer import style_of
     from lintarsia.written.page import rows_page
 
     style, pattern, pages = style_of(found.settings.terms, in_full=in_full), found.work.pattern, []
@@ -181,9 +155,7 @@ def _nested(found: Chosen, format: str, in_full: bool) -> str:
         if len(sizes) > 1:
             click.echo(f"lintarsia: the rows of {name} differ in more than numbers; each size has its own", err=True)
         pages += [with_edges(found.work, page, (one,), style.terms) for page, one in zip(alone, sizes, strict=True)]
-    if len({one.piece.name for one in found.pieces}) < len(pattern.pieces):
-        return pages_in_words(pages, pattern.title, format)
-    return _whole(found, pages, format)
+    return as_document(found.work, found.pieces, pages, format)
 
 
 def _refuse_beyond(chart: "Chart", rows: Rows) -> None:
@@ -194,10 +166,11 @@ def _refuse_beyond(chart: "Chart", rows: Rows) -> None:
         raise Trouble(f"the chart has {count(chart.grid.height, 'row')}; asked for {beyond}")
 
 
-def _rows_in_words(chart: "Chart", settings: "Settings", format: str, rows: Rows, supplies: bool, in_full: bool) -> str:
+def _rows_in_words(
+    chart: "Chart", settings: "Settings", format: str, rows: Rows, told: "Reckoning | None", in_full: bool
+) -> str:
     from lintarsia.written.answer import rows_in_words
 
-    told = settings.reckoning if supplies else None
     return rows_in_words(
         chart, format, terms=settings.terms, supplies=told, first=rows[0], last=rows[1], in_full=in_full
     )

@@ -4,9 +4,9 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from lintarsia.chart import Chart, Worked
+from lintarsia.chart.aligning import RowPair, align
 from lintarsia.chart.content import chart_fingerprint
 from lintarsia.chart.grid import NO_STITCH_SYMBOL
-from lintarsia.comparing.aligning import RowPair, align
 from lintarsia.comparing.facts import facts, without_recoloured
 from lintarsia.comparing.model import ChartChange, Fact, How, Recolouring, RowChange, Stitches
 from lintarsia.comparing.recolouring import recoloured, translated

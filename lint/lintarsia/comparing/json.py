@@ -17,9 +17,11 @@ from lintarsia.comparing.model import (
     State,
 )
 from lintarsia.comparing.telling import safe_words, told
+from lintarsia.reporting.json import result_document
 from lintarsia.result import Result
 
 SCHEMA = "lintarsia/compare/1"
+_LEFT_OUT = ("remedy", "justification", "baseline")
 Json = dict[str, Any]
 
 
@@ -143,15 +145,5 @@ def _pattern(pattern: PatternChange) -> Json:
 
 
 def _result(result: Result) -> Json:
-    return {
-        "rule": result.rule,
-        "key": result.key,
-        "level": str(result.level),
-        "message": result.message,
-        "file": result.file,
-        "region": result.region._asdict(),
-        "row": result.row,
-        "stitches": None if result.stitches is None else list(result.stitches),
-        "suppressed": result.suppressed,
-        "fingerprint": result.fingerprint,
-    }
+    """What a check says of it, but for what is to be done: that is no part of a comparison."""
+    return {name: said for name, said in result_document(result).items() if name not in _LEFT_OUT}

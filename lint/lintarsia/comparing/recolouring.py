@@ -4,8 +4,8 @@ from collections import Counter, defaultdict
 from collections.abc import Mapping, Sequence
 
 from lintarsia.chart import Chart
+from lintarsia.chart.aligning import align
 from lintarsia.chart.grid import NO_STITCH_SYMBOL
-from lintarsia.comparing.aligning import align
 
 SHARE = 0.8  # of a symbol's stitches that must agree on what it has become
 LEFT = 0.1  # of its stitches that may be there still: single stitches changed besides

@@ -2,8 +2,8 @@
 
 from collections.abc import Iterator
 
+from lintarsia.chart.aligning import FURTHEST
 from lintarsia.chart.grid import NO_STITCH_SYMBOL
-from lintarsia.comparing.aligning import FURTHEST
 from lintarsia.comparing.model import How, Stitches
 
 FAR = 3  # stitches; a lone row that seems to have moved further, and could be mirrored, is mirrored

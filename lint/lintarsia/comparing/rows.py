@@ -4,10 +4,10 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from lintarsia.chart import Chart
+from lintarsia.chart.aligning import RowPair
 from lintarsia.chart.content import plain
 from lintarsia.chart.grid import NO_STITCH_SYMBOL
 from lintarsia.chart.sides import row_changes
-from lintarsia.comparing.aligning import RowPair
 from lintarsia.comparing.model import How, RowChange
 from lintarsia.comparing.rowkinds import differing, how_changed
 from lintarsia.written import Style, write_rows

@@ -1,13 +1,16 @@
-"""`check`, `read`, `plan`, `write`: what the commands do, with values in place of printed text and exit statuses."""
+"""`check`, `pieces`, `read`, `plan`, `write`: what the commands do, with values in place of text and exit statuses."""
 
 import os
 from collections.abc import Iterator
 from contextlib import ExitStack, contextmanager
 
-from lintarsia.chart import Chart
+from lintarsia.chart import Chart, Reckoning
 from lintarsia.door import showing
+from lintarsia.door.ofpattern import Chosen, KnittedPiece, pieces_of
 from lintarsia.door.trouble import Unreadable
+from lintarsia.ground.kinds import Kind, kind_of
 from lintarsia.ground.trouble import Trouble
+from lintarsia.pattern.inwords import pieces_in_words
 from lintarsia.planning.model import Plan
 from lintarsia.planning.planner import make_plan
 from lintarsia.reading import read_chart
@@ -58,33 +61,66 @@ def check(
     return report
 
 
+def pieces(
+    pattern: AnyPath, *, settings: AnyPath | None = None, allow_outside_rules: bool = False
+) -> tuple[KnittedPiece, ...]:
+    """What a pattern has knitted: each piece in each of its sizes, in the order of sizes, then of pieces.
+
+    Raises Unreadable for a pattern whose file has errors, Trouble for what is no pattern.
+    """
+    file, _ = _file(pattern, None, "")
+    if kind_of(file) is not Kind.PATTERN:
+        raise Trouble(f"{file!r} is no pattern: those are named NAME{Kind.PATTERN.suffix}")
+    with _trusting(allow_outside_rules):
+        found = pieces_of(file, None, _settings(file, settings), None, None)
+    return tuple(KnittedPiece(one.piece.name, one.size, one.times) for one in found.pieces)
+
+
 def read(
     path: AnyPath | None = None,
     *,
     text: str | bytes | None = None,
     name: AnyPath = TEXT_NAME,
+    piece: str | None = None,
+    size: str | None = None,
     settings: AnyPath | None = None,
     allow_outside_rules: bool = False,
 ) -> Chart:
-    """The chart in the file `path`, or in `text`, called `name`.
+    """The chart in the file `path`, or in `text`, called `name`; of a pattern, a piece laid out in a size.
 
-    Raises Unreadable for a chart whose file has errors, with each of them; Trouble for a path that is not there. Rules
-    are not asked: `check` is for that.
+    `piece` and `size` may be left out where the pattern has but one. Raises Unreadable for a chart or a pattern whose
+    file has errors, with each of them; Trouble for a path that is not there. Rules are not asked: `check` is for that.
     """
     file, data = _file(path, text, name)
     with _trusting(allow_outside_rules, text=data is not None):
-        return _chart(file, data, _settings(file, settings))
+        held = _settings(file, settings)
+        if _is_pattern(file, piece, size):
+            return pieces_of(file, data, held, piece, size).one.chart
+        return _chart(file, data, held)
 
 
-def plan(chart: AnyPath | Chart, *, settings: AnyPath | None = None, allow_outside_rules: bool = False) -> Plan:
-    """The supply plan of a chart or of the file it is in: the very plan that `lintarsia plan` shows.
+def plan(
+    chart: AnyPath | Chart,
+    *,
+    piece: str | None = None,
+    size: str | None = None,
+    settings: AnyPath | None = None,
+    allow_outside_rules: bool = False,
+) -> Plan:
+    """The supply plan of a chart or of the file it is in: the very plan that `lintarsia plan` shows. Of a pattern, that
+    of one piece in one size, as for `read`.
 
     Limits, tails, the allowance and holders are those that hold for the file: the chart's own, then the settings'. For
     a Chart, that is the file it was read from. Raises as `read` does.
     """
     with _trusting(allow_outside_rules):
-        own, held = _taken(chart, settings)
-        made = make_plan(own, held.reckoning)
+        if not isinstance(chart, Chart) and _is_pattern(os.fspath(chart), piece, size):
+            found = _pieces(chart, settings, piece, size)
+            own = found.one.chart
+            made = found.work.plan(found.one.piece, found.one.size)
+        else:
+            own, held = _taken(chart, settings, piece, size)
+            made = make_plan(own, held.reckoning)
     showing.remember(made, own)
     return made
 
@@ -92,6 +128,8 @@ def plan(chart: AnyPath | Chart, *, settings: AnyPath | None = None, allow_outsi
 def write(
     chart: AnyPath | Chart,
     *,
+    piece: str | None = None,
+    size: str | None = None,
     format: str = "text",
     supplies: bool = False,
     rows: tuple[int, int] | None = None,
@@ -99,7 +137,8 @@ def write(
     settings: AnyPath | None = None,
     allow_outside_rules: bool = False,
 ) -> str:
-    """The rows of a chart in words, as `lintarsia write` prints them: `text`, `markdown` or `html`.
+    """The rows of a chart in words, as `lintarsia write` prints them: `text`, `markdown` or `html`. Of a pattern, of
+    all pieces in all sizes, or of those that `piece` and `size` name.
 
     `supplies` names each supply, and says where it is joined and cut. `rows` are the first and the last row to write.
     `in_full` folds no repeats and merges no rows. Raises as `read` does, and Trouble for rows that are not there.
@@ -107,20 +146,48 @@ def write(
     if format not in ("text", "markdown", "html"):
         raise ValueError(f"format is {format!r}; expected text, markdown or html")
     with _trusting(allow_outside_rules):
-        own, held = _taken(chart, settings)
-    first, last = rows or (1, own.grid.height)
-    if not 1 <= first <= last <= own.grid.height:
-        raise Trouble(f"the rows of the chart are 1 to {own.grid.height}; asked for {first} to {last}")
-    told = held.reckoning if supplies else None
-    return rows_in_words(own, format, terms=held.terms, supplies=told, first=first, last=last, in_full=in_full)
+        if isinstance(chart, Chart) or not _is_pattern(os.fspath(chart), piece, size):
+            own, held = _taken(chart, settings, piece, size)
+            return _words(own, format, held.terms, held.reckoning if supplies else None, rows, in_full)
+        found, terms = _pieces(chart, settings, piece, size), _settings(os.fspath(chart), settings).terms
+        if rows is not None:
+            told = found.work.reckoning_of(found.one.piece, found.one.size) if supplies else None
+            return _words(found.one.chart, format, terms, told, rows, in_full)
+        return pieces_in_words(found.work, found.pieces, format, terms=terms, supplies=supplies, in_full=in_full)
 
 
-def _taken(chart: AnyPath | Chart, settings: AnyPath | None) -> tuple[Chart, Settings]:
+def _words(
+    chart: Chart, format: str, terms: str, told: Reckoning | None, rows: tuple[int, int] | None, in_full: bool
+) -> str:
+    first, last = rows or (1, chart.grid.height)
+    if not 1 <= first <= last <= chart.grid.height:
+        raise Trouble(f"the rows of the chart are 1 to {chart.grid.height}; asked for {first} to {last}")
+    return rows_in_words(chart, format, terms=terms, supplies=told, first=first, last=last, in_full=in_full)
+
+
+def _taken(
+    chart: AnyPath | Chart, settings: AnyPath | None, piece: str | None, size: str | None
+) -> tuple[Chart, Settings]:
     if isinstance(chart, Chart):
+        _is_pattern(chart.path, piece, size, laid_out=True)
         return chart, _settings(chart.path, settings)
     file, _ = _file(chart, None, "")
     held = _settings(file, settings)
     return _chart(file, None, held), held
+
+
+def _pieces(pattern: AnyPath, settings: AnyPath | None, piece: str | None, size: str | None) -> Chosen:
+    file, _ = _file(pattern, None, "")
+    return pieces_of(file, None, _settings(file, settings), piece, size)
+
+
+def _is_pattern(file: str, piece: str | None, size: str | None, *, laid_out: bool = False) -> bool:
+    """Whether a file is a pattern. Raises TypeError where a piece or a size is asked of anything else."""
+    if not laid_out and kind_of(file) is Kind.PATTERN:
+        return True
+    if piece is not None or size is not None:
+        raise TypeError("piece= and size= are of a pattern's file; a chart has neither")
+    return False
 
 
 def _file(path: AnyPath | None, text: str | bytes | None, name: AnyPath) -> tuple[str, bytes | None]:
@@ -133,9 +200,7 @@ def _file(path: AnyPath | None, text: str | bytes | None, name: AnyPath) -> tupl
     if not os.path.lexists(file):
         raise Trouble(f"there is no file {file!r}")
     if os.path.isdir(file):
-        raise Trouble(f"{file!r} is a folder; expected one chart")
-    if file.endswith(".pattern.yaml"):
-        raise Trouble(f"{file!r} is a pattern of several charts; expected one chart")
+        raise Trouble(f"{file!r} is a folder; expected one chart or pattern")
     return file, None
 
 

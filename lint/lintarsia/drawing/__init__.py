@@ -9,6 +9,7 @@ from lintarsia.drawing.holders import HOLDERS, holder_svg
 from lintarsia.drawing.layers import LAYERS
 from lintarsia.drawing.line_up import line_up_svg
 from lintarsia.drawing.mark import mark_svg
+from lintarsia.drawing.nestedsizes import nested_svg
 from lintarsia.drawing.schematic import schematic_svg
 from lintarsia.drawing.sheet_pages import sheets
 from lintarsia.drawing.sheets import PAPERS
@@ -29,6 +30,7 @@ __all__ = [
     "holder_svg",
     "line_up_svg",
     "mark_svg",
+    "nested_svg",
     "schematic_svg",
     "sheets",
     "yarn_paths_svg",

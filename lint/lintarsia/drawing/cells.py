@@ -119,6 +119,23 @@ class CellPainter:
         return self._looks[symbol]
 
 
+def draw_whole(chart: Chart, place: Geometry) -> str:
+    """The cells of all rows without symbols, one path a colour, and what is embroidered over them: for a chart so large
+    that a path for each row and colour would be most of its page. Has no groups of rows."""
+    paths: dict[str, list[str]] = {}
+    for row, parts in enumerate(rows_in_parts(chart.grid), 1):
+        middle = num(place.middle(row))
+        for part in parts:
+            if part.symbol != NO_STITCH_SYMBOL:
+                paths.setdefault(part.symbol, []).append(f"M{num(place.left + part.left)} {middle}{part.line}")
+    drawn = [f'<path stroke="{shade_of(chart, symbol)}" d="{"".join(path)}"/>' for symbol, path in paths.items()]
+    size = min(place.cell_w * 0.5, place.cell_h * 0.66)
+    for row, sewn in sewn_rows(chart).items():
+        at = f'transform="translate({num(place.left)} {num(place.y(row))})"'
+        drawn.append(f"<g {at}>{draw_sewn(chart, place, sewn, 0, size)}</g>")
+    return "".join(drawn)
+
+
 def draw_no_stitch(grid: Grid, place: Geometry) -> str:
     """Grey squares without a letter where there is no stitch, as printed charts have them (common practice).
 

@@ -4,7 +4,7 @@ from collections.abc import Collection, Sequence
 from functools import lru_cache
 
 from lintarsia.chart import Chart, Side
-from lintarsia.drawing.cells import CellPainter, draw_no_stitch
+from lintarsia.drawing.cells import CellPainter, draw_no_stitch, draw_whole
 from lintarsia.drawing.geometry import Geometry, geometry
 from lintarsia.drawing.key import draw_key, key_lines
 from lintarsia.drawing.layers import LAYERS, draw_layers
@@ -51,7 +51,7 @@ def chart_svg(
     layers: Collection[str] = LAYERS,
     shown: Collection[str] = (),
     prefix: str = "",
-    symbols: bool = True,
+    whole: bool = False,
     background: bool = False,
     key: bool = False,
     ways: Sequence[Route] | None = None,
@@ -67,21 +67,20 @@ def chart_svg(
     The root carries the geometry as `data-` attributes: columns, rows, left, top, cell-width, cell-height.
     `background` paints the paper and `key` adds title and key, for a file that stands alone. `ways` are the routes of
     the plan in the bare geometry of the chart, where they have been worked out already. With `labels` the supplies
-    have their names beside them in a group of its own, not displayed. `over` is SVG that lies over all layers; `terms`
-    are those of the key's words.
+    have their names beside them in a group of its own, not displayed. `whole` draws all rows in one, without groups and
+    without symbols. `over` is SVG that lies over all layers; `terms` are those of the key's words.
     """
     place = chart_geometry(chart)
-    painter = CellPainter(chart, place, symbols=symbols)
+    painter = CellPainter(chart, place)
     gutter = GUTTER + shaping_gutter(chart)
-    openings = _row_openings(place, painter.baseline, chart.side(1), chart.side(2), prefix)
-    rows = [f"{openings[row]}{painter.row(row)}</g>" for row in range(place.rows, 0, -1)]
+    cells = draw_whole(chart, place) if whole else _rows(chart, place, painter, prefix)
     beyond = beyond_numbers(chart, place, place.rows, gutter)
     arrows = "".join(direction_mark(chart, place, r, beyond) for r in (1, 2) if r <= place.rows)
     paper = f'<rect class="lx-paper" width="100%" height="100%" fill="{PAPER}"/>' if background else ""
     body = (
         f'{paper}{draw_no_stitch(chart.grid, place)}<g class="lx-rows lx-cells" font-family="{FONT}" '
         f'text-anchor="middle" fill="none" font-size="{painter.font_size}" stroke-width="{painter.stroke}">'
-        f"{''.join(rows)}</g>"
+        f"{cells}</g>"
     )
     body += draw_dots(chart, place)
     layered = draw_layers(
@@ -109,6 +108,26 @@ def chart_svg(
             f' data-top="{num(place.top)}" data-cell-width="{num(place.cell_w)}" data-cell-height="{num(place.cell_h)}"'
         ),
     )
+
+
+def _rows(chart: Chart, place: Geometry, painter: CellPainter, prefix: str) -> str:
+    openings = _row_openings(place, painter.baseline, chart.side(1), chart.side(2), prefix)
+    return "".join([f"{openings[row]}{painter.row(row)}</g>" for row in range(place.rows, 0, -1)])
+
+
+def overlay_svg(chart: Chart, plan: Plan, layer: str, ways: Sequence[Route]) -> str:
+    """A layer ("supplies", "floats" or "ends") by itself, to be laid over `chart_svg` of the same chart: "" where there
+    is nothing to show. `ways` are the routes of the plan in the bare geometry of the chart."""
+    place = chart_geometry(chart)
+    drawn = draw_layers(
+        chart, place, results=(), plan=plan, layers=(layer,), shown=(layer,), prefix=f"{layer}-", ways=ways
+    )
+    if f'id="{layer}-layer-{layer}"' not in drawn:
+        return ""
+    return document(
+        drawn, kind="layer", width=place.width, height=place.height, title=f"{chart.title}: {layer}", desc="",
+        prefix=f"{layer}-",
+    )  # fmt: skip
 
 
 @lru_cache(maxsize=16)  # charts of one size that are worked alike have the same rows to be filled

@@ -3,6 +3,7 @@
 import re
 from collections.abc import Sequence
 
+from lintarsia.drawing.bands import in_bands, wants_bands
 from lintarsia.drawing.geometry import CELL
 from lintarsia.drawing.stamp import stamp_of, stamp_png
 from lintarsia.drawing.svg import FONT
@@ -11,6 +12,7 @@ from lintarsia.ground.trouble import Trouble
 
 WIDEST = 8000  # pixels; a picture of 8000 x 8000 takes 256 MB while it is drawn
 STITCH_MM = 5.0  # width of a stitch in a PDF that is not cut into sheets
+MOST_LETTERS = 100_000  # stitches of a page of PDF with a letter in each; they take four kilobytes a letter
 LONGEST_MM = 1189.0  # the long side of an A0 poster; larger drawings are shrunk to it
 
 _SIZE = re.compile(r'<svg [^>]*?viewBox="0 0 ([0-9.]+) ([0-9.]+)" width="([0-9.]+)(mm)?" height="([0-9.]+)(?:mm)?"')
@@ -35,8 +37,12 @@ def to_png(svg: str, width: int) -> bytes:
         raise Trouble(f"PNG needs one more library: {how_to_install('images')}") from None
     wide, high = size_of(svg)
     width = max(1, min(width, WIDEST, int(WIDEST * wide / high)))
+
+    def draw(drawing: str) -> bytes:
+        return bytes(svg_to_bytes(svg_string=drawing, width=width, dpi=96))
+
     try:
-        return stamp_png(bytes(svg_to_bytes(svg_string=svg, width=width, dpi=96)), stamp_of(svg))
+        return stamp_png(in_bands(svg, width, draw) if wants_bands(svg) else draw(svg), stamp_of(svg))
     except ValueError as failure:
         raise Trouble(f"the PNG could not be drawn ({failure})") from None
 

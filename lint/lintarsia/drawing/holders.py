@@ -3,6 +3,8 @@
 Each is drawn around x = 0 with the yarn arriving from above at (0, 0), about 40 wide and 44 high.
 """
 
+from functools import cache
+
 from lintarsia.drawing.shades import INK, edge_on, luminance, mix
 from lintarsia.drawing.svg import document, num
 
@@ -11,12 +13,29 @@ HOLDERS = ("loose strand", "butterfly", "bobbin", "ball")
 
 def cord(path: str, shade: str, width: float = 4.0) -> str:
     """A length of yarn along a path: edge, shade and a gleam."""
-    light = mix(shade, "#ffffff", 0.3 if luminance(shade) < 0.4 else 0.6)
     return (
         f'<path stroke="{edge_on(shade)}" stroke-width="{num(width + 1.4)}" d="{path}"/>'
         f'<path stroke="{shade}" stroke-width="{num(width)}" d="{path}"/>'
-        f'<path stroke="{light}" stroke-width="{num(width * 0.28)}" stroke-opacity=".6" d="{path}"/>'
+        f'<path stroke="{gleam_on(shade)}" stroke-width="{num(width * 0.28)}" stroke-opacity=".6" d="{path}"/>'
     )
+
+
+def gleam_on(shade: str) -> str:
+    """The light along a yarn."""
+    return mix(shade, "#ffffff", 0.3 if luminance(shade) < 0.4 else 0.6)
+
+
+@cache
+def hanging_yarn(holder: str) -> str:
+    """A yarn as it hangs from the needle, down to what it is wound on: 52 wide and 92 high from (-26, 6). Whoever uses
+    it gives its tones as the styles `--yarn`, `--yarn-edge` and `--yarn-gleam`, so that one drawing serves all shades.
+    """
+    shade = "#717375"  # of none of the drawings, so that it is known again
+    look = 'fill="none" stroke-linecap="round" stroke-linejoin="round"'
+    hung = f'{cord("M0 8C4 22-4 34 0 50", shade)}<g transform="translate(0 50)">{draw_holder(holder, shade)}</g>'
+    for tone, name in ((shade, "yarn"), (edge_on(shade), "yarn-edge"), (gleam_on(shade), "yarn-gleam")):
+        hung = hung.replace(f'"{tone}"', f'"var(--{name})"')
+    return f"<g {look}>{hung}</g>"
 
 
 def draw_holder(holder: str, shade: str) -> str:

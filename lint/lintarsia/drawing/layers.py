@@ -13,6 +13,8 @@ from lintarsia.drawing.svg import escape, num
 from lintarsia.planning.model import Plan
 from lintarsia.result import Level, Result
 
+MOST_TITLED = 100  # marks that say what they mark: the results are told beside a chart as well
+
 LAYERS = ("results", "supplies", "floats", "ends")
 
 # Told apart by shape and dash as well as by colour.
@@ -61,6 +63,7 @@ def draw_layers(
 def results_layer(place: Geometry, results: Sequence[Result], prefix: str) -> str:
     """An outline around the stitches of each result that has a row; ids are `{prefix}mark-N` for `results[N]`."""
     parts = []
+    titled = len(results) <= MOST_TITLED
     for index, result in enumerate(results):
         if result.row is None or not 1 <= result.row <= place.rows or result.suppressed:
             continue
@@ -68,9 +71,10 @@ def results_layer(place: Geometry, results: Sequence[Result], prefix: str) -> st
         first, last = max(1, first), min(place.columns, last)
         if first > last:
             continue
+        title = f"<title>{escape(result.message)}</title>" if titled else ""
         parts.append(
             f'<g class="lx-mark lx-{result.level}" id="{prefix}mark-{index}" data-row="{result.row}" '
-            f'data-first="{first}" data-last="{last}"><title>{escape(result.message)}</title>'
+            f'data-first="{first}" data-last="{last}">{title}'
             f"{_outline(place, result.row, first, last, result.level)}</g>"
         )
     return "".join(parts)

@@ -41,7 +41,7 @@ def _no_stitch(chart: Chart) -> Iterator[Sign]:
 
 def _purl(chart: Chart) -> Iterator[Sign]:
     if chart.texture is not None:
-        dot = f'<path stroke="{INK}" stroke-width="4.4" stroke-linecap="round" d="M18.6 15.4h0"/>'
+        dot = f'<path stroke="{INK}" stroke-width="4.4" stroke-linecap="round" d="M18.6 15.4h.01"/>'
         rim = f'<rect x="1" y="1" width="22" height="18" rx="1" fill="{PAPER}" stroke="{INK}" stroke-width=".8"/>'
         said = "shows a purl on the right side: purl it there, knit it from the wrong side"
         yield Sign(rim + dot, "purl", said)

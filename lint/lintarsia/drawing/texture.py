@@ -44,7 +44,7 @@ def draw_dots(chart: Chart, place: Geometry) -> str:
         ink = ink_on(shade_of(chart, symbols[cells[row, column]]))
         x = place.left + (column + 0.82) * place.cell_w
         y = place.y(row + 1) + 0.8 * place.cell_h
-        by_ink.setdefault(ink, []).append(f"M{num(x)} {num(y)}h0")
+        by_ink.setdefault(ink, []).append(f"M{num(x)} {num(y)}h.01")
     wide = num(DOT * place.cell_h)
     dots = [f'<path stroke="{ink}" d="{"".join(way)}"/>' for ink, way in by_ink.items()]
     look = f'class="lx-purl" fill="none" stroke-linecap="round" stroke-width="{wide}"'

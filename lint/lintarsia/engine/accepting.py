@@ -2,8 +2,7 @@
 
 import os
 
-from lintarsia.result import Report, baseline
-from lintarsia.rules.baseline import stale
+from lintarsia.result import Report
 
 
 def baselines_of(report: Report, named: str | None = None) -> dict[str, frozenset[str]]:
@@ -23,6 +22,9 @@ def hold_against(report: Report, path: str, own: frozenset[str], *, partial: boo
     `partial`: the run left results out, so that nothing can be said of entries that none of them meets. Raises Trouble
     where the baseline cannot be read.
     """
+    from lintarsia.result import baseline
+    from lintarsia.rules.baseline import stale
+
     held = baseline.read_baseline(path)
     return baseline.hold_against(report, held, None if partial else stale.INFO, own)
 

@@ -9,7 +9,6 @@ import time
 from typing import NamedTuple
 
 from lintarsia.chart import Chart
-from lintarsia.engine.git import git, names
 from lintarsia.ground.bounds import repository
 from lintarsia.ground.trouble import Trouble
 from lintarsia.reading import read_chart
@@ -35,6 +34,8 @@ def committed(file: str, data: bytes | None = None) -> Chart | None:
     top = os.path.realpath(repository(file))
     if not os.path.lexists(os.path.join(top, ".git")):
         return None
+    from lintarsia.engine.git import git  # loaded only where there is a repository
+
     name = os.path.relpath(os.path.realpath(file), top).replace(os.sep, "/")
     try:
         if data is None and not _differs(top, name, file):
@@ -51,6 +52,8 @@ def _differs(top: str, name: str, file: str) -> bool:
     if state is not None and state.own == own and written > state.asked_ns - TICK_NS:
         return True  # it may, since it was written after git was asked
     if state is None or state.own != own:
+        from lintarsia.engine.git import git, names
+
         asked = time.time_ns()
         told = git(top, *QUIET, "diff", "--name-only", "--no-renames", "--no-ext-diff", "-z", "HEAD", "--")
         state = _STATES[top] = _State(asked, own, frozenset(names(told)))

@@ -3,8 +3,6 @@
 import os
 from typing import NamedTuple
 
-from lintarsia.engine.completing import complete
-from lintarsia.engine.failing import failed, rule_failed
 from lintarsia.engine.shown import shown as shown
 from lintarsia.engine.subjects import Found, Subject, subject_of
 from lintarsia.reading.source import Read
@@ -54,13 +52,18 @@ class Examining:
         try:
             self._found = [Found(rule, finding) for rule, finding in subject.read()]
         except Exception as failure:
-            self._found = [failed("the reader", "reader-failed", failure, subject.kind)]
+            self._found = [self._failed("the reader", failure)]
             return
         try:
             subject.gather()
         except Exception as failure:
-            self._found.append(failed(f"the reader of {subject.beside}", "reader-failed", failure, subject.kind))
+            self._found.append(self._failed(f"the reader of {subject.beside}", failure))
         self._assumed = subject.assumed
+
+    def _failed(self, what: str, failure: Exception) -> Found:
+        from lintarsia.engine.failing import failed
+
+        return failed(what, "reader-failed", failure, self.subject.kind)
 
     def judge(self) -> None:
         """By every rule that holds for the file."""
@@ -80,6 +83,8 @@ class Examining:
             for told in run(subject.work, options):
                 found.append(subject.found(rule, told))  # not gathered first: what was found before a failure is kept
         except Exception as failure:
+            from lintarsia.engine.failing import rule_failed
+
             found.append(rule_failed(self._rulebook.load(rule), failure, subject.kind))
 
     def results(self) -> tuple[Result, ...]:
@@ -87,8 +92,15 @@ class Examining:
         accepted = self.subject.accepted()
         if not self._found and not accepted:
             return ()
+        from lintarsia.engine.completing import complete
+
         name = self._name or shown(self.subject.file)
         return complete(name, self._found, accepted, self.subject, self.armed, self._rulebook)
+
+    @property
+    def found(self) -> tuple[Found, ...]:
+        """What was found so far, each with what of the file it is about."""
+        return tuple(self._found)
 
     def checked(self) -> Checked:
         """The results, and a picture where there are any and something to show."""

@@ -13,7 +13,8 @@ FROM, TO = "PRE_COMMIT_FROM_REF", "PRE_COMMIT_TO_REF"
 def taken_away(environ: Mapping[str, str]) -> list[str]:
     """The absolute paths of files that are no more once the commit is made, or have another name by then.
 
-    Of the repository of the current folder; raises Trouble where there is none. Files that are there again are none.
+    Of the repository of the current folder; raises Trouble where there is none. A file that the commit takes away and
+    leaves where it is (`git rm --cached`) is one of them.
     """
     top = top_of(os.curdir)
     told = ("--name-only", "--no-renames", "--diff-filter=D", "-z", "--no-ext-diff", "--no-relative")
@@ -22,7 +23,19 @@ def taken_away(environ: Mapping[str, str]) -> list[str]:
         listed = git(top, "diff", *told, *ends, "--")
     else:
         listed = git(top, "diff", "--cached", *told, "--")
-    return [path for name in names(listed) if not os.path.lexists(path := os.path.join(top, name))]
+    return [os.path.join(top, name) for name in names(listed)]
+
+
+def left_lying(gone: Sequence[str]) -> list[str]:
+    """Those files that are there all the same. Where upper and lower case are one, another case is another file."""
+    return [path for path in gone if os.path.lexists(path) and os.path.basename(path) in _names(os.path.dirname(path))]
+
+
+def _names(folder: str) -> list[str]:
+    try:
+        return os.listdir(folder)
+    except OSError:
+        return []
 
 
 def _start(top: str, first: str, last: str) -> str:

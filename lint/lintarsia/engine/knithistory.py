@@ -5,7 +5,7 @@ from functools import cached_property
 from typing import NamedTuple
 
 from lintarsia.engine.git import git, top_of
-from lintarsia.engine.subjects.knit import knit_work
+from lintarsia.engine.knitted import knit_work
 from lintarsia.ground.trouble import Trouble
 from lintarsia.knits.model import KnitLog
 from lintarsia.knits.work import KnitWork

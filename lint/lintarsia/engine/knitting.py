@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 
 from lintarsia.engine.checking import shown
 from lintarsia.engine.knithistory import History
-from lintarsia.engine.subjects.knit import knit_work
+from lintarsia.engine.knitted import knit_work
 from lintarsia.engine.subjects.pattern import work_on
 from lintarsia.engine.targets import Target, find_targets
 from lintarsia.ground.kinds import Kind, kind_of

@@ -10,12 +10,15 @@ from lintarsia.settings import SettingsFinder
 
 # `fox.chart.yaml.txt`, `fox.chart.yml`, `FOX.CHART.YAML`, `fox.chart.yaml.yaml`: what editors, mail and old file
 # systems make of the name. Copies kept on purpose (`.bak`, `.orig`, `~`) are none of them.
-_NEAR = re.compile(rf"(.+)\.({'|'.join(Kind)})\.ya?ml(?:\.(?:txt|text|ya?ml))?", re.IGNORECASE)
+_NEAR = rf"(.+)\.({'|'.join(Kind)})\.ya?ml(?:\.(?:txt|text|ya?ml))?"
+_RIGHT = tuple(kind.suffix for kind in Kind)
 
 
 def right_name(name: str) -> str | None:
     """The name under which a file that looks like a chart or a pattern would be found; None for any other file."""
-    match = _NEAR.fullmatch(name)
+    if name.endswith(_RIGHT):
+        return None
+    match = re.fullmatch(_NEAR, name, re.IGNORECASE)
     if match is None:
         return None
     right = match[1] + Kind(match[2].lower()).suffix

@@ -11,7 +11,7 @@ from lintarsia.engine.checking import Checked, check_chart, shown
 from lintarsia.engine.targets import Target, find_targets
 from lintarsia.ground.kinds import Kind, kind_of
 from lintarsia.ground.values import dataclass
-from lintarsia.result import Level, Picture, Report, RuleInfo
+from lintarsia.result import Level, Picture, Report, Result, RuleInfo
 from lintarsia.result.spool import Spool
 from lintarsia.rules.rulebook import Rulebook, house_rulebook
 from lintarsia.settings import Settings, SettingsFinder
@@ -67,12 +67,12 @@ def check_paths(
     def check(wanted: Sequence[Target]) -> Iterable[Checked]:
         return _all(wanted, jobs, progress, most_seconds, executor)
 
+    checked: Iterable[tuple[str, Checked]]
     if since is not None:
         from lintarsia.engine.since import check_since
 
-        looked = check_since(targets, since, finder, check, with_patterns=with_patterns)
-        targets = [target for target, _ in looked]
-        checked = iter([(target.path, answer) for target, answer in looked])
+        targets, answers = check_since(targets, since, finder, check, with_patterns=with_patterns)
+        checked = zip((target.path for target in targets), answers, strict=True)
     else:
         if with_patterns:
             from lintarsia.engine.naming import files_naming
@@ -95,7 +95,7 @@ def check_paths(
         from lintarsia.engine.once import once_a_pattern
 
         checked = once_a_pattern(checked, holding)
-    return _gather(checked, holding, block)
+    return gathered(checked, holding, block)
 
 
 def _streamed(stream: Stream, own: Settings, most_seconds: float | None) -> Checked:
@@ -114,6 +114,8 @@ def _all(
     most_seconds: float | None,
     executor: "Executor | None",
 ) -> Iterable[Checked]:
+    if len(targets) < 2 and executor is None and most_seconds is None:
+        return _one_by_one(targets, progress)  # before anything is loaded that only many charts need
     from lintarsia.engine import workers
     from lintarsia.ground.pools import cores
 
@@ -138,11 +140,13 @@ def _one_by_one(targets: Sequence[Target], progress: Progress | None) -> Iterato
             progress(done, len(targets))
 
 
-def _gather(checked: Iterable[tuple[str, Checked]], holding: dict[str, Settings], block: Level | None) -> Report:
+def gathered(checked: Iterable[tuple[str, Checked]], holding: dict[str, Settings], block: Level | None) -> Report:
+    """The report on files checked, each with the settings that hold for it."""
     spool = Spool()
     rules: set[str] = set()
     pictures: dict[str, Picture] = {}
     levels: dict[str, Level] = {}
+    elsewhere: dict[str, Level] = {}  # in files that a pattern's results stand in
     books: list[Rulebook] = []
     for path, (found, picture) in checked:
         if not found:
@@ -151,6 +155,8 @@ def _gather(checked: Iterable[tuple[str, Checked]], holding: dict[str, Settings]
         spool.add(found)
         rules.update(result.rule for result in found)
         levels[name] = block or holding[path].block
+        if not kind_of(path).whole:
+            elsewhere |= _elsewhere(path, holding[path], found, block)
         if picture is not None:
             pictures[name] = picture
         if holding[path].rulebook not in books:
@@ -165,9 +171,18 @@ def _gather(checked: Iterable[tuple[str, Checked]], holding: dict[str, Settings]
         version=__version__,
         others=dict(sorted(counts.items())),
         files=tuple(map(shown, holding)),
-        blocking_of=levels,
+        blocking_of=elsewhere | levels,
         baseline_of={shown(path): held.baseline for path, held in holding.items() if held.baseline},
     )
+
+
+def _elsewhere(path: str, own: Settings, found: Sequence[Result], block: Level | None) -> dict[str, Level]:
+    """What blocks in the charts that results of a pattern stand in: what holds for each of them."""
+    from lintarsia.engine.holding import Holding
+
+    others = {result.file for result in found} - {shown(path)}
+    holding = Holding(path, own) if others else None
+    return {file: block or holding.of(file).block for file in sorted(others)} if holding else {}
 
 
 def _common(settings: Iterable[Settings]) -> Level:

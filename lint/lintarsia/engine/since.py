@@ -1,30 +1,33 @@
 """What a check says that it did not say of a git revision: both are checked, and their results compared."""
 
 import os
-import tempfile
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from contextlib import ExitStack
+from itertools import chain
 
 from lintarsia.engine.checking import Checked
 from lintarsia.engine.differing import changed_lines
 from lintarsia.engine.git import top_of
 from lintarsia.engine.past import Past
 from lintarsia.engine.targets import Target
+from lintarsia.ground.scratch import scratch_folder
 from lintarsia.result import Result
 from lintarsia.settings import SettingsFinder
 
 Check = Callable[[Sequence[Target]], Iterable[Checked]]
-Looked = list[tuple[Target, Checked]]
+OUT_OF_TIME = "engine/out-of-time"
 
 
 def check_since(
     targets: Sequence[Target], revision: str, finder: SettingsFinder, check: Check, *, with_patterns: bool = False
-) -> Looked:
-    """Those of `targets` of which the check may say something new since `revision`, with what is new.
+) -> tuple[list[Target], Iterator[Checked]]:
+    """Those of `targets` of which the check may say something new since `revision`; and what is new of each, as it
+    comes, for a revision of many charts may say very much.
 
     `with_patterns` adds the patterns that name such a chart, or one that is gone. Raises Trouble where git cannot say.
     """
-    with tempfile.TemporaryDirectory(prefix="lintarsia-") as scratch:
-        since = Since(revision, finder, os.path.realpath(scratch))
+    with ExitStack() as held:
+        since = Since(revision, finder, os.path.realpath(held.enter_context(scratch_folder())))
         if not targets:
             since.past("")  # a revision that git does not know is told all the same, and what is gone is known
         now = [target for target in targets if since.past(target.path).concerns(_full(target.path))]
@@ -34,13 +37,17 @@ def check_since(
             asked = [*targets, *files_naming(now, finder, gone=since.gone)]
             now = sorted({t.path: t for t in asked if since.past(t.path).concerns(_full(t.path))}.values())
         then = [since.past(target.path).target(_full(target.path)) for target in now]
-        answers = iter(check([*now, *filter(None, then)]))
-        ours = [next(answers) for _ in now]
-        theirs = [next(answers) if old is not None else None for old in then]
-        return [
-            (target, _narrowed(target, answer, old, before))
-            for target, answer, old, before in zip(now, ours, then, theirs, strict=True)
-        ]
+        return now, _new(now, then, check, held.pop_all())
+
+
+def _new(now: Sequence[Target], then: Sequence[Target | None], check: Check, held: ExitStack) -> Iterator[Checked]:
+    """What is new of each file, both its states being checked one after the other, while the old ones are `held`."""
+    with held:
+        both = chain.from_iterable(zip(now, then, strict=True))
+        answers = iter(check([target for target in both if target is not None]))
+        for target, old in zip(now, then, strict=True):
+            answer = next(answers)
+            yield _narrowed(target, answer, old, next(answers) if old is not None else None)
 
 
 class Since:
@@ -77,6 +84,8 @@ def _full(path: str) -> str:
 def _narrowed(target: Target, answer: Checked, old: Target | None, before: Checked | None) -> Checked:
     if old is None or before is None or not before.results:
         return answer
+    if any(result.rule == OUT_OF_TIME for result in answer.results):
+        return answer  # nobody knows what is new of it, whatever was known before
     results = tuple(new_results(answer.results, before.results, lambda: changed_lines(old.path, target.path)))
     return Checked(results, answer.picture if results else None)
 

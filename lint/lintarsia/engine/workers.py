@@ -9,8 +9,8 @@ from typing import TYPE_CHECKING, NamedTuple
 from lintarsia.engine.batches import MOST, batches, check_charts
 from lintarsia.engine.checking import Checked
 from lintarsia.engine.targets import Target
+from lintarsia.ground.packing import packed, unpacked
 from lintarsia.ground.pools import cores, process_pool, spread
-from lintarsia.result.packing import packed, unpacked
 from lintarsia.settings.model import Settings
 
 if TYPE_CHECKING:

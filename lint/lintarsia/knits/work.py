@@ -1,5 +1,6 @@
 """A log and what it is about, worked out at most once: what the rules on logs look at, and the summary."""
 
+from collections.abc import Callable
 from functools import cached_property
 
 from lintarsia.chart import HOUSE_RECKONING, Chart, Reckoning
@@ -19,6 +20,12 @@ class KnitWork:
         self, log: KnitLog, knitted: PatternWork | None, key: str = "", fault: str = "", hint: str = ""
     ) -> None:
         self.log, self.knitted, self.key, self.fault, self.hint = log, knitted, key, fault, hint
+        self.look_back: Callable[[], tuple[KnitWork, str] | None] | None = None
+
+    @cached_property
+    def before(self) -> "tuple[KnitWork, str] | None":
+        """What was knitted as it was then, and when that was in words; None where nobody knows, or nobody can ask."""
+        return self.look_back() if self.look_back is not None and self.current is False else None
 
     @cached_property
     def size(self) -> str | None:

@@ -1,7 +1,8 @@
 """Files mended where they lie, or shown as they would be."""
 
 import os
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from typing import NamedTuple
 
 from lintarsia.engine.checking import shown
 from lintarsia.engine.running import Stream
@@ -37,16 +38,27 @@ def changes(
     risky: bool = False,
     block: Level | None = None,
     accepted: Accepted | None = None,
+    most_seconds: float | None = None,
+    late: Callable[[str], None] | None = None,
 ) -> list[MendedFile]:
-    """What mending would change in those files of `paths` of which a run has found `results` with fixes."""
+    """What mending would change in those files of `paths` of which a run has found `results` with fixes. A file whose
+    mending takes more than `most_seconds` is left alone, and `late` is called with its name."""
     worth = {result.file for result in results if fix_of(result, risky=risky)}
     own = accepted or {}
     if not worth:
         return []
     targets = find_targets(paths, SettingsFinder(settings), tuple(Kind))
     known = ((target, shown(target.path)) for target in targets)
-    found = (_change(target, risky, block, own.get(name, frozenset())) for target, name in known if name in worth)
-    return [change for change in found if change is not None]
+    work = [_Work(target, risky, block, own.get(name, frozenset())) for target, name in known if name in worth]
+    if most_seconds is None:
+        return [change for change in map(_change, work) if change is not None]
+    from lintarsia.ground.deadlines import within
+
+    def told(one: _Work) -> None:
+        if late is not None:
+            late(shown(one.target.path))
+
+    return [change for change in within(most_seconds, _change, told, work) if change is not None]
 
 
 def stream_change(
@@ -66,12 +78,22 @@ def stream_change(
     return [MendedFile(stream.name, stream.data, mended)] if mended.data != stream.data else []
 
 
-def _change(target: Target, risky: bool, block: Level | None, accepted: frozenset[Mark]) -> MendedFile | None:
+class _Work(NamedTuple):
+    """A file to be mended, and how."""
+
+    target: Target
+    risky: bool
+    block: Level | None
+    accepted: frozenset[Mark]
+
+
+def _change(work: _Work) -> MendedFile | None:
+    target = work.target
     try:
         old = read_inside(target.path, target.settings.max_bytes)
     except CannotRead:  # it was there a moment ago; the next check says what became of it
         return None
-    mended = mend(target.path, old, target.settings, risky=risky, block=block, accepted=accepted)
+    mended = mend(target.path, old, target.settings, risky=work.risky, block=work.block, accepted=work.accepted)
     return MendedFile(target.path, old, mended) if mended.data != old else None
 
 

@@ -68,15 +68,25 @@ def _materials(work: PatternWork, chosen: Sequence[PieceInSize], sizes: Sequence
     if any(change.kind == "hold" for one in chosen for made in one.chart.shaping.values() for change in made.changes):
         yield "Stitch holders", "or waste yarn"
     yield "Tapestry needle", ""
+    for listed in (work.pattern.tools, work.pattern.notions):
+        for name, by in listed.items():
+            yield name[:1].upper() + name[1:], _by_size([by[size] for size in sizes if size in by])
+
+
+def _by_size(said: Sequence[str]) -> str:
+    """`20 cm square (30 cm square)`; one where it is the same in all sizes."""
+    return said[0] + (f" ({', '.join(said[1:])})" if len(set(said)) > 1 else "") if said else ""
 
 
 def _finishing(work: PatternWork, chosen: Sequence[PieceInSize], sizes: Sequence[str]) -> Iterator[tuple[str, str]]:
     for name in dict.fromkeys(one.piece.name for one in chosen):
         own = [one for one in chosen if one.piece.name == name]
         ends = [2 * work.plan(one.piece, one.size).totals.supplies * one.times for one in own]
-        yield f"Ends of {name}", f"weave in {nested(ends)}, across the gap that each closes"
+        gaps = any(end.closes_gap for one in own for end in work.plan(one.piece, one.size).ends)
+        yield f"Ends of {name}", f"weave in {nested(ends)}" + (", across the gap that each closes" if gaps else "")
     yield "Washing", "wash and block every piece to its measurements"
     for seam in work.pattern.seams:
         rows = f", {count(seam.rows[1] - seam.rows[0] + 1, 'row')} from row {seam.rows[0]}" if seam.rows else ""
-        yield "Seam", f"join {seam.first} to {seam.second}{rows}"
+        often = {1: "", 2: ", twice"}.get(seam.times, f", {seam.times} times")
+        yield "Seam", f"join {seam.first} to {seam.second}{rows}{often}"
     yield "This pattern", stamp_words(pattern_fingerprint(work), work.pattern.version)

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from lintarsia.chart import Chart
 from lintarsia.pattern.model import PieceEdge, Seam
+from lintarsia.pattern.pieceyarn import yarns_of
 from lintarsia.pattern.work import PatternWork
 
 Metres = dict[str, float]
@@ -57,13 +58,24 @@ def _most_of(work: PatternWork, seam: Seam, size: str) -> str:
 
 def swatch_metres(work: PatternWork, size: str) -> Metres:
     """Of a square as large as is stated, in the technique of the first piece that is knitted from a chart (or else of
-    the first) and with as much of each yarn a stitch as that piece takes, floats and ends and all."""
+    the first), with as much of each yarn a stitch as there, floats and all, and two tails of each."""
     side = work.pattern.swatch
     pieces = [p for p in work.pattern.pieces.values() if work.laid(p, size) is not None]
     piece = next((p for p in pieces if p.charts), pieces[0] if pieces else None)
     laid = work.laid(piece, size) if piece is not None else None
     if side is None or piece is None or laid is None:
         return {}
-    plan, gauge = work.plan(piece, size), laid.chart.gauge
-    stitches = side.mm**2 / (gauge.stitch_mm * gauge.row_mm)
-    return {n.yarn: n.metres * stitches / plan.totals.stitches for n in plan.yarns if n.yarn and plan.totals.stitches}
+    # A motif on plain knitting is swatched as it is drawn, whatever lies around it in a size.
+    chart, plan = (laid.source, work.plan_as_drawn(piece, size)) if laid.motif else (laid.chart, work.plan(piece, size))
+    reckoned, gauge = work.reckoning_of(piece, size), chart.gauge
+    tails = 2 * reckoned.tail_mm / 1000
+    squares = side.mm**2 / (gauge.stitch_mm * gauge.row_mm)
+    found: Metres = {}
+    for own in yarns_of(chart, plan, reckoned):
+        supplies = sum(plan.colours[symbol].supplies for symbol in _symbols(chart, own.yarn) if symbol in plan.colours)
+        found[own.yarn] = (own.knitting - supplies * tails) * squares / max(1, plan.totals.stitches) + tails
+    return found
+
+
+def _symbols(chart: Chart, yarn: str) -> Iterator[str]:
+    return (symbol for symbol, colour in chart.colours.items() if colour.yarn == yarn)

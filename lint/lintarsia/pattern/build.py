@@ -9,6 +9,7 @@ from lintarsia.chart.measure import parse_length, parse_mass
 from lintarsia.pattern.measurement import parse_measurement
 from lintarsia.pattern.model import ONE_SIZE, AcceptedInPattern, BoughtYarn, Pattern, Piece, PieceEdge, Seam, SeamEdge
 from lintarsia.pattern.shaping import piece_divide, piece_shaping
+from lintarsia.reading.build import build_colours
 
 Value = TypeVar("Value")
 MEASURES = ("width", "height", "around")
@@ -26,6 +27,7 @@ def build_pattern(path: str, data: Mapping[str, Any], places: Places) -> Pattern
         sizes=sizes,
         pieces={name: _piece(name, piece, sizes) for name, piece in (get("pieces") or {}).items() if piece},
         yarns={name: _yarn(name, yarn, sizes) for name, yarn in (get("yarns") or {}).items() if yarn is not None},
+        colours=build_colours(get("colours")),
         seams=tuple(seam for i, said in enumerate(get("seams") or ()) if (seam := _seam(said, i))),
         wearer=Wearer(data["wearer"]) if get("wearer") else None,
         tolerance=parse_length(data["tolerance"]) if get("tolerance") else None,

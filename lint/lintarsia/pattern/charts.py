@@ -5,6 +5,7 @@ from collections.abc import Iterator
 
 from lintarsia.ground.bounds import repository
 from lintarsia.ground.kinds import Kind
+from lintarsia.ground.leftout import is_left_out
 from lintarsia.pattern.model import Pattern
 from lintarsia.pattern.paths import Outside, chart_path
 from lintarsia.pattern.reading import read_pattern
@@ -33,6 +34,9 @@ def _read(file: str, said: str, root: str, max_bytes: int, max_stitches: int, re
     except Outside as fault:
         return ChartFile(said, said, None, "outside", str(fault))
     reading = read_chart(path, max_bytes=max_bytes, max_stitches=max_stitches, read=read)
+    if reading.text is None and is_left_out(path):
+        hint = "; it lies here, and is no part of the commit"
+        return ChartFile(said, path, None, "not-there", f"there is no chart {said!r}", hint)
     if reading.text is None and not os.path.lexists(path):  # an editor may have a chart that was never saved
         return ChartFile(said, path, None, "not-there", f"there is no chart {said!r}", _near(said, path))
     faults = [finding for _, finding in reading.problems if finding.level in (None, Level.ERROR)]

@@ -54,15 +54,18 @@ def _one(work: PatternWork, piece: Piece, size: str) -> PieceInSize:
     laid, name = work.laid(piece, size), work.pattern.about(piece.name, size)
     if laid is None:
         said = piece.charts.get(size)
-        why = _why_plain(work, piece) if said is None else work.charts[said].fault or "it is larger than anybody knits"
+        why = _why_plain(work, piece, size) if said is None else work.charts[said].fault or work.too_large
         raise Trouble(f"{name} cannot be laid out: {why}")
     return PieceInSize(piece, size, laid, name)
 
 
-def _why_plain(work: PatternWork, piece: Piece) -> str:
+def _why_plain(work: PatternWork, piece: Piece, size: str) -> str:
     if piece.colour is not None and work.key_of(piece.colour) is None:
         return f"no chart of the pattern has its colour, {piece.colour}, in the key"
-    return "it has no chart there" if piece.colour is None else "its stitches or rows are not said there"
+    if piece.colour is None:
+        return "it has no chart there"
+    said = size in piece.cast_on and size in piece.rows
+    return work.too_large if said else "its stitches or rows are not said there"
 
 
 def _known(what: str, name: str | None, known: Iterable[str]) -> None:

@@ -8,6 +8,7 @@ from lintarsia.chart.grid import NO_STITCH_SYMBOL
 from lintarsia.pattern.choosing import PieceInSize
 from lintarsia.pattern.nested import nested
 from lintarsia.pattern.work import PatternWork
+from lintarsia.telling.names import row_word
 from lintarsia.telling.terms import Terms
 from lintarsia.written.order import ColourSupply
 from lintarsia.written.page import RowsPage
@@ -53,16 +54,17 @@ def _left(work: PatternWork, piece: str, size: str) -> int | None:
 
 
 def ends(work: PatternWork, sizes: Sequence[PieceInSize], terms: Terms) -> str:
-    """`Bind off.`; "" where every stitch is gone by then, or where all that is left is live for another piece."""
-    piece, grid = sizes[0].piece, sizes[0].chart.grid
+    """`After the last row, bind off.`; "" where every stitch is gone by then."""
+    piece, chart = sizes[0].piece, sizes[0].chart
     after = [other.name for other in work.pattern.pieces.values() if other.continues == piece.name]
-    if after:
-        return f"Leave the sts on the needle for {after[0]}."
-    if not grid.stitches(grid.height):
+    if not chart.grid.stitches(chart.grid.height):
         return ""
-    if sizes[0].chart.ends is Ends.DRAWN_IN:
+    what = "cast off" if terms is Terms.BRITISH else "bind off"
+    if after:
+        what = f"leave the sts on the needle for {after[0]}"
+    elif chart.ends is Ends.DRAWN_IN:
         left = nested([one.chart.grid.stitches(one.chart.grid.height) for one in sizes])
-        return f"Cut the yarn, draw it through the last {left} sts and fasten it off."
-    if sizes[0].chart.ends is Ends.LIVE:
-        return "Leave the last sts live."
-    return "Cast off the last sts." if terms is Terms.BRITISH else "Bind off the last sts."
+        what = f"cut the yarn, draw it through the {left} sts that are left and fasten it off"
+    elif chart.ends is Ends.LIVE:
+        what = "leave the sts live"
+    return f"After the last {row_word(chart)}, {what}."

@@ -35,9 +35,16 @@ class Laid:
 
 
 def lay_out(
-    chart: Chart, piece: Piece, size: str, *, mirrored: bool = False, title: str = "", wearer: Wearer | None = None
+    chart: Chart,
+    piece: Piece,
+    size: str,
+    *,
+    mirrored: bool = False,
+    title: str = "",
+    wearer: Wearer | None = None,
+    most: int = MOST_CELLS,
 ) -> Laid | None:
-    """The piece in full; None where that would be larger than anything knitted.
+    """The piece in full; None where that would be larger than anything knitted, or have more than `most` stitches.
 
     `wearer` is the pattern's, for a chart that names none.
     """
@@ -45,7 +52,7 @@ def lay_out(
     motif = motif_of(fit, piece, size)
     across = chart.grid.width * max(1, fit.repeats) + (motif.left + motif.right if motif else 0)
     up = chart.grid.height * max(1, fit.row_repeats) + (motif.below + motif.above if motif else 0)
-    if across * up > MOST_CELLS:
+    if across * up > most:
         return None
     weave = weave_of(chart, fit, motif, piece.plain or piece.colour or "", mirrored=mirrored)
     if size in piece.shaping or size in piece.divide:
@@ -54,7 +61,7 @@ def lay_out(
         divide = divides(outline, own.divide)
         if mirrored:
             divide, outline = mirrored_divides(outline, divide), outline.mirrored
-        if (len(weave.columns) + outline.left + outline.right) * len(weave.rows) > MOST_CELLS:
+        if (len(weave.columns) + outline.left + outline.right) * len(weave.rows) > most:
             return None
         weave = weave.widened(outline.left, outline.right, chart)
         whole = _whole(replace(chart, shaping={}, divide={}), weave, title or chart.title, wearer)

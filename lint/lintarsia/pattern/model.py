@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import field
 from enum import StrEnum
 
-from lintarsia.chart import Ends, Places, Shaping, Wearer, Worked
+from lintarsia.chart import Colour, Ends, Places, Shaping, Wearer, Worked
 from lintarsia.chart.measure import Length, Mass
 from lintarsia.chart.shaping import Order, Parting
 from lintarsia.ground.values import dataclass
@@ -148,6 +148,7 @@ class Pattern:
     sizes: tuple[str, ...]
     pieces: Mapping[str, Piece]
     yarns: Mapping[str, BoughtYarn] = field(default_factory=dict)
+    colours: Mapping[str, Colour] = field(default_factory=dict)  # of plain pieces, where no chart has them
     seams: tuple[Seam, ...] = ()
     wearer: Wearer | None = None
     tolerance: Length | None = None

@@ -6,18 +6,20 @@ from lintarsia.chart import HOUSE_RECKONING, Chart, Places
 from lintarsia.chart.grid import build_grid
 from lintarsia.chart.texture import build_texture
 from lintarsia.ground.regions import NOWHERE
+from lintarsia.pattern.laying import MOST_CELLS
 from lintarsia.pattern.model import Piece
 from lintarsia.pattern.stitch import pulls_in, stitch_rows
 
-MOST_CELLS = 2**20  # as of any piece
 
-
-def plain_chart(base: Chart, piece: Piece, size: str, path: str, rib: float = HOUSE_RECKONING.rib) -> Chart | None:
+def plain_chart(
+    base: Chart, piece: Piece, size: str, path: str, rib: float = HOUSE_RECKONING.rib, most: int = MOST_CELLS
+) -> Chart | None:
     """The piece in a size, with gauge, key and yarns of `base`; None where its stitches or rows are not said, or are
-    more than anybody knits. A stitch of a rib takes `rib` times the yarn of a plain one.
+    more than anybody knits, or come to more than `most` stitches. A stitch of a rib takes `rib` times the yarn of a
+    plain one.
     """
     wide, high = piece.cast_on.get(size), piece.rows.get(size)
-    if not piece.colour or not wide or not high or wide * high > MOST_CELLS:
+    if not piece.colour or not wide or not high or wide * high > most:
         return None
     made = replace(
         base,

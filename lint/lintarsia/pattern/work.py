@@ -4,9 +4,9 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import replace
 from typing import TYPE_CHECKING, Any, NamedTuple
 
-from lintarsia.chart import HOUSE_RECKONING, Begins, Chart, Ends, Reckoning
+from lintarsia.chart import HOUSE_RECKONING, Begins, Chart, Ends, Reckoning, Yarn
 from lintarsia.ground.values import dataclass
-from lintarsia.pattern.laying import Laid, lay_out
+from lintarsia.pattern.laying import MOST_CELLS, Laid, lay_out
 from lintarsia.pattern.model import Pattern, Piece
 from lintarsia.pattern.plain import plain_chart
 from lintarsia.result import Finding, Level, Region
@@ -56,6 +56,7 @@ class PatternWork:
     """`charts` are by the path as written, in the file's order. `beside` are charts in the pattern's folder that no
     pattern there names. `reckoning` is the settings'; the pattern's own allowance wins. `held` says what holds for one
     of the charts, where that may be something else; a piece without a chart is held to what holds for the pattern.
+    No piece is laid out that has more than `most_stitches`, which the settings say as well.
     """
 
     def __init__(
@@ -65,7 +66,9 @@ class PatternWork:
         beside: tuple[str, ...] = (),
         reckoning: Reckoning = HOUSE_RECKONING,
         held: "Callable[[ChartFile], Held] | None" = None,
+        most_stitches: int = MOST_CELLS,
     ) -> None:
+        self.most_stitches = min(most_stitches, MOST_CELLS)
         self.pattern = pattern
         self.charts = charts
         self.beside = beside
@@ -101,16 +104,25 @@ class PatternWork:
         return None if piece.colour is None else self._plain_chart(piece, size)
 
     def key_of(self, colour: str) -> Chart | None:
-        """The first chart of the pattern that has a symbol in its key, for pieces without a chart of their own."""
-        charts = (file.chart for file in self.charts.values())
-        return next((chart for chart in charts if chart is not None and colour in chart.colours), None)
+        """The first chart of the pattern that has a symbol in its key, for pieces without a chart of their own; or its
+        first chart at all, with the pattern's own colour of that symbol in its key."""
+        charts = [file.chart for file in self.charts.values() if file.chart is not None]
+        found = next((chart for chart in charts if colour in chart.colours), None)
+        own = self.pattern.colours.get(colour)
+        if found is not None or own is None or not charts:
+            return found
+        bought = self.pattern.yarns.get(own.yarn or "")
+        more = {} if bought is None else {bought.id: Yarn(bought.id, bought.name, None, bought.length, bought.mass)}
+        return replace(charts[0], colours={**charts[0].colours, colour: own}, yarns={**more, **charts[0].yarns})
 
     def _plain_chart(self, piece: Piece, size: str) -> Chart | None:
         key = (piece.name, size)
         if key not in self._plain:
             base = self.key_of(piece.colour or "")
             self._plain[key] = (
-                None if base is None else plain_chart(base, piece, size, self.pattern.path, self.reckoning.rib)
+                None
+                if base is None
+                else plain_chart(base, piece, size, self.pattern.path, self.reckoning.rib, self.most_stitches)
             )
         return self._plain[key]
 
@@ -130,12 +142,20 @@ class PatternWork:
         mirrored = other is not None and other is not piece and other.charts.get(size) == piece.charts.get(size)
         title = f"{pattern.title}: {pattern.about(piece.name, size)}"
         whole = replace(chart, begins=_begins(piece, chart), ends=self._ends(piece, chart))
-        return lay_out(whole, piece, size, mirrored=mirrored, title=title, wearer=pattern.wearer)
+        most = self.most_stitches
+        return lay_out(whole, piece, size, mirrored=mirrored, title=title, wearer=pattern.wearer, most=most)
 
     def _ends(self, piece: Piece, chart: Chart) -> Ends:
         if self.pattern.continued(piece.name):
             return Ends.LIVE
         return chart.ends if piece.ends is Ends.BOUND_OFF else piece.ends
+
+    @property
+    def too_large(self) -> str:
+        """Why a piece is not laid out that is too large, in words that follow its name."""
+        if self.most_stitches < MOST_CELLS:
+            return f"it comes to more than {self.most_stitches:,} stitches, the max-stitches of the settings"
+        return "it is larger than anybody knits"
 
     def plan(self, piece: Piece, size: str) -> "Plan":
         """The supplies of a piece laid out in full. Raises ValueError where it cannot be laid out."""
@@ -147,6 +167,18 @@ class PatternWork:
             from lintarsia.planning.planner import make_plan
 
             self._plans[key] = make_plan(laid.chart, self.reckoning_of(piece, size))
+        return self._plans[key]
+
+    def plan_as_drawn(self, piece: Piece, size: str) -> "Plan":
+        """The supplies of a piece's chart by itself, the same in all sizes that have it. Raises as `plan`."""
+        laid = self.laid(piece, size)
+        if laid is None:
+            raise ValueError(f"{piece.name} cannot be laid out in {size}")
+        key = ("", piece.charts.get(size, piece.name))  # no piece is called ""
+        if key not in self._plans:
+            from lintarsia.planning.planner import make_plan
+
+            self._plans[key] = make_plan(laid.source, self.reckoning_of(piece, size))
         return self._plans[key]
 
     def place(self, *path: str | int) -> Region:

@@ -4,9 +4,8 @@ from collections import Counter
 from collections.abc import Iterator
 
 from lintarsia.chart import Chart
-from lintarsia.chart.sides import Sides
 from lintarsia.ground.values import dataclass
-from lintarsia.planning.runs import RunTable
+from lintarsia.planning.runs import RunTable, side_numbers
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,7 +82,7 @@ def _differ(one: int, other: int) -> bool:
 def _around(chart: Chart, runs: RunTable, own: list[int]) -> int | None:
     """The colour that most sides of the area's stitches border on; the first of the key where several do."""
     cells = chart.grid.cells
-    sides = Sides(chart).numbers if chart.divide else None
+    sides = side_numbers(chart)
     count: Counter[int] = Counter()
     for run in own:
         row, left, right, colour = (int(a[run]) for a in (runs.row, runs.left, runs.right, runs.colour))

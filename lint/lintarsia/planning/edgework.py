@@ -1,14 +1,17 @@
 """Stitches that are cast on and bound off, and which supply does it: that of the run they stand in, or beside."""
 
 from collections.abc import Iterator
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 
 from lintarsia.chart import Begins, Chart, Ends, Worked
+from lintarsia.chart.grid import RowIndex, RowNumber, row_index
 from lintarsia.chart.shaping import Change, ChangeKind
-from lintarsia.chart.sides import Half, Sides, Stint, half_of
 from lintarsia.planning.threads import Flags, Ints, Threads
+
+if TYPE_CHECKING:
+    from lintarsia.chart.sides import Half, Stint
 
 
 class EdgeRun(NamedTuple):
@@ -35,8 +38,8 @@ class EdgeWork(NamedTuple):
 class Emptied(NamedTuple):
     """A stint of which no stitch is left: what becomes of those of `runs`, the side's last, in row `row`."""
 
-    row: int
-    half: Half | None
+    row: RowNumber
+    half: "Half | None"
     runs: tuple[int, ...]
     bound_off: bool
 
@@ -66,23 +69,29 @@ def emptied(chart: Chart, threads: Threads) -> tuple[Emptied, ...]:
     for stint in _changed(chart):
         kinds = {change.kind for change in stint.changes}
         if stint.columns[0] == stint.columns[1] and kinds in ({ChangeKind.BIND_OFF}, {ChangeKind.HOLD}):
-            below = _runs_of(threads, stint.row - 1, stint.half)
+            below = _runs_of(threads, RowNumber(stint.row - 1), stint.half)
             found.append(Emptied(stint.row, stint.half, tuple(below.tolist()), kinds == {ChangeKind.BIND_OFF}))
     return tuple(found)
 
 
-def _changed(chart: Chart) -> Iterator[Stint]:
+def _changed(chart: Chart) -> "Iterator[Stint]":
     """The stints of the rows that are shaped or that part the work."""
+    if not chart.shaping and not chart.divide:
+        return
+    from lintarsia.chart.sides import Sides
+
     sides = Sides(chart)
     for row in sorted({*chart.shaping, *chart.divide}):
         if row <= chart.grid.height:
             yield from sides.stints(row)
 
 
-def _runs_of(threads: Threads, row: int, half: Half | None) -> Ints:
+def _runs_of(threads: Threads, row: RowNumber, half: "Half | None") -> Ints:
     """The runs of a row, or of a side of it, in working order."""
+    from lintarsia.chart.sides import half_of
+
     runs = threads.runs
-    at = np.arange(*np.searchsorted(runs.row, (row - 1, row)))
+    at = np.arange(*np.searchsorted(runs.row, (row_index(row), row)))
     sides = [half_of(side) for side in runs.side[at].tolist()]
     return at[[side is half for side in sides]] if at.size else at
 
@@ -103,7 +112,7 @@ def _ends(chart: Chart, threads: Threads) -> Flags:
     return ends
 
 
-def _by(chart: Chart, threads: Threads, stint: Stint, at: Ints) -> Iterator[tuple[Change, int]]:
+def _by(chart: Chart, threads: Threads, stint: "Stint", at: Ints) -> Iterator[tuple[Change, int]]:
     """What a stint casts on and binds off, with the run whose supply does it: the first for what is done before the
     stint is worked, the last for what is done behind it, and beside new stitches in its midst the one that has them."""
     between = (stint.opening,) if stint.opening else ()
@@ -113,7 +122,7 @@ def _by(chart: Chart, threads: Threads, stint: Stint, at: Ints) -> Iterator[tupl
     yield from ((change, run) for change, run in made if change.kind in (ChangeKind.CAST_ON, ChangeKind.BIND_OFF))
 
 
-def _midst(chart: Chart, threads: Threads, stint: Stint, at: Ints) -> int:
+def _midst(chart: Chart, threads: Threads, stint: "Stint", at: Ints) -> int:
     """The first run of a stint with a stitch above no stitch, and stitches below on both hands; else the first run."""
     below, here = chart.grid.cells[stint.row - 2] >= 0, chart.grid.cells[stint.row - 1] >= 0
     old = np.flatnonzero(below)
@@ -123,9 +132,9 @@ def _midst(chart: Chart, threads: Threads, stint: Stint, at: Ints) -> int:
     return next((run for run in at.tolist() if ((left[run] <= new) & (new <= right[run])).any()), int(at[0]))
 
 
-def first_row(threads: Threads) -> int:
+def first_row(threads: Threads) -> RowIndex:
     """The lowest row that has stitches, from 0; 0 where none has."""
-    return int(threads.runs.row[0]) if len(threads.runs) else 0
+    return RowIndex(int(threads.runs.row[0]) if len(threads.runs) else 0)
 
 
 def cast_on_order(chart: Chart, threads: Threads, names: list[str]) -> tuple[EdgeRun, ...]:

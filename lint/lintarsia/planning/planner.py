@@ -6,7 +6,6 @@ import numpy as np
 
 from lintarsia.chart import HOUSE_RECKONING, Chart, Reckoning
 from lintarsia.ground.values import dataclass
-from lintarsia.planning.boundoff import last_rows
 from lintarsia.planning.edgework import EdgeRun, bind_off_order, cast_on_order, edge_work
 from lintarsia.planning.ends import joins_and_finishes, plan_ends
 from lintarsia.planning.model import ColourTotals, End, Link, Plan, RowPlan, Run, Supply, Totals, YarnNeed
@@ -86,7 +85,7 @@ class _Parts:
         known: dict[tuple[int, int, bool], Link] = {}  # most links are alike, so there are few to make
         links = [known.get(step) or known.setdefault(step, Link(*step)) for step in steps]
         row, colour = (t.runs.row + 1).tolist(), t.runs.colour.tolist()
-        ends = last_rows(self.chart, t) if self.chart.shaping else {}
+        ends = self._bound_off()
         sums = (t.per_supply(a).tolist() for a in (t.runs.stitches, t.cover.carried, t.cover.idle))
         return tuple(
             Supply(
@@ -119,6 +118,15 @@ class _Parts:
 
     def ends(self) -> tuple[End, ...]:
         return plan_ends(self.chart, self.threads, self.ids, self.tables)
+
+    def _bound_off(self) -> dict[int, int]:
+        """The last row of the supplies that bind off where no stitch of the chart is left; charts with shaping alone
+        have any."""
+        if not self.chart.shaping:
+            return {}
+        from lintarsia.planning.boundoff import last_rows
+
+        return last_rows(self.chart, self.threads)
 
     @cached_property
     def tables(self) -> tuple[EndTable, EndTable]:

@@ -2,16 +2,18 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
+from typing import TYPE_CHECKING
 
 import numpy as np
 from numpy.typing import NDArray
 
 from lintarsia.chart import Chart
 from lintarsia.chart.grid import Grid
-from lintarsia.chart.shaping import ChangeKind
-from lintarsia.chart.sides import Half, Sides, half_of
 from lintarsia.ground.values import dataclass
 from lintarsia.planning.edges import start_edges
+
+if TYPE_CHECKING:
+    from lintarsia.chart.sides import Half
 
 Integers = NDArray[np.int64]
 
@@ -109,18 +111,29 @@ def _as_worked(cells: NDArray[np.integer], turned: NDArray[np.bool_]) -> NDArray
     return np.where(turned[:, None], cells[:, ::-1], cells).ravel()
 
 
+def side_numbers(chart: Chart) -> NDArray[np.int16] | None:
+    """As `Sides.numbers`; None where nothing is parted, as in most charts."""
+    if not chart.divide:
+        return None
+    from lintarsia.chart.sides import Sides
+
+    return Sides(chart).numbers
+
+
 def chart_runs(chart: Chart) -> RunTable:
     """The runs of a chart, each row taken in its own working direction; those of each side of an opening apart."""
     beyond = chart.of - chart.grid.width if chart.of and chart.panel else 0
-    sides = Sides(chart)
-    runs = find_runs(chart.grid, chart.leftwards, sides.numbers if chart.divide else None, beyond)
-    held = dict(_held_at_start(sides)) if chart.shaping or chart.divide else {}
+    runs = find_runs(chart.grid, chart.leftwards, side_numbers(chart), beyond)
+    held = dict(_held_at_start(chart)) if chart.shaping or chart.divide else {}
     return _without_held(runs, held) if held else runs
 
 
-def _held_at_start(sides: Sides) -> Iterator[tuple[tuple[int, Half | None], tuple[int, bool]]]:
+def _held_at_start(chart: Chart) -> "Iterator[tuple[tuple[int, Half | None], tuple[int, bool]]]":
     """Of each stint that starts beside stitches put on a holder: row and side, how many, whether it goes leftward."""
-    chart = sides.chart
+    from lintarsia.chart.shaping import ChangeKind
+    from lintarsia.chart.sides import Sides
+
+    sides = Sides(chart)
     for row in {*chart.shaping, *chart.divide}:
         for stint in sides.stints(row) if row <= chart.grid.height else ():
             between = (stint.opening,) if stint.opening else ()
@@ -129,9 +142,11 @@ def _held_at_start(sides: Sides) -> Iterator[tuple[tuple[int, Half | None], tupl
                 yield (row - 1, stint.half), (number, stint.leftward)
 
 
-def _without_held(runs: RunTable, held: Mapping[tuple[int, Half | None], tuple[int, bool]]) -> RunTable:
+def _without_held(runs: RunTable, held: "Mapping[tuple[int, Half | None], tuple[int, bool]]") -> RunTable:
     """The runs with held stitches no longer among those that the yarn works on its way: it is carried over them. They
     lie at the far end of what the row loses, since the yarn goes on right beside them."""
+    from lintarsia.chart.sides import half_of
+
     low, high = runs.changed_from.copy(), runs.changed_to.copy()
     for at, (row, side) in enumerate(zip(runs.row.tolist(), runs.side.tolist(), strict=True)):
         number, leftward = held.get((row, half_of(side)), (0, False))

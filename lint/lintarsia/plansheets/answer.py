@@ -16,8 +16,8 @@ Progress = Callable[[int, int], None]
 class Question:
     """`tries` are limits to compare, `largest` the most stitches of a small area to weigh (None: no weighing).
 
-    `whole` lists every supply and row in the text, however many; `window` has the first and the last row to list
-    alone. The rest is how yarn is reckoned.
+    `whole` lists every supply and row in the text, and weighs every area, however many; `window` has the first and the
+    last row to list alone. The rest is how yarn is reckoned.
     """
 
     format: str = "text"
@@ -60,14 +60,16 @@ def _compare(chart: Chart, asked: Question, screen: Screen) -> str:
 
 
 def _weigh(chart: Chart, plan: Plan, asked: Question, screen: Screen, progress: Progress | None) -> str:
-    from lintarsia.planning.what_if import weigh_areas
-    from lintarsia.plansheets.choices import choices_documents, choices_text
+    from lintarsia.planning.what_if import number_of_areas, weigh_areas
+    from lintarsia.plansheets.choices import MOST_WEIGHED, choices_documents, choices_text
 
     assert asked.largest is not None
-    areas = weigh_areas(chart, plan, largest=asked.largest, reckoning=asked.reckoning, progress=progress)
+    most = None if asked.whole else MOST_WEIGHED
+    areas = weigh_areas(chart, plan, largest=asked.largest, most=most, reckoning=asked.reckoning, progress=progress)
+    left_out = number_of_areas(chart, plan, asked.largest) - len(areas)
     if asked.format == "text":
-        return choices_text(chart, plan, areas, screen)
-    return _json(chart, plan, asked, what_if=choices_documents(areas))
+        return choices_text(chart, plan, areas, screen, left_out)
+    return _json(chart, plan, asked, what_if=choices_documents(areas), what_if_left_out=left_out)
 
 
 def _json(chart: Chart, plan: Plan, asked: Question, **more: object) -> str:

@@ -14,14 +14,15 @@ from lintarsia.telling.counts import count
 from lintarsia.telling.lengths import fabric_length, is_imperial, yarn_length
 
 LABEL = 22
+MOST_WEIGHED = 100  # areas, unless all are asked for: a house value; in noise weighing so many takes half a minute
 STRANDING = (
     "Costs are those of the whole plan. Teachers disagree on stranding a few stitches in intarsia: it saves ends, and "
     "makes the fabric thicker and less elastic there."
 )
 
 
-def choices_text(chart: Chart, plan: Plan, areas: Sequence[SmallArea], screen: Screen) -> str:
-    """A block for each small area, at most as wide as the screen, with a final newline."""
+def choices_text(chart: Chart, plan: Plan, areas: Sequence[SmallArea], screen: Screen, left_out: int = 0) -> str:
+    """A block for each small area, at most as wide as the screen, with a final newline. `left_out` were not weighed."""
     base = plan_costs(plan)
     lines = [chart.title, ""]
     if not areas:
@@ -33,6 +34,10 @@ def choices_text(chart: Chart, plan: Plan, areas: Sequence[SmallArea], screen: S
         ways = (("own supply", area.own), ("stranded behind it", area.stranded), ("duplicate stitch", area.duplicate))
         lines += [_line(chart, name, costs, base) for name, costs in ways if costs]
         lines.append("")
+    if left_out:
+        were = f"{left_out:,} more {'was' if left_out == 1 else 'were'} not weighed"
+        said = f"these are the first {count(len(areas), 'area')} from row 1 up; {were} (--all weighs every one)"
+        lines += [*wrap(said, screen.width), ""]
     if any(area.stranded for area in areas):
         lines += wrap(STRANDING, screen.width)
         if chart.wearer in (Wearer.INFANT, Wearer.CHILD):

@@ -54,6 +54,7 @@ def plan_document(chart: Chart, plan: Plan) -> dict[str, Any]:
                 "idle": bounds.idle,
                 "float_mm": round(bounds.float_mm, 2),
                 "float_stitches": bounds.float_stitches,
+                "caught": chart.caught_stitches,
             },
             "totals": {
                 "continued": totals.continued,

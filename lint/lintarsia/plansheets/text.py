@@ -14,6 +14,7 @@ from lintarsia.plansheets.rowtable import row_table
 from lintarsia.plansheets.winding import winding_list
 from lintarsia.reporting.paint import plain_where_needed
 from lintarsia.reporting.screen import PLAIN, Screen
+from lintarsia.telling.catching import catching_words
 from lintarsia.telling.counts import count
 from lintarsia.telling.lengths import fabric_length, is_imperial, yarn_length
 from lintarsia.telling.names import row_word
@@ -66,6 +67,8 @@ def heading(chart: Chart, plan: Plan, screen: Screen) -> list[str]:
     if threads.longest_float:
         longest = fabric_length(threads.longest_float * chart.gauge.float_stitch_mm, imperial)
         lines.append(f"{count(len(threads.float_lengths), 'float')}, the longest {longest}")
+    if caught := catching_words(chart):
+        lines.append(caught)
     loop = loop_mm(chart.gauge, chart.technique)
     a_stitch = f"{loop / MM_PER['in']:.2f} in" if imperial else f"{loop:.1f} mm"
     lines.append(f"{a_stitch} of yarn a stitch, {_source(chart)}")

@@ -26,13 +26,10 @@ from lintarsia.chart import (
     Technique,
     Wearer,
     Worked,
-    WrittenEntry,
     Yarn,
 )
 from lintarsia.chart.grid import NO_STITCH_SYMBOL, Grid, build_grid
 from lintarsia.chart.measure import Length, Mass, StitchCount, parse_length, parse_mass, parse_reach
-from lintarsia.reading.shaping import build_decreases, build_divide, build_shaping
-from lintarsia.reading.written_rows import words_by_row, words_by_side, written_entries
 from lintarsia.result import Region
 
 STAND_IN_GAUGE = Gauge(22, 30, Length(10, "cm"))
@@ -59,7 +56,7 @@ def build_chart(
     if gauge is None:
         gauge = STAND_IN_GAUGE
         assumed.append("gauge")
-    colours = _colours(get("colours"))
+    colours = build_colours(get("colours"))
     if not colours:
         colours = _stand_in_colours(rows)
         assumed.append("colours")
@@ -70,7 +67,6 @@ def build_chart(
     if supplies is not None:
         supplies = {s: _supplies(v) for s, v in supplies.items() if v is not None and s in colours}
     worked, first_row = Worked(get("worked") or "flat"), Side(get("first-row") or "RS")
-    entries = _written(get("written"), written, grid, worked, first_row)
     return Chart(
         path=path,
         title=title,
@@ -84,33 +80,46 @@ def build_chart(
         supplies=supplies,
         limits=_limits(get("limits")),
         repeat=_repeat(get("repeat"), grid),
-        shaping=build_shaping(get("shaping"), grid.height),
-        divide=build_divide(get("divide"), grid.height, grid.width),
         of=_of(get("of"), grid),
-        decreases=build_decreases(get("decreases")),
         caught=_caught(get("caught")),
         wearer=Wearer(data["wearer"]) if get("wearer") else None,
         symmetry=tuple(Symmetry(s) for s in get("symmetry") or () if s is not None),
         duplicate=tuple(filter(None, (_duplicate(d, grid, colours) for d in get("duplicate-stitch") or ()))),
-        written=words_by_row(entries),
-        written_sides=words_by_side(entries),
-        written_entries=entries,
         suppressions=tuple(filter(None, (_suppression(d, grid) for d in get("suppress") or ()))),
         places=places,
         assumed=frozenset(assumed),
+        **_shaped(data, grid),
+        **_written(get("written"), written, grid, worked, first_row),
     )
+
+
+def _shaped(data: Mapping[str, Any], grid: Grid) -> dict[str, Any]:
+    """What the chart says of its shape; most charts say nothing, and pay for none of it."""
+    shaping, divide, decreases = data.get("shaping"), data.get("divide"), data.get("decreases")
+    if shaping is None and divide is None and decreases is None:
+        return {}
+    from lintarsia.reading.shaping import build_decreases, build_divide, build_shaping
+
+    return {
+        "shaping": build_shaping(shaping, grid.height),
+        "divide": build_divide(divide, grid.height, grid.width),
+        "decreases": build_decreases(decreases),
+    }
 
 
 def _written(
     data: Any, lines: Sequence[tuple[str, Region]], grid: Grid, worked: Worked, first_row: Side
-) -> tuple[WrittenEntry, ...]:
+) -> dict[str, Any]:
+    """What the chart says of its rows in words."""
     if not data:
-        return ()
+        return {}
+    from lintarsia.reading.written_rows import words_by_row, words_by_side, written_entries
 
     def side(row: int) -> str:
         return "RS" if worked is Worked.ROUND else str(first_row if row % 2 else first_row.other)
 
-    return written_entries(data, lines, grid.height, side)
+    entries = written_entries(data, lines, grid.height, side)
+    return {"written": words_by_row(entries), "written_sides": words_by_side(entries), "written_entries": entries}
 
 
 def _whole(data: Any, *names: str) -> bool:
@@ -150,7 +159,7 @@ def _gauge(data: Any) -> Gauge | None:
     )
 
 
-def _colours(data: Any) -> dict[str, Colour]:
+def build_colours(data: Any) -> dict[str, Colour]:
     colours = {}
     for symbol, colour in (data or {}).items():
         get = (colour or {}).get  # a symbol whose colour is faulty is still a symbol of the key

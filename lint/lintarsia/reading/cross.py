@@ -9,8 +9,6 @@ from typing import Any
 from lintarsia.chart import NARROWEST_MM, WIDEST_MM, Chart, Path, Places, Side, Worked
 from lintarsia.chart.grid import NO_STITCH_SYMBOL, seen_alone
 from lintarsia.reading.phrases import said
-from lintarsia.reading.shaping import shaping_findings
-from lintarsia.reading.written_rows import written_twice
 from lintarsia.result import Finding, Level
 from lintarsia.telling.counts import count
 
@@ -25,7 +23,7 @@ def cross_findings(chart: Chart, data: Mapping[str, Any]) -> Iterator[Finding]:
             yield Finding("wrong-value", message, chart.places.value("yarns", name, "length"))
     if data.get("repeat"):
         yield from _repeat(chart, data["repeat"])
-    yield from shaping_findings(chart, data)
+    yield from _shaping(chart, data)
     if data.get("of"):
         yield from _of(chart, data["of"])
     for index, entry in enumerate(data.get("duplicate-stitch") or ()):
@@ -35,10 +33,8 @@ def cross_findings(chart: Chart, data: Mapping[str, Any]) -> Iterator[Finding]:
     for symbol in data.get("supplies") or ():
         if symbol not in chart.colours:
             yield _unknown_symbol("a supply", symbol, chart, ("supplies", symbol), key=True)
-    yield from written_twice(chart.written_entries, lambda e: e.region or chart.places.key("written", e.said))
-    if data.get("written") and isinstance(data["written"], str) and not chart.written_entries:
-        message = "written: found no rows; expected lines such as `Row 1 (RS): k3 A, k6 B`, or rows under their numbers"
-        yield Finding("wrong-value", message, chart.places.value("written"))
+    if data.get("written"):
+        yield from _written(chart, data["written"])
     if chart.worked is Worked.ROUND and chart.first_row is Side.WS:
         yield Finding(
             "first-row-round",
@@ -47,6 +43,22 @@ def cross_findings(chart: Chart, data: Mapping[str, Any]) -> Iterator[Finding]:
             level=Level.WARNING,
             remedy="leave first-row out, or say how the piece is worked",
         )
+
+
+def _shaping(chart: Chart, data: Mapping[str, Any]) -> Iterator[Finding]:
+    if data.get("shaping") or data.get("divide"):
+        from lintarsia.reading.shaping import shaping_findings
+
+        yield from shaping_findings(chart, data)
+
+
+def _written(chart: Chart, data: Any) -> Iterator[Finding]:
+    from lintarsia.reading.written_rows import written_twice
+
+    yield from written_twice(chart.written_entries, lambda e: e.region or chart.places.key("written", e.said))
+    if isinstance(data, str) and not chart.written_entries:
+        message = "written: found no rows; expected lines such as `Row 1 (RS): k3 A, k6 B`, or rows under their numbers"
+        yield Finding("wrong-value", message, chart.places.value("written"))
 
 
 def _gauge(chart: Chart, data: Mapping[str, Any]) -> Iterator[Finding]:

@@ -16,7 +16,6 @@ from lintarsia.reading.places import mark_region
 from lintarsia.reading.rows import ReadRows, read_rows
 from lintarsia.reading.source import MAX_BYTES, CannotRead, Read, cannot_read
 from lintarsia.reading.tree import is_text
-from lintarsia.reading.written_rows import block_lines
 from lintarsia.result import Finding, Region
 
 # Rows of unequal length are padded, so a small file can ask for a huge grid. House values, far beyond any chart.
@@ -101,6 +100,8 @@ def _written(root: MappingNode, data: Mapping[str, Any], text: str) -> list[tupl
     """The lines of written rows that are a block of text."""
     if not isinstance(data.get("written"), str):
         return []
+    from lintarsia.reading.written_rows import block_lines
+
     return block_lines(next(value for key, value in root.value if is_text(key) and key.value == "written"), text)
 
 

@@ -9,6 +9,7 @@ from contextlib import suppress
 from itertools import accumulate
 
 from lintarsia.ground.bounds import leads_out
+from lintarsia.ground.leftout import is_left_out
 from lintarsia.result import NOWHERE, Finding, Region
 
 MAX_BYTES = 4 * 2**20
@@ -37,6 +38,8 @@ def cannot_read(key: str, message: str, region: Region = NOWHERE, remedy: str | 
 
 def read_bytes(path: str, max_bytes: int) -> bytes:
     """The bytes of a regular file. Raises CannotRead for anything else, and never waits on a pipe or a device."""
+    if is_left_out(path):
+        raise cannot_read("missing", "this file is here, and no part of the commit")
     try:
         # O_NONBLOCK: opening a named pipe that nobody writes to would otherwise wait for ever.
         descriptor = os.open(path, os.O_RDONLY | getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_BINARY", 0))

@@ -20,7 +20,6 @@ from lintarsia.reading.phrases import quoted, said
 from lintarsia.reading.places import mark_region, node_region
 from lintarsia.reading.shape import ANY, Shape
 from lintarsia.reading.source import CannotRead, cannot_read
-from lintarsia.reading.yaml_faults import explain
 from lintarsia.result import Edit, Finding, Fix, Region
 
 DEEPEST = 32  # a chart needs four
@@ -51,6 +50,8 @@ def compose(text: str) -> MappingNode:
     try:
         root = RawParser(text).get_single_node()
     except YAMLError as error:
+        from lintarsia.reading.yaml_faults import explain
+
         raise explain(error, text) from None
     if root is None or (isinstance(root, ScalarNode) and not root.value and not root.style):
         raise cannot_read("empty", "the file is empty; expected `key: value` lines", remedy=_BEGIN)
@@ -83,6 +84,8 @@ def _check_bulk(text: str) -> None:
             if depth > DEEPEST:
                 raise _too_deep(event.start_mark)
     except YAMLError as error:
+        from lintarsia.reading.yaml_faults import explain
+
         raise explain(error, text) from None
 
 

@@ -17,7 +17,7 @@ def render(report: Report, screen: Screen) -> str:
 def pieces(report: Report, screen: Screen) -> Iterator[str]:
     """The same bit by bit, so that no memory is spent on a report of a million results: summary first, then results."""
     yield f'{indented(_head(report), "").removesuffix(NEW_LINE + "}")},\n  "results": '
-    yield from list_pieces(map(_result, report.results), "  ")
+    yield from list_pieces(map(result_document, report.results), "  ")
     if report.fixed is not None:
         yield ',\n  "fixed": '
         yield from list_pieces(map(_fixed, report.fixed), "  ")
@@ -36,7 +36,7 @@ def render_in_lines(report: Report, lines: Iterable[str]) -> str:
 
 def result_line(result: Result) -> str:
     """A result as a line of JSON."""
-    return in_line(_result(result))
+    return in_line(result_document(result))
 
 
 def _head(report: Report) -> dict[str, Any]:
@@ -53,7 +53,8 @@ def _head(report: Report) -> dict[str, Any]:
     } | ({} if report.fingerprints is None else {"fingerprints": dict(report.fingerprints)})
 
 
-def _result(result: Result) -> dict[str, Any]:
+def result_document(result: Result) -> dict[str, Any]:
+    """A result as other programs get it, whatever answer it stands in."""
     return {
         "rule": result.rule,
         "key": result.key,

@@ -2,15 +2,16 @@
 
 import textwrap
 from collections.abc import Iterator, Sequence
+from typing import TYPE_CHECKING
 
 from lintarsia.ground.kinds import Kind
-from lintarsia.reporting.closing import closing
-from lintarsia.reporting.groups import Group, by_file, groups, places
 from lintarsia.reporting.paint import by_level, harmless, level_mark, plain_where_needed, quiet, strong
-from lintarsia.reporting.rowpicture import draw_rows
 from lintarsia.reporting.screen import Screen
 from lintarsia.result import Fixed, Level, Picture, Report, Result
 from lintarsia.telling.counts import count, one_and_all
+
+if TYPE_CHECKING:
+    from lintarsia.reporting.groups import Group
 
 MOST_PLACE_LINES = 4
 MOST_MESSAGES = 6
@@ -26,8 +27,15 @@ def pieces(report: Report, screen: Screen) -> Iterator[str]:
     """The same, file by file."""
     yield from _entries(report, screen)
     yield mended(report, screen)
-    lines = [*closing(report, screen), summary(report, screen)] if report.charts or report.others else []
+    lines = [*_closing(report, screen), summary(report, screen)] if report.charts or report.others else []
     yield plain_where_needed("".join(f"{line}\n" for line in lines), screen)
+
+
+def _closing(report: Report, screen: Screen) -> Iterator[str]:
+    if report.results:
+        from lintarsia.reporting.closing import closing
+
+        yield from closing(report, screen)
 
 
 def mended(report: Report, screen: Screen) -> str:
@@ -50,6 +58,10 @@ def entries(report: Report, screen: Screen) -> str:
 
 
 def _entries(report: Report, screen: Screen) -> Iterator[str]:
+    if not report.results:
+        return
+    from lintarsia.reporting.groups import by_file, groups
+
     for results in by_file(report.results):
         picture = report.pictures.get(results[0].file, _PICTURELESS)
         lines = [line for group in groups(results) for line in (*_entry(group, picture, screen), "")]
@@ -69,7 +81,7 @@ def summary(report: Report, screen: Screen) -> str:
     return f"{files}: {', '.join(told)}{kept}{ending}"
 
 
-def _entry(group: Group, picture: Picture, screen: Screen) -> Iterator[str]:
+def _entry(group: "Group", picture: Picture, screen: Screen) -> Iterator[str]:
     first = group[0]
     yield strong(harmless(f"{first.file}:{first.region.line}:{first.region.column}"), screen)
     where = _where(group, picture)
@@ -80,6 +92,8 @@ def _entry(group: Group, picture: Picture, screen: Screen) -> Iterator[str]:
     if not rule:
         yield f"  {quiet(first.rule, screen)}"
     yield from _wrapped(harmless(first.message), screen, "  ")
+    from lintarsia.reporting.rowpicture import draw_rows
+
     drawn = draw_rows(first, picture, screen)
     if drawn:
         yield from ["", *drawn, ""]
@@ -89,7 +103,7 @@ def _entry(group: Group, picture: Picture, screen: Screen) -> Iterator[str]:
         yield from _labelled("mend", harmless(first.remedy), screen)
 
 
-def _where(group: Group, picture: Picture) -> str:
+def _where(group: "Group", picture: Picture) -> str:
     first = group[0]
     if len(group) > 1:
         rows = len({result.row for result in group if result.row is not None})
@@ -110,10 +124,12 @@ def place_words(result: Result, picture: Picture) -> str:
     return f"{name}, stitch {one}" if one == last else f"{name}, stitches {one}–{last}"
 
 
-def _others(group: Group, picture: Picture, screen: Screen) -> Iterator[str]:
+def _others(group: "Group", picture: Picture, screen: Screen) -> Iterator[str]:
     """The rest of a group: places where it has them, else what each says."""
     rest = group[1:]
     if all(result.row is not None for result in rest):
+        from lintarsia.reporting.groups import places
+
         told = places(group, "round" if picture.round else "row")
         lines = textwrap.wrap(" · ".join(told).replace(" ", "\0").replace("\0·\0", " · "), screen.width - 8)
         lines = [line.replace("\0", " ").removeprefix("· ").removesuffix(" ·") for line in lines]

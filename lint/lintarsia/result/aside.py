@@ -8,9 +8,9 @@ from dataclasses import replace
 from itertools import islice
 from typing import IO, NamedTuple, overload
 
+from lintarsia.ground.packing import packed, unpacked
 from lintarsia.ground.trouble import Trouble
 from lintarsia.result.model import Result
-from lintarsia.result.packing import packed, unpacked
 from lintarsia.result.tally import Tally, tally
 
 

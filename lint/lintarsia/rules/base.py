@@ -4,8 +4,7 @@ from collections.abc import Callable, Iterator
 from functools import cached_property
 from typing import TYPE_CHECKING, Any
 
-from lintarsia.chart import HOUSE_RECKONING, Bounds, Chart, Reckoning
-from lintarsia.chart.measure import StitchCount
+from lintarsia.chart import HOUSE_RECKONING, Bounds, Chart, Reckoning, Technique
 from lintarsia.ground.values import dataclass
 from lintarsia.result import Finding, Kind, RuleInfo
 
@@ -72,17 +71,10 @@ class Work:
     def bounds(self) -> Bounds:
         return self.chart.bounds(self.house)
 
-    @cached_property
-    def caught_stitches(self) -> int | None:
-        """How many stitches a float or carry passes before it is caught, by the file; None where it is not."""
-        caught = self.chart.caught
-        if caught is None:
-            return None
-        return (
-            caught.count
-            if isinstance(caught, StitchCount)
-            else int(caught.mm / self.chart.gauge.float_stitch_mm + 1e-9)
-        )
+    @property
+    def stranding_chosen(self) -> bool:
+        """Whether the chart lets a yarn cross stitches of another inside a row."""
+        return self.chart.technique is not Technique.INTARSIA or self.bounds.strand != 0
 
     @cached_property
     def committed(self) -> Chart | None:

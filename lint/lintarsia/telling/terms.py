@@ -18,5 +18,9 @@ class Terms(StrEnum):
         return "cast off" if self is Terms.BRITISH else "bind off"
 
     @property
+    def bind_them_off(self) -> str:
+        return self.bind_off.replace(" ", " them ")
+
+    @property
     def gauge(self) -> str:
         return "Tension" if self is Terms.BRITISH else "Gauge"

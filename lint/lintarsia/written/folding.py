@@ -98,11 +98,11 @@ class _Folder:
         size = len(row)
         if depth == 0 or size < 4:
             return sum(self.lengths[code] for code in row), tuple(self.stretches[code] for code in row)
-        again = {period: _repeats(row, period) for period in range(2, min(LONGEST_REPEAT, size // 2) + 1)}
+        again = {period: _repeats(row, period) for period in range(1, min(LONGEST_REPEAT, size // 2) + 1)}
         # From each place on: the characters of the shortest words, and the period and times of the repeat that begins
-        # there (period 1: a stretch by itself).
+        # there (period 0: a stretch by itself). Only decreases are repeated one by one.
         shortest = [0] * (size + 1)
-        chosen = [(1, 1)] * size
+        chosen = [(0, 1)] * size
         for start in range(size - 1, -1, -1):
             shortest[start] = self.lengths[row[start]] + shortest[start + 1]
             told: list[int] = []
@@ -121,11 +121,11 @@ class _Folder:
         at = 0
         while at < size:
             period, times = chosen[at]
-            if period == 1:
+            if period == 0:
                 parts.append(self.stretches[row[at]])
             else:
                 parts.append(Repeated(self.fold(row[at : at + period], depth - 1)[1], times))
-            at += period * times
+            at += max(1, period) * times
         return shortest[0], tuple(parts)
 
 

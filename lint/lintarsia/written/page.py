@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from lintarsia.chart import HOUSE_RECKONING, Chart, Side, Worked
 from lintarsia.chart.supplynames import supply_number
+from lintarsia.telling.catching import catching_words
 from lintarsia.written.order import ColourSupply
 from lintarsia.written.sewn import sewn_lines
 from lintarsia.written.style import HOUSE_STYLE, Style
@@ -37,6 +38,8 @@ ABBREVIATIONS: Mapping[str, str] = {
     "WS": "wrong side",
 }
 _KIND = re.compile(r"\b([kp])[0-9]")
+_TOGETHER = re.compile(r"\b([kp])([0-9]+)tog\b")  # a crown takes 3 and more into 1
+_WORDS = {"k": "knit", "p": "purl"}
 _USED = re.compile(r"[A-Za-z]+(?:2tog)?")
 
 
@@ -120,6 +123,8 @@ def _reading(chart: Chart) -> list[str]:
     if chart.divide:
         said.append("The right and the left side of an opening are those of the chart, as the work's right side shows.")
         said.append("Where both are worked together, the count is of both.")
+    if caught := catching_words(chart):
+        said.append(f"{caught.capitalize()}.")
     if chart.repeat:
         (first_st, last_st), (first_row, last_row) = chart.repeat.stitches, chart.repeat.rows
         said.append(f"The repeat is stitches {first_st}–{last_st} of rows {first_row}–{last_row}.")
@@ -149,4 +154,7 @@ def abbreviations_of(rows: tuple[RowWords, ...]) -> tuple[tuple[str, str], ...]:
     used = {word for row in rows for word in _USED.findall(f"{row.label} {row.text}")}
     kinds = {"p" if row.side is Side.WS and not row.round else "k" for row in rows}
     kinds |= {kind for row in rows for kind in _KIND.findall(row.words)}
-    return tuple((short, full) for short, full in ABBREVIATIONS.items() if short in (kinds if short in "kp" else used))
+    known = {short: full for short, full in ABBREVIATIONS.items() if short in (kinds if short in "kp" else used)}
+    together = sorted(set(_TOGETHER.findall(" ".join(row.words for row in rows))))
+    more = {f"{k}{n}tog": f"{_WORDS[k]} {n} together" for k, n in together if f"{k}{n}tog" not in ABBREVIATIONS}
+    return tuple(sorted((known | more).items(), key=lambda line: line[0].casefold()))

@@ -64,6 +64,7 @@ def work_on(pattern: Pattern, settings: Settings, read: Read | None = None) -> P
         charts_beside(pattern, settings.max_bytes, read),
         settings.reckoning,
         Holding(pattern.path, settings).held,
+        settings.max_stitches,
     )
 
 

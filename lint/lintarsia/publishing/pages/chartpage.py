@@ -1,4 +1,4 @@
-"""The page of one chart, and the drawings that lie beside it."""
+"""The page of one chart."""
 
 import re
 from collections.abc import Iterator, Mapping, Sequence
@@ -8,34 +8,27 @@ from typing import NamedTuple
 
 from lintarsia.chart import Chart, Wearer, Worked
 from lintarsia.chart.content import row_marks
-from lintarsia.drawing.chart import chart_geometry, chart_svg
-from lintarsia.drawing.cords import mark_scale
-from lintarsia.drawing.fabric import both_sides
-from lintarsia.drawing.geometry import CELL, geometry
-from lintarsia.drawing.layers import LAYERS
-from lintarsia.drawing.routes import routes
-from lintarsia.drawing.saidmarks import SaidMark, said_layer
-from lintarsia.drawing.sheet_pages import sheets
-from lintarsia.drawing.sheets import SMALLEST, plan_sheets
-from lintarsia.drawing.yarn_paths import yarn_paths_svg
 from lintarsia.planning.model import Plan
 from lintarsia.publishing.pages.cutting import Cut, Marks
 from lintarsia.publishing.pages.entry import Entry, Figures
 from lintarsia.publishing.pages.keyview import chip, make_key
 from lintarsia.publishing.pages.layout import Layout
 from lintarsia.publishing.pages.levelmarks import mark
-from lintarsia.publishing.pages.listview import ends_html, on_balls_html, winding_html
+from lintarsia.publishing.pages.listview import ends_html, ends_in_table, on_balls_html, winding_html
 from lintarsia.publishing.pages.materialview import key_html, yarns_html
+from lintarsia.publishing.pages.pictures import PREFIX, Drawings
 from lintarsia.publishing.pages.resulthtml import results_html
-from lintarsia.publishing.pages.resultview import MOST_MARKS
-from lintarsia.publishing.pages.rowview import rows_html
-from lintarsia.publishing.pages.said import KINDS, Said, Spot, said_html
+from lintarsia.publishing.pages.rowdata import rows_script
+from lintarsia.publishing.pages.rowlist import rows_html
+from lintarsia.publishing.pages.rowview import listed_steps, row_lines
+from lintarsia.publishing.pages.said import Said, Spot, said_html
 from lintarsia.publishing.pages.saying import GAPS, Knitted, saying
 from lintarsia.publishing.pages.sewnview import sewn_html
 from lintarsia.publishing.pages.svgsize import svg_size
 from lintarsia.publishing.pages.templates import escaped, fill
 from lintarsia.publishing.pages.words import TECHNIQUE, WORKED, fabric_area, fabric_size
-from lintarsia.result import Level, Result, RuleInfo
+from lintarsia.result import Level, RuleInfo
+from lintarsia.telling.catching import catching_words
 from lintarsia.telling.counts import count
 from lintarsia.telling.counts import stitch_count as stitches
 from lintarsia.telling.lengths import is_imperial, yarn_length
@@ -49,67 +42,8 @@ LAYER_WORDS = {
     "ends": "Joins and finishes",
     "said": "What was said",
 }
-PRINTED = (132.0, 175.0)  # mm: the most that the style for printing gives a chart, on A4
-PREFIX, BACK_PREFIX = "c-", "b-"  # of ids in the page's own drawings
 _LAYER = re.compile(rf'id="{PREFIX}layer-([a-z]+)"')
-MOST_LAID_RUNS = 8_000  # above this, yarns are shown in the picture of their own: a page would weigh tens of megabytes
 EXCERPT = 4  # lines shown on either side of a fault in a file that cannot be read
-
-
-@dataclass(frozen=True, slots=True)
-class Drawings:
-    """The pictures of a chart as SVG text: `chart` and, where it is not "", `back` go into its page; `fabric` is a file
-    that the overview shows as well, and `files` are others by their names.
-
-    Where `files` has no `paths.svg`, `chart` shows the paths of the yarns as well.
-    """
-
-    chart: str
-    back: str
-    fabric: str
-    files: dict[str, str]
-    lying: bool  # whether the sheets lie on their side
-
-
-def draw(
-    chart: Chart, plan: Plan, results: Sequence[Result], stamp: str = "", terms: Terms = Terms.AMERICAN,
-    said: Sequence[tuple[Said, Spot]] = (),
-) -> Drawings:  # fmt: skip
-    """Every picture of a chart. `stamp` is what its sheets say of its state, `said` what test knitters have said."""
-    bare = geometry(chart)
-    ways = routes(chart, plan, bare)
-    laid = len(plan.threads.runs) <= MOST_LAID_RUNS
-    small = laid and mark_scale(bare) == 1
-    front, back = both_sides(chart, plan, ways, BACK_PREFIX if small else "")
-    files = {}
-    if not small:  # larger labels, and too much for a page
-        files = {"paths.svg": yarn_paths_svg(chart, plan, ways=ways), "back.svg": back}
-    cut = plan_sheets(chart)
-    if len(cut) > 1 or _printed_cell(chart) < min(SMALLEST, cut[0].cell_mm):
-        files |= {f"sheet-{number}.svg": page for number, page in enumerate(sheets(chart, stamp=stamp, terms=terms), 1)}
-    layers = LAYERS if laid else ("results",)
-    drawn = chart_svg(
-        chart,
-        plan=plan,
-        results=results[:MOST_MARKS],
-        layers=layers,
-        prefix=PREFIX,
-        ways=ways,
-        labels=small,
-        terms=terms,
-        over=said_layer(chart_geometry(chart), [_said_mark(*one) for one in said], PREFIX) if said else "",
-    )
-    return Drawings(drawn, back if small else "", front, files, lying=cut[0].wide > cut[0].high)
-
-
-def _said_mark(said: Said, spot: Spot) -> SaidMark:
-    return SaidMark(spot.row, spot.stitches, said.state, f"{KINDS[said.kind]}: {said.words}")
-
-
-def _printed_cell(chart: Chart) -> float:
-    """Width of a cell in mm where the page is printed, with the key beside the chart."""
-    place = chart_geometry(chart)
-    return CELL * min(PRINTED[0] / place.width, PRINTED[1] / place.height)
 
 
 def figures(chart: Chart, plan: Plan, drawings: Drawings) -> Figures:
@@ -166,6 +100,7 @@ class PageKind(NamedTuple):
     rests: bool  # in some row more supplies hang than any row works with
     repeats: bool = False  # the chart has a repeat, so its figures are no measure to buy by
     in_rows: bool = True  # rows are worked back and forth
+    ends_in_table: bool = True
     changed: bool = False  # there is a page of changes
     said: bool = False  # test knitters have said something of it
     says: bool = True  # they can say something of it here
@@ -180,8 +115,8 @@ _MARKS = Marks(
     "back", "back_drawing", "paths",
     "fabric_width", "fabric_height", "paths_width", "paths_height", "key", "results", "size", "gauge", "allowed",
     "gauge_word", "ends", "yarn", "allowance", "yarns", "number_of_sheets", "sheets", "winding", "on_balls", "ways",
-    "rows", "sewn", "number_of_ends", "list_of_ends", "fingerprint", "row_marks", "stamp",
-    "row_texts", "since", "changes", "earlier", "said", *GAPS,
+    "rows", "sewn", "number_of_ends", "list_of_ends", "fingerprint", "row_marks", "stamp", "data", "beside",
+    "since", "changes", "earlier", "said", *GAPS,
 )  # fmt: skip
 
 
@@ -219,7 +154,8 @@ def chart_page(
     setting = setting or Setting(crumb(layout, page))
     beside = layout.file_link(page, layout.picture(entry.slug, ""))  # the folder of its pictures
     sheets = [name for name in drawings.files if name.startswith("sheet-")]
-    layers = set(_LAYER.findall(drawings.chart))
+    layers = {*_LAYER.findall(drawings.chart), *(name.removesuffix(".svg") for name in drawings.files)}
+    listed = listed_steps(chart, plan, terms)
     width, height = entry.figures.picture
     apart = svg_size(drawings.files["paths.svg"]) if "paths.svg" in drawings.files else None
     kind = PageKind(
@@ -232,6 +168,7 @@ def chart_page(
         gauge_assumed="gauge" in chart.assumed,
         sewn=bool(sewn),
         ends_listed=bool(ends),
+        ends_in_table=ends_in_table(plan),
         in_rows=chart.worked is not Worked.ROUND,
         changed=bool(state.since),
         winding=bool(winding),
@@ -287,7 +224,9 @@ def chart_page(
             "winding": winding,
             "on_balls": on_balls,
             "ways": _ways(chart),
-            "rows": rows_html(chart, plan, key, terms),
+            "rows": rows_html(row_lines(chart, plan, key, listed), row_word(chart)),
+            "data": rows_script(chart, plan, key, listed),
+            "beside": beside,
             "sewn": sewn,
             "number_of_ends": count(plan.totals.ends, "end"),
             "list_of_ends": ends,
@@ -295,7 +234,6 @@ def chart_page(
             "row_marks": " ".join(row_marks(chart)),
             "said": said_html(chart, said),
             **(saying(knitted, layout, page) if knitted else {}),
-            "row_texts": escaped("\n".join(chart.grid.rows)),
             "stamp": escaped(state.stamp),
             "since": escaped(state.since),
             "changes": layout.link(page, layout.changes(state.changes)),
@@ -306,13 +244,14 @@ def chart_page(
 
 def crumb(layout: Layout, page: str, words: str = "All charts") -> str:
     """The way up from a page to all of them."""
-    return f'<a href="{layout.link(page, layout.overview)}">{words}</a>'
+    return f'<a class="home" href="{layout.link(page, layout.overview)}">{words}</a>'
 
 
 def _sheets(links: Sequence[str]) -> str:
     return "".join(
         [
-            f'<img src="{link}" alt="Sheet {number} of {len(links)}" width="190" height="240" decoding="async">\n'
+            f'<img src="{link}" alt="Sheet {number} of {len(links)}" width="190" height="240" '
+            'loading="lazy" decoding="async">\n'
             for number, link in enumerate(links, 1)
         ]
     )
@@ -325,6 +264,11 @@ def _gauge(chart: Chart) -> str:
 
 
 def _ways(chart: Chart) -> str:
+    caught = catching_words(chart)
+    return _directions(chart) + (f" {caught.capitalize()}." if caught else "")
+
+
+def _directions(chart: Chart) -> str:
     if chart.worked is Worked.ROUND:
         return "Every round is worked from right to left."
     first = "Right-side" if chart.first_row == "RS" else "Wrong-side"

@@ -45,7 +45,7 @@ def yarns(work: PatternWork) -> list[BySize]:
 def _amount(need: Need | None, imperial: bool) -> str:
     if need is None:
         return "–"
-    length = yarn_length(need.metres + need.allowance, imperial)
+    length = yarn_length(need.buy_metres, imperial)
     return length if need.to_buy is None else f"{count(need.to_buy, 'ball')} ({length})"
 
 

@@ -1,6 +1,7 @@
 """What the rest of a site needs to know of one chart, once its own page is made: small, plain, fit to be sent."""
 
 from collections import Counter
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
@@ -45,16 +46,22 @@ class PatternPart(NamedTuple):
 
 
 class PieceLine(NamedTuple):
-    """A page of a pattern's piece: its slug, its title and what it is about."""
+    """A page of a pattern's piece: its slug, its title and what it is about; the piece, and the sizes in which it is
+    the same (none where the pattern has one)."""
 
     slug: str
     title: str
     about: str
+    piece: str = ""
+    sizes: tuple[str, ...] = ()
 
 
-def tally_of(results: tuple[Result, ...], blocking: Level) -> Standing:
-    levels = Counter(result.level for result in results if not result.suppressed)
-    blocks = 0 if blocking is Level.OFF else sum(n for level, n in levels.items() if level.reaches(blocking))
+def tally_of(results: tuple[Result, ...], blocking: Level, elsewhere: Mapping[str, Level] | None = None) -> Standing:
+    """`elsewhere` says what blocks in files where that is another level."""
+    standing = [result for result in results if not result.suppressed]
+    levels = Counter(result.level for result in standing)
+    own = [(result.level, (elsewhere or {}).get(result.file, blocking)) for result in standing]
+    blocks = sum(most is not Level.OFF and level.reaches(most) for level, most in own)
     return Standing(blocks, levels[Level.ERROR], levels[Level.WARNING], levels[Level.NOTE])
 
 
@@ -63,7 +70,8 @@ class Entry:
     """One chart or pattern of the site. `file` is its path as reports print it; `figures` is None but for a chart that
     could be read. `cover` is the slug of the chart whose fabric stands for it; `names` are those of its colours and
     yarns, to be found by. `fingerprint` is "" where the file cannot be read. `parts` are the charts of a pattern: what
-    blocks one of them blocks the pattern, so `tally` counts them in. `pieces` are the pages of its pieces.
+    blocks one of them blocks the pattern, so `tally` counts them in. `pieces` are the pages of its pieces. `elsewhere`
+    says what blocks in the charts' files that results of a pattern stand in.
     """
 
     file: str
@@ -79,10 +87,11 @@ class Entry:
     fingerprint: str = ""
     parts: tuple[PatternPart, ...] = ()
     pieces: tuple[PieceLine, ...] = ()
+    elsewhere: Mapping[str, Level] = field(default_factory=dict)
     tally: Standing = field(init=False)
 
     def __post_init__(self) -> None:
-        own = tally_of(self.results, self.blocking)
+        own = tally_of(self.results, self.blocking, self.elsewhere)
         object.__setattr__(
             self, "tally", Standing(*map(sum, zip(own, *(part.tally for part in self.parts), strict=True)))
         )

@@ -106,13 +106,16 @@ def _cut(frame: Frame, layout: Layout, folder: str, about: bool, picture: bool, 
         public=frame.public,
         colophon=frame.colophon,
     )
-    return _MARKS.cut(_template().render(page=page, config=_Config(frame.site_name, frame.site_url), **around))
+    return _MARKS.cut(
+        theme_template("main.html").render(page=page, config=_Config(frame.site_name, frame.site_url), **around)
+    )
 
 
 @cache
-def _template() -> Template:
+def theme_template(name: str) -> Template:
+    """A template that is a whole page."""
     loader = FileSystemLoader(str(resource("site") / "theme"))
-    return Environment(loader=loader, autoescape=True, auto_reload=False).get_template("main.html")
+    return Environment(loader=loader, autoescape=True, auto_reload=False).get_template(name)
 
 
 def chrome(

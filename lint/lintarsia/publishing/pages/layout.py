@@ -65,6 +65,11 @@ class Layout:
         """What a knitter keeps of her test knits."""
         return f"{self.base}mine"
 
+    @property
+    def worker(self) -> str:
+        """The script that hands out what a phone has kept."""
+        return f"{self.base}worker.js"
+
     def asset(self, name: str) -> str:
         return f"{self.base}assets/{name}"
 

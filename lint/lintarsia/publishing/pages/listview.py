@@ -4,8 +4,9 @@ Put together here rather than in a template, like the rows of a chart: they are 
 that comes from the chart is escaped once, where its part is made.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from operator import attrgetter
+from typing import NamedTuple
 
 from lintarsia.chart import Chart
 from lintarsia.drawing.svg import escape
@@ -17,6 +18,7 @@ from lintarsia.telling.lengths import fabric_length, is_imperial, wound_length
 
 # Above this nobody ticks boxes one by one: the winding list is gathered by colour and holder, and ends are left out.
 MOST_SUPPLIES = 400
+MOST_IN_TABLE = 120  # ends
 
 
 def winding_html(chart: Chart, plan: Plan, key: Key, chips: Sequence[str], allowance: float) -> str:
@@ -42,8 +44,8 @@ def _supplies(
         length = wound_length(supply.metres * (1 + allowance), imperial)
         wound = f"<td>{holder}</td>" if supply.wound else ""
         yield (
-            f'<tr data-supply="{known}" data-colour="{name}" data-holder="{holder}" data-length="{length}">'
-            f"{_tick(known, f'wound: {known}') if supply.wound else ''}"
+            f'<tr data-supply="{known}">'
+            f"{_tick(known, known) if supply.wound else ''}"
             f'<th scope="row">{known}</th><td>{chips[key.number[supply.colour]]} {name}</td>'
             f'<td class="n">{length}</td>{wound}<td>{where(chart, supply, join.stitch)}</td></tr>'
         )
@@ -63,7 +65,7 @@ def _gathered(
         least, most = wound_length(min(lengths), imperial), wound_length(max(lengths), imperial)
         length = most if least == most else f"{least} to {most}"
         yield (
-            f"<tr>{_tick(str(number), f'wound: {names[symbol]}')}"
+            f"<tr>{_tick(str(number), names[symbol])}"
             f'<th scope="row">{count(len(lengths), "supply", "supplies")}</th>'
             f"<td>{chips[key.number[symbol]]} {names[symbol]}</td>"
             f'<td class="n">{length}</td><td>{escape(holder)}</td><td></td></tr>'
@@ -71,11 +73,35 @@ def _gathered(
 
 
 def ends_html(chart: Chart, plan: Plan, key: Key, chips: Sequence[str]) -> str:
-    """A `<tr>` for every end to weave in, two a supply, in the order of rows; "" where a page should not list them."""
-    return "\n".join(_ends(chart, plan, key, chips)) if len(plan.supplies) <= MOST_SUPPLIES else ""
+    """A `<tr>` for every end to weave in, two a supply, in the order of rows, or an `<li>` where there are many; ""
+    where a page should not list them."""
+    if len(plan.supplies) > MOST_SUPPLIES:
+        return ""
+    line = _end_in_table if ends_in_table(plan) else _end_in_words
+    return "\n".join(_ends(chart, plan, key, chips, line))
 
 
-def _ends(chart: Chart, plan: Plan, key: Key, chips: Sequence[str]) -> Iterator[str]:
+def ends_in_table(plan: Plan) -> bool:
+    """Whether ends are listed in a table: ten small elements a line are too many where there are hundreds."""
+    return len(plan.ends) <= MOST_IN_TABLE
+
+
+class _End(NamedTuple):
+    """What is said of an end, as HTML."""
+
+    tick: str  # what the page remembers it by
+    supply: str
+    chip: str
+    row: int
+    stitch: int
+    what: str
+    along: str
+    room: str
+
+
+def _ends(
+    chart: Chart, plan: Plan, key: Key, chips: Sequence[str], line: Callable[[_End], str]
+) -> Iterator[str]:  # fmt: skip
     imperial = is_imperial(chart)
     supplies = {supply.id: (escape(supply.id), chips[key.number[supply.colour]]) for supply in plan.supplies}
     edges = {symbol: f"the edge with {name}" for symbol, name in _names(key).items()}
@@ -83,21 +109,32 @@ def _ends(chart: Chart, plan: Plan, key: Key, chips: Sequence[str]) -> Iterator[
     for end in sorted(plan.ends, key=attrgetter("row", "kind", "stitch")):  # in a row, finishes come first
         (supply, drawn), row = supplies[end.supply], end.row
         what = ("joined" if end.kind == "join" else "finishes") + (", closes the gap" if end.closes_gap else "")
-        yield (
-            f"<tr>{_tick(f'{supply}-{end.kind}', f'woven in: {supply}, {end.kind}')}"
-            f'<th scope="row">{drawn} {supply}</th><td class="n"><a href="#row-{row}">{row}</a></td>'
-            f'<td class="n">{end.stitch}</td><td>{what}</td><td>{edges[end.along]}</td>'
-            f'<td class="n">{fabric_length(end.room_mm, imperial)}</td></tr>'
-        )
+        room = fabric_length(end.room_mm, imperial)
+        yield line(_End(f"{supply}-{end.kind}", supply, drawn, row, end.stitch, what, edges[end.along], room))
+
+
+def _end_in_table(end: _End) -> str:
+    return (
+        f"<tr>{_tick(end.tick, end.tick.replace('-', ', '), 'woven in')}"
+        f'<th scope="row">{end.chip} {end.supply}</th><td class="n"><a href="#row-{end.row}">{end.row}</a></td>'
+        f'<td class="n">{end.stitch}</td><td>{end.what}</td><td>{end.along}</td><td class="n">{end.room}</td></tr>'
+    )
+
+
+def _end_in_words(end: _End) -> str:
+    place = f'<a href="#row-{end.row}-s{end.stitch}">row {end.row}, stitch {end.stitch}</a>'
+    return (
+        f'<li><label><input type="checkbox" data-tick="{end.tick}"> <b>{end.supply}</b></label> {end.what}, '
+        f"{place}; along {end.along}, {end.room}</li>"
+    )
 
 
 def _names(key: Key) -> dict[str, str]:
     return {symbol: escape(name) for symbol, name in key.name.items()}
 
 
-def _tick(name: str, words: str) -> str:
+def _tick(name: str, words: str, done: str = "wound") -> str:
     """A box to tick off a line; `name` is what the page remembers it by."""
     return (
-        f'<td class="tick"><label><input type="checkbox" data-tick="{name}">'
-        f'<span class="aside">{words}</span></label></td>'
+        f'<td class="tick"><label><input type="checkbox" data-tick="{name}" aria-label="{done}: {words}"></label></td>'
     )

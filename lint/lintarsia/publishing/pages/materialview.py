@@ -46,7 +46,7 @@ def _stitches(knitted: int, sewn: int) -> str:
 def _signs(chart: Chart, terms: Terms) -> Iterator[str]:
     for sign in signs(chart, terms):
         drawing = f'<svg class="key" viewBox="0 0 24 20" aria-hidden="true">{sign.drawing}</svg>'
-        yield f"<li>{drawing} <b>{escaped(sign.name)}</b> <span>{escaped(sign.words)}</span></li>\n"
+        yield f'<li class="sign">{drawing} <b>{escaped(sign.name)}</b> <span>{escaped(sign.words)}</span></li>\n'
 
 
 def yarns_html(chart: Chart, plan: Plan, key: Key, chips: Sequence[str]) -> str:

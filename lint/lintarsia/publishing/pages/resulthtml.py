@@ -28,7 +28,9 @@ def results_html(chart: Chart | None, entry: Entry, layout: Layout, rules: Mappi
     def rule(name: str) -> str:
         return layout.link(page, layout.rule(name))
 
-    parts = [_telling(telling, rule) for telling in tellings(chart, entry.results, entry.blocking, rules)]
+    parts = [
+        _telling(telling, rule) for telling in tellings(chart, entry.results, entry.blocking, rules, entry.elsewhere)
+    ]
     many = " many" if len(parts) > MOST_BESIDE else ""
     if not parts:
         parts.append(f'<p class="clear">{mark("clear")} Nothing to mend.</p>\n')
@@ -49,7 +51,8 @@ def _telling(telling: Telling, rule: Link) -> str:
 @lru_cache(maxsize=1024)  # the same few rules come again on page after page
 def _head(level: str, blocks: bool, rule: str, link: str) -> str:
     return (
-        f'<div class="result result-{level}{" blocks" if blocks else ""}">\n<p class="result-head">{mark(level)} '
+        f'<div class="result result-{level}{" blocks" if blocks else ""}" data-level="{level}">\n'
+        f'<p class="result-head">{mark(level)} '
         f'<span class="level">{level}{", blocks release" if blocks else ""}</span> {_rule(rule, link)}</p>\n'
     )
 
@@ -84,7 +87,8 @@ def _spot(spot: Spot) -> str:
             f'<a class="see" href="#c-mark-{spot.mark}" data-mark="{spot.mark}" data-row="{spot.row}" '
             f'data-first="{spot.first}" data-last="{spot.last}">{where}</a>'
         )
-    told = f'<p class="spot" id="{spot.anchor}">{see} {sentence(spot.message)}</p>'
+    of_row = f' data-of-row="{spot.row}"' if spot.row else ""
+    told = f'<p class="spot" id="{spot.anchor}"{of_row}>{see} {sentence(spot.message)}</p>'
     own = _to_do(spot.remedy, spot.fixes)
     return f"<div>{told}{own}</div>" if own else told
 
@@ -104,7 +108,8 @@ def _gathered(telling: Telling) -> str:
 
 
 def _accepted(result: AcceptedView, rule: Link) -> str:
+    of_row = f' data-of-row="{result.row}"' if result.row else ""
     return (
-        f"<p><b>{escape(result.where)}</b>: {with_code(result.message)}. "
+        f"<p{of_row}><b>{escape(result.where)}</b>: {with_code(result.message)}. "
         f"<i>{escape(result.justification)}</i> {_rule(result.rule, rule(result.rule))}</p>\n"
     )

@@ -5,6 +5,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from typing import NamedTuple
 
 from lintarsia.chart import Chart
+from lintarsia.publishing.pages.entry import tally_of
 from lintarsia.reporting.groups import groups, places
 from lintarsia.result import Fix, Level, Region, Result, RuleInfo
 from lintarsia.telling.counts import count
@@ -70,6 +71,7 @@ class AcceptedView(NamedTuple):
     where: str
     message: str
     justification: str
+    row: int | None
 
 
 def anchors(results: Sequence[Result]) -> list[str]:
@@ -84,7 +86,11 @@ def anchors(results: Sequence[Result]) -> list[str]:
 
 
 def tellings(
-    chart: Chart | None, results: Sequence[Result], blocking: Level, rules: Mapping[str, RuleInfo]
+    chart: Chart | None,
+    results: Sequence[Result],
+    blocking: Level,
+    rules: Mapping[str, RuleInfo],
+    elsewhere: Mapping[str, Level] | None = None,
 ) -> list[Telling]:
     """Standing results gathered by rule and kind: the gravest first, and among equals as the rows are knitted."""
     numbers = {id(result): i for i, result in enumerate(results)}
@@ -104,7 +110,7 @@ def tellings(
         told.append(
             Telling(
                 level=LEVEL_WORDS[first.level],
-                blocks=blocking is not Level.OFF and first.level.reaches(blocking),
+                blocks=any(tally_of((result,), blocking, elsewhere).blocks for result in group),
                 rule=first.rule,
                 why=info.why,
                 remedy=remedy,
@@ -137,7 +143,7 @@ def _at_hand(fixes: Sequence[Fix]) -> tuple[AtHand, ...]:
 
 
 def accepted(chart: Chart | None, results: Sequence[Result]) -> list[AcceptedView]:
-    return [AcceptedView(r.rule, where(chart, r), r.message, r.justification) for r in results if r.suppressed]
+    return [AcceptedView(r.rule, where(chart, r), r.message, r.justification, r.row) for r in results if r.suppressed]
 
 
 def _spot(

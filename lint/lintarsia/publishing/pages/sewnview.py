@@ -43,8 +43,8 @@ def _line(word: str, row: int, number: int, name: str, sewn: Sequence[Stretch], 
     told = ", ".join(f"{first}–{last}" if last > first else str(first) for first, last in sewn)
     many = _number(sewn)
     return (
-        f'<tr><td class="tick"><label><input type="checkbox" data-tick="sewn-{row}-{number}">'
-        f'<span class="aside">embroidered: {word} {row}, {name}</span></label></td>'
+        f'<tr data-of-row="{row}"><td class="tick"><label><input type="checkbox" data-tick="sewn-{row}-{number}" '
+        f'aria-label="embroidered: {word} {row}, {name}"></label></td>'
         f'<th scope="row"><a href="#row-{row}">{row}</a></th><td>{"stitch" if many == 1 else "stitches"} {told}</td>'
         f'<td>{chips[number]} {name}</td><td class="n">{many}</td></tr>'
     )

@@ -10,8 +10,12 @@ from lintarsia.chart import Chart
 from lintarsia.chart.shaping import Change, ChangeKind, Divide, Order
 from lintarsia.chart.sides import Half, Sides, Stint
 from lintarsia.planning.model import PartPlan, Plan
-from lintarsia.telling.counts import stitch_count
+from lintarsia.telling.counts import one_and_all, stitch_count
 from lintarsia.telling.terms import Terms
+from lintarsia.written.insidewords import inside_decreases
+from lintarsia.written.shapingphrases import named
+from lintarsia.written.style import Style
+from lintarsia.written.writer import write_rows
 
 
 def _verb(kind: ChangeKind, terms: Terms) -> str:
@@ -32,7 +36,7 @@ def shaping_words(chart: Chart, plan: Plan, row: int, terms: Terms = Terms.AMERI
     after = stitches_of(plan, plan.rows[row - 1].runs)
     net = sum(change.net for change in stint.changes)
     before = stitches_of(plan, plan.rows[row - 2].runs) if row > 1 else after - net
-    return _counted(stint, before, after, terms)
+    return _counted(chart, stint, before, after, terms)
 
 
 def stitches_of(plan: Plan, runs: Sequence[int]) -> int:
@@ -40,11 +44,20 @@ def stitches_of(plan: Plan, runs: Sequence[int]) -> int:
     return sum(plan.runs[index].stitches for index in runs)
 
 
-def stint_words(stint: Stint, before: int | None, after: int, terms: Terms = Terms.AMERICAN) -> str:
+def stint_words(chart: Chart, stint: Stint, before: int | None, after: int, terms: Terms = Terms.AMERICAN) -> str:
     """The same for a stint of a parted row. `before` is how many stitches its side had, None in the row that parts."""
-    said = [f"{_do(stint.opening, terms)} between the two sides"] if stint.opening else []
-    told = _counted(stint, before, after, terms)
+    off = stint.opening and stint.opening.kind is ChangeKind.BIND_OFF
+    said = [f"{_do(stint.opening, terms)} between the two sides"] if stint.opening and off else []
+    told = _counted(chart, stint, before, after, terms)
     return "; ".join([*said, told] if told else said)
+
+
+def holding_words(stint: Stint) -> str:
+    """What is put aside between the two sides, before the second one is begun."""
+    opening = stint.opening
+    if opening is None or opening.kind is not ChangeKind.HOLD:
+        return ""
+    return f"put the next {stitch_count(opening.stitches)} on a holder"
 
 
 def parting_words(divide: Divide, half: Half, *, across: bool) -> str:
@@ -79,17 +92,18 @@ def topmost_words(stint: Stint, terms: Terms = Terms.AMERICAN) -> str:
     left = stint.columns[1] - stint.columns[0]
     if not left:
         return ""
-    return f"behind this row leave the {stitch_count(left)} of this side on a holder, or {terms.bind_off} them"
+    return f"behind this row leave the {stitch_count(left)} of this side on a holder, or {terms.bind_them_off}"
 
 
+IN_BRACKETS = Style(stars=False, merge=False)
 TAKEN_BACK = "first put the stitches of the side that waits back on the needle"
 
 
-def _counted(stint: Stint, before: int | None, after: int, terms: Terms) -> str:
+def _counted(chart: Chart, stint: Stint, before: int | None, after: int, terms: Terms) -> str:
     if not after and len(stint.changes) == 1 and stint.columns[0] == stint.columns[1]:
         return _emptied(stint.changes[0], terms)
-    made, net = _made(stint, terms), sum(change.net for change in stint.changes)
-    if not made:
+    made, net = _made(stint, terms) + _how(chart, stint), sum(change.net for change in stint.changes)
+    if not stint.changes:
         return ""
     if before is None or before + net != after:
         return made
@@ -113,6 +127,20 @@ def _made(stint: Stint, terms: Terms) -> str:
     said = [f"{_do(change, terms)} at the start" for change in stint.start]
     said += [_do(change, terms) for change in stint.inside]
     return ", ".join([*said, *(f"{_do(change, terms)} at the end" for change in stint.end)])
+
+
+def _how(chart: Chart, stint: Stint) -> str:
+    """`, 2 stitches in, as ssk and k2tog`: the designer's own decreases at the edges, where the file says them."""
+    if inside_decreases(chart, stint):
+        [line] = write_rows(chart, first=stint.row, last=stint.row, style=IN_BRACKETS)
+        return f", as {line.words}"
+    if chart.decreases is None and not any(change.name for change in stint.changes):
+        return ""
+    made = [how for how in (named(chart, stint, stint.start), named(chart, stint, stint.end)) if how]
+    if not made or len({how.after for how in made}) > 1:
+        return ""
+    inside = f", {stitch_count(made[0].after)} in" if made[0].after else ""
+    return f"{inside}, as {one_and_all([how.name for how in made])}"
 
 
 def _do(change: Change, terms: Terms) -> str:

@@ -12,8 +12,10 @@ from lintarsia.chart.openings import Opening
 from lintarsia.chart.shaping import Order, Parting
 from lintarsia.chart.sides import Half, Sides, Stint
 from lintarsia.planning.model import PartPlan, Plan, RowPlan
+from lintarsia.publishing.pages.catchnotes import catch_words
 from lintarsia.publishing.pages.shapingnotes import (
     TAKEN_BACK,
+    holding_words,
     joining_words,
     onward_words,
     parting_words,
@@ -45,7 +47,7 @@ class Step(NamedTuple):
 def steps(chart: Chart, plan: Plan, terms: Terms = Terms.AMERICAN) -> list[Step]:
     """Every step, in the order of working, told in such terms."""
     if not chart.divide:
-        return [Step(str(row.row), row, _shaped(chart, plan, row.row, terms)) for row in plan.rows]
+        return [Step(str(row.row), row, _whole(chart, plan, row.row, terms)) for row in plan.rows]
     sides = Sides(chart)
     stints = [stint for stint in sides.in_order if stint.row <= len(plan.rows)]
     named, found = set[int](), []
@@ -56,8 +58,11 @@ def steps(chart: Chart, plan: Plan, terms: Terms = Terms.AMERICAN) -> list[Step]
     return found
 
 
-def _shaped(chart: Chart, plan: Plan, row: int, terms: Terms) -> str:
-    return shaping_words(chart, plan, row, terms) if row in chart.shaping else ""
+def _whole(chart: Chart, plan: Plan, row: int, terms: Terms) -> str:
+    """What a row that is not parted has to say of shaping, and of floats to be caught."""
+    shaped = shaping_words(chart, plan, row, terms) if row in chart.shaping else ""
+    caught = "" if chart.caught is None else catch_words(chart, plan, plan.rows[row - 1].runs)
+    return "; ".join(filter(None, [shaped, caught]))
 
 
 def _step(plan: Plan, sides: Sides, stint: Stint, name: str, words: str) -> Step:
@@ -96,20 +101,22 @@ def _words(chart: Chart, plan: Plan, sides: Sides, stints: list[Stint], terms: T
         opening = sides.opening(stint.row)
         if stint.half is None or opening is None:
             waited = before is not None and before.half is not None and _in_turn(sides, before)
-            yield "; ".join(filter(None, [TAKEN_BACK if waited else "", _shaped(chart, plan, stint.row, terms)]))
+            yield "; ".join(filter(None, [TAKEN_BACK if waited else "", _whole(chart, plan, stint.row, terms)]))
             continue
-        said = []
+        said, part = [], _part(plan.rows[stint.row - 1], stint.half)
         second = stint.row == opening.first_row and before is not None and before.row == stint.row
         turned = before is not None and before.row > stint.row
         if turned:
             said.append(turning_words(stint.half, stint.row))
         if turned or second:
-            said.append(joining_words(_part(plan.rows[stint.row - 1], stint.half), _inner(opening)))
+            said.append(holding_words(stint))
+            said.append(joining_words(part, _inner(opening)))
         elif stint.row == opening.first_row and not (before and before.row == stint.row):
             said.append(parting_words(opening.divide, stint.half, across=_goes_across(stints, stint)))
-        said.append(_of_stint(plan, stint, terms, first=stint.row == opening.first_row))
+        said.append(_of_stint(chart, plan, stint, terms, first=stint.row == opening.first_row))
         if second:
             said.append(onward_words(opening.divide, stint.half))
+        said.append(catch_words(chart, plan, part.runs if part else ()))
         if tops[stint.half] is stint and opening.last_row == chart.grid.height:
             said.append(topmost_words(stint, terms))
         yield "; ".join(filter(None, said))
@@ -132,9 +139,9 @@ def _goes_across(stints: list[Stint], stint: Stint) -> bool:
     return after < len(stints) and stints[after].row == stint.row
 
 
-def _of_stint(plan: Plan, stint: Stint, terms: Terms, *, first: bool) -> str:
+def _of_stint(chart: Chart, plan: Plan, stint: Stint, terms: Terms, *, first: bool) -> str:
     row = plan.rows[stint.row - 1]
     here = _part(row, stint.half) if stint.half else None
     below = _part(plan.rows[stint.row - 2], stint.half) if stint.half and not first else None
     before = stitches_of(plan, below.runs) if below else None
-    return stint_words(stint, before, stitches_of(plan, here.runs) if here else 0, terms)
+    return stint_words(chart, stint, before, stitches_of(plan, here.runs) if here else 0, terms)

@@ -4,9 +4,11 @@ Put together here rather than in a template: a site can have thousands of them. 
 escaped where its part is made.
 """
 
+from lintarsia.chart import Worked
 from lintarsia.drawing.svg import escape
-from lintarsia.publishing.pages.entry import Entry
+from lintarsia.publishing.pages.entry import Entry, Figures
 from lintarsia.publishing.pages.levelmarks import mark
+from lintarsia.publishing.pages.words import WORKED
 from lintarsia.telling.counts import count
 
 
@@ -59,8 +61,13 @@ def _facts(entry: Entry, public: bool) -> str:
     return (
         f'{facts} data-technique="{figures.technique}" data-stitches="{figures.stitches * figures.rows}"'
         f' data-supplies="{figures.supplies}" data-fullest="{figures.fullest}" data-ends="{figures.ends}"'
-        f' data-metres="{figures.metres}"{area}'
+        f' data-metres="{figures.metres}"{area}{_word(figures)}'
     )
+
+
+def _word(figures: Figures | None) -> str:
+    """What a row of the chart is called, where that is not `row`."""
+    return ' data-worked="round"' if figures and figures.worked == WORKED[Worked.ROUND] else ""
 
 
 def _short_verdict(entry: Entry) -> str:
@@ -85,7 +92,7 @@ def table_row(number: int, entry: Entry, link: str, file: str, *, public: bool =
         head = f'<th scope="row"><a href="{link}">{escape(entry.title)}</a></th>'
         return f'<tr data-n="{number}">{head}{numbers}</tr>\n'
     return (
-        f'<tr class="is-{state}" data-n="{number}">'
+        f'<tr class="is-{state}" data-n="{number}"{_word(figures)}>'
         f'<th scope="row"><a href="{link}">{escape(entry.title)}</a>{_file(file)}</th>'
         f'<td class="state state-{state}">{mark(state)} {_short_verdict(entry)}</td>{numbers}'
         f'<td class="n">{tally.errors}</td><td class="n">{tally.warnings}</td>'

@@ -23,17 +23,18 @@ def build_site(
     cores: int | None = None,
     progress: Callable[[int, int], None] | None = None,
     changes_from: Sequence[str] = (),
-) -> None:
+    most_seconds: float | None = None,
+) -> tuple[str, ...]:
     """Publish the charts that `paths` name to the folder `output`, which is replaced once the new site is whole.
 
     A `public` site has what a knitter needs, and nothing of what the charts were looked over for.
 
     `base_url` is where the site will be found, for the addresses in previews. `progress` is called with charts done and
-    charts in all. `changes_from` are git revisions that went out: pages tell what has changed since. Raises Trouble
-    where it cannot be built; an old site then stands as it was.
+    charts in all. `changes_from` are git revisions that went out: pages tell what has changed since.
+    `most_seconds` is the time that each chart has: what is returned are the files that were not finished in it, whose
+    pages say so. Raises Trouble where the site cannot be built; an old one then stands as it was.
     """
-    if not all(map(find_spec, NEEDED)):
-        raise Trouble(f"pages need one more library: {how_to_install('site')}")
+    _have_what_is_needed()
     # Only now: these need what has been asked for.
     from lintarsia.publishing.imprint import imprint_of
     from lintarsia.publishing.pages.frame import Frame, colophon_of
@@ -47,6 +48,7 @@ def build_site(
     with replacing(output, public=public) as fresh:
         plan = SitePlan(
             paths, Layout(), fresh, title, settings, cores, cards=bool(base_url), frame=frame, progress=progress,
+            most_seconds=most_seconds,
             public=public, imprint=imprint, changes_from=changes_from,
         )  # fmt: skip
         with closing(Making(plan, beside(fresh, "scratch"))) as making:
@@ -56,3 +58,20 @@ def build_site(
             from lintarsia.publishing.site.plugin import build_pages
 
             build_pages(making, beside(fresh, "docs"))
+            return making.late
+
+
+def build_single(
+    path: str, settings: Settings | None = None, *, piece: str | None = None, size: str | None = None,
+    public: bool = False,
+) -> bytes:  # fmt: skip
+    """One chart, or a pattern's piece in a size, as one HTML file that needs nothing else. Raises Trouble."""
+    _have_what_is_needed()
+    from lintarsia.publishing.site.single import single_page
+
+    return single_page(path, settings, piece=piece, size=size, public=public)
+
+
+def _have_what_is_needed() -> None:
+    if not all(map(find_spec, NEEDED)):
+        raise Trouble(f"pages need one more library: {how_to_install('site')}")

@@ -2,7 +2,7 @@
 
 import gc
 import os
-from collections.abc import Iterator, Sequence
+from collections.abc import Generator, Iterator, Sequence
 from concurrent.futures import Executor
 from itertools import chain
 
@@ -13,6 +13,7 @@ from lintarsia.engine.revision import Revisions
 from lintarsia.engine.subjects import subject_of
 from lintarsia.engine.subjects.pattern import PatternSubject
 from lintarsia.engine.targets import Target, find_targets
+from lintarsia.ground.deadlines import within
 from lintarsia.ground.kinds import Kind, kind_of
 from lintarsia.ground.pools import cores as cores_here
 from lintarsia.ground.pools import process_pool, spread
@@ -20,7 +21,7 @@ from lintarsia.publishing.pages.entry import Entry
 from lintarsia.publishing.pages.frame import Frame
 from lintarsia.publishing.pages.layout import Layout, slugs
 from lintarsia.publishing.pages.said import Said
-from lintarsia.publishing.site.makers import MAKERS, Task, publish
+from lintarsia.publishing.site.makers import MAKERS, Task, publish, publish_late
 from lintarsia.settings import SettingsFinder
 
 # A chart takes a few milliseconds, and starting processes a dozen or two.
@@ -129,12 +130,23 @@ def _inner(target: Target, holders: Sequence[str]) -> str:
 
 class Gathering:
     """Entries in the order of their tasks. The work is begun at once, in as many processes as pay or `cores` allows,
-    and goes on while this one does something else; without other processes, it is done as entries are asked for."""
+    and goes on while this one does something else; without other processes, it is done as entries are asked for.
 
-    def __init__(self, jobs: Sequence[Task], cores: int | None = None) -> None:
+    With `most_seconds` each is begun by itself, in processes that can be ended; `late` has the files whose time was up.
+    """
+
+    def __init__(self, jobs: Sequence[Task], cores: int | None = None, most_seconds: float | None = None) -> None:
+        self.late: list[str] = []
+        self._made: Iterator[Entry]
+        self._pool: Executor | None = None
+        self._timed: Generator[Entry] | None = None
+        if most_seconds is not None:
+            self._seconds = most_seconds
+            self._timed = within(most_seconds, _publish_one, self._late, jobs, cores or cores_here())
+            self._made = self._timed
+            return
         if cores is None:
             cores = 1 if len(jobs) < PAYS_FROM_CHARTS else cores_here()
-        self._pool: Executor | None = None
         if cores <= 1 or len(jobs) <= 1:
             self._made = _published(jobs)
             return
@@ -147,8 +159,20 @@ class Gathering:
 
     def close(self) -> None:
         """Nothing is written any more once this returns."""
+        if self._timed is not None:
+            self._timed.close()
         if self._pool is not None:
             self._pool.shutdown(wait=True, cancel_futures=True)
+
+    def _late(self, task: Task) -> Entry:
+        entry = publish_late(task, self._seconds)
+        self.late.append(entry.file)
+        return entry
+
+
+def _publish_one(task: Task) -> Entry:
+    (entry,) = publish([task])
+    return entry
 
 
 def _parcels(jobs: Sequence[Task], cores: int) -> Iterator[Sequence[Task]]:

@@ -3,9 +3,9 @@
 import os
 from collections.abc import Iterable, Iterator
 
-from lintarsia.comparing.aligning import align
+from lintarsia.chart.aligning import align
 from lintarsia.engine.knithistory import History
-from lintarsia.engine.subjects.knit import knit_work
+from lintarsia.engine.knitted import knit_work
 from lintarsia.engine.targets import Target
 from lintarsia.ground.kinds import Kind
 from lintarsia.knits.model import Remark

@@ -5,7 +5,9 @@ another's theme is to be put around it, and only an `Entry` comes back.
 """
 
 import os
+import shutil
 from collections.abc import Iterator, Mapping, Sequence
+from contextlib import suppress
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -15,19 +17,19 @@ from lintarsia.chart.content import chart_fingerprint, stamp_words
 from lintarsia.engine.batches import judge
 from lintarsia.engine.checking import Examining, check_chart, shown
 from lintarsia.engine.holding import Holding
+from lintarsia.engine.once import once_a_pattern
 from lintarsia.engine.subjects import subject_of
 from lintarsia.engine.subjects.chart import ChartSubject
 from lintarsia.engine.targets import Target
+from lintarsia.engine.timed import out_of_time
 from lintarsia.ground.kinds import Kind, kind_of
 from lintarsia.publishing.pages.cards import card
 from lintarsia.publishing.pages.chartpage import (
-    Drawings,
     Setting,
     StateShown,
     broken_page,
     chart_page,
     crumb,
-    draw,
     figures,
     summary,
 )
@@ -36,10 +38,11 @@ from lintarsia.publishing.pages.entry import Entry, PatternPart, PieceLine, tall
 from lintarsia.publishing.pages.frame import Frame
 from lintarsia.publishing.pages.layout import Layout
 from lintarsia.publishing.pages.partof import part_of
+from lintarsia.publishing.pages.pictures import Drawings, draw
 from lintarsia.publishing.pages.said import Said, Spot, on_chart, on_piece
 from lintarsia.publishing.pages.saying import Knitted, knitted_chart
 from lintarsia.publishing.site.placing import write_all_inside, write_inside
-from lintarsia.result import Result, RuleInfo
+from lintarsia.result import Level, Result, RuleInfo
 from lintarsia.settings import SettingsFinder
 from lintarsia.telling.terms import Terms
 
@@ -48,9 +51,11 @@ if TYPE_CHECKING:
     from lintarsia.publishing.pages.piecepages import PiecePage
 
 CHART_SCRIPTS = (
-    "chart.js", "card.js", "changed.js", "knit.js", "size.js", "ticks.js", "logfile.js", "logs.js", "say.js",
+    "rows.js", "view.js", "rulers.js", "hands.js", "chart.js", "card.js", "changed.js", "knit.js", "size.js",
+    "ticks.js", "print.js", "logfile.js", "logs.js", "say.js", "keep.js",
 )  # fmt: skip
-"""In this order: a place moves before it is gone to, and what is said is kept by what was there before."""
+"""In this order: what others ask for first, a place moves before it is gone to, and what is said is kept by what was
+there before."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,6 +120,19 @@ def publish(tasks: Sequence[Task]) -> list[Entry]:
     for task, (entry, body) in zip(tasks, pages, strict=True):
         _keep(task, entry, body)
     return [entry for entry, _ in pages]
+
+
+def publish_late(task: Task, seconds: float) -> Entry:
+    """The page of a chart or pattern that could not be finished in its time, and nothing of what there was of it."""
+    path, settings, name = task.target.path, task.target.settings, task.name or shown(task.target.path)
+    results = tuple(replace(one, file=name) for one in out_of_time(path, None, settings, seconds).results)
+    pattern = kind_of(path) is Kind.PATTERN
+    entry = Entry(name, task.slug, os.path.basename(name), "", None, results, settings.block, pattern=pattern)
+    shutil.rmtree(os.path.join(task.site, task.layout.pictures(task.slug)), ignore_errors=True)
+    with suppress(OSError):
+        os.unlink(os.path.join(task.site, task.layout.fabric(task.slug)))
+    _keep(task, entry, encoded(broken_page(entry, None, task.layout, _infos(results, task))))
+    return entry
 
 
 class _Chart:
@@ -189,7 +207,10 @@ class _Pattern:
         results = () if task.public else examining.results()
         rules, file = _infos(results, task), task.name or shown(path)
         told = task.tidy(results)
-        entry = Entry(file, task.slug, os.path.basename(file), "", None, told, settings.block, pattern=True)
+        entry = Entry(
+            file, task.slug, os.path.basename(file), "", None, told, settings.block, pattern=True,
+            elsewhere=_elsewhere(task, results, told),
+        )  # fmt: skip
         work = subject.work
         if work is None:
             return entry, encoded(broken_page(entry, None, task.layout, rules))
@@ -203,7 +224,10 @@ class _Pattern:
             names=tuple(line.what for line in yarns(work)),
             fingerprint=pattern_fingerprint(work),
             parts=() if task.public else tuple(self._parts(work)),
-            pieces=tuple(PieceLine(page.slug, page.chart.title, summary(page.chart)) for page in pages),
+            pieces=tuple(
+                PieceLine(page.slug, page.chart.title, summary(page.chart), page.piece.name, _sizes(page))
+                for page in pages
+            ),
         )
         stamp = stamp_words(entry.fingerprint, work.pattern.version, task.revision)
         own = {os.path.realpath(file) for file in (path, *(chart.path for chart in work.charts.values()))}
@@ -248,24 +272,39 @@ class _Pattern:
 
     def _parts(self, work: "PatternWork") -> Iterator[PatternPart]:
         """Its charts as they stand, for what blocks one of them blocks the pattern; each by the settings that hold for
-        it, as in the release."""
-        holding = Holding(self.task.target.path, self.task.target.settings)
-        for file in work.charts.values():
-            if file.key in ("", "unreadable"):
-                settings = holding.of(file.path)
-                results = check_chart(file.path, None, settings).results
-                title = file.chart.title if file.chart else file.said
-                slug = self.task.slugs.get(os.path.realpath(file.path), "")
-                yield PatternPart(title, slug, tally_of(results, settings.block))
+        it and what is the same in all of them told once, as in the release."""
+        path, holding = self.task.target.path, Holding(self.task.target.path, self.task.target.settings)
+        there = {file.path: file for file in work.charts.values() if file.key in ("", "unreadable")}
+        held = {chart: holding.of(chart) for chart in there}
+        checked = ((chart, check_chart(chart, None, settings)) for chart, settings in held.items())
+        for chart, answer in once_a_pattern(checked, {path: self.task.target.settings, **held}):
+            file = there[chart]
+            slug = self.task.slugs.get(os.path.realpath(chart), "")
+            title = file.chart.title if file.chart else file.said
+            yield PatternPart(title, slug, tally_of(answer.results, held[chart].block))
+
+
+def _elsewhere(task: Task, results: Sequence[Result], told: Sequence[Result]) -> dict[str, Level]:
+    """What blocks in the charts that a pattern's results stand in, by the names that its page has for them."""
+    holding, own = Holding(task.target.path, task.target.settings), shown(task.target.path)
+    return {
+        named.file: holding.of(result.file).block
+        for result, named in zip(results, told, strict=True)
+        if result.file != own
+    }
 
 
 def _knitted(whole: Entry, page: "PiecePage") -> Knitted:
     """What a log of a piece's page names: the pattern, in one of the sizes in which the piece is the same."""
+    over = str(page.chart.gauge.over)
+    return Knitted(whole.file, whole.fingerprint, over, Kind.PATTERN, _sizes(page), page.piece.name, whole.title)
+
+
+def _sizes(page: "PiecePage") -> tuple[str, ...]:
+    """The sizes of a piece's page; none where the pattern names none."""
     from lintarsia.pattern.model import ONE_SIZE
 
-    sizes = tuple(size for size in page.sizes if size != ONE_SIZE)
-    over = str(page.chart.gauge.over)
-    return Knitted(whole.file, whole.fingerprint, over, Kind.PATTERN, sizes, page.piece.name, whole.title)
+    return tuple(size for size in page.sizes if size != ONE_SIZE)
 
 
 MAKERS: dict[Kind, type[_Chart | _Pattern]] = {Kind.CHART: _Chart, Kind.PATTERN: _Pattern}

@@ -15,6 +15,7 @@ from lintarsia.ground.resources import resource
 from lintarsia.ground.scratch import scratch_folder
 from lintarsia.ground.trouble import Trouble
 from lintarsia.publishing.imprint import NO_IMPRINT, Imprint
+from lintarsia.publishing.pages.appmanifest import app_json
 from lintarsia.publishing.pages.entry import Entry
 from lintarsia.publishing.pages.frame import DESIGNER_STYLES, Frame
 from lintarsia.publishing.pages.layout import Layout
@@ -36,8 +37,9 @@ if TYPE_CHECKING:
     from lintarsia.publishing.site.changes import Changed
 
 GUIDES = ("reading", "techniques", "hands", "necks-and-tubes", "infants")
-MINE_SCRIPTS = ("logfile.js", "logread.js", "logs.js", "photos.js", "mine.js")
-SCRIPTS = tuple(dict.fromkeys((*CHART_SCRIPTS, "overview.js", *MINE_SCRIPTS)))
+MINE_SCRIPTS = ("logfile.js", "logread.js", "logs.js", "photos.js", "mine.js", "keep.js")
+OVERVIEW_SCRIPTS = ("overview.js", "places.js")
+SCRIPTS = tuple(dict.fromkeys((*CHART_SCRIPTS, *OVERVIEW_SCRIPTS, *MINE_SCRIPTS)))
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,6 +72,7 @@ class SitePlan:
     cards: bool = False
     frame: Frame | None = None
     progress: Callable[[int, int], None] | None = None  # called with charts done and charts in all
+    most_seconds: float | None = None  # the time that each chart has
     changes_from: Sequence[str] = ()  # revisions since which it tells what has changed
     public: bool = False  # for everybody: nothing of what was found
     imprint: Imprint = NO_IMPRINT
@@ -93,6 +96,11 @@ class Making:
         self._changed: dict[str, Changed] = {}  # by slug
         self._wanted = 0
         self._drawn = plan.site
+
+    @property
+    def late(self) -> tuple[str, ...]:
+        """The files that could not be finished in their time."""
+        return tuple(self._charts.late) if self._charts is not None else ()
 
     def close(self) -> None:
         if self._charts is not None:
@@ -121,7 +129,7 @@ class Making:
         self.reads = frozenset(chain.from_iterable(map(files_read, jobs)))
         self.book = together(task.target.settings.rulebook for task in jobs) if jobs else self.book
         self._answers = next((s.answers for s in (task.target.settings for task in jobs) if s.answers), self._answers)
-        self._charts = Gathering(jobs, plan.cores)
+        self._charts = Gathering(jobs, plan.cores, plan.most_seconds)
         self._wanted = len(jobs)
 
     def _with_changes(self, jobs: list[Task]) -> list[Task]:
@@ -157,7 +165,11 @@ class Making:
             os.rmdir(self._drawn)
 
     def _refuse_torn(self, entry: Entry) -> None:
-        """Raises Trouble for a file that cannot be read where everybody would see its page."""
+        """Raises Trouble for a file that cannot be read, or not in its time, where everybody would see its page."""
+        if self.plan.public and entry.file in self.late:
+            raise Trouble(
+                f"{entry.file} took longer than {self.plan.most_seconds:g} s, and a public site has no page for that"
+            )
         if self.plan.public and entry.figures is None and not entry.fingerprint:
             raise Trouble(
                 f"{entry.file} cannot be read, and a public site has no page for that; mend it, which "
@@ -218,7 +230,7 @@ class Making:
             about = f"{count(len(self.entries), 'knitting pattern')}, row by row."
         content = partial(overview_page, self.plan.title, self.entries, self.plan.layout, public=self.plan.public)
         name = self.plan.layout.overview
-        return PageSpec(name, self.plan.title, about, content, self._cover(), scripts=("overview.js",))
+        return PageSpec(name, self.plan.title, about, content, self._cover(), scripts=OVERVIEW_SCRIPTS)
 
     def _cover(self) -> str:
         first = min((entry for entry in self.entries if entry.cover), key=lambda entry: entry.title, default=None)
@@ -251,7 +263,8 @@ class Making:
         """Styles, scripts and images: place in the site, and the file that is shipped."""
         folder = resource("site") / "assets"
         for file in sorted(folder.iterdir()):
-            yield self.plan.layout.asset(file.name), file
+            # A worker may hand out what lies in its own folder and below, so it stands at the head of the site.
+            yield self.plan.layout.worker if file.name == "worker.js" else self.plan.layout.asset(file.name), file
 
     def _own_assets(self) -> None:
         """The designer's logo and accent."""
@@ -269,6 +282,7 @@ class Making:
     def finish(self, guides: Sequence[GuidePage] = ()) -> None:
         """Write what is no page: the report for machines, the index to search in, what is the designer's."""
         self._own_assets()
+        write_inside(self.plan.site, self.plan.layout.asset("app.json"), app_json(self.plan.title))
         book = None if self.plan.public else self.book
         index = index_script(self._searched, book, guides, self.plan.layout)
         write_inside(self.plan.site, self.plan.layout.asset("search-index.js"), index)

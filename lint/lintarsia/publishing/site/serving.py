@@ -40,7 +40,7 @@ class Serving:
 
     def __init__(
         self,
-        build: Callable[[], None],
+        build: Callable[[], object],
         watched: Sequence[str],
         site: str,
         *,

@@ -8,7 +8,6 @@ from lintarsia.ground.values import dataclass
 from lintarsia.result import Basis, Finding, Kind, Level, RuleInfo
 from lintarsia.rules.base import Work
 from lintarsia.rules.shared.citing import TOURNIQUETS
-from lintarsia.rules.shared.floats import floats, stranding_chosen
 from lintarsia.rules.shared.pieces import on_pieces
 from lintarsia.telling.counts import count, stitch_count
 from lintarsia.telling.lengths import length_in
@@ -47,7 +46,9 @@ def check(work: Work, options: Options) -> Iterator[Finding]:
     chart = work.chart
     if chart.wearer is not Wearer.INFANT:
         return
-    if stranding_chosen(work):
+    if work.stranding_chosen:
+        from lintarsia.rules.shared.floats import floats
+
         crossed = [crossing.crossed for crossing in floats(work, options.longest)]
         if crossed:
             yield _finding(work, "floats-inside", count(len(crossed), "float"), max(crossed))

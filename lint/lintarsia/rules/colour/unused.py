@@ -5,7 +5,6 @@ from collections.abc import Iterator
 from lintarsia.chart import Chart
 from lintarsia.result import Basis, Finding, Fix, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
-from lintarsia.rules.shared.short_rows import any_short
 from lintarsia.telling.names import colour_and_symbol
 
 Options = NoOptions
@@ -40,6 +39,8 @@ def _fixes(chart: Chart, symbol: str) -> tuple[Fix, ...]:
     the same yarn, and what is bought is not for a chart to decide. None while a row is short: the colour may be that of
     the missing stitch.
     """
+    from lintarsia.rules.shared.short_rows import any_short
+
     editor = chart.places.editor
     if editor is None or any_short(chart):
         return ()

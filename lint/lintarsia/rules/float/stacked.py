@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from lintarsia.planning.catches import catches
+from lintarsia.chart.grid import row_number
 from lintarsia.result import Basis, Finding, Kind, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
 from lintarsia.rules.shared.citing import FLOATS_TRAPPED
@@ -28,20 +28,23 @@ INFO = RuleInfo(
 
 
 def check(work: Work, options: NoOptions) -> Iterator[Finding]:
-    """One finding for each place and pair of rows, at the two stitches of the upper row. Only floats longer than the
-    limit are caught; float/too-long says which those are.
+    """One finding for each place and pair of rows, at the two stitches of the upper row. Floats longer than the
+    limit are caught (float/too-long says which those are), or as often as the file says.
     """
     chart, threads = work.chart, work.plan.threads
     if not threads.cover.same_row.any():
         return
+    from lintarsia.planning.catches import catches
+
     places: dict[tuple[int, int, int], int] = {}
     word = row_word(chart)
-    for caught in catches(chart, threads, work.bounds.float_stitches):
+    most = work.bounds.float_stitches if chart.caught_stitches is None else chart.caught_stitches
+    for caught in catches(chart, threads, most):
         below = places.get((caught.row - 1, caught.left, caught.right))
         places[caught.row, caught.left, caught.right] = caught.run
         if below is None:
             continue
-        row = caught.row + 1
+        row = row_number(caught.row)
         place = stretch(chart, row, caught.left, caught.right)
         low, high = place.stitches
         message = (

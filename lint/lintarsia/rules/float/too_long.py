@@ -2,16 +2,19 @@
 
 from collections.abc import Iterator
 from math import inf
+from typing import TYPE_CHECKING
 
 from lintarsia.chart.measure import StitchCount
 from lintarsia.result import Basis, Finding, Kind, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
 from lintarsia.rules.shared.citing import FLOATS_TACKED, FLOATS_TRAPPED
-from lintarsia.rules.shared.floats import EdgeFloat, Float, floats, repeat_floats, stranding_chosen
 from lintarsia.rules.shared.pieces import on_pieces
 from lintarsia.telling.counts import stitch_count
 from lintarsia.telling.lengths import length_in
 from lintarsia.telling.names import colour_and_symbol, row_word
+
+if TYPE_CHECKING:
+    from lintarsia.rules.shared.floats import EdgeFloat, Float
 
 Options = NoOptions
 INFO = RuleInfo(
@@ -47,8 +50,10 @@ def check(work: Work, options: NoOptions) -> Iterator[Finding]:
     end, and those across the edge of the repeat box. Floats that are caught on the way are measured between catches. A
     float that goes over the edge of the repeat and over the seam of the round is told once, for the repeat.
     """
-    if not stranding_chosen(work) or (work.caught_stitches or inf) <= work.bounds.float_stitches:
+    if not work.stranding_chosen or (work.chart.caught_stitches or inf) <= work.bounds.float_stitches:
         return
+    from lintarsia.rules.shared.floats import floats, repeat_floats
+
     edges = list(repeat_floats(work, work.bounds.float_stitches))
     told = {(edge.colour, edge.row + over) for edge in edges for over in (0, 1)}
     for crossing in floats(work, work.bounds.float_stitches):
@@ -62,7 +67,7 @@ def check(work: Work, options: NoOptions) -> Iterator[Finding]:
 check_pattern = on_pieces(INFO.name, check)
 
 
-def _finding(work: Work, crossing: Float) -> Finding:
+def _finding(work: Work, crossing: "Float") -> Finding:
     chart, runs = work.chart, work.plan.threads.runs
     symbol = chart.grid.symbols[int(runs.colour[crossing.head])]
     name, word = colour_and_symbol(chart, symbol), row_word(chart)
@@ -84,7 +89,7 @@ def _finding(work: Work, crossing: Float) -> Finding:
     return Finding(crossing.kind, message, region, crossing.row, crossing.stitches, pattern=pattern)
 
 
-def _edge_finding(work: Work, edge: EdgeFloat) -> Finding:
+def _edge_finding(work: Work, edge: "EdgeFloat") -> Finding:
     chart = work.chart
     symbol = chart.grid.symbols[edge.colour]
     length = length_in(chart, edge.crossed * chart.gauge.float_stitch_mm)

@@ -1,15 +1,17 @@
 """grid/opening: an opening that the grid and `divide` disagree about, or that nothing divides."""
 
 from collections.abc import Iterator
+from typing import TYPE_CHECKING
 
 from lintarsia.chart import Chart
-from lintarsia.chart.openings import Amiss, Columns, OpeningFault
-from lintarsia.ground.kinds import Kind as FileKind
+from lintarsia.ground.kinds import Kind
 from lintarsia.result import Edit, Finding, Fix, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
 from lintarsia.rules.shared.pieces import on_pieces
-from lintarsia.rules.shared.taken_off import taken_off_inside
 from lintarsia.telling.counts import stitch_count
+
+if TYPE_CHECKING:
+    from lintarsia.chart.openings import Columns, OpeningFault
 
 Options = NoOptions
 INFO = RuleInfo(
@@ -33,17 +35,17 @@ INFO = RuleInfo(
         "no-sides": "an inner edge is shaped in a row that is not parted",
     },
     sources=("common practice: each side of a neck is worked with its own yarn",),
-    subjects=(FileKind.CHART, FileKind.PATTERN),
+    subjects=(Kind.CHART, Kind.PATTERN),
 )
 
-_KEYS = {
-    Amiss.IN_ROUNDS: "in-rounds",
-    Amiss.NO_OPENING: "no-opening",
-    Amiss.SEVERAL: "several-openings",
-    Amiss.PARTED_ALREADY: "parted-already",
-    Amiss.NOTHING_COMES_OFF: "nothing-comes-off",
-    Amiss.STITCHES_LEFT: "stitches-left",
-    Amiss.OTHER_NUMBER: "other-number",
+_KEYS = {  # by the value of an Amiss
+    "in rounds": "in-rounds",
+    "no opening": "no-opening",
+    "several": "several-openings",
+    "parted already": "parted-already",
+    "nothing comes off": "nothing-comes-off",
+    "stitches left": "stitches-left",
+    "other number": "other-number",
 }
 
 
@@ -53,6 +55,8 @@ def check(work: Work, options: NoOptions) -> Iterator[Finding]:
     chart = work.chart
     if not chart.divide and not chart.shaping:
         return
+    from lintarsia.rules.shared.taken_off import taken_off_inside
+
     for fault in work.sides.faults:
         yield _disagreement(chart, fault)
     for row, columns in taken_off_inside(work):
@@ -63,7 +67,7 @@ def check(work: Work, options: NoOptions) -> Iterator[Finding]:
 check_pattern = on_pieces(INFO.name, check, outline=True)
 
 
-def _disagreement(chart: Chart, fault: OpeningFault) -> Finding:
+def _disagreement(chart: Chart, fault: "OpeningFault") -> Finding:
     row = chart.row_name(fault.row)
     message, remedy = _told(chart, fault, row)
     region = chart.places.key("divide", str(fault.row))
@@ -73,7 +77,7 @@ def _disagreement(chart: Chart, fault: OpeningFault) -> Finding:
     return Finding(_KEYS[fault.amiss], message, region, fault.row, stitches, None, remedy, fixes, pattern)
 
 
-def _later(chart: Chart, fault: OpeningFault) -> tuple[Fix, ...]:
+def _later(chart: Chart, fault: "OpeningFault") -> tuple[Fix, ...]:
     """The work parted where the opening is drawn to begin. Not safe: the opening may have been drawn too late."""
     if not fault.begins or fault.begins in chart.divide:
         return ()
@@ -81,7 +85,9 @@ def _later(chart: Chart, fault: OpeningFault) -> tuple[Fix, ...]:
     return (Fix(f"part the work in row {fault.begins}, where the opening begins", (edit,), safe=False),)
 
 
-def _told(chart: Chart, fault: OpeningFault, row: str) -> tuple[str, str | None]:
+def _told(chart: Chart, fault: "OpeningFault", row: str) -> tuple[str, str | None]:
+    from lintarsia.chart.openings import Amiss
+
     below = chart.row_name(fault.row - 1) if fault.row > 1 else ""
     by = chart.divide[fault.row].by
     match fault.amiss:
@@ -117,7 +123,7 @@ def _worked(chart: Chart) -> str:
     return "in rounds" if chart.worked == "round" else "as a tube that is turned"
 
 
-def _not_divided(chart: Chart, row: int, columns: Columns) -> Finding:
+def _not_divided(chart: Chart, row: int, columns: "Columns") -> Finding:
     first, last = chart.grid.stitch(columns[1] - 1), chart.grid.stitch(columns[0])
     below = chart.row_name(row - 1)
     message = (

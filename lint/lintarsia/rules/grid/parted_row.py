@@ -7,11 +7,9 @@ from dataclasses import field
 from lintarsia.chart import Chart, Worked
 from lintarsia.chart.grid import NO_STITCH_SYMBOL
 from lintarsia.chart.shaping import ChangeKind
-from lintarsia.chart.sides import row_changes
 from lintarsia.ground.values import dataclass
 from lintarsia.result import Finding, Level, RuleInfo
 from lintarsia.rules.base import Work
-from lintarsia.rules.shared.taken_off import taken_off_inside
 from lintarsia.telling.counts import count
 from lintarsia.telling.names import row_word
 
@@ -44,6 +42,8 @@ def check(work: Work, options: Options) -> Iterator[Finding]:
     chart = work.chart
     if "." not in work.text:
         return
+    from lintarsia.rules.shared.taken_off import taken_off_inside
+
     gap = re.compile(rf"(?<=[^.])\.{{{max(1, options.squares)},}}(?=[^.])")
     start, first = 0, None
     ended = {row for row, _ in taken_off_inside(work)}
@@ -61,6 +61,8 @@ def check(work: Work, options: Options) -> Iterator[Finding]:
 
 def _crown(chart: Chart, row: int) -> bool:
     """Whether the gaps of a row are what declared decreases have left. A neck has but one; a round cannot be parted."""
+    from lintarsia.chart.sides import row_changes
+
     line, flat = chart.grid.rows[row - 1], chart.worked is Worked.FLAT
     gaps = [gap for gap in re.split(r"[^.]+", line.strip(NO_STITCH_SYMBOL) if flat else line) if gap]
     declared = [change for r in range(1, row + 1) for change in row_changes(chart, r) if change.edge is None]

@@ -2,18 +2,21 @@
 
 from collections.abc import Iterator
 from dataclasses import field
+from typing import TYPE_CHECKING
 
 from lintarsia.chart import Chart
 from lintarsia.chart.grid import MISSING, NO_STITCH_SYMBOL
 from lintarsia.ground.values import dataclass
 from lintarsia.result import Finding, Level, RuleInfo
 from lintarsia.rules.base import Work
-from lintarsia.rules.shared.late_rows import Late, late_rows
 from lintarsia.rules.shared.rows_alike import SlipAlike, slip_alike
-from lintarsia.rules.shared.rows_before import SlipSince, slip_since
 from lintarsia.rules.shared.slips import DOUBTFUL, ENOUGH, SURE, Slip, filled, find_slip
 from lintarsia.telling.counts import count, one_and_all, stitch_count
 from lintarsia.telling.names import row_word
+
+if TYPE_CHECKING:
+    from lintarsia.rules.shared.late_rows import Late
+    from lintarsia.rules.shared.rows_before import SlipSince
 
 INFO = RuleInfo(
     name="grid/row-slip",
@@ -50,12 +53,18 @@ class Options:
 def check(work: Work, options: Options) -> Iterator[Finding]:
     """At most one finding, by the surest evidence that there is: the last commit, the shaping, the picture."""
     chart = work.chart
-    if (before := work.committed) is not None and (since := slip_since(_even(before), _even(chart))) is not None:
-        yield _since(chart, since)
-        return
-    if (late := late_rows(chart)) is not None:
-        yield _late(chart, late)
-        return
+    if (before := work.committed) is not None:
+        from lintarsia.rules.shared.rows_before import slip_since
+
+        if (since := slip_since(_even(before), _even(chart))) is not None:
+            yield _since(chart, since)
+            return
+    if chart.shaping:
+        from lintarsia.rules.shared.late_rows import late_rows
+
+        if (late := late_rows(chart)) is not None:
+            yield _late(chart, late)
+            return
     if not chart.grid.whole and int(chart.grid.cells.min()) == MISSING:
         return  # a row is short, and grid/stitch-count says so
     cells = chart.grid.cells if chart.grid.whole else filled(chart.grid.cells)
@@ -94,7 +103,7 @@ def _alike(chart: Chart, slip: SlipAlike) -> Finding:
 KEYS = {"copied": "doubled"}
 
 
-def _since(chart: Chart, slip: SlipSince) -> Finding:
+def _since(chart: Chart, slip: "SlipSince") -> Finding:
     row, name, word = slip.row, chart.row_name(slip.row), row_word(chart)
     match slip.kind:
         case "swapped":
@@ -155,7 +164,7 @@ def _between(chart: Chart, row: int) -> str:
     return f"between {word}s {row - 1} and {row + 1}"
 
 
-def _late(chart: Chart, late: Late) -> Finding:
+def _late(chart: Chart, late: "Late") -> Finding:
     word = row_word(chart)
     when, what = ("late", "doubled") if late.by > 0 else ("early", "left out")
     where = f"between {word}s {late.after} and {late.before}"

@@ -1,18 +1,20 @@
 """grid/shaping-side: shaping at an edge where it cannot be worked, or drawn at another edge than declared."""
 
 from collections.abc import Iterator
+from typing import TYPE_CHECKING
 
 from lintarsia.chart import Chart, Worked
 from lintarsia.chart.grid import NO_STITCH_SYMBOL
 from lintarsia.chart.shaping import Change, ChangeKind
-from lintarsia.chart.sides import Stint
 from lintarsia.ground.kinds import Kind
 from lintarsia.result import Finding, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
-from lintarsia.rules.shared.moving import moved_up
 from lintarsia.rules.shared.pieces import on_pieces
 from lintarsia.telling.counts import count, stitch_count
 from lintarsia.telling.names import row_word
+
+if TYPE_CHECKING:
+    from lintarsia.chart.sides import Stint
 
 Options = NoOptions
 INFO = RuleInfo(
@@ -87,7 +89,9 @@ def _late(work: Work) -> Iterator[Finding]:
                     yield _at_the_end(chart, stint, change)
 
 
-def _at_the_end(chart: Chart, stint: Stint, change: Change) -> Finding:
+def _at_the_end(chart: Chart, stint: "Stint", change: Change) -> Finding:
+    from lintarsia.rules.shared.moving import moved_up
+
     row = stint.row
     what = f"{chart.row_name(row)} binds off {stitch_count(change.stitches)} at {stint.ends_at.words}"
     if stint.half is None:

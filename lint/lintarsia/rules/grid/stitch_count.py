@@ -1,15 +1,17 @@
 """grid/stitch-count: every row against what the row below leaves on the needle."""
 
 from collections.abc import Iterator
+from typing import TYPE_CHECKING
 
 from lintarsia.chart import Chart, Shaping
-from lintarsia.chart.grid import NO_STITCH_SYMBOL
+from lintarsia.chart.grid import NO_STITCH_SYMBOL, RowNumber
 from lintarsia.result import Finding, Fix, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
-from lintarsia.rules.shared.counting import Miscount, begin, count_on
-from lintarsia.rules.shared.short_rows import completing
 from lintarsia.telling.counts import count, stitch_count
 from lintarsia.telling.names import row_word
+
+if TYPE_CHECKING:
+    from lintarsia.rules.shared.counting import Miscount
 
 Options = NoOptions
 INFO = RuleInfo(
@@ -42,10 +44,12 @@ def check(work: Work, options: NoOptions) -> Iterator[Finding]:
     widths = [len(row) for row in chart.grid.rows]
     if NO_STITCH_SYMBOL not in work.text and not chart.shaping and len(set(widths)) == 1:
         return
+    from lintarsia.rules.shared.counting import begin, count_on
+
     strands = begin(work)
     squares = {widths[0]}  # what the row below may have been wide: in truth, or after a slip
     for row in range(2, chart.grid.height + 1):
-        strands, slips = count_on(work, row, strands)
+        strands, slips = count_on(work, RowNumber(row), strands)
         yield from (_wrong_count(chart, slip) for slip in slips)
         width, net = widths[row - 1], chart.shaping.get(row, UNSHAPED).net
         if width in squares or width in {before + net for before in squares}:
@@ -56,7 +60,7 @@ def check(work: Work, options: NoOptions) -> Iterator[Finding]:
             yield _uneven(chart, row, width, widths[row - 2])
 
 
-def _wrong_count(chart: Chart, slip: Miscount) -> Finding:
+def _wrong_count(chart: Chart, slip: "Miscount") -> Finding:
     name, row, net = row_word(chart), slip.row, slip.net
     side = f" in its {slip.half}-hand side" if slip.half else ""
     if net:
@@ -68,6 +72,8 @@ def _wrong_count(chart: Chart, slip: Miscount) -> Finding:
     message = f"{name} {row} has {stitch_count(slip.found)}{side}; {name} {row - 1} {stated}"
     if slip.found > slip.below + net:
         return _finding("row-too-long", message, chart, row, stitches=slip.stitches)
+    from lintarsia.rules.shared.short_rows import completing
+
     fixes = completing(chart, row) if slip.half is None else ()
     return _finding("row-too-short", message, chart, row, fixes=fixes, stitches=slip.stitches)
 

@@ -1,24 +1,29 @@
 """Areas: stitches of one colour that touch. Which stitches touch which, and which area each belongs to."""
 
 from functools import cache
+from itertools import repeat
 
 import numpy as np
 from numpy.typing import NDArray
 
-from lintarsia.chart.grid import Grid
+from lintarsia.chart.grid import Grid, RowIndex
 
 Integers = NDArray[np.int64]
 View = tuple[slice, slice]
 
 
-def lone_stitches(grid: Grid, *, corners: bool, tube: bool) -> list[tuple[int, int]]:
+Sides = NDArray[np.int16] | None
+"""Of each square the number of its side where the work is parted, 0 where it is whole; None where it never is."""
+
+
+def lone_stitches(grid: Grid, *, corners: bool, tube: bool, sides: Sides = None) -> list[tuple[RowIndex, int]]:
     """(array row, column) of every stitch that touches no other of its colour, bottom-up and from the left.
 
     By sides, and by corners where `corners` is set; in a `tube` the first and the last stitch of a row are neighbours.
-    A no-stitch cell between two stitches of a row does not part them.
+    A no-stitch cell between two stitches of a row does not part them; an opening does, and so does a slit.
     """
     cells = grid.cells
-    if grid.width > 1 and grid.whole:
+    if grid.width > 1 and grid.whole and sides is None:
         steps, rises = cells[:, 1:] != cells[:, :-1], cells[1:] != cells[:-1]
         alone = np.ones(cells.shape, bool)
         alone[:, 1:] = steps
@@ -27,18 +32,15 @@ def lone_stitches(grid: Grid, *, corners: bool, tube: bool) -> list[tuple[int, i
         alone[:-1] &= rises
         places = alone.ravel().nonzero()[0]
         if len(places) <= FEW:
-            return [
-                divmod(place, grid.width)
-                for place in places.tolist()
-                if not _touches(grid, *divmod(place, grid.width), corners, tube)
-            ]
-    return lone_by_arrays(grid, corners=corners, tube=tube)
+            found = [(RowIndex(row), column) for row, column in map(divmod, places.tolist(), repeat(grid.width))]
+            return [place for place in found if not _touches(grid, *place, corners, tube)]
+    return lone_by_arrays(grid, corners=corners, tube=tube, sides=sides)
 
 
 FEW = 40  # so many stitches are looked at one by one in the time that array operations take
 
 
-def _touches(grid: Grid, row: int, column: int, corners: bool, tube: bool) -> bool:
+def _touches(grid: Grid, row: RowIndex, column: int, corners: bool, tube: bool) -> bool:
     symbol = grid.rows[row][column]
     for line, step in CORNERS if corners else SIDES:
         other, beside = row + line, column + step
@@ -54,22 +56,30 @@ SIDES = ((0, -1), (0, 1), (-1, 0), (1, 0))
 CORNERS = (*SIDES, (-1, -1), (-1, 1), (1, -1), (1, 1))
 
 
-def lone_by_arrays(grid: Grid, *, corners: bool, tube: bool) -> list[tuple[int, int]]:
+def lone_by_arrays(grid: Grid, *, corners: bool, tube: bool, sides: Sides = None) -> list[tuple[RowIndex, int]]:
     """What `lone_stitches` says, by comparing the whole grid with itself moved by one."""
     cells = grid.cells
     alone = cells >= 0
     for one, two in _neighbours(corners, tube and grid.width > 1):
         same = cells[one] == cells[two]
+        if sides is not None:
+            same &= _together(sides[one], sides[two])
         alone[one] &= ~same
         alone[two] &= ~same
     if not alone.any():
         return []
-    found = [(int(row), int(column)) for row, column in np.argwhere(alone)]
+    found = [(RowIndex(int(row)), int(column)) for row, column in np.argwhere(alone)]
     if not grid.whole:
-        linked = set(np.unique(np.concatenate(touching(grid, corners=corners, tube=tube))).tolist())
+        linked = set(np.unique(np.concatenate(touching(grid, corners=corners, tube=tube, sides=sides))).tolist())
         number = _numbers(grid)
         found = [place for place in found if int(number[place]) not in linked]
     return found
+
+
+def _together(one: NDArray[np.int16], other: NDArray[np.int16]) -> NDArray[np.bool_]:
+    """Whether stitches of two sides can touch: of one side, or where the work is whole in one of their rows."""
+    near: NDArray[np.bool_] = (one == other) | (one == 0) | (other == 0)
+    return near
 
 
 @cache
@@ -87,7 +97,7 @@ def _neighbours(corners: bool, tube: bool) -> list[tuple[View, View]]:
     return pairs
 
 
-def touching(grid: Grid, *, corners: bool, tube: bool) -> tuple[Integers, Integers]:
+def touching(grid: Grid, *, corners: bool, tube: bool, sides: Sides = None) -> tuple[Integers, Integers]:
     """Every pair of stitches of one colour that touch, as two arrays of stitch numbers.
 
     Stitches are numbered through the grid row by row, bottom-up and from the left, no-stitch cells left out.
@@ -95,10 +105,16 @@ def touching(grid: Grid, *, corners: bool, tube: bool) -> tuple[Integers, Intege
     cells, number = grid.cells, _numbers(grid)
     at = np.flatnonzero(cells.ravel() >= 0)
     row, colour = at // grid.width, cells.ravel()[at]
-    beside = np.flatnonzero((colour[1:] == colour[:-1]) & (row[1:] == row[:-1]))  # whatever no-stitch cells between
+    near = (colour[1:] == colour[:-1]) & (row[1:] == row[:-1])  # whatever no-stitch cells between
+    if sides is not None:
+        of_side = sides.ravel()[at]
+        near &= _together(of_side[1:], of_side[:-1])
+    beside = np.flatnonzero(near)
     ones, twos = [beside], [beside + 1]
     for one, two in _neighbours(corners, False)[1:]:
         same = (cells[one] == cells[two]) & (cells[one] >= 0)
+        if sides is not None:
+            same &= _together(sides[one], sides[two])
         ones.append(number[one][same])
         twos.append(number[two][same])
     if tube and len(at):
@@ -106,8 +122,8 @@ def touching(grid: Grid, *, corners: bool, tube: bool) -> tuple[Integers, Intege
         tails = np.concatenate((heads[1:] - 1, [len(at) - 1]))
         seams = [(heads, tails)]
         if corners:
-            near = np.flatnonzero(row[heads][1:] == row[heads][:-1] + 1)
-            seams += [(heads[near + 1], tails[near]), (heads[near], tails[near + 1])]
+            at_seam = np.flatnonzero(row[heads][1:] == row[heads][:-1] + 1)
+            seams += [(heads[at_seam + 1], tails[at_seam]), (heads[at_seam], tails[at_seam + 1])]
         for head, tail in seams:
             same = (colour[head] == colour[tail]) & (head != tail)
             ones.append(head[same])
@@ -115,13 +131,13 @@ def touching(grid: Grid, *, corners: bool, tube: bool) -> tuple[Integers, Intege
     return np.concatenate(ones), np.concatenate(twos)
 
 
-def label_areas(grid: Grid, *, corners: bool, tube: bool) -> Integers:
+def label_areas(grid: Grid, *, corners: bool, tube: bool, sides: Sides = None) -> Integers:
     """For every cell of the grid the number of the first stitch of its area; −1 where there is no stitch.
 
     Areas are joined by hooking the higher root of each touching pair to the lower and halving the paths, all pairs at
     once, until nothing moves.
     """
-    one, two = touching(grid, corners=corners, tube=tube)
+    one, two = touching(grid, corners=corners, tube=tube, sides=sides)
     number = _numbers(grid)
     root = np.arange(int(number.max(initial=-1)) + 1)
     while True:

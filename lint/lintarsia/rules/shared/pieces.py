@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from lintarsia.pattern.work import About, PatternWork
 
 Check = Callable[[Work, Any], Iterator[Finding]]
-_NUMBERED = re.compile(r"\b(rows?|rounds?|stitch|stitches) \d+(?:(?:–|-| to | and |, )\d+)*")
+_NUMBERED = r"\b(rows?|rounds?|stitch|stitches) \d+(?:(?:–|-| to | and |, )\d+)*"
 
 
 class _Told(NamedTuple):
@@ -67,7 +67,9 @@ def _piece(work: "PatternWork", piece: "Piece", asked: _Asked) -> "Iterator[Abou
         for told, finding in _in_size(work, piece, size, asked).items():
             found.setdefault(told, (finding, []))[1].append(size)
     for told, (finding, sizes) in found.items():
-        yield _about(work, piece, told, finding, sizes, asked.outline)
+        held = work.held(piece, sizes[0])
+        stated = held.levels.get(asked.rule) if held is not None else None
+        yield _about(work, piece, told, replace(finding, level=stated or finding.level), sizes, asked.outline)
 
 
 def _in_size(work: "PatternWork", piece: "Piece", size: str, asked: _Asked) -> dict[_Told, Finding]:
@@ -97,7 +99,7 @@ def _work(work: "PatternWork", chart: "Chart", reckoning: "Reckoning") -> Work:
 
 
 def _known(finding: Finding, row: int | None, numbers: bool) -> tuple[int | None, str]:
-    return row, _NUMBERED.sub(r"\1", finding.message) if numbers else ""
+    return row, re.sub(_NUMBERED, r"\1", finding.message) if numbers else ""
 
 
 def _stitches(chart: "Chart", weave: "Weave", finding: Finding) -> tuple[int, int] | None:

@@ -43,19 +43,24 @@ def check_pattern(work: "PatternWork", options: NoOptions) -> "Iterator[About]":
     from lintarsia.pattern.fit import fit_of
     from lintarsia.pattern.work import SizeFault
 
+    hint = f" (max-stitches in the settings: {work.most_stitches:,})"
+
     def judge(piece: "Piece", size: str) -> "Iterator[SizeFault]":
         chart = work.chart(piece, size)
         if chart is None and piece.colour is not None and work.key_of(piece.colour) is None:
             words = f"no chart of the pattern has the colour {piece.colour!r} in its key"
             yield SizeFault("plain-unknown", words, work.place("pieces", piece.name, "colour"))
         if chart is None:
+            if piece.colour is not None and work.key_of(piece.colour) and size in piece.cast_on and size in piece.rows:
+                words = "its rows and stitches come to more than anybody knits"
+                yield SizeFault("too-large", words, work.place("pieces", piece.name), hint=hint)
             return
         fit = fit_of(chart, piece, size)
         for key, words, name in (*_stitches(chart, piece, size, fit), *_rows(chart, piece, size, fit)):
             yield SizeFault(key, words, work.place("pieces", piece.name, *name.split("."), size))
         if work.laid(piece, size) is None:
             words = "the repeats come to more than anybody knits"
-            yield SizeFault("too-large", words, work.place("pieces", piece.name))
+            yield SizeFault("too-large", words, work.place("pieces", piece.name), hint=hint)
 
     return work.each(judge)
 

@@ -51,6 +51,7 @@ def check_pattern(work: "PatternWork", options: NoOptions) -> "Iterator[About]":
     if any(chart is None for chart in charts):
         return
     listed = {yarn for chart in charts if chart is not None for yarn in chart.yarns}
+    listed |= {colour.yarn for colour in work.pattern.colours.values() if colour.yarn}
     for yarn in work.pattern.yarns:
         if listed and yarn not in listed:
             near = get_close_matches(yarn, listed, n=1)

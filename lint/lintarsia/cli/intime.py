@@ -1,0 +1,54 @@
+"""`--most-seconds` of the commands that take one chart: the command's work in a process that can be ended."""
+
+import sys
+from collections.abc import Callable
+from functools import wraps
+from importlib import import_module
+from typing import Any
+
+import click
+
+from lintarsia.cli.exits import FOUND
+
+
+def within_seconds(command: Callable[..., int]) -> Callable[..., int]:
+    """Adds `--most-seconds` to a command's function, which knows nothing of it. What takes longer is ended, and status
+    1 says so: something in the chart stands in the way, and nobody knows what."""
+
+    @wraps(command)
+    def run(*, most_seconds: float | None, **asked: Any) -> int:
+        if most_seconds is None:
+            return command(**asked)
+        from lintarsia.ground.deadlines import within
+
+        (status,) = within(most_seconds, _work, _late, [(command.__module__, asked)])
+        if status is None:
+            click.echo(f"lintarsia: this took longer than {most_seconds:g} s and was ended; nothing was made", err=True)
+        return FOUND if status is None else status
+
+    return click.option(
+        "--most-seconds",
+        type=click.FloatRange(0, min_open=True),
+        metavar="N",
+        help="End the work after N seconds, with exit status 1.",
+    )(run)
+
+
+def _late(work: tuple[str, dict[str, Any]]) -> int | None:
+    return None
+
+
+def _work(work: tuple[str, dict[str, Any]]) -> int | None:
+    """In the other process: the command without a time, with this process's standard input, whatever it is."""
+    from lintarsia.cli.main import standing
+
+    module, asked = work
+    command: click.Command = import_module(module).command
+    assert command.callback is not None
+    sys.stdin = open(0, closefd=False, encoding="utf-8")  # noqa: SIM115 - helping processes are given an empty one
+    callback = command.callback
+    try:
+        with click.Context(command):
+            return standing(lambda: callback(most_seconds=None, **asked))
+    except SystemExit as ended:  # whoever read the output has gone
+        return ended.code if isinstance(ended.code, int) else 0

@@ -1,0 +1,42 @@
+"""The list of rows as a table, or, where it is long, as tables of some twenty lines that open one by one."""
+
+from collections.abc import Iterator, Sequence
+
+from lintarsia.publishing.pages.rowview import Line
+
+LONGEST = 60  # lines that are listed without more ado
+TOGETHER = 20  # rows that open at once where there are more
+
+
+def rows_html(lines: Sequence[Line], word: str) -> str:
+    """`word` is what a row is called, `row` or `round`."""
+    if len(lines) <= LONGEST:
+        return _table(lines, word)
+    return "\n".join(
+        [
+            f'<details class="rows" id="{word}s-{first}"><summary>{word.capitalize()}s {first}–{last}</summary>\n'
+            f"{_table(part, word)}</details>"
+            for first, last, part in _parts(lines)
+        ]
+    )
+
+
+def _table(lines: Sequence[Line], word: str) -> str:
+    listed = "\n".join([line.html for line in lines])
+    return (
+        f'<table>\n<thead><tr><th scope="col">{word.capitalize()}</th><th scope="col">Stitches, in working order</th>'
+        '<th scope="col">Yarns, in the order of use</th><th scope="col" class="n">At work</th>'
+        '<th scope="col" class="n">Twists</th></tr></thead>\n<tbody>\n'
+        f"{listed}\n</tbody></table>"
+    )
+
+
+def _parts(lines: Sequence[Line]) -> Iterator[tuple[int, int, Sequence[Line]]]:
+    """Lines together with the first and the last row of them. Where the work is parted the list goes back to rows that
+    it has passed, and begins anew there: no two parts begin with the same row."""
+    start = 0
+    for at, line in enumerate(lines):
+        after = lines[at + 1] if at + 1 < len(lines) else None
+        if after is None or line.last // TOGETHER < after.last // TOGETHER or after.first < line.first:
+            yield lines[start].first, line.last, lines[start : at + 1]
+            start = at + 1

@@ -1,0 +1,29 @@
+// What of a chart's page is printed, and what stands at the foot of every sheet: title, fingerprint, page.
+(() => {
+  "use strict";
+  const { page, store } = globalThis.lintarsia ?? {};
+  const choice = page && page.querySelector('[data-part="print"]');
+  if (!choice) return;
+  const KEY = "lintarsia:print", boxes = [...choice.querySelectorAll("input")];
+
+  const left = new Set((store.get(KEY) ?? "").split(" "));
+  for (const box of boxes) box.checked = !left.has(box.id);
+  choice.addEventListener("change", () => store.set(KEY, boxes.filter((box) => !box.checked).map((box) => box.id).join(" ") || null));
+
+  const short = (text) => (text.length > 60 ? `${text.slice(0, 59).trimEnd()}…` : text).replace(/\s+/g, " ");
+  const stamp = page.querySelector('[data-part="stamp"]').textContent;
+  document.documentElement.style.setProperty("--li-running", JSON.stringify(`${short(page.querySelector("h1").textContent)} · ${stamp}`));
+
+  // Pictures that nobody has looked at yet are wanted now.
+  const wanted = () => [...page.querySelectorAll("img[loading]")].filter((image) => image.closest('[data-part="sheets"]'));
+  const fetchAll = () => wanted().map((image) => { image.loading = "eager"; return image.decode().catch(() => { /* printed without it */ }); });
+  addEventListener("beforeprint", fetchAll);
+  const button = choice.querySelector("button");
+  button.hidden = false;
+  button.addEventListener("click", async () => {
+    button.disabled = true;
+    await Promise.race([Promise.all(fetchAll()), new Promise((done) => { setTimeout(done, 8000); })]);
+    button.disabled = false;
+    print();
+  });
+})();

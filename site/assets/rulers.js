@@ -1,0 +1,191 @@
+// What stays in sight around a chart that is moved: numbers of rows and stitches at its borders, a small map of the whole,
+// what the stitch that was touched is; and the symbols of a large chart, of those stitches that are in sight.
+(() => {
+  "use strict";
+  const { page, svg, shape, steps, word, view } = globalThis.lintarsia ?? {};
+  if (!view) return;
+  const around = page.querySelector('[data-part="window"]'), viewport = view.window;
+  const make = (name, kind, parent = around) => {
+    const element = document.createElement(name);
+    element.className = kind;
+    element.setAttribute("aria-hidden", "true");
+    parent.append(element);
+    return element;
+  };
+  const rulers = { left: make("div", "ruler at-left"), right: make("div", "ruler at-right"), foot: make("div", "ruler at-foot") };
+  const READ = 8; // CSS pixels: the least size of the drawing's own numbers that can be read
+
+  /** Show these numbers in a ruler: [where its middle is, the number], reusing what is there. */
+  function write(ruler, along, numbers) {
+    while (ruler.childElementCount > numbers.length) ruler.lastElementChild.remove();
+    numbers.forEach(([at, number], index) => {
+      const part = ruler.children[index] ?? make("span", "", ruler);
+      if (part.textContent !== `${number}`) part.textContent = number;
+      part.className = number % 10 ? "" : "ten";
+      part.style[along] = `${at.toFixed(1)}px`;
+    });
+  }
+
+  /** Every how many of them there is room for a number. */
+  const step = (room, least) => [1, 2, 5, 10, 20, 50, 100, 200, 500].find((by) => room * by >= least) ?? 1000;
+
+  const leftward = (row) => lintarsia.ofRow.get(row)?.[0].leftward ?? true;
+  const both = steps.some((one) => !one.leftward) && steps.some((one) => one.leftward);
+
+  function rows(unit, inner, frame, mirrored) {
+    const high = shape.cellHeight * unit, by = both && high * 2 >= 15 ? 1 : step(high, 15);
+    const sides = { left: [], right: [] };
+    const at = (row) => lintarsia.placeOf({ row, first: 1, last: 1 }).top + high / 2;
+    const most = shape.rows - Math.floor((inner.top - at(shape.rows)) / high), least = shape.rows - Math.ceil((inner.bottom - at(shape.rows)) / high);
+    for (let row = Math.max(1, least); row <= Math.min(shape.rows, most); row++) {
+      const y = at(row);
+      if (y < inner.top + 4 || y > inner.bottom - 2) continue;
+      if (row % by) continue;
+      // Where every row has its number it stands where the row begins; where only some have, at both borders.
+      const border = leftward(row) !== mirrored ? "right" : "left";
+      for (const side of by > 1 ? ["left", "right"] : [border]) sides[side].push([y - frame.top, row]);
+    }
+    write(rulers.left, "top", sides.left);
+    write(rulers.right, "top", sides.right);
+  }
+
+  function stitches(unit, inner, frame) {
+    const wide = shape.cellWidth * unit, by = step(wide, shape.columns > 99 ? 26 : 19), list = [];
+    for (let stitch = 1; stitch <= shape.columns; stitch++) {
+      if (stitch % by && (stitch > 1 || (by - 1) * wide < 19)) continue;
+      const { left, right } = lintarsia.placeOf({ row: 1, first: stitch, last: stitch }), x = (left + right) / 2;
+      if (x > inner.left && x < inner.right) list.push([x - frame.left, stitch]);
+    }
+    write(rulers.foot, "left", list);
+  }
+
+  // --- symbols of a large chart ---------------------------------------------------------------------------------------
+  const whole = !svg.querySelector("[data-row][data-side]"); // its cells are drawn in one, without symbols
+  const letters = document.createElementNS("http://www.w3.org/2000/svg", "g");
+  lintarsia.letters = letters;
+  const LEGIBLE = 7; // CSS pixels of a stitch's width
+  let written = "";
+
+  function symbols(unit, inner) {
+    const mirrored = lintarsia.mirrored(), box = svg.getBoundingClientRect(), wide = shape.cellWidth * unit;
+    const shown = wide >= LEGIBLE;
+    const low = Math.max(1, shape.rows - Math.ceil((inner.bottom - box.top - shape.top * unit) / (shape.cellHeight * unit)));
+    const high = Math.min(shape.rows, shape.rows - Math.floor((inner.top - box.top - shape.top * unit) / (shape.cellHeight * unit)));
+    const from = (mirrored ? box.right - inner.right : inner.left - box.left) / unit - shape.left;
+    const to = (mirrored ? box.right - inner.left : inner.right - box.left) / unit - shape.left;
+    const first = Math.max(0, Math.floor(from / shape.cellWidth) - 4), last = Math.min(shape.columns - 1, Math.ceil(to / shape.cellWidth) + 4);
+    const what = shown ? `${low} ${high} ${first >> 2} ${last >> 2} ${mirrored}` : "";
+    if (what === written) return;
+    written = what;
+    letters.replaceChildren();
+    if (!shown) return letters.remove();
+    const size = Math.min(shape.cellWidth * 0.5, shape.cellHeight * 0.66);
+    letters.setAttribute("font-size", size);
+    letters.setAttribute("text-anchor", "middle");
+    letters.setAttribute("class", "written-symbols");
+    for (let row = low; row <= high; row++) {
+      const y = shape.top + (shape.rows - row + 0.5) * shape.cellHeight + size * 0.355;
+      const of = new Map();
+      for (const one of lintarsia.ofRow.get(row) ?? []) {
+        lintarsia.columnsOf(one).forEach((column, at) => {
+          if (column < first || column > last) return;
+          const colour = yarnAt(one, at).colour;
+          of.set(colour, [...(of.get(colour) ?? []), column]);
+        });
+      }
+      for (const [colour, columns] of of) for (const column of columns) {
+        const x = shape.left + (column + 0.5) * shape.cellWidth, text = document.createElementNS("http://www.w3.org/2000/svg", "text");
+        text.setAttribute("x", mirrored ? -x : x);
+        if (mirrored) text.setAttribute("transform", "scale(-1 1)");
+        text.setAttribute("y", y);
+        text.setAttribute("fill", colour.ink);
+        text.textContent = colour.symbol;
+        letters.append(text);
+      }
+    }
+    if (!letters.isConnected) svg.insertBefore(letters, svg.querySelector('[data-part="row-numbers"]')?.parentNode ?? null);
+  }
+
+  function yarnAt(one, stitch) {
+    let at = 0;
+    for (const run of one.runs) if (stitch < (at += run.stitches)) return run.yarn;
+    return one.runs.at(-1).yarn;
+  }
+
+  // --- a small map of the whole -----------------------------------------------------------------------------------------
+  let map = null, here = null;
+  const MOST = 92; // CSS pixels
+  function mapped(inner) {
+    const box = svg.getBoundingClientRect();
+    const hidden = box.width > inner.right - inner.left + 8 || box.height > inner.bottom - inner.top + 8;
+    if (!hidden || view.zoom <= 1.001) { if (map) map.hidden = true; return; }
+    map ??= drawMap();
+    map.hidden = false;
+    const share = (from, to, low, size) => [Math.max(0, (from - low) / size), Math.min(1, (to - low) / size)];
+    const [left, right] = share(inner.left, inner.right, box.left, box.width), [top, bottom] = share(inner.top, inner.bottom, box.top, box.height);
+    Object.assign(here.style, { left: `${100 * left}%`, right: `${100 * (1 - right)}%`, top: `${100 * top}%`, bottom: `${100 * (1 - bottom)}%` });
+  }
+
+  function drawMap() {
+    const made = make("div", "map"), canvas = make("canvas", "", made);
+    const ratio = shape.rows * shape.cellHeight / (shape.columns * shape.cellWidth), wide = ratio > 1 ? MOST / ratio : MOST;
+    Object.assign(made.style, { width: `${Math.max(24, wide)}px`, height: `${Math.max(24, wide * ratio)}px` });
+    canvas.width = shape.columns;
+    canvas.height = shape.rows;
+    const ink = canvas.getContext("2d");
+    for (const one of steps) for (const { columns: [first, last], yarn } of one.units) {
+      ink.fillStyle = yarn.colour.shade;
+      ink.fillRect(first, shape.rows - one.row, last - first + 1, 1);
+    }
+    here = make("div", "here", made);
+    made.classList.toggle("mirrored", lintarsia.mirrored());
+    const go = (event) => {
+      const place = made.getBoundingClientRect(), box = svg.getBoundingClientRect(), seen = view.inner();
+      viewport.scrollLeft += box.left + (event.clientX - place.left) / place.width * box.width - (seen.left + seen.right) / 2;
+      viewport.scrollTop += box.top + (event.clientY - place.top) / place.height * box.height - (seen.top + seen.bottom) / 2;
+    };
+    made.addEventListener("pointerdown", (event) => { made.setPointerCapture(event.pointerId); event.preventDefault(); go(event); });
+    made.addEventListener("pointermove", (event) => { if (event.buttons) go(event); });
+    return made;
+  }
+
+  // --- what is touched -----------------------------------------------------------------------------------------------
+  const readout = document.createElement("p");
+  readout.className = "readout";
+  readout.hidden = true;
+  around.append(readout);
+
+  /** Say which stitch it is: `row 14 WS, stitch 7, Plum, F2`. */
+  lintarsia.tell = (spot) => {
+    const found = spot && lintarsia.stitchAt(spot.row, spot.first);
+    readout.hidden = !spot;
+    if (!spot) return;
+    const side = lintarsia.side(spot.row);
+    const parts = [`${word} ${spot.row}${side && ` ${side}`}`, lintarsia.stitchesWords(spot)];
+    readout.replaceChildren(parts.join(", "));
+    if (found) for (const name of [found.yarn.colour.name, found.yarn.id]) {
+      const part = document.createElement("bdi");
+      part.textContent = name;
+      readout.append(", ", part);
+    } else readout.append(", no stitch");
+  };
+  svg.addEventListener("pointermove", (event) => { if (event.pointerType === "mouse" && !event.buttons) lintarsia.tell(lintarsia.under(event)); });
+  svg.addEventListener("click", (event) => { const spot = lintarsia.under(event); if (spot) lintarsia.tell(spot); });
+
+  view.drawn = () => {
+    const unit = view.scale, mirrored = lintarsia.mirrored();
+    const chart = page.querySelector("#show-chart");
+    const paths = !chart.checked;
+    const size = Math.min(12.5, shape.cellHeight * (both ? 1.5 : 1) * 0.8);
+    const ruled = !paths && (view.zoom > 1.001 || size * unit < READ || viewport.scrollHeight > viewport.clientHeight + 8);
+    around.classList.toggle("is-ruled", ruled);
+    const inner = view.inner(), frame = around.getBoundingClientRect();
+    if (!frame.width) return;
+    if (ruled) { rows(unit, inner, frame, mirrored); stitches(unit, inner, frame); }
+    if (whole && !paths) symbols(unit, inner);
+    mapped(inner);
+  };
+  page.addEventListener("change", () => view.soon());
+  page.addEventListener("lintarsia:hands", () => { if (map) map.classList.toggle("mirrored", lintarsia.mirrored()); view.soon(); });
+  view.soon();
+})();
