@@ -160,7 +160,7 @@ def _hits(cases: list[Planted], bar: slips.Bar) -> None:
 
 def confidence(seed: int, size: int) -> None:
     """Of drawn motifs, half of them honest and half with one slip: how many alarms of each strength are right."""
-    alarms: dict[int, list[bool]] = {}
+    alarms: dict[float, list[bool]] = {}
     rng = random.Random(seed)
     for picture in drawn(4 * size, seed):
         case = plant(picture, rng.choice(KINDS), rng)

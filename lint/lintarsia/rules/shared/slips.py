@@ -15,7 +15,7 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-from lintarsia.chart.grid import RowIndex, RowNumber
+from lintarsia.chart.grid import RowIndex, RowNumber, row_number
 from lintarsia.ground.values import dataclass
 from lintarsia.rules.shared.suspect_rows import NEAR, Cells, Suspect, suspects, unsupported
 
@@ -128,7 +128,7 @@ def _weighed(cells: Cells, chosen: Sequence[Suspect], busy: float) -> Iterator[t
         window = windows.get(suspect.row) or windows.setdefault(suspect.row, _Window(cells, suspect.row))
         fit = window.fit(suspect, busy)
         if fit.bend > 0:
-            yield Slip(suspect.kind, RowNumber(suspect.row + 1), suspect.by, fit.score), fit
+            yield Slip(suspect.kind, row_number(suspect.row), suspect.by, fit.score), fit
 
 
 class _Window:
