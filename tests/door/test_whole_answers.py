@@ -44,8 +44,8 @@ def said(failure: type[Exception], ask: str) -> str:
     ("ask", "told"),
     [
         ("read('none.chart.yaml')", "there is no file 'none.chart.yaml'"),
-        ("read('folder')", "'folder' is a folder; expected one chart"),
-        ("plan('b.pattern.yaml')", "'b.pattern.yaml' is a pattern of several charts; expected one chart"),
+        ("read('folder')", "'folder' is a folder; expected one chart or pattern"),
+        ("pieces('a.chart.yaml')", "'a.chart.yaml' is no pattern: those are named NAME.pattern.yaml"),
         ("write('a.chart.yaml', rows=(0, 2))", "the rows of the chart are 1 to 3; asked for 0 to 2"),
         ("write('a.chart.yaml', rows=(3, 2))", "the rows of the chart are 1 to 3; asked for 3 to 2"),
         ("write('a.chart.yaml', rows=(2, 4))", "the rows of the chart are 1 to 3; asked for 2 to 4"),
@@ -63,6 +63,7 @@ def test_what_cannot_be_worked_with_is_told_whole(here: Path, ask: str, told: st
         ("write('a.chart.yaml', format='pdf')", ValueError, "format is 'pdf'; expected text, markdown or html"),
         ("check()", TypeError, "check needs a path, or text="),
         ("check(text='', since='HEAD')", TypeError, "since looks at files; it knows nothing of a text"),
+        ("plan('a.chart.yaml', size='4')", TypeError, "piece= and size= are of a pattern's file; a chart has neither"),
         ("read()", TypeError, "expected the path of a chart, or text=, one of them"),
         ("read('a.chart.yaml', text='')", TypeError, "expected the path of a chart, or text=, one of them"),
     ],
