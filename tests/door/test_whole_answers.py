@@ -174,3 +174,18 @@ def test_whoever_asks_has_the_settings_that_are_named(here: Path) -> None:
     assert lintarsia.plan(chart, settings="other.yaml").bounds.supplies == 5
     assert [r.key for r in lintarsia.check("a.chart.yaml").results] == ["too-many-stitches"]
     assert "too-many-stitches" not in {r.key for r in lintarsia.check("a.chart.yaml", settings="other.yaml").results}
+
+
+PIECES = "lintarsia-pattern: 1\ntitle: Mat\nsizes: [small, large]\npieces:\n"
+
+
+@pytest.mark.parametrize(("number", "more"), [(1, ""), (3, ""), (4, " and 2 more")])
+def test_a_pattern_of_several_pieces_names_some_of_them(here: Path, number: int, more: str) -> None:
+    """Each in two sizes, of which six are named."""
+    text = PIECES + "".join(f"  p{at}: {{chart: a.chart.yaml}}\n" for at in range(number))
+    (here / "c.pattern.yaml").write_text(text, encoding="utf-8")
+    names = [f"p{at}, {size}" for size in ("small", "large") for at in range(number)]
+    told = f"'c.pattern.yaml' has {2 * number} of these; name one by piece= and size=: {'; '.join(names[:6])}{more}"
+    assert said(lintarsia.Trouble, "lintarsia.plan('c.pattern.yaml')") == told
+    assert [one.piece for one in lintarsia.pieces("c.pattern.yaml")] == [name.partition(",")[0] for name in names]
+    assert lintarsia.plan("c.pattern.yaml", piece="p0", size="large").totals.supplies == 3
