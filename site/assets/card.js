@@ -15,6 +15,7 @@
   const fold = card.querySelector('[data-knit="fold"]');
   const MANY = 8; // runs or yarns that can be told with their names before a card is full; folding.py's LONG
   const CLOSE = 5; // yarns whose holders can be named on a phone
+  let scrolled = false;
   let parts = []; // of the card that is shown: each run, with the units that it stands for
 
   const make = (name, text, kind) => {
@@ -45,7 +46,8 @@
     body.classList.toggle("many", step.lineUp.length > MANY);
     body.classList.toggle("close", step.lineUp.length > CLOSE);
     body.replaceChildren(hanging(step), working(step), ...found(step));
-    body.scrollTop = 0;
+    if (scrolled) body.scrollTop = 0;
+    scrolled = false;
     back.disabled = first;
     next.textContent = last ? "Finished" : other ? "Other side ›" : `Next ${word} ›`;
     say.textContent = sentence(step);
@@ -170,6 +172,8 @@
     if (body.scrollHeight > body.clientHeight + 1) body.tabIndex = 0;
     else body.removeAttribute("tabindex");
   }
+
+  body.addEventListener("scroll", () => { scrolled = true; }, { passive: true });
 
   let shown = null;
   card.addEventListener("lintarsia:row", (event) => { shown = event.detail; fillCard(shown); mark(shown); reach(); });

@@ -6,7 +6,7 @@
   if (!card) return;
 
   const ROW = own("row"), RUN = own("run"), DONE = own("finished");
-  const rows = shape.rows, viewport = view.window;
+  const rows = shape.rows, viewport = view.window, around = page.querySelector('[data-part="window"]');
   const at = (name) => steps.findIndex((step) => step.name === name) + 1; // counted from 1; 0 is none
   const kept = {
     get step() { return at(store.get(ROW)); },
@@ -24,6 +24,7 @@
   });
   const drawn = [...svg.querySelectorAll("[data-row][data-side]")].flatMap((group) => {
     const halves = [...group.querySelectorAll("[data-half]")];
+    group.classList.toggle("is-parted", halves.length > 0); // then its sides are dimmed, not the row
     return halves.length ? halves.map((half) => [`${group.dataset.row}${half.dataset.half}`, half]) : [[group.dataset.row, group]];
   });
   const whole = !drawn.length; // a large chart has no group of a row: what is not the row is veiled
@@ -70,7 +71,7 @@
   function bringIntoView({ still = null } = {}) {
     const held = card.getBoundingClientRect();
     const free = held.width < document.documentElement.clientWidth ? innerHeight : held.top; // beside the chart, or beneath it
-    page.style.setProperty("--li-free", `${Math.max(160, Math.round(free - 24))}px`);
+    around.style.setProperty("--li-free", `${Math.max(160, Math.round(free - 24))}px`);
     const unitSpot = markUnit(), spot = still || unitSpot;
     if (!still) {
       const seen = view.inner(), place = lintarsia.placeOf(spot);
@@ -123,7 +124,7 @@
     card.hidden = true;
     mark(0);
     if (hash) history.replaceState(null, "", location.pathname + location.search);
-    page.style.removeProperty("--li-free");
+    around.style.removeProperty("--li-free");
     release();
     offer();
     view.soon();

@@ -48,6 +48,7 @@ globalThis.lintarsiaLogs = (() => {
       unkept.delete(key);
       return true;
     } catch {
+      if (!unkept.size) addEventListener("beforeunload", warn);
       unkept.set(key, log);
       return false;
     }
@@ -61,7 +62,7 @@ globalThis.lintarsiaLogs = (() => {
   const knitter = () => { try { return localStorage.getItem(HANDLE) ?? ""; } catch { return ""; } };
   const called = (name) => { try { localStorage.setItem(HANDLE, name); } catch { /* not kept */ } };
   const begun = (about) => sane({ ...about, knitter: knitter() });
-  const waiting = () => unkept.size > 0;
+  const warn = (event) => { if (unkept.size) event.preventDefault(); };
 
   /** The file's name: hers, and that of what was knitted. */
   function fileName(log) {
@@ -84,7 +85,5 @@ globalThis.lintarsiaLogs = (() => {
     setTimeout(() => URL.revokeObjectURL(address), 60_000);
   }
 
-  addEventListener("beforeunload", (event) => { if (waiting()) event.preventDefault(); });
-
-  return { ROOT, all, find, keep, drop, begun, knitter, called, waiting, fileName, written, download, last };
+  return { ROOT, all, find, keep, drop, begun, knitter, called, fileName, written, download, last };
 })();

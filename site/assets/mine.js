@@ -6,6 +6,7 @@
 
   const logs = globalThis.lintarsiaLogs, file = globalThis.lintarsiaLogReading, photos = globalThis.lintarsiaPhotos;
   const pattern = (part) => document.querySelector(part).content.firstElementChild;
+  const base = new URL(logs.ROOT, location.href);
   const KINDS = { trouble: "Trouble", question: "Question", praise: "Praise" };
   const mail = list.dataset.mail, issue = list.dataset.issue;
 
@@ -43,7 +44,7 @@
     const form = at("form"), fields = form.elements, { gauge } = log;
     const title = at("title");
     title.textContent = log.title || logs.last(log.file);
-    if (log.page) title.href = new URL(log.page, new URL(logs.ROOT, location.href)).href;
+    if (log.page) title.href = new URL(log.page, base).href;
     at("size").textContent = log.size ?? "";
     at("mark").textContent = log.fingerprint ? `${logs.last(log.file)}, state ${log.fingerprint}` : logs.last(log.file);
     Object.entries({ knitter: log.knitter, hours: log.hours ?? "", finished: log.finished, stitches: gauge?.stitches ?? "", rows: gauge?.rows ?? "", needle: bare(gauge?.needle), remarks: log.remarks })
@@ -106,7 +107,8 @@
         const which = one.stitches ? (one.stitches[0] === one.stitches[1] ? `, stitch ${one.stitches[0]}` : `, stitches ${one.stitches.join("–")}`) : "";
         put("kind", KINDS[one.kind] ?? "");
         const where = put("where", `${one.piece ? `${one.piece}, ` : ""}row ${one.row}${which}`);
-        if (title.href || !log.page) where.href = `${title.href}#row-${one.row}${one.stitches ? `-s${one.stitches.join("-")}` : ""}`;
+        const of = one.page || log.page; // of a pattern, each piece has its own page
+        if (of || !log.title) where.href = `${of ? new URL(of, base).href : ""}#row-${one.row}${one.stitches ? `-s${one.stitches.join("-")}` : ""}`;
         put("words", one.said);
         put("answer", one.answered ? `Answered: ${one.answered}` : "");
         line.querySelector('[data-act="unsay"]').addEventListener("click", () => { log.rows = log.rows.filter((other) => other !== one); logs.keep(log); said(); write(); });

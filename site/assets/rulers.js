@@ -32,10 +32,11 @@
   const leftward = (row) => lintarsia.ofRow.get(row)?.[0].leftward ?? true;
   const both = steps.some((one) => !one.leftward) && steps.some((one) => one.leftward);
 
-  function rows(unit, inner, frame, mirrored) {
+  // Everything below is reckoned from what was measured at once: measuring between two changes lays the page out again.
+  function rows({ unit, inner, frame, mirrored, box }) {
     const high = shape.cellHeight * unit, by = both && high * 2 >= 15 ? 1 : step(high, 15);
     const sides = { left: [], right: [] };
-    const at = (row) => lintarsia.placeOf({ row, first: 1, last: 1 }).top + high / 2;
+    const at = (row) => lintarsia.placeOf({ row, first: 1, last: 1 }, box).top + high / 2;
     const most = shape.rows - Math.floor((inner.top - at(shape.rows)) / high), least = shape.rows - Math.ceil((inner.bottom - at(shape.rows)) / high);
     for (let row = Math.max(1, least); row <= Math.min(shape.rows, most); row++) {
       const y = at(row);
@@ -49,11 +50,11 @@
     write(rulers.right, "top", sides.right);
   }
 
-  function stitches(unit, inner, frame) {
+  function stitches({ unit, inner, frame, box }) {
     const wide = shape.cellWidth * unit, by = step(wide, shape.columns > 99 ? 26 : 19), list = [];
     for (let stitch = 1; stitch <= shape.columns; stitch++) {
       if (stitch % by && (stitch > 1 || (by - 1) * wide < 19)) continue;
-      const { left, right } = lintarsia.placeOf({ row: 1, first: stitch, last: stitch }), x = (left + right) / 2;
+      const { left, right } = lintarsia.placeOf({ row: 1, first: stitch, last: stitch }, box), x = (left + right) / 2;
       if (x > inner.left && x < inner.right) list.push([x - frame.left, stitch]);
     }
     write(rulers.foot, "left", list);
@@ -66,8 +67,8 @@
   const LEGIBLE = 7; // CSS pixels of a stitch's width
   let written = "";
 
-  function symbols(unit, inner) {
-    const mirrored = lintarsia.mirrored(), box = svg.getBoundingClientRect(), wide = shape.cellWidth * unit;
+  function symbols({ unit, inner, mirrored, box }) {
+    const wide = shape.cellWidth * unit;
     const shown = wide >= LEGIBLE;
     const low = Math.max(1, shape.rows - Math.ceil((inner.bottom - box.top - shape.top * unit) / (shape.cellHeight * unit)));
     const high = Math.min(shape.rows, shape.rows - Math.floor((inner.top - box.top - shape.top * unit) / (shape.cellHeight * unit)));
@@ -93,13 +94,14 @@
           of.set(colour, [...(of.get(colour) ?? []), column]);
         });
       }
-      for (const [colour, columns] of of) for (const column of columns) {
-        const x = shape.left + (column + 0.5) * shape.cellWidth, text = document.createElementNS("http://www.w3.org/2000/svg", "text");
-        text.setAttribute("x", mirrored ? -x : x);
+      for (const [colour, columns] of of) {
+        const text = document.createElementNS("http://www.w3.org/2000/svg", "text");
+        const middles = columns.map((column) => (mirrored ? -1 : 1) * (shape.left + (column + 0.5) * shape.cellWidth));
+        text.setAttribute("x", middles.join(" "));
         if (mirrored) text.setAttribute("transform", "scale(-1 1)");
         text.setAttribute("y", y);
         text.setAttribute("fill", colour.ink);
-        text.textContent = colour.symbol;
+        text.textContent = colour.symbol.repeat(columns.length);
         letters.append(text);
       }
     }
@@ -115,8 +117,7 @@
   // --- a small map of the whole -----------------------------------------------------------------------------------------
   let map = null, here = null;
   const MOST = 92; // CSS pixels
-  function mapped(inner) {
-    const box = svg.getBoundingClientRect();
+  function mapped({ inner, box }) {
     const hidden = box.width > inner.right - inner.left + 8 || box.height > inner.bottom - inner.top + 8;
     if (!hidden || view.zoom <= 1.001) { if (map) map.hidden = true; return; }
     map ??= drawMap();
@@ -172,18 +173,19 @@
   svg.addEventListener("pointermove", (event) => { if (event.pointerType === "mouse" && !event.buttons) lintarsia.tell(lintarsia.under(event)); });
   svg.addEventListener("click", (event) => { const spot = lintarsia.under(event); if (spot) lintarsia.tell(spot); });
 
+  let wasRuled = false;
   view.drawn = () => {
     const unit = view.scale, mirrored = lintarsia.mirrored();
     const chart = page.querySelector("#show-chart");
     const paths = !chart.checked;
     const size = Math.min(12.5, shape.cellHeight * (both ? 1.5 : 1) * 0.8);
     const ruled = !paths && (view.zoom > 1.001 || size * unit < READ || viewport.scrollHeight > viewport.clientHeight + 8);
-    around.classList.toggle("is-ruled", ruled);
-    const inner = view.inner(), frame = around.getBoundingClientRect();
-    if (!frame.width) return;
-    if (ruled) { rows(unit, inner, frame, mirrored); stitches(unit, inner, frame); }
-    if (whole && !paths) symbols(unit, inner);
-    mapped(inner);
+    if (around.classList.toggle("is-ruled", ruled) !== wasRuled) { wasRuled = ruled; view.soon(); }
+    const now = { unit: view.scale, inner: view.inner(), frame: around.getBoundingClientRect(), box: svg.getBoundingClientRect(), mirrored };
+    if (!now.frame.width) return;
+    if (ruled) { rows(now); stitches(now); }
+    if (whole && !paths) symbols(now);
+    mapped(now);
   };
   page.addEventListener("change", () => view.soon());
   page.addEventListener("lintarsia:hands", () => { if (map) map.classList.toggle("mirrored", lintarsia.mirrored()); view.soon(); });

@@ -133,7 +133,7 @@
     if (!said || !told()) return;
     follow();
     const own = log() ?? logs.begun({ ...about, size: fields.size.value || null, fingerprint: mark }), which = number("row");
-    const remark = { piece, row: which, side: sideOf(which), stitches: pair[0] ? [Math.min(...pair), Math.max(...pair)] : null, kind: fields.kind.value, said, mark, id: changing?.id ?? `${Date.now()}` };
+    const remark = { piece, row: which, side: sideOf(which), stitches: pair[0] ? [Math.min(...pair), Math.max(...pair)] : null, kind: fields.kind.value, said, mark, page: about.page, id: changing?.id ?? `${Date.now()}` };
     own.rows = changing ? own.rows.map((one) => (one.id === changing.id ? remark : one)) : [...own.rows, remark];
     dialog.close();
     save(own, `Kept: ${word} ${which}${pair[0] ? `, stitch ${[...new Set(remark.stitches)].join("–")}` : ""}.`);

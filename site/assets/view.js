@@ -77,8 +77,10 @@
 
     resize() {
       const wide = Math.round(this.window.clientWidth);
-      if (wide === this.wide || !wide) return this.soon();
+      const before = this.wide;
+      if (wide === before || !wide) return this.soon();
       this.wide = wide;
+      if (before === undefined) return this.soon(); // nothing has changed since it was made
       if (this.chosen) this.set(this.chosen / (this.fit / this.natural * this.cell));
       else if (this.zoom > 1) this.set(this.zoom);
       else this.soon();
@@ -189,6 +191,7 @@
     return view;
   }
   tools.hidden = false;
+  page.classList.add("is-moved");
   tools.addEventListener("click", (event) => {
     const kind = event.target.closest("button")?.dataset.zoom, shown = inSight();
     if (kind) shown.choose(kind === "fit" ? 1 : shown.zoom * (kind === "in" ? STEP : 1 / STEP));
@@ -211,8 +214,8 @@
     return lintarsia.exists(spot) ? spot : null;
   };
   /** Where stitches are on the screen. */
-  lintarsia.placeOf = ({ row, first, last }) => {
-    const box = svg.getBoundingClientRect(), unit = box.width / wide;
+  lintarsia.placeOf = ({ row, first, last }, box = svg.getBoundingClientRect()) => {
+    const unit = box.width / wide;
     const from = (shape.left + (shape.columns - last) * shape.cellWidth) * unit, to = (shape.left + (shape.columns - first + 1) * shape.cellWidth) * unit;
     const [left, right] = lintarsia.mirrored() ? [box.right - to, box.right - from] : [box.left + from, box.left + to];
     const top = box.top + (shape.top + (shape.rows - row) * shape.cellHeight) * unit;

@@ -3,6 +3,7 @@
 import pytest
 
 from lintarsia.chart import Chart
+from lintarsia.chart.grid import RowNumber
 from lintarsia.chart.openings import Amiss, OpeningFault, gaps_of
 from lintarsia.chart.shaping import Change, ChangeKind, Edge, Shaping, usual_change
 from lintarsia.chart.sides import Half, Sides, half_of
@@ -135,7 +136,7 @@ def test_one_stitch_is_enough_to_come_off() -> None:
 )
 def test_where_an_opening_begins_later_than_said(rows: list[str], begins: int) -> None:
     sides = Sides(chart(rows, "divide: {2: {by: hold}}"))
-    assert sides.faults == (OpeningFault(Amiss.NO_OPENING, 2, begins=begins),)
+    assert sides.faults == (OpeningFault(Amiss.NO_OPENING, RowNumber(2), begins=begins),)
     assert sides.openings == ()
     assert sides.numbers is None
 

@@ -7,6 +7,7 @@ side after the other, the yarn goes as far as it reaches in the row that divides
 import pytest
 
 from lintarsia.chart import Chart
+from lintarsia.chart.grid import RowNumber
 from lintarsia.chart.openings import Amiss, OpeningFault
 from lintarsia.chart.shaping import Change, ChangeKind, Edge
 from lintarsia.chart.sides import Half, Sides, Stint, row_changes
@@ -127,21 +128,25 @@ def test_a_slit_ends_where_it_is_said_to() -> None:
 @pytest.mark.parametrize(
     ("rows", "extra", "fault"),
     [
-        (["AAAAAAA"] * 3, "divide: {2: {by: bind-off}}", OpeningFault(Amiss.NO_OPENING, 2)),
-        (["AAAAAAA"] * 3, "divide: {2: {by: nothing}}", OpeningFault(Amiss.NO_OPENING, 2)),
-        (["A.AAA.A", "AAAAAAA"], "divide: {2: {by: hold}}", OpeningFault(Amiss.SEVERAL, 2, found=2)),
-        (["AA...AA", "AAAAAAA"], "divide: {2: {by: nothing}}", OpeningFault(Amiss.STITCHES_LEFT, 2, found=3)),
-        (["AA...AA", "AA...AA"], "divide: {2: {by: bind-off}}", OpeningFault(Amiss.NOTHING_COMES_OFF, 2)),
+        (["AAAAAAA"] * 3, "divide: {2: {by: bind-off}}", OpeningFault(Amiss.NO_OPENING, RowNumber(2))),
+        (["AAAAAAA"] * 3, "divide: {2: {by: nothing}}", OpeningFault(Amiss.NO_OPENING, RowNumber(2))),
+        (["A.AAA.A", "AAAAAAA"], "divide: {2: {by: hold}}", OpeningFault(Amiss.SEVERAL, RowNumber(2), found=2)),
+        (
+            ["AA...AA", "AAAAAAA"],
+            "divide: {2: {by: nothing}}",
+            OpeningFault(Amiss.STITCHES_LEFT, RowNumber(2), found=3),
+        ),
+        (["AA...AA", "AA...AA"], "divide: {2: {by: bind-off}}", OpeningFault(Amiss.NOTHING_COMES_OFF, RowNumber(2))),
         (
             ["AA...AA"] * 3 + ["AAAAAAA"],
             "divide: {2: {by: hold}, 3: {by: hold}}",
-            OpeningFault(Amiss.PARTED_ALREADY, 3),
+            OpeningFault(Amiss.PARTED_ALREADY, RowNumber(3)),
         ),
-        (["AA...AA", "AAAAAAA"], "divide: {2: {by: hold}}\nworked: round", OpeningFault(Amiss.IN_ROUNDS, 2)),
+        (["AA...AA", "AAAAAAA"], "divide: {2: {by: hold}}\nworked: round", OpeningFault(Amiss.IN_ROUNDS, RowNumber(2))),
         (
             ["AA...AA", "AAAAAAA"],
             "divide: {2: {by: bind-off}}\nshaping: {2: {neck-left: {bind-off: 2}}}",
-            OpeningFault(Amiss.OTHER_NUMBER, 2, found=3, stated=2),
+            OpeningFault(Amiss.OTHER_NUMBER, RowNumber(2), found=3, stated=2),
         ),
     ],
 )
@@ -169,5 +174,5 @@ def test_an_armhole_on_two_successive_rows() -> None:
     rows = [".AAAA..", "AAAAA..", "AAAAAAA"]
     sides = Sides(chart(rows, "first-row: WS\nshaping: {2: {right: {bind-off: 2}}, 3: {left: {bind-off: 1}}}"))
     stints = sides.in_order
-    assert stints[1] == Stint(2, None, (0, 5), True, start=(Change(ChangeKind.BIND_OFF, 2, Edge.RIGHT),))
-    assert stints[2] == Stint(3, None, (1, 5), False, start=(Change(ChangeKind.BIND_OFF, 1, Edge.LEFT),))
+    assert stints[1] == Stint(RowNumber(2), None, (0, 5), True, start=(Change(ChangeKind.BIND_OFF, 2, Edge.RIGHT),))
+    assert stints[2] == Stint(RowNumber(3), None, (1, 5), False, start=(Change(ChangeKind.BIND_OFF, 1, Edge.LEFT),))

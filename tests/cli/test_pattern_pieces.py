@@ -111,7 +111,7 @@ def test_the_rows_in_words(run: Run) -> None:
     assert "Row 1 (RS): k3 B, k2 W, k3 B. (8 sts)" in out  # two at its right, three at its left
     status, out, _ = run("write", "mat.pattern.yaml", "--format", "html")
     assert out.count("<html") == 1
-    assert (out.count("<h1>"), out.count("<h3>Rows</h3>")) == (1, 3)
+    assert (out.count("<h1>"), out.count('<ol class="rows">')) == (1, 3)
 
 
 def test_a_picture_for_each_piece(run: Run, tmp_path: Path) -> None:

@@ -6,6 +6,7 @@ import pytest
 from drawn import SVG, dangers, make_chart, parse
 
 from lintarsia.chart import Shaping
+from lintarsia.chart.grid import RowNumber
 from lintarsia.drawing import HOLDERS, TECHNIQUES, THEME_CSS, chart_svg, holder_svg, line_up_svg, mark_svg
 from lintarsia.planning.planner import make_plan
 
@@ -31,14 +32,14 @@ def test_the_line_up_hangs_in_the_order_the_row_uses_it() -> None:
 def test_a_line_up_says_itself_in_words() -> None:
     chart = make_chart()
     plan = make_plan(chart)
-    root = parse(line_up_svg(chart, plan, 2))
+    root = parse(line_up_svg(chart, plan, RowNumber(2)))
     assert root[0].text == "Line-up for row 2 (WS)"
     assert root[1].text.startswith("In working order, from the right: ")
 
 
 def test_long_and_hostile_names_are_shortened_and_escaped() -> None:
     chart = make_chart("BB", {"B": ("<script>" + "x" * 200, "#27406b")})
-    svg = line_up_svg(chart, make_plan(chart), 1)
+    svg = line_up_svg(chart, make_plan(chart), RowNumber(1))
     assert dangers(svg) == []
     assert all(len(t.text) <= 14 for t in parse(svg).iter(f"{SVG}text"))
 
@@ -76,7 +77,12 @@ def test_techniques_are_safe_and_described(name: str) -> None:
 def test_every_picture_has_a_role_a_name_and_a_description() -> None:
     chart = make_chart()
     plan = make_plan(chart)
-    for svg in (chart_svg(chart), line_up_svg(chart, plan, 1), mark_svg(), *(draw() for draw in TECHNIQUES.values())):
+    for svg in (
+        chart_svg(chart),
+        line_up_svg(chart, plan, RowNumber(1)),
+        mark_svg(),
+        *(draw() for draw in TECHNIQUES.values()),
+    ):
         root = parse(svg)
         assert root.get("role") == "img"
         assert root.get("aria-labelledby").split() == [root[0].get("id"), root[1].get("id")]
@@ -86,7 +92,7 @@ def test_every_picture_has_a_role_a_name_and_a_description() -> None:
 def test_what_the_stylesheet_can_colour_is_in_the_drawings() -> None:
     chart = make_chart()
     plan = make_plan(chart)
-    drawn = chart_svg(chart, background=True, key=True) + line_up_svg(chart, plan, 1) + TECHNIQUES["gap"]()
+    drawn = chart_svg(chart, background=True, key=True) + line_up_svg(chart, plan, RowNumber(1)) + TECHNIQUES["gap"]()
     drawn += chart_svg(make_chart(".BB\nBBB", shaping={2: Shaping(-1, -1, None)}))
     drawn += chart_svg(make_chart("...BB\nBBBBB", shaping={2: Shaping(-3, -3, 0)}), key=True)
     for name in re.findall(r"\.(lx-[\w-]+)", THEME_CSS):

@@ -13,7 +13,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from lintarsia.chart import Chart
-from lintarsia.chart.grid import build_grid
+from lintarsia.chart.grid import RowNumber, build_grid
 from lintarsia.chart.places import Places
 from lintarsia.reading import read_chart
 from lintarsia.result import Region
@@ -88,7 +88,7 @@ def slips(chance: random.Random) -> Iterator[tuple[str, str, str]]:
         at = chance.randrange(len(whole[row]) - lost + 1)
         short = whole[row][:at] + whole[row][at + lost :]
         chart = drawn([*whole[:row], short, *whole[row + 1 :]], "mirrored" in kind)
-        for fix in completing(chart, row + 1):
+        for fix in completing(chart, RowNumber(row + 1)):
             (edit,) = fix.edits
             column = edit.region.column - 3
             if fix.safe:

@@ -8,6 +8,7 @@ from pathlib import Path
 
 import pytest
 
+from lintarsia.chart.grid import RowNumber
 from lintarsia.mending import mend
 from lintarsia.reading import read_chart
 from lintarsia.rules.shared.short_rows import completing
@@ -120,7 +121,7 @@ def test_a_stitch_that_is_lost_comes_back_as_it_was_or_not_at_all(file: Path) ->
         broken = [*lines[: place.line - 1], line[:at] + line[at + 1 :], *lines[place.line :]]
         found = read_chart(file.name, "\n".join(broken).encode()).chart
         assert found is not None
-        for fix in completing(found, chart.places.lines.index(place) + 1):
+        for fix in completing(found, RowNumber(chart.places.lines.index(place) + 1)):
             (edit,) = fix.edits
             short = broken[place.line - 1]
             assert short[: edit.region.column - 1] + edit.text + short[edit.region.column - 1 :] == line

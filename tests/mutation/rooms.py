@@ -42,7 +42,19 @@ TESTS_OF = {
     "reading": [f"reading/test_{name}.py" for name in READ] + ["written/test_pasted_back.py"],
     "planning": SHARED,
     "plansheets": ["plansheets", "cli/test_plan_command.py", "planning/test_told_of_plans.py"],
-    "written": [f"written/test_{name}.py" for name in ("row_parser", "garment_words", "motifs", "written_reads_back")],
+    "written": [
+        f"written/test_{name}.py"
+        for name in (
+            "row_parser",
+            "garment_words",
+            "motifs",
+            "held_wordings",
+            "planted_slips",
+            "pasted_back",
+            "sides_read_back",
+            "written_reads_back",
+        )
+    ],
     "pattern": [
         "pattern",
         "rules/test_edges_of_patterns.py",

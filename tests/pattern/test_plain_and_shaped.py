@@ -93,6 +93,42 @@ def test_what_is_wrong_with_a_piece(piece: str, told: str) -> None:
     assert any(message.startswith(told) for message in found), found
 
 
+def test_pieces_that_go_on_from_one_another(tmp_path: Path) -> None:
+    text = """\
+pieces:
+  brim: {colour: B, cast-on: 8, rows: 4, continues: crown}
+  crown: {chart: f.chart.yaml, continues: brim}
+  tab: {colour: B, cast-on: 3, rows: 4, continues: brimm}
+"""
+    found = [
+        f.message
+        for _, f in read_pattern("a.pattern.yaml", f"lintarsia-pattern: 1\ntitle: A\n{text}".encode()).problems
+    ]
+    assert found == [
+        "brim goes on from crown, which goes on from it; expected one that is cast on",
+        "crown goes on from brim, which goes on from it; expected one that is cast on",
+        "'brimm' is not a piece of the pattern; did you mean 'brim'?",
+    ]
+
+
+def test_a_colour_of_the_patterns_own(tmp_path: Path) -> None:
+    """Moss is in no chart's key: gauge and the rest are the first chart's, yarn and ball are the pattern's."""
+    text = """\
+yarns: {moss: {name: Fjord in moss, length: 5 m, balls: 9}}
+colours: {M: {name: Moss, shade: "#4c5f45", yarn: moss}}
+pieces:
+  front: {chart: f.chart.yaml}
+  back: {colour: M, cast-on: 8, rows: 4}
+"""
+    work = pattern(tmp_path, text, f=chart_file("BWR BBB"))
+    need = needs_of(work, "one size")["moss"]
+    assert (need.name, need.pieces, need.to_buy) == ("Fjord in moss", ("back",), 1)
+    assert need.metres == pytest.approx((32 * 4.1 * 5 + 2 * 8 * 3 * 5 + 3 * 150) / 1000)
+    found = {r.rule for r in check_paths([str(tmp_path)]).results}
+    assert "yarn/too-much" in found
+    assert not found & {"yarn/unused", "file/schema", "size/repeat-fit"}
+
+
 def test_a_colour_that_no_chart_has(tmp_path: Path) -> None:
     text = "pieces:\n  back: {colour: Q, cast-on: 8, rows: 4}\n  front: {chart: f.chart.yaml}\n"
     pattern(tmp_path, text, f=chart_file("BWR BBB"))

@@ -127,7 +127,7 @@ def test_the_yarns_that_wait_on_the_held_side_are_told() -> None:
     """The B block of the left-hand side hangs while the right is worked to its top."""
     below, above = "AABBBAAAAAAA", "AABBB...AAAA"
     made = plan([below, below, above, above], "divide: {3: {by: hold, sides: right-first}}")
-    held = {(row.row, part.side): part.held for row in made.rows for part in row.parts}
+    held = {(int(row.row), part.side): part.held for row in made.rows for part in row.parts}
     assert held[4, "right"] == ("A2", "B1")
     assert held[3, "right"] == ("A2", "B1")
     assert held[3, "left"] == held[4, "left"] == ()

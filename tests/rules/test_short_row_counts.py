@@ -4,6 +4,7 @@ import pytest
 from checking import GAUGE, HEAD, found
 
 from lintarsia.chart import Chart
+from lintarsia.chart.grid import RowNumber
 from lintarsia.reading import read_chart
 from lintarsia.rules.shared.short_rows import any_short, completing
 
@@ -60,7 +61,7 @@ SAME, OTHER, SHORT = "BBBWWW", "BBWWWW", "BBBWW"
 def test_a_missing_stitch_is_certain_in_the_middle_of_what_goes_straight_up(
     rows: list[str], row: int, certain: bool
 ) -> None:
-    fixes = completing(drawn(" ".join(reversed(rows))), row)
+    fixes = completing(drawn(" ".join(reversed(rows))), RowNumber(row))
     assert [(fix.description, fix.edits[0].text) for fix in fixes] == (
         [("put the missing stitch in W back, as below and above", "W")] if certain else []
     )
@@ -69,9 +70,9 @@ def test_a_missing_stitch_is_certain_in_the_middle_of_what_goes_straight_up(
 
 def test_several_missing_stitches_are_counted() -> None:
     whole = "B" * 8 + "W" * 8
-    fixes = completing(drawn(f"{whole} {whole} {whole[2:]} {whole}"), 2)
+    fixes = completing(drawn(f"{whole} {whole} {whole[2:]} {whole}"), RowNumber(2))
     assert [fix.description for fix in fixes] == ["put the 2 missing stitches in B back, as below and above"]
-    assert completing(drawn(f"{whole} {whole} {whole[3:]} {whole}"), 2) == ()  # more than an eighth
+    assert completing(drawn(f"{whole} {whole} {whole[3:]} {whole}"), RowNumber(2)) == ()  # more than an eighth
 
 
 @pytest.mark.parametrize(
@@ -84,7 +85,7 @@ def test_several_missing_stitches_are_counted() -> None:
 )
 def test_what_counts_the_stitches_of_a_short_row(accepted: str, certain: bool) -> None:
     chart = drawn(f"{SAME} {SAME} {SHORT} {SAME}", f"suppress: [{accepted}]\n")
-    assert bool(completing(chart, 2)) is certain
+    assert bool(completing(chart, RowNumber(2))) is certain
 
 
 def test_a_row_with_escapes_is_left_to_its_writer() -> None:
@@ -94,7 +95,7 @@ def test_a_row_with_escapes_is_left_to_its_writer() -> None:
         chart = read_chart("short.chart.yaml", f'{TWO_COLOURS}{GAUGE}chart: "{quoted}"\n'.encode()).chart
         assert chart is not None
         assert chart.grid.rows[1] == SHORT
-        assert bool(completing(chart, 2)) is certain
+        assert bool(completing(chart, RowNumber(2))) is certain
 
 
 def test_a_colour_is_not_taken_out_while_a_stitch_is_missing() -> None:

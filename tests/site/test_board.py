@@ -199,6 +199,17 @@ def test_trouble_of_a_chart_blocks_its_pattern_until_it_is_answered(
     assert "[x] All trouble and all questions of the test knitters are answered." in told
 
 
+def test_a_flood_of_remarks_is_not_all_listed_and_what_is_open_comes_first(group: Path) -> None:
+    rows = "".join(f'  - {{row: {1 + k % 20}, kind: praise, said: "lovely {k}"}}\n' for k in range(900))
+    (group / "knits/finch.knit.yaml").write_text(FINCH + rows, encoding="utf-8")
+    for name in ("fox-pattern", "fox"):
+        made = html.fromstring(page(group, name).encode())
+        told = [item.text_content() for item in made.xpath("//li[contains(@class, 'said ')]")]
+        assert len(told) == 200
+        assert sum("would not lie flat" in words for words in told) == 1
+    assert "703 remarks more in the logs." in (group / "out/charts/fox-pattern.html").read_text("utf-8")
+
+
 def test_a_day_that_is_none(group: Path, capsys: pytest.CaptureFixture[str]) -> None:
     (group / "fox.pattern.yaml").write_text(PATTERN.replace("2026-12-15", "2026-02-30"), encoding="utf-8")
     assert main(["check", "fox.pattern.yaml"]) == 1

@@ -1,22 +1,39 @@
 """The map of coloured stitches, as an array and as the designer's text.
 
-Internally row 0 is the knitter's row 1 (the lowest line) and column 0 the leftmost. Rows of unequal length are
-aligned at the right, where stitch 1 is, so that `stitch = width - column` holds for every cell.
+Internally row 0 is the knitter's row 1 (the lowest line) and column 0 the leftmost: the one is a RowIndex, the other a
+RowNumber, so that nothing takes one for the other. What is promised to rules takes any whole number from 1. Rows of
+unequal length are aligned at the right, where stitch 1 is, so that `stitch = width - column` holds for every cell.
 """
 
 import unicodedata
 from collections.abc import Sequence
 from dataclasses import field
 from functools import cached_property
+from typing import NewType
 
 import numpy as np
 from numpy.typing import NDArray
 
 from lintarsia.ground.values import dataclass
 
+RowNumber = NewType("RowNumber", int)
+"""A row as the knitter counts them: 1 is the lowest."""
+RowIndex = NewType("RowIndex", int)
+"""A row as arrays count them, those of `Grid.cells` and of a plan's runs: 0 is the lowest."""
+
 NO_STITCH = -1
 MISSING = -2  # left of a row that is shorter than the longest one
 NO_STITCH_SYMBOL = "."
+
+
+def row_number(index: RowIndex) -> RowNumber:
+    """The knitter's number of a row of the arrays."""
+    return RowNumber(index + 1)
+
+
+def row_index(row: RowNumber) -> RowIndex:
+    """The place in the arrays of a knitter's row."""
+    return RowIndex(row - 1)
 
 
 def seen_alone(symbol: str) -> bool:

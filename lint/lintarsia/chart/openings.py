@@ -10,6 +10,7 @@ from enum import StrEnum
 import numpy as np
 from numpy.typing import NDArray
 
+from lintarsia.chart.grid import RowNumber
 from lintarsia.chart.model import Chart, Worked
 from lintarsia.chart.shaping import Change, Divide, Parting
 from lintarsia.ground.values import dataclass
@@ -36,7 +37,7 @@ class OpeningFault:
     `begins` is the row where an opening begins, where that is another."""
 
     amiss: Amiss
-    row: int
+    row: RowNumber
     found: int = 0
     stated: int = 0
     begins: int = 0
@@ -54,12 +55,12 @@ class Opening:
     stitches: int
 
     @property
-    def first_row(self) -> int:
-        return self.divide.row
+    def first_row(self) -> RowNumber:
+        return RowNumber(self.divide.row)
 
     @property
-    def last_row(self) -> int:
-        return self.divide.row + len(self.gaps) - 1
+    def last_row(self) -> RowNumber:
+        return RowNumber(self.divide.row + len(self.gaps) - 1)
 
     def split(self, row: int) -> int:
         """The first column of the right-hand side, or one of the gap before it."""
@@ -77,9 +78,9 @@ def find_openings(chart: Chart) -> tuple[tuple[Opening, ...], tuple[OpeningFault
     real = chart.grid.cells >= 0
     for row, divide in sorted(chart.divide.items()):
         if chart.worked is not Worked.FLAT:
-            faults.append(OpeningFault(Amiss.IN_ROUNDS, row))
+            faults.append(OpeningFault(Amiss.IN_ROUNDS, RowNumber(row)))
         elif openings and row <= openings[-1].last_row:
-            faults.append(OpeningFault(Amiss.PARTED_ALREADY, row))
+            faults.append(OpeningFault(Amiss.PARTED_ALREADY, RowNumber(row)))
         elif isinstance(start := _start(chart, real, divide), OpeningFault):
             faults.append(start)
         else:
@@ -104,16 +105,26 @@ def _start(chart: Chart, real: Real, divide: Divide) -> int | OpeningFault:
     below = real[divide.row - 2] if divide.row > 1 else np.zeros_like(line)
     opened = [gap for gap in gaps if below[slice(*gap)].any()] or gaps
     if len(opened) > 1:
-        return OpeningFault(Amiss.SEVERAL, divide.row, found=len(opened))
+        return OpeningFault(Amiss.SEVERAL, RowNumber(divide.row), found=len(opened))
     if opened:
         return _middle(opened[0])
     slit = _slit(chart, real, divide) if divide.by is Parting.NOTHING else None
-    return OpeningFault(Amiss.NO_OPENING, divide.row, begins=_first_gap(real, divide.row)) if slit is None else slit
+    if slit is not None:
+        return slit
+    return OpeningFault(Amiss.NO_OPENING, RowNumber(divide.row), begins=_first_gap(real, divide.row))
 
 
 def _first_gap(real: Real, row: int) -> int:
     """The first row above that has one gap between its stitches; 0 where there is none."""
     return next((r for r in range(row + 1, len(real) + 1) if len(gaps_of(real[r - 1])) == 1), 0)
+
+
+def _begun(real: Real, row: int, gap: Columns) -> int:
+    """The lowest row that the gap of a row reaches down to; 0 where that is the row itself, or the very first row."""
+    begins = row
+    while begins > 1 and not real[begins - 2, slice(*gap)].any():
+        begins -= 1
+    return begins if 1 < begins < row else 0
 
 
 def _slit(chart: Chart, real: Real, divide: Divide) -> int | None:
@@ -179,8 +190,9 @@ def _disagreeing(chart: Chart, opening: Opening, real: Real) -> Iterator[Opening
     changes = chart.shaping[divide.row].changes if divide.row in chart.shaping else ()
     told = sum(change.stitches for change in changes if _opens(divide, change))
     if divide.by is Parting.NOTHING and found:
-        yield OpeningFault(Amiss.STITCHES_LEFT, divide.row, found=found)
+        yield OpeningFault(Amiss.STITCHES_LEFT, RowNumber(divide.row), found=found)
     elif divide.by is not Parting.NOTHING and found <= 0:
-        yield OpeningFault(Amiss.NOTHING_COMES_OFF, divide.row)
+        begins = _begun(real, divide.row, opening.gap(divide.row))
+        yield OpeningFault(Amiss.NOTHING_COMES_OFF, RowNumber(divide.row), begins=begins)
     elif told and told != found:
-        yield OpeningFault(Amiss.OTHER_NUMBER, divide.row, found=found, stated=told)
+        yield OpeningFault(Amiss.OTHER_NUMBER, RowNumber(divide.row), found=found, stated=told)

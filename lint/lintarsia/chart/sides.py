@@ -13,7 +13,7 @@ from functools import cached_property
 import numpy as np
 from numpy.typing import NDArray
 
-from lintarsia.chart.grid import NO_STITCH_SYMBOL
+from lintarsia.chart.grid import NO_STITCH_SYMBOL, RowNumber
 from lintarsia.chart.model import Chart
 from lintarsia.chart.openings import Columns, Opening, OpeningFault, find_openings, own_changes
 from lintarsia.chart.shaping import FEWEST_BOUND_OFF, Change, ChangeKind, Edge, Order, Parting, usual_change
@@ -48,7 +48,7 @@ class Stint:
     or held between the sides before this stint is worked, in the row that divides.
     """
 
-    row: int
+    row: RowNumber
     half: Half | None
     columns: Columns
     leftward: bool
@@ -124,7 +124,7 @@ class Sides:
         changes = row_changes(self.chart, row)
         columns = self._columns(row, 0, self.chart.grid.width)
         if opening is None:
-            return (_stint(row, None, columns, leftward, changes),)
+            return (_stint(RowNumber(row), None, columns, leftward, changes),)
         if row == opening.first_row:
             own = own_changes(opening, changes)
             changes = tuple(c for c in changes if c not in own)
@@ -133,7 +133,7 @@ class Sides:
             between = _between(opening) if found and row == opening.first_row else None
             first, end = (0, opening.split(row)) if half is Half.LEFT else (opening.split(row), self.chart.grid.width)
             made = [c for c in changes if c.edge in _edges(half) or (c.edge is None and not found)]
-            stint = _stint(row, half, self._columns(row, first, end), leftward, made, between)
+            stint = _stint(RowNumber(row), half, self._columns(row, first, end), leftward, made, between)
             if stint.columns[0] < stint.columns[1] or stint.changes:
                 found.append(stint)
         return tuple(found)
@@ -178,7 +178,7 @@ def _between(opening: Opening) -> Change | None:
 
 
 def _stint(
-    row: int,
+    row: RowNumber,
     half: Half | None,
     columns: Columns,
     leftward: bool,

@@ -5,6 +5,7 @@ from right to left, on wrong-side rows too.
 """
 
 from lintarsia.chart import Chart
+from lintarsia.chart.grid import RowNumber
 from lintarsia.drawing.cells import shade_of
 from lintarsia.drawing.holders import cord, draw_holder
 from lintarsia.drawing.shades import ACCENT, INK, MUTED, PAPER
@@ -15,7 +16,7 @@ SLOT, HIGH, MARGIN = 88.0, 166.0, 12.0
 LONGEST_NAME = 14  # characters of a colour's name that fit beneath a holder
 
 
-def line_up_svg(chart: Chart, plan: Plan, row: int, *, prefix: str = "") -> str:
+def line_up_svg(chart: Chart, plan: Plan, row: RowNumber, *, prefix: str = "") -> str:
     """Yarns in working order, each with its name and holder; joins marked "new", finishes "last row".
 
     Yarns that hang from the work and rest in this row follow at the left, pale. `row` is the knitter's.

@@ -27,8 +27,8 @@ class Holding:
     def held(self, chart: ChartFile) -> Held:
         """What decides how a piece of the chart is planned and judged."""
         settings = self.of(chart.path)
-        checks = settings.armed(os.path.abspath(chart.path)).checks
-        return Held(settings.reckoning, {rule.name: rule.options for rule in checks})
+        armed = settings.armed(os.path.abspath(chart.path))
+        return Held(settings.reckoning, {rule.name: rule.options for rule in armed.checks}, armed.levels)
 
     def _find(self, path: str) -> Settings:
         try:

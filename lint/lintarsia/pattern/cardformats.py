@@ -127,7 +127,7 @@ def _piece_cells(piece: PieceLine) -> tuple[str, str, str, str, str]:
     stated = f"stated {piece.stated}" if piece.stated else ""
     motif = f"motif {piece.motif}" if piece.motif else ""
     state = f"fingerprint {piece.fingerprint}"
-    return f"{piece.cast_on} sts cast on, {count(piece.rows, 'row')}", piece.measured, stated, motif, state
+    return f"{piece.cast_on} sts {piece.begun}, {count(piece.rows, 'row')}", piece.measured, stated, motif, state
 
 
 def _yarn_cells(yarn: YarnLine) -> tuple[str, str, str]:

@@ -4,7 +4,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from lintarsia.chart import Begins, Ends
-from lintarsia.chart.grid import NO_STITCH_SYMBOL
+from lintarsia.chart.grid import NO_STITCH_SYMBOL, RowNumber
 from lintarsia.ground.values import dataclass
 from lintarsia.pattern.laying import Laid
 from lintarsia.pattern.weave import PLAIN
@@ -21,7 +21,7 @@ class Clearance:
     cut: int
     cut_row: int
     nearest_mm: float
-    row: int
+    row: RowNumber
 
 
 def clearance_of(laid: Laid, plain: str) -> Clearance | None:
@@ -35,10 +35,10 @@ def clearance_of(laid: Laid, plain: str) -> Clearance | None:
     cut_rows = np.flatnonzero(cut.any(axis=1))
     cut_row = int(cut_rows[0]) + 1 if len(cut_rows) else 0
     if not stand.any():
-        return Clearance(int(cut.sum()), cut_row, 0.0, cut_row)
+        return Clearance(int(cut.sum()), cut_row, 0.0, RowNumber(cut_row))
     away = np.where(stand, _away_mm(laid, real), np.inf)
     row = int(np.unravel_index(int(away.argmin()), away.shape)[0]) + 1
-    return Clearance(int(cut.sum()), cut_row, float(away.min()), row)
+    return Clearance(int(cut.sum()), cut_row, float(away.min()), RowNumber(row))
 
 
 def _away_mm(laid: Laid, real: Flags) -> NDArray[np.float64]:

@@ -9,6 +9,7 @@ from lintarsia.pattern.build import MEASURES, read_edge
 from lintarsia.pattern.model import Pattern
 from lintarsia.pattern.shaping import PARTING, faulty_partings, faulty_rows, names_sizes
 from lintarsia.result import Finding
+from lintarsia.telling.counts import one_and_all
 from lintarsia.telling.guessing import did_you_mean
 
 PER_SIZE = ("chart", "times", "cast-on", "rows", "repeats", "row-repeats", "edge")
@@ -29,6 +30,7 @@ def cross_findings(pattern: Pattern, data: Mapping[str, Any]) -> Iterator[Findin
         if piece.continues is not None:
             below: Path = ("pieces", name, "continues")
             yield from _known("a piece", piece.continues, [n for n in pattern.pieces if n != name], pattern, below)
+            yield from _in_a_circle(pattern, name, below)
     if pattern.until and not is_a_day(pattern.until):
         day = pattern.places.value("test-knit", "until")
         yield Finding("wrong-value", f"{pattern.until} is no day of the calendar", day)
@@ -41,6 +43,17 @@ def cross_findings(pattern: Pattern, data: Mapping[str, Any]) -> Iterator[Findin
             yield from _known("a piece", accepted.piece, pattern.pieces, pattern, (*here, "piece"))
         if accepted.size is not None:
             yield from _known("a size", accepted.size, pattern.sizes, pattern, (*here, "size"))
+
+
+def _in_a_circle(pattern: Pattern, name: str, path: Path) -> Iterator[Finding]:
+    """Pieces that go on from one another, so that none of them is ever begun."""
+    way, at = [name], pattern.pieces[name].continues
+    while at is not None and at in pattern.pieces and at not in way:
+        way.append(at)
+        at = pattern.pieces[at].continues
+    if at == name and len(way) > 1:
+        message = f"{name} goes on from {one_and_all(way[1:])}, which goes on from it; expected one that is cast on"
+        yield Finding("wrong-value", message, pattern.places.value(*path))
 
 
 def _sized(data: Mapping[str, Any]) -> Iterator[tuple[Path, Mapping[str, Any]]]:

@@ -23,13 +23,21 @@ def pieces_in_words(
     in_full: bool = False,
 ) -> str:
     """The rows of pieces laid out, as `text`, `markdown` or `html`; the arguments are those of `rows_in_words`."""
+    pages = pages_of(work, chosen, terms, supplies=supplies, in_full=in_full)
+    return as_document(work, chosen, pages, format)
+
+
+def pages_of(
+    work: PatternWork, chosen: Sequence[PieceInSize], terms: str, *, supplies: bool = False, in_full: bool = False
+) -> list[RowsPage]:
+    """A page for each of the pieces."""
     style = style_of(terms, in_full=in_full)
     pages = []
     for one in chosen:
         told = work.reckoning_of(one.piece, one.size) if supplies else None
         page = in_its_stitch(page_of(one.chart, style, told), one, style)
         pages.append(with_edges(work, page, (one,), style.terms))
-    return as_document(work, chosen, pages, format)
+    return pages
 
 
 def as_document(work: PatternWork, chosen: Sequence[PieceInSize], pages: Sequence[RowsPage], format: str) -> str:

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from lintarsia.chart import Begins
 from lintarsia.chart.measure import MM_PER, Length
 from lintarsia.ground.values import dataclass
 from lintarsia.pattern.buying import needs_of
@@ -28,6 +29,7 @@ class PieceLine:
     stated: str
     motif: str
     fingerprint: str
+    begun: str = "cast on"  # or where else its first stitches come from
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,16 +68,21 @@ def _pieces(work: PatternWork, size: str) -> Iterator[PieceLine]:
                 stated=", ".join(f"{what} {by[size]}" for what, by in piece.measures.items() if size in by),
                 motif=_motif(laid, laid.motif, piece) + _near(laid, piece) if laid.motif else "",
                 fingerprint=piece_fingerprint(work, piece, size) or "",
+                begun=BEGUN[laid.chart.begins],
             )
 
 
+BEGUN = {Begins.CAST_ON: "cast on", Begins.PICKED_UP: "picked up", Begins.ON_NEEDLE: "on the needle already"}
+
+
 def measured(laid: Laid) -> str:
-    """`20 cm wide, 20 cm high`, by stitches, rows and gauge."""
+    """`20 cm wide, 20 cm high`, by stitches, rows and gauge; a rib is as wide as that when it is stretched."""
     gauge = laid.chart.gauge
     unit = "in" if gauge.over.imperial else "cm"
     wide = Length(round(laid.widest * gauge.stitch_mm / MM_PER[unit], 1), unit)
     high = Length(round(laid.chart.grid.height * gauge.row_mm / MM_PER[unit], 1), unit)
-    return f"{wide} {'around' if laid.chart.tube else 'wide'}, {high} high"
+    stretched = ", stretched" if gauge.share != 1 else ""
+    return f"{wide} {'around' if laid.chart.tube else 'wide'}{stretched}, {high} high"
 
 
 def _motif(laid: Laid, motif: Motif, piece: Piece) -> str:

@@ -1,7 +1,7 @@
 """Which row and column of a chart each row and column of a piece comes from, and the chart's grid laid out so."""
 
 from lintarsia.chart import Chart
-from lintarsia.chart.grid import NO_STITCH_SYMBOL
+from lintarsia.chart.grid import NO_STITCH_SYMBOL, RowNumber
 from lintarsia.ground.values import dataclass
 from lintarsia.pattern.fit import Fit, Motif
 
@@ -19,14 +19,14 @@ class Weave:
     plain: str = ""
     mirrored: bool = False
 
-    def chart_row(self, row: int) -> int | None:
+    def chart_row(self, row: int) -> RowNumber | None:
         """The chart's row, in knitter's numbers, of a row of the piece; None where it is plain."""
         source = self.rows[row - 1]
-        return None if source == PLAIN else source + 1
+        return None if source == PLAIN else RowNumber(source + 1)
 
-    def rows_from(self, row: int) -> tuple[int, ...]:
+    def rows_from(self, row: int) -> tuple[RowNumber, ...]:
         """The rows of the piece, in knitter's numbers, that a row of the chart is worked in."""
-        return tuple(at for at, source in enumerate(self.rows, 1) if source == row - 1)
+        return tuple(RowNumber(at) for at, source in enumerate(self.rows, 1) if source == row - 1)
 
     @property
     def beside(self) -> bool:

@@ -10,13 +10,15 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
+from lintarsia.chart.grid import RowIndex
+
 Integers = NDArray[np.int64]
 
 
 class _Part(NamedTuple):
     """A row, or its part on one side of an opening: runs `first` to `last`, between columns `left` and `right`."""
 
-    row: int
+    row: RowIndex
     side: int
     first: int
     last: int

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, NamedTuple
 import numpy as np
 
 from lintarsia.chart import Begins, Chart, Ends, Worked
+from lintarsia.chart.grid import RowIndex, RowNumber, row_index
 from lintarsia.chart.shaping import Change, ChangeKind
 from lintarsia.planning.threads import Flags, Ints, Threads
 
@@ -37,7 +38,7 @@ class EdgeWork(NamedTuple):
 class Emptied(NamedTuple):
     """A stint of which no stitch is left: what becomes of those of `runs`, the side's last, in row `row`."""
 
-    row: int
+    row: RowNumber
     half: "Half | None"
     runs: tuple[int, ...]
     bound_off: bool
@@ -68,7 +69,7 @@ def emptied(chart: Chart, threads: Threads) -> tuple[Emptied, ...]:
     for stint in _changed(chart):
         kinds = {change.kind for change in stint.changes}
         if stint.columns[0] == stint.columns[1] and kinds in ({ChangeKind.BIND_OFF}, {ChangeKind.HOLD}):
-            below = _runs_of(threads, stint.row - 1, stint.half)
+            below = _runs_of(threads, RowNumber(stint.row - 1), stint.half)
             found.append(Emptied(stint.row, stint.half, tuple(below.tolist()), kinds == {ChangeKind.BIND_OFF}))
     return tuple(found)
 
@@ -85,12 +86,12 @@ def _changed(chart: Chart) -> "Iterator[Stint]":
             yield from sides.stints(row)
 
 
-def _runs_of(threads: Threads, row: int, half: "Half | None") -> Ints:
+def _runs_of(threads: Threads, row: RowNumber, half: "Half | None") -> Ints:
     """The runs of a row, or of a side of it, in working order."""
     from lintarsia.chart.sides import half_of
 
     runs = threads.runs
-    at = np.arange(*np.searchsorted(runs.row, (row - 1, row)))
+    at = np.arange(*np.searchsorted(runs.row, (row_index(row), row)))
     sides = [half_of(side) for side in runs.side[at].tolist()]
     return at[[side is half for side in sides]] if at.size else at
 
@@ -131,9 +132,9 @@ def _midst(chart: Chart, threads: Threads, stint: "Stint", at: Ints) -> int:
     return next((run for run in at.tolist() if ((left[run] <= new) & (new <= right[run])).any()), int(at[0]))
 
 
-def first_row(threads: Threads) -> int:
+def first_row(threads: Threads) -> RowIndex:
     """The lowest row that has stitches, from 0; 0 where none has."""
-    return int(threads.runs.row[0]) if len(threads.runs) else 0
+    return RowIndex(int(threads.runs.row[0]) if len(threads.runs) else 0)
 
 
 def cast_on_order(chart: Chart, threads: Threads, names: list[str]) -> tuple[EdgeRun, ...]:

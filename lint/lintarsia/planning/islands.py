@@ -9,6 +9,7 @@ from typing import NamedTuple
 import numpy as np
 
 from lintarsia.chart import Bounds, Chart
+from lintarsia.chart.grid import RowIndex
 from lintarsia.ground.values import dataclass
 from lintarsia.planning.cover import best_cover
 from lintarsia.planning.cover.links import possible_links
@@ -25,7 +26,7 @@ class NewRun(NamedTuple):
     included; `floats` lists the length of each such float. `cast_on` and `bind_off` are stitches.
     """
 
-    row: int
+    row: RowIndex
     left: int
     right: int
     colour: int
@@ -75,7 +76,7 @@ class Islands:
         self._starts = np.searchsorted(threads.runs.row, np.arange(chart.grid.height + 1)).tolist()
         self._colours: list[int] = threads.runs.colour.tolist()
 
-    def in_row(self, index: int) -> range:
+    def in_row(self, index: RowIndex) -> range:
         return range(self._starts[index], self._starts[index + 1])
 
     def colour(self, run: int) -> int:
@@ -89,7 +90,7 @@ class Islands:
         steps = [] if colour is not None else pairwise(chain)
         floats = tuple(int(runs.start[b] - runs.start[a] - runs.stitches[a]) for a, b in steps)
         return NewRun(
-            row=int(runs.row[first]),
+            row=RowIndex(int(runs.row[first])),
             left=min(int(runs.left[run]) for run in (first, last)),
             right=max(int(runs.right[run]) for run in (first, last)),
             colour=self._colours[first] if colour is None else colour,

@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from typing import TYPE_CHECKING, NamedTuple
 
 from lintarsia.chart import Bounds, Side, Technique, Worked
+from lintarsia.chart.grid import RowNumber
 from lintarsia.ground.notebooks import shown
 from lintarsia.ground.values import dataclass
 from lintarsia.telling.counts import count
@@ -22,7 +23,7 @@ class Run(NamedTuple):
     `left` and `right` are columns from 0 at the left, inclusive; `stitches` leaves no-stitch cells out.
     """
 
-    row: int
+    row: RowNumber
     left: int
     right: int
     colour: str
@@ -47,8 +48,8 @@ class Supply(NamedTuple):
     colour: str
     runs: tuple[int, ...]
     links: tuple[Link, ...]
-    first_row: int
-    last_row: int
+    first_row: RowNumber
+    last_row: RowNumber
     stitches: int
     carried: int
     idle: int
@@ -83,7 +84,7 @@ class RowPlan(NamedTuple):
     counts the supplies that the row works with, `hangs` all that are attached to the work meanwhile.
     """
 
-    row: int
+    row: RowNumber
     side: Side
     direction: str  # "right-to-left" or "left-to-right"
     line_up: tuple[str, ...]
@@ -109,7 +110,7 @@ class End(NamedTuple):
 
     supply: str
     kind: str  # "join" or "finish"
-    row: int
+    row: RowNumber
     stitch: int
     along: str
     room_mm: float

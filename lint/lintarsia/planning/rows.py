@@ -7,6 +7,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from lintarsia.chart import Chart, Technique, Worked
+from lintarsia.chart.grid import RowNumber
 from lintarsia.planning.model import RowPlan
 from lintarsia.planning.threads import Threads
 
@@ -38,7 +39,7 @@ def row_plans(chart: Chart, threads: Threads, ids: Sequence[str]) -> tuple[RowPl
         rest = sorted(resting[index], key=lambda at: (-at[0] if leftward else at[0], at[1])) if index in resting else ()
         plans.append(
             RowPlan(
-                row=index + 1,
+                row=RowNumber(index + 1),
                 side=sides[index % 2],
                 direction="right-to-left" if leftward else "left-to-right",
                 line_up=tuple(line_up),

@@ -7,6 +7,7 @@ of the plan afresh and takes the rest as it stands. The sums are those of a plan
 from collections.abc import Callable, Sequence
 
 from lintarsia.chart import HOUSE_RECKONING, Chart, Reckoning
+from lintarsia.chart.grid import RowIndex
 from lintarsia.ground.values import dataclass
 from lintarsia.planning.areas import Area, small_areas
 from lintarsia.planning.islands import Islands, NewRun, Sums
@@ -159,7 +160,7 @@ class _Weighing:
         """The runs of each row that the area is in, or of its side of an opening there: nothing is stranded across."""
         row, side = self.islands.threads.runs.row, self.islands.threads.runs.side
         parts = sorted({(int(row[run]), int(side[run])) for run in area.runs})
-        return [[run for run in self.islands.in_row(index) if side[run] == part] for index, part in parts]
+        return [[run for run in self.islands.in_row(RowIndex(index)) if side[run] == part] for index, part in parts]
 
     def _costs(self, changes: Sequence[tuple[Sums, Sums]]) -> Costs:
         """The plan's sums with each (old, new) pair of tallies exchanged."""

@@ -9,7 +9,7 @@ from typing import NamedTuple
 
 from lintarsia.knits.summary import NOW, THEN, Knit, PatternKnits
 from lintarsia.pattern.model import ONE_SIZE
-from lintarsia.publishing.pages.said import KINDS, Said, in_order, place_words
+from lintarsia.publishing.pages.said import KINDS, MOST, Said, in_order, place_words
 from lintarsia.telling.counts import count, one_and_all
 
 
@@ -65,6 +65,7 @@ class Board:
     sizes: tuple[SizeRow, ...]
     taken: tuple[Taken, ...]
     spots: tuple[SpotLine, ...]
+    left_out: int  # remarks that are not listed
 
 
 def board(one: PatternKnits | None, said: Sequence[Said], link: Callable[[Said], str], until: str = "") -> Board | None:
@@ -83,6 +84,7 @@ def board(one: PatternKnits | None, said: Sequence[Said], link: Callable[[Said],
         tuple(_size_row(_name(size), knits, testers) for size, knits in sizes.items()) if shown else (),
         tuple(line for size, knits in sizes.items() for line in _taken(_name(size), knits)),
         tuple(_spot(each, link(each)) for each in in_order(said)),
+        max(0, len(said) - MOST),
     )
 
 

@@ -37,6 +37,6 @@ def _parts(lines: Sequence[Line]) -> Iterator[tuple[int, int, Sequence[Line]]]:
     start = 0
     for at, line in enumerate(lines):
         after = lines[at + 1] if at + 1 < len(lines) else None
-        if after is None or line.last // TOGETHER < after.last // TOGETHER or after.first < line.first:
+        if after is None or (line.last - 1) // TOGETHER < (after.last - 1) // TOGETHER or after.first < line.first:
             yield lines[start].first, line.last, lines[start : at + 1]
             start = at + 1

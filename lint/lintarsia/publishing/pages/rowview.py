@@ -141,7 +141,7 @@ class _Cells:
         shaped = f'<p class="shaped">{said}</p>' if said else ""
         hanging = f" <small>of {row.hangs} hanging</small>" if row.hangs > row.needs else ""
         crossings = f'<span class="crossings">{row.crossings} to cross</span>' if row.crossings else ""
-        yarns = f"{self.yarns(row) or '–'}{self._resting(step)}"
+        yarns = f"{self.yarns(row)}{self._resting(step)}"
         return (
             f'<td class="runs">{shaped}{self._stitches(step)}</td><td>{yarns}</td>'
             f'<td class="n">{row.needs or "–"}{hanging}</td><td class="n">{row.interlocks or "–"}{crossings}</td>'
@@ -178,7 +178,7 @@ class _Drawn(_Cells):
 
     def yarns(self, row: RowPlan) -> str:
         items = "".join([self._item(name, name in row.joins, name in row.finishes) for name in row.line_up])
-        return f'<ol class="hangs">{items}</ol>' if items else ""
+        return f'<ol class="hangs">{items}</ol>' if items else "–"
 
     def _item(self, supply: str, new: bool, last: bool) -> str:
         kind, notes = _NOTES[new, last]
@@ -202,7 +202,7 @@ class _Worded(_Cells):
         return f" {name} {supply}".replace(" ", "\u00a0")  # a run is never parted at the end of a line
 
     def told(self, runs: Sequence[Told]) -> str:
-        return " · ".join([f"{stitches}{self.run_by[by]}" for stitches, by in runs])
+        return "\u00a0· ".join([f"{stitches}{self.run_by[by]}" for stitches, by in runs])
 
     def yarns(self, row: RowPlan) -> str:
         lists = (("new", row.joins), ("last row of", row.finishes))

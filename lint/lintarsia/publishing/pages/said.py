@@ -10,6 +10,9 @@ from lintarsia.publishing.pages.templates import escaped
 from lintarsia.telling.names import row_word
 from lintarsia.telling.spans import span
 
+MOST = 200
+"""Remarks that a page lists, as of results of a kind: what waits for an answer first. The logs have every one."""
+
 
 class Spot(NamedTuple):
     """A row, and its first and last stitch; None for the whole row. Numbers are the knitter's."""
@@ -77,10 +80,9 @@ def place_words(word: str, row: int, stitches: tuple[int, int] | None, piece: st
 
 
 def in_order(said: Sequence[Said]) -> list[Said]:
-    """By place; what waits for an answer before what has one."""
-    return sorted(
-        said, key=lambda one: (one.piece, one.row, not one.open, one.stitches or (0, 0), one.knitter, one.words)
-    )
+    """Those that a page lists, by place; what waits for an answer before what has one."""
+    listed = sorted(said, key=lambda one: not one.open)[:MOST]
+    return sorted(listed, key=lambda one: (one.piece, one.row, not one.open, one.stitches or (0, 0), one.by, one.words))
 
 
 def on_chart(said: Sequence[Said], chart: str) -> list[tuple[Said, Spot]]:
@@ -91,6 +93,7 @@ def on_chart(said: Sequence[Said], chart: str) -> list[tuple[Said, Spot]]:
 
 def _upward(found: Sequence[tuple[Said, Spot | None]]) -> list[tuple[Said, Spot]]:
     placed = [(one, spot) for one, spot in found if spot is not None]
+    placed = sorted(placed, key=lambda pair: not pair[0].open)[:MOST]
     return sorted(placed, key=lambda pair: (pair[1].row, not pair[0].open, pair[1].stitches or (0, 0), pair[0].words))
 
 

@@ -22,17 +22,18 @@ UNKNOWN = "a state that is not known"
 
 def said_in(logs: Iterable[Target]) -> tuple[Said, ...]:
     """Every remark of the logs that may be shown; nothing that a log holds raises."""
-    return tuple(said for log in logs for said in _of_log(log))
+    histories: dict[str, History] = {}
+    return tuple(said for log in logs for said in _of_log(log, histories))
 
 
-def _of_log(target: Target) -> Iterator[Said]:
+def _of_log(target: Target, histories: dict[str, History]) -> Iterator[Said]:
     log = read_knit(target.path, max_bytes=target.settings.max_bytes).log
     if log is None or not log.site or not log.rows:
         return
     work = knit_work(log, target.settings)
     if work.knitted is None or work.size is None:
         return
-    then, earlier = _then(work, target.settings)
+    then, earlier = _then(work, target.settings, histories)
     size = "" if work.size == ONE_SIZE else work.size
     alone = work.knitted.pattern.title if log.of is Kind.CHART else ""
     for remark in log.rows:
@@ -46,12 +47,13 @@ def _of_log(target: Target) -> Iterator[Said]:
         yield said if laid is None else _placed(said, laid, remark, then)
 
 
-def _then(work: KnitWork, settings: Settings) -> tuple[KnitWork | None, str]:
+def _then(work: KnitWork, settings: Settings, histories: dict[str, History]) -> tuple[KnitWork | None, str]:
     """What was knitted where that is another state than now, and in words which; None where it is that of now, or
     where nobody knows."""
     if work.current is not False or work.knitted is None:
         return None, ""
-    then = History(work.knitted.pattern.path).of(work.log, settings)
+    path = work.knitted.pattern.path
+    then = histories.setdefault(path, History(path)).of(work.log, settings)  # each reads git once
     return (None, UNKNOWN) if then is None else (then.work, then.commit)
 
 

@@ -31,7 +31,7 @@ WORTHLESS = {"keep.js", "size.js"}  # of a site alone: there is nothing more to 
 _MIME = {".svg": "image/svg+xml", ".png": "image/png"}
 _IMAGE = re.compile(r'(<img [^>]*?src=")([^"]+)(")')
 _UP = re.compile(
-    r'<p class="crumb">.*?</p>\n?'
+    r'<p class="crumb">.*?</p>\n?|<nav class="sizes".*?</nav>\n?'
     r'|<p class="hint">(?:<a href="[^"#]+\.html[^"]*">[^<]*</a>(?: · )?)+</p>\n?'  # of links alone
 )
 _AWAY = re.compile(r' href="(?!#|https?:|mailto:|data:)[^"]*"')

@@ -7,6 +7,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from lintarsia.chart import Chart
+from lintarsia.chart.grid import RowIndex, RowNumber, row_number
 from lintarsia.ground.values import dataclass
 from lintarsia.result import Basis, Edit, Finding, Fix, Level, RuleInfo
 from lintarsia.rules.base import Work
@@ -65,14 +66,14 @@ def check(work: Work, options: Options) -> Iterator[Finding]:
             yield _finding(work, row, left, right, size, near)
 
 
-def _small_areas(chart: Chart, options: Options, sides: Sides) -> list[tuple[int, int, int, int]]:
+def _small_areas(chart: Chart, options: Options, sides: Sides) -> list[tuple[RowIndex, int, int, int]]:
     """(array row, leftmost, rightmost column in it, stitches in all) of each small area, at its lowest row."""
     labels = label_areas(chart.grid, corners=options.corners, tube=chart.tube, sides=sides)
     sizes = np.bincount(labels[labels >= 0])
     small = (labels >= 0) & (sizes[labels] <= options.largest)
-    members: dict[int, list[tuple[int, int]]] = {}
+    members: dict[int, list[tuple[RowIndex, int]]] = {}
     for row, column in np.argwhere(small).tolist():  # bottom-up, so an area's first member is in its lowest row
-        members.setdefault(int(labels[row, column]), []).append((row, column))
+        members.setdefault(int(labels[row, column]), []).append((RowIndex(row), column))
     areas = []
     for stitches in members.values():
         lowest = [column for row, column in stitches if row == stitches[0][0]]
@@ -80,7 +81,7 @@ def _small_areas(chart: Chart, options: Options, sides: Sides) -> list[tuple[int
     return sorted(areas)
 
 
-def _own(cells: Line, sides: Sides, row: int, column: int) -> Line:
+def _own(cells: Line, sides: Sides, row: RowIndex, column: int) -> Line:
     """A row's colours, without those across an opening: no yarn is stranded over it."""
     own: Line = cells[row].copy()
     if sides is None:
@@ -105,11 +106,11 @@ def _stitches(cells: Line) -> int:
     return int(np.count_nonzero(cells >= 0))
 
 
-def _finding(work: Work, row: int, left: int, right: int, size: int, near: tuple[int, int] | None) -> Finding:
+def _finding(work: Work, row: RowIndex, left: int, right: int, size: int, near: tuple[int, int] | None) -> Finding:
     chart, grid = work.chart, work.chart.grid
     symbol = grid.symbols[grid.cells[row, left]]
     name, stitches = colour_and_symbol(chart, symbol), (grid.stitch(right), grid.stitch(left))
-    where = f"{row_word(chart)} {row + 1}"
+    where = f"{row_word(chart)} {row_number(row)}"
     if size == 1:
         key, what = "single-stitch", f"stitch {stitches[0]} of {where} is a single stitch of {name}, touching no other"
     else:
@@ -121,15 +122,15 @@ def _finding(work: Work, row: int, left: int, right: int, size: int, near: tuple
         f"or a strand: {_strand(work, row, name, near)}; "
         f"or {afterwards}cover it with {'a duplicate stitch' if size == 1 else f'{size} duplicate stitches'}"
     )
-    region = chart.places.cells(row + 1, *stitches)
-    pattern = grid.text(row + 1, stitches[0], min(stitches[1] + 3, grid.width))
-    fixes = _fixes(chart, row + 1, stitches, symbol, around) if size == 1 else ()
+    region = chart.places.cells(row_number(row), *stitches)
+    pattern = grid.text(row_number(row), stitches[0], min(stitches[1] + 3, grid.width))
+    fixes = _fixes(chart, row_number(row), stitches, symbol, around) if size == 1 else ()
     return Finding(
-        key, what, region, row + 1, stitches, remedy=remedy, fixes=fixes, pattern=f"{symbol}{size} {pattern}"
+        key, what, region, row_number(row), stitches, remedy=remedy, fixes=fixes, pattern=f"{symbol}{size} {pattern}"
     )
 
 
-def _fixes(chart: Chart, row: int, stitches: tuple[int, int], symbol: str, around: str) -> tuple[Fix, ...]:
+def _fixes(chart: Chart, row: RowNumber, stitches: tuple[int, int], symbol: str, around: str) -> tuple[Fix, ...]:
     """The duplicate stitch, written out, and the grid as it is then knitted."""
     editor = chart.places.editor
     if editor is None or not around or not (symbol + around).isalnum():
@@ -145,7 +146,7 @@ def _fixes(chart: Chart, row: int, stitches: tuple[int, int], symbol: str, aroun
     return (Fix(f"knit it in {around} and cover it with a duplicate stitch in {symbol}", edits, safe=False),)
 
 
-def _strand(work: Work, row: int, name: str, near: tuple[int, int] | None) -> str:
+def _strand(work: Work, row: RowIndex, name: str, near: tuple[int, int] | None) -> str:
     if near is None:
         return f"the row has no other {name} to bring it from"
     chart, bounds = work.chart, work.bounds
@@ -154,7 +155,7 @@ def _strand(work: Work, row: int, name: str, near: tuple[int, int] | None) -> st
     return f"{stitch_count(near[1])} across ({length}{over}) from stitch {chart.grid.stitch(near[0])}"
 
 
-def _around(chart: Chart, row: int, left: int, right: int) -> str:
+def _around(chart: Chart, row: RowIndex, left: int, right: int) -> str:
     """The colour that the area stands in: of the stitches beside, below and above it, the most frequent one."""
     cells = chart.grid.cells
     beside = [(row, left - 1), (row, right + 1), (row - 1, left), (row + 1, left)]

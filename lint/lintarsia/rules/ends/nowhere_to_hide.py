@@ -4,6 +4,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import field
 
 from lintarsia.chart import Technique, Worked
+from lintarsia.chart.grid import RowNumber
 from lintarsia.chart.measure import Length
 from lintarsia.ground.values import dataclass
 from lintarsia.planning.threads import EndTable
@@ -106,6 +107,6 @@ def _finding(
         f"{one_and_all(names)}, {name}, {works}: {'its' if alone else 'their'} ends have {room} of edge "
         f"to be woven along{'' if alone else ' at most'}; {length_in(chart, options.room.mm)} is wanted"
     )
-    place = stretch(chart, int(runs.row[run]) + 1, int(runs.left[run]), int(runs.right[run]))
+    place = stretch(chart, RowNumber(int(runs.row[run]) + 1), int(runs.left[run]), int(runs.right[run]))
     key = "lone-stitch" if max(stitches) == 1 else "short-edge"
     return Finding(key, message, place.region, place.row, place.stitches, pattern=place.text)

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from lintarsia.chart.grid import row_number
 from lintarsia.result import Basis, Finding, Kind, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
 from lintarsia.rules.shared.citing import FLOATS_TRAPPED
@@ -43,7 +44,7 @@ def check(work: Work, options: NoOptions) -> Iterator[Finding]:
         places[caught.row, caught.left, caught.right] = caught.run
         if below is None:
             continue
-        row = caught.row + 1
+        row = row_number(caught.row)
         place = stretch(chart, row, caught.left, caught.right)
         low, high = place.stitches
         message = (

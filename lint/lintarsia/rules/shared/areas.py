@@ -1,11 +1,12 @@
 """Areas: stitches of one colour that touch. Which stitches touch which, and which area each belongs to."""
 
 from functools import cache
+from itertools import repeat
 
 import numpy as np
 from numpy.typing import NDArray
 
-from lintarsia.chart.grid import Grid
+from lintarsia.chart.grid import Grid, RowIndex
 
 Integers = NDArray[np.int64]
 View = tuple[slice, slice]
@@ -15,7 +16,7 @@ Sides = NDArray[np.int16] | None
 """Of each square the number of its side where the work is parted, 0 where it is whole; None where it never is."""
 
 
-def lone_stitches(grid: Grid, *, corners: bool, tube: bool, sides: Sides = None) -> list[tuple[int, int]]:
+def lone_stitches(grid: Grid, *, corners: bool, tube: bool, sides: Sides = None) -> list[tuple[RowIndex, int]]:
     """(array row, column) of every stitch that touches no other of its colour, bottom-up and from the left.
 
     By sides, and by corners where `corners` is set; in a `tube` the first and the last stitch of a row are neighbours.
@@ -31,18 +32,15 @@ def lone_stitches(grid: Grid, *, corners: bool, tube: bool, sides: Sides = None)
         alone[:-1] &= rises
         places = alone.ravel().nonzero()[0]
         if len(places) <= FEW:
-            return [
-                divmod(place, grid.width)
-                for place in places.tolist()
-                if not _touches(grid, *divmod(place, grid.width), corners, tube)
-            ]
+            found = [(RowIndex(row), column) for row, column in map(divmod, places.tolist(), repeat(grid.width))]
+            return [place for place in found if not _touches(grid, *place, corners, tube)]
     return lone_by_arrays(grid, corners=corners, tube=tube, sides=sides)
 
 
 FEW = 40  # so many stitches are looked at one by one in the time that array operations take
 
 
-def _touches(grid: Grid, row: int, column: int, corners: bool, tube: bool) -> bool:
+def _touches(grid: Grid, row: RowIndex, column: int, corners: bool, tube: bool) -> bool:
     symbol = grid.rows[row][column]
     for line, step in CORNERS if corners else SIDES:
         other, beside = row + line, column + step
@@ -58,7 +56,7 @@ SIDES = ((0, -1), (0, 1), (-1, 0), (1, 0))
 CORNERS = (*SIDES, (-1, -1), (-1, 1), (1, -1), (1, 1))
 
 
-def lone_by_arrays(grid: Grid, *, corners: bool, tube: bool, sides: Sides = None) -> list[tuple[int, int]]:
+def lone_by_arrays(grid: Grid, *, corners: bool, tube: bool, sides: Sides = None) -> list[tuple[RowIndex, int]]:
     """What `lone_stitches` says, by comparing the whole grid with itself moved by one."""
     cells = grid.cells
     alone = cells >= 0
@@ -70,7 +68,7 @@ def lone_by_arrays(grid: Grid, *, corners: bool, tube: bool, sides: Sides = None
         alone[two] &= ~same
     if not alone.any():
         return []
-    found = [(int(row), int(column)) for row, column in np.argwhere(alone)]
+    found = [(RowIndex(int(row)), int(column)) for row, column in np.argwhere(alone)]
     if not grid.whole:
         linked = set(np.unique(np.concatenate(touching(grid, corners=corners, tube=tube, sides=sides))).tolist())
         number = _numbers(grid)

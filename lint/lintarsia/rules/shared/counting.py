@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 
+from lintarsia.chart.grid import RowNumber
 from lintarsia.chart.openings import Opening
 from lintarsia.chart.sides import Half, row_changes
 from lintarsia.ground.values import dataclass
@@ -18,7 +19,7 @@ class Miscount:
     `below` is what the row below has and `net` the change that is declared.
     """
 
-    row: int
+    row: RowNumber
     found: int
     below: int
     net: int
@@ -29,10 +30,10 @@ class Miscount:
 def begin(work: Work) -> Strands:
     """The counts of row 1."""
     opening = work.sides.opening(1)
-    return {half: frozenset({_found(work, 1, half)}) for half in (Half if opening else (None,))}
+    return {half: frozenset({_found(work, RowNumber(1), half)}) for half in (Half if opening else (None,))}
 
 
-def count_on(work: Work, row: int, strands: Strands) -> tuple[Strands, list[Miscount]]:
+def count_on(work: Work, row: RowNumber, strands: Strands) -> tuple[Strands, list[Miscount]]:
     """The counts after a row, and where they are not what the row below leaves."""
     opening = work.sides.opening(row)
     if opening is None:
@@ -44,7 +45,7 @@ def count_on(work: Work, row: int, strands: Strands) -> tuple[Strands, list[Misc
 
 
 def _compared(
-    work: Work, row: int, strands: Strands, nets: Mapping[Half | None, tuple[int, ...]]
+    work: Work, row: RowNumber, strands: Strands, nets: Mapping[Half | None, tuple[int, ...]]
 ) -> tuple[Strands, list[Miscount]]:
     after: dict[Half | None, frozenset[int]] = {}
     slips = []
@@ -61,10 +62,10 @@ def _compared(
 def _parted(work: Work, opening: Opening) -> Strands:
     """What the row below a dividing row leaves of each side: its stitches beyond the opening's columns."""
     row = opening.first_row
-    return {half: frozenset({_below(work, row, half)}) for half in Half}
+    return {half: frozenset({_below(work, RowNumber(row), half)}) for half in Half}
 
 
-def _declared(work: Work, row: int, opening: Opening) -> Mapping[Half | None, tuple[int, ...]]:
+def _declared(work: Work, row: RowNumber, opening: Opening) -> Mapping[Half | None, tuple[int, ...]]:
     """The change of each side. In the dividing row what ends at the inner edges lies in the opening's columns, and has
     been left out below. A number with no edge said may be made on either side."""
     changes = row_changes(work.chart, row)
@@ -84,17 +85,17 @@ def _joined(strands: Strands) -> frozenset[int]:
     return frozenset(a + b for a in strands[Half.LEFT] for b in strands[Half.RIGHT])
 
 
-def _below(work: Work, row: int, half: Half | None) -> int:
+def _below(work: Work, row: RowNumber, half: Half | None) -> int:
     """What the row below has; beneath a dividing row, beyond the opening's columns."""
     opening = work.sides.opening(row)
     if half is None or opening is None or row > opening.first_row:
-        return _found(work, row - 1, half)
+        return _found(work, RowNumber(row - 1), half)
     first, end = opening.gap(row)
     line = work.chart.grid.cells[row - 2] >= 0
     return int(line[:first].sum() if half is Half.LEFT else line[end:].sum())
 
 
-def _found(work: Work, row: int, half: Half | None) -> int:
+def _found(work: Work, row: RowNumber, half: Half | None) -> int:
     if half is None:
         return work.chart.grid.stitches(row)
     opening = work.sides.opening(row)
@@ -103,7 +104,7 @@ def _found(work: Work, row: int, half: Half | None) -> int:
     return int(line[:split].sum() if half is Half.LEFT else line[split:].sum())
 
 
-def _stitches(work: Work, row: int, half: Half | None) -> tuple[int, int] | None:
+def _stitches(work: Work, row: RowNumber, half: Half | None) -> tuple[int, int] | None:
     """The side's stitches, by the knitter's numbers."""
     if half is None:
         return None

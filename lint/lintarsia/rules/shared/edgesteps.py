@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from typing import NamedTuple
 
+from lintarsia.chart.grid import RowIndex
 from lintarsia.planning.runs import RunTable
 from lintarsia.planning.threads import Ints, Threads
 
@@ -12,7 +13,7 @@ class EdgeStep(NamedTuple):
     (from 0) to it. `slants`: in the row before or after it moves the same way, at least half as far.
     """
 
-    row: int
+    row: RowIndex
     colour: int
     first: int
     last: int
@@ -59,7 +60,7 @@ class _Edges:
     def __init__(self, runs: RunTable) -> None:
         self.left: list[int] = runs.left.tolist()
         self.right: list[int] = runs.right.tolist()
-        self.row: list[int] = runs.row.tolist()
+        self.row: list[RowIndex] = runs.row.tolist()
         self.colour: list[int] = runs.colour.tolist()
         self.entry: list[int] = runs.entry.tolist()
         self.exit: list[int] = runs.exit.tolist()
@@ -77,22 +78,22 @@ class _Edges:
         columns = (start + toward, end) if grows else (start, end - toward)
         first, last = min(columns), max(columns)
         row, colour = self.row[above], self.colour[above]
-        if self._meeting(row - 1 if grows else row, colour, first, last):
+        if self._meeting(RowIndex(row - 1 if grows else row), colour, first, last):
             return None
-        before = self._edge(row - 2, colour, below, at_right)
-        after = self._edge(row + 1, colour, above, at_right)
+        before = self._edge(RowIndex(row - 2), colour, below, at_right)
+        after = self._edge(RowIndex(row + 1), colour, above, at_right)
         moved = max(
             0 if before is None else (start - before) * toward,
             0 if after is None else (after - end) * toward,
         )
         return EdgeStep(row, colour, first, last, 2 * moved >= last - first + 1)
 
-    def _meeting(self, row: int, colour: int, first: int, last: int) -> list[int]:
+    def _meeting(self, row: RowIndex, colour: int, first: int, last: int) -> list[int]:
         """The runs of a colour in a row that have a stitch in the columns."""
         runs = self.of.get((row, colour), ())
         return [run for run in runs if self.left[run] <= last and self.right[run] >= first]
 
-    def _edge(self, row: int, colour: int, beside: int, at_right: bool) -> int | None:
+    def _edge(self, row: RowIndex, colour: int, beside: int, at_right: bool) -> int | None:
         """The column of the colour's outermost stitch in a row, of the runs right above or below the run `beside`."""
         runs = self._meeting(row, colour, self.left[beside], self.right[beside])
         if not runs:

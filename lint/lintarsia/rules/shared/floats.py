@@ -6,6 +6,7 @@ from typing import NamedTuple
 import numpy as np
 
 from lintarsia.chart import HOUSE_LIMITS, Technique, Worked
+from lintarsia.chart.grid import RowNumber
 from lintarsia.rules.base import Work
 
 
@@ -19,7 +20,7 @@ class Float(NamedTuple):
     tail: int
     head: int
     crossed: int
-    row: int
+    row: RowNumber
     stitches: tuple[int, int]
     kind: str
 
@@ -55,7 +56,7 @@ def floats(work: Work, longer_than: int = 0) -> Iterator[Float]:
             if spiral and over < abs(entry - leave):
                 columns = (entry, entry)
         stitches = (chart.grid.stitch(columns[1]), chart.grid.stitch(columns[0]))
-        yield Float(tail, head, over, row + 1, stitches, kind)
+        yield Float(tail, head, over, RowNumber(row + 1), stitches, kind)
 
 
 class EdgeFloat(NamedTuple):
@@ -66,7 +67,7 @@ class EdgeFloat(NamedTuple):
 
     colour: int
     crossed: int
-    row: int
+    row: RowNumber
     stitches: tuple[int, int]
 
 
@@ -93,4 +94,4 @@ def repeat_floats(work: Work, longer_than: int = 0) -> Iterator[EdgeFloat]:
             crossed = int(np.count_nonzero(before >= 0) + np.count_nonzero(after >= 0))
             if crossed > longer_than:
                 columns = (left, low - 1) if len(before) >= len(after) else (high + 1, right)
-                yield EdgeFloat(colour, crossed, row, (grid.stitch(columns[1]), grid.stitch(columns[0])))
+                yield EdgeFloat(colour, crossed, RowNumber(row), (grid.stitch(columns[1]), grid.stitch(columns[0])))

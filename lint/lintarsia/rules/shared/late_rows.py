@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 
 from lintarsia.chart import Chart
+from lintarsia.chart.grid import RowNumber
 from lintarsia.ground.values import dataclass
 
 FEWEST = 2  # changes of count that must come late alike: one alone is a slip of its own (house value)
@@ -17,8 +18,8 @@ class Late:
     """
 
     by: int
-    after: int
-    before: int
+    after: RowNumber
+    before: RowNumber
     changes: int
     doubled: tuple[int, ...]
 
@@ -38,7 +39,7 @@ def late_rows(chart: Chart) -> Late | None:
         late = _explained(made, stated, by, height)
         if late is not None:
             after, before, changes = late
-            return Late(by, after, before, changes, _alike(chart.grid.rows, after, before))
+            return Late(by, RowNumber(after), RowNumber(before), changes, _alike(chart.grid.rows, after, before))
     return None
 
 

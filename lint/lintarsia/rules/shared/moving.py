@@ -1,7 +1,7 @@
 """A bind-off at the end of a row moved to the start of the next, in `shaping` and in the grid."""
 
 from lintarsia.chart import Chart
-from lintarsia.chart.grid import NO_STITCH_SYMBOL
+from lintarsia.chart.grid import NO_STITCH_SYMBOL, RowNumber
 from lintarsia.chart.openings import Columns
 from lintarsia.chart.shaping import Change
 from lintarsia.chart.sides import Stint, row_changes
@@ -17,8 +17,8 @@ def moved_up(chart: Chart, stint: Stint, change: Change) -> tuple[Fix, ...]:
     row = stint.row
     here = chart.grid.rows[row - 1]
     columns = _outside(stint, change, chart.grid.width - len(here))
-    text = _restored(chart, row, columns) if row < chart.grid.height else None
-    edits = _moved(chart, row, change)
+    text = _restored(chart, RowNumber(row), columns) if row < chart.grid.height else None
+    edits = _moved(chart, RowNumber(row), change)
     if text is None or edits is None or row in chart.written or any(row == at for at, _ in chart.written_sides):
         return ()
     line, start, _, _ = chart.places.row(row)
@@ -35,7 +35,7 @@ def _outside(stint: Stint, change: Change, margin: int) -> Columns:
     return (first - change.stitches, first) if stint.leftward else (end, end + change.stitches)
 
 
-def _restored(chart: Chart, row: int, columns: Columns) -> str | None:
+def _restored(chart: Chart, row: RowNumber, columns: Columns) -> str | None:
     """What the row below has in squares that this row and the next leave empty."""
     here, below, above = chart.grid.rows[row - 1], chart.grid.rows[row - 2], chart.grid.rows[row]
     line, start, end_line, end = chart.places.row(row)
@@ -53,7 +53,7 @@ def _restored(chart: Chart, row: int, columns: Columns) -> str | None:
     return below[part]
 
 
-def _moved(chart: Chart, row: int, change: Change) -> tuple[Edit, ...] | None:
+def _moved(chart: Chart, row: RowNumber, change: Change) -> tuple[Edit, ...] | None:
     """The edits in `shaping`, where the row has a key of its own and the next row's edge is free."""
     editor, edge, path = chart.places.editor, str(change.edge), ("shaping", str(row))
     here, after = chart.shaping[row], chart.shaping.get(row + 1)

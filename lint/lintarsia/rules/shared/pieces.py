@@ -67,7 +67,9 @@ def _piece(work: "PatternWork", piece: "Piece", asked: _Asked) -> "Iterator[Abou
         for told, finding in _in_size(work, piece, size, asked).items():
             found.setdefault(told, (finding, []))[1].append(size)
     for told, (finding, sizes) in found.items():
-        yield _about(work, piece, told, finding, sizes, asked.outline)
+        held = work.held(piece, sizes[0])
+        stated = held.levels.get(asked.rule) if held is not None else None
+        yield _about(work, piece, told, replace(finding, level=stated or finding.level), sizes, asked.outline)
 
 
 def _in_size(work: "PatternWork", piece: "Piece", size: str, asked: _Asked) -> dict[_Told, Finding]:

@@ -28,13 +28,13 @@ from itertools import groupby
 from operator import ne
 
 from lintarsia.chart import Chart, Symmetry
-from lintarsia.chart.grid import NO_STITCH_SYMBOL
+from lintarsia.chart.grid import NO_STITCH_SYMBOL, RowNumber
 from lintarsia.result import Edit, Fix, Region
 
 MOST_MISSING = 1 / 8
 
 
-def completing(chart: Chart, row: int) -> tuple[Fix, ...]:
+def completing(chart: Chart, row: RowNumber) -> tuple[Fix, ...]:
     """The fix for a knitter's row that is too short, safe where there is no doubt; none where there is much."""
     rows = chart.grid.rows
     if not 1 < row < len(rows):
@@ -113,12 +113,12 @@ def _restless(rows: tuple[str, ...], narrow: int) -> frozenset[int]:
     return frozenset(found)
 
 
-def _further(rows: tuple[str, ...], row: int) -> tuple[str, ...]:
+def _further(rows: tuple[str, ...], row: RowNumber) -> tuple[str, ...]:
     """The rows two below and two above."""
     return rows[max(0, row - 3) : row - 2] + rows[row + 1 : row + 2]
 
 
-def _counted(chart: Chart, row: int) -> bool:
+def _counted(chart: Chart, row: RowNumber) -> bool:
     return any(patch.row == row for patch in chart.duplicate) or any(
         accepted.row == row and accepted.stitches for accepted in chart.suppressions
     )

@@ -13,6 +13,7 @@ from itertools import pairwise
 import numpy as np
 from numpy.typing import NDArray
 
+from lintarsia.chart.grid import RowIndex, RowNumber, row_number
 from lintarsia.ground.values import dataclass
 from lintarsia.rules.shared.suspect_rows import NEAR, Cells, Suspect, suspects, unsupported
 
@@ -36,7 +37,7 @@ class Slip:
     """
 
     kind: str
-    row: int
+    row: RowNumber
     by: int
     score: float
 
@@ -78,13 +79,13 @@ def candidates(cells: Cells, enough: float = ENOUGH) -> Iterator[tuple[Slip, Row
         window = windows.get(suspect.row) or windows.setdefault(suspect.row, _Window(cells, suspect.row))
         fit = window.fit(suspect, busy)
         if fit.bend > 0:
-            yield Slip(suspect.kind, suspect.row + 1, suspect.by, fit.score), fit
+            yield Slip(suspect.kind, row_number(suspect.row), suspect.by, fit.score), fit
 
 
 class _Window:
     """A row among its neighbours as they are, which all changes of it are set against."""
 
-    def __init__(self, cells: Cells, row: int) -> None:
+    def __init__(self, cells: Cells, row: RowIndex) -> None:
         low = max(0, row - NEAR)
         self.cells, self.at = cells[low : row + NEAR + 2], row - low
         self.codes = np.bincount(self.cells.ravel()).nonzero()[0][:, None, None]

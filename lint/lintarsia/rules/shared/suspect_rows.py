@@ -11,6 +11,8 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
+from lintarsia.chart.grid import RowIndex
+
 Cells = NDArray[np.int16]  # (rows, stitches): row 0 is the knitter's row 1, column 0 the leftmost stitch
 Counts = NDArray[np.int64]
 UNDONE = (("mirrored", 0), ("shifted", 2), ("shifted", 1), ("shifted", -1), ("shifted", -2))
@@ -27,7 +29,7 @@ class Suspect(NamedTuple):
 
     promise: float
     kind: str
-    row: int
+    row: RowIndex
     by: int
 
 
@@ -89,7 +91,7 @@ class _Rows:
         saved = self._beside(rows)[:, None] - steps
         promise = _promise(self.odd[rows, None], left, self.around[rows, None], saved)
         return [
-            Suspect(float(promise[at, way]), UNDONE[way][0], int(rows[at]), UNDONE[way][1])
+            Suspect(float(promise[at, way]), UNDONE[way][0], RowIndex(int(rows[at])), UNDONE[way][1])
             for at, way in np.argwhere(promise >= least).tolist()
         ]
 
@@ -110,7 +112,9 @@ class _Rows:
         if not len(rows):
             return []
         promise = _promise(odd[rows], self._left_of(rows), self.around[rows], saved[rows])
-        return [Suspect(float(promise[at]), "swapped", int(rows[at]), 0) for at in (promise >= least).nonzero()[0]]
+        return [
+            Suspect(float(promise[at]), "swapped", RowIndex(int(rows[at])), 0) for at in (promise >= least).nonzero()[0]
+        ]
 
     def _left_of(self, rows: Counts) -> Counts:
         """Unsupported stitches of each row and the next once they have changed places."""

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from lintarsia.chart import Worked
+from lintarsia.chart.grid import row_number
 from lintarsia.result import Basis, Finding, Kind, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
 from lintarsia.rules.shared.edgesteps import EdgeStep, steps
@@ -58,7 +59,7 @@ check_pattern = on_pieces(INFO.name, check)
 def _finding(work: Work, alike: list[EdgeStep]) -> Finding:
     """One finding for a step, whichever colours lose their yarns at it."""
     chart, step = work.chart, alike[0]
-    row, moved = step.row + 1, step.last - step.first + 1
+    row, moved = row_number(step.row), step.last - step.first + 1
     names = one_and_all([colour_and_symbol(chart, chart.grid.symbols[each.colour]) for each in alike])
     across = length_in(chart, moved * chart.gauge.stitch_mm)
     carry = stitch_count(work.bounds.carry or 0)

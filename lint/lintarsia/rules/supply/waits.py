@@ -6,6 +6,7 @@ from dataclasses import field
 import numpy as np
 
 from lintarsia.chart import Technique
+from lintarsia.chart.grid import RowNumber
 from lintarsia.ground.values import dataclass
 from lintarsia.result import Basis, Finding, Kind, Level, RuleInfo
 from lintarsia.rules.base import Work
@@ -58,7 +59,7 @@ def check(work: Work, options: Options) -> Iterator[Finding]:
     if len(rests) > 1:
         supplies = count(len(np.unique(cover.supply[rests])), "supply", "supplies")
         message = f"yarns rest {count(len(rests), 'time')} ({supplies}); the longest: {message}"
-    place = stretch(chart, first - 1, column, column)
+    place = stretch(chart, RowNumber(first - 1), column, column)
     here = chart.grid.stitch(column)
     yield Finding("rests", message, place.region, first - 1, (here, here), pattern=f"{name[0]} {len(rows)}")
 

@@ -6,7 +6,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from lintarsia.chart import Chart, Repeat, Symmetry
-from lintarsia.chart.grid import NO_STITCH, NO_STITCH_SYMBOL
+from lintarsia.chart.grid import NO_STITCH, NO_STITCH_SYMBOL, RowIndex
 from lintarsia.result import Basis, Finding, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
 from lintarsia.telling.counts import count
@@ -95,7 +95,8 @@ def _broken(work: Work, symmetry: Symmetry, cells: NDArray[np.int16]) -> Iterato
         yield Finding(str(symmetry), f"{what}; the chart does not have this symmetry", region, pattern=str(symmetry))
         return
     for row, first, last in _stretches(wrong, cells, other, columns):
-        yield _finding(chart, symmetry, row, first, last, int(rows[row, first]), columns[row, first : last + 1])
+        there = RowIndex(int(rows[row, first]))
+        yield _finding(chart, symmetry, RowIndex(row), first, last, there, columns[row, first : last + 1])
 
 
 def off_centre(cells: NDArray[np.int16], symmetry: Symmetry) -> int:
@@ -192,7 +193,7 @@ def _stretches(
 
 
 def _finding(
-    chart: Chart, symmetry: Symmetry, row: int, left: int, right: int, there: int, columns: NDArray[np.intp]
+    chart: Chart, symmetry: Symmetry, row: RowIndex, left: int, right: int, there: RowIndex, columns: NDArray[np.intp]
 ) -> Finding:
     grid = chart.grid
     first, last = grid.stitch(right), grid.stitch(left)
@@ -211,7 +212,7 @@ def _finding(
     )
 
 
-def _symbol(chart: Chart, row: int, column: int) -> str:
+def _symbol(chart: Chart, row: RowIndex, column: int) -> str:
     code = int(chart.grid.cells[row, column])
     return chart.grid.symbols[code] if code >= 0 else f"no stitch ({NO_STITCH_SYMBOL})"
 

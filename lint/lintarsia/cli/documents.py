@@ -1,0 +1,96 @@
+"""What `write` makes of the pages of a pattern: rows in words for some pieces, a document for all of them."""
+
+import os
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, NamedTuple
+
+import click
+
+from lintarsia.cli.ofpattern import Chosen
+from lintarsia.ground.kinds import Kind, kind_of
+
+if TYPE_CHECKING:
+    from lintarsia.pattern.choosing import PieceInSize
+    from lintarsia.publishing.document.model import PatternDocument
+    from lintarsia.written.page import RowsPage
+
+PICTURES = "-pictures"  # behind the name of a Markdown file: the folder of its drawings
+
+
+class To(NamedTuple):
+    """What is asked for: `format` is text, markdown, html or pdf, `output` a file or None."""
+
+    format: str
+    output: str | None
+    paper: str
+
+
+class WrittenPiece(NamedTuple):
+    """A page of rows and the pieces in sizes that it is of. `as_charted`: its rows are the chart's own."""
+
+    page: "RowsPage"
+    pieces: "tuple[PieceInSize, ...]"
+    as_charted: bool = False
+
+
+def refuse_pdf(file: str, to: To, some_rows: bool) -> None:
+    """Raises UsageError for a PDF that cannot be, before anything is read."""
+    if to.format != "pdf":
+        return
+    if file == "-" or kind_of(file) is not Kind.PATTERN:
+        raise click.UsageError("a PDF is made of a pattern; a chart prints with: lintarsia draw CHART --as sheets")
+    if some_rows:
+        raise click.UsageError("a PDF has all rows; --rows goes with the other formats")
+    if to.output is None:
+        raise click.UsageError("a PDF is no text for a screen; say where to put it with --output")
+
+
+def document(found: Chosen, pages: Sequence[WrittenPiece], to: To) -> str | bytes:
+    """The text or PDF. A Markdown document's drawings are written beside it."""
+    some = len({one.piece.name for one in found.pieces}) < len(found.work.pattern.pieces)
+    if to.format == "text" or (some and to.format != "pdf"):
+        from lintarsia.pattern.inwords import as_document
+
+        return as_document(found.work, found.pieces, [each.page for each in pages], to.format)
+    return _published(found, pages, to)
+
+
+def _published(found: Chosen, pages: Sequence[WrittenPiece], to: To) -> str | bytes:
+    from lintarsia.engine.revision import revision_of
+    from lintarsia.publishing.document.composing import compose
+    from lintarsia.publishing.document.written import Written
+    from lintarsia.publishing.imprint import imprint_of
+
+    path = found.work.pattern.path
+    state = revision_of(path) if os.path.exists(path) else None
+    made = compose(
+        found.work,
+        [Written(*each) for each in pages],
+        imprint=imprint_of(found.settings),
+        revision=state.words if state else "",
+        paper=to.paper,
+    )
+    if to.format == "pdf":
+        from lintarsia.publishing.document.pdf import to_pdf
+
+        return to_pdf(made, to.paper)
+    if to.format == "html":
+        from lintarsia.publishing.document.html import to_html
+
+        return to_html(made)
+    return _markdown(made, to.output)
+
+
+def _markdown(made: "PatternDocument", output: str | None) -> str:
+    """On the screen without its drawings, for which a text has no place."""
+    from lintarsia.ground.replacing import replace_file
+    from lintarsia.publishing.document.markdown import to_markdown
+
+    if output is None:
+        return to_markdown(made)
+    folder = os.path.splitext(output)[0] + PICTURES
+    os.makedirs(folder, exist_ok=True)
+    names = made.file_names
+    for picture in made.pictures:
+        replace_file(os.path.join(folder, f"{names[id(picture)]}.svg"), picture.svg.encode())
+    return to_markdown(made, os.path.basename(folder))
