@@ -303,7 +303,8 @@ def test_a_helper_ends_with_whoever_started_it(monkeypatch: pytest.MonkeyPatch) 
         def join(self) -> None:
             self.joined += 1
 
-    parent, statuses = Parent(), []
+    parent = Parent()
+    statuses: list[int] = []
     monkeypatch.setattr(os, "_exit", statuses.append)
     monkeypatch.setattr(multiprocessing, "parent_process", lambda: None)
     orphans._wait()
