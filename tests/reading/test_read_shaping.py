@@ -8,6 +8,7 @@ from reading_charts import cut, read
 from lintarsia.chart import Chart, Decreases, Divide, Shaping
 from lintarsia.chart.measure import Length, StitchCount
 from lintarsia.chart.shaping import Change, ChangeKind, Edge, Order, Parting
+from lintarsia.result import Level
 
 HEAD = """\
 lintarsia: 1
@@ -58,10 +59,30 @@ def test_the_designers_own_decrease() -> None:
 
 @pytest.mark.parametrize(
     ("key", "rows"),
-    [("3-7/2", {3, 5, 7}), ("3-8/2", {3, 5, 7}), ("2-4", {2, 3, 4}), ("5", {5}), ("2-9/3", {2, 5, 8}), ("6-6", {6})],
+    [("3-7/2", {3, 5, 7}), ("2-4", {2, 3, 4}), ("5", {5}), ("2-8/3", {2, 5, 8}), ("6-6", {6})],
 )
 def test_rows_in_a_range(key: str, rows: set[int]) -> None:
     assert set(chart(f"shaping: {{{key}: {{right: -1}}}}").shaping) == rows
+
+
+@pytest.mark.parametrize(
+    ("key", "rows", "told"),
+    [
+        ("3-8/2", {3, 5, 7}, "the steps of 3-8/2 pass over its last row, 8; shaped are rows 3, 5 and 7"),
+        ("2-9/3", {2, 5, 8}, "the steps of 2-9/3 pass over its last row, 9; shaped are rows 2, 5 and 8"),
+        ("7-8/3", {7}, "the steps of 7-8/3 pass over its last row, 8; shaped is row 7"),
+    ],
+)
+def test_a_range_whose_steps_pass_over_its_end_holds_and_is_told(key: str, rows: set[int], told: str) -> None:
+    reading = read(text(f"shaping: {{{key}: {{right: -1}}}}"))
+    assert reading.chart is not None
+    assert set(reading.chart.shaping) == rows
+    [(rule, finding)] = reading.problems
+    assert (rule, finding.key, finding.level, finding.message) == ("file/schema", "range-off-step", Level.NOTE, told)
+    [fix] = finding.fixes
+    last = f"-{max(rows)}/{key[-1]}" if len(rows) > 1 else ""
+    assert fix.safe
+    assert fix.edits[0].text == f"{min(rows)}{last}"
 
 
 def test_ranges_and_rows_that_shape_different_edges_come_together() -> None:

@@ -87,13 +87,13 @@ def test_what_happens_at_the_opening_is_said_where_it_is_done(tmp_path: Path) ->
     assert said == {
         "1": "", "2": "",
         "3": "the work parts here: the right-hand side alone, to its top",
-        "4": "behind this row leave the 3 stitches of this side on a holder, or bind them off",
+        "4": "after this row leave the 3 stitches of this side on a holder, or bind them off",
         "3-left": (
             "the other side is finished: back to row 3, and now the left-hand side; put the next 3 stitches on a "
             "holder; take up A1, which hangs there"
         ),
         "4-left": (
-            "decrease 1 at the end: 3 to 2 stitches; behind this row leave the 2 stitches of this side on a holder, or "
+            "decrease 1 at the end: 3 to 2 stitches; after this row leave the 2 stitches of this side on a holder, or "
             "bind them off"
         ),
     }  # fmt: skip

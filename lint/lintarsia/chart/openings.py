@@ -119,6 +119,14 @@ def _first_gap(real: Real, row: int) -> int:
     return next((r for r in range(row + 1, len(real) + 1) if len(gaps_of(real[r - 1])) == 1), 0)
 
 
+def _begun(real: Real, row: int, gap: Columns) -> int:
+    """The lowest row that the gap of a row reaches down to; 0 where that is the row itself, or the very first row."""
+    begins = row
+    while begins > 1 and not real[begins - 2, slice(*gap)].any():
+        begins -= 1
+    return begins if 1 < begins < row else 0
+
+
 def _slit(chart: Chart, real: Real, divide: Divide) -> int | None:
     """Where a slit runs that the grid shows only further up: beneath the gap that its edges' decreases make there."""
     last = divide.to or chart.grid.height
@@ -184,6 +192,7 @@ def _disagreeing(chart: Chart, opening: Opening, real: Real) -> Iterator[Opening
     if divide.by is Parting.NOTHING and found:
         yield OpeningFault(Amiss.STITCHES_LEFT, RowNumber(divide.row), found=found)
     elif divide.by is not Parting.NOTHING and found <= 0:
-        yield OpeningFault(Amiss.NOTHING_COMES_OFF, RowNumber(divide.row))
+        begins = _begun(real, divide.row, opening.gap(divide.row))
+        yield OpeningFault(Amiss.NOTHING_COMES_OFF, RowNumber(divide.row), begins=begins)
     elif told and told != found:
         yield OpeningFault(Amiss.OTHER_NUMBER, RowNumber(divide.row), found=found, stated=told)

@@ -6,8 +6,10 @@ from math import ceil, sqrt
 
 from lintarsia.chart import Chart
 from lintarsia.chart.grid import Grid
+from lintarsia.chart.texture import build_texture
 from lintarsia.drawing.back import TAIL_ROWS, draw_loose
 from lintarsia.drawing.chart import describe
+from lintarsia.drawing.fabricedges import draw_edges
 from lintarsia.drawing.geometry import geometry
 from lintarsia.drawing.routes import Route, routes
 from lintarsia.drawing.stitches import StitchDrawing
@@ -48,7 +50,7 @@ def fabric_svg(
     """
     fabric = shared or Fabric(chart)
     chart, place = fabric.chart, fabric.place
-    body = fabric.stitches.draw(back=back, prefix=prefix)
+    body = fabric.stitches.draw(back=back, prefix=prefix) + (draw_edges(chart, place) if fabric.whole else "")
     if back:
         loose = ""
         if plan and fabric.whole:
@@ -83,4 +85,8 @@ def _thinned(chart: Chart) -> Chart:
         return chart
     rows = tuple(text[::-1][::step][::-1] for text in grid.rows[::step])
     cells = grid.cells[::step, ::-1][:, ::step][:, ::-1]
-    return replace(chart, grid=Grid(rows, grid.symbols, grid.known, cells), texture=None, duplicate=())
+    texture = None
+    if chart.texture is not None:  # garter stitch keeps its ridges: what is left are rows in turn, as any other
+        layer = tuple(line[::-1][::step][::-1] for line in chart.texture.rows[::step])
+        texture = build_texture(layer, chart.garter_purls[: len(layer)])
+    return replace(chart, grid=Grid(rows, grid.symbols, grid.known, cells), texture=texture, duplicate=())

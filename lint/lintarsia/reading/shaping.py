@@ -9,8 +9,10 @@ from typing import Any
 from lintarsia.chart import Chart
 from lintarsia.chart.shaping import Change, ChangeKind, Decreases, Divide, Edge, Order, Parting, Shaping
 from lintarsia.reading.phrases import said
-from lintarsia.result import Finding
-from lintarsia.telling.counts import count
+from lintarsia.result import Edit, Finding, Fix, Level
+from lintarsia.telling.counts import count, one_and_all
+
+_DRAWN = "name a row that the chart has, or draw the rows that are missing"
 
 
 def rows_of(key: str) -> range:
@@ -122,10 +124,26 @@ def _rows(chart: Chart, key: str) -> Iterator[Finding]:
     rows, region = rows_of(key), chart.places.key("shaping", key)
     if not rows:
         message = f"the rows of shaping run backwards, {key}; expected the lower number first"
-        yield Finding("range-backwards", message, region)
+        ends, slash, step = key.partition("/")
+        yield Finding(
+            "range-backwards", message, region, remedy=f"write {'-'.join(ends.split('-')[::-1])}{slash}{step}"
+        )
     elif rows[-1] > chart.grid.height:
         message = f"shaping names row {rows[-1]}; the chart has {count(chart.grid.height, 'row', 'rows')}"
-        yield Finding("row-outside", message, region)
+        yield Finding("row-outside", message, region, remedy=_DRAWN)
+    elif "-" in key and str(rows[-1]) != (last := key.partition("/")[0].partition("-")[2]):
+        meant = f"{rows[0]}-{rows[-1]}/{rows.step}" if len(rows) > 1 else str(rows[0])
+        message = f"the steps of {key} pass over its last row, {last}; shaped are rows {_listed(rows)}"
+        message = message.replace("are rows ", "is row ") if len(rows) == 1 else message
+        fix = Fix(f"write {meant}", (Edit(region, meant),))
+        yield Finding("range-off-step", message, region, level=Level.NOTE, remedy=f"write {meant}", fixes=(fix,))
+
+
+def _listed(rows: range) -> str:
+    """`3, 5 and 7`, `3, 5, … and 59`."""
+    if len(rows) > 4:
+        return f"{rows[0]}, {rows[1]}, … and {rows[-1]}"
+    return one_and_all([str(row) for row in rows])
 
 
 def _numberless(chart: Chart, key: str, value: Any) -> Iterator[Finding]:
@@ -160,7 +178,7 @@ def _divide(chart: Chart, key: str, value: Mapping[str, Any]) -> Iterator[Findin
     rows = count(height, "row", "rows")
     if row > height:
         message = f"divide names row {row}; the chart has {rows}"
-        yield Finding("row-outside", message, chart.places.key("divide", key))
+        yield Finding("row-outside", message, chart.places.key("divide", key), remedy=_DRAWN)
         return
     at, to = value.get("at"), value.get("to")
     if at is not None and at >= width:

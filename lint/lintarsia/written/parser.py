@@ -44,7 +44,8 @@ class _RowParser(RepeatWords):
             label = Label(label.rows, self.side)
         if items and all(isinstance(item, TakeUp) for item in items):  # `A only`, `cont in A`
             items.append(StitchWork("", Until(0), None, 0, len(self.text)))
-        if not items and self.shaped:  # `dec 1 st at each end`, and the rest goes on as charted
+        ends_alone = bool(items) and all(isinstance(item, StitchWork) and item.stitch in ("bo", "co") for item in items)
+        if (not items and self.shaped) or ends_alone:  # `dec 1 st at each end`, and the rest goes on as charted
             items.append(StitchWork("", Until(0), None, 0, len(self.text), follows="chart"))
         return Spoken(tuple(items), label, self.stated, shaped=self.shaped, sizes=sizes)
 
@@ -155,13 +156,19 @@ class _RowParser(RepeatWords):
         elif words and (words[0] in MINDS | PUTS or (len(words) == len(inside) == 1 and self._how(end, words[0]))):
             pass  # (weave in end of B), 9 A (purl)
         elif len(numbers) == 1 and all(w in STITCH_WORDS or w in ASIDE for w in words) and not self._begins_repeat(end):
-            self.stated = int(numbers[0].text)
+            if not (words[-1:] in (["needle"], ["needles"]) and self._goes_on(end)):  # (3 sts on needle), k9
+                self.stated = int(numbers[0].text)
         elif ORDINALS.isdisjoint(words) and (
             numbers or not words or any(len(w) == 1 or w in KNIT | PURL for w in words)
         ):
             return False  # else a remark: (selvedge), (2nd strand)
         self.at = end + 1
         return True
+
+    def _goes_on(self, closing: int) -> bool:
+        """Whether more is worked behind the token: what a bracket counts in mid row is not what the row comes to."""
+        after = self.tokens[closing + 1 :]
+        return any(token.kind in (TokenKind.NUMBER, TokenKind.STITCH) or token.word in KNIT | PURL for token in after)
 
     def _how(self, closing: int, word: str) -> bool:
         """Whether a bracket at the row's end only says again that it is knitted, or purled."""

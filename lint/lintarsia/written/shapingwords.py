@@ -32,6 +32,10 @@ _WHERE = re.compile(
     r"(?:knit|purl|k|p|rib)wise|loosely|in\s+patt(?:ern)?|for\s+\w+)(?!\w)",
     re.IGNORECASE,
 )
+_PLACE = re.compile(  # where one is: it changes nothing
+    r"(?:to\s+(?:the\s+)?(?:neck|armhole|side)\s+edge|on\s+(?:the\s+)?other\s+side(?:\s+of\s+(?:the\s+)?neck)?)(?!\w)",
+    re.IGNORECASE,
+)
 _ON_NEEDLE = re.compile(
     r"\s*[(\[]\s*(?:1|one)\s+(?:st|stitch)\s+(?:is\s+)?(?:left\s+)?on\s+\w+[^)\]]*[)\]]", re.IGNORECASE
 )
@@ -60,6 +64,8 @@ class ShapingWords(Cursor):
 
     def shaping(self) -> list[Item] | None:
         """What is shaped here, if these words shape anything."""
+        if self.said(_PLACE):
+            return []
         start = self.now.start
         after = self.stated is not None  # what is said behind the row's count is done after the row
         if after and (self.said(_OFF) or self.said(_HOLD)):

@@ -92,7 +92,7 @@ def topmost_words(stint: Stint, terms: Terms = Terms.AMERICAN) -> str:
     left = stint.columns[1] - stint.columns[0]
     if not left:
         return ""
-    return f"behind this row leave the {stitch_count(left)} of this side on a holder, or {terms.bind_them_off}"
+    return f"after this row leave the {stitch_count(left)} of this side on a holder, or {terms.bind_them_off}"
 
 
 IN_BRACKETS = Style(stars=False, merge=False)

@@ -38,6 +38,7 @@ INFO = RuleInfo(
         "stitches-outside": "stitches are named that the row does not have",
         "shaped-twice": "two keys of `shaping` shape the same edge in one row",
         "range-backwards": "the last stitch or row of a range comes before the first",
+        "range-off-step": "the steps of a range pass over its last row",
         "unknown-symbol": "a symbol is named that the key does not have",
         "written-twice": "a row is written under two keys",
     },

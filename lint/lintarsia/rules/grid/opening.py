@@ -110,7 +110,10 @@ def _told(chart: Chart, fault: "OpeningFault", row: str) -> tuple[str, str | Non
         case Amiss.NOTHING_COMES_OFF:
             done = "bound off" if by == "bind-off" else "held"
             message = f"the opening of {row} has no stitches below it; expected some of {below} to be {done}"
-            return message, "write `by: nothing`, or part the work in the row where the stitches end"
+            if fault.begins:
+                message += f"; it begins in {chart.row_name(fault.begins)}"
+            where = f"row {fault.begins}," if fault.begins else "the row"
+            return message, f"write `by: nothing`, or part the work in {where} where the stitches end"
         case Amiss.STITCHES_LEFT:
             message = f"{stitch_count(fault.found)} of {below} end in the opening of {row}; expected none, by: nothing"
             return message, "write `by: bind-off` or `by: hold`, or say in `shaping` how many the inner edges lose"

@@ -36,13 +36,13 @@ class Options:
 def check(work: Work, options: Options) -> Iterator[Finding]:
     """One finding for each stretch of rows that follow each other with a gap, at the lowest of them.
 
-    Silent where `divide` parts the rows, where stitches end in the gap (then it is no drawing apart, and grid/opening
-    says so), and over the decreases of a crown.
+    Silent where `divide` parts the rows or tries to, where stitches end in the gap (then it is no drawing apart, and
+    grid/opening says so), and over the decreases of a crown.
     """
     chart = work.chart
     if "." not in work.text:
         return
-    from lintarsia.rules.shared.taken_off import taken_off_inside
+    from lintarsia.rules.shared.taken_off import parting_told, taken_off_inside
 
     gap = re.compile(rf"(?<=[^.])\.{{{max(1, options.squares)},}}(?=[^.])")
     start, first = 0, None
@@ -54,7 +54,7 @@ def check(work: Work, options: Options) -> Iterator[Finding]:
             start, first = row, found
         elif start and not found:
             assert first is not None
-            if start not in ended and not _crown(chart, start):
+            if start not in ended and not parting_told(work, start) and not _crown(chart, start):
                 yield _finding(chart, start, row - 1, first)
             start = 0
 

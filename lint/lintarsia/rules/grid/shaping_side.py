@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING
 
 from lintarsia.chart import Chart, Worked
 from lintarsia.chart.grid import NO_STITCH_SYMBOL
-from lintarsia.chart.shaping import Change, ChangeKind
+from lintarsia.chart.shaping import FEWEST_BOUND_OFF, Change, ChangeKind, Edge
 from lintarsia.ground.kinds import Kind
 from lintarsia.result import Finding, Level, RuleInfo
 from lintarsia.rules.base import NoOptions, Work
@@ -31,6 +31,8 @@ INFO = RuleInfo(
         "other-edge": "the edges of the grid move otherwise than declared",
         "end-of-row": "stitches are bound off at the edge where the row ends",
         "end-of-side": "a side of an opening binds off at the edge where its part of the row ends",
+        "not-at-edge": "stitches are bound off or cast on at an edge that the grid does not move",
+        "many-at-once": "three stitches or more are decreased or increased at one edge of a row",
         "unpadded-row": "a shaped row is written without `.` where it is narrower, so its place is a guess",
     },
     sources=(
@@ -49,6 +51,7 @@ def check(work: Work, options: NoOptions) -> Iterator[Finding]:
     And one for each bind-off at the end of a row, or of a side's part of one.
     """
     yield from _late(work)
+    yield from _many(work)
     rows = work.chart.grid.rows
     unpadded = False
     for row, shaping in sorted(work.chart.shaping.items()):
@@ -72,9 +75,53 @@ def check(work: Work, options: NoOptions) -> Iterator[Finding]:
             )
             region = work.chart.places.row(row)
             yield Finding("other-edge", message, region, row, (1, len(here)), pattern=f"{below} {here}")
+        elif left + right != outer and here.count(NO_STITCH_SYMBOL) == below.count(NO_STITCH_SYMBOL) - outer:
+            yield from _elsewhere(work, row, {Edge.LEFT: left, Edge.RIGHT: right})
 
 
 check_pattern = on_pieces(INFO.name, check, outline=True)
+
+
+def _elsewhere(work: Work, row: int, drawn: dict[Edge, int]) -> Iterator[Finding]:
+    """Stitches bound off or cast on at an edge, while the grid has them come or go inside the row."""
+    chart = work.chart
+    if work.sides.opening(row) or work.sides.opening(row - 1) or work.sides.faults:
+        return
+    for change in chart.shaping[row].changes:
+        if change.edge in drawn and change.kind in _AT_EDGES and drawn[change.edge] != change.net:
+            name, done = row_word(chart), "cast on" if change.kind.adds else "bound off"
+            shown = "that edge does not move" if not drawn[change.edge] else f"drawn are {drawn[change.edge]:+d} there"
+            message = (
+                f"{name} {row} has {stitch_count(change.stitches)} {done} at {change.edge.words}; {shown}, and the "
+                f"grid has them inside the {name}"
+            )
+            remedy = "draw them at that edge; what opens or closes inside the row is said in `divide`"
+            region = chart.places.row(row)
+            yield Finding("not-at-edge", message, region, row, (1, len(chart.grid.rows[row - 1])), remedy=remedy)
+
+
+_AT_EDGES = (ChangeKind.BIND_OFF, ChangeKind.CAST_ON)
+
+
+def _many(work: Work) -> Iterator[Finding]:
+    """One note for each edge at which more stitches are decreased or increased at once than hands do there."""
+    chart = work.chart
+    for row, shaping in sorted(chart.shaping.items()):
+        for change in shaping.stated:
+            plain = change.kind in (ChangeKind.DECREASE, ChangeKind.INCREASE) and not change.name
+            if plain and change.edge and change.stitches >= FEWEST_BOUND_OFF:
+                yield _at_once(chart, row, change, change.edge)
+
+
+def _at_once(chart: Chart, row: int, change: Change, edge: Edge) -> Finding:
+    verb, usual = ("increases", "cast-on") if change.kind.adds else ("decreases", "bind-off")
+    message = (
+        f"{chart.row_name(row)} {verb} {stitch_count(change.stitches)} at {edge.words} at once; expected one or two"
+    )
+    remedy = f"write {{{usual}: {change.stitches}}}, or spread them over several rows"
+    stitches = (1, len(chart.grid.rows[row - 1]))
+    region = chart.places.key("shaping", str(row))
+    return Finding("many-at-once", message, region, row, stitches, Level.NOTE, remedy)
 
 
 def _late(work: Work) -> Iterator[Finding]:

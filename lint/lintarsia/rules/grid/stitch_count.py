@@ -50,7 +50,7 @@ def check(work: Work, options: NoOptions) -> Iterator[Finding]:
     squares = {widths[0]}  # what the row below may have been wide: in truth, or after a slip
     for row in range(2, chart.grid.height + 1):
         strands, slips = count_on(work, RowNumber(row), strands)
-        yield from (_wrong_count(chart, slip) for slip in slips)
+        yield from (_wrong_count(chart, slip) for slip in slips if not _told_as_opening(work, slip))
         width, net = widths[row - 1], chart.shaping.get(row, UNSHAPED).net
         if width in squares or width in {before + net for before in squares}:
             squares = squares | {width} if slips else {width}
@@ -60,10 +60,20 @@ def check(work: Work, options: NoOptions) -> Iterator[Finding]:
             yield _uneven(chart, row, width, widths[row - 2])
 
 
+def _told_as_opening(work: Work, slip: "Miscount") -> bool:
+    """Whether all that is missing ends in an opening of which grid/opening tells what is amiss."""
+    from lintarsia.rules.shared.taken_off import ended_inside, parting_told
+
+    missing = slip.below + slip.net - slip.found
+    return slip.half is None and parting_told(work, slip.row) and 0 < missing == ended_inside(work, slip.row)
+
+
 def _wrong_count(chart: Chart, slip: "Miscount") -> Finding:
     name, row, net = row_word(chart), slip.row, slip.net
     side = f" in its {slip.half}-hand side" if slip.half else ""
-    if net:
+    if slip.below + net < 0:
+        stated = f"has {slip.below}; to go in {name} {row}: {-net}"
+    elif net:
         kind = "increase" if net > 0 else "decrease"
         changes = kind if abs(net) == 1 else f"{abs(net)} {kind}s"
         stated = f"leaves {slip.below + net} after the {changes} declared in {name} {row}"

@@ -7,6 +7,17 @@ from lintarsia.chart.shaping import FEWEST_BOUND_OFF
 from lintarsia.rules.base import Work
 
 
+def parting_told(work: Work, row: int) -> bool:
+    """Whether grid/opening says already how the opening that begins in a row and `divide` disagree."""
+    return any(row in (fault.row, fault.begins) for fault in work.sides.faults)
+
+
+def ended_inside(work: Work, row: int) -> int:
+    """How many stitches of the row below end in gaps between the stitches of a row."""
+    real = work.chart.grid.cells >= 0
+    return sum(int(real[row - 2, first:end].sum()) for first, end in gaps_of(real[row - 1])) if row > 1 else 0
+
+
 def taken_off_inside(work: Work) -> Iterator[tuple[int, Columns]]:
     """(row, columns) of gaps between stitches where that many neighbouring stitches of the row below end, and the
     file says that so many go. Rows that `divide` parts are left out.
