@@ -87,6 +87,57 @@ def squared(seed: int) -> Array:
     return np.clip(page + chance.normal(0, 2 + seed, page.shape), 0, 255).astype(np.uint8)
 
 
+def lined(seed: int) -> Array:
+    """Squared paper with cells of 5 to 10 pixels, its lines darker or lighter than what lies beside them, one to three
+    pixels wide, some of them missing, cut off somewhere at each side."""
+    chance = np.random.default_rng(seed)
+    wide, high = 5.0 + seed * 0.7, 10.0 - seed * 0.6
+    page = np.full((150 + 7 * seed, 170 - 5 * seed, 3), 150, np.uint8)
+    page[40:90, 30:110] = (90, 120, 190)
+    page[60 + seed : 75, 50:60] = (200, 140, 60)
+    ink = 60 if seed % 3 else 245
+    for at in np.arange(3.3 + seed, page.shape[1] - 6 * (seed % 2), wide):
+        if chance.random() > 0.02 * seed:
+            page[:, round(at) : round(at) + 1 + seed % 3] = ink
+    for at in np.arange(2.1, page.shape[0] - 5 * (seed % 3), high):
+        page[round(at) : round(at) + 1 + seed % 2] = ink
+    return np.clip(page + chance.normal(0, seed / 2, page.shape), 0, 255).astype(np.uint8)
+
+
+def eyes(seed: int) -> Iterator[object]:
+    """Pairs of specks of one shade and of nearly one, at even distances and uneven, alone and beside something."""
+    chart = np.zeros((30, 40), np.intp)
+    chart[20:, 25:] = 1
+    places = [(5, 6), (5, 12 + seed % 3), (9, 30), (11, 18), (14, 5 + seed), (18, 27)][: 2 + seed % 5]
+    for at, place in enumerate(places):
+        chart[place] = 2 if at % 2 == 0 or seed % 2 else 3
+    pixels = SIX[chart].copy()
+    for at, place in enumerate(places):
+        pixels[place][at % 3] = np.clip(int(pixels[place][at % 3]) + (seed - 3) * at, 0, 255)
+    for largest in (1, 2, 3):
+        yield from without_specks(pixels, chart, largest)
+
+
+def haloed(seed: int) -> Iterator[object]:
+    """A chart drawn with soft edges and brought down again: its halos lie between two shades, in ever other parts."""
+    chart, times = mushroom()[: 41 - seed, : 34 - 2 * seed], 3 + seed % 4
+    large = enlarged(SIX[chart], times, times).astype(float)
+    reach = 1 + seed % 3
+    padded = np.pad(large, ((reach, reach), (reach, reach), (0, 0)), mode="edge")
+    side, (tall, broad) = 2 * reach + 1, large.shape[:2]
+    blurred = sum(padded[y : y + tall, x : x + broad] for y in range(side) for x in range(side)) / side**2
+    shifted = np.roll(blurred, (seed % times, seed % 2), (0, 1))
+    small = shifted.reshape(chart.shape[0], times, chart.shape[1], times, 3).mean(axis=(1, 3))
+    pixels, solid = np.rint(small).astype(np.uint8), chart >= 0
+    yield from tidied(pixels, solid)
+    shades = SIX[: 3 + seed % 3]
+    which = nearest(pixels.reshape(-1, 3), shades).reshape(chart.shape)
+    yield without_halos(pixels, which, solid, shades)
+    more = np.vstack([shades, (shades[0].astype(int) + shades[1]) // 2, (shades[0].astype(int) + shades[2]) // 2])
+    which = nearest(pixels.reshape(-1, 3), more.astype(np.uint8)).reshape(chart.shape)
+    yield without_halos(pixels, which, solid, more.astype(np.uint8))
+
+
 def grid(found: FoundGrid | None) -> Iterator[object]:
     if found is None:
         yield "no grid"
@@ -145,6 +196,9 @@ MAKERS: dict[str, Callable[[int], Iterator[object]]] = {
     "squared": lambda seed: grid(find_grid(squared(seed))),
     "taken": lambda seed: (found.take(squared(seed)) for found in [find_grid(squared(seed))] if found),
     "enlarged": lambda seed: grid(find_grid(enlarged(soft(drawn(seed), seed), 8 + seed, 13 - seed))),
+    "lined": lambda seed: grid(find_grid(lined(seed))),
+    "eyes": eyes,
+    "haloed": haloed,
     "photograph": lambda seed: grid(find_grid(photograph(seed))),
 }
 CASES = [f"{name} {seed}" for name in MAKERS for seed in SEEDS]

@@ -176,6 +176,8 @@ def test_labels_of_every_kind_get_symbols_names_and_shades() -> None:
 def test_names_and_letters() -> None:
     assert name_shades(["#efe9dc", "#efe9dd", "#1f2f5c", "#efe9db"]) == ["Bone", "Bone 2", "Navy", "Bone 3"]
     assert letters_for(["Olive", "Oat", "Iris", "Bone", "Bone 2"], ["B"]) == ["O", "A", "I", "N", "E"]
+    assert letters_for(["Ab"] * 5, []) == ["A", "B", "a", "b", "C"]
+    assert letters_for(["Iris"] * 3, ["R"]) == ["I", "S", "r"]
     assert letters_for(["1 2", "??", "é"], []) == ["A", "B", "C"]
     with pytest.raises(ValueError, match=r"^there are 61 colours; a chart file made here can hold 62$"):
         letters_for(["x"] * 61, ["A", "b"])

@@ -44,8 +44,8 @@ def said(failure: type[Exception], ask: str) -> str:
     ("ask", "told"),
     [
         ("read('none.chart.yaml')", "there is no file 'none.chart.yaml'"),
-        ("read('folder')", "'folder' is a folder; expected one chart"),
-        ("plan('b.pattern.yaml')", "'b.pattern.yaml' is a pattern of several charts; expected one chart"),
+        ("read('folder')", "'folder' is a folder; expected one chart or pattern"),
+        ("pieces('a.chart.yaml')", "'a.chart.yaml' is no pattern: those are named NAME.pattern.yaml"),
         ("write('a.chart.yaml', rows=(0, 2))", "the rows of the chart are 1 to 3; asked for 0 to 2"),
         ("write('a.chart.yaml', rows=(3, 2))", "the rows of the chart are 1 to 3; asked for 3 to 2"),
         ("write('a.chart.yaml', rows=(2, 4))", "the rows of the chart are 1 to 3; asked for 2 to 4"),
@@ -63,6 +63,7 @@ def test_what_cannot_be_worked_with_is_told_whole(here: Path, ask: str, told: st
         ("write('a.chart.yaml', format='pdf')", ValueError, "format is 'pdf'; expected text, markdown or html"),
         ("check()", TypeError, "check needs a path, or text="),
         ("check(text='', since='HEAD')", TypeError, "since looks at files; it knows nothing of a text"),
+        ("plan('a.chart.yaml', size='4')", TypeError, "piece= and size= are of a pattern's file; a chart has neither"),
         ("read()", TypeError, "expected the path of a chart, or text=, one of them"),
         ("read('a.chart.yaml', text='')", TypeError, "expected the path of a chart, or text=, one of them"),
     ],
@@ -173,3 +174,18 @@ def test_whoever_asks_has_the_settings_that_are_named(here: Path) -> None:
     assert lintarsia.plan(chart, settings="other.yaml").bounds.supplies == 5
     assert [r.key for r in lintarsia.check("a.chart.yaml").results] == ["too-many-stitches"]
     assert "too-many-stitches" not in {r.key for r in lintarsia.check("a.chart.yaml", settings="other.yaml").results}
+
+
+PIECES = "lintarsia-pattern: 1\ntitle: Mat\nsizes: [small, large]\npieces:\n"
+
+
+@pytest.mark.parametrize(("number", "more"), [(1, ""), (3, ""), (4, " and 2 more")])
+def test_a_pattern_of_several_pieces_names_some_of_them(here: Path, number: int, more: str) -> None:
+    """Each in two sizes, of which six are named."""
+    text = PIECES + "".join(f"  p{at}: {{chart: a.chart.yaml}}\n" for at in range(number))
+    (here / "c.pattern.yaml").write_text(text, encoding="utf-8")
+    names = [f"p{at}, {size}" for size in ("small", "large") for at in range(number)]
+    told = f"'c.pattern.yaml' has {2 * number} of these; name one by piece= and size=: {'; '.join(names[:6])}{more}"
+    assert said(lintarsia.Trouble, "lintarsia.plan('c.pattern.yaml')") == told
+    assert [one.piece for one in lintarsia.pieces("c.pattern.yaml")] == [name.partition(",")[0] for name in names]
+    assert lintarsia.plan("c.pattern.yaml", piece="p0", size="large").totals.supplies == 3
