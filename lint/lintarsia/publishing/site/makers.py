@@ -231,7 +231,8 @@ class _Pattern:
             ),
         )
         stamp = stamp_words(entry.fingerprint, work.pattern.version, task.revision)
-        own = {os.path.realpath(file) for file in (path, *(chart.path for chart in work.charts.values()))}
+        named = (file.path for file in work.charts.values() if file.chart is not None)
+        own = set(map(os.path.realpath, (path, *named)))
         said = [one for one in task.said if one.of in own]
         pictures = {page.slug: self._piece(work, entry, number, page, pages, said) for number, page in enumerate(pages)}
         knits = None if task.public else knits_of(path, SettingsFinder(settings))
