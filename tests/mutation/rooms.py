@@ -35,6 +35,7 @@ TESTS_OF = {
         "project/test_installing.py",
         "hardship/test_leftovers.py",
         "cli/test_links_in_charts.py",
+        "knits/test_hostile_logs.py",
     ],
     "chart": ["chart", "reading/test_read_shaping.py", "reading/test_panels.py", "plansheets"],
     "telling": ["telling", "plansheets"],
@@ -62,7 +63,7 @@ TESTS_OF = {
         "cli/test_release_command.py",
         "cli/test_pattern_pieces.py",
     ],
-    "bringing": ["bringing"],
+    "bringing": ["bringing", "cli/test_start_command.py"],
     "rules": SHARED,
     "settings": ["settings"],
     "engine": [
