@@ -18,8 +18,8 @@ DRAWN = [
 PAGES = ["cutting", "layout", "page_parts", "result_view", "row_list", "sewn_view", "shaping_words", "swatches"]
 # Without those that try hundreds of damaged files.
 READ = [
-    "edits_spelt_out", "fault_keys", "grid_look_up", "panels", "parts_agree", "read_every_key", "read_places", "read_shaping",
-    "schema_faults", "splices", "text_stays_text", "unreadable_files", "whole_faults", "whole_remedies", "yaml_faults",
+    "edits_spelt_out", "fault_keys", "grid_look_up", "panels", "parts_agree", "read_every_key", "read_places",
+    "read_shaping", "schema_faults", "splices", "text_stays_text", "unreadable_files", "whole_faults", "whole_remedies", "yaml_faults",
 ]  # fmt: skip
 # Without those that start pools of processes.
 ENGINE = [
@@ -30,7 +30,6 @@ ENGINE = [
     "running",
     "spool",
     "subjects",
-    "targets",
     "timed",
     "unjudged",
     "what_is_new",
