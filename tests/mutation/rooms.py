@@ -19,7 +19,8 @@ PAGES = ["cutting", "layout", "page_parts", "result_view", "row_list", "sewn_vie
 # Without those that try hundreds of damaged files.
 READ = [
     "edits_spelt_out", "fault_keys", "grid_look_up", "panels", "parts_agree", "read_every_key", "read_places",
-    "read_shaping", "schema_faults", "splices", "text_stays_text", "unreadable_files", "whole_faults", "whole_remedies", "yaml_faults",
+    "read_shaping", "schema_faults", "splices", "text_stays_text", "unreadable_files", "whole_faults",
+    "whole_remedies", "yaml_faults",
 ]  # fmt: skip
 # Without those that start pools of processes.
 ENGINE = [
