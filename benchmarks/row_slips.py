@@ -27,6 +27,7 @@ UNIFONT = "/usr/share/unifont/unifont.hex"
 KINDS = ("swapped", "mirrored", "shifted")
 ROWS_A_FALSE_ALARM = 200
 EVERY = -50.0  # no score is so low
+BANDS = (slips.DOUBTFUL.apart, slips.ENOUGH.apart, slips.SURE, 6.0)  # by how much a guess stands out
 Picture = NDArray[np.int16]
 
 
@@ -109,15 +110,15 @@ def blocks(number: int, seed: int) -> list[Picture]:
     return [np.array([["BWR".index(symbol) for symbol in row] for row in rows[::-1]], np.int16) for rows in made]
 
 
-def found(case: Planted, enough: float = slips.ENOUGH) -> bool:
+def found(case: Planted, bar: slips.Bar = slips.ENOUGH) -> bool:
     """Whether the slip is found where it is. A row between two alike may be the one that was exchanged, so the row
     beside it counts; what it is taken for does not have to be what it was."""
-    slip = slips.find_slip(case.picture, enough)
+    slip = slips.find_slip(case.picture, bar)
     return slip is not None and abs(slip.row - 1 - case.row) <= 1
 
 
-def named(case: Planted, enough: float = slips.ENOUGH) -> bool:
-    slip = slips.find_slip(case.picture, enough)
+def named(case: Planted, bar: slips.Bar = slips.ENOUGH) -> bool:
+    slip = slips.find_slip(case.picture, bar)
     return slip is not None and slip.kind == case.kind and slip.row - 1 == case.row
 
 
@@ -132,31 +133,34 @@ def corpora(seed: int, size: int) -> dict[str, list[Picture]]:
 def measure(seed: int, size: int) -> None:
     """What is told unasked, and with the rule's option `doubtful`."""
     pictures = corpora(seed, size)
-    for enough, how in ((slips.ENOUGH, "unasked"), (slips.DOUBTFUL, "with doubtful: true")):
+    for bar, how in ((slips.ENOUGH, "unasked"), (slips.DOUBTFUL, "with doubtful: true")):
         print(f"{how}:")
         for name, corpus in pictures.items():
-            _alarms(name, corpus, enough)
-            _hits(list(planted(corpus, 1, seed)), enough)
-        _alarms("blocks with wandering edges", blocks(2 * size, seed), enough)
+            _alarms(name, corpus, bar)
+            _hits(list(planted(corpus, 1, seed)), bar)
+        _alarms("blocks with wandering edges", blocks(2 * size, seed), bar)
 
 
-def _alarms(name: str, pictures: list[Picture], enough: float) -> None:
+def _alarms(name: str, pictures: list[Picture], bar: slips.Bar) -> None:
     rows = sum(map(len, pictures))
-    alarms = sum(slips.find_slip(picture, enough) is not None for picture in pictures)
-    print(f"{name}: {len(pictures)} pictures, {rows} honest rows, {alarms} false alarms")
+    alarms = [slip for picture in pictures if (slip := slips.find_slip(picture, bar)) is not None]
+    warned = sum(slip.score >= slips.SURE for slip in alarms)
+    print(
+        f"{name}: {len(pictures)} pictures, {rows} honest rows, {len(alarms)} false alarms, {warned} of them warnings"
+    )
 
 
-def _hits(cases: list[Planted], enough: float) -> None:
+def _hits(cases: list[Planted], bar: slips.Bar) -> None:
     for kind in KINDS:
         of_kind = [case for case in cases if case.kind == kind]
-        hits, names = (sum(test(case, enough) for case in of_kind) for test in (found, named))
+        hits, names = (sum(test(case, bar) for case in of_kind) for test in (found, named))
         share = hits / max(1, len(of_kind))
         print(f"  {kind}: {hits} of {len(of_kind)} found ({share:.0%}), {names} by their own name")
 
 
 def confidence(seed: int, size: int) -> None:
     """Of drawn motifs, half of them honest and half with one slip: how many alarms of each strength are right."""
-    alarms: dict[int, list[bool]] = {}
+    alarms: dict[float, list[bool]] = {}
     rng = random.Random(seed)
     for picture in drawn(4 * size, seed):
         case = plant(picture, rng.choice(KINDS), rng)
@@ -164,9 +168,11 @@ def confidence(seed: int, size: int) -> None:
             slip = slips.find_slip(made, slips.DOUBTFUL)
             if slip is not None:
                 right = row is not None and abs(slip.row - 1 - row) <= 1
-                alarms.setdefault(min(6, 2 * int(slip.score // 2)), []).append(right)
+                alarms.setdefault(max(band for band in BANDS if slip.score >= band), []).append(right)
     for strength, rights in sorted(alarms.items()):
-        print(f"score {strength} to {strength + 2}: {sum(rights)} of {len(rights)} right ({np.mean(rights):.0%})")
+        print(
+            f"{strength} and more apart, below the next: {sum(rights)} of {len(rights)} right ({np.mean(rights):.0%})"
+        )
 
 
 def fit(seed: int, size: int) -> None:

@@ -9,18 +9,19 @@
   const HERE = location.pathname, base = new URL(ROOT, location.href);
   const nameOf = (page) => PREFIX + page; // pages begin with a slash, what is shared does not
   const size = (bytes) => (bytes < 1e6 ? `${Math.max(1, Math.round(bytes / 1e3))} KB` : `${(bytes / 1e6).toFixed(1)} MB`);
-  const ofAll = (address) => address.startsWith(new URL("assets/", base).href);
+  const mine = document.querySelector('[data-part="kept"] a')?.href; // none where nothing is to be said
+  const ofAll = (address) => address === mine || address.startsWith(new URL("assets/", base).href);
 
   /** Every file that this page is made of, and the page of her own knitting. */
   function files() {
     const parts = [...document.querySelectorAll('script[src], link[rel="stylesheet"], link[rel="icon"], link[rel="manifest"], img[src]')];
-    const found = [HERE, "mine.html", ...parts.map((one) => one.src || one.href)].map((address) => new URL(address, address === "mine.html" ? base : location.href).href.split("#")[0]);
-    const shared = ["logread.js", "photos.js", "mine.js"].map((name) => new URL(`assets/${name}`, base).href);
+    const found = [HERE, mine, ...parts.map((one) => one.src || one.href)].filter(Boolean).map((address) => new URL(address, location.href).href.split("#")[0]);
+    const shared = mine ? ["logread.js", "photos.js", "mine.js"].map((name) => new URL(`assets/${name}`, base).href) : [];
     return [...new Set([...found, ...shared])].filter((address) => address.startsWith(location.origin));
   }
 
   async function gather() {
-    const answers = await Promise.all(files().map(async (address) => [address, await fetch(address, { cache: "reload" })]));
+    const answers = await Promise.all(files().map(async (address) => [address, await fetch(address, { cache: "no-cache", headers: { "x-lintarsia-newer": "1" } })]));
     const whole = await Promise.all(answers.filter(([, answer]) => answer.ok && !answer.redirected).map(async ([address, answer]) => [address, answer, (await answer.clone().arrayBuffer()).byteLength]));
     if (!whole.some(([address]) => new URL(address).pathname === HERE)) throw new Error("no network");
     return whole;
@@ -29,7 +30,7 @@
   async function store(whole) {
     await navigator.serviceWorker.register(new URL("worker.js", base), { scope: ROOT });
     const own = await caches.open(nameOf(HERE)), shared = await caches.open(SHARED);
-    for (const [address, answer] of whole) await (ofAll(address) || address.endsWith("/mine.html") ? shared : own).put(address, answer);
+    for (const [address, answer] of whole) await (ofAll(address) ? shared : own).put(address, answer);
   }
 
   async function bytes(name) {

@@ -19,7 +19,8 @@
   const mark = dialog.dataset.knitMark, piece = dialog.dataset.piece || null;
   // Of a piece that is the same in several sizes, hers is the one that she has a log of, or says here.
   const sizes = [...fields.size.options].map((option) => option.value);
-  const begun = sizes.find((size) => logs.find({ ...about, size }));
+  const chosen = () => { try { return localStorage.getItem(`lintarsia:size:${page.dataset.pattern}`); } catch { return null; } }; // size.js
+  const begun = sizes.find((size) => logs.find({ ...about, size })) ?? sizes.find((size) => size === chosen());
   if (begun) fields.size.value = begun;
   dialog.querySelector('[data-part="saying-size"]').hidden = sizes.length < 2;
   const log = () => logs.find({ ...about, size: fields.size.value || null });
@@ -122,6 +123,7 @@
   const NOT_KEPT = "This browser would not keep it: its store is full or forbidden. It is not lost as long as this page stays open. Download it before you go.";
   function save(own, words) {
     const kept = logs.keep(own);
+    begin.hidden = true;
     document.dispatchEvent(new CustomEvent("lintarsia:said"));
     tell(kept ? words : NOT_KEPT, kept);
     draw();
@@ -171,6 +173,13 @@
     }));
     svg.append(layer);
   }
+  // A log that has nothing to say of any row: gauge, yarn and hours are worth as much.
+  const begin = page.querySelector('[data-part="begin"]');
+  begin.hidden = Boolean(log());
+  begin.addEventListener("click", () => {
+    begin.hidden = true;
+    if (!log()) save(logs.begun({ ...about, size: fields.size.value || null, fingerprint: mark }), "Your log is begun.");
+  });
   follow();
   draw();
 })();

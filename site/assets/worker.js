@@ -52,6 +52,6 @@ async function answer(event) {
 
 self.addEventListener("fetch", (event) => {
   const { request } = event;
-  if (request.cache === "reload" && request.mode !== "navigate") return; // who asks for what is newer is told the truth
+  if (request.headers.has("x-lintarsia-newer")) return; // who asks for what is newer is told the truth
   if (request.method === "GET" && new URL(request.url).origin === location.origin) event.respondWith(answer(event));
 });

@@ -1,8 +1,8 @@
 """Slips of whole rows: how many are found and how many honest rows are taken for one, on pictures it was not fitted to.
 
-The bounds are the project's own aim: of slips planted in drawn motifs four in five found by who asks for doubtful
-ones too, three in five otherwise; in every corpus at most one false alarm in 200 honest rows, and of what is told
-unasked most is right. docs/row-slips.md has the figures of larger samples.
+The bounds are the project's own aim: of slips planted in drawn motifs four in five found; in every corpus at most one
+false alarm in 200 honest rows, and of the warnings nine in ten right. docs/row-slips.md has the figures of larger
+samples.
 """
 
 import random
@@ -18,6 +18,7 @@ from lintarsia.chart.measure import Length
 from lintarsia.reading import read_chart
 from lintarsia.rules.shared import slips
 from lintarsia.rules.shared.late_rows import late_rows
+from lintarsia.rules.shared.rows_alike import slip_alike
 
 ROOT = Path(__file__).parents[2]
 sys.path.insert(0, str(ROOT / "benchmarks"))
@@ -26,20 +27,25 @@ import row_slips  # noqa: E402
 SEED = 2041
 
 
-@pytest.mark.parametrize(("enough", "share"), [(slips.DOUBTFUL, 0.8), (slips.ENOUGH, 0.6)])
-def test_most_slips_in_drawn_motifs_are_found(enough: float, share: float) -> None:
-    cases = list(row_slips.planted(row_slips.drawn(60, SEED), 1, SEED))
-    assert len(cases) > 80
-    assert sum(row_slips.found(case, enough) for case in cases) >= share * len(cases)
+@pytest.mark.parametrize("bar", [slips.DOUBTFUL, slips.ENOUGH])
+def test_four_in_five_slips_in_drawn_motifs_are_found(bar: slips.Bar) -> None:
+    cases = list(row_slips.planted(row_slips.drawn(150, SEED), 1, SEED))
+    assert len(cases) > 200
+    assert sum(row_slips.found(case, bar) for case in cases) >= 0.8 * len(cases)
 
 
-def test_what_is_told_unasked_is_right_nine_times_in_ten_where_every_second_picture_has_a_slip() -> None:
+def test_warnings_are_right_nine_times_in_ten_where_every_second_picture_has_a_slip() -> None:
     pictures = row_slips.drawn(80, SEED)
     cases = list(row_slips.planted(pictures, 1, SEED))[::3]
     assert len(cases) >= 40
-    false = sum(slips.find_slip(picture) is not None for picture in pictures[: len(cases)])
-    told = sum(slips.find_slip(case.picture) is not None for case in cases)
-    assert sum(map(row_slips.found, cases)) >= 0.9 * (told + false)
+    false = sum(map(warned, pictures[: len(cases)]))
+    told = sum(warned(case.picture) for case in cases)
+    assert sum(warned(case.picture) and row_slips.found(case) for case in cases) >= 0.9 * (told + false)
+
+
+def warned(picture: row_slips.Picture) -> bool:
+    slip = slips.find_slip(picture)
+    return slip is not None and slip.score >= slips.SURE
 
 
 @pytest.mark.parametrize(
@@ -48,14 +54,19 @@ def test_what_is_told_unasked_is_right_nine_times_in_ten_where_every_second_pict
         ("drawn", row_slips.drawn(100, SEED)),
         ("glyphs", row_slips.glyphs(200, SEED)),
         ("digits", row_slips.digits(4, 9)),
-        ("blocks", row_slips.blocks(100, SEED)),
     ],
     ids=lambda value: value if isinstance(value, str) else "",
 )
 def test_one_honest_row_in_200_is_taken_for_a_slip_at_most(name: str, pictures: list[row_slips.Picture]) -> None:
     rows = sum(map(len, pictures))
     assert rows >= 1500
-    assert sum(slips.find_slip(picture) is not None for picture in pictures) * 200 <= rows
+    alarms = sum(slips.find_slip(picture) is not None or slip_alike(picture) is not None for picture in pictures)
+    assert alarms * 200 <= rows
+
+
+def test_where_edges_wander_one_row_in_200_is_warned_of_at_most() -> None:
+    pictures = row_slips.blocks(300, SEED)
+    assert sum(map(warned, pictures)) * 200 <= sum(map(len, pictures))
 
 
 @pytest.mark.parametrize(

@@ -64,7 +64,7 @@ class Phone:
 
     def keep(self) -> None:
         page = self.at()
-        page.get_by_role("button", name="Keep this chart on this phone").click()
+        page.get_by_role("button", name="Keep on this phone").click()
         expect(page.locator('[data-part="keep"]')).to_contain_text(re.compile(r"It takes \d+ KB of this phone\."))
         assert page.evaluate("caches.keys()") == [], "nothing before she has said so"
         page.get_by_role("button", name="Keep it").click()
@@ -173,7 +173,7 @@ def test_a_phone_that_keeps_nothing_says_so(phone: Phone) -> None:
         "Cache.prototype.put = () => Promise.reject(new DOMException('', 'QuotaExceededError'));"
     )
     page = phone.at()
-    page.get_by_role("button", name="Keep this chart on this phone").click()
+    page.get_by_role("button", name="Keep on this phone").click()
     page.get_by_role("button", name="Keep it").click()
     expect(page.locator('[data-part="keep"]')).to_contain_text("This phone would not keep it")
     assert page.evaluate("caches.keys()") == []

@@ -79,13 +79,18 @@ def test_whose_it_is_stands_on_the_cover_and_on_every_page(made: Path) -> None:
 def test_each_piece_has_a_page_in_each_size_where_sizes_differ(made: Path) -> None:
     assert {file.stem for file in (made / "charts/pear-pattern").glob("*.html")} == {"side-small", "side-large", "back"}
     cover = page(made, "pear-pattern")
-    links = {words(link): link.get("href") for link in cover.xpath("//ul[@class='pieces']//a")}
-    assert links == {
-        name: f"pear-pattern/{name.replace(', ', '-')}.html" for name in ("side, small", "side, large", "back")
-    }
-    told = [words(item) for item in cover.xpath("//ul[@class='pieces']/li/p")]
-    assert told[1] == "66 stitches, 90 rows · 30 × 30 cm"
-    assert told[2].startswith("knit 1 (2) · 40 stitches, 50 rows")
+    links = [
+        (words(link), link.get("aria-label"), link.get("href")) for link in cover.xpath("//ul[@class='pieces']//a")
+    ]
+    assert links == [
+        ("small", "side, small", "pear-pattern/side-small.html"),
+        ("large", "side, large", "pear-pattern/side-large.html"),
+        ("back", None, "pear-pattern/back.html"),
+    ]
+    told = [(words(line), line.get("data-sizes")) for line in cover.xpath("//ul[@class='pieces']/li/p")]
+    assert told[1] == ("large 66 stitches, 90 rows · 30 × 30 cm", "1")
+    assert told[2][0].startswith("knit 1 (2) · 40 stitches, 50 rows")
+    assert told[2][1] is None
 
 
 def test_a_piece_s_page_is_of_the_piece_laid_out(made: Path) -> None:

@@ -128,6 +128,18 @@ def test_a_long_press_says_and_picks_no_row(look: Look) -> None:
     expect(page.locator('[data-part="card"]')).to_be_hidden()
 
 
+def test_a_log_without_a_word(look: Look, tmp_path: Path) -> None:
+    page = look.at(BAG, size=PHONE)
+    page.get_by_role("button", name="Begin a log").click()
+    expect(page.locator('[data-part="kept"]')).to_contain_text("Your log is begun.")
+    page.locator('[data-part="kept"]').get_by_role("link", name="My knitting").click()
+    page.get_by_label("Hours").fill("3")
+    log = read(downloaded(page, tmp_path)[1])
+    assert (log.names, log.hours, log.rows) == ("orchard-bag.chart.yaml", 3, ())
+    page.go_back()
+    expect(page.get_by_role("button", name="Begin a log")).to_be_hidden()
+
+
 def test_a_place_that_the_chart_does_not_have(look: Look) -> None:
     page = look.at(f"{BAG}#row-5")
     page.get_by_role("button", name="Say something of this row").click()

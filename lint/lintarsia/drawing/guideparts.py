@@ -3,7 +3,8 @@
 The gold yarn is always the one to look at. Coordinates are in stitches and rows from the lower left of the swatch.
 """
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
+from typing import Protocol
 
 from lintarsia.chart import Chart, Colour, Gauge
 from lintarsia.chart.grid import build_grid
@@ -56,7 +57,29 @@ def arrow(at: Geometry, stitch: float, row: float, turn: float) -> str:
     )
 
 
-def picture(
+class SmallDrawing(Protocol):
+    """A small drawing as SVG. `prefix` begins every id in it, so that many can stand on one page."""
+
+    def __call__(self, *, prefix: str = "") -> str: ...
+
+
+def drawn(
+    kind: str, title: str, desc: str, rows: Sequence[str], *, back: bool
+) -> Callable[[Callable[[Geometry], str]], SmallDrawing]:
+    """Of a function that draws yarns over a swatch, the whole drawing: the sheet, the swatch of `rows` (top line first)
+    from its right side or its `back`, the yarns, and what it shows in words."""
+
+    def decorate(over: Callable[[Geometry], str]) -> SmallDrawing:
+        def draw(*, prefix: str = "") -> str:
+            return _picture(kind, title, desc, swatch(*rows), over, back=back, prefix=prefix)
+
+        draw.__doc__ = over.__doc__
+        return draw
+
+    return decorate
+
+
+def _picture(
     kind: str, title: str, desc: str, swatch: Chart, over: Callable[[Geometry], str], *, back: bool, prefix: str
 ) -> str:
     place = geometry(swatch, left=14, right=14, top=22, bottom=30)

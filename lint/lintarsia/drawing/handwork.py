@@ -9,7 +9,7 @@ from lintarsia.chart import Chart, Colour, Gauge
 from lintarsia.chart.grid import build_grid
 from lintarsia.chart.measure import Length
 from lintarsia.drawing.geometry import Geometry
-from lintarsia.drawing.guideparts import BLUE, GOLD, OAT, SCALE, arrow, picture, swatch, way
+from lintarsia.drawing.guideparts import BLUE, GOLD, OAT, SCALE, arrow, drawn, way
 from lintarsia.drawing.holders import cord, draw_holder
 from lintarsia.drawing.shades import ACCENT, INK, PAPER
 from lintarsia.drawing.svg import document, num
@@ -19,111 +19,109 @@ from lintarsia.planning.planner import make_plan
 WOOD = "#b98f5f"
 
 
-def join_svg(*, prefix: str = "") -> str:
+@drawn(
+    "join",
+    "Joining a yarn",
+    "From the wrong side: the new yarn begins its block with a tail of some 15 cm that hangs down, and goes on to "
+    "what it is wound on. The tail hangs; the other end knits.",
+    (
+        "BBBBBBBBB",
+        "BBBGGGBBB",
+        "BBBBBBBBB",
+    ),
+    back=True,
+)
+def join_svg(at: Geometry) -> str:
     """A new yarn with its tail."""
-
-    def over(at: Geometry) -> str:
-        tail = way(at, "M", 3.4, 1.5, "C", 2.7, 1.3, 2.5, 0.4, 2.75, -0.5, "S", 2.4, -1.3, 2.6, -1.7)
-        onward = way(at, "M", 5.7, 1.5, "C", 6.6, 1.4, 7.1, 0.9, 7.1, 0.2)
-        hung = (
-            f'<g transform="translate({num(at.x(7.1))} {num(at.y(0.2))})scale(.8)">{draw_holder("butterfly", GOLD)}</g>'
-        )
-        return cord(tail, GOLD, 3.6) + cord(onward, GOLD, 3.6) + hung
-
-    return picture(
-        "join",
-        "Joining a yarn",
-        "From the wrong side: the new yarn begins its block with a tail of some 15 cm that hangs down, and goes on to "
-        "what it is wound on. The tail hangs; the other end knits.",
-        swatch("BBBBBBBBB", "BBBGGGBBB", "BBBBBBBBB"),
-        over,
-        back=True,
-        prefix=prefix,
-    )
+    tail = way(at, "M", 3.4, 1.5, "C", 2.7, 1.3, 2.5, 0.4, 2.75, -0.5, "S", 2.4, -1.3, 2.6, -1.7)
+    onward = way(at, "M", 5.7, 1.5, "C", 6.6, 1.4, 7.1, 0.9, 7.1, 0.2)
+    hung = f'<g transform="translate({num(at.x(7.1))} {num(at.y(0.2))})scale(.8)">{draw_holder("butterfly", GOLD)}</g>'
+    return cord(tail, GOLD, 3.6) + cord(onward, GOLD, 3.6) + hung
 
 
-def twist_forgotten_svg(*, prefix: str = "") -> str:
+@drawn(
+    "twist-forgotten",
+    "Mending a forgotten twist",
+    "From the wrong side: an end, or a short length of the same yarn, goes to and fro across the slit through the "
+    "loops beside it, as a lace does, and is drawn up until the edges lie side by side.",
+    (
+        "OOOOBBBB",
+        "OOOOBBBB",
+        "OOOOBBBB",
+        "OOOOBBBB",
+        "OOOOBBBB",
+    ),
+    back=True,
+)
+def twist_forgotten_svg(at: Geometry) -> str:
     """A slit where a twist was forgotten, laced with an end."""
-
-    def over(at: Geometry) -> str:
-        hole = way(at, "M", 4, 3.5, "C", 4.25, 3, 4.25, 2, 4, 1.5, "C", 3.75, 2, 3.75, 3, 4, 3.5) + "z"
-        lace: list[str | float] = [
-            "M",
-            4.6,
-            0.9,
-            "C",
-            4.2,
-            1,
-            3.6,
-            1.2,
-            3.4,
-            1.6,
-            "S",
-            4.4,
-            2,
-            4.6,
-            2.3,
-            "S",
-            3.6,
-            2.7,
-            3.4,
-            3,
-        ]
-        lace += ["S", 4.4, 3.5, 4.6, 3.8]
-        return (
-            f'<path fill="{INK}" stroke="{PAPER}" stroke-width="1.4" d="{hole}"/>{cord(way(at, *lace), GOLD, 3.4)}'
-            f"{arrow(at, 4.68, 3.9, -40)}"
-        )
-
-    return picture(
-        "twist-forgotten",
-        "Mending a forgotten twist",
-        "From the wrong side: an end, or a short length of the same yarn, goes to and fro across the slit through the "
-        "loops beside it, as a lace does, and is drawn up until the edges lie side by side.",
-        swatch("OOOOBBBB", "OOOOBBBB", "OOOOBBBB", "OOOOBBBB", "OOOOBBBB"),
-        over,
-        back=True,
-        prefix=prefix,
+    hole = way(at, "M", 4, 3.5, "C", 4.25, 3, 4.25, 2, 4, 1.5, "C", 3.75, 2, 3.75, 3, 4, 3.5) + "z"
+    lace: list[str | float] = [
+        "M",
+        4.6,
+        0.9,
+        "C",
+        4.2,
+        1,
+        3.6,
+        1.2,
+        3.4,
+        1.6,
+        "S",
+        4.4,
+        2,
+        4.6,
+        2.3,
+        "S",
+        3.6,
+        2.7,
+        3.4,
+        3,
+    ]
+    lace += ["S", 4.4, 3.5, 4.6, 3.8]
+    return (
+        f'<path fill="{INK}" stroke="{PAPER}" stroke-width="1.4" d="{hole}"/>{cord(way(at, *lace), GOLD, 3.4)}'
+        f"{arrow(at, 4.68, 3.9, -40)}"
     )
 
 
-def slant_svg(*, prefix: str = "") -> str:
+@drawn(
+    "slant",
+    "Carrying over a slant",
+    "From the wrong side: the block goes on several stitches further, so its yarn runs along the back to the "
+    "stitch where it is needed. A long way is caught once under the other yarn.",
+    (
+        "OOBBBBBBB",
+        "OOBBBBBBB",
+        "OOOOOOBBB",
+        "OOOOOOBBB",
+    ),
+    back=True,
+)
+def slant_svg(at: Geometry) -> str:
     """A yarn carried over to where its block goes on."""
-
-    def over(at: Geometry) -> str:
-        carried = way(at, "M", 6.2, 1.6, "C", 5.7, 1.5, 5.4, 1.7, 5, 2.05, "C", 4.2, 2.5, 3.2, 2.3, 2.4, 2.5)
-        catch = way(at, "M", 3.55, 2.05, "C", 3.6, 2.95, 4.05, 2.95, 4.1, 2.1)
-        return cord(carried, GOLD, 3.6) + cord(catch, OAT, 4.4) + arrow(at, 2.2, 2.52, 180)
-
-    return picture(
-        "slant",
-        "Carrying over a slant",
-        "From the wrong side: the block goes on several stitches further, so its yarn runs along the back to the "
-        "stitch where it is needed. A long way is caught once under the other yarn.",
-        swatch("OOBBBBBBB", "OOBBBBBBB", "OOOOOOBBB", "OOOOOOBBB"),
-        over,
-        back=True,
-        prefix=prefix,
-    )
+    carried = way(at, "M", 6.2, 1.6, "C", 5.7, 1.5, 5.4, 1.7, 5, 2.05, "C", 4.2, 2.5, 3.2, 2.3, 2.4, 2.5)
+    catch = way(at, "M", 3.55, 2.05, "C", 3.6, 2.95, 4.05, 2.95, 4.1, 2.1)
+    return cord(carried, GOLD, 3.6) + cord(catch, OAT, 4.4) + arrow(at, 2.2, 2.52, 180)
 
 
-def neck_svg(*, prefix: str = "") -> str:
+@drawn(
+    "neck",
+    "Parting at a neck",
+    "The right-hand side goes on by itself: to the neck, turn, and back. The stitches of the neck wait on one "
+    "holder, those of the left-hand side on another, until a yarn is joined there.",
+    (
+        ".........BBBBB",
+        "BBBBBBBBBBBBBB",
+        "BBBBBBBBBBBBBB",
+        "BBBBBBBBBBBBBB",
+    ),
+    back=False,
+)
+def neck_svg(at: Geometry) -> str:
     """Work parted at a neck."""
-
-    def over(at: Geometry) -> str:
-        hung = way(at, "M", 9, 3.6, "C", 8.2, 3.9, 7.6, 3.3, 7, 3.9, "S", 5.9, 4.5, 5.4, 4.1)
-        return _pin(at, 0, 4) + _pin(at, 4, 9) + cord(hung, GOLD, 3.6) + arrow(at, 12.6, 4.6, 180) + _line(at, 12.6, 14)
-
-    return picture(
-        "neck",
-        "Parting at a neck",
-        "The right-hand side goes on by itself: to the neck, turn, and back. The stitches of the neck wait on one "
-        "holder, those of the left-hand side on another, until a yarn is joined there.",
-        swatch(".........BBBBB", "BBBBBBBBBBBBBB", "BBBBBBBBBBBBBB", "BBBBBBBBBBBBBB"),
-        over,
-        back=False,
-        prefix=prefix,
-    )
+    hung = way(at, "M", 9, 3.6, "C", 8.2, 3.9, 7.6, 3.3, 7, 3.9, "S", 5.9, 4.5, 5.4, 4.1)
+    return _pin(at, 0, 4) + _pin(at, 4, 9) + cord(hung, GOLD, 3.6) + arrow(at, 12.6, 4.6, 180) + _line(at, 12.6, 14)
 
 
 def _pin(at: Geometry, first: float, last: float) -> str:

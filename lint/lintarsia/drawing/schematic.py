@@ -15,6 +15,7 @@ from lintarsia.telling.bothunits import both_units
 SMALL, LETTER = 12.5, 0.56  # px: height of a label, and the usual width of its letters as a share of that
 LINE = 15.0  # px between two lines of a label
 AWAY, TICK, AIR = 16.0, 4.0, 7.0  # px: a measure's line from the outline, half its ticks, to its label
+TIER = 2 * LINE + 8  # px: a measure above another
 LARGEST = 360.0  # px: the longer side of the largest piece of a pattern
 
 
@@ -100,7 +101,8 @@ class _Drawing:
         spare = max(0.0, (inner - across) / 2)  # a narrow piece has a label wider than itself
         self.left = (room["left"] if of["left"] else 6.0) + spare - lowest * scale
         self.wide = self.left + highest * scale + (room["right"] if of["right"] else 6.0) + spare
-        self.top = (AWAY + 2 * LINE + 8 if of["above"] else 8.0) + max(shape.height for shape in shapes) * scale
+        self.tiers = 2 if len(of["above"]) > 1 else 1  # neck and shoulder, side by side, have labels of any width
+        self.top = (AWAY + self.tiers * TIER if of["above"] else 8.0) + max(shape.height for shape in shapes) * scale
         self.high = self.top + AWAY + AIR + 2 * LINE + 4
 
     def x(self, mm: float) -> float:
@@ -136,7 +138,8 @@ class _Drawing:
         words = "".join(self._label(place, one) for place in _PLACES for one in self.of[place])
         return (
             f"{main}{outlines}{self._arrow()}"
-            f'<g font-family="{FONT}" font-size="{num(SMALL)}" fill="{INK}" class="lx-ink">{words}</g>'
+            f'<g font-family="{FONT}" font-size="{num(SMALL)}" fill="{INK}" stroke="{PAPER}" stroke-width="3" '
+            f'stroke-linejoin="round" paint-order="stroke" class="lx-ink">{words}</g>'
         )
 
     def _way(self, shape: Silhouette) -> str:
@@ -159,6 +162,8 @@ class _Drawing:
         one = label.dimension
         start, end = self.x(one.start), self.x(one.end)
         y = self.y(one.at) + {"below": AWAY, "above": -AWAY, "inside": 0.0}[place]
+        if one.what is Measured.SHOULDER and self.tiers > 1:
+            y -= TIER
         line = f"M{num(start)} {num(y)}H{num(end)}" + "".join(
             f"M{num(x)} {num(y - TICK)}v{num(2 * TICK)}" for x in (start, end)
         )

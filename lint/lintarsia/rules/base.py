@@ -31,8 +31,10 @@ class Work:
         self,
         chart: Chart,
         reckoning: Reckoning = HOUSE_RECKONING,
+        committed: "Callable[[], Chart | None] | None" = None,
     ) -> None:
         self.chart = chart
+        self._committed = committed
         self.house = reckoning.limits
         self.reckoning = reckoning
         self.tail_mm = reckoning.tail_mm
@@ -73,6 +75,11 @@ class Work:
     def stranding_chosen(self) -> bool:
         """Whether the chart lets a yarn cross stitches of another inside a row."""
         return self.chart.technique is not Technique.INTARSIA or self.bounds.strand != 0
+
+    @cached_property
+    def committed(self) -> Chart | None:
+        """The chart as it was committed last, where it differs from that in a repository; None else."""
+        return None if self._committed is None else self._committed()
 
     @cached_property
     def plan(self) -> "Plan":

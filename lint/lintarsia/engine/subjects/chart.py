@@ -2,8 +2,10 @@
 
 from collections.abc import Iterable, Sequence
 from contextlib import suppress
+from functools import partial
 
 from lintarsia.chart import Chart, Places, Suppression, Worked
+from lintarsia.engine.before import committed
 from lintarsia.engine.subjects.base import Acceptance, Found, Subject
 from lintarsia.ground.kinds import Kind
 from lintarsia.reading import Reading, read_chart
@@ -29,7 +31,7 @@ class ChartSubject(Subject):
         chart, settings = self.chart, self.settings
         if chart is not None:
             self.assumed = chart.assumed
-            self.work = Work(chart, settings.reckoning)
+            self.work = Work(chart, settings.reckoning, partial(committed, self.file, self.data))
 
     @property
     def chart(self) -> Chart | None:

@@ -160,7 +160,7 @@ def _piece(work: PatternWork, each: Written, shared: Sequence[str], paper: str) 
         blocks += [Prose(f"{SEWN}:"), Terms(page.sewn)]
     if apart:
         blocks.append(Pictures(pictures))
-    return Part(told[:1].upper() + told[1:], tuple(blocks), fresh=True)
+    return Part(told[:1].upper() + told[1:], tuple(blocks), fresh=bool(pictures))
 
 
 def _finishing(part: DocumentPart) -> Part:

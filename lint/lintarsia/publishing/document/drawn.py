@@ -12,6 +12,7 @@ from lintarsia.drawing.silhouette import Silhouette, silhouette
 from lintarsia.pattern.choosing import PieceInSize
 from lintarsia.pattern.work import PatternWork
 from lintarsia.publishing.document.model import Block, Picture, Pictures, Table
+from lintarsia.telling.bothunits import nested_words
 
 TEXT_WIDE, TEXT_HIGH = 170.0, 205.0  # mm: what a page has for a chart, its heading and key beside it
 SMALLEST, LARGEST = 2.6, 4.4  # mm: a cell below this has a sheet of its own; none is drawn larger
@@ -27,11 +28,10 @@ def face_width(svg: str) -> float:
 
 def chart_pictures(work: PatternWork, pieces: Sequence[PieceInSize], as_charted: bool, paper: str) -> Iterator[Picture]:
     """The charts that a piece is knitted from: the one as charted, with its repeat, or those laid out, each once."""
-    if as_charted:
-        chart = work.chart(pieces[0].piece, pieces[0].size)
-        if chart is not None:
-            yield from _chart(chart, pieces[0].piece.name, "", paper)
-            return
+    chart = work.chart(pieces[0].piece, pieces[0].size)
+    if chart is not None and (as_charted or _repeats_alone(chart, pieces)):
+        yield from _chart(chart, pieces[0].piece.name, _often(chart, pieces), paper)
+        return
     drawn: dict[tuple[str, ...], list[PieceInSize]] = {}
     for one in pieces:
         if not one.piece.charts:
@@ -41,6 +41,24 @@ def chart_pictures(work: PatternWork, pieces: Sequence[PieceInSize], as_charted:
         sizes = ", ".join(one.size for one in ones)
         name = f"{ones[0].piece.name} {sizes}" if work.pattern.sized else ones[0].piece.name
         yield from _chart(ones[0].chart, name, sizes if len(drawn) > 1 else "", paper)
+
+
+def _repeats_alone(chart: Chart, pieces: Sequence[PieceInSize]) -> bool:
+    """Whether the chart, with its repeat across worked so many times, is all there is to the piece: then it is printed
+    once, as it is drawn, with the rows' own numbers."""
+    same = len({one.piece.charts.get(one.size) for one in pieces}) == 1
+    laid = [one.laid for one in pieces]
+    plain = all(one.motif is None and not one.weave.mirrored and one.fit.row_repeats == 1 for one in laid)
+    own = any(one.size in one.piece.shaping for one in pieces)
+    return chart.repeat is not None and same and plain and not own and all(one.fit.repeats > 1 for one in laid)
+
+
+def _often(chart: Chart, pieces: Sequence[PieceInSize]) -> str:
+    """`repeat 11 (12, 13) times around`; "" for a chart without a repeat, or one that is worked once."""
+    times = [one.laid.fit.repeats for one in pieces]
+    if chart.repeat is None or set(times) == {1}:
+        return ""
+    return f"repeat {nested_words([str(n) for n in times])} times {'around' if chart.tube else 'across'}"
 
 
 def _chart(chart: Chart, name: str, caption: str, paper: str) -> Iterator[Picture]:

@@ -108,7 +108,7 @@ def pattern_page(
         guide=lambda name: layout.link(page, layout.guide(name)),
         faces=[views[each.slug] for each in face(pages)],
         facts=facts(work, pages, terms),
-        pieces=[views[each.slug] for each in pages],
+        pieces=[(name, [views[one.slug] for one in found]) for name, found in by_piece(pages).items()],
         sizes_of=lambda view: _sizes_of(pattern, view.sizes),
         column=lambda at: _sizes_of(pattern, (at,)),
         schematics=list(_schematics(pattern, pages, shapes)),

@@ -1,5 +1,6 @@
 """The list of rows as a table, or, where it is long, as tables of some twenty lines that open one by one."""
 
+from collections import Counter
 from collections.abc import Iterator, Sequence
 
 from lintarsia.publishing.pages.rowview import Line
@@ -12,13 +13,13 @@ def rows_html(lines: Sequence[Line], word: str) -> str:
     """`word` is what a row is called, `row` or `round`."""
     if len(lines) <= LONGEST:
         return _table(lines, word)
-    return "\n".join(
-        [
-            f'<details class="rows" id="{word}s-{first}"><summary>{word.capitalize()}s {first}–{last}</summary>\n'
-            f"{_table(part, word)}</details>"
-            for first, last, part in _parts(lines)
-        ]
-    )
+    made, seen = [], Counter[int]()
+    for first, last, part in _parts(lines):
+        seen[first] += 1
+        again = f"-{seen[first]}" if seen[first] > 1 else ""  # the other side of an opening, at the same rows
+        head = f"<summary>{word.capitalize()}s {first}–{last}</summary>"
+        made.append(f'<details class="rows" id="{word}s-{first}{again}">{head}\n{_table(part, word)}</details>')
+    return "\n".join(made)
 
 
 def _table(lines: Sequence[Line], word: str) -> str:
@@ -33,7 +34,7 @@ def _table(lines: Sequence[Line], word: str) -> str:
 
 def _parts(lines: Sequence[Line]) -> Iterator[tuple[int, int, Sequence[Line]]]:
     """Lines together with the first and the last row of them. Where the work is parted the list goes back to rows that
-    it has passed, and begins anew there: no two parts begin with the same row."""
+    it has passed, and begins anew there."""
     start = 0
     for at, line in enumerate(lines):
         after = lines[at + 1] if at + 1 < len(lines) else None

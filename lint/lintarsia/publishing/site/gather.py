@@ -100,8 +100,10 @@ def _patterns(targets: Sequence[Target], names: Sequence[str]) -> dict[str, list
             subject = PatternSubject(target.path, None, target.settings)
             subject.read()
             subject.gather()
-            if subject.work is not None:
-                for file in subject.work.charts.values():
+            if subject.work is None:
+                continue
+            for file in subject.work.charts.values():
+                if file.chart is not None:  # else it may be no name that a file can have
                     found.setdefault(os.path.realpath(file.path), []).append((slug, subject.work.pattern.title))
     return found
 

@@ -5,21 +5,23 @@ from dataclasses import field
 from typing import TYPE_CHECKING
 
 from lintarsia.chart import Chart
-from lintarsia.chart.grid import MISSING
+from lintarsia.chart.grid import MISSING, NO_STITCH_SYMBOL
 from lintarsia.ground.values import dataclass
 from lintarsia.result import Finding, Level, RuleInfo
 from lintarsia.rules.base import Work
-from lintarsia.rules.shared.slips import DOUBTFUL, ENOUGH, Slip, filled, find_slip
+from lintarsia.rules.shared.rows_alike import SlipAlike, slip_alike
+from lintarsia.rules.shared.slips import DOUBTFUL, ENOUGH, SURE, Slip, filled, find_slip
 from lintarsia.telling.counts import count, one_and_all, stitch_count
 from lintarsia.telling.names import row_word
 
 if TYPE_CHECKING:
     from lintarsia.rules.shared.late_rows import Late
+    from lintarsia.rules.shared.rows_before import SlipSince
 
 INFO = RuleInfo(
     name="grid/row-slip",
     level=Level.WARNING,
-    summary="a row fits between its neighbours only if a slip in it is undone",
+    summary="a row fits only if a slip in it is undone",
     why=(
         "Rows are copied, moved and retyped while a chart is drawn. One that has slipped a stitch to the side, or "
         "stands in the place of the next, has the right count and the right colours: nothing else tells of it, and the "
@@ -30,27 +32,33 @@ INFO = RuleInfo(
         "shifted": "the row fits if it is moved one or two stitches to the side",
         "mirrored": "the row fits the other way round",
         "swapped": "the row and the next fit if they change places",
-        "doubled": "every change of count from some row up comes one row late",
-        "left-out": "every change of count from some row up comes one row early",
+        "doubled": "a row stands there twice: by the shaping above, by rows that ought to be alike, by the last commit",
+        "left-out": "a row is missing, by the same evidence",
     },
     sources=("house values, measured on drawn motifs: benchmarks/row_slips.py",),
 )
 
-# Of alarms as strong as this, how many in ten were right where every second picture had a slip: measured, see
-# benchmarks/row_slips.py --confidence. The doubtful ones are notes, and told on request alone.
-RIGHT_IN_TEN = ((4.0, "nearly always"), (ENOUGH, "8 times in 10"), (DOUBTFUL, "4 times in 10"))
+# Of guesses that stand out as much as this, how many were right where every second picture had a slip: measured, see
+# benchmarks/row_slips.py --confidence. What is wrong more often than right is a note.
+RIGHT = ((6.0, "nearly always"), (SURE, "6 times in 10"), (0.0, "1 time in 3"))
 
 
 @dataclass(frozen=True, slots=True)
 class Options:
     doubtful: bool = field(
-        default=False, metadata={"help": "whether guesses that are wrong more often than right are told too, as notes"}
+        default=False, metadata={"help": "whether guesses that stand out less are told too, as notes"}
     )
 
 
 def check(work: Work, options: Options) -> Iterator[Finding]:
-    """At most one finding by the picture and one by the shaping, each the likeliest."""
+    """At most one finding, by the surest evidence that there is: the last commit, the shaping, the picture."""
     chart = work.chart
+    if (before := work.committed) is not None:
+        from lintarsia.rules.shared.rows_before import slip_since
+
+        if (since := slip_since(_even(before), _even(chart))) is not None:
+            yield _since(chart, since)
+            return
     if chart.shaping:
         from lintarsia.rules.shared.late_rows import late_rows
 
@@ -60,16 +68,76 @@ def check(work: Work, options: Options) -> Iterator[Finding]:
     if not chart.grid.whole and int(chart.grid.cells.min()) == MISSING:
         return  # a row is short, and grid/stitch-count says so
     cells = chart.grid.cells if chart.grid.whole else filled(chart.grid.cells)
-    slip = None if cells is None else find_slip(cells, DOUBTFUL if options.doubtful else ENOUGH)
-    if slip is not None:
+    if cells is None:
+        return
+    if (alike := slip_alike(cells)) is not None:
+        yield _alike(chart, alike)
+    elif (slip := find_slip(cells, DOUBTFUL if options.doubtful else ENOUGH)) is not None:
         yield _slip(chart, slip)
+
+
+def _even(chart: Chart) -> tuple[str, ...]:
+    """The rows, each as wide as the widest."""
+    return tuple(row.rjust(chart.grid.width, NO_STITCH_SYMBOL) for row in chart.grid.rows)
+
+
+def _alike(chart: Chart, slip: SlipAlike) -> Finding:
+    row, name, word = slip.row, chart.row_name(slip.row), row_word(chart)
+    match slip.kind:
+        case "swapped":
+            said = f"but for {name} and {word} {row + 1}, {slip.told}; exchanged, they would keep it"
+        case "mirrored":
+            said = f"but for {name}, {slip.told}; the other way round it would keep it: it looks mirrored"
+        case "doubled":
+            said = f"without {name}, {slip.told}: it seems doubled"
+        case "left-out":
+            said = f"with a {word} more {_gone(chart, row)}, {slip.told}: one seems left out"
+        case _:
+            way, back = ("right", "left") if slip.by > 0 else ("left", "right")
+            said = f"but for {name}, {slip.told}; {stitch_count(abs(slip.by))} further to the {back} it would keep it: "
+            said += f"it looks shifted to the {way}"
+    text = chart.grid.rows[row - 1]
+    return Finding(slip.kind, said, chart.places.row(row), row, (1, len(text)), pattern=text)
+
+
+KEYS = {"copied": "doubled"}
+
+
+def _since(chart: Chart, slip: "SlipSince") -> Finding:
+    row, name, word = slip.row, chart.row_name(slip.row), row_word(chart)
+    match slip.kind:
+        case "swapped":
+            said = f"{name} and {word} {row + 1} have changed places since the last commit, and nothing beside them has"
+        case "mirrored":
+            said = f"{name} is the other way round than in the last commit, and nothing beside it is"
+        case "copied":
+            said = f"{name} is as the {word} beside it; in the last commit it is another, and nothing beside it is"
+        case "doubled":
+            said = f"{name} has come since the last commit and is as {word} {row - 1}: it seems doubled"
+        case "left-out":
+            said = f"a {word} of the last commit is gone {_gone(chart, row)}, and nothing else has changed"
+        case _:
+            way = "right" if slip.by > 0 else "left"
+            said = f"{name} stands {stitch_count(abs(slip.by))} further to the {way} than in the last commit, "
+            said += "and nothing beside it has moved"
+    level = Level.NOTE if slip.kind in ("doubled", "left-out") else Level.WARNING  # one row more is often meant
+    text = chart.grid.rows[row - 1]
+    key = KEYS.get(slip.kind, slip.kind)
+    return Finding(key, said, chart.places.row(row), row, (1, len(text)), level, pattern=text)
+
+
+def _gone(chart: Chart, row: int) -> str:
+    word = row_word(chart)
+    if row == 1:
+        return f"below {word} 1"
+    return f"between {word}s {row - 1} and {row}"
 
 
 def _slip(chart: Chart, slip: Slip) -> Finding:
     row = slip.row
-    right = next(said for score, said in RIGHT_IN_TEN if slip.score >= score)
+    right = next(said for score, said in RIGHT if slip.score >= score)
     message = f"{_said(chart, slip)}; such a guess was right {right} on drawn motifs"
-    level = Level.WARNING if slip.score >= ENOUGH else Level.NOTE
+    level = Level.WARNING if slip.score >= SURE else Level.NOTE
     text = chart.grid.rows[row - 1]
     return Finding(slip.kind, message, chart.places.row(row), row, (1, len(text)), level, pattern=text)
 

@@ -7,8 +7,10 @@ little in common, such as small letters, have nothing to go by: in them nothing 
 """
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from itertools import pairwise
+from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
@@ -25,15 +27,33 @@ SLACK = 0.5  # how far a score may lie above what was promised: of a hundred tha
 
 # Fitted by benchmarks/row_slips.py, which prints them.
 WEIGHTS = {"bend": 1.91, "step": 1.37, "own": 1.61, "around": -0.08, "before": 0.09, "busy": -3.02, "base": -0.94}
-ENOUGH = 2.0  # from here up most alarms are right: benchmarks/row_slips.py --confidence
-DOUBTFUL = 0.0  # from here to there more are wrong than right
 FACTS = ("bend", "step", "own", "around", "before", "busy")
+
+
+CALM = 4.0  # a picture in which nothing else scores more than 4 below "as likely as not" is as calm as can be
+RIVALS = 12  # changes that are weighed to see how restless a picture is
+AWAY = 2  # rows; what is nearer to a slip is bent by it
+NEXT = 2.0  # by how much the best has to promise more than the next, where several do
+
+
+class Bar(NamedTuple):
+    """What is told: `score` at least, and by `apart` above the likeliest change anywhere else in the picture. Edges
+    that wander make many a row fit better elsewhere; a slip is the one that stands out."""
+
+    score: float
+    apart: float
+
+
+ENOUGH = Bar(-0.5, 3.0)  # four in five slips in drawn motifs, at one false alarm in two hundred rows or fewer
+DOUBTFUL = Bar(-1.5, 2.0)
+SURE = 5.0  # from here up nine in ten are right: benchmarks/row_slips.py --confidence
 
 
 @dataclass(frozen=True, slots=True)
 class Slip:
     """`kind` is `swapped` (row and the next), `mirrored` or `shifted`; `by` is how far to the right, in stitches, the
-    row has been shifted. `row` is the knitter's. `score` is a logit: 0 is as likely as not, on the corpora.
+    row has been shifted. `row` is the knitter's. `score` is a logit: 0 is as likely as not, on the corpora; of what
+    `find_slip` answers, by how much it stands out.
     """
 
     kind: str
@@ -59,23 +79,52 @@ class RowFit:
         return score
 
 
-def find_slip(cells: Cells, enough: float = ENOUGH) -> Slip | None:
+def find_slip(cells: Cells, bar: Bar = ENOUGH) -> Slip | None:
     """The likeliest slip of a row, where it is likely enough. `cells` without squares that have no stitch."""
-    best = max((slip for slip, _ in candidates(cells, enough)), key=lambda slip: slip.score, default=None)
-    return best if best is not None and best.score >= enough else None
+    promising, busy = _promising(cells, bar.score)
+    if _restless(promising):
+        return None
+    found = (slip for slip, _ in _weighed(cells, promising[:TRIED], busy))
+    best = max(found, key=lambda slip: slip.score, default=None)
+    if best is None or best.score < bar.score:
+        return None
+    rival = -CALM
+    for slip, _ in candidates(cells, -CALM, RIVALS):
+        if abs(slip.row - best.row) > AWAY:
+            rival = max(rival, slip.score)
+            if best.score - rival < bar.apart:
+                return None
+    return replace(best, score=best.score - rival) if best.score - rival >= bar.apart else None
 
 
-def candidates(cells: Cells, enough: float = ENOUGH) -> Iterator[tuple[Slip, RowFit]]:
+def candidates(cells: Cells, enough: float, tried: int = TRIED) -> Iterator[tuple[Slip, RowFit]]:
     """The changes of one row that may make it fit better by as much, with how well it would fit."""
+    promising, busy = _promising(cells, enough)
+    yield from _weighed(cells, promising[:tried], busy)
+
+
+def _promising(cells: Cells, enough: float) -> tuple[list[Suspect], float]:
+    """The changes that are worth weighing, best first, and what share of stitches changes from row to row."""
     if min(cells.shape) < FEWEST:
-        return
+        return [], 0.0
     differs = cells[1:] != cells[:-1]
     busy = int(np.count_nonzero(differs)) / differs.size
     if busy == 0 or busy > BUSIEST:
-        return
+        return [], busy
     least = enough - SLACK - WEIGHTS["base"] - WEIGHTS["busy"] * 10 * busy
+    return suspects(cells, differs, least), busy
+
+
+def _restless(promising: Sequence[Suspect]) -> bool:
+    """Whether several rows promise nearly as much as the best: then none will stand out. This spares the weighing of
+    two in five pictures with wandering edges, for one in two hundred slips."""
+    others = [suspect for suspect in promising if abs(suspect.row - promising[0].row) > AWAY]
+    return len({suspect.row for suspect in others}) > 1 and promising[0].promise - others[0].promise < NEXT
+
+
+def _weighed(cells: Cells, chosen: Sequence[Suspect], busy: float) -> Iterator[tuple[Slip, RowFit]]:
     windows: dict[int, _Window] = {}
-    for suspect in suspects(cells, differs, least)[:TRIED]:
+    for suspect in chosen:
         window = windows.get(suspect.row) or windows.setdefault(suspect.row, _Window(cells, suspect.row))
         fit = window.fit(suspect, busy)
         if fit.bend > 0:

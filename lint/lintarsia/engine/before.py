@@ -1,0 +1,74 @@
+"""A chart as it was committed last, for rules that look at what has become of it.
+
+Only charts that differ from the commit are fetched, and git is asked once for all of a repository which these are: what
+it said holds until a commit is made or a file written after it was asked.
+"""
+
+import os
+import time
+from typing import NamedTuple
+
+from lintarsia.chart import Chart
+from lintarsia.ground.bounds import repository
+from lintarsia.ground.trouble import Trouble
+from lintarsia.reading import read_chart
+
+QUIET = ("--no-optional-locks", "-c", "core.fsmonitor=false")
+TICK_NS = 50_000_000  # clocks of files are coarser than those of programs
+
+
+class _State(NamedTuple):
+    """When git was asked, how the repository's own files stood, and which names from its top differ from the commit."""
+
+    asked_ns: int
+    own: tuple[int, ...]
+    differ: frozenset[str]
+
+
+_STATES: dict[str, _State] = {}
+
+
+def committed(file: str, data: bytes | None = None) -> Chart | None:
+    """The chart at `file` as the commit that is checked out has it; None where that is how it is now, where there is no
+    repository, no such file in it, or none that can be read. `data` is its content where that is not the disk's."""
+    top = os.path.realpath(repository(file))
+    if not os.path.lexists(os.path.join(top, ".git")):
+        return None
+    from lintarsia.engine.git import git  # loaded only where there is a repository
+
+    name = os.path.relpath(os.path.realpath(file), top).replace(os.sep, "/")
+    try:
+        if data is None and not _differs(top, name, file):
+            return None
+        then = git(top, *QUIET, "cat-file", "blob", f"HEAD:{name}")
+    except (Trouble, OSError, ValueError):
+        return None
+    return None if then == data else read_chart(name, then).chart
+
+
+def _differs(top: str, name: str, file: str) -> bool:
+    state, own = _STATES.get(top), _own(top)
+    written = os.stat(file).st_mtime_ns
+    if state is not None and state.own == own and written > state.asked_ns - TICK_NS:
+        return True  # it may, since it was written after git was asked
+    if state is None or state.own != own:
+        from lintarsia.engine.git import git, names
+
+        asked = time.time_ns()
+        told = git(top, *QUIET, "diff", "--name-only", "--no-renames", "--no-ext-diff", "-z", "HEAD", "--")
+        state = _STATES[top] = _State(asked, own, frozenset(names(told)))
+    return name in state.differ
+
+
+def _own(top: str) -> tuple[int, ...]:
+    """What changes with every commit: the list of files, and the record of commits."""
+    folder = os.path.join(top, ".git")
+    if os.path.isfile(folder):  # a work tree beside the repository
+        with open(folder, encoding="utf-8") as stream:
+            folder = os.path.join(top, stream.read().removeprefix("gitdir:").strip())
+    found = []
+    for name in ("index", "HEAD", os.path.join("logs", "HEAD")):
+        path = os.path.join(folder, name)
+        if os.path.exists(path):
+            found += [os.stat(path).st_mtime_ns, os.stat(path).st_size]
+    return tuple(found)

@@ -1,0 +1,86 @@
+"""A chart as it was committed last: fetched where it differs, whenever it was written, and nowhere else."""
+
+import os
+import subprocess
+import time
+from pathlib import Path
+
+import pytest
+
+from lintarsia.engine import before
+from lintarsia.engine.before import committed
+
+CHART = """\
+lintarsia: 1
+title: {title}
+gauge: {{stitches: 22, rows: 30, over: 10 cm}}
+colours: {{B: {{name: Dusk blue, shade: "#27406b"}}}}
+chart: |
+  BBBB
+"""
+
+
+def git(*words: str) -> None:
+    who = ("-c", "user.name=Designer", "-c", "user.email=designer@example.org")
+    subprocess.run(["git", *who, *words], check=True, capture_output=True)
+
+
+def write(title: str, name: str = "a.chart.yaml", *, long_ago: bool = False) -> None:
+    Path(name).write_text(CHART.format(title=title))
+    if long_ago:
+        then = time.time() - 3600
+        os.utime(name, (then, then))
+
+
+@pytest.fixture(autouse=True)
+def _repository(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.chdir(tmp_path)
+    monkeypatch.setattr(before, "_STATES", {})
+    git("init", "-q")
+    write("One")
+    git("add", "-A")
+    git("commit", "-q", "-m", "one")
+
+
+def title(name: str = "a.chart.yaml", data: bytes | None = None) -> str | None:
+    chart = committed(name, data)
+    return None if chart is None else chart.title
+
+
+@pytest.mark.parametrize("long_ago", [True, False])
+def test_only_where_it_differs(long_ago: bool) -> None:
+    write("One", long_ago=long_ago)
+    assert title() in (None, "One")
+    write("Second", long_ago=long_ago)
+    before._STATES.clear()
+    assert title() == "One"
+
+
+def test_a_file_written_after_git_was_asked_is_asked_about_again() -> None:
+    write("One", long_ago=True)
+    assert title() is None
+    time.sleep(0.1)
+    write("Second")
+    assert title() == "One"
+    git("commit", "-qam", "two")
+    assert title() in (None, "Second"), "what git said before the commit holds no longer"
+
+
+def test_what_an_editor_has_open_is_what_is_compared() -> None:
+    assert title(data=CHART.format(title="Three").encode()) == "One"
+    assert title(data=CHART.format(title="One").encode()) is None
+
+
+def test_where_there_is_nothing_to_fetch(tmp_path: Path) -> None:
+    write("New", "new.chart.yaml")
+    assert title("new.chart.yaml") is None
+    Path("deep").mkdir()
+    git("init", "-q", "deep")  # before its first commit
+    write("Deep", "deep/d.chart.yaml")
+    assert title("deep/d.chart.yaml") is None
+
+
+def test_a_work_tree_beside_the_repository() -> None:
+    git("worktree", "add", "-q", "../beside", "-b", "beside")
+    write("Second", "../beside/a.chart.yaml")
+    assert title("../beside/a.chart.yaml") == "One"
