@@ -12,6 +12,7 @@ from typing import Any
 import pytest
 
 from lintarsia.ground import deadlines, installing, pools, scratch
+from lintarsia.ground.days import is_a_day
 from lintarsia.ground.deadlines import _serve
 from lintarsia.ground.packing import packed, unpacked
 from lintarsia.ground.scratch import LOCK, PREFIX, abandoned, hold, remove
@@ -149,3 +150,9 @@ def test_an_install_that_nobody_recorded(monkeypatch: pytest.MonkeyPatch, tmp_pa
     (tmp_path / "pyproject.toml").write_text("")
     assert installing._checkout() == str(tmp_path)
     assert installing._named("pdf", {}) == f"{tmp_path}[pdf]"
+
+
+def test_days_of_the_calendar() -> None:
+    """2028 is a leap year, 2026 is none."""
+    days = {"2026-11-05": True, "2028-02-29": True, "2026-02-29": False, "2026-13-01": False, "5 May": False, "": False}
+    assert {day: is_a_day(day) for day in days} == days
