@@ -1,11 +1,13 @@
 """What the ground does on systems without locks that a killed process gives back, and what a helping process says,
 asked in this process: a system's name and a pipe are all that it takes."""
 
+import gc
 import multiprocessing
 import os
 import sys
 import tempfile
 import threading
+from importlib import metadata
 from pathlib import Path
 from typing import Any
 
@@ -91,7 +93,7 @@ def squared(number: int) -> int:
 def test_a_helper_says_that_it_has_begun_and_then_what_came_of_it(monkeypatch: pytest.MonkeyPatch) -> None:
     quiet: list[int] = []
     monkeypatch.setattr(deadlines, "begin_quietly", lambda: quiet.append(1))
-    monkeypatch.setattr(deadlines.gc, "disable", lambda: quiet.append(2))
+    monkeypatch.setattr(gc, "disable", lambda: quiet.append(2))
     mine, theirs = multiprocessing.Pipe()
     for number in (3, 7):
         mine.send_bytes(packed(number))
@@ -137,9 +139,9 @@ def test_what_is_to_be_installed(told: dict[str, Any], line: str, monkeypatch: p
 
 def test_an_install_that_nobody_recorded(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
     def none(_: str) -> None:
-        raise installing.metadata.PackageNotFoundError
+        raise metadata.PackageNotFoundError
 
-    monkeypatch.setattr(installing.metadata, "distribution", none)
+    monkeypatch.setattr(metadata, "distribution", none)
     assert installing._said("METADATA") == ""
     assert installing._origin() == {}
     package = tmp_path / "lint/lintarsia/ground"
