@@ -17,7 +17,7 @@ def order_from_the_right(page: Page) -> list[str]:
 
 def used(page: Page) -> list[str]:
     """The yarns of the row in the order of use, as its runs name them."""
-    return list(dict.fromkeys(page.locator("tr.is-current .run em").all_inner_texts()))
+    return list(dict.fromkeys(page.locator("tr.is-current .run em").all_text_contents()))
 
 
 # Common practice: stitches are worked off the left needle, whose tip points to the right, on either side of the work.
@@ -41,8 +41,8 @@ def test_the_list_names_yarns_in_the_order_of_use(look: Look) -> None:
     page = look.at(OWL)
     for row in (20, 21):
         line = page.locator(f"#row-{row}")
-        runs = dict.fromkeys(line.locator(".run em").all_inner_texts())
-        assert line.locator(".hangs li b").all_inner_texts() == list(runs)
+        runs = dict.fromkeys(line.locator(".run em").all_text_contents())
+        assert line.locator(".hangs li b").all_text_contents() == list(runs)
     expect(page.locator(".row-list .hint").first).to_contain_text("Yarns stand in the order of use.")
     expect(page.locator(".row-list .hint").first).to_contain_text("before you in that order from right to left")
 
