@@ -149,8 +149,7 @@ class _Drawing:
         words = "".join(self._label(place, one) for place in _PLACES for one in self.of[place])
         return (
             f"{main}{outlines}{self._arrow()}"
-            f'<g font-family="{FONT}" font-size="{num(SMALL)}" fill="{INK}" stroke="{PAPER}" stroke-width="3" '
-            f'stroke-linejoin="round" paint-order="stroke" class="lx-ink">{words}</g>'
+            f'<g font-family="{FONT}" font-size="{num(SMALL)}" fill="{INK}" class="lx-ink">{words}</g>'
         )
 
     def _way(self, shape: Silhouette) -> str:
