@@ -12,17 +12,14 @@ globalThis.lintarsia = (() => {
   const yarns = told.yarns.map(([id, colour, hang]) => ({ id, colour: colours[colour], hang, holder: told.holders[hang] }));
   const pick = (numbers) => (numbers ?? []).map((number) => yarns[number]);
 
-  /** The columns of a step's stitches, in working order; -1 where a chart's own data leaves a doubt. */
+  /** The columns of a step's stitches, in working order: all of its row, or of its side, that have a stitch. */
   function columnsOf(step) {
-    const found = [];
-    let edge = step.leftward ? shape.columns : -1;
-    step.runs.forEach(({ stitches }, at) => {
-      const [left, right] = step.places ? step.places.slice(2 * at, 2 * at + 2)
-        : step.leftward ? [edge - stitches, edge - 1] : [edge + 1, edge + stitches];
-      for (let k = 0; k < stitches; k++) found.push(step.leftward ? Math.max(left, right - k) : Math.min(right, left + k));
-      edge = step.leftward ? left : right;
-    });
-    return found;
+    if (step.columns) return step.columns;
+    const [first, end] = step.cells ?? [0, shape.columns], gaps = step.own.g ?? [], found = [];
+    for (let column = first; column < end; column++) {
+      if (!gaps.some((from, at) => at % 2 === 0 && from <= column && column <= gaps[at + 1])) found.push(column);
+    }
+    return step.columns = step.leftward ? found.reverse() : found;
   }
 
   /** The runs between two stitches, counted in working order from 0; runs are cut where they reach beyond. */
@@ -44,7 +41,6 @@ globalThis.lintarsia = (() => {
       this.shaped = own.s ?? "";
       this.side = told.sides[this.row % 2];
       this.leftward = told.ways[this.row % 2] === "left";
-      this.places = own.l;
       this.again = own.a;
       this.own = own;
     }
@@ -92,8 +88,8 @@ globalThis.lintarsia = (() => {
   function stitchAt(row, stitch) {
     const column = shape.columns - stitch;
     for (const step of ofRow.get(row) ?? []) {
-      const unit = step.units.findIndex(({ columns: [first, last] }) => first <= column && column <= last);
-      if (unit >= 0) return { step, unit, yarn: step.units[unit].yarn };
+      const at = columnsOf(step).indexOf(column), unit = step.units.findLastIndex((one) => one.stitch <= at);
+      if (at >= 0 && unit >= 0) return { step, unit, yarn: step.units[unit].yarn };
     }
     return null;
   }
@@ -123,7 +119,10 @@ globalThis.lintarsia = (() => {
   /** Each row as the chart shows it, from the left, row 1 first: the symbol of every stitch, a blank for none. */
   function texts() {
     const found = Array.from({ length: shape.rows }, () => Array(shape.columns).fill(" "));
-    for (const step of steps) for (const { columns: [first, last], yarn } of step.units) found[step.row - 1].fill(yarn.colour.symbol, first, last + 1);
+    for (const step of steps) {
+      let at = 0;
+      for (const { stitches, yarn } of step.runs) for (const column of columnsOf(step).slice(at, at += stitches)) found[step.row - 1][column] = yarn.colour.symbol;
+    }
     return found.map((row) => row.join(""));
   }
 

@@ -134,9 +134,12 @@
     canvas.width = shape.columns;
     canvas.height = shape.rows;
     const ink = canvas.getContext("2d");
-    for (const one of steps) for (const { columns: [first, last], yarn } of one.units) {
-      ink.fillStyle = yarn.colour.shade;
-      ink.fillRect(first, shape.rows - one.row, last - first + 1, 1);
+    for (const one of steps) {
+      let at = 0;
+      for (const { stitches, yarn } of one.runs) {
+        ink.fillStyle = yarn.colour.shade;
+        for (const column of lintarsia.columnsOf(one).slice(at, at += stitches)) ink.fillRect(column, shape.rows - one.row, 1, 1);
+      }
     }
     here = make("div", "here", made);
     made.classList.toggle("mirrored", lintarsia.mirrored());

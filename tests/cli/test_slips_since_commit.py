@@ -57,3 +57,13 @@ def test_each_slip_is_told_until_it_is_committed(
 def slips(invoke: Callable[..., Any]) -> list[tuple[str, str, str]]:
     results = json.loads(invoke("check", "--format", "json").out)["results"]
     return [(r["key"], r["level"], r["message"]) for r in results if r["rule"] == "grid/row-slip"]
+
+
+def test_compare_tells_it_once(repository: Path, commit: Callable[[], None], invoke: Callable[..., Any]) -> None:
+    write(ROWS)
+    commit()
+    write([*ROWS[:4], "BBWWBWBB", *ROWS[5:]])
+    [file] = json.loads(invoke("compare", "--format", "json").out)["files"]
+    assert [row["how"] for row in file["rows"]] == ["shifted"]
+    assert "grid/row-slip" not in {result["rule"] for result in file["results"]["new"]}
+    assert "grid/row-slip" in invoke("check", "--since", "HEAD").out

@@ -4,6 +4,7 @@ import os
 import subprocess
 import time
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -78,6 +79,22 @@ def test_where_there_is_nothing_to_fetch(tmp_path: Path) -> None:
     git("init", "-q", "deep")  # before its first commit
     write("Deep", "deep/d.chart.yaml")
     assert title("deep/d.chart.yaml") is None
+
+
+def test_git_is_asked_once_where_it_cannot_say(monkeypatch: pytest.MonkeyPatch) -> None:
+    asked: list[tuple[str, ...]] = []
+    Path(".git/HEAD").write_text("ref: refs/heads/nothing-yet\n")
+    real = subprocess.run
+
+    def noted(words: list[str], **more: Any) -> Any:
+        asked.append(tuple(words))
+        return real(words, **more)
+
+    monkeypatch.setattr(subprocess, "run", noted)
+    for name in "bcde":
+        write("Lone", f"{name}.chart.yaml", long_ago=True)
+        assert title(f"{name}.chart.yaml") is None
+    assert len(asked) == 1
 
 
 def test_a_work_tree_beside_the_repository() -> None:

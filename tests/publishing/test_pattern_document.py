@@ -42,6 +42,8 @@ PATTERN = """\
 lintarsia-pattern: 1
 title: "Fence & #gate <b> $x_1$"
 version: "2.1"
+about: A gate & *two* posts.
+notes: [Paint it <green>.]
 sizes: [small, large]
 pieces:
   front: {chart: gate.chart.yaml, plain: B, cast-on: {small: 10, large: 15}, rows: {small: 6, large: 9}, at: {row: 3}}
@@ -121,6 +123,8 @@ def test_what_the_knitter_of_the_large_size_reads(write: Write) -> None:
     assert words(front.xpath(".//ul[@class='key']")[0]) == "B Dusk blue W Bone R Rust <red>"
     assert "row 4, stitches 6–7" in words(front)
     assert "Knit 2." in words(section(page, "Hem, large"))
+    assert words(page.xpath("//p[@class='lede']")[0]) == "A gate & *two* posts."
+    assert words(section(page, "Notes")).startswith("Notes Paint it <green>.")
     assert "Small fingers and toes" in words(section(page, "Notes"))
     finishing = words(section(page, "Finishing"))
     assert "weave in" in finishing

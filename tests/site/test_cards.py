@@ -46,7 +46,7 @@ def test_any_shape_makes_a_picture(rows: str) -> None:
 
 def test_the_site_s_previews_can_be_opened(site: Site) -> None:
     cards = sorted(site.folder.rglob("card.png"))
-    assert len(cards) == 6
+    assert len(cards) == 6 + 3  # of charts, and of the pieces of patterns
     for file in cards:
         with Image.open(file) as image:
             assert image.size == (WIDE, HIGH)

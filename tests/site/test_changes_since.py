@@ -132,6 +132,18 @@ def test_each_state_since_then_has_its_list(shelf: Shelf) -> None:
     assert (second.get("data-now"), second.get("data-before")) == ("27", "25")
 
 
+def test_a_piece_has_what_became_of_it(shelf: Shelf) -> None:
+    shelf.state(ROWS, "1.0", "v1.0")
+    shelf.build()
+    before = shelf.page("charts/kite-pattern/front").xpath("string(//article/@data-fingerprint)")
+    shelf.state(MENDED, "1.1")
+    shelf.build("v1.0")
+    page = shelf.page("charts/kite-pattern/front")
+    [told] = page.xpath("//template/ul")
+    assert (told.get("data-was"), told.get("data-come"), told.get("data-gone")) == (before, "8 9", "")
+    assert page.xpath("string(//p[@class='since']/a/@href)") == "../../changes/kite-pattern.html"
+
+
 def test_the_version_of_its_pattern_stands_on_a_chart_s_page(shelf: Shelf) -> None:
     shelf.state(ROWS, "1.0")
     (shelf.folder / "lone.chart.yaml").write_text(CHART + "  BBWWBB\n" * 9)

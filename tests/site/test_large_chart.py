@@ -70,12 +70,11 @@ def test_nothing_is_loaded_before_it_is_wanted(address: tuple[Path, str], browse
     page.on("request", lambda request: asked.append(request.url.rpartition("/")[2]))
     page.goto(address[1], wait_until="networkidle")
     assert [name for name in asked if name.endswith(".svg") and name != "mark.svg"] == []
-    page.locator("#show-paths").check(force=True)
-    page.wait_for_load_state("networkidle")
-    expect(page.locator(".picture-paths img")).to_be_in_viewport()
+    with page.expect_response("**/paths.svg"):
+        page.locator("#show-paths").check(force=True)
     page.locator("#show-chart").check(force=True)
-    page.locator("#over-ends").check(force=True)
-    page.wait_for_load_state("networkidle")
+    with page.expect_response("**/ends.svg"):
+        page.locator("#over-ends").check(force=True)
     assert [name for name in asked if name.endswith(".svg") and name != "mark.svg"] == ["paths.svg", "ends.svg"]
     page.close()
 

@@ -27,6 +27,8 @@ PATTERN = """\
 lintarsia-pattern: 1
 title: Pear cushion & back
 version: "1.2"
+about: "Two pears <& no more."
+notes: ["Wash it: cold & long.", "12"]
 sizes: [small, large]
 pieces:
   side:
@@ -74,6 +76,12 @@ def test_whose_it_is_stands_on_the_cover_and_on_every_page(made: Path) -> None:
         assert any(link.endswith("assets/designer.css") for link in own.xpath("//link[@rel='stylesheet']/@href"))
     assert (made / "assets/logo.svg").read_text() == LOGO
     assert "--li-accent: #" in (made / "assets/designer.css").read_text()
+
+
+def test_what_it_is_and_what_to_know_stands_on_the_cover(made: Path) -> None:
+    cover = page(made, "pear-pattern")
+    assert words(cover.xpath("//p[@class='about']")[0]) == "Two pears <& no more."
+    assert [words(note) for note in cover.xpath("//p[@class='note']")] == ["Wash it: cold & long.", "12"]
 
 
 def test_each_piece_has_a_page_in_each_size_where_sizes_differ(made: Path) -> None:

@@ -124,7 +124,7 @@ class Tags(HTMLParser):
 
     def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
         said = dict(attrs)
-        if tag == "script":
+        if tag == "script" and said.get("type") != "application/json":  # which is data, and never run
             self.scripts.append(said.get("src"))
         if said.get("property") in ("og:url", "og:image"):
             self.addresses.append(said.get("content"))

@@ -119,6 +119,8 @@ def _look(target: Target | None, name: str) -> FileRevision | None:
         return None
     examining = Examining(subject_of(target.path, None, target.settings), name)
     examining.read()
+    if isinstance(examining.subject, ChartSubject) and examining.subject.work is not None:
+        examining.subject.work.forget_commit()  # a row that has slipped since is a change, and told as that
     examining.judge()
     return FileRevision(examining.subject, examining.results())
 

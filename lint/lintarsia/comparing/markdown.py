@@ -5,19 +5,34 @@ from collections.abc import Iterator
 from lintarsia.comparing.model import Comparison
 from lintarsia.comparing.outline import ChangeItem, FileChanges, Strip, headline, outline
 from lintarsia.comparing.text import picture, printable, result_words
+from lintarsia.telling.counts import count
+
+# "Job summaries are isolated between steps and each step is restricted to a maximum size of 1MiB" (GitHub Docs,
+# Workflow commands for GitHub Actions, from memory); the rest is left for whatever else the step writes.
+MOST_BYTES = 900_000
 
 
 def comparison_markdown(comparison: Comparison) -> str:
     """For pull and merge requests, and the summary of a job (GitHub Flavored Markdown, which GitLab reads too)."""
-    lines = ["## Changes for the knitter", "", escaped_markdown(headline(comparison))]
-    for section in outline(comparison):
-        lines += ["", f"### {escaped_markdown(section.heading)}", "", f"**{escaped_markdown(section.lead)}**", ""]
-        lines += [line for item in section.items for line in _item(item)]
-        lines += _table(section)
-        for title, results in (("New results", section.new), ("Results that are gone", section.gone)):
-            if results:
-                lines += ["", f"{title}:", "", *(f"- {escaped_markdown(result_words(result))}" for result in results)]
-    return "".join(f"{printable(line).rstrip()}\n" for line in lines)
+    text, sections = f"## Changes for the knitter\n\n{escaped_markdown(headline(comparison))}\n", outline(comparison)
+    for number, section in enumerate(sections):
+        more = "".join(f"{printable(line).rstrip()}\n" for line in _section(section))
+        if len((text + more).encode("utf-8", "replace")) > MOST_BYTES:
+            left = count(len(sections) - number, "more file")
+            return f"{text}\n*{left} left out here; the text has them all.*\n"
+        text += more
+    return text
+
+
+def _section(section: FileChanges) -> Iterator[str]:
+    yield from ("", f"### {escaped_markdown(section.heading)}", "", f"**{escaped_markdown(section.lead)}**", "")
+    for item in section.items:
+        yield from _item(item)
+    yield from _table(section)
+    for title, results in (("New results", section.new), ("Results that are gone", section.gone)):
+        if results:
+            yield from ("", f"{title}:", "")
+            yield from (f"- {escaped_markdown(result_words(result))}" for result in results)
 
 
 def _item(item: ChangeItem) -> Iterator[str]:

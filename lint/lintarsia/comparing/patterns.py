@@ -75,6 +75,9 @@ def _said(work: PatternWork) -> Mapping[str, str]:
         "sizes": ", ".join(pattern.sizes),
         "seams": "; ".join(sorted(f"{seam.first} to {seam.second}{_rows(seam.rows)}" for seam in pattern.seams)),
     }
+    if pattern.summary:
+        said["what it is"] = pattern.summary
+    said |= {f"note {number}": note for number, note in enumerate(pattern.notes, 1)}
     if pattern.wearer:
         said["the wearer"] = pattern.wearer.value
     if pattern.allowance is not None:

@@ -54,9 +54,9 @@ def _differs(top: str, name: str, file: str) -> bool:
     if state is None or state.own != own:
         from lintarsia.engine.git import git, names
 
-        asked = time.time_ns()
+        state = _STATES[top] = _State(time.time_ns(), own, frozenset())  # which stays where git cannot say
         told = git(top, *QUIET, "diff", "--name-only", "--no-renames", "--no-ext-diff", "-z", "HEAD", "--")
-        state = _STATES[top] = _State(asked, own, frozenset(names(told)))
+        state = _STATES[top] = state._replace(differ=frozenset(names(told)))
     return name in state.differ
 
 

@@ -33,6 +33,8 @@ def build_pattern(path: str, data: Mapping[str, Any], places: Places) -> Pattern
         tolerance=parse_length(data["tolerance"]) if get("tolerance") else None,
         allowance=None if allowance is None else float(allowance.rstrip("% ")) / 100,
         until=(get("test-knit") or {}).get("until") or "",
+        summary=(get("about") or "").strip(),
+        notes=tuple(note.strip() for note in get("notes") or () if note),
         swatch=parse_length(data["swatch"]) if get("swatch") else None,
         notions=_listed(get("notions"), sizes),
         tools=_listed(get("tools"), sizes),

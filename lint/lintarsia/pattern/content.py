@@ -11,7 +11,10 @@ from lintarsia.chart.content import chart_fingerprint, fingerprint, plain
 from lintarsia.pattern.model import Piece, Seam
 from lintarsia.pattern.work import PatternWork
 
-COUNTED = ("title", "sizes", "pieces", "yarns", "seams", "wearer", "allowance", "colours", "swatch", "notions", "tools")
+COUNTED = (
+    "title", "sizes", "pieces", "yarns", "seams", "wearer", "allowance", "colours", "swatch", "notions", "tools",
+    "summary", "notes",
+)  # fmt: skip
 UNCOUNTED = ("path", "version", "tolerance", "until", "suppressions", "places")
 """Fields of a pattern; as for those of a chart, a test holds both lists to the fields that there are."""
 
@@ -38,7 +41,7 @@ def piece_fingerprint(work: PatternWork, piece: Piece, size: str) -> str | None:
 def pattern_content(work: PatternWork) -> dict[str, Any]:
     pattern = work.pattern
     seams = [[*sorted([str(seam.first), str(seam.second)]), plain(seam.rows), *_sewn(seam)] for seam in pattern.seams]
-    later = {key: plain(getattr(pattern, key)) for key in ("colours", "swatch", "notions", "tools")}
+    later = {key: plain(getattr(pattern, key)) for key in ("colours", "swatch", "notions", "tools", "summary", "notes")}
     return {key: said for key, said in later.items() if said} | {
         "title": plain(pattern.title),
         "sizes": list(pattern.sizes),

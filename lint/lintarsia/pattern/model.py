@@ -154,6 +154,8 @@ class Pattern:
     tolerance: Length | None = None
     allowance: float | None = None
     until: str = ""  # the day by which logs of test knits are wanted
+    summary: str = ""  # in a sentence or two
+    notes: tuple[str, ...] = ()  # paragraphs
     swatch: Length | None = None  # the side of the square; None: the allowance is for the swatch too
     notions: Mapping[str, Mapping[str, str]] = field(default_factory=dict)  # by name, then by size
     tools: Mapping[str, Mapping[str, str]] = field(default_factory=dict)

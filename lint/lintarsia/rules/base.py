@@ -76,6 +76,10 @@ class Work:
         """Whether the chart lets a yarn cross stitches of another inside a row."""
         return self.chart.technique is not Technique.INTARSIA or self.bounds.strand != 0
 
+    def forget_commit(self) -> None:
+        """For whoever tells himself what has changed."""
+        self._committed = None
+
     @cached_property
     def committed(self) -> Chart | None:
         """The chart as it was committed last, where it differs from that in a repository; None else."""

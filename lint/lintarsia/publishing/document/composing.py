@@ -71,6 +71,8 @@ def compose(
 
 
 def _lede(work: PatternWork, sizes: Sequence[str]) -> str:
+    if work.pattern.summary:
+        return work.pattern.summary
     told = f"A pattern of {count(len(work.pattern.pieces), 'piece')}"
     if not work.pattern.sized:
         return f"{told}."
@@ -130,7 +132,9 @@ def _shared(written: Sequence[Written]) -> tuple[str, ...]:
 
 
 def _notes(work: PatternWork, shared: Sequence[str]) -> Iterator[Part]:
-    notes = [Prose(" ".join(shared))] if shared else []
+    notes = [Prose(note) for note in work.pattern.notes]
+    if shared:
+        notes.append(Prose(" ".join(shared)))
     if wearer_of(work) in (Wearer.INFANT, Wearer.CHILD):
         notes.append(Prose(CAUTION))
     if notes:

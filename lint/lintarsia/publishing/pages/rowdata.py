@@ -9,8 +9,8 @@ elements. Here a run is two numbers. Names are short because a page of two hundr
 * `steps` in the order of working. Each has `r`, its runs: stitches and yarn in turn; and where there is any:
   `n` its name where that is not its number in the list, `h` the side of an opening and `c` its columns, `s` what is
   said of shaping, `j` joined and `f` finished yarns, `w` waiting ones and `o` those on the other side, `x` crossings,
-  `m` how many hang where more do than work, `l` the first and last column of each run where they do not follow on one
-  another from the edge, `a` stitches and times of a stretch that is repeated
+  `m` how many hang where more do than work, `g` the first and last column of each stretch without a stitch, `a`
+  stitches and times of a stretch that is repeated
 """
 
 import json
@@ -33,14 +33,14 @@ def rows_script(chart: Chart, plan: Plan, key: Key, listed: Sequence[tuple[Step,
     """A `<script>` of data, which no browser runs. `listed` are the steps, each with what is said of it before its
     runs."""
     number = {supply.id: at for at, supply in enumerate(plan.supplies)}
-    fold, wide = Folding(plan), chart.grid.width
+    fold, gaps = Folding(plan), _gaps(chart)
     data = {
         "colours": [[symbol, key.name[symbol], *_tones(shade_of(chart, symbol))] for symbol in key.number],
         "holders": list(key.holders),
         "yarns": [[s.id, key.number[s.colour], key.holders[s.holder]] for s in plan.supplies],
         "sides": [side_words(chart, row) for row in (2, 1)],
         "ways": ["left" if chart.leftward(row) else "right" for row in (2, 1)],
-        "steps": [_step(plan, wide, at, step, said, number, fold) for at, (step, said) in enumerate(listed, 1)],
+        "steps": [_step(plan, gaps, at, step, said, number, fold) for at, (step, said) in enumerate(listed, 1)],
     }
     # What looks like the end of a script is no end of one, and a text cannot hold one.
     text = json.dumps(data, ensure_ascii=False, separators=(",", ":")).replace("<", "\\u003c")
@@ -53,7 +53,7 @@ def _tones(shade: str) -> tuple[str, str, str, str]:
 
 
 def _step(
-    plan: Plan, wide: int, at: int, step: Step, said: str, number: Mapping[str, int], fold: Folding
+    plan: Plan, gaps: Mapping[int, list[int]], at: int, step: Step, said: str, number: Mapping[str, int], fold: Folding
 ) -> dict[str, Any]:  # fmt: skip
     row, runs = step.row, plan.runs
     told: dict[str, Any] = {
@@ -72,19 +72,21 @@ def _step(
         told["x"] = row.crossings
     if row.hangs > row.needs:
         told["m"] = row.hangs
-    places = [(runs[run].left, runs[run].right) for run in row.runs]
-    if not _side_by_side(places, row.direction == "right-to-left", wide):
-        told["l"] = [column for place in places for column in place]
+    if row.row in gaps:
+        told["g"] = gaps[row.row]
     folded = fold(row)
     if folded:
         told["a"] = folded[:2]
     return told
 
 
-def _side_by_side(places: Sequence[tuple[int, int]], leftward: bool, wide: int) -> bool:
-    """Whether runs follow on one another from the edge where the row begins; scripts then know where they are."""
-    if leftward:
-        return all(
-            after[1] + 1 == here for here, after in zip((wide, *(left for left, _ in places)), places, strict=False)
-        )
-    return all(after[0] - 1 == here for here, after in zip((-1, *(right for _, right in places)), places, strict=False))
+def _gaps(chart: Chart) -> dict[int, list[int]]:
+    """By row: the first and last column of each stretch, in turn, that has no stitch; rows that lack none are left out.
+    All others are worked, one run after the other."""
+    found: dict[int, list[int]] = {}
+    for row, cells in enumerate((chart.grid.cells < 0).tolist(), 1):
+        if any(cells):
+            edges = [False, *cells, False]
+            turns = [at for at in range(len(edges) - 1) if edges[at] != edges[at + 1]]
+            found[row] = [turn - at % 2 for at, turn in enumerate(turns)]
+    return found

@@ -1,8 +1,8 @@
 """What has changed since revisions that went out, for the pages of a site: which charts, and since which states."""
 
 import os
-from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field, replace
 
 from lintarsia.comparing import errata
 from lintarsia.comparing.earlier import commits_since, earlier_states
@@ -21,12 +21,13 @@ from lintarsia.settings import Settings
 @dataclass(frozen=True, slots=True)
 class Changed:
     """Of one page: its title, the sections of its page of changes, the day of the corrections, and what knitters who
-    began with an earlier state are told, as HTML."""
+    began with an earlier state are told, as HTML; of a pattern by piece and size."""
 
     title: str
     sections: tuple[Since, ...]
     dated: str
     earlier: str = ""
+    pieces: Mapping[tuple[str, str], str] = field(default_factory=dict)
 
     @property
     def since(self) -> str:
@@ -53,7 +54,9 @@ def changes_of(
         if sections:
             state = asked.of(task.target.path)
             dated = state.date if state is not None and state.clean else errata.today().isoformat()
-            found[task.slug] = Changed(_title(task, sections), sections, dated, _earlier(task, compared, commits))
+            found[task.slug] = Changed(
+                _title(task, sections), sections, dated, _earlier(task, compared, commits), _of_pieces(task, compared)
+            )
     return found
 
 
@@ -74,8 +77,20 @@ def _title(task: Task, sections: Sequence[Since]) -> str:
     return next(titles, os.path.basename(own))
 
 
+def _of_pieces(task: Task, compared: Sequence[Since]) -> dict[tuple[str, str], str]:
+    """Of a pattern's pieces: states that were compared, since laying out every state between them takes too long."""
+    found: dict[tuple[str, str], str] = {}
+    for file in (file for since in compared for file in since.comparison.files if file.pattern is not None):
+        if file.pattern is not None and file.file == shown(task.target.path):
+            for piece in file.pattern.pieces:
+                if piece.change is not None and piece.was_fingerprint is not None:
+                    key = piece.piece, piece.size
+                    found[key] = found.get(key, "") + earlier_html([(piece.was_fingerprint, piece.change)])
+    return found
+
+
 def _earlier(task: Task, compared: Sequence[Since], commits: frozenset[str]) -> str:
-    """Of a chart: a pattern has no rows of its own to be at."""
+    """Of a chart: a pattern has no rows of its own to be at, its pieces have."""
     for file in (file for since in compared for file in since.comparison.files if file.chart is not None):
         if file.chart is not None and file.file == shown(task.target.path):
             return earlier_html(earlier_states(file.chart.now, task.target.path, commits))

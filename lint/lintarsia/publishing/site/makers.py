@@ -80,6 +80,7 @@ class Task:
     version: str = ""  # of a chart's pattern
     since: str = ""  # a revision since which there is a page of changes
     earlier: str = ""  # what is told to whoever began with an earlier state, as HTML
+    earlier_pieces: Mapping[tuple[str, str], str] = field(default_factory=dict)  # of a pattern, by piece and size
 
     @property
     def terms(self) -> Terms:
@@ -261,7 +262,8 @@ class _Pattern:
         if task.cards:
             files["card.png"] = card(chart)
         _pictures(task, page.slug, drawings.fabric, files)
-        state = StateShown(stamp, task.since, task.slug)
+        told = (task.earlier_pieces.get((page.piece.name, size), "") for size in page.sizes)
+        state = StateShown(stamp, task.since, task.slug, "".join(dict.fromkeys(told)))
         setting = setting_of(work.pattern, task.slug, page, pages, task.layout)
         body = chart_page(
             chart, plan, entry, drawings, task.layout, {}, work.allowance, state, task.terms, setting,

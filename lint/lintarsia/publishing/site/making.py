@@ -140,7 +140,12 @@ class Making:
 
         self._changed = changes_of(jobs, self.plan.paths, self.plan.changes_from, self.plan.settings)
         told = ((job, self._changed.get(job.slug)) for job in jobs)
-        return [job if found is None else replace(job, since=found.since, earlier=found.earlier) for job, found in told]
+        return [
+            job
+            if found is None
+            else replace(job, since=found.since, earlier=found.earlier, earlier_pieces=found.pieces)
+            for job, found in told
+        ]
 
     def gather(self) -> None:
         """Have every chart at its place in the site. Raises Trouble as `start` does, which it does where need be."""
