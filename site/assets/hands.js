@@ -30,7 +30,7 @@
     for (const way of page.querySelectorAll("[data-way]")) {
       const leftward = (way.dataset.way === "left") !== left;
       way.firstChild.textContent = leftward ? "←" : "→";
-      way.lastElementChild.textContent = leftward ? " right to left" : " left to right";
+      if (way.lastElementChild) way.lastElementChild.textContent = leftward ? " right to left" : " left to right";
     }
     page.dispatchEvent(new CustomEvent("lintarsia:hands"));
   }

@@ -189,3 +189,10 @@ def test_a_pattern_of_several_pieces_names_some_of_them(here: Path, number: int,
     assert said(lintarsia.Trouble, "lintarsia.plan('c.pattern.yaml')") == told
     assert [one.piece for one in lintarsia.pieces("c.pattern.yaml")] == [name.partition(",")[0] for name in names]
     assert lintarsia.plan("c.pattern.yaml", piece="p0", size="large").totals.supplies == 3
+
+
+def test_a_chart_in_a_notebook_has_paper_title_and_key(here: Path) -> None:
+    drawn = lintarsia.read("a.chart.yaml")._repr_svg_() or ""
+    assert 'class="lx-paper"' in drawn
+    assert ">Speck</text>" in drawn
+    assert "Rust &amp; moss" in drawn.partition("</desc>")[2]

@@ -8,6 +8,7 @@ from pathlib import Path
 
 import pytest
 
+from lintarsia.engine import targets as targets_module
 from lintarsia.engine.committing import left_lying, taken_away, unsettled
 from lintarsia.engine.differing import Difference, between, changed_lines, differing
 from lintarsia.engine.failing import failed
@@ -15,7 +16,8 @@ from lintarsia.engine.git import commit_of, git, names, top_of
 from lintarsia.engine.past import Past
 from lintarsia.engine.revision import Revision, Revisions, revision_of
 from lintarsia.engine.since import new_results
-from lintarsia.engine.targets import Target
+from lintarsia.engine.subjects import subject_of
+from lintarsia.engine.targets import Target, find_targets
 from lintarsia.engine.workers import PAYS_FROM_BYTES, _chunks, workers_for
 from lintarsia.ground.kinds import Kind
 from lintarsia.ground.trouble import Trouble
@@ -327,3 +329,41 @@ def test_charts_are_handed_over_a_few_at_a_time() -> None:
     (one, *_) = _chunks(two * 20, 1)
     assert sorted({which for _, which, _ in one.files}) == [0, 1]
     assert len(one.settings) == 2
+
+
+def test_a_folder_that_cannot_be_read_is_told(here: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    (here / "deep/lintarsia.yaml").unlink()
+    usual = os.scandir
+
+    def closed(path: str) -> object:
+        if os.path.basename(path) == "deep":
+            raise PermissionError(13, "Permission denied")
+        return usual(path)
+
+    monkeypatch.setattr(os, "scandir", closed)
+    for asked, told in ((".", "deep"), ("deep", "deep"), (str(here), str(here / "deep"))):
+        with pytest.raises(Trouble) as caught:
+            find_targets([asked], SettingsFinder())
+        assert str(caught.value) == f"the folder {told!r} cannot be read (Permission denied)"
+
+
+def test_a_file_that_goes_while_its_folder_is_read(here: Path) -> None:
+    class Gone:
+        def stat(self) -> os.stat_result:
+            raise FileNotFoundError
+
+        def is_dir(self) -> bool:
+            raise OSError
+
+    assert targets_module._size(Gone()) == 0  # type: ignore[arg-type]
+    assert targets_module._leads_to_folder(Gone()) is False  # type: ignore[arg-type]
+
+
+def test_a_log_names_the_charts_of_its_pattern(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.chdir(tmp_path)
+    Path("a.chart.yaml").write_text("")
+    Path("m.pattern.yaml").write_text("lintarsia-pattern: 1\ntitle: M\npieces:\n  f: {chart: a.chart.yaml}\n")
+    Path("x.knit.yaml").write_text("lintarsia-knit: 1\npattern: m.pattern.yaml\nknitter: M.\n")
+    subject = subject_of("x.knit.yaml", None, Settings(root=str(tmp_path)))
+    subject.read()
+    assert [os.path.basename(path) for path in subject.named()] == ["m.pattern.yaml", "a.chart.yaml"]

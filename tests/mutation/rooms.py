@@ -18,11 +18,23 @@ DRAWN = [
 PAGES = ["cutting", "layout", "page_parts", "result_view", "row_list", "sewn_view", "shaping_words", "swatches"]
 # Without those that try hundreds of damaged files.
 READ = [
-    "fault_keys", "grid_look_up", "panels", "parts_agree", "read_every_key", "read_places", "read_shaping",
-    "schema_faults", "splices", "text_stays_text", "unreadable_files", "whole_faults", "whole_remedies", "yaml_faults",
+    "edits_spelt_out", "fault_keys", "grid_look_up", "panels", "parts_agree", "read_every_key", "read_places",
+    "read_shaping", "schema_faults", "splices", "text_stays_text", "unreadable_files", "whole_faults",
+    "whole_remedies", "yaml_faults",
 ]  # fmt: skip
 # Without those that start pools of processes.
-ENGINE = ["batches", "checking", "misnamed", "naming", "running", "spool", "subjects", "timed", "unjudged"]
+ENGINE = [
+    "batches",
+    "checking",
+    "misnamed",
+    "naming",
+    "running",
+    "spool",
+    "subjects",
+    "timed",
+    "unjudged",
+    "what_is_new",
+]
 ENGINE_AT_WORK = [
     "baseline", "baseline_in_settings", "before_commit", "compare_command", "no_regular_file", "release_command",
     "released", "since", "stdin",
@@ -35,6 +47,7 @@ TESTS_OF = {
         "project/test_installing.py",
         "hardship/test_leftovers.py",
         "cli/test_links_in_charts.py",
+        "knits/test_hostile_logs.py",
     ],
     "chart": ["chart", "reading/test_read_shaping.py", "reading/test_panels.py", "plansheets"],
     "telling": ["telling", "plansheets"],
@@ -62,7 +75,7 @@ TESTS_OF = {
         "cli/test_release_command.py",
         "cli/test_pattern_pieces.py",
     ],
-    "bringing": ["bringing"],
+    "bringing": ["bringing", "cli/test_start_command.py"],
     "rules": SHARED,
     "settings": ["settings"],
     "engine": [

@@ -55,8 +55,9 @@ def row_lines(chart: Chart, plan: Plan, key: Key, listed: Sequence[tuple[Step, s
     """A line for every row, from row 1 up, or for rows that say the same, and for each side's part of a row where the
     work is parted, in the order of working. Every step can be linked to: `#row-N`, and `#row-N-left` or `#row-N-right`
     for the part that is worked later."""
-    cells = (_Drawn if len(plan.runs) <= MOST_DRAWN_RUNS else _Worded)(plan, key)
-    ways = {direction: _Way(chart, direction) for direction in ("right-to-left", "left-to-right")}
+    worded = len(plan.runs) > MOST_DRAWN_RUNS
+    cells = (_Worded if worded else _Drawn)(plan, key)
+    ways = {way: _Way(chart, way, brief=worded) for way in ("right-to-left", "left-to-right")}
     told = [cells.of(step, said) for step, said in listed]
     lines, at = [], 0
     for end in _ends(told, [step for step, _ in listed]):
@@ -105,14 +106,16 @@ def _line(alike: Sequence[Step], ways: Mapping[str, "_Way"], cells: str) -> str:
 class _Way:
     """What stands around a row's number, alike in all rows of one direction: they show one side, or are all rounds."""
 
-    def __init__(self, chart: Chart, direction: str) -> None:
+    def __init__(self, chart: Chart, direction: str, *, brief: bool = False) -> None:
+        """`brief`: the arrow alone, where the side says which way it is worked."""
         leftward = direction == "right-to-left"
         arrow, words, to = ("←", "right to left", "left") if leftward else ("→", "left to right", "right")
         rows = next((row for row in (1, 2) if chart.leftward(row) is leftward), 1)
         self.kind = "rtl" if leftward else "ltr"
         side = side_words(chart, rows)
+        told = "" if brief and side else f'<span class="aside"> {words}</span>'
         self.after = (f' <span class="side">{side}</span>' if side else "") + (
-            f' <span class="way" data-way="{to}">{arrow}<span class="aside"> {words}</span></span>'
+            f' <span class="way" data-way="{to}">{arrow}{told}</span>'
         )
 
 
