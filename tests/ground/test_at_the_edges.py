@@ -178,8 +178,15 @@ def test_a_file_s_content_is_on_the_disk_before_its_name(tmp_path: Path, monkeyp
 
         return run
 
-    for name in ("fsync", "replace", "link"):
-        monkeypatch.setattr(os, name, noted(name, getattr(os, name)))
+    usual = os.fsync
+    sizes: list[int] = []
+
+    def synced(number: int) -> None:
+        sizes.append(os.fstat(number).st_size)
+        usual(number)
+
+    for name, call in (("fsync", synced), ("replace", os.replace), ("link", os.link)):
+        monkeypatch.setattr(os, name, noted(name, call))
     file = tmp_path / "a.chart.yaml"
     create_file(str(file), b"new")
     assert steps == ["fsync", "link"]
@@ -187,6 +194,7 @@ def test_a_file_s_content_is_on_the_disk_before_its_name(tmp_path: Path, monkeyp
     file.chmod(0o640)
     replace_file(str(file), iter([b"in ", b"pieces"]))
     assert steps == ["fsync", "replace"]
+    assert sizes == [3, 9], "all of it has been handed over by then"
     assert (file.read_bytes(), stat.S_IMODE(file.stat().st_mode)) == (b"in pieces", 0o640)
     assert [path.name for path in tmp_path.iterdir() if path.is_file()] == ["a.chart.yaml"]
 

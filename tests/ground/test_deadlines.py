@@ -2,6 +2,7 @@
 
 import os
 import time
+from pathlib import Path
 
 import pytest
 
@@ -45,3 +46,22 @@ def test_whoever_has_enough_leaves_no_process_behind() -> None:
 
 def os_id(number: int) -> int:
     return os.getpid()
+
+
+def waits(file: str) -> int:
+    Path(file).write_text(f"{os.getpid()}")
+    while True:
+        time.sleep(0.01)
+
+
+def gone(file: str) -> int:
+    """What is asked about a piece that was late: whether its process is still there."""
+    try:
+        os.kill(int(Path(file).read_text()), 0)
+    except ProcessLookupError:
+        return 0
+    return 1
+
+
+def test_the_process_of_a_late_piece_is_gone_before_it_is_told(tmp_path: Path) -> None:
+    assert list(within(1, waits, gone, [str(tmp_path / "a"), str(tmp_path / "b")])) == [0, 0]

@@ -129,7 +129,10 @@ def test_schematics_are_for_all_sizes_and_for_each(made: Path) -> None:
         ("side", "", False), ("side, small", "0", True), ("side, large", "1", True), ("back", None, False),
     ]  # fmt: skip
     assert "20 (30) cm" in words(figures[0])
-    assert "7¾" not in words(figures[2])
+    # 66 stitches and 90 rows at 22 and 30 to 10 cm; the width is stated as 30 cm / 12 in, the height is reckoned.
+    assert [words(text) for text in figures[2].xpath(".//*[local-name()='text']")][:4] == [
+        "30 cm", "12 in", "30 cm", "11¾ in",
+    ]  # fmt: skip
     ids = cover.xpath("//@id")
     assert len(ids) == len(set(ids))
 

@@ -1,16 +1,13 @@
 """Transparent pixels: no stitch around a motif, and never a hole in the fabric without a word."""
 
 import numpy as np
-from numpy.typing import NDArray
 
+from lintarsia.bringing.arrays import Bools, Bytes
 from lintarsia.bringing.reduce import distinct
 from lintarsia.bringing.shade_space import bytes_of, shade_text
 from lintarsia.bringing.shadenames import NAMES
 from lintarsia.ground.trouble import Trouble
 from lintarsia.telling.counts import stitch_count
-
-Bytes = NDArray[np.uint8]
-Bools = NDArray[np.bool_]
 
 SOLID = 128  # alpha from which a pixel is a stitch
 GROUND = NAMES["Bone"]  # for holes of a motif that has no ground of its own

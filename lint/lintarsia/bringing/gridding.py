@@ -10,9 +10,9 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-Bytes = NDArray[np.uint8]
+from lintarsia.bringing.arrays import Bytes, Floats
+
 Levels = NDArray[np.int16]
-Floats = NDArray[np.float64]
 
 # House values, found on grids and pictures made by script (tests/bringing/dirty.py says which).
 LEAST_CELL = 4  # pixels; smaller cells have no inside that noise leaves alone

@@ -1,12 +1,8 @@
 """Halos: stitches whose shade lies between those of two neighbours, as soft edges and shrinking make them."""
 
 import numpy as np
-from numpy.typing import NDArray
 
-Bytes = NDArray[np.uint8]
-Index = NDArray[np.intp]
-Floats = NDArray[np.float64]
-Bools = NDArray[np.bool_]
+from lintarsia.bringing.arrays import Bools, Bytes, Floats, Index
 
 # House values, found on pictures made by script (tests/bringing/dirty.py).
 OFF = 0.16  # how far from the line between two shades, as a share of their distance, a mixture may lie

@@ -1,13 +1,10 @@
 """Near shades made one: what a JPEG, a scanner or a soft brush makes of one colour is gathered again."""
 
 import numpy as np
-from numpy.typing import NDArray
 
+from lintarsia.bringing.arrays import Bytes, Index
 from lintarsia.bringing.reduce import distinct, few, nearest, shown
 from lintarsia.bringing.shade_space import toned
-
-Bytes = NDArray[np.uint8]
-Index = NDArray[np.intp]
 
 NEAR = (
     0.065  # in OKLab with its toe: three times what the eye just tells apart; Bone and Oat of our names are 0.08 apart

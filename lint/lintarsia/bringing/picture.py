@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 from numpy.typing import NDArray
 
+from lintarsia.bringing.arrays import Bytes
 from lintarsia.bringing.gridding import find_grid
 from lintarsia.bringing.limits import MOST_PIXELS, MOST_ROWS, MOST_STITCHES
 from lintarsia.ground.installing import how_to_install
@@ -19,7 +20,6 @@ from lintarsia.telling.counts import count, stitch_count
 if TYPE_CHECKING:
     from PIL import Image
 
-Bytes = NDArray[np.uint8]
 
 FORMATS = ("PNG", "GIF", "JPEG", "BMP")
 TINY = 64  # pixels: up to this size nobody enlarges a grid, and cells found in it would be chance

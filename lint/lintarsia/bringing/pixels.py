@@ -3,6 +3,7 @@
 import numpy as np
 from numpy.typing import NDArray
 
+from lintarsia.bringing.arrays import Bytes
 from lintarsia.bringing.charttext import KeyEntry
 from lintarsia.bringing.clear_parts import SOLID, clear_parts
 from lintarsia.bringing.limits import refuse_large
@@ -13,8 +14,6 @@ from lintarsia.bringing.shadenames import MOST_COLOURS, letters_for, name_shades
 from lintarsia.bringing.tidying import tidy
 from lintarsia.bringing.wishes import Wishes
 from lintarsia.ground.trouble import Trouble
-
-Bytes = NDArray[np.uint8]
 
 KEEP_ALL = 24  # so many colours are kept as they are when the user names no number
 USUAL = 8  # and to so many they are reduced where there are more

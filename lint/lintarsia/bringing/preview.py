@@ -3,13 +3,11 @@
 import io
 
 import numpy as np
-from numpy.typing import NDArray
 
+from lintarsia.bringing.arrays import Bytes
 from lintarsia.bringing.bring import Brought
 from lintarsia.bringing.clear_parts import SOLID
 from lintarsia.bringing.shade_space import bytes_of
-
-Bytes = NDArray[np.uint8]
 
 STITCH_WIDE, GAP = 12, 24  # pixels of a PNG
 PAPER = (255, 255, 255)

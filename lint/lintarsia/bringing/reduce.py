@@ -3,10 +3,8 @@
 import numpy as np
 from numpy.typing import NDArray
 
-from lintarsia.bringing.shade_space import Floats, oklab
-
-Bytes = NDArray[np.uint8]
-Index = NDArray[np.intp]
+from lintarsia.bringing.arrays import Bytes, Floats, Index
+from lintarsia.bringing.shade_space import oklab
 
 ALIKE = 0.01  # in OKLab, about half of what the eye just tells apart
 ROUNDS = 24  # of improving; it has settled long before on any picture tried

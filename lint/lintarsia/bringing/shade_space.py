@@ -9,7 +9,7 @@ from collections.abc import Sequence
 import numpy as np
 from numpy.typing import NDArray
 
-Floats = NDArray[np.float64]
+from lintarsia.bringing.arrays import Floats
 
 _TO_LMS = np.array(
     [

@@ -3,13 +3,9 @@
 from collections.abc import Iterator
 
 import numpy as np
-from numpy.typing import NDArray
 
+from lintarsia.bringing.arrays import Bools, Bytes, Index
 from lintarsia.bringing.shade_space import toned
-
-Bytes = NDArray[np.uint8]
-Index = NDArray[np.intp]
-Bools = NDArray[np.bool_]
 
 AROUND = [(y, x) for y in (-1, 0, 1) for x in (-1, 0, 1) if y or x]
 TEXTURE = 0.03  # share of all stitches: more specks than this, and they are the pattern

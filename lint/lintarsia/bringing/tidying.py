@@ -3,17 +3,13 @@
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
+from lintarsia.bringing.arrays import Bools, Bytes, Index
 from lintarsia.bringing.halos import without_halos
 from lintarsia.bringing.merging import merged
 from lintarsia.bringing.reduce import distinct, nearest
 from lintarsia.bringing.smoothing import smooth_edges, without_specks
 from lintarsia.telling.counts import count, stitch_count
-
-Bytes = NDArray[np.uint8]
-Index = NDArray[np.intp]
-Bools = NDArray[np.bool_]
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,7 +3,7 @@
 Several sizes are drawn within one another from one foot, and their measures stand in the usual nested form.
 """
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from lintarsia.drawing.dimensions import Dimension, Measured, dimensions
 from lintarsia.drawing.shades import INK, MUTED, PAPER
@@ -37,30 +37,41 @@ def scale_for(shapes: Sequence[Silhouette]) -> float:
     return LARGEST / max(longest, 1.0)
 
 
-def labels(shapes: Sequence[Silhouette]) -> tuple[Label, ...]:
-    """The measures of a piece in all its sizes. What only some sizes have has a dash for the others."""
+Stated = Mapping[Measured, Sequence[tuple[float, float]]]
+"""What a pattern states of a piece, for every size: mm to be told in centimetres, and mm to be told in inches."""
+
+
+def labels(shapes: Sequence[Silhouette], stated: Stated | None = None) -> tuple[Label, ...]:
+    """The measures that a piece has in all its sizes, as they are stated, else as stitches and rows make them."""
     by_size = [{d.what: d for d in dimensions(shape)} for shape in shapes]
     largest = by_size[_largest(shapes)]
     made = []
     for what in dict.fromkeys(what for found in by_size for what in found):
         if what in largest and all(what in found for found in by_size):
-            lines = both_units([found[what].mm for found in by_size], shapes[0].imperial)
+            said = (stated or {}).get(what) or [(found[what].mm, found[what].mm) for found in by_size]
+            lines = both_units([cm for cm, _ in said], shapes[0].imperial, [inch for _, inch in said])
             made.append(Label(largest[what], lines))
     return tuple(made)
 
 
-def told(shapes: Sequence[Silhouette]) -> tuple[tuple[str, str], ...]:
+def told(shapes: Sequence[Silhouette], stated: Stated | None = None) -> tuple[tuple[str, str], ...]:
     """The measures in words: `("armhole depth", "20 (21) cm / 7¾ (8¼) in")`."""
-    return tuple((str(label.dimension.what), " / ".join(label.lines)) for label in labels(shapes))
+    return tuple((str(label.dimension.what), " / ".join(label.lines)) for label in labels(shapes, stated))
 
 
 def schematic_svg(
-    title: str, shapes: Sequence[Silhouette], scale: float, *, prefix: str = "", background: bool = False
+    title: str,
+    shapes: Sequence[Silhouette],
+    scale: float,
+    *,
+    prefix: str = "",
+    background: bool = False,
+    stated: Stated | None = None,
 ) -> str:
     """The drawing of a piece in the sizes that `shapes` are of, in their order, `scale` px a millimetre."""
-    drawn = _Drawing(shapes, scale)
+    drawn = _Drawing(shapes, scale, stated)
     paper = f'<rect class="lx-paper" width="100%" height="100%" fill="{PAPER}"/>' if background else ""
-    said = "; ".join(f"{what} {words}" for what, words in told(shapes))
+    said = "; ".join(f"{what} {words}" for what, words in told(shapes, stated))
     return document(
         paper + drawn.body(),
         kind="schematic",
@@ -88,10 +99,10 @@ def _right(shape: Silhouette) -> float:
 class _Drawing:
     """Where things lie on the sheet. Millimetres of the silhouettes are turned into px here and nowhere else."""
 
-    def __init__(self, shapes: Sequence[Silhouette], scale: float) -> None:
+    def __init__(self, shapes: Sequence[Silhouette], scale: float, stated: Stated | None) -> None:
         self.shapes, self.scale = shapes, scale
         self.main = shapes[_largest(shapes)]
-        self.labels = labels(shapes)
+        self.labels = labels(shapes, stated)
         lowest, highest = min(map(_left, shapes)), max(map(_right, shapes))
         of = {kind: [one for one in self.labels if self._place(one) == kind] for kind in _PLACES}
         self.of = of
@@ -138,8 +149,7 @@ class _Drawing:
         words = "".join(self._label(place, one) for place in _PLACES for one in self.of[place])
         return (
             f"{main}{outlines}{self._arrow()}"
-            f'<g font-family="{FONT}" font-size="{num(SMALL)}" fill="{INK}" stroke="{PAPER}" stroke-width="3" '
-            f'stroke-linejoin="round" paint-order="stroke" class="lx-ink">{words}</g>'
+            f'<g font-family="{FONT}" font-size="{num(SMALL)}" fill="{INK}" class="lx-ink">{words}</g>'
         )
 
     def _way(self, shape: Silhouette) -> str:

@@ -9,7 +9,6 @@ import time
 from typing import NamedTuple
 
 from lintarsia.chart import Chart
-from lintarsia.ground.bounds import repository
 from lintarsia.ground.trouble import Trouble
 from lintarsia.reading import read_chart
 
@@ -31,9 +30,10 @@ _STATES: dict[str, _State] = {}
 def committed(file: str, data: bytes | None = None) -> Chart | None:
     """The chart at `file` as the commit that is checked out has it; None where that is how it is now, where there is no
     repository, no such file in it, or none that can be read. `data` is its content where that is not the disk's."""
-    top = os.path.realpath(repository(file))
-    if not os.path.lexists(os.path.join(top, ".git")):
+    found = _repository(file)
+    if found is None:
         return None
+    top = os.path.realpath(found)
     from lintarsia.engine.git import git  # loaded only where there is a repository
 
     name = os.path.relpath(os.path.realpath(file), top).replace(os.sep, "/")
@@ -44,6 +44,17 @@ def committed(file: str, data: bytes | None = None) -> Chart | None:
     except (Trouble, OSError, ValueError):
         return None
     return None if then == data else read_chart(name, then).chart
+
+
+def _repository(file: str) -> str | None:
+    """The nearest folder above with `.git` in it. Asked for every chart, most of which are soon done with."""
+    folder = os.path.dirname(os.path.abspath(file))
+    while not os.path.lexists(os.path.join(folder, ".git")):
+        above = os.path.dirname(folder)
+        if above == folder:
+            return None
+        folder = above
+    return folder
 
 
 def _differs(top: str, name: str, file: str) -> bool:

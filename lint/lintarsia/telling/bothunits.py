@@ -25,8 +25,11 @@ def inches(mm: float) -> str:
     return f"{whole or ('' if quarters else 0)}{_QUARTERS[quarters]}"
 
 
-def both_units(mms: Sequence[float], imperial: bool) -> tuple[str, str]:
-    """`("20 (30) cm", "7¾ (11¾) in")` for the sizes in their order; the units that the gauge is in come first."""
+def both_units(mms: Sequence[float], imperial: bool, in_inches: Sequence[float] | None = None) -> tuple[str, str]:
+    """`("20 (30) cm", "7¾ (11¾) in")` for the sizes in their order; the units that the gauge is in come first.
+
+    `in_inches` are the lengths to be told in inches, mm, where a designer states both and has rounded each by itself.
+    """
     metric = f"{nested_words([centimetres(mm) for mm in mms])} cm"
-    told = f"{nested_words([inches(mm) for mm in mms])} in"
+    told = f"{nested_words([inches(mm) for mm in in_inches or mms])} in"
     return (told, metric) if imperial else (metric, told)

@@ -12,6 +12,7 @@ from lintarsia.drawing.silhouette import Silhouette, silhouette
 from lintarsia.pattern.choosing import PieceInSize
 from lintarsia.pattern.work import PatternWork
 from lintarsia.publishing.document.model import Block, Picture, Pictures, Table
+from lintarsia.publishing.pages.coverfacts import stated_of
 from lintarsia.telling.bothunits import nested_words
 
 TEXT_WIDE, TEXT_HIGH = 170.0, 205.0  # mm: what a page has for a chart, its heading and key beside it
@@ -89,13 +90,16 @@ def schematics(work: PatternWork, chosen: Sequence[PieceInSize]) -> Iterator[Blo
             own.append((one.size, silhouette(one.chart)))
     scale = scale_for([shape for own in shapes.values() for _, shape in own])
     drawn = {name: [shape for _, shape in own] for name, own in shapes.items()}
-    svgs = {name: schematic_svg(name, own, scale, prefix=f"m{at}-") for at, (name, own) in enumerate(drawn.items())}
+    said = {name: stated_of(work.pattern.pieces[name], [size for size, _ in own]) for name, own in shapes.items()}
+    svgs = {
+        name: schematic_svg(name, own, scale, prefix=f"m{at}-", stated=said[name])
+        for at, (name, own) in enumerate(drawn.items())
+    }
     unit = min(SCHEMATIC_UNIT, SCHEMATICS_WIDE / max(size_of(svg)[0] for svg in svgs.values()))
     pictures, rows = [], []
     for name, svg in svgs.items():
-        measures = told(drawn[name])
-        said = "; ".join(f"{what} {words}" for what, words in measures)
-        alt = f"Schematic of {name}: {said}"
+        measures = told(drawn[name], said[name])
+        alt = f"Schematic of {name}: {'; '.join(f'{what} {words}' for what, words in measures)}"
         pictures.append(Picture(f"schematic-{_file(name)}", svg, alt, size_of(svg)[0] * unit, name))
         rows += [("" if at else name, what, words) for at, (what, words) in enumerate(measures)]
     order = f"Where there are several numbers, they are for {', '.join(work.pattern.sizes)}"

@@ -8,6 +8,7 @@ from lintarsia.drawing.schematic import told
 from lintarsia.drawing.silhouette import Silhouette
 from lintarsia.pattern.aroundpieces import around
 from lintarsia.pattern.buying import Need, needs_of
+from lintarsia.pattern.measurement import Measurement
 from lintarsia.pattern.model import Piece
 from lintarsia.pattern.stitchpage import in_its_stitch
 from lintarsia.pattern.work import PatternWork
@@ -47,6 +48,21 @@ def _amount(need: Need | None, imperial: bool) -> str:
         return "–"
     length = yarn_length(need.buy_metres, imperial)
     return length if need.to_buy is None else f"{count(need.to_buy, 'ball')} ({length})"
+
+
+def stated_of(piece: Piece, sizes: Sequence[str]) -> dict[Measured, list[tuple[float, float]]]:
+    """What a pattern states of a piece in all of the sizes, for its schematic: each number in the units it is in."""
+    found = {}
+    for what, by in piece.measures.items():
+        if what in STATED and all(size in by for size in sizes):
+            found[STATED[what]] = [_both(by[size]) for size in sizes]
+    return found
+
+
+def _both(said: Measurement) -> tuple[float, float]:
+    lengths = [one.length for one in said.stated]
+    metric = next((one.mm for one in lengths if not one.imperial), lengths[0].mm)
+    return metric, next((one.mm for one in lengths if one.imperial), lengths[0].mm)
 
 
 def measurements(

@@ -12,7 +12,7 @@ from lintarsia.knits.summary import PatternKnits
 from lintarsia.pattern.model import Pattern
 from lintarsia.pattern.work import PatternWork
 from lintarsia.publishing.pages.board import board
-from lintarsia.publishing.pages.coverfacts import BySize, besides, facts, measurements, yarns
+from lintarsia.publishing.pages.coverfacts import BySize, besides, facts, measurements, stated_of, yarns
 from lintarsia.publishing.pages.entry import Entry, PatternPart
 from lintarsia.publishing.pages.layout import Layout
 from lintarsia.publishing.pages.piecepages import PiecePage, by_piece
@@ -193,12 +193,15 @@ def _schematics(pattern: Pattern, pages: Sequence[PiecePage], shapes: Mapping[st
     scale = scale_for(list(shapes.values()))
     for number, (name, own) in enumerate(by_piece(pages).items()):
         nested = [shapes[page.slug] for size in pattern.sizes for page in own if size in page.sizes]
-        svg = schematic_svg(name, nested, scale, prefix=f"m{number}-")
+        sizes = [size for size in pattern.sizes if any(size in page.sizes for page in own)]
+        said = stated_of(own[0].piece, sizes)
+        svg = schematic_svg(name, nested, scale, prefix=f"m{number}-", stated=said)
         yield Schematic(
             name, svg, Markup(' data-sizes=""') if len(own) > 1 else _sizes_of(pattern, _places(pattern, own))
         )
         for at, page in enumerate(own if len(own) > 1 else ()):
-            svg = schematic_svg(page.name, [shapes[page.slug]], scale, prefix=f"m{number}-{at}-")
+            said = stated_of(page.piece, page.sizes[:1])
+            svg = schematic_svg(page.name, [shapes[page.slug]], scale, prefix=f"m{number}-{at}-", stated=said)
             yield Schematic(page.name, svg, Markup(f"{_sizes_of(pattern, _places(pattern, [page]))} data-alone hidden"))
 
 
