@@ -103,7 +103,7 @@ def test_left_handed_the_chart_and_the_line_up_are_turned_and_numbers_are_not(lo
 
 def test_of_a_run_wider_than_the_screen_its_beginning_is_shown(look: Look) -> None:
     page = look.at(f"{OWL}#row-49", size=PHONE)
-    for turned, way in ((False, "left"), (True, "right")):
+    for turned, side in ((False, "right"), (True, "left")):
         page.locator("#left-handed").set_checked(turned, force=True)
         page.evaluate("lintarsia.view.set(8)")  # a stitch is wider than a run of four can be shown in
         unit = page.evaluate("""() => {
