@@ -117,11 +117,28 @@ def write_rows(
         raise ValueError(f"the chart has rows 1 to {chart.grid.height}; asked for {first} to {last}")
     sides = Sides(chart)
     stints = [stint for stint in sides.in_order if first <= stint.row <= last]
-    rows = _in_one_line(sides, [_row(sides, stint, plan, style) for stint in stints])
+    hangs = _Hanging(chart, plan)
+    rows = _in_one_line(sides, [_row(sides, stint, plan, style, hangs) for stint in stints])
     return merged(rows) if style.merge else tuple(rows)
 
 
-def _row(sides: Sides, stint: Stint, plan: "Plan | None", style: Style) -> RowWords:
+class _Hanging:
+    """Whether the yarn that a side begins with hangs on the work already, as the plan has it. Words without supplies ask
+    only in the row in which an opening begins, and make the plan for it: it has the last word on what is joined."""
+
+    def __init__(self, chart: Chart, plan: "Plan | None") -> None:
+        self.chart, self.plan = chart, plan
+
+    def __call__(self, stint: Stint) -> bool:
+        if self.plan is None:
+            from lintarsia.planning.planner import make_plan
+
+            self.plan = make_plan(self.chart)
+        made = _made(self.plan, stint)
+        return made is not None and bool(made.line_up) and made.line_up[0] not in made.joins
+
+
+def _row(sides: Sides, stint: Stint, plan: "Plan | None", style: Style, hangs: _Hanging) -> RowWords:
     chart, row = sides.chart, stint.row
     symbols = stint_symbols(chart, stint)
     runs = list(stretches(symbols)) if plan is None else list(_supplied(plan, stint))
@@ -143,7 +160,7 @@ def _row(sides: Sides, stint: Stint, plan: "Plan | None", style: Style) -> RowWo
     words = worked_words(worked, usual_stitch(chart, row), style, at_ends, shaped=bool(shaping or last or inside))
     words = "; ".join(filter(None, [words, *words_behind(last, worked, added, style.terms)]))
     joins, finishes = _changes(plan, stint)
-    beside = around(sides, stint, style.terms, joins=plan is not None)
+    beside = around(sides, stint, style.terms, joins=plan is not None, hangs=hangs)
     gone = "" if symbols or not stint.changes else fastened(stint)
     return RowWords(
         rows=(row,),
