@@ -216,9 +216,40 @@ def test_a_pattern_in_its_sizes(
     monkeypatch.setenv("SOURCE_DATE_EPOCH", "1793000000")  # 2026-10-26
     assert invoke("compare", "--as", "errata").out == (
         "Corrections, 2026-10-26\n\nCushion, version 1.0 (corrected in 1.1)\n\n"
-        "  front, small\n    Row 3 (RS) should read: k3 B, k1 W, k4 B.\n\n"
-        "  front, large\n    Row 3 (RS) should read: k5 B, k1 W, k6 B.\n"
+        "  front, small\n    Row 3 (RS) should read: k3 B, k1 W, k4 B. (8 sts)\n\n"
+        "  front, large\n    Row 3 (RS) should read: k5 B, k1 W, k6 B. (12 sts)\n"
     ), "and not again of the chart that the pieces are knitted from"
+
+
+SHAPED = """\
+lintarsia-pattern: 1
+title: Pennant
+sizes: [small, large]
+pieces:
+  flag:
+    chart: leaf.chart.yaml
+    cast-on: {small: 12, large: 15}
+    rows: {small: 6, large: 8}
+    plain: B
+    shaping: {small: {5: {right: -2}}, large: {5: {right: -WIDE}}}
+"""
+
+
+@pytest.mark.parametrize(("said", "word"), [("american", "BO"), ("british", "cast off")])
+def test_a_correction_is_the_sentence_that_write_prints(
+    repository: Path, commit: Callable[[], None], invoke: Invoke, said: str, word: str
+) -> None:
+    Path("leaf.chart.yaml").write_text(chart())
+    Path("lintarsia.yaml").write_text(f"words: {{terms: {said}}}\n")
+    Path("pennant.pattern.yaml").write_text(SHAPED.replace("WIDE", "2"))
+    commit()
+    Path("pennant.pattern.yaml").write_text(SHAPED.replace("WIDE", "3"))
+    printed = invoke("write", "pennant.pattern.yaml", "--piece", "flag", "--size", "large").out
+    row = next(line for line in printed.splitlines() if line.startswith("Row 5 (RS): "))
+    corrected = " ".join(invoke("compare", "--as", "errata").out.split())
+    assert f"Row 5 (RS) should read: {row.removeprefix('Row 5 (RS): ')} " in f"{corrected} "
+    assert row.startswith(f"Row 5 (RS): {word} 3 sts")
+    assert row.endswith("(12 sts)")
 
 
 HOSTILE = "<b>bold</b> `code` ![x](y) \x1b[31m |"

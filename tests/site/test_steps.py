@@ -86,7 +86,9 @@ def test_what_happens_at_the_opening_is_said_where_it_is_done(tmp_path: Path) ->
     said = told(neck(tmp_path, "right-first", 3))
     assert said == {
         "1": "", "2": "",
-        "3": "the work parts here: the right-hand side alone, to its top",
+        # Of the 9 stitches of row 2, 3 are worked: 3 for the neck and 3 of the other side wait.
+        "3": "the work parts here: the right-hand side alone, to its top; leave the other 6 stitches on a holder, and "
+        "turn",
         "4": "after this row leave the 3 stitches of this side on a holder, or bind them off",
         "3-left": (
             "the other side is finished: back to row 3, and now the left-hand side; put the next 3 stitches on a "
@@ -104,7 +106,7 @@ def test_what_happens_at_the_opening_is_said_where_it_is_done(tmp_path: Path) ->
     assert said["2"] == "the work parts here"
     assert said["2-right"] == (
         "put the next 3 stitches on a holder; take up B1, which hangs there; "
-        "from here the right-hand side alone, to its top"
+        "leave the left-hand side on a holder; from here the right-hand side alone, to its top"
     )
 
 

@@ -10,14 +10,15 @@ from lintarsia.chart.grid import NO_STITCH_SYMBOL
 from lintarsia.comparing.facts import facts, without_recoloured
 from lintarsia.comparing.model import ChartChange, Fact, How, Recolouring, RowChange, Stitches
 from lintarsia.comparing.recolouring import recoloured, translated
-from lintarsia.comparing.rows import ComparedRows, in_words
+from lintarsia.comparing.rows import ComparedRows, as_printed, in_words
 from lintarsia.comparing.widths import InsertedColumns, inserted_columns
+from lintarsia.telling.terms import Terms
 
 MOST_WORDS = 400  # rows that are put into words; more read nobody
 
 
-def compare_charts(was: Chart, now: Chart) -> ChartChange:
-    """All that differs for the knitter, each change told once as what it is."""
+def compare_charts(was: Chart, now: Chart, terms: Terms = Terms.AMERICAN) -> ChartChange:
+    """All that differs for the knitter, each change told once as what it is; rows are in the words of `terms`."""
     symbols = recoloured(was, now)
     old, new, columns = _equally_wide(translated(was.grid.rows, symbols), now.grid.rows)
     rows = ComparedRows(was, now, old, new, symbols)
@@ -30,7 +31,7 @@ def compare_charts(was: Chart, now: Chart) -> ChartChange:
     if not (changes or turned or told or said) and chart_fingerprint(was) != chart_fingerprint(now):
         said = [Fact("the place of the stitches in the grid", "", "")]
     same = 0 if columns else _same_to(was, now, pairs, changes, turned, symbols)
-    spoken = tuple(_spoken(was, now, change) for change in changes[:MOST_WORDS]) + changes[MOST_WORDS:]
+    spoken = tuple(_spoken(was, now, change, terms) for change in changes[:MOST_WORDS]) + changes[MOST_WORDS:]
     return ChartChange(was, now, spoken, tuple(said), told, turned, same)
 
 
@@ -117,12 +118,14 @@ def _alike(was: Chart, now: Chart, old: str, new: str) -> bool:
     return bool(one and other and (one.name, one.shade) == (other.name, other.shade))
 
 
-def _spoken(was: Chart, now: Chart, change: RowChange) -> RowChange:
+def _spoken(was: Chart, now: Chart, change: RowChange, terms: Terms) -> RowChange:
     if change.how is How.WORDS:
         return change
-    before = in_words(was, change.was_row) if change.was_row and _has(was, change.was_row) else ""
-    after = in_words(now, change.row) if change.row and _has(now, change.row) else ""
-    return replace(change, was_words=before, now_words=after)
+    before = in_words(was, change.was_row, terms) if change.was_row and _has(was, change.was_row) else ""
+    if not change.row or not _has(now, change.row):
+        return replace(change, was_words=before)
+    after, line = in_words(now, change.row, terms), as_printed(now, change.row, terms)
+    return replace(change, was_words=before, now_words=after, line=line)
 
 
 def _has(chart: Chart, row: int) -> bool:

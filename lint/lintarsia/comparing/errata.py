@@ -88,11 +88,11 @@ def _rows(change: ChartChange, group: list[RowChange]) -> Iterator[str]:
     for row in group:
         name = _sentence(change.now.row_name(row.row or 1), "")
         before = f", {row_word(change.now)} {row.was_row} before," if row.was_row and row.was_row != row.row else ""
-        words = row.now_words or "no stitches"
+        words = row.line or f"{row.now_words or 'no stitches'}."
         if how in (How.ADDED, How.DOUBLED):
-            yield f"{name} is new: {words}."
+            yield f"{name} is new: {words}"
         elif how in READS or how is How.WORDS:
-            yield f"{name}{before} should read: {words}."
+            yield f"{name}{before} should read: {words}"
     if how is How.EMBROIDERED:
         yield from (_sentence(one.words) for one in told(change) if one.rows == tuple(group))
 

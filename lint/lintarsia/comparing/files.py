@@ -22,6 +22,7 @@ from lintarsia.pattern.work import PatternWork
 from lintarsia.planning.planner import make_plan
 from lintarsia.result import Result
 from lintarsia.settings import Settings, SettingsFinder
+from lintarsia.telling.terms import Terms
 
 
 @dataclass(frozen=True)
@@ -73,14 +74,15 @@ def compare_pair(pair: FilePair) -> FileChange:
     marks = [None if state is None else state.fingerprint for state in (was, now)]
     missing = [w for w, s in (("was", was), ("now", now)) if s is not None and not s.readable]
     fresh, gone = _results(pair, was, now)
+    terms = Terms(one.subject.settings.terms)  # both states in the words in which it is published now
     return FileChange(
         file=name,
         was_file=pair.was_name or name,
         state=_state(pair, marks, was, now, fresh or gone),
         was_fingerprint=marks[0],
         now_fingerprint=marks[1],
-        chart=compare_charts(was.chart, now.chart) if was and now and was.chart and now.chart else None,
-        pattern=compare_patterns(was.work, now.work) if was and now and was.work and now.work else None,
+        chart=compare_charts(was.chart, now.chart, terms) if was and now and was.chart and now.chart else None,
+        pattern=compare_patterns(was.work, now.work, terms) if was and now and was.work and now.work else None,
         was_numbers=_numbers(was),
         now_numbers=_numbers(now),
         new_results=fresh,

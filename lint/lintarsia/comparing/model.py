@@ -47,6 +47,7 @@ class RowChange:
     twin: int | None = None
     was_words: str = ""
     now_words: str = ""
+    line: str = ""  # the row of now as the instructions print it, its count included
 
     @property
     def state(self) -> State:

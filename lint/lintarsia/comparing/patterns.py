@@ -11,6 +11,7 @@ from lintarsia.pattern.content import piece_fingerprint
 from lintarsia.pattern.model import ONE_SIZE, Piece
 from lintarsia.pattern.work import PatternWork
 from lintarsia.telling.counts import one_and_all
+from lintarsia.telling.terms import Terms
 
 _OF_PIECES = {
     "times": "knitted so many times", "cast_on": "stitches cast on", "rows": "rows", "repeats": "repeats across",
@@ -20,21 +21,21 @@ _OF_PIECES = {
 """Fields of a piece that have a number for each size, and what they are called."""
 
 
-def compare_patterns(was: PatternWork, now: PatternWork) -> PatternChange:
+def compare_patterns(was: PatternWork, now: PatternWork, terms: Terms = Terms.AMERICAN) -> PatternChange:
     """All that differs. Pieces in a size that are the same are left out."""
-    pieces = tuple(piece for piece in _pieces(was, now) if piece.state is not State.SAME)
+    pieces = tuple(piece for piece in _pieces(was, now, terms) if piece.state is not State.SAME)
     old, new = was.pattern, now.pattern
     return PatternChange(tuple(_facts(was, now)), pieces, _yarns(was, now), old.version, new.version)
 
 
-def _pieces(was: PatternWork, now: PatternWork) -> Iterator[PieceChange]:
+def _pieces(was: PatternWork, now: PatternWork, terms: Terms) -> Iterator[PieceChange]:
     sizes = list(dict.fromkeys([*now.pattern.sizes, *was.pattern.sizes]))
     for name in dict.fromkeys([*now.pattern.pieces, *was.pattern.pieces]):
         for size in sizes:
-            yield from _piece(was, now, name, size)
+            yield from _piece(was, now, name, size, terms)
 
 
-def _piece(was: PatternWork, now: PatternWork, name: str, size: str) -> Iterator[PieceChange]:
+def _piece(was: PatternWork, now: PatternWork, name: str, size: str, terms: Terms) -> Iterator[PieceChange]:
     old, new = _knitted(was, name, size), _knitted(now, name, size)
     if old is None and new is None:
         return
@@ -47,7 +48,7 @@ def _piece(was: PatternWork, now: PatternWork, name: str, size: str) -> Iterator
             return
         before, after = was.laid(old, size), now.laid(new, size)
         if before is not None and after is not None:
-            whole = compare_charts(before.chart, after.chart)
+            whole = compare_charts(before.chart, after.chart, terms)
             change = replace(whole, facts=tuple(fact for fact in whole.facts if fact.what != "the title"))
             if not change.anything:
                 return  # only the pattern's title, of which the pieces have theirs

@@ -10,9 +10,9 @@ from lintarsia.chart.grid import NO_STITCH_SYMBOL
 from lintarsia.chart.sides import row_changes
 from lintarsia.comparing.model import How, RowChange
 from lintarsia.comparing.rowkinds import differing, how_changed
+from lintarsia.telling.terms import Terms
 from lintarsia.written import Style, write_rows
-
-IN_WORDS = Style(merge=False)
+from lintarsia.written.writer import RowWords
 
 
 class ComparedRows:
@@ -120,6 +120,15 @@ def embroidery(chart: Chart, row: int, wide: int) -> str:
     return "".join(cells)
 
 
-def in_words(chart: Chart, row: int) -> str:
+def in_words(chart: Chart, row: int, terms: Terms = Terms.AMERICAN) -> str:
     """The row in words: `k4 B, k2 W, k4 B`; two sides of an opening one after the other."""
-    return "; then ".join(line.said for line in write_rows(chart, first=row, last=row, style=IN_WORDS))
+    return "; then ".join(line.said for line in _lines(chart, row, terms))
+
+
+def as_printed(chart: Chart, row: int, terms: Terms = Terms.AMERICAN) -> str:
+    """The row as the instructions print it: `k4 B, k2 W, k4 B. (10 sts)`; of an opening each side with its name."""
+    return " ".join(f"{line.half}: {line.text}" if line.half else line.text for line in _lines(chart, row, terms))
+
+
+def _lines(chart: Chart, row: int, terms: Terms) -> tuple[RowWords, ...]:
+    return write_rows(chart, first=row, last=row, style=Style(merge=False, terms=terms))

@@ -60,18 +60,22 @@ def holding_words(stint: Stint) -> str:
     return f"put the next {stitch_count(opening.stitches)} on a holder"
 
 
-def parting_words(divide: Divide, half: Half, *, across: bool) -> str:
-    """What the first stint of the row that parts the work has to say besides; `across`: the row goes on beyond it."""
+def parting_words(divide: Divide, half: Half, *, across: bool, others: int = 0) -> str:
+    """What the first stint of the row that parts the work has to say besides; `across`: the row goes on beyond it.
+    `others` are the stitches that it does not come to, 0 where the rows do not say how many."""
     if divide.sides is Order.TOGETHER:
         return f"the work parts here: the {half}-hand side first, and each side with yarns of its own from here"
     if across:
         return "the work parts here"
-    return f"the work parts here: the {half}-hand side alone, to its top"
+    alone = f"the work parts here: the {half}-hand side alone, to its top"
+    return f"{alone}; leave the other {stitch_count(others)} on a holder, and turn" if others > 0 else alone
 
 
 def onward_words(divide: Divide, half: Half) -> str:
     """What the second stint of that row has to say besides, where both are worked at once."""
-    return "" if divide.sides is Order.TOGETHER else f"from here the {half}-hand side alone, to its top"
+    if divide.sides is Order.TOGETHER:
+        return ""
+    return f"leave the {half.other}-hand side on a holder; from here the {half}-hand side alone, to its top"
 
 
 def turning_words(half: Half, row: int) -> str:

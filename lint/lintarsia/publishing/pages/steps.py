@@ -112,7 +112,8 @@ def _words(chart: Chart, plan: Plan, sides: Sides, stints: list[Stint], terms: T
             said.append(holding_words(stint))
             said.append(joining_words(part, _inner(opening)))
         elif stint.row == opening.first_row and not (before and before.row == stint.row):
-            said.append(parting_words(opening.divide, stint.half, across=_goes_across(stints, stint)))
+            across, others = _goes_across(stints, stint), _others(plan, stint, part)
+            said.append(parting_words(opening.divide, stint.half, across=across, others=others))
         said.append(_of_stint(chart, plan, stint, terms, first=stint.row == opening.first_row))
         if second:
             said.append(onward_words(opening.divide, stint.half))
@@ -137,6 +138,14 @@ def _goes_across(stints: list[Stint], stint: Stint) -> bool:
     """Whether the other side of the row is worked at once after this one."""
     after = stints.index(stint) + 1
     return after < len(stints) and stints[after].row == stint.row
+
+
+def _others(plan: Plan, stint: Stint, part: PartPlan | None) -> int:
+    """The stitches of the row below that the first stint of the row that parts the work does not come to."""
+    if stint.row == 1:
+        return 0
+    own = stitches_of(plan, part.runs if part else ()) - sum(change.net for change in stint.changes)
+    return stitches_of(plan, plan.rows[stint.row - 2].runs) - own
 
 
 def _of_stint(chart: Chart, plan: Plan, stint: Stint, terms: Terms, *, first: bool) -> str:
