@@ -10,6 +10,7 @@ from lintarsia.chart import Chart, Wearer, Worked
 from lintarsia.chart.content import row_marks
 from lintarsia.planning.model import Plan
 from lintarsia.publishing.pages.cutting import Cut, Marks
+from lintarsia.publishing.pages.edgenotes import NO_NOTES, EdgeNotes, with_edge_notes
 from lintarsia.publishing.pages.entry import Entry, Figures
 from lintarsia.publishing.pages.keyview import chip, make_key
 from lintarsia.publishing.pages.layout import Layout
@@ -128,12 +129,13 @@ def _cut(kind: PageKind) -> Cut:
 @dataclass(frozen=True, slots=True)
 class Setting:
     """What a chart's page stands among: the way up and what is around it (HTML); the slug of the pattern that it is a
-    piece of, ""; whether it tells what was found in the chart."""
+    piece of, ""; whether it tells what was found in the chart; how the piece begins and ends."""
 
     crumb: str
     around: str = ""
     pattern: str = ""
     judged: bool = True
+    edges: EdgeNotes = NO_NOTES
 
 
 def chart_page(
@@ -155,7 +157,7 @@ def chart_page(
     beside = layout.file_link(page, layout.picture(entry.slug, ""))  # the folder of its pictures
     sheets = [name for name in drawings.files if name.startswith("sheet-")]
     layers = {*_LAYER.findall(drawings.chart), *(name.removesuffix(".svg") for name in drawings.files)}
-    listed = listed_steps(chart, plan, terms)
+    listed = with_edge_notes(listed_steps(chart, plan, terms), setting.edges, chart, plan)
     width, height = entry.figures.picture
     apart = svg_size(drawings.files["paths.svg"]) if "paths.svg" in drawings.files else None
     kind = PageKind(

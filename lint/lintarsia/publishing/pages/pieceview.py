@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from lintarsia.drawing.svg import escape
 from lintarsia.pattern.model import Pattern
 from lintarsia.publishing.pages.chartpage import Setting
+from lintarsia.publishing.pages.edgenotes import EdgeNotes
 from lintarsia.publishing.pages.layout import Layout
 from lintarsia.publishing.pages.patternpage import nested_counts
 from lintarsia.publishing.pages.piecepages import PiecePage
@@ -12,18 +13,25 @@ from lintarsia.publishing.pages.piecepages import PiecePage
 _HERE = ' aria-current="page"'
 
 
-def setting_of(pattern: Pattern, slug: str, page: PiecePage, pages: Sequence[PiecePage], layout: Layout) -> Setting:
+def setting_of(
+    pattern: Pattern, slug: str, page: PiecePage, pages: Sequence[PiecePage], layout: Layout, edges: EdgeNotes
+) -> Setting:
     """`slug` is the pattern's, `pages` are those of all its pieces."""
     here = layout.chart(page.slug)
     up = f'<a href="{layout.link(here, layout.chart(slug))}">{escape(pattern.title)}</a>'
     others = [other for other in pages if other.piece is page.piece]
-    around = _often(page) + (_sizes(page, others, here, layout) if len(others) > 1 else "")
-    return Setting(up, around, slug, judged=False)
+    around = _often(page) + _edges(edges) + (_sizes(page, others, here, layout) if len(others) > 1 else "")
+    return Setting(up, around, slug, judged=False, edges=edges)
 
 
 def _often(page: PiecePage) -> str:
     often = nested_counts(page)
     return "" if often == "1" else f'<p class="often">Knit {escape(often)}.</p>\n'
+
+
+def _edges(edges: EdgeNotes) -> str:
+    said = " ".join(filter(None, [edges.begins, edges.ends]))
+    return f'<p class="often">{escape(said)}</p>\n' if said else ""
 
 
 def _sizes(page: PiecePage, others: Sequence[PiecePage], here: str, layout: Layout) -> str:

@@ -248,6 +248,7 @@ class _Pattern:
         said: Sequence[Said],
     ) -> tuple[int, int]:  # fmt: skip
         """The page of a piece of the pattern `whole`, written; the size of its fabric's drawing."""
+        from lintarsia.publishing.pages.pieceedges import edge_notes
         from lintarsia.publishing.pages.pieceview import setting_of
 
         task, chart, plan = self.task, page.chart, page.plan
@@ -264,7 +265,8 @@ class _Pattern:
         _pictures(task, page.slug, drawings.fabric, files)
         told = (task.earlier_pieces.get((page.piece.name, size), "") for size in page.sizes)
         state = StateShown(stamp, task.since, task.slug, "".join(dict.fromkeys(told)))
-        setting = setting_of(work.pattern, task.slug, page, pages, task.layout)
+        edges = edge_notes(work, page, task.terms)
+        setting = setting_of(work.pattern, task.slug, page, pages, task.layout, edges)
         body = chart_page(
             chart, plan, entry, drawings, task.layout, {}, work.allowance, state, task.terms, setting,
             None if task.public else _knitted(whole, page), heard,
