@@ -10,6 +10,7 @@ from collections.abc import Mapping, Sequence
 import numpy as np
 
 from lintarsia.chart import Chart, Technique
+from lintarsia.chart.grid import RowNumber
 from lintarsia.planning.model import End
 from lintarsia.planning.rates import Rates
 from lintarsia.planning.threads import EndTable, Threads
@@ -37,7 +38,7 @@ def plan_ends(
     threads: Threads,
     ids: Sequence[str],
     tables: tuple[EndTable, EndTable],
-    bound: Mapping[int, tuple[int, int]],
+    bound: Mapping[int, tuple[RowNumber, int]],
 ) -> tuple[End, ...]:
     """A join and a finish for every supply, in the order of `ids`; `tables` are those of `joins_and_finishes`.
 
@@ -65,8 +66,8 @@ def plan_ends(
 
 
 def _over_the_edge(
-    chart: Chart, threads: Threads, bound: Mapping[int, tuple[int, int]], row: list[int]
-) -> dict[int, tuple[int, int, int]]:
+    chart: Chart, threads: Threads, bound: Mapping[int, tuple[RowNumber, int]], row: list[int]
+) -> dict[int, tuple[RowNumber, int, int]]:
     """Of each supply that binds off so: the row, the column where its end hangs, and the run beside it, -1 for none."""
     runs = [run for _, run in bound.values()]
     beside = _beside(chart, threads, runs, -1, row) if runs else []

@@ -6,6 +6,7 @@ import numpy as np
 
 from lintarsia.chart import HOUSE_RECKONING, Chart, Reckoning
 from lintarsia.ground.values import dataclass
+from lintarsia.chart.grid import RowNumber
 from lintarsia.planning.edgework import EdgeRun, bind_off_order, cast_on_order, edge_work
 from lintarsia.planning.ends import joins_and_finishes, plan_ends
 from lintarsia.planning.model import ColourTotals, End, Link, Plan, RowPlan, Run, Supply, Totals, YarnNeed
@@ -119,7 +120,7 @@ class _Parts:
         return plan_ends(self.chart, self.threads, self.ids, self.tables, self.bound_off)
 
     @cached_property
-    def bound_off(self) -> dict[int, tuple[int, int]]:
+    def bound_off(self) -> dict[int, tuple[RowNumber, int]]:
         """The last row, and the run come to last, of the supplies that bind off where no stitch of the chart is left;
         charts with shaping alone have any."""
         if not self.chart.shaping:
