@@ -31,6 +31,8 @@ INFO = RuleInfo(
         "does-not-fit": "the chart reaches beyond the piece where it is said to lie",
         "other-side": "the chart's first row lies on a row of the piece that is worked on the other side",
         "plain-unknown": "the colour around the chart, or of a piece without one, is in no key",
+        "too-many-taken": "the piece's shaping takes more stitches than are there",
+        "beyond-last-row": "the piece is shaped or parted in a row beyond its last",
         "too-large": "the repeats come to more than anybody knits",
     },
     sources=("arithmetic: cast-on = repeat × n + edge; common practice of technical editing",),
@@ -42,6 +44,7 @@ def check_pattern(work: "PatternWork", options: NoOptions) -> "Iterator[About]":
     """One finding for each number of a piece that is off, sizes with the same words together."""
     from lintarsia.pattern.fit import fit_of
     from lintarsia.pattern.work import SizeFault
+    from lintarsia.rules.shared.outlines import outline_faults
 
     hint = f" (max-stitches in the settings: {work.most_stitches:,})"
 
@@ -61,6 +64,7 @@ def check_pattern(work: "PatternWork", options: NoOptions) -> "Iterator[About]":
         if work.laid(piece, size) is None:
             words = "the repeats come to more than anybody knits"
             yield SizeFault("too-large", words, work.place("pieces", piece.name), hint=hint)
+        yield from outline_faults(work, piece, size)
 
     return work.each(judge)
 
