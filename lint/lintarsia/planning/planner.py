@@ -5,8 +5,8 @@ from functools import cached_property
 import numpy as np
 
 from lintarsia.chart import HOUSE_RECKONING, Chart, Reckoning
-from lintarsia.ground.values import dataclass
 from lintarsia.chart.grid import RowNumber
+from lintarsia.ground.values import dataclass
 from lintarsia.planning.edgework import EdgeRun, bind_off_order, cast_on_order, edge_work
 from lintarsia.planning.ends import joins_and_finishes, plan_ends
 from lintarsia.planning.model import ColourTotals, End, Link, Plan, RowPlan, Run, Supply, Totals, YarnNeed
