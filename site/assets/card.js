@@ -32,7 +32,7 @@
   const listOf = (yarns) => yarns.map((yarn) => yarn.id).join(", ");
   const times = (number) => (number === 2 ? "twice" : `${number} times`);
   const mirrored = () => lintarsia.mirrored();
-  const halfWords = (half) => half && `${mirrored() ? { left: "right", right: "left" }[half] : half}-hand side`;
+  const halfWords = (half) => half && `${half}-hand side`; // of the chart as it is printed: the picture turns, names do not
 
   // --- what is told of a row, top to bottom -------------------------------------------------------------------------
   function fillCard({ step, first, last, other }) {

@@ -18,6 +18,7 @@
 
   let lit = null;
   const spotFrame = lintarsia.rect("spot-frame");
+  lintarsia.frames.push(spotFrame);
   function clear() {
     lit?.classList.remove("is-lit");
     lit = null;
@@ -48,6 +49,7 @@
     note.hidden = false;
     words.replaceChildren(say);
     if (!exists(spot)) {
+      lintarsia.tell(null);
       say.textContent = `There is no ${named(spot)}: the chart has ${shape.columns} stitches and ${shape.rows} ${word}s.`;
       return;
     }

@@ -31,6 +31,7 @@
   drawn.push(...[...svg.querySelectorAll('[data-part="row-numbers"] text')].map((text) => [text.textContent, text]));
   const frame = lintarsia.rect("row-frame"), here = lintarsia.rect("run-frame"), done = lintarsia.rect("run-done");
   const above = lintarsia.rect("veil"), below = lintarsia.rect("veil is-done"), beside = [lintarsia.rect("veil"), lintarsia.rect("veil")];
+  lintarsia.frames.push(frame);
   let listed = null; // the line of the current row in the list
 
   function mark(step) {
@@ -66,6 +67,8 @@
     return now ? spot(now.columns) : spot(units.at(-1)?.columns ?? [0, shape.columns - 1]);
   }
 
+  const fromRight = () => steps[current - 1].leftward !== lintarsia.mirrored(); // on the screen
+
   /** Keep the row in the part of the window that the card leaves free, and of a wide one where one is. `still` are
    * stitches that are where they should be, and move only if they would be hidden. */
   function bringIntoView({ still = null } = {}) {
@@ -77,7 +80,7 @@
       const seen = view.inner(), place = lintarsia.placeOf(spot);
       viewport.scrollTop += (place.top + place.bottom) / 2 - (seen.top + seen.bottom) / 2;
     }
-    view.reveal(lintarsia.placeOf(spot), still ? 4 : 40);
+    view.reveal(lintarsia.placeOf(spot), still ? 4 : 40, fromRight());
     const box = viewport.getBoundingClientRect();
     if (viewport.scrollHeight > viewport.clientHeight + 1 && !still && (box.top < 0 || box.bottom > free)) scrollBy({ top: box.top - 12, behavior: "instant" });
     const { top, bottom } = lintarsia.placeOf(spot), middle = (top + bottom) / 2;
@@ -114,7 +117,7 @@
     unit = Math.min(steps[current - 1].units.length, Math.max(0, to));
     keepUnit();
     card.dispatchEvent(new CustomEvent("lintarsia:unit", { detail: { unit } }));
-    view.reveal(lintarsia.placeOf(markUnit()), 40);
+    view.reveal(lintarsia.placeOf(markUnit()), 40, fromRight());
   }
 
   function stop({ hash = true } = {}) {
@@ -131,17 +134,19 @@
     if (held) start.focus({ preventScroll: true });
   }
 
-  /** The last row is knitted. It can be taken back. */
+  /** The last row is knitted. It can be taken back, and the way to that is in sight. */
   function finish() {
     store.set(DONE, steps[current - 1].name);
     kept.step = 0;
     store.set(RUN, null);
     stop();
+    how.scrollIntoView({ block: "center", behavior: "instant" });
   }
 
   /** A link to a row that the chart does not have. */
   function refuse(row) {
     if (current) stop({ hash: false });
+    lintarsia.tell?.(null);
     how.textContent = `There is no ${word} ${row.replace("-", " on the ")}: the last is ${word} ${rows}.`;
     say.textContent = how.textContent;
     how.scrollIntoView({ block: "center" });

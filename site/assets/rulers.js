@@ -116,12 +116,27 @@
 
   // --- a small map of the whole -----------------------------------------------------------------------------------------
   let map = null, here = null;
-  const MOST = 92; // CSS pixels
+  const MOST = 92, LEAST = 24, FOOT = 28; // CSS pixels: its longer side, its shorter, and the numbers below it
+  const ratio = shape.rows * shape.cellHeight / (shape.columns * shape.cellWidth);
+  const flat = Math.min(ratio, 1 / ratio) * MOST < LEAST; // a strip, which tells no more than the numbers at the borders
+  const WELL = 13; // CSS pixels: stitches so wide are told apart where the whole chart is in sight
+  const easilyWhole = (inner) => view.fit / view.natural * shape.cellWidth >= WELL && view.fit * svg.viewBox.baseVal.height / view.natural <= inner.bottom - inner.top;
+
+  /** Put the map at the head or the foot of the window, wherever it hides nothing of the row or the stitches that one is
+   * at; false where it would at both. */
+  function settle() {
+    const at = lintarsia.frames.find((one) => one.isConnected)?.getBoundingClientRect();
+    const frame = around.getBoundingClientRect(), high = Math.min(MOST, MOST * ratio) + 4;
+    const free = (top) => !at || at.bottom < top || at.top > top + high;
+    const head = free(frame.top + 8), foot = !head && free(frame.bottom - FOOT - high);
+    map.classList.toggle("at-foot", foot);
+    return head || foot;
+  }
   function mapped({ inner, box }) {
     const hidden = box.width > inner.right - inner.left + 8 || box.height > inner.bottom - inner.top + 8;
-    if (!hidden || view.zoom <= 1.001) { if (map) map.hidden = true; return; }
+    if (!hidden || view.zoom <= 1.001 || flat || easilyWhole(inner)) { if (map) map.hidden = true; return; }
     map ??= drawMap();
-    map.hidden = false;
+    map.hidden = !settle();
     const share = (from, to, low, size) => [Math.max(0, (from - low) / size), Math.min(1, (to - low) / size)];
     const [left, right] = share(inner.left, inner.right, box.left, box.width), [top, bottom] = share(inner.top, inner.bottom, box.top, box.height);
     Object.assign(here.style, { left: `${100 * left}%`, right: `${100 * (1 - right)}%`, top: `${100 * top}%`, bottom: `${100 * (1 - bottom)}%` });
@@ -129,8 +144,8 @@
 
   function drawMap() {
     const made = make("div", "map"), canvas = make("canvas", "", made);
-    const ratio = shape.rows * shape.cellHeight / (shape.columns * shape.cellWidth), wide = ratio > 1 ? MOST / ratio : MOST;
-    Object.assign(made.style, { width: `${Math.max(24, wide)}px`, height: `${Math.max(24, wide * ratio)}px` });
+    const wide = ratio > 1 ? MOST / ratio : MOST;
+    Object.assign(made.style, { width: `${wide}px`, height: `${wide * ratio}px` });
     canvas.width = shape.columns;
     canvas.height = shape.rows;
     const ink = canvas.getContext("2d");
@@ -159,19 +174,25 @@
   readout.hidden = true;
   around.append(readout);
 
-  /** Say which stitch it is: `row 14 WS, stitch 7, Plum, F2`. */
+  /** The one yarn of all these stitches, null where they have none, undefined where they have several. */
+  function yarnOf({ row, first, last }) {
+    const yarns = new Set(Array.from({ length: last - first + 1 }, (_, at) => lintarsia.stitchAt(row, first + at)?.yarn ?? null));
+    return yarns.size === 1 ? [...yarns][0] : undefined;
+  }
+
+  /** Say which stitch it is: `row 14 WS, stitch 7, Plum, F2`; of several, the yarn only where it is the same in all. */
   lintarsia.tell = (spot) => {
-    const found = spot && lintarsia.stitchAt(spot.row, spot.first);
     readout.hidden = !spot;
     if (!spot) return;
+    const yarn = yarnOf(spot);
     const side = lintarsia.side(spot.row);
     const parts = [`${word} ${spot.row}${side && ` ${side}`}`, lintarsia.stitchesWords(spot)];
     readout.replaceChildren(parts.join(", "));
-    if (found) for (const name of [found.yarn.colour.name, found.yarn.id]) {
+    if (yarn) for (const name of [yarn.colour.name, yarn.id]) {
       const part = document.createElement("bdi");
       part.textContent = name;
       readout.append(", ", part);
-    } else readout.append(", no stitch");
+    } else if (yarn === null) readout.append(", no stitch");
   };
   svg.addEventListener("pointermove", (event) => { if (event.pointerType === "mouse" && !event.buttons) lintarsia.tell(lintarsia.under(event)); });
   svg.addEventListener("click", (event) => { const spot = lintarsia.under(event); if (spot) lintarsia.tell(spot); });

@@ -90,11 +90,13 @@
       this.waiting ??= requestAnimationFrame(() => { this.waiting = null; this.drawn(); });
     }
 
-    /** Move as little as brings a rectangle of the screen into sight, `edge` away from the borders. */
-    reveal(spot, edge = 24) {
+    /** Move as little as brings a rectangle of the screen into sight, `edge` away from the borders. Of one that is wider
+     * than the window, its left end, or its right where that is where one begins. */
+    reveal(spot, edge = 24, fromRight = false) {
       const seen = this.inner();
       const by = (low, high, from, to) => (high - low > to - from - 2 * edge ? low - from - edge : low < from + edge ? low - from - edge : high > to - edge ? high - to + edge : 0);
-      this.window.scrollLeft += by(spot.left, spot.right, seen.left, seen.right);
+      const wider = spot.right - spot.left > seen.right - seen.left - 2 * edge;
+      this.window.scrollLeft += wider && fromRight ? spot.right - seen.right + edge : by(spot.left, spot.right, seen.left, seen.right);
       this.window.scrollTop += by(spot.top, spot.bottom, seen.top, seen.bottom);
     }
 
@@ -226,6 +228,7 @@
     x: shape.left + (shape.columns - last) * shape.cellWidth - beyond, y: shape.top + (shape.rows - row - rows + 1) * shape.cellHeight - beyond,
     width: (last - first + 1) * shape.cellWidth + 2 * beyond, height: rows * shape.cellHeight + 2 * beyond,
   });
+  lintarsia.frames = []; // of what one is at, where they are drawn
   lintarsia.rect = (kind) => {
     const rect = document.createElementNS("http://www.w3.org/2000/svg", "rect");
     rect.setAttribute("class", kind);

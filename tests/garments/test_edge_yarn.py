@@ -114,6 +114,9 @@ def test_a_side_bound_off_in_a_row_of_its_own_is_bound_off_once_and_by_its_own_y
         (5, ("B1", "A1", "A2"), ("B1", "A1")),
         (6, ("A2",), ("A2",)),
     ]
+    # Each end hangs where its yarn comes to last: row 5, a right-side row, binds off B1's three and then A1's two.
+    ends = [(end.supply, end.row, end.stitch, end.along) for end in plan.ends if end.kind == "finish"]
+    assert ends == [("A1", 5, 5, ""), ("B1", 5, 3, "A"), ("A2", 6, 10, "")]
 
 
 def test_what_waits_on_a_holder_takes_no_yarn() -> None:

@@ -92,3 +92,29 @@ def test_a_size_whose_neck_is_forgotten(tmp_path: Path) -> None:
     pattern(tmp_path, text, f=chart_file("BWRB BBBB"))
     messages = [r.message for r in check_paths([str(tmp_path)]).results if r.rule == "size/unstated"]
     assert messages == ["front: divide is stated for s and not for l"]
+
+
+BLOCK = """\
+pieces:
+  front:
+    chart: f.chart.yaml
+    plain: B
+    cast-on: 9
+    rows: 9
+    at: {stitch: 3, row: 2}
+    shaping:
+      3: {right: -1}
+      4-8/2: {neck-left: -1}
+      7: {neck-right: -3}
+    divide:
+      4: {by: hold, stitches: 1, sides: left-first}
+"""
+
+
+def test_a_fault_of_the_outline_stands_at_the_entry_of_its_row(tmp_path: Path) -> None:
+    """Row 7 (RS) binds off where the right-hand side's part of it ends; there are 3 of its stitches to take."""
+    pattern(tmp_path, BLOCK, f=chart_file("WR"))
+    found = [r for r in check_paths([str(tmp_path)]).results if r.rule.startswith("grid/")]
+    assert [(r.rule, r.row) for r in found] == [("grid/shaping-side", None)]
+    lines = Path(found[0].file).read_text().splitlines()
+    assert lines[found[0].region.line - 1].strip() == "7: {neck-right: -3}"

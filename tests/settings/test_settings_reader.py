@@ -75,6 +75,15 @@ def test_an_empty_file_is_the_defaults(read, text: str) -> None:
 @pytest.mark.parametrize(
     ("text", "told"),
     [
+        (
+            "block: error\nterms: british",
+            "2:1: unknown key 'terms'; expected a key of the format\n  mend  write `words: {terms: british}`",
+        ),
+        (
+            "words: american",
+            "1:8: words: found 'american'; expected how rows are written in words\n  mend  write "
+            "`words: {terms: american}`",
+        ),
         ("exclud: []", "lintarsia.yaml:1:1: unknown key 'exclud'; did you mean 'exclude'?"),
         ("rules:\n  toy/leters: off", "lintarsia.yaml:2:3: there is no rule 'toy/leters'; did you mean 'toy/letters'?"),
         (

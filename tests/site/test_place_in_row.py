@@ -101,6 +101,24 @@ def test_left_handed_the_chart_and_the_line_up_are_turned_and_numbers_are_not(lo
     expect(page.locator("#row-7 .way")).to_contain_text("← right to left")
 
 
+def test_of_a_run_wider_than_the_screen_its_beginning_is_shown(look: Look) -> None:
+    page = look.at(f"{OWL}#row-49", size=PHONE)
+    for turned, side in ((False, "right"), (True, "left")):
+        page.locator("#left-handed").set_checked(turned, force=True)
+        page.evaluate("lintarsia.view.set(8)")  # a stitch is wider than a run of four can be shown in
+        unit = page.evaluate("""() => {
+          const { steps, shape } = lintarsia;
+          const step = steps.find((one) => one.leftward && one.units.some((unit) => unit.stitches > 8));
+          const at = step.units.findIndex((unit) => unit.stitches > 8), [low, high] = step.units[at].columns;
+          location.hash = `#row-${step.name}`;
+          return { at, row: step.row, first: shape.columns - high, last: shape.columns - low };
+        }""")
+        page.locator(".runs .run").nth(unit["at"]).click()
+        place = page.evaluate("(spot) => ({ ...lintarsia.placeOf(spot), seen: lintarsia.view.inner() })", unit)
+        assert place["right"] - place["left"] > place["seen"]["right"] - place["seen"]["left"]
+        assert abs(place[side] - place["seen"][side]) <= 41
+
+
 def test_finished_can_be_taken_back_and_the_overview_knows(look: Look) -> None:
     page = look.at(f"{OWL}#row-49", size=PHONE)
     page.get_by_role("button", name="Next row").click()

@@ -119,6 +119,16 @@ def test_the_list_says_how_many_hang_where_more_do_than_work(tmp_path: Path) -> 
     assert page.xpath("string(//tr[@id='row-4']//*[@class='rests'])") == "Left hanging on the other side: A1"
 
 
+def test_left_handed_sides_keep_the_names_that_the_pattern_has_for_them(look: Look) -> None:
+    page = look.at("charts/lighthouse-jumper-front.html#row-69-left")
+    page.locator("#left-handed").check(force=True)
+    expect(page.locator("#knit-title")).to_contain_text("left-hand side")
+    expect(page.locator("#row-69-left .half")).to_have_text("left-hand side")
+    expect(page.locator(".hands-told")).to_be_visible()
+    page.get_by_role("button", name="Stop knitting along").click()
+    expect(page.locator("[data-part='start']")).to_have_text("Go on at row 69, left-hand side")
+
+
 def test_the_card_walks_from_side_to_side(look: Look) -> None:
     page = look.at("charts/lighthouse-jumper-front.html#row-68")
     card, title, onward = page.locator("#knit-card"), page.locator("#knit-title"), page.get_by_role("button", name="›")

@@ -51,6 +51,14 @@ def test_stitches_that_are_not_there_are_said_not_to_be(look: Look) -> None:
     expect(page.locator(".spot-frame")).to_have_count(0)
 
 
+def test_of_several_stitches_no_yarn_is_told_that_is_not_theirs(look: Look) -> None:
+    page = look.at(f"{OWL}#row-14-s1-28", size=PHONE)
+    expect(page.locator(".readout")).to_have_text("row 14 WS, stitches 1–28")
+    page.evaluate("location.hash = '#row-14-s7-90'")
+    expect(page.locator(".lit-note")).to_contain_text("There is no row 14")
+    expect(page.locator(".readout")).to_be_hidden()
+
+
 def test_a_result_that_is_clicked_has_its_address_in_the_bar(look: Look) -> None:
     page = look.at(GATE)
     page.locator("a.see").first.click()

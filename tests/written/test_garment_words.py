@@ -113,6 +113,14 @@ def test_sides_together_with_separate_balls() -> None:
     ]
 
 
+def test_a_side_begins_with_the_yarn_that_hangs_there_already() -> None:
+    """Both A hang beside the B that ends below the slit: nothing is joined, in words without supplies as with them."""
+    rows = ["AAAAABBAAA", "AAAAABBAAA", "A" * 10, "A" * 10]
+    c = chart(rows, "divide: {3: {by: nothing, sides: together, at: 4}}")
+    assert "left side of the slit: take up the yarn that hangs there; k6 A." in lines(c)[2]
+    assert "join" not in lines(c, plan=True)[2]
+
+
 def test_one_side_after_the_other_and_the_yarn_rejoined() -> None:
     c = chart(NECK, f"{EDGES}\ndivide: {{3: {{by: hold, sides: right-first}}}}")
     assert lines(c)[2:] == [

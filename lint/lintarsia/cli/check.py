@@ -9,6 +9,7 @@ from lintarsia.cli.baselines import accepted, hold
 from lintarsia.cli.delivering import WantedReport, deliver, read_formats
 from lintarsia.cli.exits import CANNOT, FOUND, OK
 from lintarsia.cli.fixing import KINDS, FixingCommand, Wish, mend_files, show
+from lintarsia.cli.intime import Seconds
 from lintarsia.cli.ofpattern import is_pattern, pieces_and_sizes
 from lintarsia.cli.overlooked import say_misnamed
 from lintarsia.cli.progress import counter
@@ -68,7 +69,7 @@ BLOCK_LEVELS = ("error", "warning", "note", "off")
 @click.option("--diff", is_flag=True, help="Show what --fix (or --fix=risky) would change, and write nothing.")
 @click.option(
     "--most-seconds",
-    type=click.FloatRange(0, min_open=True),
+    type=Seconds(),
     metavar="N",
     help="End the look at a chart after N seconds, and tell it as a result; with --fix, end its mending too.",
 )

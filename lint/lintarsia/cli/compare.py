@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import click
 
 from lintarsia.cli.exits import FOUND, OK
-from lintarsia.cli.output import screen_of, write_file, write_stdout
+from lintarsia.cli.output import screen_of, write_answer, write_stdout
 from lintarsia.cli.progress import watching
 from lintarsia.cli.settings_option import allow_outside_rules, named_settings
 from lintarsia.reporting.fitting import fitted
@@ -74,7 +74,7 @@ def command(
     screen = PLAIN if output is not None else screen_of(sys.stdout, colour)
     text = _renderer(purpose, format, screen)(comparison)
     if output is not None:
-        write_file(output, text)
+        write_answer(output, text)
     else:
         write_stdout(fitted(text, screen) if format == "text" else text)
     return OK if only_report or not comparison.differs else FOUND

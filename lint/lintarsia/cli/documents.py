@@ -8,6 +8,7 @@ import click
 
 from lintarsia.cli.ofpattern import Chosen
 from lintarsia.ground.kinds import Kind, kind_of
+from lintarsia.ground.trouble import Trouble
 
 if TYPE_CHECKING:
     from lintarsia.pattern.choosing import PieceInSize
@@ -81,6 +82,15 @@ def _published(found: Chosen, pages: Sequence[WrittenPiece], to: To) -> str | by
     return _markdown(made, to.output)
 
 
+def _refuse_strange(folder: str, output: str) -> None:
+    """Raises Trouble for a folder of drawings that is no folder, leads elsewhere, or belongs to no earlier document."""
+    if os.path.islink(folder) or (os.path.exists(folder) and not os.path.isdir(folder)):
+        raise Trouble(f"the drawings would go into {folder!r}, which is no folder; name another file with --output")
+    if os.path.isdir(folder) and os.listdir(folder) and not os.path.exists(output):
+        what = f"the drawings would go into {folder!r}, which holds files of something else"
+        raise Trouble(f"{what}; move them, or name another file with --output")
+
+
 def _markdown(made: "PatternDocument", output: str | None) -> str:
     """On the screen without its drawings, for which a text has no place."""
     from lintarsia.ground.replacing import replace_file
@@ -89,6 +99,7 @@ def _markdown(made: "PatternDocument", output: str | None) -> str:
     if output is None:
         return to_markdown(made)
     folder = os.path.splitext(output)[0] + PICTURES
+    _refuse_strange(folder, output)
     os.makedirs(folder, exist_ok=True)
     names = made.file_names
     for picture in made.pictures:

@@ -10,6 +10,23 @@ import click
 
 from lintarsia.cli.exits import FOUND
 
+A_MONTH = 31 * 24 * 3600
+
+
+class Seconds(click.FloatRange):
+    """A time that a clock can count: more than none, a month at most."""
+
+    name = "seconds"
+
+    def __init__(self) -> None:
+        super().__init__(0, A_MONTH, min_open=True)
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> Any:
+        seconds = super().convert(value, param, ctx)
+        if seconds != seconds:  # nan lies in no range and beyond none
+            self.fail(f"{value!r} is no number of seconds.", param, ctx)
+        return seconds
+
 
 def within_seconds(command: Callable[..., int]) -> Callable[..., int]:
     """Adds `--most-seconds` to a command's function, which knows nothing of it. What takes longer is ended, and status
@@ -28,7 +45,7 @@ def within_seconds(command: Callable[..., int]) -> Callable[..., int]:
 
     return click.option(
         "--most-seconds",
-        type=click.FloatRange(0, min_open=True),
+        type=Seconds(),
         metavar="N",
         help="End the work after N seconds, with exit status 1.",
     )(run)

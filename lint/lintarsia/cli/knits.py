@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 import click
 
 from lintarsia.cli.exits import FOUND, OK
-from lintarsia.cli.output import screen_of, write_file, write_stdout
+from lintarsia.cli.output import screen_of, write_answer, write_stdout
 from lintarsia.cli.settings_option import allow_outside_rules, named_settings
 from lintarsia.reporting.fitting import fitted
 
@@ -42,7 +42,7 @@ def command(paths: tuple[str, ...], format: str, output: str | None, write: bool
     gathered = gather_knits(paths or (".",), settings)
     text = _answer(gathered, format)
     if output is not None:
-        write_file(output, text)
+        write_answer(output, text)
     else:
         write_stdout(fitted(text, screen_of(sys.stdout, "auto")) if format == "text" else text)
     if write:

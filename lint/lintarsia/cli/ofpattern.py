@@ -38,6 +38,8 @@ def is_pattern(file: str, piece: str | None, size: str | None) -> bool:
     if file != "-" and kind_of(file) is Kind.PATTERN:
         return True
     if piece is not None or size is not None:
+        if os.path.isdir(file):
+            raise click.UsageError("--piece and --size look at one pattern: name its file, not the folder it is in")
         raise click.UsageError("--piece and --size are of a pattern; a chart has neither")
     return False
 

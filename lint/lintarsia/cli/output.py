@@ -7,10 +7,12 @@ from collections.abc import Iterable, Iterator
 from typing import TextIO
 
 from lintarsia.cli.exits import PIPE_CLOSED
+from lintarsia.ground.kinds import Kind
 from lintarsia.ground.trouble import Trouble
 from lintarsia.reporting.screen import Screen, look_at_screen
 
 PIECE = 2**20  # characters
+SETTINGS_NAME = "lintarsia.yaml"
 
 
 def screen_of(stream: TextIO, colour: str) -> Screen:
@@ -58,6 +60,22 @@ def write_pieces(file: str, pieces: Iterable[str]) -> None:
     from lintarsia.ground.replacing import replace_file
 
     replace_file(file, (piece.encode("utf-8", "backslashreplace") for piece in gathered(pieces)))
+
+
+def write_answer(file: str, answer: str | bytes) -> None:
+    """Write what a command found out, never over what it is found out from.
+
+    Raises Trouble for a file that is named like a chart, a pattern, a log or the settings: no answer is one of these,
+    and a slip of the keys would cost the source.
+    """
+    from lintarsia.ground.replacing import replace_file
+
+    for name in (file, os.path.realpath(file)):
+        kind = next((kind for kind in Kind if name.casefold().endswith(kind.suffix)), None)
+        if kind or os.path.basename(name).casefold() == SETTINGS_NAME:
+            noun = f"a {kind.noun}" if kind else "the settings"
+            raise Trouble(f"{file!r} is named like {noun}, and an answer is none; name another file with --output")
+    replace_file(file, answer.encode("utf-8", "backslashreplace") if isinstance(answer, str) else answer)
 
 
 def write_file(file: str, text: str) -> None:

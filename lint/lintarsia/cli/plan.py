@@ -9,7 +9,7 @@ from lintarsia.cli.exits import FOUND, OK
 from lintarsia.cli.intime import within_seconds
 from lintarsia.cli.ofpattern import is_pattern, pieces_and_sizes, pieces_of
 from lintarsia.cli.onechart import read_one, settings_for, size_of, the_chart
-from lintarsia.cli.output import screen_of, write_file, write_stdout
+from lintarsia.cli.output import screen_of, write_answer, write_stdout
 from lintarsia.cli.progress import watching
 from lintarsia.cli.settings_option import allow_outside_rules
 from lintarsia.reporting.fitting import fitted
@@ -175,7 +175,7 @@ def _deliver(text: str, format: str, screen: Screen, output: str | None) -> None
     if output is None:
         write_stdout(fitted(text, screen) if format == "text" else text)
     else:
-        write_file(output, text)
+        write_answer(output, text)
 
 
 def _pattern(

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 import click
 
 from lintarsia.cli.exits import FOUND, OK
-from lintarsia.cli.output import screen_of, write_file, write_stdout
+from lintarsia.cli.output import screen_of, write_answer, write_stdout
 from lintarsia.cli.settings_option import allow_outside_rules, named_settings
 from lintarsia.ground.trouble import Trouble
 from lintarsia.reporting.fitting import fitted
@@ -62,7 +62,7 @@ def command(
     if output is None:
         write_stdout(fitted(text, screen_of(sys.stdout, "auto")) if format == "text" else text)
     else:
-        write_file(output, text)
+        write_answer(output, text)
     if record and card.ready:
         from lintarsia.engine.republishing import record_release
 

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 import click
 
 from lintarsia.cli.exits import FOUND, OK
+from lintarsia.cli.intime import Seconds
 from lintarsia.cli.ofpattern import is_pattern, pieces_and_sizes
 from lintarsia.cli.overlooked import refuse_misnamed_alone
 from lintarsia.cli.progress import counter
@@ -32,7 +33,7 @@ if TYPE_CHECKING:
 @click.option("--jobs", type=click.IntRange(1), help="Processes to use at most (default: as many as pay).")
 @click.option(
     "--most-seconds",
-    type=click.FloatRange(0, min_open=True),
+    type=Seconds(),
     metavar="N",
     help="End the work on a chart after N seconds: its page says so, and the exit status is 1.",
 )

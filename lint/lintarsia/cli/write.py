@@ -10,9 +10,8 @@ from lintarsia.cli.exits import FOUND, OK
 from lintarsia.cli.intime import within_seconds
 from lintarsia.cli.ofpattern import Chosen, is_pattern, one_alone, pieces_and_sizes, pieces_of
 from lintarsia.cli.onechart import read_one, settings_for, the_chart
-from lintarsia.cli.output import write_file, write_stdout
+from lintarsia.cli.output import write_answer, write_stdout
 from lintarsia.cli.settings_option import allow_outside_rules
-from lintarsia.ground.replacing import replace_file
 from lintarsia.ground.trouble import Trouble
 
 if TYPE_CHECKING:
@@ -104,11 +103,11 @@ def command(
         return FOUND
     if isinstance(text, bytes):
         assert output is not None  # a PDF is refused without a file
-        replace_file(output, text)
+        write_answer(output, text)
     elif output is None:
         write_stdout(text)
     else:
-        write_file(output, text)
+        write_answer(output, text)
     return OK
 
 

@@ -22,7 +22,8 @@ MOST_CELLS = 2**20  # of one piece: a thousand stitches and as many rows
 @dataclass(frozen=True, slots=True)
 class Laid:
     """A piece as one chart, bottom to top. `cast_on` is before row 1; `widest` is its widest row, in stitches. `weave`
-    says where in the chart, `source`, each of its stitches comes from."""
+    says where in the chart, `source`, each of its stitches comes from. `across` are the columns that its own shaping
+    begins with."""
 
     chart: Chart
     fit: Fit
@@ -32,6 +33,7 @@ class Laid:
     motif: Motif | None
     weave: Weave
     source: Chart
+    across: int
 
 
 def lay_out(
@@ -55,13 +57,14 @@ def lay_out(
     if across * up > most:
         return None
     weave = weave_of(chart, fit, motif, piece.plain or piece.colour or "", mirrored=mirrored)
+    across = len(weave.columns)
     if size in piece.shaping or size in piece.divide:
         own = Own(piece.shaping.get(size, {}), piece.divide.get(size, {}))
-        outline = outline_of(own.shaping, len(weave.columns), len(weave.rows), own.divide)
+        outline = outline_of(own.shaping, across, len(weave.rows), own.divide)
         divide = divides(outline, own.divide)
         if mirrored:
             divide, outline = mirrored_divides(outline, divide), outline.mirrored
-        if (len(weave.columns) + outline.left + outline.right) * len(weave.rows) > most:
+        if (across + outline.left + outline.right) * len(weave.rows) > most:
             return None
         weave = weave.widened(outline.left, outline.right, chart)
         whole = _whole(replace(chart, shaping={}, divide={}), weave, title or chart.title, wearer)
@@ -77,6 +80,7 @@ def lay_out(
         motif=motif,
         weave=weave,
         source=chart,
+        across=across,
     )
 
 

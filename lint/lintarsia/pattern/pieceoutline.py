@@ -77,7 +77,7 @@ def outline_of(
 
 def _gaps(whole: Outline, parted: Parted, shaping: Mapping[int, Shaping]) -> dict[int, Columns]:
     """The opening from its row up: as wide as what is bound off or held, and wider by what its edges lose above."""
-    left, right = _opens(whole, parted)
+    left, right = opens(whole, parted)
     gaps = {}
     for row in range(parted.row, min(parted.to or len(whole.rows), len(whole.rows)) + 1):
         made = shaping.get(row)
@@ -88,7 +88,7 @@ def _gaps(whole: Outline, parted: Parted, shaping: Mapping[int, Shaping]) -> dic
     return gaps
 
 
-def _opens(whole: Outline, parted: Parted) -> Columns:
+def opens(whole: Outline, parted: Parted) -> Columns:
     """The columns of the opening in its first row, in the middle of the row below or where it is said to lie; an odd
     stitch stands at its left."""
     if parted.at is not None:
@@ -106,7 +106,7 @@ def divides(whole: Outline, divide: Mapping[int, Parted]) -> dict[int, Divide]:
 
 def _divide(whole: Outline, said: Parted) -> Divide:
     slit = said.by is Parting.NOTHING
-    at = whole.cast_on + whole.right - _opens(whole, said)[0] if slit else None
+    at = whole.cast_on + whole.right - opens(whole, said)[0] if slit else None
     return Divide(said.row, said.by, said.sides, at, said.to)
 
 

@@ -84,5 +84,10 @@ def _keyed(made: Any, known: Collection[str]) -> bool:
     return isinstance(made, dict) and all(key in known for key in made)
 
 
+def rows_named(key: str) -> range:
+    """The rows that a key names; none where it is no key for rows."""
+    return rows_of(key) if _ROWS.fullmatch(key) else range(0)
+
+
 def _good(rows: str, made: Any) -> bool:
-    return bool(_ROWS.fullmatch(rows) and rows_of(rows) and _keyed(made, _EDGES))
+    return bool(rows_named(rows) and _keyed(made, _EDGES))

@@ -27,7 +27,8 @@ class About(NamedTuple):
 class SizeFault(NamedTuple):
     """What is wrong in one size of a piece: key, words without piece and size, and where in the file.
 
-    `hint` follows the words in the message and is no part of the fault, which is the same without it.
+    `hint` follows the words in the message and is no part of the fault, which is the same without it. `remedy` is left
+    out where it is the rule's own.
     """
 
     key: str
@@ -35,6 +36,7 @@ class SizeFault(NamedTuple):
     region: Region
     level: Level | None = None
     hint: str = ""
+    remedy: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -201,7 +203,8 @@ class PatternWork:
         own = tuple(sizes)
         which = "" if not self.pattern.sized or own == self.pattern.sizes else f", {', '.join(own)}"
         message = f"{piece}{which}: {said.words}{said.hint}"
-        finding = Finding(said.key, message, said.region, level=said.level, pattern=f"{piece}{which} {said.words}")
+        pattern = f"{piece}{which} {said.words}"
+        finding = Finding(said.key, message, said.region, level=said.level, remedy=said.remedy, pattern=pattern)
         return About(finding, piece, own)
 
 

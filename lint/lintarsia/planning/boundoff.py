@@ -6,6 +6,7 @@ No stitch of the chart is worked there, and yet a yarn is: the one that stands t
 from collections.abc import Sequence
 
 from lintarsia.chart import Chart
+from lintarsia.chart.grid import RowNumber
 from lintarsia.planning.edgework import Emptied, emptied
 from lintarsia.planning.model import PartPlan, RowPlan
 from lintarsia.planning.threads import Threads
@@ -22,11 +23,12 @@ def with_bound_off(chart: Chart, threads: Threads, ids: Sequence[str], rows: Seq
     return tuple(found)
 
 
-def last_rows(chart: Chart, threads: Threads) -> dict[int, int]:
-    """The row in which a supply binds off, by supply, where no stitch of the chart is left in it."""
+def last_rows(chart: Chart, threads: Threads) -> dict[int, tuple[RowNumber, int]]:
+    """The row in which a supply binds off, by supply, where no stitch of the chart is left in it, and the run that it
+    comes to last: it goes back over them, so that is the one worked first."""
     supply = threads.cover.supply
     stints = [stint for stint in emptied(chart, threads) if stint.bound_off]
-    return {int(supply[run]): stint.row for stint in stints for run in stint.runs}
+    return {int(supply[run]): (stint.row, run) for stint in stints for run in stint.runs[::-1]}
 
 
 def _names(threads: Threads, ids: Sequence[str], stint: Emptied) -> tuple[str, ...]:

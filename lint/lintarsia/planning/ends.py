@@ -5,11 +5,12 @@ practice): along the row of its first or last stitches and up or down the edge a
 of that path in the fabric, for as many rows as the supply works one after the other.
 """
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 import numpy as np
 
 from lintarsia.chart import Chart, Technique
+from lintarsia.chart.grid import RowNumber
 from lintarsia.planning.model import End
 from lintarsia.planning.rates import Rates
 from lintarsia.planning.threads import EndTable, Threads
@@ -32,22 +33,48 @@ def joins_and_finishes(chart: Chart, threads: Threads, per: Rates) -> tuple[EndT
     return tables[0], tables[1]
 
 
-def plan_ends(chart: Chart, threads: Threads, ids: Sequence[str], tables: tuple[EndTable, EndTable]) -> tuple[End, ...]:
-    """A join and a finish for every supply, in the order of `ids`; `tables` are those of `joins_and_finishes`."""
+def plan_ends(
+    chart: Chart,
+    threads: Threads,
+    ids: Sequence[str],
+    tables: tuple[EndTable, EndTable],
+    bound: Mapping[int, tuple[RowNumber, int]],
+) -> tuple[End, ...]:
+    """A join and a finish for every supply, in the order of `ids`; `tables` are those of `joins_and_finishes`.
+
+    `bound`: by number, the supplies that bind off where no stitch of the chart is left, with the row of that, in
+    knitter's numbers, and the run whose stitches each comes to last. It has gone back over them to where that began.
+    """
     runs, symbols, width = threads.runs, chart.grid.symbols, chart.grid.width
     twisted = chart.technique is not Technique.STRANDED
     row, colour = runs.row.tolist(), runs.colour.tolist()
+    hems = _over_the_edge(chart, threads, bound, row)
     kinds = []
     for kind, columns, table in zip(("join", "finish"), (runs.entry, runs.exit), tables, strict=True):
         hangs = columns.tolist()
         along = ["" if run < 0 else symbols[colour[run]] for run in table.beside]
+        places = [(row[run] + 1, hangs[run], other) for run, other in zip(table.run, along, strict=True)]
+        for supply, (at, column, run) in hems.items() if kind == "finish" else ():
+            places[supply] = (at, column, "" if run < 0 else symbols[colour[run]])
         kinds.append(
             [
-                End(name, kind, row[run] + 1, width - hangs[run], other, room, twisted and other != "")
-                for name, run, other, room in zip(ids, table.run, along, table.room, strict=True)
+                End(name, kind, at, width - column, other, room, twisted and other != "")
+                for name, (at, column, other), room in zip(ids, places, table.room, strict=True)
             ]
         )
     return tuple(end for pair in zip(*kinds, strict=True) for end in pair)
+
+
+def _over_the_edge(
+    chart: Chart, threads: Threads, bound: Mapping[int, tuple[RowNumber, int]], row: list[int]
+) -> dict[int, tuple[RowNumber, int, int]]:
+    """Of each supply that binds off so: the row, the column where its end hangs, and the run beside it, -1 for none."""
+    runs = [run for _, run in bound.values()]
+    beside = _beside(chart, threads, runs, -1, row) if runs else []
+    entry = threads.runs.entry
+    return {
+        supply: (at, int(entry[run]), other) for (supply, (at, run)), other in zip(bound.items(), beside, strict=True)
+    }
 
 
 def _path(run: int, after: Sequence[int], row: Sequence[int], edge: Sequence[int]) -> tuple[int, int]:

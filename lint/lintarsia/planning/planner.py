@@ -5,6 +5,7 @@ from functools import cached_property
 import numpy as np
 
 from lintarsia.chart import HOUSE_RECKONING, Chart, Reckoning
+from lintarsia.chart.grid import RowNumber
 from lintarsia.ground.values import dataclass
 from lintarsia.planning.edgework import EdgeRun, bind_off_order, cast_on_order, edge_work
 from lintarsia.planning.ends import joins_and_finishes, plan_ends
@@ -85,7 +86,6 @@ class _Parts:
         known: dict[tuple[int, int, bool], Link] = {}  # most links are alike, so there are few to make
         links = [known.get(step) or known.setdefault(step, Link(*step)) for step in steps]
         row, colour = (t.runs.row + 1).tolist(), t.runs.colour.tolist()
-        ends = self._bound_off()
         sums = (t.per_supply(a).tolist() for a in (t.runs.stitches, t.cover.carried, t.cover.idle))
         return tuple(
             Supply(
@@ -94,7 +94,7 @@ class _Parts:
                 runs=tuple(runs),
                 links=tuple([links[r] for r in runs[:-1]]),
                 first_row=row[runs[0]],
-                last_row=ends.get(number, row[runs[-1]]),
+                last_row=self.bound_off[number][0] if number in self.bound_off else row[runs[-1]],
                 stitches=stitches,
                 carried=across,
                 idle=rests,
@@ -117,11 +117,12 @@ class _Parts:
         return bind_off_order(self.chart, self.threads, self.ids)
 
     def ends(self) -> tuple[End, ...]:
-        return plan_ends(self.chart, self.threads, self.ids, self.tables)
+        return plan_ends(self.chart, self.threads, self.ids, self.tables, self.bound_off)
 
-    def _bound_off(self) -> dict[int, int]:
-        """The last row of the supplies that bind off where no stitch of the chart is left; charts with shaping alone
-        have any."""
+    @cached_property
+    def bound_off(self) -> dict[int, tuple[RowNumber, int]]:
+        """The last row, and the run come to last, of the supplies that bind off where no stitch of the chart is left;
+        charts with shaping alone have any."""
         if not self.chart.shaping:
             return {}
         from lintarsia.planning.boundoff import last_rows

@@ -18,6 +18,7 @@ from lintarsia.settings.globs import BadGlob, check_glob
 from lintarsia.settings.model import Answers, Override, RuleSetting, Settings
 from lintarsia.settings.options import convert, field_name, option_types, written
 from lintarsia.telling.guessing import did_you_mean
+from lintarsia.telling.terms import Terms
 
 MAX_SETTINGS_BYTES = 2**20
 
@@ -57,6 +58,9 @@ def _read(file: str) -> bytes:
 
 def _mend(finding: Finding) -> str | None:
     """What to do about a fault of the file; the reader's own words for one without any keys are about charts."""
+    if finding.message.startswith(("unknown key 'terms';", "words: found ")):
+        american = f"{Terms.AMERICAN.value!r}" in finding.message
+        return f"write `words: {{terms: {Terms.AMERICAN if american else Terms.BRITISH}}}`"
     return "write keys and values, such as `block: error`" if finding.key == "not-a-mapping" else finding.remedy
 
 

@@ -1,10 +1,14 @@
 """What the words say of the two sides of an opening: what is bound off or held between them, and what then waits."""
 
+from collections.abc import Callable
+
 from lintarsia.chart.shaping import ChangeKind, Order, Parting
 from lintarsia.chart.sides import Half, Sides, Stint
 from lintarsia.ground.values import dataclass
 from lintarsia.telling.terms import Terms
 from lintarsia.written.shapingphrases import change_phrase, sts
+
+HANGS = "take up the yarn that hangs there"
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,8 +28,9 @@ def side_name(sides: Sides, stint: Stint) -> str:
     return f"{stint.half.capitalize()} side of the slit" if slit else f"{stint.half.capitalize()} neck side"
 
 
-def around(sides: Sides, stint: Stint, terms: Terms, *, joins: bool) -> WordsAround:
-    """What goes with a stint of parted work. `joins`: the words name yarns, and say themselves which are joined."""
+def around(sides: Sides, stint: Stint, terms: Terms, *, joins: bool, hangs: Callable[[Stint], bool]) -> WordsAround:
+    """What goes with a stint of parted work. `joins`: the words name yarns, and say themselves which are joined.
+    `hangs`: whether the yarn that a side begins with hangs on the work already."""
     opening = sides.opening(stint.row)
     if stint.half is None or opening is None:
         return WordsAround(_taken_back(sides, stint.row))
@@ -36,13 +41,17 @@ def around(sides: Sides, stint: Stint, terms: Terms, *, joins: bool) -> WordsAro
     if begins and stint.opening is not None and stint.opening.kind is ChangeKind.HOLD:
         before.append(f"place next {sts(stint.opening.stitches)} on a holder")
     if begins and not joins:
-        before.append("join a second ball" if own[at - 1].row == stint.row else "rejoin the yarn at the neck edge")
+        before.append(HANGS if hangs(stint) else _joined(own, at))
     if begins and stint.opening is not None and stint.opening.kind is ChangeKind.BIND_OFF:
         before.append(change_phrase(stint.opening, terms))
     if not begins and not joins and _taken_up(own, at):
-        before.append("take up the yarn that hangs there")
+        before.append(HANGS)
     behind = _behind(opening.divide.sides, own, at) or _at_top(own, at, opening.divide.sides, terms)
     return WordsAround(tuple(before), behind)
+
+
+def _joined(own: list[Stint], at: int) -> str:
+    return "join a second ball" if own[at - 1].row == own[at].row else "rejoin the yarn at the neck edge"
 
 
 def _taken_back(sides: Sides, row: int) -> tuple[str, ...]:

@@ -209,6 +209,7 @@ class StitchWords(CountWords, QuietWords, ShapingWords):
             return []
         if word == "no" and self.peek().word in STITCH_WORDS:
             self.at += 2
+            self.stated = 0
             return []
         if self.colours.at(self.tokens, self.at, slot=False):
             return self.colour_first()

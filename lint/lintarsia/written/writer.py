@@ -10,6 +10,7 @@ from lintarsia.chart.sides import Sides, Stint
 from lintarsia.chart.supplynames import supply_number
 from lintarsia.ground.values import dataclass
 from lintarsia.telling.counts import one_and_all
+from lintarsia.written.hanging import Hanging, made_of
 from lintarsia.written.insidewords import inside_decreases, with_decreases
 from lintarsia.written.neckwords import around, side_name
 from lintarsia.written.order import (
@@ -27,7 +28,7 @@ from lintarsia.written.style import HOUSE_STYLE, Style
 from lintarsia.written.symbols import written_yarn
 
 if TYPE_CHECKING:
-    from lintarsia.planning.model import PartPlan, Plan, RowPlan
+    from lintarsia.planning.model import Plan
 
 
 NOTHING = "no stitches"
@@ -117,11 +118,12 @@ def write_rows(
         raise ValueError(f"the chart has rows 1 to {chart.grid.height}; asked for {first} to {last}")
     sides = Sides(chart)
     stints = [stint for stint in sides.in_order if first <= stint.row <= last]
-    rows = _in_one_line(sides, [_row(sides, stint, plan, style) for stint in stints])
+    hangs = Hanging(chart, plan)
+    rows = _in_one_line(sides, [_row(sides, stint, plan, style, hangs) for stint in stints])
     return merged(rows) if style.merge else tuple(rows)
 
 
-def _row(sides: Sides, stint: Stint, plan: "Plan | None", style: Style) -> RowWords:
+def _row(sides: Sides, stint: Stint, plan: "Plan | None", style: Style, hangs: Hanging) -> RowWords:
     chart, row = sides.chart, stint.row
     symbols = stint_symbols(chart, stint)
     runs = list(stretches(symbols)) if plan is None else list(_supplied(plan, stint))
@@ -143,7 +145,7 @@ def _row(sides: Sides, stint: Stint, plan: "Plan | None", style: Style) -> RowWo
     words = worked_words(worked, usual_stitch(chart, row), style, at_ends, shaped=bool(shaping or last or inside))
     words = "; ".join(filter(None, [words, *words_behind(last, worked, added, style.terms)]))
     joins, finishes = _changes(plan, stint)
-    beside = around(sides, stint, style.terms, joins=plan is not None)
+    beside = around(sides, stint, style.terms, joins=plan is not None, hangs=hangs)
     gone = "" if symbols or not stint.changes else fastened(stint)
     return RowWords(
         rows=(row,),
@@ -194,17 +196,9 @@ def _beside(one: RowWords, other: RowWords) -> RowWords:
 
 
 def _supplied(plan: "Plan", stint: Stint) -> Iterable[YarnStretch]:
-    made = _made(plan, stint)
+    made = made_of(plan, stint)
     for run, supply in zip(made.runs, made.by, strict=True) if made else ():
         yield YarnStretch(_yarn(plan.runs[run].colour, supply), plan.runs[run].stitches)
-
-
-def _made(plan: "Plan", stint: Stint) -> "RowPlan | PartPlan | None":
-    """The plan of a stint; None for a side without a stitch left."""
-    row = plan.rows[stint.row - 1]
-    if stint.half is None:
-        return row
-    return next((part for part in row.parts if part.side == stint.half), None)
 
 
 def _yarn(symbol: str, supply: str) -> ColourSupply:
@@ -213,7 +207,7 @@ def _yarn(symbol: str, supply: str) -> ColourSupply:
 
 def _changes(plan: "Plan | None", stint: Stint) -> tuple[tuple[str, ...], tuple[str, ...]]:
     """The supplies joined in a stint and those cut after it, as they are written."""
-    made = None if plan is None else _made(plan, stint)
+    made = None if plan is None else made_of(plan, stint)
     if made is None:
         return (), ()
     joins, finishes = ([written_yarn(_yarn(name[0], name)) for name in names] for names in (made.joins, made.finishes))

@@ -109,7 +109,8 @@ def _told(chart: Chart, fault: "OpeningFault", row: str) -> tuple[str, str | Non
             return f"{row} is to be parted and {below} is in two sides already; expected one opening at a time", None
         case Amiss.NOTHING_COMES_OFF:
             done = "bound off" if by == "bind-off" else "held"
-            message = f"the opening of {row} has no stitches below it; expected some of {below} to be {done}"
+            expected = f"some of {below}" if below else "stitches of a row below it"
+            message = f"the opening of {row} has no stitches below it; expected {expected} to be {done}"
             if fault.begins:
                 message += f"; it begins in {chart.row_name(fault.begins)}"
             where = f"row {fault.begins}," if fault.begins else "the row"

@@ -116,16 +116,26 @@ def _about(
     work: "PatternWork", piece: "Piece", told: _Told, finding: Finding, sizes: list[str], outline: bool
 ) -> "About":
     """The finding at its place in the chart's file; in the pattern's, where it lies in plain knitting alone."""
+    from lintarsia.pattern.entries import entry_of
     from lintarsia.pattern.work import SizeFault
 
-    own = next((key for key, said in (("shaping", piece.shaping), ("divide", piece.divide)) if sizes[0] in said), "")
-    path = (own, sizes[0]) if own and (outline or not piece.charts) else ("chart",)
-    words = SizeFault(told.key, told.message, work.place("pieces", piece.name, *path))
+    own = _own(piece, sizes[0], finding.row) if outline or not piece.charts else ""
+    region = work.place("pieces", piece.name, "chart")
+    if own:
+        region = entry_of(work.pattern, own, piece.name, sizes[0], finding.row or 0)
+    words = SizeFault(told.key, told.message, region)
     about = work.about(words, piece.name, sizes)
     made = replace(about.finding, level=finding.level, remedy=finding.remedy)
     said, chart = piece.charts.get(sizes[0]), work.chart(piece, sizes[0])
-    if told.row is None or chart is None or said is None or path != ("chart",):
+    if told.row is None or chart is None or said is None or own:
         return about._replace(finding=made)
     region = chart.places.cells(told.row, *told.stitches) if told.stitches else chart.places.row(told.row)
     here = replace(made, file=work.charts[said].path, region=region, row=told.row, stitches=told.stitches)
     return about._replace(finding=here)
+
+
+def _own(piece: "Piece", size: str, row: int | None) -> str:
+    """The section of the piece that shapes it in a size: the one that names the row, where either does."""
+    stated = [(key, said[size]) for key, said in (("shaping", piece.shaping), ("divide", piece.divide)) if size in said]
+    naming = [key for key, said in stated if row in said]
+    return next(iter((*naming, *(key for key, _ in stated))), "")

@@ -27,10 +27,13 @@ INFO = RuleInfo(
     keys={
         "cast-on": "the cast-on is not the repeats and the edge stitches, or not the chart's first row",
         "no-whole-repeat": "the cast-on less the edge stitches, or the rows, hold no whole number of repeats",
+        "no-whole-rib": "a rib worked in rounds does not come out even",
         "rows": "the rows are not those of the chart and its repeats",
         "does-not-fit": "the chart reaches beyond the piece where it is said to lie",
         "other-side": "the chart's first row lies on a row of the piece that is worked on the other side",
         "plain-unknown": "the colour around the chart, or of a piece without one, is in no key",
+        "too-many-taken": "the piece's shaping takes more stitches than are there",
+        "beyond-last-row": "the piece is shaped or parted in a row beyond its last",
         "too-large": "the repeats come to more than anybody knits",
     },
     sources=("arithmetic: cast-on = repeat × n + edge; common practice of technical editing",),
@@ -42,6 +45,7 @@ def check_pattern(work: "PatternWork", options: NoOptions) -> "Iterator[About]":
     """One finding for each number of a piece that is off, sizes with the same words together."""
     from lintarsia.pattern.fit import fit_of
     from lintarsia.pattern.work import SizeFault
+    from lintarsia.rules.shared.outlines import outline_faults
 
     hint = f" (max-stitches in the settings: {work.most_stitches:,})"
 
@@ -58,9 +62,13 @@ def check_pattern(work: "PatternWork", options: NoOptions) -> "Iterator[About]":
         fit = fit_of(chart, piece, size)
         for key, words, name in (*_stitches(chart, piece, size, fit), *_rows(chart, piece, size, fit)):
             yield SizeFault(key, words, work.place("pieces", piece.name, *name.split("."), size))
+        for words in _ribs(chart, piece, size):
+            region = work.place("pieces", piece.name, "cast-on", size)
+            yield SizeFault("no-whole-rib", words, region, remedy="work whole repeats of the rib")
         if work.laid(piece, size) is None:
             words = "the repeats come to more than anybody knits"
             yield SizeFault("too-large", words, work.place("pieces", piece.name), hint=hint)
+        yield from outline_faults(work, piece, size)
 
     return work.each(judge)
 
@@ -95,6 +103,19 @@ def _stitches(chart: Chart, piece: "Piece", size: str, fit: "Fit") -> Iterator[F
     below = fit.repeat * max(1, (fit.cast_on - fit.edge) // fit.repeat) + fit.edge if fit.repeat else fit.edge
     words = f"{cast_on}{less}; no whole number of repeats of {fit.repeat}: {below} or {below + fit.repeat} would be"
     yield "no-whole-repeat", words, "cast-on"
+
+
+def _ribs(chart: Chart, piece: "Piece", size: str) -> Iterator[str]:
+    """A rib in rounds meets itself; worked flat it may end with an edge of its own."""
+    from lintarsia.pattern.stitch import rib_of
+
+    rib = rib_of(piece.stitch)
+    if piece.charts or rib is None or chart.worked is not Worked.ROUND or not piece.cast_on[size] % sum(rib):
+        return
+    stitches, repeat = piece.cast_on[size], sum(rib)
+    below = stitches // repeat * repeat
+    fits = f"{below} or {below + repeat}" if below else str(repeat)
+    yield f"{stitch_count(stitches)} around; no whole number of repeats of {repeat}, {piece.stitch}: {fits} would be"
 
 
 def _rows(chart: Chart, piece: "Piece", size: str, fit: "Fit") -> Iterator[Fault]:
