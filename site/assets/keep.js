@@ -10,21 +10,28 @@
   const nameOf = (page) => PREFIX + page; // pages begin with a slash, what is shared does not
   const size = (bytes) => (bytes < 1e6 ? `${Math.max(1, Math.round(bytes / 1e3))} KB` : `${(bytes / 1e6).toFixed(1)} MB`);
   const mine = document.querySelector('[data-part="kept"] a')?.href; // none where nothing is to be said
-  const ofAll = (address) => address === mine || address.startsWith(new URL("assets/", base).href);
+  const ofAll = (address) => address === mine || ["assets/", "guide/"].some((folder) => address.startsWith(new URL(folder, base).href));
+  const SMALL = 3e5; // bytes: a pattern's page beyond that is not kept with its pieces
 
-  /** Every file that this page is made of, and the page of her own knitting. */
+  /** What a caution here links to: it is kept with the page, for a child is in the jumper where there is no network. */
+  const cautions = () => [...document.querySelectorAll('[data-part="caution"] a')].map((one) => one.href);
+  const pattern = () => document.querySelector('[data-part="of-pattern"]')?.href;
+
+  /** Every file that this page is made of, what its cautions say, its pattern's page and that of her own knitting. */
   function files() {
     const parts = [...document.querySelectorAll('script[src], link[rel="stylesheet"], link[rel="icon"], link[rel="manifest"], img[src]')];
-    const found = [HERE, mine, ...parts.map((one) => one.src || one.href)].filter(Boolean).map((address) => new URL(address, location.href).href.split("#")[0]);
+    const found = [HERE, mine, ...cautions(), pattern(), ...parts.map((one) => one.src || one.href)].filter(Boolean).map((address) => new URL(address, location.href).href.split("#")[0]);
     const shared = mine ? ["logread.js", "photos.js", "mine.js"].map((name) => new URL(`assets/${name}`, base).href) : [];
     return [...new Set([...found, ...shared])].filter((address) => address.startsWith(location.origin));
   }
 
   async function gather() {
-    const answers = await Promise.all(files().map(async (address) => [address, await fetch(address, { cache: "no-cache", headers: { "x-lintarsia-newer": "1" } })]));
+    const newer = async (address) => [address, await fetch(address, { cache: "no-cache", headers: { "x-lintarsia-newer": "1" } })];
+    const [first, ...others] = files(); // where the page itself cannot be had, nothing else is asked for
+    const answers = [await newer(first), ...await Promise.all(others.map(newer))];
     const whole = await Promise.all(answers.filter(([, answer]) => answer.ok && !answer.redirected).map(async ([address, answer]) => [address, answer, (await answer.clone().arrayBuffer()).byteLength]));
     if (!whole.some(([address]) => new URL(address).pathname === HERE)) throw new Error("no network");
-    return whole;
+    return whole.filter(([address, , length]) => address !== pattern() || length < SMALL);
   }
 
   async function store(whole) {
@@ -80,6 +87,7 @@
   /** Kept already: exchanged for what is newer, all of it together, so that no page stands beside older pictures. */
   async function again() {
     await told("Kept on this phone");
+    if (!navigator.onLine) return;
     try {
       await store(await gather());
       const cache = await caches.open(nameOf(HERE)), own = new Set(files());

@@ -4,6 +4,9 @@
 const PREFIX = `lintarsia:${new URL(self.registration.scope).pathname}:`;
 const PATIENCE = 3000; // ms: a café's network that gives no answer by then is none
 
+const SILENCE = 30000; // ms: after a request that failed, what belongs to the page is not asked for either
+let failed = -Infinity; // when the last request failed; a page that is gone to asks anew
+
 self.addEventListener("install", () => self.skipWaiting());
 self.addEventListener("activate", (event) => event.waitUntil(self.clients.claim()));
 
@@ -25,12 +28,24 @@ async function keptPages() {
 
 const escaped = (text) => text.replace(/[&<>"']/g, (char) => `&#${char.charCodeAt(0)};`);
 
-/** What is said where a page is not kept. */
+/** What a kept page calls itself, as HTML; its file's name where it does not. */
+async function titleOf(page) {
+  const own = await caches.open(`${PREFIX}${page}`), found = await own.match(page, { ignoreVary: true });
+  const title = found && (await found.text()).match(/<title>([^<]+)<\/title>/)?.[1];
+  return title || escaped(decodeURIComponent(page.split("/").at(-1).replace(/\.html$/, "") || page));
+}
+
+const lines = (links) => `<ul class="at-hand">${links.map(([to, words]) => `<li><a href="${escaped(to)}">${words}</a></li>`).join("")}</ul>`;
+
+/** What is said where a page is not kept, in the site's own style, which is kept with every chart. */
 async function missing() {
-  const pages = await keptPages();
-  const list = pages.map((page) => `<li><a href="${escaped(page)}">${escaped(decodeURIComponent(page.split("/").at(-1).replace(/\.html$/, "") || page))}</a></li>`).join("");
-  const body = `<!doctype html><html lang="en"><meta charset="utf-8"><meta name="viewport" content="width=device-width"><meta http-equiv="Content-Security-Policy" content="default-src 'none'"><title>No network</title><h1>No network</h1><p>This page is not kept on this phone. What is kept:</p><ul>${list}</ul>`;
-  return new Response(body, { status: 503, headers: { "Content-Type": "text/html; charset=utf-8" } });
+  const root = new URL(self.registration.scope).pathname, asset = (name) => escaped(`${root}assets/${name}`);
+  const pages = await Promise.all((await keptPages()).map(async (page) => [page, await titleOf(page)]));
+  const mine = (await kept(new URL("mine.html", self.registration.scope).href)) ? [[`${root}mine.html`, "My knitting"]] : [];
+  const styles = ["lintarsia.css", "theme.css"].map((name) => `<link rel="stylesheet" href="${asset(name)}">`).join("");
+  const head = `<meta charset="utf-8"><meta name="viewport" content="width=device-width, initial-scale=1, viewport-fit=cover"><meta http-equiv="Content-Security-Policy" content="default-src 'none'; img-src 'self'; style-src 'self'; script-src 'self'"><meta name="color-scheme" content="light dark"><title>No network</title><link rel="icon" href="${asset("mark.svg")}">${styles}<script src="${asset("theme.js")}"></script>`;
+  const body = `<main><article class="lintarsia"><h1>No network</h1><p>This page is not kept on this phone. What is kept:</p>${lines([...pages, ...mine])}</article></main>`;
+  return new Response(`<!doctype html><html lang="en"><head>${head}</head><body>${body}</body></html>`, { status: 503, headers: { "Content-Type": "text/html; charset=utf-8" } });
 }
 
 async function answer(event) {
@@ -41,13 +56,20 @@ async function answer(event) {
       throw failure;
     }
   }
+  // One request decides for all: where the page itself could not be had, its thirty files are not asked for.
+  const silent = request.mode !== "navigate" && Date.now() - failed < SILENCE;
+  if (!navigator.onLine || silent) return own.found;
   const newer = fetch(request).then(async (fresh) => {
+    failed = -Infinity;
     if (!fresh.ok || fresh.redirected || fresh.type !== "basic") return own.found; // the page of a café's own network, say
     await own.cache.put(request.url.split("#")[0], fresh.clone()).catch(() => { /* full: what was kept stays */ });
     return fresh;
-  }).catch(() => own.found);
+  }).catch(() => { failed = Date.now(); return own.found; });
   event.waitUntil(newer);
-  return Promise.race([newer, new Promise((done) => setTimeout(() => done(own.found), PATIENCE))]).then((shown) => shown.clone());
+  return Promise.race([newer, new Promise((done) => setTimeout(() => done(null), PATIENCE))]).then((shown) => {
+    if (!shown) failed = Date.now();
+    return (shown || own.found).clone();
+  });
 }
 
 self.addEventListener("fetch", (event) => {

@@ -252,6 +252,46 @@ def test_a_correction_is_the_sentence_that_write_prints(
     assert row.endswith("(12 sts)")
 
 
+RIBBED = """\
+lintarsia-pattern: 1
+title: Pennant
+sizes: [small, middle, large]
+pieces:
+  rib: {colour: B, cast-on: {small: 8, middle: 10, large: 12}, rows: {small: 3, middle: 5, large: 5}}
+  flag: {chart: leaf.chart.yaml, cast-on: {small: 8, middle: 10, large: 12}, rows: 7, plain: B}
+"""
+
+
+def test_a_change_of_several_sizes_is_told_once(repository: Path, commit: Callable[[], None], invoke: Invoke) -> None:
+    Path("leaf.chart.yaml").write_text(chart())
+    Path("pennant.pattern.yaml").write_text(RIBBED)
+    commit()
+    Path("pennant.pattern.yaml").write_text(RIBBED.replace("middle: 5, large: 5", "middle: 8, large: 8"))
+    lines = invoke("compare").out.splitlines()
+    assert [line.strip() for line in lines if "rib" in line] == ["rib, middle and large: rows: 5 → 8"]
+    assert "  1 piece changed, middle and large" in lines
+    Path("leaf.chart.yaml").write_text(chart([*ROWS[:3], "BBBBWBBB", *ROWS[4:]]))
+    assert "  2 pieces changed, small, middle and large" in invoke("compare").out.splitlines()
+
+
+def test_what_a_change_of_a_piece_means_to_who_is_past_it(
+    repository: Path, commit: Callable[[], None], invoke: Invoke
+) -> None:
+    Path("leaf.chart.yaml").write_text(chart())
+    Path("pennant.pattern.yaml").write_text(RIBBED)
+    commit()
+    Path("leaf.chart.yaml").write_text(chart([*ROWS[:3], "BBBBWBBB", *ROWS[4:]]))
+    told = " ".join(invoke("compare", "pennant.pattern.yaml").out.split())
+    assert "flag, small, middle and large: 1 row changed; unchanged up to row 2" in told
+    assert told.count("if you are past it: work it over in duplicate stitch, in Dusk blue (B)") == 1
+    Path("pennant.pattern.yaml").write_text(
+        RIBBED.replace("plain: B}", "plain: B, shaping: {large: {5: {right: -2}}}}")
+    )
+    told = " ".join(invoke("compare", "pennant.pattern.yaml").out.split())
+    assert told.count("if you are past it: ") == 2
+    assert told.count("if you are past it: rip back to row 2, the last row that is right") == 1
+
+
 HOSTILE = "<b>bold</b> `code` ![x](y) \x1b[31m |"
 
 

@@ -72,3 +72,11 @@ def test_grams_before_and_metres_after_are_no_difference() -> None:
     log = HEAD + "used: {oat: {before: 50 g, after: 20 m}}\n"
     (problem,) = read_knit("x.knit.yaml", log.encode()).problems
     assert problem[1].message == "oat was weighed before (50 g) and measured after (20 m), or the other way"
+
+
+def test_more_faults_than_are_told_are_no_log_that_names_nothing(tmp_path: Path) -> None:
+    file = tmp_path / "long.knit.yaml"
+    file.write_text(HEAD + "rows:\n" + f"  - {{piece: front, row: 3, kind: question, said: {'w' * 2001}}}\n" * 201)
+    messages = [finding.message for _, finding in read_knit(str(file)).problems]
+    assert messages
+    assert [message for message in messages if "says of nothing" in message] == []

@@ -130,11 +130,40 @@ def test_what_is_not_kept_is_said_to_be_missing(phone: Phone) -> None:
     phone.offline()
     page = phone.at("charts/kite-pattern.html")
     expect(page.get_by_role("heading")).to_have_text("No network")
-    page.get_by_role("link", name="kite").click()
+    for link in page.get_by_role("link").all():
+        box = link.bounding_box()
+        assert box is not None
+        assert box["height"] >= 44  # a finger's target: WCAG 2.2, 2.5.5
+    expect(page.get_by_role("link", name="My knitting")).to_be_visible()
+    page.get_by_role("link", name="Kite · Kites").click()
     expect(page.get_by_role("heading", name="Kite", exact=True)).to_be_visible()
     expect(page.locator('[data-part="keep"]')).to_contain_text(re.compile(r"^Kept on this phone, \d+ KB"))
     page.get_by_role("radio", name="Fabric").check()
     expect(page.locator(".picture-fabric img")).not_to_have_js_property("naturalWidth", 0)
+
+
+def test_the_caution_for_a_child_is_kept_with_the_page(phone: Phone) -> None:
+    phone.publish(ROWS)
+    file = phone.folder / "kite.chart.yaml"
+    file.write_text(file.read_text("utf-8").replace("title: Kite\n", "title: Kite\nwearer: child\n"), encoding="utf-8")
+    build_site([str(phone.folder)], str(phone.folder / "www" / "group" / "knits"), title="Kites")
+    phone.keep()
+    phone.offline()
+    page = phone.at()
+    page.get_by_role("link", name="what to look out for").click()
+    expect(page.get_by_role("heading", level=1)).to_contain_text("For infants and children")
+
+
+def test_without_a_network_hardly_anything_is_asked_for(phone: Phone) -> None:
+    phone.publish(ROWS)
+    phone.keep()
+    phone.at()
+    phone.offline()
+    failed: list[str] = []
+    phone.page.context.on("requestfailed", lambda request: failed.append(request.url))
+    expect(phone.at().locator('[data-part="keep"]')).to_contain_text("Kept on this phone")
+    phone.page.wait_for_load_state("networkidle")
+    assert len(failed) <= 1, failed
 
 
 def test_newer_when_there_is_a_network_and_what_changed_is_told(phone: Phone) -> None:

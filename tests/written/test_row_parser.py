@@ -256,3 +256,9 @@ def test_any_text_is_followed_or_refused(text: str) -> None:
         return
     assert 0 <= fault.start <= fault.end <= len(text)
     assert fault.message
+
+
+@pytest.mark.parametrize("words", ["inc 3 sts; no stitches. (0 sts)", "dec 2 sts. no stitches", "no stitches. (0 sts)"])
+def test_a_row_without_stitches_works_none(words: str) -> None:
+    spoken = parse_row(words, COLOURS)
+    assert (spoken.items, spoken.stated) == ((), 0)

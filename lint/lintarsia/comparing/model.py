@@ -1,6 +1,7 @@
 """What has changed between two revisions, as frozen values. Rows and stitches are the knitter's numbers."""
 
 from collections.abc import Mapping
+from dataclasses import field
 from enum import StrEnum
 
 from lintarsia.chart import Chart
@@ -130,13 +131,24 @@ class PieceChange:
 
 @dataclass(frozen=True, slots=True)
 class PatternChange:
-    """`yarns`: by yarn, then by size, was and now."""
+    """`yarns`: by yarn, then by size, was and now. `stated`: by piece, the sizes for which the file says otherwise
+    how much is knitted."""
 
     facts: tuple[Fact, ...]
     pieces: tuple[PieceChange, ...]
     yarns: Mapping[str, Mapping[str, tuple[Bought | None, Bought | None]]]
     was_version: str = ""
     now_version: str = ""
+    sizes: tuple[str, ...] = ()  # in the order of the pattern
+    stated: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+
+    @property
+    def changed(self) -> dict[str, set[str]]:
+        """The sizes by the pieces that are not knitted as before, whether laid out or only stated otherwise."""
+        found = {name: set(sizes) for name, sizes in self.stated.items()}
+        for piece in self.pieces:
+            found.setdefault(piece.piece, set()).add(piece.size)
+        return found
 
 
 @dataclass(frozen=True, slots=True)

@@ -16,7 +16,7 @@ from lintarsia.comparing.model import (
 )
 from lintarsia.comparing.pairing import WORKING_TREE
 from lintarsia.comparing.patterns import in_sizes
-from lintarsia.comparing.telling import fact_words, safe_words, told
+from lintarsia.comparing.telling import fact_words, means_in_all, safe_words, told
 from lintarsia.ground.values import dataclass
 from lintarsia.result import Result
 from lintarsia.telling.counts import count
@@ -119,10 +119,11 @@ def _lead(file: FileChange) -> str:
 
 
 def _sizes_told(pattern: PatternChange | None) -> str:
-    if pattern is None or not pattern.pieces:
+    changed = {} if pattern is None else pattern.changed
+    if pattern is None or not changed:
         return "every piece is knitted as before"
-    sizes = list(dict.fromkeys(piece.size for piece in pattern.pieces))
-    return in_sizes(f"{count(len({p.piece for p in pattern.pieces}), 'piece')} changed", sizes)
+    sizes = [size for size in pattern.sizes if any(size in own for own in changed.values())]
+    return in_sizes(f"{count(len(changed), 'piece')} changed", sizes)
 
 
 def _chart_items(change: ChartChange | None) -> Iterator[ChangeItem]:
@@ -156,16 +157,16 @@ def _pattern_items(pattern: PatternChange | None) -> Iterator[ChangeItem]:
     if pattern is None:
         return
     yield from (ChangeItem(fact_words(fact)) for fact in pattern.facts)
-    for words, sizes in _by_piece(pattern.pieces).items():
-        piece, _, rest = words.partition("\0")
-        yield ChangeItem(f"{in_sizes(piece, sizes)}: {rest}")
+    for (piece, words, past), sizes in _by_piece(pattern.pieces).items():
+        yield ChangeItem(f"{in_sizes(piece, sizes)}: {words}", past)
 
 
-def _by_piece(pieces: Sequence[PieceChange]) -> dict[str, list[str]]:
-    """Sizes by what is said of a piece in them: said once where it is the same in several."""
-    found: dict[str, list[str]] = {}
+def _by_piece(pieces: Sequence[PieceChange]) -> dict[tuple[str, str, str], list[str]]:
+    """Sizes by piece, what is said of it in them, and what that means: said once where it is the same in several."""
+    found: dict[tuple[str, str, str], list[str]] = {}
     for piece in pieces:
-        found.setdefault(f"{piece.piece}\0{_of_piece(piece)}", []).append(piece.size)
+        past = "" if piece.change is None else means_in_all(piece.change)
+        found.setdefault((piece.piece, _of_piece(piece), past), []).append(piece.size)
     return found
 
 

@@ -20,16 +20,27 @@ _OF_PIECES = {
 }  # fmt: skip
 """Fields of a piece that have a number for each size, and what they are called."""
 
+_Differing = tuple[str, str, str | None, str | None]
+"""The piece ("" for yarn), what is said, was and now."""
+
 
 def compare_patterns(was: PatternWork, now: PatternWork, terms: Terms = Terms.AMERICAN) -> PatternChange:
     """All that differs. Pieces in a size that are the same are left out."""
     pieces = tuple(piece for piece in _pieces(was, now, terms) if piece.state is not State.SAME)
     old, new = was.pattern, now.pattern
-    return PatternChange(tuple(_facts(was, now)), pieces, _yarns(was, now), old.version, new.version)
+    by_size, sizes = _by_size(was, now), _sizes(was, now)
+    facts = (*_facts(was, now), *(_in_its_sizes(one, own) for one, own in by_size.items()))
+    return PatternChange(
+        facts, pieces, _yarns(was, now), old.version, new.version, sizes=sizes, stated=_stated(by_size)
+    )
+
+
+def _sizes(was: PatternWork, now: PatternWork) -> tuple[str, ...]:
+    return tuple(dict.fromkeys([*now.pattern.sizes, *was.pattern.sizes]))
 
 
 def _pieces(was: PatternWork, now: PatternWork, terms: Terms) -> Iterator[PieceChange]:
-    sizes = list(dict.fromkeys([*now.pattern.sizes, *was.pattern.sizes]))
+    sizes = _sizes(was, now)
     for name in dict.fromkeys([*now.pattern.pieces, *was.pattern.pieces]):
         for size in sizes:
             yield from _piece(was, now, name, size, terms)
@@ -89,7 +100,6 @@ def _said(work: PatternWork) -> Mapping[str, str]:
             said[f"length of a ball of {yarn.id}"] = str(yarn.length)
         if yarn.mass:
             said[f"mass of a ball of {yarn.id}"] = str(yarn.mass)
-        said |= {f"{size}: balls of {yarn.id}": f"{balls:g}" for size, balls in yarn.balls.items()}
     for piece in pattern.pieces.values():
         said |= _of_piece(piece)
     return said
@@ -106,15 +116,51 @@ def _rows(rows: tuple[int, int] | None) -> str:
 
 def _of_piece(piece: Piece) -> dict[str, str]:
     said: dict[str, str] = {f"the piece {piece.name}": ""}
-    for field, what in _OF_PIECES.items():
-        said |= {f"{in_sizes(piece.name, [size])}: {what}": str(value) for size, value in getattr(piece, field).items()}
-    for what, by_size in piece.measures.items():
-        said |= {f"{in_sizes(piece.name, [size])}: {what}": str(value) for size, value in by_size.items()}
     if piece.plain:
         said[f"{piece.name}: plain knitting in"] = piece.plain
     if piece.mirror_of:
         said[f"{piece.name}: mirrors"] = piece.mirror_of
     return said
+
+
+def _numbers(work: PatternWork) -> dict[tuple[str, str, str], str]:
+    """What is said of each size: by piece ("" for yarn), what it is, and size."""
+    said: dict[tuple[str, str, str], str] = {}
+    for yarn in work.pattern.yarns.values():
+        said |= {("", f"balls of {yarn.id}", size): f"{balls:g}" for size, balls in yarn.balls.items()}
+    for piece in work.pattern.pieces.values():
+        for name, what in _OF_PIECES.items():
+            said |= {(piece.name, what, size): str(value) for size, value in getattr(piece, name).items()}
+        for what, by_size in piece.measures.items():
+            said |= {(piece.name, what, size): str(value) for size, value in by_size.items()}
+    return said
+
+
+def _by_size(was: PatternWork, now: PatternWork) -> dict[_Differing, list[str]]:
+    """The sizes for which the same is said otherwise in the same way."""
+    old, new = _numbers(was), _numbers(now)
+    found: dict[_Differing, list[str]] = {}
+    for key in dict.fromkeys([*old, *new]):
+        if old.get(key) != new.get(key):
+            piece, what, size = key
+            found.setdefault((piece, what, old.get(key), new.get(key)), []).append(size)
+    return found
+
+
+def _in_its_sizes(one: _Differing, sizes: Sequence[str]) -> Fact:
+    piece, what, old, new = one
+    if not piece and tuple(sizes) == (ONE_SIZE,):
+        return Fact(what, old, new)
+    return Fact(f"{in_sizes(piece, sizes) if piece else one_and_all(sizes)}: {what}", old, new)
+
+
+def _stated(by_size: Mapping[_Differing, Sequence[str]]) -> dict[str, tuple[str, ...]]:
+    """The sizes of each piece in which other numbers are knitted; a measure is only what they come to."""
+    found: dict[str, tuple[str, ...]] = {}
+    for (piece, what, *_), sizes in by_size.items():
+        if piece and what in _OF_PIECES.values():
+            found[piece] = tuple(dict.fromkeys([*found.get(piece, ()), *sizes]))
+    return found
 
 
 def _yarns(was: PatternWork, now: PatternWork) -> dict[str, dict[str, tuple[Bought | None, Bought | None]]]:

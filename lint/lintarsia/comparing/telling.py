@@ -12,6 +12,7 @@ from lintarsia.telling.spans import span
 
 FEW = 10  # stitches in a row, or
 MANY = 40  # in all, up to which one embroiders over rather than rips back: house values
+_WORKED_OVER = (How.STITCHES, How.SHIFTED, How.MIRRORED, How.EXCHANGED)  # other colours over the same stitches
 
 
 @dataclass(frozen=True, slots=True)
@@ -147,12 +148,26 @@ def means(change: ChartChange, rows: Sequence[RowChange]) -> str:
         return "nothing in the knitting, if you work from the chart"
     if how is How.EMBROIDERED:
         return "nothing to rip back: embroider it as it stands now"
-    if how in (How.STITCHES, How.SHIFTED, How.MIRRORED, How.EXCHANGED):
+    if how in _WORKED_OVER:
         number = _number(rows)
         if number <= MANY and all(_number([row]) <= FEW for row in rows):
             which = "it" if number == 1 else f"the {number} stitches"
             return f"work {which} over in duplicate stitch{_colours(change, rows)}"
     return _rip_back(row_word(change.now), back)
+
+
+def means_in_all(change: ChartChange) -> str:
+    """For a knitter who has knitted past all of it: nobody rips back for what is only read or embroidered."""
+    spoken = [words for one in change.recolourings if (words := _recoloured(change, one))]
+    knitted = [row for row in change.rows if row.how not in (How.WORDS, How.EMBROIDERED)]
+    rows = knitted or [row for row in change.rows if row.how is How.EMBROIDERED] or change.rows
+    if not rows or (spoken and not knitted):
+        return "; ".join(spoken)
+    if spoken:
+        return _rip_back(row_word(change.now), change.same_to_row)
+    if all(row.how in _WORKED_OVER for row in rows) or len({row.how for row in rows}) == 1:
+        return means(change, rows)
+    return _rip_back(row_word(change.now), (rows[0].row or rows[0].was_row or 1) - 1)
 
 
 def _rip_back(word: str, row: int) -> str:

@@ -29,7 +29,7 @@ def read_knit(
     """
     document = read_document(path, data, schema="knit.schema.json", max_bytes=max_bytes, read=read)
     log = None
-    if document.data is not None:
+    if document.data:  # nothing is left of a file with more faults than anybody mends
         log = build_log(path, document.data, document.places)
         document.add(*_cross_findings(log, document.data))
     return KnitReading(path, log if log is not None and log.names else None, document.sorted_problems())

@@ -18,7 +18,7 @@ def setting_of(
 ) -> Setting:
     """`slug` is the pattern's, `pages` are those of all its pieces."""
     here = layout.chart(page.slug)
-    up = f'<a href="{layout.link(here, layout.chart(slug))}">{escape(pattern.title)}</a>'
+    up = f'<a data-part="of-pattern" href="{layout.link(here, layout.chart(slug))}">{escape(pattern.title)}</a>'
     others = [other for other in pages if other.piece is page.piece]
     around = _often(page) + _edges(edges) + (_sizes(page, others, here, layout) if len(others) > 1 else "")
     return Setting(up, around, slug, judged=False, edges=edges)
