@@ -217,3 +217,30 @@ def test_a_large_piece_has_sheets_of_its_own(write: Write) -> None:
     assert "The chart fills the pages behind the rows." in words(front)
     assert len(front.xpath(".//figure[@class='page']")) >= 2
     write("--format", "pdf", "--size", "large", "-o", "fence.pdf")
+
+
+@pytest.mark.parametrize(
+    ("terms", "said", "other"),
+    [
+        ("british", ("Tension", "cast off"), ("Gauge", "bind off")),
+        ("american", ("Gauge", "bind off"), ("Tension", "cast off")),
+    ],
+)
+def test_headings_and_keys_are_in_the_terms_of_the_words(
+    write: Write, terms: str, said: tuple[str, str], other: tuple[str, str]
+) -> None:
+    """The two sides of a slit leave their stitches in the last row, which says what becomes of them: the head of the
+    piece does not bid to bind them off as well."""
+    Path("lintarsia.yaml").write_text(f"words: {{terms: {terms}}}\n", "utf-8")
+    own = "\n    shaping: {small: {3: {right: {bind-off: 3}}}}\n    divide: {small: {5: {by: nothing, at: 6}}}\n  hem:"
+    front = "  front:\n    chart: gate.chart.yaml\n    plain: B\n    cast-on: {small: 10, large: 15}\n"
+    front += "    rows: {small: 6, large: 9}\n    at: {row: 3}"
+    lines = [line for line in PATTERN.splitlines() if not line.startswith("  front:")]
+    text = "\n".join(lines).replace("  hem:", front + own) + "\n"
+    Path("fence.pattern.yaml").write_text(text, "utf-8")
+    page = html.fromstring(write("--format", "html", "--size", "small"))
+    told = words(page)
+    assert all(word in told for word in said)
+    assert not any(word in told for word in other)
+    assert f"Leave rem sts of each side on a holder or {said[1]}." in told
+    assert told.count(f"After the last row, {said[1]}.") == 1  # of the hem

@@ -61,12 +61,13 @@ def _published(found: Chosen, pages: Sequence[WrittenPiece], to: To) -> str | by
     from lintarsia.publishing.document.composing import compose
     from lintarsia.publishing.document.written import Written
     from lintarsia.publishing.imprint import imprint_of
+    from lintarsia.telling.terms import Terms
 
     path = found.work.pattern.path
     state = revision_of(path) if os.path.exists(path) else None
     made = compose(
         found.work,
-        [Written(*each) for each in pages],
+        [Written(*each, Terms(found.settings.terms)) for each in pages],
         imprint=imprint_of(found.settings),
         revision=state.words if state else "",
         paper=to.paper,

@@ -31,7 +31,10 @@ def around(work: PatternWork, chosen: Sequence[PieceInSize], pages: Sequence[Row
     before = (
         DocumentPart("Sizes", tuple(_sizes(work, chosen, sizes))),
         DocumentPart("Materials", tuple(_materials(work, chosen, sizes))),
-        DocumentPart("Gauge", tuple((words, "") for words in dict.fromkeys(gauge_words(one.chart) for one in chosen))),
+        DocumentPart(
+            pages[0].gauge_word,
+            tuple((words, "") for words in dict.fromkeys(gauge_words(one.chart) for one in chosen)),
+        ),
         DocumentPart("Abbreviations", tuple(sorted(short, key=lambda line: line[0].casefold()))),
     )
     return AroundPieces(

@@ -5,6 +5,7 @@ from dataclasses import replace
 
 from lintarsia.chart import Ends
 from lintarsia.chart.grid import NO_STITCH_SYMBOL
+from lintarsia.chart.sides import Sides
 from lintarsia.pattern.choosing import PieceInSize
 from lintarsia.pattern.nested import nested
 from lintarsia.pattern.work import PatternWork
@@ -54,7 +55,8 @@ def _left(work: PatternWork, piece: str, size: str) -> int | None:
 
 
 def ends(work: PatternWork, sizes: Sequence[PieceInSize], terms: Terms) -> str:
-    """`After the last row, bind off.`; "" where every stitch is gone by then."""
+    """`After the last row, bind off.`; "" where every stitch is gone by then, or the last row's words say it of each
+    side of an opening."""
     piece, chart = sizes[0].piece, sizes[0].chart
     after = [other.name for other in work.pattern.pieces.values() if other.continues == piece.name]
     if not chart.grid.stitches(chart.grid.height):
@@ -67,4 +69,6 @@ def ends(work: PatternWork, sizes: Sequence[PieceInSize], terms: Terms) -> str:
         what = f"cut the yarn, draw it through the {left} sts that are left and fasten it off"
     elif chart.ends is Ends.LIVE:
         what = "leave the sts live"
+    elif chart.divide and Sides(chart).opening(chart.grid.height) is not None:
+        return ""
     return f"After the last {row_word(chart)}, {what}."

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from lintarsia.chart import HOUSE_RECKONING, Chart, Side, Worked
 from lintarsia.chart.supplynames import supply_number
 from lintarsia.telling.catching import catching_words
+from lintarsia.written.countinglines import counting_lines
 from lintarsia.written.order import ColourSupply
 from lintarsia.written.sewn import sewn_lines
 from lintarsia.written.style import HOUSE_STYLE, Style
@@ -86,7 +87,7 @@ def rows_page(
         title=chart.title,
         gauge=gauge_words(chart),
         gauge_word=style.terms.gauge,
-        reading=tuple(_reading(chart)),
+        reading=tuple(_reading(chart, rows)),
         key=tuple(key),
         supplies=_supplies(chart, plan, rows, allowance) if plan else (),
         supplies_are=f"to wind, tails and {allowance:.0%} to spare included",
@@ -103,7 +104,7 @@ def gauge_words(chart: Chart) -> str:
     return f"{gauge.stitches:g} sts and {gauge.rows:g} rows to {gauge.over}{needle}"
 
 
-def _reading(chart: Chart) -> list[str]:
+def _reading(chart: Chart, rows: tuple[RowWords, ...]) -> list[str]:
     if chart.worked is Worked.ROUND:
         how = "knitted throughout" if chart.texture is None else "knitted and purled as the words say"
         said = [f"Worked in rounds, {how}, right to left on the chart."]
@@ -119,7 +120,7 @@ def _reading(chart: Chart) -> list[str]:
             said[0] = f"A tube, worked back and forth and joined at each turn; row 1 is a {side}."
     said.append("The count in brackets is of the stitches after the row.")
     if chart.shaping:
-        said.append("A shaped row's words are of its stitches after shaping.")
+        said += counting_lines([row.said for row in rows])
     if chart.divide:
         said.append("The right and the left side of an opening are those of the chart, as the work's right side shows.")
         said.append("Where both are worked together, the count is of both.")

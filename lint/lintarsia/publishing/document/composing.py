@@ -63,7 +63,7 @@ def compose(
         pattern.title,
         _lede(work, sizes),
         _face(chosen),
-        tuple(_facts(work, chosen, sizes)),
+        tuple(_facts(work, chosen, sizes, written[0].terms.gauge)),
         tuple(part for part in parts if part.blocks),
         stamp_words(pattern_fingerprint(work), pattern.version, revision),
         imprint,
@@ -90,11 +90,13 @@ def _face(chosen: Sequence[PieceInSize]) -> Picture | None:
     return Picture("fabric", svg, f"{one.piece.name} as knitted", face_width(svg))
 
 
-def _facts(work: PatternWork, chosen: Sequence[PieceInSize], sizes: Sequence[str]) -> Iterator[tuple[str, str]]:
+def _facts(
+    work: PatternWork, chosen: Sequence[PieceInSize], sizes: Sequence[str], gauge_word: str
+) -> Iterator[tuple[str, str]]:
     if work.pattern.sized:
         yield ("Sizes" if len(sizes) > 1 else "Size"), nested_words(sizes)
     gauges = [one.chart.gauge for one in chosen]
-    yield "Gauge", "; ".join(dict.fromkeys(f"{g.stitches:g} sts × {g.rows:g} rows in {g.over}" for g in gauges))
+    yield gauge_word, "; ".join(dict.fromkeys(f"{g.stitches:g} sts × {g.rows:g} rows in {g.over}" for g in gauges))
     needles = dict.fromkeys(str(gauge.needle) for gauge in gauges if gauge.needle)
     if needles:
         yield "Needles", ", ".join(needles)
@@ -149,7 +151,7 @@ def _piece(work: PatternWork, each: Written, shared: Sequence[str], paper: str) 
     words = " ".join([*own, *(line for line in page.reading if line not in shared)])
     told = page.title.partition(": ")[2] or first.piece.name
     blocks: list[Block] = [Prose(words)] if words else []
-    pictures = tuple(chart_pictures(work, each.pieces, each.as_charted, paper))
+    pictures = tuple(chart_pictures(work, each, paper))
     apart = any(picture.whole_page for picture in pictures)  # they follow, so that no page is left half empty
     blocks.append(Key(page.key))
     if apart:

@@ -12,8 +12,10 @@ from lintarsia.drawing.silhouette import Silhouette, silhouette
 from lintarsia.pattern.choosing import PieceInSize
 from lintarsia.pattern.work import PatternWork
 from lintarsia.publishing.document.model import Block, Picture, Pictures, Table
+from lintarsia.publishing.document.written import Written
 from lintarsia.publishing.pages.coverfacts import stated_of
 from lintarsia.telling.bothunits import nested_words
+from lintarsia.telling.terms import Terms
 
 TEXT_WIDE, TEXT_HIGH = 170.0, 205.0  # mm: what a page has for a chart, its heading and key beside it
 SMALLEST, LARGEST = 2.6, 4.4  # mm: a cell below this has a sheet of its own; none is drawn larger
@@ -27,11 +29,12 @@ def face_width(svg: str) -> float:
     return min(FACE_WIDE, FACE_HIGH * wide / high)
 
 
-def chart_pictures(work: PatternWork, pieces: Sequence[PieceInSize], as_charted: bool, paper: str) -> Iterator[Picture]:
+def chart_pictures(work: PatternWork, each: Written, paper: str) -> Iterator[Picture]:
     """The charts that a piece is knitted from: the one as charted, with its repeat, or those laid out, each once."""
+    pieces = each.pieces
     chart = work.chart(pieces[0].piece, pieces[0].size)
-    if chart is not None and (as_charted or _repeats_alone(chart, pieces)):
-        yield from _chart(chart, pieces[0].piece.name, _often(chart, pieces), paper)
+    if chart is not None and (each.as_charted or _repeats_alone(chart, pieces)):
+        yield from _chart(chart, pieces[0].piece.name, _often(chart, pieces), paper, each.terms)
         return
     drawn: dict[tuple[str, ...], list[PieceInSize]] = {}
     for one in pieces:
@@ -41,7 +44,7 @@ def chart_pictures(work: PatternWork, pieces: Sequence[PieceInSize], as_charted:
     for ones in drawn.values():
         sizes = ", ".join(one.size for one in ones)
         name = f"{ones[0].piece.name} {sizes}" if work.pattern.sized else ones[0].piece.name
-        yield from _chart(ones[0].chart, name, sizes if len(drawn) > 1 else "", paper)
+        yield from _chart(ones[0].chart, name, sizes if len(drawn) > 1 else "", paper, each.terms)
 
 
 def _repeats_alone(chart: Chart, pieces: Sequence[PieceInSize]) -> bool:
@@ -62,15 +65,15 @@ def _often(chart: Chart, pieces: Sequence[PieceInSize]) -> str:
     return f"repeat {nested_words([str(n) for n in times])} times {'around' if chart.tube else 'across'}"
 
 
-def _chart(chart: Chart, name: str, caption: str, paper: str) -> Iterator[Picture]:
+def _chart(chart: Chart, name: str, caption: str, paper: str, terms: Terms) -> Iterator[Picture]:
     place = chart_geometry(chart)
     cell = CELL * min(TEXT_WIDE / place.width, TEXT_HIGH / place.height)
     if cell >= SMALLEST:
-        svg = chart_svg(chart)
+        svg = chart_svg(chart, terms=terms)
         wide = place.width * min(cell, LARGEST) / CELL
         yield Picture(_file(name), svg, f"Chart of {chart.title}", wide, caption)
         return
-    pages = sheets(chart, paper)
+    pages = sheets(chart, paper, terms=terms)
     for number, svg in enumerate(pages, 1):
         alt = f"Chart of {chart.title}, sheet {number} of {len(pages)}"
         yield Picture(f"{_file(name)}-{number}", svg, alt, page_size(svg)[0], whole_page=True)

@@ -98,7 +98,7 @@ def besides(work: PatternWork, pages: Sequence[PiecePage], terms: Terms = Terms.
     parts = {part.title: part.lines for part in (*own.before, *own.behind)}
     bought = {line.what for line in yarns(work)}
     needed = tuple(line for line in parts.pop("Materials", ()) if line[0] not in bought)
-    for title in ("Sizes", "Gauge"):
+    for title in ("Sizes", terms.gauge):
         parts.pop(title, None)
     parts["Finishing"] = tuple(line for line in parts.get("Finishing", ()) if line[0] != "This pattern")
     return Besides(needed, tuple((title, lines) for title, lines in parts.items() if lines))
