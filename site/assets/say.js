@@ -43,26 +43,46 @@
   const sideOf = (which) => lintarsia.side(which) || null;
   const words = (which) => ({ RS: "right side facing", WS: "wrong side facing" })[sideOf(which)] ?? "";
 
+  const NUMBERS = ["row", "first", "last"];
+  const unreadable = (name) => fields[name].validity.badInput || (fields[name].value !== "" && !number(name));
+
   function told() {
     const which = number("row");
     side.textContent = [words(which), number("first") ? "" : `the whole ${word}, as long as no stitch is named`].filter(Boolean).join("; ");
-    const wrong = !which || which > rows ? `${word} 1 to ${rows}` : Math.max(number("first") ?? 1, number("last") ?? 1) > columns ? `stitch 1 to ${columns}` : "";
-    fault.textContent = wrong && `The chart has ${wrong}.`;
-    fault.hidden = !wrong;
+    const beyond = ["first", "last"].some((name) => unreadable(name) || number(name) > columns);
+    const wrong = !which || which > rows ? `${word}s 1 to ${rows}` : beyond ? `stitches 1 to ${columns}` : "";
+    complain(wrong && `The chart has ${wrong}.`);
     return !wrong;
   }
 
+  function complain(words) {
+    fault.textContent = words;
+    fault.hidden = !words;
+  }
+
+  // What is half written waits, by the remark that it changes, until it is kept or cleared.
+  const DRAFTS = lintarsia.own("drafts"), WHAT = [...NUMBERS, "kind", "said"];
+  const drafts = () => { try { return JSON.parse(lintarsia.store.get(DRAFTS) ?? "{}") ?? {}; } catch { return {}; } };
+  const name = () => changing?.id ?? "new";
+  function draft(values) {
+    const { [name()]: _, ...others } = drafts(), all = values ? { ...others, [name()]: values } : others;
+    lintarsia.store.set(DRAFTS, Object.keys(all).length ? JSON.stringify(all) : null);
+  }
+
+  function fill(values, begun) {
+    for (const one of WHAT) fields[one].value = values[one];
+    dialog.querySelector('[data-part="saying-draft"]').hidden = form.querySelector('[data-say="clear"]').hidden = !begun;
+    told();
+  }
+
+  let asked = null; // what the dialog was opened for
   function open({ row, stitches, kind = "trouble", said = "" }, remark = null) {
     if (dialog.open) return;
     changing = remark;
-    fields.row.max = rows;
-    fields.first.max = fields.last.max = columns;
-    fields.row.value = row;
-    [fields.first.value, fields.last.value] = stitches ?? ["", ""];
-    fields.kind.value = kind;
-    fields.said.value = said;
+    const [first, last] = stitches ?? ["", ""], begun = drafts()[name()];
+    asked = { row, first, last, kind, said };
+    fill(begun ?? asked, Boolean(begun));
     form.querySelector('[data-say="drop"]').hidden = !remark;
-    told();
     dialog.showModal();
     fields.said.focus();
   }
@@ -132,20 +152,28 @@
   form.addEventListener("submit", (event) => {
     event.preventDefault();
     const said = fields.said.value.trim(), pair = [number("first") ?? number("last"), number("last") ?? number("first")];
-    if (!said || !told()) return;
+    if (!told()) return;
+    if (!said) { complain("There are no words yet."); fields.said.focus(); return; }
+    draft(null);
     follow();
     const own = log() ?? logs.begun({ ...about, size: fields.size.value || null, fingerprint: mark }), which = number("row");
     const remark = { piece, row: which, side: sideOf(which), stitches: pair[0] ? [Math.min(...pair), Math.max(...pair)] : null, kind: fields.kind.value, said, mark, page: about.page, id: changing?.id ?? `${Date.now()}` };
     own.rows = changing ? own.rows.map((one) => (one.id === changing.id ? remark : one)) : [...own.rows, remark];
     dialog.close();
-    save(own, `Kept: ${word} ${which}${pair[0] ? `, stitch ${[...new Set(remark.stitches)].join("–")}` : ""}.`);
+    save(own, `Kept: ${word} ${which}${pair[0] ? `, ${lintarsia.stitchesWords({ first: remark.stitches[0], last: remark.stitches[1] })}` : ""}.`);
   });
-  form.addEventListener("input", told);
+  form.addEventListener("input", () => {
+    told();
+    const values = Object.fromEntries(WHAT.map((one) => [one, fields[one].value]));
+    draft(values.said.trim() && WHAT.some((one) => values[one] !== `${asked[one]}`) ? values : null);
+  });
   dialog.addEventListener("click", (event) => {
     const act = event.target.closest("button")?.dataset.say;
     if (act === "close") dialog.close();
+    if (act === "clear") { draft(null); fill(asked, false); fields.said.focus(); }
     if (act !== "drop") return;
     const own = log();
+    draft(null);
     dialog.close();
     if (own && changing) save({ ...own, rows: own.rows.filter((one) => one.id !== changing.id) }, "Taken back.");
   });

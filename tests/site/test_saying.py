@@ -69,6 +69,38 @@ def read(text: str) -> KnitLog:
     return found.log
 
 
+def test_what_is_half_written_waits_until_it_is_kept_or_cleared(look: Look) -> None:
+    page = look.at(BAG)
+    words, dialog = page.get_by_label("In your words"), page.locator('[data-part="saying"]')
+    open_at(page, 14, 7, button="right")
+    words.fill("the yarns would")
+    page.get_by_label("to stitch").fill("9")
+    page.get_by_role("button", name="Leave").click()
+    open_at(page, 5, 2, button="right")
+    expect(words).to_have_value("the yarns would")
+    expect(dialog.locator('[name="row"]')).to_have_value("14")
+    expect(page.get_by_text("You had begun this.")).to_be_visible()
+    words.press("Escape")
+    page.reload()
+    open_at(page, 5, 2, button="right")
+    expect(words).to_have_value("the yarns would")
+    page.get_by_label("Row", exact=True).fill("500")
+    expect(page.get_by_role("alert")).to_contain_text("The chart has rows 1 to ")
+    page.get_by_label("Row", exact=True).fill("14")
+    page.get_by_role("button", name="Keep it").click()
+    expect(page.locator('[data-part="kept"]')).to_contain_text("Kept: row 14, stitches 7–9.")
+    open_at(page, 5, 2, button="right")
+    expect(words).to_have_value("")
+    page.get_by_role("button", name="Keep it").click()
+    expect(page.get_by_role("alert")).to_have_text("There are no words yet.")
+    words.fill("no")
+    page.get_by_role("button", name="Leave").click()
+    open_at(page, 6, 2, button="right")
+    page.get_by_role("button", name="Clear").click()
+    expect(words).to_have_value("")
+    expect(dialog.locator('[name="row"]')).to_have_value("6")
+
+
 def test_a_stitch_by_the_other_button(look: Look, tmp_path: Path) -> None:
     page = look.at(BAG)
     open_at(page, 14, 7, button="right")
@@ -144,10 +176,10 @@ def test_a_place_that_the_chart_does_not_have(look: Look) -> None:
     page = look.at(f"{BAG}#row-5")
     page.get_by_role("button", name="Say something of this row").click()
     page.locator('[name="row"]').fill("500")
-    expect(page.locator('[data-part="saying-fault"]')).to_contain_text("The chart has row 1 to ")
+    expect(page.locator('[data-part="saying-fault"]')).to_contain_text("The chart has rows 1 to ")
     page.locator('[name="row"]').fill("5")
     page.locator('[name="last"]').fill("900")
-    expect(page.locator('[data-part="saying-fault"]')).to_contain_text("The chart has stitch 1 to ")
+    expect(page.locator('[data-part="saying-fault"]')).to_contain_text("The chart has stitches 1 to ")
 
 
 def test_what_the_browser_will_not_keep_is_said_and_not_lost(look: Look, tmp_path: Path) -> None:
