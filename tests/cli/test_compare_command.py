@@ -292,6 +292,52 @@ def test_what_a_change_of_a_piece_means_to_who_is_past_it(
     assert told.count("if you are past it: rip back to row 2, the last row that is right") == 1
 
 
+MOVED = """\
+lintarsia-pattern: 1
+title: Pennant
+sizes: [small, large]
+pieces:
+  flag:
+    chart: leaf.chart.yaml
+    cast-on: {small: 14, large: 17}
+    rows: 9
+    plain: B
+    at: {stitch: {small: 3, large: 4}, row: {small: 2, large: 3}}
+"""
+
+
+def test_a_motif_that_has_moved_is_told_once(repository: Path, commit: Callable[[], None], invoke: Invoke) -> None:
+    Path("leaf.chart.yaml").write_text(chart())
+    Path("pennant.pattern.yaml").write_text(MOVED)
+    commit()
+    Path("pennant.pattern.yaml").write_text(MOVED.replace("large: 4}", "large: 7}"))
+    told = " ".join(invoke("compare").out.split())
+    assert "flag, large: the motif begins at stitch 7, not 4; unchanged up to row " in told
+    assert ("first stitch" in told, "changed;" in told) == (False, False)
+    corrected = " ".join(invoke("compare", "--as", "errata").out.split())
+    assert corrected.endswith(
+        "Pennant flag, large The motif begins at stitch 7, not 4; its rows are otherwise as printed."
+    )
+
+
+def test_what_differs_besides_a_motif_that_has_moved(
+    repository: Path, commit: Callable[[], None], invoke: Invoke
+) -> None:
+    Path("leaf.chart.yaml").write_text(chart())
+    Path("pennant.pattern.yaml").write_text(MOVED)
+    commit()
+    Path("pennant.pattern.yaml").write_text(
+        MOVED.replace("large: 4}, row: {small: 2, large: 3}", "large: 7}, row: {small: 2, large: 4}")
+    )
+    Path("leaf.chart.yaml").write_text(chart([*ROWS[:3], "BBBBWBBB", *ROWS[4:]]))
+    corrected = " ".join(invoke("compare", "--as", "errata").out.split())
+    move = (
+        "flag, large The motif begins at stitch 7 of row 4, not stitch 4 of row 3; its rows are otherwise as printed."
+    )
+    assert f"{move} Row 6 (WS) should read: p7 B, p1 W, p9 B. (17 sts)" in corrected
+    assert corrected.count("should read") == 2, "row 4 of the small size is the other"
+
+
 HOSTILE = "<b>bold</b> `code` ![x](y) \x1b[31m |"
 
 

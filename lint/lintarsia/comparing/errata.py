@@ -9,7 +9,7 @@ from html import escape
 from lintarsia.comparing.markdown import escaped_markdown
 from lintarsia.comparing.model import ChartChange, Comparison, Fact, FileChange, How, RowChange, State
 from lintarsia.comparing.patterns import in_sizes
-from lintarsia.comparing.telling import fact_words, groups, place, recolouring_words, told, turned_words
+from lintarsia.comparing.telling import fact_words, groups, motif_words, place, recolouring_words, told, turned_words
 from lintarsia.comparing.text import printable, wrapped
 from lintarsia.ground.values import dataclass
 from lintarsia.telling.names import row_word
@@ -64,6 +64,8 @@ def sentences(change: ChartChange) -> Iterator[str]:
     """What to read instead, from the first row up."""
     yield from (_sentence(recolouring_words(one)) for one in change.recolourings)
     yield from (_said(fact) for fact in change.facts if _published(fact))
+    if change.motif:
+        yield _sentence(f"{motif_words(change.motif)}; its rows are otherwise as printed")
     for group in groups(change.rows):
         yield from _rows(change, group)
     yield from (_sentence(turned_words(row_word(change.now), *part)) for part in change.turned)

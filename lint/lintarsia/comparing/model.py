@@ -76,6 +76,15 @@ class Recolouring:
 
 
 @dataclass(frozen=True, slots=True)
+class MotifMoved:
+    """A piece's motif begins at another (stitch, row) of the piece. `rows` are those that look otherwise through it."""
+
+    was: tuple[int | None, int | None]
+    now: tuple[int | None, int | None]
+    rows: tuple[RowChange, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class ChartChange:
     """One chart in two revisions. `same_to_row`: up to it nothing has changed for the hands.
 
@@ -89,10 +98,11 @@ class ChartChange:
     recolourings: tuple[Recolouring, ...]
     turned: tuple[Stitches, ...]
     same_to_row: int
+    motif: MotifMoved | None = None  # then `rows` are those that differ besides
 
     @property
     def anything(self) -> bool:
-        return bool(self.rows or self.facts or self.recolourings or self.turned)
+        return bool(self.motif or self.rows or self.facts or self.recolourings or self.turned)
 
 
 @dataclass(frozen=True, slots=True)

@@ -16,7 +16,7 @@ from lintarsia.comparing.model import (
 )
 from lintarsia.comparing.pairing import WORKING_TREE
 from lintarsia.comparing.patterns import in_sizes
-from lintarsia.comparing.telling import fact_words, means_in_all, safe_words, told
+from lintarsia.comparing.telling import fact_words, means_in_all, motif_words, safe_words, told
 from lintarsia.ground.values import dataclass
 from lintarsia.result import Result
 from lintarsia.telling.counts import count
@@ -175,6 +175,9 @@ def _of_piece(piece: PieceChange) -> str:
         return {State.ADDED: "new", State.REMOVED: "no longer knitted"}.get(piece.state, "cannot be laid out")
     number = len(piece.change.rows)
     rows = f"{count(number, 'row')} changed; " if number else ""
+    if piece.change.motif:
+        besides = f"{count(number, 'row')} changed besides; " if number else ""
+        rows = f"{motif_words(piece.change.motif)}; {besides}"
     return f"{rows}{safe_words(piece.change)}"
 
 

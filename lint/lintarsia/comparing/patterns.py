@@ -1,11 +1,12 @@
 """Two states of a pattern compared: what it says, its pieces in their sizes laid out, and the yarn of each size."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from lintarsia.chart.content import plain
 from lintarsia.comparing.charts import compare_charts
 from lintarsia.comparing.model import Bought, Fact, PatternChange, PieceChange, State
+from lintarsia.comparing.motifs import motif_moved
 from lintarsia.pattern.buying import Need, needs_of
 from lintarsia.pattern.content import piece_fingerprint
 from lintarsia.pattern.model import ONE_SIZE, Piece
@@ -20,6 +21,7 @@ _OF_PIECES = {
 }  # fmt: skip
 """Fields of a piece that have a number for each size, and what they are called."""
 
+_OF_MOTIF = (_OF_PIECES["at_stitch"], _OF_PIECES["at_row"])
 _Differing = tuple[str, str, str | None, str | None]
 """The piece ("" for yarn), what is said, was and now."""
 
@@ -29,6 +31,8 @@ def compare_patterns(was: PatternWork, now: PatternWork, terms: Terms = Terms.AM
     pieces = tuple(piece for piece in _pieces(was, now, terms) if piece.state is not State.SAME)
     old, new = was.pattern, now.pattern
     by_size, sizes = _by_size(was, now), _sizes(was, now)
+    moved = {(piece.piece, piece.size) for piece in pieces if piece.change is not None and piece.change.motif}
+    by_size = {one: left for one, own in by_size.items() if (left := _not_told(one, own, moved))}
     facts = (*_facts(was, now), *(_in_its_sizes(one, own) for one, own in by_size.items()))
     return PatternChange(
         facts, pieces, _yarns(was, now), old.version, new.version, sizes=sizes, stated=_stated(by_size)
@@ -60,6 +64,7 @@ def _piece(was: PatternWork, now: PatternWork, name: str, size: str, terms: Term
         before, after = was.laid(old, size), now.laid(new, size)
         if before is not None and after is not None:
             whole = compare_charts(before.chart, after.chart, terms)
+            whole = motif_moved(was, old, new, size, whole, terms)
             change = replace(whole, facts=tuple(fact for fact in whole.facts if fact.what != "the title"))
             if not change.anything:
                 return  # only the pattern's title, of which the pieces have theirs
@@ -145,6 +150,12 @@ def _by_size(was: PatternWork, now: PatternWork) -> dict[_Differing, list[str]]:
             piece, what, size = key
             found.setdefault((piece, what, old.get(key), new.get(key)), []).append(size)
     return found
+
+
+def _not_told(one: _Differing, sizes: Sequence[str], moved: Collection[tuple[str, str]]) -> list[str]:
+    """The sizes for which it is said: where the motif has moved, that is told of the piece."""
+    piece, what, *_ = one
+    return [size for size in sizes if what not in _OF_MOTIF or (piece, size) not in moved]
 
 
 def _in_its_sizes(one: _Differing, sizes: Sequence[str]) -> Fact:

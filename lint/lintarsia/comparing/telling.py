@@ -4,7 +4,7 @@ knitter who has gone past it."""
 from collections.abc import Iterator, Sequence
 
 from lintarsia.chart import Chart
-from lintarsia.comparing.model import ChartChange, Fact, How, Recolouring, RowChange
+from lintarsia.comparing.model import ChartChange, Fact, How, MotifMoved, Recolouring, RowChange
 from lintarsia.ground.values import dataclass
 from lintarsia.telling.counts import one_and_all, stitch_count
 from lintarsia.telling.names import row_word
@@ -28,6 +28,7 @@ def told(change: ChartChange) -> list[ToldChange]:
     """Every change once: the whole first, then from the first row up."""
     whole = [ToldChange(recolouring_words(one), means=_recoloured(change, one)) for one in change.recolourings]
     whole += [ToldChange(fact_words(fact)) for fact in change.facts]
+    whole += [ToldChange(motif_words(change.motif), change.motif.rows, _past_motif(change))] if change.motif else []
     word, rows = row_word(change.now), [_group(change, group) for group in groups(change.rows)]
     return whole + rows + [ToldChange(turned_words(word, first, last)) for first, last in change.turned]
 
@@ -43,6 +44,16 @@ def recolouring_words(one: Recolouring) -> str:
     if one.renamed:
         return f"the symbol {one.was} is written {one.now} now; the colour is the same ({one.now_name})"
     return f"every stitch of {one.was} ({one.was_name}) is worked in {one.now} ({one.now_name}) now"
+
+
+def motif_words(moved: MotifMoved) -> str:
+    """`the motif begins at stitch 33, not 31`, `… at stitch 33 of row 12, not stitch 31 of row 10`."""
+    (stitch, row), (was_stitch, was_row) = moved.now, moved.was
+    if row == was_row:
+        return f"the motif begins at stitch {stitch}, not {was_stitch}"
+    if stitch == was_stitch:
+        return f"the motif begins at row {row}, not {was_row}"
+    return f"the motif begins at stitch {stitch} of row {row}, not stitch {was_stitch} of row {was_row}"
 
 
 def turned_words(word: str, first: int, last: int) -> str:
@@ -156,8 +167,14 @@ def means(change: ChartChange, rows: Sequence[RowChange]) -> str:
     return _rip_back(row_word(change.now), back)
 
 
+def _past_motif(change: ChartChange) -> str:
+    return _rip_back(row_word(change.now), change.same_to_row)
+
+
 def means_in_all(change: ChartChange) -> str:
     """For a knitter who has knitted past all of it: nobody rips back for what is only read or embroidered."""
+    if change.motif:
+        return _past_motif(change)
     spoken = [words for one in change.recolourings if (words := _recoloured(change, one))]
     knitted = [row for row in change.rows if row.how not in (How.WORDS, How.EMBROIDERED)]
     rows = knitted or [row for row in change.rows if row.how is How.EMBROIDERED] or change.rows

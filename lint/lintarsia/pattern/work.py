@@ -132,10 +132,13 @@ class PatternWork:
         """The piece in full, where its chart can be read and the piece is knitted in this size."""
         key = (piece.name, size)
         if key not in self._laid:
-            chart = self.chart(piece, size)
-            laid = self._lay_out(chart, piece, size) if chart is not None and piece.knitted(size) else None
-            self._laid[key] = laid
+            self._laid[key] = self.laid_as(piece, size)
         return self._laid[key]
+
+    def laid_as(self, piece: Piece, size: str) -> Laid | None:
+        """As `laid`, of a piece that is not the pattern's own: nothing of it is kept."""
+        chart = self.chart(piece, size)
+        return self._lay_out(chart, piece, size) if chart is not None and piece.knitted(size) else None
 
     def _lay_out(self, chart: Chart, piece: Piece, size: str) -> Laid | None:
         """Mirrored where it mirrors a piece that is knitted from the same file."""
