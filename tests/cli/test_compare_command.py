@@ -314,6 +314,10 @@ def test_a_motif_that_has_moved_is_told_once(repository: Path, commit: Callable[
     told = " ".join(invoke("compare").out.split())
     assert "flag, large: the motif begins at stitch 7, not 4; unchanged up to row " in told
     assert ("first stitch" in told, "changed;" in told) == (False, False)
+    [piece] = json.loads(invoke("compare", "pennant.pattern.yaml", "--format", "json").out)["files"][0]["pieces"]
+    assert [one["words"] for one in piece["told"]] == ["the motif begins at stitch 7, not 4"]
+    assert piece["told"][0]["rows"] == [row["row"] for row in piece["rows"]]
+    assert len(piece["rows"]) > 1, "programs still have every row"
     corrected = " ".join(invoke("compare", "--as", "errata").out.split())
     assert corrected.endswith(
         "Pennant flag, large The motif begins at stitch 7, not 4; its rows are otherwise as printed."

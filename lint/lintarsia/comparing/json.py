@@ -75,7 +75,7 @@ def change_document(change: ChartChange | None) -> Json:
     return {
         "same_to_row": change.same_to_row,
         "safe": safe_words(change),
-        "rows": [_row(row) for row in change.rows],
+        "rows": [_row(row) for row in (change.motif.rows if change.motif else change.rows)],  # every one, moved or not
         "turned": [list(part) for part in change.turned],
         "facts": [_fact(fact) for fact in change.facts],
         "recolourings": [
