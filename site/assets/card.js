@@ -167,8 +167,11 @@
     if (unit) parts.find((part) => part.hasAttribute("aria-current"))?.scrollIntoView({ block: "nearest", behavior: "instant" });
   }
 
-  /** What does not fit can be scrolled to, by the keyboard too. */
+  /** What does not fit can be scrolled to, by the keyboard too; what is worked is not what one has to scroll to. */
   function reach() {
+    body.classList.remove("is-short");
+    const first = parts[0]?.getBoundingClientRect();
+    body.classList.toggle("is-short", Boolean(first?.height) && first.bottom - body.getBoundingClientRect().top + body.scrollTop > body.clientHeight + 1);
     if (body.scrollHeight > body.clientHeight + 1) body.tabIndex = 0;
     else body.removeAttribute("tabindex");
   }
@@ -178,7 +181,7 @@
   let shown = null;
   card.addEventListener("lintarsia:row", (event) => { shown = event.detail; fillCard(shown); mark(shown); reach(); });
   card.addEventListener("lintarsia:unit", (event) => { Object.assign(shown, event.detail); mark(shown); });
-  page.addEventListener("lintarsia:hands", () => { if (shown && !card.hidden) { fillCard(shown); mark(shown); } });
+  page.addEventListener("lintarsia:hands", () => { if (shown && !card.hidden) { fillCard(shown); mark(shown); reach(); } });
   body.addEventListener("click", (event) => {
     const units = event.target.closest("button")?.dataset.units?.split(" ").map(Number);
     if (!units) return;

@@ -119,6 +119,16 @@ def test_of_a_run_wider_than_the_screen_its_beginning_is_shown(look: Look) -> No
         assert abs(place[side] - place["seen"][side]) <= 41
 
 
+@pytest.mark.parametrize("size", [PHONE, {"width": 1280, "height": 900}])
+def test_large_letters_leave_the_stitches_in_sight(look: Look, size: ViewportSize) -> None:
+    page = look.at(f"{OWL}#row-7", size=size)
+    assert page.locator(".is-short").count() == 0
+    page.evaluate("document.documentElement.style.fontSize = '200%'")
+    page.evaluate("location.hash = '#row-9'")
+    run, foot = box(page.locator(".runs .run").first), box(page.locator(".knit-foot"))
+    assert run["y"] + run["height"] <= foot["y"] + 1
+
+
 def test_finished_can_be_taken_back_and_the_overview_knows(look: Look) -> None:
     page = look.at(f"{OWL}#row-49", size=PHONE)
     page.get_by_role("button", name="Next row").click()
