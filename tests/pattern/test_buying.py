@@ -82,3 +82,18 @@ def test_a_ball_is_divided_where_two_long_supplies_are_worked_at_once(tmp_path: 
     assert part.metres == pytest.approx(1.1 * (30 * 40 * 0.0205 + 0.30))
     two = needs_of(work(tmp_path / "two", text.replace("BALLS", "2"), front=chart(rows)), "one size")["dk"]
     assert two.parted == ()
+
+
+def test_the_designers_own_number_of_balls_is_printed(tmp_path: Path) -> None:
+    text = """\
+sizes: [small, large]
+yarns: {dk: {balls: {small: 2, large: 5}}}
+pieces:
+  front: {chart: front.chart.yaml, row-repeats: {small: 1, large: 3}}
+"""
+    pattern = work(tmp_path, text, front=chart("BBBBBBBBBB " * 10))
+    small, large = needs_of(pattern, "small"), needs_of(pattern, "large")
+    assert [(size["dk"].to_buy, size["dk"].stated, size["dk"].printed) for size in (small, large)] == [
+        (1, 2, 2),
+        (1, 5, 5),
+    ]

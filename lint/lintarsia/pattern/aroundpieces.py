@@ -61,7 +61,7 @@ def _materials(work: PatternWork, chosen: Sequence[PieceInSize], sizes: Sequence
         lengths = [yarn_length(need.buy_metres, imperial) if need else "0" for need in own]
         amount = lengths[0] + (f" ({', '.join(lengths[1:])})" if len(set(lengths)) > 1 else "")
         if first.ball is not None:
-            balls = [need.to_buy or 0 if need else 0 for need in own]
+            balls = [need.printed or 0 if need else 0 for need in own]
             one = set(balls) == {1}
             amount = f"{nested(balls)} {'ball' if one else 'balls'} of {first.ball} ({amount} with what is to spare)"
         yield first.name, amount

@@ -49,8 +49,9 @@ class Need:
     """One yarn in one size, in metres. `ball` is the length of one ball, where the pattern or a chart says it.
 
     `metres` is what the pieces take, which is the sum of their plans; `besides` is for seams and the swatch. `parts`
-    say it by what it is for, and make up both. `parted` are the supplies for which a ball has to be divided, the bought
-    ones being too few for all."""
+    say it by what it is for, and make up both. `stated` are the balls that the pattern says. `parted` are the supplies
+    for which a ball has to be divided, the bought ones being too few for all.
+    """
 
     yarn: str
     name: str
@@ -61,6 +62,7 @@ class Need:
     pieces: tuple[str, ...] = ()
     parts: tuple[Part, ...] = ()
     parted: tuple["Parted", ...] = ()
+    stated: float | None = None
 
     @property
     def whole(self) -> float:
@@ -76,6 +78,12 @@ class Need:
     def balls(self) -> float | None:
         """Balls without the allowance."""
         return self.whole / self.ball.metres if self.ball else None
+
+    @property
+    def printed(self) -> int | None:
+        """Balls as the pattern prints them: the designer's own number where she states one. That there are too few, or
+        more than are needed, is for results and the release card."""
+        return self.to_buy if self.stated is None else ceil(self.stated)
 
     @property
     def to_buy(self) -> int | None:
@@ -104,6 +112,8 @@ def needs_of(work: PatternWork, size: str) -> dict[str, Need]:
                 needs[yarn].parts += (Part(what, "", metres),)
     for need in needs.values():
         need.allowance = need.whole * work.allowance
+        if need.yarn in work.pattern.yarns:
+            need.stated = work.pattern.yarns[need.yarn].balls.get(size)
         need.parted = tuple(_parted(work, need, size))
     return needs
 
@@ -118,8 +128,7 @@ def _parted(work: PatternWork, need: Need, size: str) -> Iterator[Parted]:
     """Of each piece the supplies on balls beyond those that there are, the shorter ones."""
     if need.to_buy is None:
         return
-    stated = work.pattern.yarns[need.yarn].balls.get(size) if need.yarn in work.pattern.yarns else None
-    balls = need.to_buy if stated is None else ceil(stated)
+    balls = need.to_buy if need.stated is None else ceil(need.stated)
     for name in need.pieces:
         laid, plan = work.laid(work.pattern.pieces[name], size), work.plan(work.pattern.pieces[name], size)
         own = {s for s, colour in laid.chart.colours.items() if colour.yarn == need.yarn} if laid else set()

@@ -47,7 +47,7 @@ def _amount(need: Need | None, imperial: bool) -> str:
     if need is None:
         return "–"
     length = yarn_length(need.buy_metres, imperial)
-    return length if need.to_buy is None else f"{count(need.to_buy, 'ball')} ({length})"
+    return length if need.printed is None else f"{count(need.printed, 'ball')} ({length})"
 
 
 def stated_of(piece: Piece, sizes: Sequence[str]) -> dict[Measured, list[tuple[float, float]]]:
