@@ -52,7 +52,7 @@ def _pieces(was: PatternWork, now: PatternWork, terms: Terms) -> Iterator[PieceC
 
 def _piece(was: PatternWork, now: PatternWork, name: str, size: str, terms: Terms) -> Iterator[PieceChange]:
     old, new = _knitted(was, name, size), _knitted(now, name, size)
-    if old is None and new is None:
+    if (old is None and new is None) or _told_by_numbers(old, new, size):
         return
     marks = [None if p is None else piece_fingerprint(w, p, size) for w, p in ((was, old), (now, new))]
     state = State.ADDED if old is None else State.REMOVED if new is None else State.CHANGED
@@ -73,8 +73,19 @@ def _piece(was: PatternWork, now: PatternWork, name: str, size: str, terms: Term
 
 def _knitted(work: PatternWork, name: str, size: str) -> Piece | None:
     piece = work.pattern.pieces.get(name)
-    known = piece is not None and size in work.pattern.sizes and size in piece.charts
+    known = piece is not None and size in work.pattern.sizes and (size in piece.charts or piece.colour is not None)
     return piece if piece is not None and known and piece.knitted(size) else None
+
+
+def _told_by_numbers(old: Piece | None, new: Piece | None, size: str) -> bool:
+    """Whether all there is to tell of a piece without a chart is its numbers, which are told as such: it is new, or
+    gone, or larger. What is left is its shaping, which is told by rows."""
+    plain = [piece is not None and size not in piece.charts for piece in (old, new)]
+    if not any(plain):
+        return False
+    if old is None or new is None or not all(plain):
+        return True
+    return any(getattr(old, name).get(size) != getattr(new, name).get(size) for name in _OF_PIECES)
 
 
 def _facts(was: PatternWork, now: PatternWork) -> Iterator[Fact]:
