@@ -4,8 +4,8 @@
 const PREFIX = `lintarsia:${new URL(self.registration.scope).pathname}:`;
 const PATIENCE = 3000; // ms: a café's network that gives no answer by then is none
 
-const SILENCE = 30000; // ms: after a request that failed, what belongs to the page is not asked for either
-let failed = -Infinity; // when the last request failed; a page that is gone to asks anew
+const SPELL = 30000; // ms: so long after a page itself was had, what belongs to it is asked for too
+let reached = -Infinity; // when a page was last had from the network
 
 self.addEventListener("install", () => self.skipWaiting());
 self.addEventListener("activate", (event) => event.waitUntil(self.clients.claim()));
@@ -56,18 +56,18 @@ async function answer(event) {
       throw failure;
     }
   }
-  // One request decides for all: where the page itself could not be had, its thirty files are not asked for.
-  const silent = request.mode !== "navigate" && Date.now() - failed < SILENCE;
-  if (!navigator.onLine || silent) return own.found;
+  // One request decides for all: its thirty files are asked for only where the page itself was had.
+  const page = request.mode === "navigate";
+  if (!navigator.onLine || (!page && Date.now() - reached > SPELL)) return own.found;
   const newer = fetch(request).then(async (fresh) => {
-    failed = -Infinity;
+    if (page) reached = Date.now();
     if (!fresh.ok || fresh.redirected || fresh.type !== "basic") return own.found; // the page of a café's own network, say
     await own.cache.put(request.url.split("#")[0], fresh.clone()).catch(() => { /* full: what was kept stays */ });
     return fresh;
-  }).catch(() => { failed = Date.now(); return own.found; });
+  }).catch(() => { reached = -Infinity; return own.found; });
   event.waitUntil(newer);
   return Promise.race([newer, new Promise((done) => setTimeout(() => done(null), PATIENCE))]).then((shown) => {
-    if (!shown) failed = Date.now();
+    if (!shown) reached = -Infinity;
     return (shown || own.found).clone();
   });
 }

@@ -167,7 +167,7 @@ def test_the_pattern_as_a_document(run: Run, tmp_path: Path) -> None:
     _, out, _ = run("write", "mat.pattern.yaml", "--size", "large")
     heads = [line for line, under in zip(out.splitlines(), out.splitlines()[1:], strict=False) if under[:3] == "---"]
     assert heads == ["Sizes", "Materials", "Gauge", "Abbreviations", "Finishing"]
-    assert "  Oat DK           1 ball of 10 m (" in out
+    assert "  Oat DK           3 balls of 10 m (" in out
     assert "Mat: front, large\n" in out
     assert "Duplicate stitch, when the piece is finished\n  W  row 2, stitch 3\n" in out
     assert re.search(r"Ends of loop +weave in \d+, across the gap that each closes", out)

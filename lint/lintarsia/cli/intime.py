@@ -21,10 +21,14 @@ class Seconds(click.FloatRange):
     def __init__(self) -> None:
         super().__init__(0, A_MONTH, min_open=True)
 
+    def _describe_range(self) -> str:
+        """In a command's help: that a month is the most is no help to anybody."""
+        return "x>0"
+
     def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> Any:
-        seconds = super().convert(value, param, ctx)
-        if seconds != seconds:  # nan lies in no range and beyond none
-            self.fail(f"{value!r} is no number of seconds.", param, ctx)
+        seconds = click.FLOAT.convert(value, param, ctx)
+        if not 0 < seconds <= A_MONTH:  # nan lies in no range and beyond none
+            self.fail(f"{value!r} is no time to wait; expected seconds, a month of them at most.", param, ctx)
         return seconds
 
 

@@ -45,9 +45,9 @@ class _RowParser(RepeatWords):
         if items and all(isinstance(item, TakeUp) for item in items):  # `A only`, `cont in A`
             items.append(StitchWork("", Until(0), None, 0, len(self.text)))
         ends_alone = bool(items) and all(isinstance(item, StitchWork) and item.stitch in ("bo", "co") for item in items)
-        if (
-            not items and self.shaped and self.stated != 0
-        ) or ends_alone:  # `dec 1 st at each end`, and the rest goes on as charted
+        if self.stated != 0 and (
+            (not items and self.shaped) or ends_alone
+        ):  # `dec 1 st at each end`, the rest as charted
             items.append(StitchWork("", Until(0), None, 0, len(self.text), follows="chart"))
         return Spoken(tuple(items), label, self.stated, shaped=self.shaped, sizes=sizes)
 

@@ -6,7 +6,7 @@ from lintarsia.chart import Chart
 from lintarsia.ground.values import dataclass
 from lintarsia.planning.model import Plan
 from lintarsia.publishing.pages.steps import Step
-from lintarsia.telling.names import row_word
+from lintarsia.telling.names import colour_name, row_word
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,7 +33,7 @@ def with_edge_notes(
     told[0] = step, _joined(_inside(notes.begins), said)
     step, said = told[-1]
     colours = {supply.id: supply.colour for supply in plan.supplies}
-    cut = tuple(s for s in step.row.finishes if chart.colours[colours[s]].name not in notes.onward)
+    cut = tuple(s for s in step.row.finishes if colour_name(chart, colours[s]) not in notes.onward)
     last = notes.ends.replace(f"After the last {row_word(chart)}", f"After this {row_word(chart)}")
     told[-1] = step._replace(row=step.row._replace(finishes=cut)), _joined(said, _inside(last))
     return told
