@@ -12,7 +12,6 @@ from lintarsia.ground.trouble import Trouble
 from lintarsia.reporting.screen import Screen, look_at_screen
 
 PIECE = 2**20  # characters
-SETTINGS_NAME = "lintarsia.yaml"
 
 
 def screen_of(stream: TextIO, colour: str) -> Screen:
@@ -69,13 +68,17 @@ def write_answer(file: str, answer: str | bytes) -> None:
     and a slip of the keys would cost the source.
     """
     from lintarsia.ground.replacing import replace_file
+    from lintarsia.settings import SETTINGS_NAME
 
     for name in (file, os.path.realpath(file)):
         kind = next((kind for kind in Kind if name.casefold().endswith(kind.suffix)), None)
         if kind or os.path.basename(name).casefold() == SETTINGS_NAME:
             noun = f"a {kind.noun}" if kind else "the settings"
             raise Trouble(f"{file!r} is named like {noun}, and an answer is none; name another file with --output")
-    replace_file(file, answer.encode("utf-8", "backslashreplace") if isinstance(answer, str) else answer)
+    if isinstance(answer, str):
+        write_file(file, answer)
+    else:
+        replace_file(file, answer)
 
 
 def write_file(file: str, text: str) -> None:

@@ -73,13 +73,11 @@ def _need(work: PatternWork, need: Need, size: str, screen: Screen) -> Iterator[
     metres = f"{yarn_length(need.whole, imperial)} + {yarn_length(need.allowance, imperial)}"
     balls = "" if need.to_buy is None else count(need.to_buy, "ball")
     yield f"  {need.name:<34} {metres:>19}  {balls:>8}".rstrip()
-    listed = work.pattern.yarns.get(need.yarn)
-    stated = listed.balls.get(size) if listed else None
     for part in need.parts:
         yield f"    {_for(work, part, size):<32} {yarn_length(part.metres, imperial):>9}".rstrip()
     notes = []
-    if need.to_buy is not None and stated is not None and stated != need.to_buy:
-        notes.append(f"the pattern has {stated:g}")
+    if need.to_buy is not None and need.stated is not None and need.stated != need.to_buy:
+        notes.append(f"the pattern has {need.stated:g}")
     notes += [
         f"divide a ball: wind {wound_length(part.metres, imperial)} off it for {part.supply} of {part.piece}, "
         "which is worked beside the rest"

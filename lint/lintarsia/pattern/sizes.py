@@ -107,11 +107,10 @@ def _near(laid: Laid, piece: Piece) -> str:
 def _yarns(work: PatternWork, size: str) -> Iterator[YarnLine]:
     for need in needs_of(work, size).values():
         imperial = need.ball is not None and need.ball.imperial
-        stated = work.pattern.yarns[need.yarn].balls.get(size) if need.yarn in work.pattern.yarns else None
         yield YarnLine(
             name=need.name,
             needed=yarn_length(need.whole, imperial),
             with_allowance=yarn_length(need.buy_metres, imperial),
             balls=need.to_buy,
-            stated=stated,
+            stated=need.stated,
         )

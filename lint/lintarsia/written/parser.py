@@ -45,9 +45,8 @@ class _RowParser(RepeatWords):
         if items and all(isinstance(item, TakeUp) for item in items):  # `A only`, `cont in A`
             items.append(StitchWork("", Until(0), None, 0, len(self.text)))
         ends_alone = bool(items) and all(isinstance(item, StitchWork) and item.stitch in ("bo", "co") for item in items)
-        if self.stated != 0 and (
-            (not items and self.shaped) or ends_alone
-        ):  # `dec 1 st at each end`, the rest as charted
+        no_more_said = ends_alone or (not items and self.shaped)  # `dec 1 st at each end`
+        if no_more_said and self.stated != 0:  # the rest goes on as charted
             items.append(StitchWork("", Until(0), None, 0, len(self.text), follows="chart"))
         return Spoken(tuple(items), label, self.stated, shaped=self.shaped, sizes=sizes)
 
