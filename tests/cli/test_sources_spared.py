@@ -54,6 +54,7 @@ def run(words: str, capsys: Said) -> tuple[int, str]:
         "plan tern.pattern.yaml --format json -o lintarsia.yaml",
         "knits . -o linnet.knit.yaml",
         "write tern.chart.yaml -o leads-to-it.txt",
+        "site --single tern.chart.yaml -o tern.pattern.yaml",
     ],
 )
 def test_an_answer_is_not_written_over_a_source(folder: Path, words: str, capsys: Said) -> None:

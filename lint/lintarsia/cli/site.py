@@ -9,6 +9,7 @@ import click
 from lintarsia.cli.exits import FOUND, OK
 from lintarsia.cli.intime import Seconds
 from lintarsia.cli.ofpattern import is_pattern, pieces_and_sizes
+from lintarsia.cli.output import write_answer
 from lintarsia.cli.overlooked import refuse_misnamed_alone
 from lintarsia.cli.progress import counter
 from lintarsia.cli.settings_option import allow_outside_rules, named_settings
@@ -129,11 +130,10 @@ def _single(
     file = output if output is not None else f"{os.path.basename(paths[0]).partition('.')[0]}.html"
     if os.path.realpath(file) == os.path.realpath(paths[0]):
         raise Trouble(f"{file!r} is the chart itself; name another file with --output")
-    from lintarsia.ground.replacing import replace_file
     from lintarsia.publishing.site.building import build_single
 
     is_pattern(paths[0], piece, size)
-    replace_file(file, build_single(paths[0], settings, piece=piece, size=size, public=public))
+    write_answer(file, build_single(paths[0], settings, piece=piece, size=size, public=public))
     click.echo(f"made {file}")
     return OK
 
