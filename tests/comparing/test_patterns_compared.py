@@ -285,3 +285,13 @@ def test_nothing_but_facts(tmp_path: Path) -> None:
     file = FileChange("a", "a", State.CHANGED, "1", "1", None, change, title="Pennant")
     (section,) = outline(Comparison("v1", "v2", (file,)))
     assert section.lead == "every piece is knitted as before"
+
+
+def test_a_piece_of_which_no_row_is_another(tmp_path: Path) -> None:
+    change = compared(tmp_path, chart=CHART.replace("name: Bone", "name: Ivory"))
+    file = FileChange("a", "a", State.CHANGED, "1", "2", None, change, title="Pennant")
+    (section,) = outline(Comparison("v1", "v2", (file,)))
+    assert [item.words for item in section.items] == [
+        "flag, small and large: every row is unchanged: go on where you are",
+        "back, small and large: every row is unchanged: go on where you are",
+    ]
