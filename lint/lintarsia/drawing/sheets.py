@@ -60,8 +60,8 @@ class _Cut:
 
 
 def plan_sheets(chart: Chart, paper: str = "A4") -> list[Sheet]:
-    """The fewest sheets of that paper, upright or lying; one if its cells can be 3.4 mm wide or more. Of a chart that is
-    its repeat over and over, and takes more than one, they show the repeat once.
+    """The fewest sheets of that paper, upright or lying; one if its cells can be 3.4 mm wide or more. Of a chart that
+    is its repeat over and over, and takes more than one, they show the repeat once.
 
     Raises ValueError for a paper that is not in PAPERS.
     """
