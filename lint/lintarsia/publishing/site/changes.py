@@ -13,7 +13,7 @@ from lintarsia.engine.git import commit_of, git, top_of
 from lintarsia.engine.revision import Revisions
 from lintarsia.publishing.pages.changespage import Since, changes_page, earlier_html
 from lintarsia.publishing.pages.layout import Layout
-from lintarsia.publishing.site.makers import Task
+from lintarsia.publishing.site.task import Task
 from lintarsia.publishing.site.versions import named_charts
 from lintarsia.settings import Settings
 

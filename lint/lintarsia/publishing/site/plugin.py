@@ -38,8 +38,10 @@ from lintarsia.publishing.pages.frame import DESIGNER_STYLES, NO_COLOPHON, chrom
 from lintarsia.publishing.pages.guidepages import for_face, put_drawings
 from lintarsia.publishing.pages.layout import Layout
 from lintarsia.publishing.pages.searchindex import GuidePage
-from lintarsia.publishing.site.making import SCRIPTS, Making, PageSpec, SitePlan
+from lintarsia.publishing.site.making import Making
+from lintarsia.publishing.site.pagespecs import SCRIPTS, PageSpec
 from lintarsia.publishing.site.placing import write_inside
+from lintarsia.publishing.site.siteplan import SitePlan
 from lintarsia.settings import find_settings
 
 if TYPE_CHECKING:  # it loads a web server, which only MkDocs' own `serve` has a use for
