@@ -148,8 +148,8 @@ def _numbers(work: PatternWork) -> dict[tuple[str, str, str], str]:
     said: dict[tuple[str, str, str], str] = {}
     for yarn in work.pattern.yarns.values():
         said |= {("", f"balls of {yarn.id}", size): f"{balls:g}" for size, balls in yarn.balls.items()}
-    for name, by_size in (*work.pattern.notions.items(), *work.pattern.tools.items()):
-        said |= {("", name, size): value for size, value in by_size.items()}
+    for name, listed in (*work.pattern.notions.items(), *work.pattern.tools.items()):
+        said |= {("", name, size): value for size, value in listed.items()}
     for piece in work.pattern.pieces.values():
         for name, what in _OF_PIECES.items():
             said |= {(piece.name, what, size): str(value) for size, value in getattr(piece, name).items()}
