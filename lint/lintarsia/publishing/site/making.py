@@ -17,7 +17,7 @@ from lintarsia.publishing.pages.appmanifest import app_json
 from lintarsia.publishing.pages.entry import Entry
 from lintarsia.publishing.pages.frame import DESIGNER_STYLES
 from lintarsia.publishing.pages.rulepages import draw_cases
-from lintarsia.publishing.pages.searchindex import GuidePage, Line, chart_lines, index_script
+from lintarsia.publishing.pages.searchindex import GuidePage, Line, changes_line, chart_lines, index_script
 from lintarsia.publishing.pages.templates import load
 from lintarsia.publishing.site.gather import Gathering, files_read, tasks
 from lintarsia.publishing.site.pagespecs import (
@@ -192,7 +192,9 @@ class Making:
         self._own_assets()
         write_inside(self.plan.site, self.plan.layout.asset("app.json"), app_json(self.plan.title))
         book = None if self.plan.public else self.book
-        index = index_script(self._searched, book, guides, self.plan.layout)
+        layout = self.plan.layout
+        changed = [changes_line(slug, one.title, one.told, layout) for slug, one in self._changed.items()]
+        index = index_script([*self._searched, *changed], book, guides, layout)
         write_inside(self.plan.site, self.plan.layout.asset("search-index.js"), index)
         if self.plan.public:
             return
