@@ -4,6 +4,13 @@ look at it, so that a sample takes minutes. Browser tests and others that are ma
 SHARED = ["planning", "rules", "reference", "plansheets", "pattern", "mending", "examples", "engine", "written"]
 # Without the command: what makes pixels starts threads, which are not in a fork.
 DRAWN = [
+    "every_drawing",
+    "fabric_edges",
+    "nested_sizes",
+    "parts_in_place",
+    "schematic",
+    "seen_in_place",
+    "texture",
     "chart_drawing",
     "fabric_drawing",
     "routes",
@@ -66,6 +73,8 @@ TESTS_OF = {
             "pasted_back",
             "sides_read_back",
             "written_reads_back",
+            "counting_lines",
+            "pages_spelt_out",
         )
     ],
     "pattern": [
