@@ -229,3 +229,13 @@ def test_the_keys_of_a_rule_hang_under_their_names(toy_book: Rulebook) -> None:
     """Of fourteen columns, say: what goes on is set in by two more than the key."""
     told = tell_rule(toy_book.load("toy/letters"), Screen(width=14))
     assert "What it reports\n  letter: a\n    letter\n" in told
+
+
+def test_two_rules_are_a_list_already(capfd: pytest.CaptureFixture[str]) -> None:
+    assert main(["explain", "repeat"]) == 0
+    out = capfd.readouterr().out
+    assert [line.split()[-1] for line in out.splitlines() if " repeat/" in line] == [
+        "repeat/broken-copy",
+        "repeat/odd-rows",
+    ]
+    assert "Why it matters" not in out
