@@ -9,6 +9,7 @@ from typing import Any
 import pytest
 
 from lintarsia.cli.exits import CANNOT, FOUND, OK
+from lintarsia.ground.replacing import replace_file
 from lintarsia.ground.trouble import Trouble
 
 Invoke = Callable[..., Any]
@@ -115,18 +116,15 @@ def test_what_was_looked_in_when_nothing_was_found(
 
 
 def test_what_cannot_be_written_is_said_and_the_rest_is_mended(invoke: Invoke, monkeypatch: pytest.MonkeyPatch) -> None:
-    from lintarsia.mending import files
-
     for name in "ab":
         Path(f"{name}.chart.yaml").write_text(UNUSED + "  BWB\n  WWB\n", "utf-8")
-    whole = files.replace_file
 
     def replace(file: str, data: bytes, **more: Any) -> None:
         if file.endswith("a.chart.yaml"):
             raise Trouble("'a.chart.yaml' cannot be written (Read-only file system)")
-        whole(file, data, **more)
+        replace_file(file, data, **more)
 
-    monkeypatch.setattr(files, "replace_file", replace)
+    monkeypatch.setattr("lintarsia.mending.files.replace_file", replace)
     done = invoke("check", "--fix", "a.chart.yaml", "b.chart.yaml")
     assert done.status == CANNOT
     assert done.err == "lintarsia: 'a.chart.yaml' cannot be written (Read-only file system)\n"
