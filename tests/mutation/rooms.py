@@ -107,7 +107,7 @@ TESTS_OF = {
         "knits/test_calibration.py",
     ],
     "knits": ["knits"],
-    "comparing": ["comparing"],
+    "comparing": ["comparing", "cli/test_compare_command.py"],
     "door": ["door"],
     "publishing": [f"site/test_{name}.py" for name in PAGES],
     "cli": [
