@@ -10,7 +10,10 @@
   const at = (name) => steps.findIndex((step) => step.name === name) + 1; // counted from 1; 0 is none
   const kept = {
     get step() { return at(store.get(ROW)); },
-    set step(step) { store.set(ROW, step ? steps[step - 1].name : null); },
+    set step(step) {
+      store.set(ROW, step ? steps[step - 1].name : null);
+      store.set(own("word"), step && word === "round" ? word : null); // for the overview
+    },
     unit(step) { const [name, unit] = (store.get(RUN) ?? "").split(":"); return name === step.name ? Number(unit) || 0 : 0; },
   };
   const say = page.querySelector('[data-part="say"]');
