@@ -1,0 +1,1 @@
+"""The pages of patterns, rules and all charts by their elements."""
