@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 from pagecheck import Page, dead_links, faults, misspelt
-from smallsite import FILES, PATTERN, Pages, built, contents, write
+from smallsite import FILES, Pages, built, contents, write
 
 from lintarsia.publishing.pages.layout import Layout
 
@@ -86,4 +86,3 @@ def test_a_site_of_nothing_and_of_one(tmp_path: Path) -> None:
     pages = built(tmp_path / "none", tmp_path / "site")
     assert {name: found for name, page in pages.items() if (found := faults(page))} == {}
     assert misspelt(pages["index.html"], "") == set()
-    assert PATTERN
