@@ -5,10 +5,11 @@
   if (!page) return;
   const read = (kind, path) => { try { return localStorage.getItem(`lintarsia:${kind}:${path}`); } catch { return null; } };
 
-  /** `row 14`, `round 3`, `row 69, left-hand side`. */
+  /** `You are at row 14`, `… at round 3`, `… at row 69, left-hand side`. */
+  const { phrase, rowForms } = globalThis.lintarsia;
   const told = (name, word) => {
-    const [row, half] = name.split("-");
-    return `${word} ${row}${half ? `, ${half}-hand side` : ""}`;
+    const [row, half] = name.split("-"), side = { left: phrase("left-hand side"), right: phrase("right-hand side") }[half];
+    return `${phrase("You are at {word} {row}", { ...rowForms(word), row })}${side ? `, ${side}` : ""}`;
   };
 
   const shown = new Map();
@@ -21,7 +22,7 @@
       if (!finished && !/^[0-9]+(-(left|right))?$/.test(at ?? "")) continue;
       const place = document.createElement(finished ? "span" : "a");
       place.className = "place";
-      place.textContent = finished ? "Finished" : `You are at ${told(at, word)}`;
+      place.textContent = finished ? phrase("Finished") : told(at, word);
       if (!finished) place.href = `${link.getAttribute("href")}#row-${at}`;
       link.after(place);
       shown.set(chart, place);

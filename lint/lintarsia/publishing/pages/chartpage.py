@@ -27,22 +27,23 @@ from lintarsia.publishing.pages.saying import GAPS, Knitted, saying
 from lintarsia.publishing.pages.sewnview import sewn_html
 from lintarsia.publishing.pages.svgsize import svg_size
 from lintarsia.publishing.pages.templates import escaped, fill
-from lintarsia.publishing.pages.words import TECHNIQUE, WORKED, fabric_area, fabric_size
+from lintarsia.publishing.pages.words import TECHNIQUE, fabric_area, fabric_size, worked_words
 from lintarsia.result import Level, RuleInfo
 from lintarsia.telling.catching import catching_words
 from lintarsia.telling.counts import count
 from lintarsia.telling.counts import stitch_count as stitches
+from lintarsia.telling.languages import ENGLISH, in_figures, marked, phrase, share, spoken
 from lintarsia.telling.lengths import is_imperial, yarn_length
 from lintarsia.telling.names import row_word
 from lintarsia.telling.terms import Terms
 
-LAYER_WORDS = {
-    "results": "Results",
-    "supplies": "Yarn paths",
-    "floats": "Floats",
-    "ends": "Joins and finishes",
-    "said": "What was said",
-}
+LAYER_WORDS = dict(
+    zip(
+        ("results", "supplies", "floats", "ends", "said"),
+        marked("Results", "Yarn paths", "Floats", "Joins and finishes", "What was said"),
+        strict=True,
+    )
+)
 _LAYER = re.compile(rf'id="{PREFIX}layer-([a-z]+)"')
 EXCERPT = 4  # lines shown on either side of a fault in a file that cannot be read
 
@@ -54,7 +55,7 @@ def figures(chart: Chart, plan: Plan, drawings: Drawings) -> Figures:
         rows=chart.grid.height,
         size=fabric_size(chart),
         technique=chart.technique.value,
-        worked=WORKED[chart.worked],
+        worked=worked_words(chart.worked),
         supplies=totals.supplies,
         fullest=totals.most_in_a_row,
         limit=plan.bounds.supplies,
@@ -69,7 +70,7 @@ def figures(chart: Chart, plan: Plan, drawings: Drawings) -> Figures:
 def summary(chart: Chart) -> str:
     """`40 stitches × 50 rows, 18 × 17 cm; intarsia, worked flat`"""
     size = f"{stitches(chart.grid.width)} × {count(chart.grid.height, row_word(chart))}"
-    return f"{size}, {fabric_size(chart)}; {TECHNIQUE[chart.technique]}, {WORKED[chart.worked]}"
+    return f"{size}, {fabric_size(chart)}; {phrase(TECHNIQUE[chart.technique])}, {worked_words(chart.worked)}"
 
 
 class StateShown(NamedTuple):
@@ -106,6 +107,7 @@ class PageKind(NamedTuple):
     said: bool = False  # test knitters have said something of it
     says: bool = True  # they can say something of it here
     judged: bool = True  # what was found is told, and where that leads
+    language: str = ENGLISH
 
 
 # Texts of a page, by the names that the template has for them.
@@ -162,7 +164,7 @@ def chart_page(
     apart = svg_size(drawings.files["paths.svg"]) if "paths.svg" in drawings.files else None
     kind = PageKind(
         word=row_word(chart),
-        layers=tuple([(name, words) for name, words in LAYER_WORDS.items() if name in layers]),
+        layers=tuple([(name, phrase(words)) for name, words in LAYER_WORDS.items() if name in layers]),
         apart=apart is not None,
         sheets=min(len(sheets), 2),
         lying=drawings.lying,
@@ -182,6 +184,7 @@ def chart_page(
         rests=plan.totals.most_hanging > plan.totals.most_in_a_row,
         said=bool(said),
         says=knitted is not None,
+        language=spoken(),
     )
     return _cut(kind).filled(
         {
@@ -215,11 +218,11 @@ def chart_page(
             "results": results_html(chart, entry, layout, rules) if setting.judged else "",
             "size": entry.figures.size,
             "gauge": escaped(_gauge(chart)),
-            "gauge_word": terms.gauge,
+            "gauge_word": phrase(terms.gauge),
             "allowed": str(plan.bounds.supplies),
-            "ends": f"{plan.totals.ends:,}",
+            "ends": in_figures(f"{plan.totals.ends:,}"),
             "yarn": entry.figures.yarn,
-            "allowance": f"{allowance:.0%}",
+            "allowance": share(allowance),
             "yarns": yarns_html(chart, plan, key, chips),
             "number_of_sheets": str(len(sheets)),
             "sheets": _sheets([f"{beside}{name}" for name in sheets]),
@@ -244,16 +247,16 @@ def chart_page(
     )
 
 
-def crumb(layout: Layout, page: str, words: str = "All charts") -> str:
+def crumb(layout: Layout, page: str, words: str = "") -> str:
     """The way up from a page to all of them."""
-    return f'<a class="home" href="{layout.link(page, layout.overview)}">{words}</a>'
+    return f'<a class="home" href="{layout.link(page, layout.overview)}">{words or phrase("All charts")}</a>'
 
 
 def _sheets(links: Sequence[str]) -> str:
     return "".join(
         [
-            f'<img src="{link}" alt="Sheet {number} of {len(links)}" width="190" height="240" '
-            'loading="lazy" decoding="async">\n'
+            f'<img src="{link}" alt="{phrase("Sheet {n} of {all}", n=number, all=len(links))}" '
+            'width="190" height="240" loading="lazy" decoding="async">\n'
             for number, link in enumerate(links, 1)
         ]
     )
@@ -261,20 +264,24 @@ def _sheets(links: Sequence[str]) -> str:
 
 def _gauge(chart: Chart) -> str:
     gauge = chart.gauge
-    needle = f", needle {gauge.needle}" if gauge.needle else ""
-    return f"{gauge.stitches:g} stitches × {gauge.rows:g} rows in {gauge.over}{needle}"
+    needle = phrase(", needle {size}", size=gauge.needle) if gauge.needle else ""
+    wide, high = in_figures(f"{gauge.stitches:g}"), in_figures(f"{gauge.rows:g}")
+    return phrase("{wide} stitches × {high} rows in {over}", wide=wide, high=high, over=gauge.over) + needle
 
 
 def _ways(chart: Chart) -> str:
     caught = catching_words(chart)
-    return _directions(chart) + (f" {caught.capitalize()}." if caught else "")
+    return _directions(chart) + (f" {caught[:1].upper()}{caught[1:]}." if caught else "")
 
 
 def _directions(chart: Chart) -> str:
     if chart.worked is Worked.ROUND:
-        return "Every round is worked from right to left."
-    first = "Right-side" if chart.first_row == "RS" else "Wrong-side"
-    return f"{first} rows are the odd ones. Right-side rows are worked from right to left, wrong-side rows back."
+        return phrase("Every round is worked from right to left.")
+    if chart.first_row == "RS":
+        odd = phrase("Right-side rows are the odd ones.")
+    else:
+        odd = phrase("Wrong-side rows are the odd ones.")
+    return f"{odd} {phrase('Right-side rows are worked from right to left, wrong-side rows back.')}"
 
 
 def broken_page(entry: Entry, text: str | None, layout: Layout, rules: dict[str, RuleInfo]) -> str:

@@ -13,7 +13,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from lintarsia.chart import Chart
-from lintarsia.chart.content import chart_fingerprint, stamp_words
+from lintarsia.chart.content import chart_fingerprint
 from lintarsia.engine.batches import judge
 from lintarsia.engine.checking import Examining, check_chart, shown
 from lintarsia.engine.holding import Holding
@@ -41,9 +41,12 @@ from lintarsia.publishing.pages.partof import part_of
 from lintarsia.publishing.pages.pictures import Drawings, draw
 from lintarsia.publishing.pages.said import Said, Spot, on_chart, on_piece
 from lintarsia.publishing.pages.saying import Knitted, knitted_chart
+from lintarsia.publishing.pages.words import stamp_words
 from lintarsia.publishing.site.placing import write_all_inside, write_inside
 from lintarsia.result import Level, Result, RuleInfo
 from lintarsia.settings import SettingsFinder
+from lintarsia.telling.catalogues import speaking
+from lintarsia.telling.languages import ENGLISH, phrase
 from lintarsia.telling.terms import Terms
 
 if TYPE_CHECKING:
@@ -51,8 +54,8 @@ if TYPE_CHECKING:
     from lintarsia.publishing.pages.piecepages import PiecePage
 
 CHART_SCRIPTS = (
-    "rows.js", "view.js", "rulers.js", "hands.js", "chart.js", "card.js", "changed.js", "knit.js", "size.js",
-    "ticks.js", "print.js", "logfile.js", "logs.js", "say.js", "keep.js",
+    "rows.js", "view.js", "rulers.js", "hands.js", "chart.js", "card.js", "changed.js", "knit.js",
+    "size.js", "ticks.js", "print.js", "logfile.js", "logs.js", "say.js", "keep.js",
 )  # fmt: skip
 """In this order: what others ask for first, a place moves before it is gone to, and what is said is kept by what was
 there before."""
@@ -81,6 +84,7 @@ class Task:
     since: str = ""  # a revision since which there is a page of changes
     earlier: str = ""  # what is told to whoever began with an earlier state, as HTML
     earlier_pieces: Mapping[tuple[str, str], str] = field(default_factory=dict)  # of a pattern, by piece and size
+    language: str = ENGLISH
 
     @property
     def terms(self) -> Terms:
@@ -89,7 +93,7 @@ class Task:
     @property
     def home(self) -> str:
         """What the way up from a page is called."""
-        return "All patterns" if self.public else "All charts"
+        return phrase("All patterns") if self.public else phrase("All charts")
 
     def tidy(self, results: tuple[Result, ...]) -> tuple[Result, ...]:
         """Results of a pattern as pages show them, those in its charts by the charts' way from it."""
@@ -110,29 +114,42 @@ def publish(tasks: Sequence[Task]) -> list[Entry]:
     """
     works = [MAKERS[kind_of(task.target.path)](task) for task in tasks]
     charts = [work for work in works if isinstance(work, _Chart)]
+    with speaking(ENGLISH):  # which is what rules speak
+        for chart in charts:
+            chart.examining.read()
+        for chart in charts:
+            chart.subject.plan()
+        judge([chart.examining for chart in charts if not chart.task.public])
+        for work in works:
+            work.find()
     for chart in charts:
-        chart.examining.read()
-    for chart in charts:
-        chart.subject.plan()
-    judge([chart.examining for chart in charts if not chart.task.public])
-    for chart in charts:
-        chart.draw()
-    pages = [work.page() for work in works]
-    for task, (entry, body) in zip(tasks, pages, strict=True):
-        _keep(task, entry, body)
-    return [entry for entry, _ in pages]
+        with speaking(chart.task.language):
+            chart.draw()
+    pages = [_page(work) for work in works]
+    return pages
+
+
+def _page(work: "_Chart | _Pattern") -> Entry:
+    """Its page, made and written in the language of the site."""
+    with speaking(work.task.language):
+        entry, body = work.page()
+        _keep(work.task, entry, body)
+    return entry
 
 
 def publish_late(task: Task, seconds: float) -> Entry:
     """The page of a chart or pattern that could not be finished in its time, and nothing of what there was of it."""
     path, settings, name = task.target.path, task.target.settings, task.name or shown(task.target.path)
-    results = tuple(replace(one, file=name) for one in out_of_time(path, None, settings, seconds).results)
+    with speaking(ENGLISH):
+        late = out_of_time(path, None, settings, seconds).results
+    results = tuple(replace(one, file=name) for one in late)
     pattern = kind_of(path) is Kind.PATTERN
     entry = Entry(name, task.slug, os.path.basename(name), "", None, results, settings.block, pattern=pattern)
     shutil.rmtree(os.path.join(task.site, task.layout.pictures(task.slug)), ignore_errors=True)
     with suppress(OSError):
         os.unlink(os.path.join(task.site, task.layout.fabric(task.slug)))
-    _keep(task, entry, encoded(broken_page(entry, None, task.layout, _infos(results, task))))
+    with speaking(task.language):
+        _keep(task, entry, encoded(broken_page(entry, None, task.layout, _infos(results, task))))
     return entry
 
 
@@ -149,9 +166,12 @@ class _Chart:
         self.fingerprint = self.stamp = ""
         self.said: list[tuple[Said, Spot]] = []
 
+    def find(self) -> None:
+        """What is to be said of it by the rules, whose words are English."""
+        self.results = () if self.task.public else self.examining.results()
+
     def draw(self) -> None:
         work = self.subject.work
-        self.results = () if self.task.public else self.examining.results()
         if work is not None:
             self.fingerprint = chart_fingerprint(work.chart)
             self.stamp = stamp_words(self.fingerprint, self.task.version, self.task.revision)
@@ -190,6 +210,20 @@ class _Pattern:
 
     def __init__(self, task: Task) -> None:
         self.task = task
+        self.results: tuple[Result, ...] = ()
+        self.parts: tuple[PatternPart, ...] = ()
+        self.subject = subject_of(task.target.path, None, task.target.settings)
+
+    def find(self) -> None:
+        """As a chart's."""
+        examining = Examining(self.subject)
+        examining.read()
+        if self.task.public:
+            return
+        examining.judge()
+        self.results = examining.results()
+        if self.subject.work is not None:
+            self.parts = tuple(self._parts(self.subject.work))
 
     def page(self) -> tuple[Entry, bytes]:
         """As a chart's."""
@@ -200,19 +234,14 @@ class _Pattern:
         from lintarsia.publishing.pages.piecepages import piece_pages
 
         task, path, settings = self.task, self.task.target.path, self.task.target.settings
-        subject = subject_of(path, None, settings)
-        examining = Examining(subject)
-        examining.read()
-        if not task.public:
-            examining.judge()
-        results = () if task.public else examining.results()
+        results = self.results
         rules, file = _infos(results, task), task.name or shown(path)
         told = task.tidy(results)
         entry = Entry(
             file, task.slug, os.path.basename(file), "", None, told, settings.block, pattern=True,
             elsewhere=_elsewhere(task, results, told),
         )  # fmt: skip
-        work = subject.work
+        work = self.subject.work
         if work is None:
             return entry, encoded(broken_page(entry, None, task.layout, rules))
         pages = piece_pages(work, task.slug, frozenset(task.slugs.values()))
@@ -224,7 +253,7 @@ class _Pattern:
             cover=shown_first[-1].slug if shown_first else "",
             names=tuple(line.what for line in yarns(work)),
             fingerprint=pattern_fingerprint(work),
-            parts=() if task.public else tuple(self._parts(work)),
+            parts=self.parts,
             pieces=tuple(
                 PieceLine(page.slug, page.chart.title, summary(page.chart), page.piece.name, _sizes(page))
                 for page in pages

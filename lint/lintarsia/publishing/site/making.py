@@ -2,7 +2,7 @@
 
 import os
 from collections.abc import Callable, Iterator, Sequence
-from contextlib import ExitStack
+from contextlib import AbstractContextManager, ExitStack
 from dataclasses import dataclass, replace
 from functools import cached_property, partial
 from itertools import chain
@@ -20,6 +20,7 @@ from lintarsia.publishing.pages.entry import Entry
 from lintarsia.publishing.pages.frame import DESIGNER_STYLES, Frame
 from lintarsia.publishing.pages.layout import Layout
 from lintarsia.publishing.pages.overview import overview_page
+from lintarsia.publishing.pages.phrasescript import PHRASES, phrases_script
 from lintarsia.publishing.pages.rulepages import Found, draw_cases, found, rule_page, rules_page
 from lintarsia.publishing.pages.searchindex import GuidePage, Line, chart_lines, index_script
 from lintarsia.publishing.pages.templates import fill, load
@@ -31,7 +32,9 @@ from lintarsia.reporting.json import render_in_lines, result_line
 from lintarsia.result import Level, Report, Result
 from lintarsia.rules.rulebook import Rulebook, house_rulebook, together
 from lintarsia.settings import Answers, Settings, SettingsFinder
+from lintarsia.telling.catalogues import speaking
 from lintarsia.telling.counts import count
+from lintarsia.telling.languages import ENGLISH, phrase
 
 if TYPE_CHECKING:
     from lintarsia.publishing.site.changes import Changed
@@ -39,7 +42,7 @@ if TYPE_CHECKING:
 GUIDES = ("reading", "techniques", "hands", "necks-and-tubes", "infants")
 MINE_SCRIPTS = ("logfile.js", "logread.js", "logs.js", "photos.js", "mine.js", "keep.js")
 OVERVIEW_SCRIPTS = ("overview.js", "places.js")
-SCRIPTS = tuple(dict.fromkeys((*CHART_SCRIPTS, *OVERVIEW_SCRIPTS, *MINE_SCRIPTS)))
+SCRIPTS = tuple(dict.fromkeys((PHRASES, *CHART_SCRIPTS, *OVERVIEW_SCRIPTS, *MINE_SCRIPTS)))
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,6 +78,7 @@ class SitePlan:
     most_seconds: float | None = None  # the time that each chart has
     changes_from: Sequence[str] = ()  # revisions since which it tells what has changed
     public: bool = False  # for everybody: nothing of what was found
+    language: str = ENGLISH  # of its pages' own words
     imprint: Imprint = NO_IMPRINT
 
 
@@ -124,6 +128,7 @@ class Making:
             cards=plan.cards,
             frame=plan.frame,
             public=plan.public,
+            language=plan.language,
         )
         jobs = self._with_changes(with_versions(jobs))
         self.reads = frozenset(chain.from_iterable(map(files_read, jobs)))
@@ -160,7 +165,8 @@ class Making:
         for entry in self._charts:
             self._refuse_torn(entry)
             self.entries.append(entry)
-            self._searched += chart_lines(entry, self.plan.layout, public=self.plan.public)
+            with self.speaking():
+                self._searched += chart_lines(entry, self.plan.layout, public=self.plan.public)
             self._lines += [(result, result_line(result)) for result in entry.results]
             if self.plan.progress is not None:
                 self.plan.progress(len(self.entries), self._wanted)
@@ -181,11 +187,27 @@ class Making:
                 "`lintarsia check` helps with, or exclude it in the settings"
             )
 
-    def pages(self) -> Iterator[PageSpec]:
+    def speaking(self) -> AbstractContextManager[None]:
+        """Speak the site's language for the time of a `with`."""
+        return speaking(self.plan.language)
+
+    def _spoken(self, content: Callable[[], str]) -> Callable[[], str]:
+        """Content that is made in the site's language, whenever that is."""
+        return partial(_in_language, self.plan.language, content)
+
+    def _english(self, content: Callable[[], str]) -> Callable[[], str]:
+        """Content that is English in a site that may not be."""
+        return content if self.plan.language == ENGLISH else partial(_in_english, content)
+
+    def pages(self) -> Sequence[PageSpec]:
         """Every page that is still to be put together, but for the overview and those written by hand.
 
         All charts must have been gathered: with a frame when contents are asked for, else before.
         """
+        with self.speaking():
+            return list(self._pages())
+
+    def _pages(self) -> Iterator[PageSpec]:
         for number, entry in enumerate(self.entries if self.plan.frame is None else ()):
             yield PageSpec(
                 self.plan.layout.chart(entry.slug),
@@ -218,22 +240,25 @@ class Making:
         """What has changed since it went out, where that was asked for."""
         layout = self.plan.layout
         for slug, one in self._changed.items():
-            about = f"What has changed for the knitter since {one.since}, and what to read instead."
-            yield PageSpec(layout.changes(slug), f"Changes: {one.title}", about, partial(one.page, slug, layout))
+            about = phrase("What has changed for the knitter since {since}, and what to read instead.", since=one.since)
+            title, content = phrase("Changes: {title}", title=one.title), self._spoken(partial(one.page, slug, layout))
+            yield PageSpec(layout.changes(slug), title, about, content)
 
     def _mine(self) -> PageSpec:
         layout, answers = self.plan.layout, self._answers
         home = layout.link(layout.mine, layout.overview)
-        content = partial(fill, "mine.html", home=home, mail=answers.mail, issue=answers.issue)
-        about = "What you keep of your test knits, in this browser."
-        return PageSpec(layout.mine, "My knitting", about, content, scripts=MINE_SCRIPTS)
+        content = self._spoken(partial(fill, "mine.html", home=home, mail=answers.mail, issue=answers.issue))
+        about = phrase("What you keep of your test knits, in this browser.")
+        return PageSpec(layout.mine, phrase("My knitting"), about, content, scripts=MINE_SCRIPTS)
 
     def overview(self) -> PageSpec:
         """The page of all charts that have been gathered."""
-        about = f"{count(len(self.entries), 'knitting chart')}, checked and planned."
-        if self.plan.public:
-            about = f"{count(len(self.entries), 'knitting pattern')}, row by row."
-        content = partial(overview_page, self.plan.title, self.entries, self.plan.layout, public=self.plan.public)
+        with self.speaking():
+            about = phrase("{charts}, checked and planned.", charts=count(len(self.entries), "knitting chart"))
+            if self.plan.public:
+                about = phrase("{patterns}, row by row.", patterns=count(len(self.entries), "knitting pattern"))
+        made = partial(overview_page, self.plan.title, self.entries, self.plan.layout, public=self.plan.public)
+        content = self._spoken(made)
         name = self.plan.layout.overview
         return PageSpec(name, self.plan.title, about, content, self._cover(), scripts=OVERVIEW_SCRIPTS)
 
@@ -243,9 +268,10 @@ class Making:
 
     def _rule_pages(self) -> Iterator[PageSpec]:
         layout, book = self.plan.layout, self.book
-        yield PageSpec(layout.rules, "Rules", "What a chart is looked over for, and why.", self._rules)
+        about = phrase("What a chart is looked over for, and why.")
+        yield PageSpec(layout.rules, phrase("Rules"), about, self._english(self._rules))
         for name in book.names:
-            yield PageSpec(layout.rule(name), name, book.info(name).summary, partial(self._rule, name))
+            yield PageSpec(layout.rule(name), name, book.info(name).summary, self._english(partial(self._rule, name)))
 
     @cached_property
     def _found(self) -> Found:
@@ -261,13 +287,17 @@ class Making:
         """The page to search from; a site with a search of its own leaves it out."""
         layout = self.plan.layout
         links = {"home": layout.link(layout.search, layout.overview), "rules": layout.link(layout.search, layout.rules)}
-        content = partial(fill, "search.html", public=self.plan.public, **links)
-        return PageSpec(layout.search, "Search", "Search.", content, scripts=("search-index.js", "search.js"))
+        content = self._spoken(partial(fill, "search.html", public=self.plan.public, **links))
+        with self.speaking():
+            title, about = phrase("Search"), phrase("Search.")
+        return PageSpec(layout.search, title, about, content, scripts=("search-index.js", "search.js"))
 
     def assets(self) -> Iterator[tuple[str, Path]]:
         """Styles, scripts and images: place in the site, and the file that is shipped."""
         folder = resource("site") / "assets"
         for file in sorted(folder.iterdir()):
+            if file.name == PHRASES and self.plan.language != ENGLISH:
+                continue  # it is written with its words
             # A worker may hand out what lies in its own folder and below, so it stands at the head of the site.
             yield self.plan.layout.worker if file.name == "worker.js" else self.plan.layout.asset(file.name), file
 
@@ -287,7 +317,9 @@ class Making:
     def finish(self, guides: Sequence[GuidePage] = ()) -> None:
         """Write what is no page: the report for machines, the index to search in, what is the designer's."""
         self._own_assets()
-        write_inside(self.plan.site, self.plan.layout.asset("app.json"), app_json(self.plan.title))
+        write_inside(self.plan.site, self.plan.layout.asset("app.json"), app_json(self.plan.title, self.plan.language))
+        if self.plan.language != ENGLISH:
+            write_inside(self.plan.site, self.plan.layout.asset(PHRASES), phrases_script(self.plan.language))
         book = None if self.plan.public else self.book
         index = index_script(self._searched, book, guides, self.plan.layout)
         write_inside(self.plan.site, self.plan.layout.asset("search-index.js"), index)
@@ -312,6 +344,16 @@ class Making:
             blocking_of=levels,
             fingerprints={e.file: e.fingerprint for e in sorted(self.entries, key=_file) if e.fingerprint},
         )
+
+
+def _in_language(language: str, content: Callable[[], str]) -> str:
+    with speaking(language):
+        return content()
+
+
+def _in_english(content: Callable[[], str]) -> str:
+    with speaking(ENGLISH):
+        return f'<div lang="{ENGLISH}">\n{content()}</div>'
 
 
 def _file(entry: Entry) -> str:
