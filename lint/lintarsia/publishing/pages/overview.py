@@ -45,7 +45,7 @@ def overview_page(title: str, entries: Sequence[Entry], layout: Layout, *, publi
         "overview.html",
         title=title,
         public=public,
-        counted=_counted(entries),
+        how_many=_counted(entries),
         blocked=sum(1 for entry in entries if entry.tally.blocks),
         techniques=sorted({entry.figures.technique for entry in entries if entry.figures}),
         columns=[(name, phrase(told), n) for name, told, n in COLUMNS if not (public and name in JUDGED)],
