@@ -1,7 +1,7 @@
 // Knitting along: one row at a time, by tap, key or link, and run by run within it; the place is kept in this browser.
 (() => {
   "use strict";
-  const { page, svg, shape, names, steps, store, own, view, phrase, halfWords } = globalThis.lintarsia ?? {};
+  const { page, svg, shape, word, names, steps, store, own, view, phrase, halfWords } = globalThis.lintarsia ?? {};
   const card = view && page.querySelector('[data-part="card"]');
   if (!card) return;
 
@@ -10,7 +10,10 @@
   const at = (name) => steps.findIndex((step) => step.name === name) + 1; // counted from 1; 0 is none
   const kept = {
     get step() { return at(store.get(ROW)); },
-    set step(step) { store.set(ROW, step ? steps[step - 1].name : null); },
+    set step(step) {
+      store.set(ROW, step ? steps[step - 1].name : null);
+      store.set(own("word"), step && word === "round" ? word : null); // for the overview
+    },
     unit(step) { const [name, unit] = (store.get(RUN) ?? "").split(":"); return name === step.name ? Number(unit) || 0 : 0; },
   };
   const say = page.querySelector('[data-part="say"]');

@@ -1,4 +1,4 @@
-// Search over charts, rules, results and the guide, in an index that came with the pages: nothing is asked of anybody.
+// Search over charts, rules, results, changes and the guide, in an index that came with the pages: nothing is asked of anybody.
 (() => {
   "use strict";
   const form = document.querySelector('[data-part="search"]');
@@ -7,12 +7,23 @@
   const input = form.elements.q, list = document.querySelector('[data-part="hits"]'), told = document.querySelector('[data-part="found"]');
   const wayOn = document.querySelector('[data-part="no-hits"]');
   const { phrase, counted } = globalThis.lintarsia;
-  const NAMES = { chart: phrase("chart"), pattern: phrase("pattern"), rule: phrase("rule"), guide: phrase("guide"), result: phrase("result") };
+  const NAMES = { chart: phrase("chart"), pattern: phrase("pattern"), rule: phrase("rule"), guide: phrase("guide"), result: phrase("result"), changes: phrase("changes") };
   const MOST = 60;
   const plain = (text) => text.normalize("NFD").replace(/[\u0300-\u036f]/g, "").toLowerCase();
   const entries = index.map(([kind, title, text, link]) => ({ kind, title, text, link, head: plain(title), all: plain(`${title} ${text} ${NAMES[kind]}`) }));
-  const KINDS = { chart: 0, pattern: 0, rule: 1, guide: 1, result: 2 };
-  const ENGLISH = new Set(["rule", "guide", "result"]);
+  const KINDS = { chart: 0, pattern: 0, changes: 1, rule: 1, guide: 1, result: 2 };
+  const ENGLISH = new Set(["rule", "guide", "result", "changes"]);
+  const LONG = 220; // letters of a text that are shown
+
+  /** Of a long text, what stands around the first of the words. */
+  function excerpt(text, words) {
+    if (text.length <= LONG) return text;
+    const folded = [...text].map((letter) => plain(letter) || " ").join("");
+    const found = words.map((word) => folded.indexOf(word)).filter((at) => at >= 0);
+    const around = Math.max(0, (found.length ? Math.min(...found) : 0) - LONG / 3);
+    const start = around ? text.indexOf(" ", around) + 1 : 0;
+    return `${start ? "… " : ""}${text.slice(start, start + LONG).replace(/\s\S*$/, "")} …`;
+  }
 
   function score(entry, words) {
     let sum = 0;
@@ -43,7 +54,7 @@
       link.textContent = entry.title;
       kind.textContent = NAMES[entry.kind];
       if (globalThis.lintarsia.language !== "en" && ENGLISH.has(entry.kind)) link.lang = text.lang = "en";
-      text.textContent = entry.text;
+      text.textContent = excerpt(entry.text, words);
       item.append(link, " ", kind, text);
       list.append(item);
     }

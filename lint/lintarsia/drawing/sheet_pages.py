@@ -105,9 +105,11 @@ def _slits(chart: Chart, sheet: Sheet) -> Flags | None:
 def _shows(chart: Chart, sheet: Sheet) -> str:
     first, last = chart.grid.width - sheet.columns[1] + 1, chart.grid.width - sheet.columns[0]
     low, high = sheet.rows
-    return phrase(
+    shown = phrase(
         "stitches {first}–{last}, {words} {low}–{high}", row_word(chart), first=first, last=last, low=low, high=high
     )
+    times = phrase("twice") if sheet.times == 2 else phrase("{n} times", n=sheet.times)
+    return phrase("{stitches}, worked {times}", stitches=shown, times=times) if sheet.times > 1 else shown
 
 
 def _heading(chart: Chart, sheet: Sheet, unit: float, stamp: str) -> str:

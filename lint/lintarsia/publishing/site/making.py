@@ -1,10 +1,9 @@
 """The whole site as a list of pages and files, whoever puts them together. Knows nothing of MkDocs."""
 
 import os
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from contextlib import AbstractContextManager, ExitStack
-from dataclasses import dataclass, replace
-from functools import cached_property, partial
+from dataclasses import replace
 from itertools import chain
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -14,72 +13,38 @@ from lintarsia.ground.kinds import Kind
 from lintarsia.ground.resources import resource
 from lintarsia.ground.scratch import scratch_folder
 from lintarsia.ground.trouble import Trouble
-from lintarsia.publishing.imprint import NO_IMPRINT, Imprint
 from lintarsia.publishing.pages.appmanifest import app_json
 from lintarsia.publishing.pages.entry import Entry
-from lintarsia.publishing.pages.frame import DESIGNER_STYLES, Frame
-from lintarsia.publishing.pages.layout import Layout
-from lintarsia.publishing.pages.overview import overview_page
+from lintarsia.publishing.pages.frame import DESIGNER_STYLES
 from lintarsia.publishing.pages.phrasescript import PHRASES, phrases_script
-from lintarsia.publishing.pages.rulepages import Found, draw_cases, found, rule_page, rules_page
-from lintarsia.publishing.pages.searchindex import GuidePage, Line, chart_lines, index_script
-from lintarsia.publishing.pages.templates import fill, load
+from lintarsia.publishing.pages.rulepages import draw_cases
+from lintarsia.publishing.pages.searchindex import GuidePage, Line, changes_line, chart_lines, index_script
+from lintarsia.publishing.pages.templates import load
 from lintarsia.publishing.site.gather import Gathering, files_read, tasks
-from lintarsia.publishing.site.makers import CHART_SCRIPTS, Task, card_of
+from lintarsia.publishing.site.pagespecs import (
+    PageSpec,
+    change_pages,
+    chart_pages,
+    mine,
+    overview,
+    rule_pages,
+    search,
+)
 from lintarsia.publishing.site.placing import look_again, write_inside
+from lintarsia.publishing.site.siteplan import SitePlan
+from lintarsia.publishing.site.task import Task
 from lintarsia.publishing.site.versions import with_versions
 from lintarsia.reporting.json import render_in_lines, result_line
 from lintarsia.result import Level, Report, Result
 from lintarsia.rules.rulebook import Rulebook, house_rulebook, together
-from lintarsia.settings import Answers, Settings, SettingsFinder
+from lintarsia.settings import Answers, SettingsFinder
 from lintarsia.telling.catalogues import speaking
-from lintarsia.telling.counts import count
-from lintarsia.telling.languages import ENGLISH, phrase
+from lintarsia.telling.languages import ENGLISH
 
 if TYPE_CHECKING:
     from lintarsia.publishing.site.changes import Changed
 
 GUIDES = ("reading", "techniques", "hands", "necks-and-tubes", "infants")
-MINE_SCRIPTS = ("logfile.js", "logread.js", "logs.js", "photos.js", "mine.js", "keep.js")
-OVERVIEW_SCRIPTS = ("overview.js", "places.js")
-SCRIPTS = tuple(dict.fromkeys((PHRASES, *CHART_SCRIPTS, *OVERVIEW_SCRIPTS, *MINE_SCRIPTS)))
-
-
-@dataclass(frozen=True, slots=True)
-class PageSpec:
-    """A page: its place, its title and what it is about as plain text, and its content as HTML, made when asked for."""
-
-    name: str
-    title: str
-    about: str
-    content: Callable[[], str]
-    picture: str = ""  # for previews where the page is linked: a file of the site
-    of_chart: bool = False
-    scripts: tuple[str, ...] = ()
-
-
-@dataclass(frozen=True)
-class SitePlan:
-    """What a site is made from. `site` is the folder it is written to, which is there and is written to freely.
-
-    With a `frame` the charts' pages are finished and written as they are made; without, they are handed out to be
-    put into pages by another's theme.
-    """
-
-    paths: Sequence[str]
-    layout: Layout
-    site: str
-    title: str
-    settings: Settings | None = None
-    cores: int | None = None
-    cards: bool = False
-    frame: Frame | None = None
-    progress: Callable[[int, int], None] | None = None  # called with charts done and charts in all
-    most_seconds: float | None = None  # the time that each chart has
-    changes_from: Sequence[str] = ()  # revisions since which it tells what has changed
-    public: bool = False  # for everybody: nothing of what was found
-    language: str = ENGLISH  # of its pages' own words
-    imprint: Imprint = NO_IMPRINT
 
 
 class Making:
@@ -191,14 +156,6 @@ class Making:
         """Speak the site's language for the time of a `with`."""
         return speaking(self.plan.language)
 
-    def _spoken(self, content: Callable[[], str]) -> Callable[[], str]:
-        """Content that is made in the site's language, whenever that is."""
-        return partial(_in_language, self.plan.language, content)
-
-    def _english(self, content: Callable[[], str]) -> Callable[[], str]:
-        """Content that is English in a site that may not be."""
-        return content if self.plan.language == ENGLISH else partial(_in_english, content)
-
     def pages(self) -> Sequence[PageSpec]:
         """Every page that is still to be put together, but for the overview and those written by hand.
 
@@ -208,89 +165,22 @@ class Making:
             return list(self._pages())
 
     def _pages(self) -> Iterator[PageSpec]:
-        for number, entry in enumerate(self.entries if self.plan.frame is None else ()):
-            yield PageSpec(
-                self.plan.layout.chart(entry.slug),
-                entry.title,
-                entry.about,
-                Path(self.scratch, f"{number}.html").read_text,
-                card_of(entry, self.plan.layout) if self.plan.cards else "",
-                of_chart=True,
-                scripts=CHART_SCRIPTS,
-            )
-            yield from self._piece_pages(number, entry)
-        yield from self._change_pages()
+        if self.plan.frame is None:
+            yield from chart_pages(self.plan, self.entries, self.scratch)
+        yield from change_pages(self._changed, self.plan.layout)
         if not self.plan.public:
-            yield self._mine()
-            yield from self._rule_pages()
-
-    def _piece_pages(self, number: int, entry: Entry) -> Iterator[PageSpec]:
-        for at, piece in enumerate(entry.pieces):
-            yield PageSpec(
-                self.plan.layout.chart(piece.slug),
-                piece.title,
-                piece.about,
-                Path(self.scratch, f"{number}-{at}.html").read_text,
-                self.plan.layout.picture(piece.slug, "card.png") if self.plan.cards else "",
-                of_chart=True,
-                scripts=CHART_SCRIPTS,
-            )
-
-    def _change_pages(self) -> Iterator[PageSpec]:
-        """What has changed since it went out, where that was asked for."""
-        layout = self.plan.layout
-        for slug, one in self._changed.items():
-            about = phrase("What has changed for the knitter since {since}, and what to read instead.", since=one.since)
-            title, content = phrase("Changes: {title}", title=one.title), self._spoken(partial(one.page, slug, layout))
-            yield PageSpec(layout.changes(slug), title, about, content)
-
-    def _mine(self) -> PageSpec:
-        layout, answers = self.plan.layout, self._answers
-        home = layout.link(layout.mine, layout.overview)
-        content = self._spoken(partial(fill, "mine.html", home=home, mail=answers.mail, issue=answers.issue))
-        about = phrase("What you keep of your test knits, in this browser.")
-        return PageSpec(layout.mine, phrase("My knitting"), about, content, scripts=MINE_SCRIPTS)
+            yield mine(self.plan.layout, self._answers)
+            yield from rule_pages(self.book, self.entries, self.plan.layout)
 
     def overview(self) -> PageSpec:
         """The page of all charts that have been gathered."""
         with self.speaking():
-            about = phrase("{charts}, checked and planned.", charts=count(len(self.entries), "knitting chart"))
-            if self.plan.public:
-                about = phrase("{patterns}, row by row.", patterns=count(len(self.entries), "knitting pattern"))
-        made = partial(overview_page, self.plan.title, self.entries, self.plan.layout, public=self.plan.public)
-        content = self._spoken(made)
-        name = self.plan.layout.overview
-        return PageSpec(name, self.plan.title, about, content, self._cover(), scripts=OVERVIEW_SCRIPTS)
-
-    def _cover(self) -> str:
-        first = min((entry for entry in self.entries if entry.cover), key=lambda entry: entry.title, default=None)
-        return card_of(first, self.plan.layout) if first and self.plan.cards else ""
-
-    def _rule_pages(self) -> Iterator[PageSpec]:
-        layout, book = self.plan.layout, self.book
-        about = phrase("What a chart is looked over for, and why.")
-        yield PageSpec(layout.rules, phrase("Rules"), about, self._english(self._rules))
-        for name in book.names:
-            yield PageSpec(layout.rule(name), name, book.info(name).summary, self._english(partial(self._rule, name)))
-
-    @cached_property
-    def _found(self) -> Found:
-        return found(self.entries)
-
-    def _rules(self) -> str:
-        return rules_page(self.book, self._found, self.plan.layout)
-
-    def _rule(self, name: str) -> str:
-        return rule_page(self.book.load(name), self._found, self.plan.layout)
+            return overview(self.plan, self.entries)
 
     def search_page(self) -> PageSpec:
         """The page to search from; a site with a search of its own leaves it out."""
-        layout = self.plan.layout
-        links = {"home": layout.link(layout.search, layout.overview), "rules": layout.link(layout.search, layout.rules)}
-        content = self._spoken(partial(fill, "search.html", public=self.plan.public, **links))
         with self.speaking():
-            title, about = phrase("Search"), phrase("Search.")
-        return PageSpec(layout.search, title, about, content, scripts=("search-index.js", "search.js"))
+            return search(self.plan.layout, public=self.plan.public)
 
     def assets(self) -> Iterator[tuple[str, Path]]:
         """Styles, scripts and images: place in the site, and the file that is shipped."""
@@ -321,7 +211,10 @@ class Making:
         if self.plan.language != ENGLISH:
             write_inside(self.plan.site, self.plan.layout.asset(PHRASES), phrases_script(self.plan.language))
         book = None if self.plan.public else self.book
-        index = index_script(self._searched, book, guides, self.plan.layout)
+        layout = self.plan.layout
+        with self.speaking():
+            changed = [changes_line(slug, one.title, one.told, layout) for slug, one in self._changed.items()]
+        index = index_script([*self._searched, *changed], book, guides, layout)
         write_inside(self.plan.site, self.plan.layout.asset("search-index.js"), index)
         if self.plan.public:
             return
@@ -344,16 +237,6 @@ class Making:
             blocking_of=levels,
             fingerprints={e.file: e.fingerprint for e in sorted(self.entries, key=_file) if e.fingerprint},
         )
-
-
-def _in_language(language: str, content: Callable[[], str]) -> str:
-    with speaking(language):
-        return content()
-
-
-def _in_english(content: Callable[[], str]) -> str:
-    with speaking(ENGLISH):
-        return f'<div lang="{ENGLISH}">\n{content()}</div>'
 
 
 def _file(entry: Entry) -> str:

@@ -17,7 +17,7 @@ import os
 import secrets
 from collections.abc import Callable
 from dataclasses import replace
-from html import escape, unescape
+from html import escape
 from typing import TYPE_CHECKING, Any
 
 from mkdocs.commands.build import build
@@ -36,12 +36,14 @@ from lintarsia.ground.trouble import Trouble
 from lintarsia.publishing.imprint import imprint_of
 from lintarsia.publishing.pages.cutting import encoded
 from lintarsia.publishing.pages.frame import DESIGNER_STYLES, NO_COLOPHON, chrome
-from lintarsia.publishing.pages.guidepages import for_face, put_drawings
+from lintarsia.publishing.pages.guidepages import for_face, parts_of, put_drawings
 from lintarsia.publishing.pages.layout import Layout
 from lintarsia.publishing.pages.searchindex import GuidePage
 from lintarsia.publishing.pages.templates import FROM_MEMORY
-from lintarsia.publishing.site.making import SCRIPTS, Making, PageSpec, SitePlan
+from lintarsia.publishing.site.making import Making
+from lintarsia.publishing.site.pagespecs import SCRIPTS, PageSpec
 from lintarsia.publishing.site.placing import write_inside
+from lintarsia.publishing.site.siteplan import SitePlan
 from lintarsia.settings import find_settings
 from lintarsia.telling.catalogues import checked, speaking
 from lintarsia.telling.languages import in_english, phrase, unread
@@ -189,9 +191,11 @@ class LintarsiaPlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
 
     def on_page_content(self, html: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:
         if self._making is not None and page.file.src_uri.startswith(self._making.plan.layout.guide("")):
-            html = put_drawings(for_face(html, public=self._making.plan.public))
-            headings = tuple(told for told in _headings(page) if f'id="{told[1]}"' in html)
-            self._guides.append(GuidePage(page.file.src_uri.removesuffix(".md"), str(page.title), headings))
+            html = for_face(html, public=self._making.plan.public)
+            (_, _, text), *parts = parts_of(html)
+            name, title = page.file.src_uri.removesuffix(".md"), str(page.title)
+            self._guides.append(GuidePage(name, title, text, tuple(parts)))
+            html = put_drawings(html)
             with self._making.speaking():
                 lang = in_english()
             if not self._ours:
@@ -240,11 +244,6 @@ class LintarsiaPlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         if self._making is not None and not self._ours:
             self._making.close()
             self._making = None
-
-
-def _headings(page: Page) -> tuple[tuple[str, str], ...]:
-    """Words and ids of the headings below the page's title."""
-    return tuple((unescape(part.title), part.id) for top in page.toc for part in top.children)
 
 
 def build_pages(making: Making, docs: str) -> None:
