@@ -58,12 +58,16 @@ def stint_words(chart: Chart, stint: Stint, before: int | None, after: int, term
     return "; ".join([*said, told] if told else said)
 
 
-def holding_words(stint: Stint) -> str:
-    """What is put aside between the two sides, before the second one is begun."""
+def holding_words(stint: Stint, *, held: bool = False) -> str:
+    """What is put aside between the two sides, before the second one is begun; `held`: it is on a holder already, with
+    the stitches of that side."""
     opening = stint.opening
     if opening is None or opening.kind is not ChangeKind.HOLD:
         return ""
-    return phrase("put the next {stitches} on a holder", stitches=stitch_count(opening.stitches))
+    stitches = stitch_count(opening.stitches)
+    if held:
+        return phrase("leave the next {stitches} on the holder, and put the others on the needle", stitches=stitches)
+    return phrase("put the next {stitches} on a holder", stitches=stitches)
 
 
 def parting_words(divide: Divide, half: Half, *, across: bool, others: int = 0) -> str:
