@@ -14,7 +14,7 @@ import sys
 from collections.abc import Iterator
 from functools import cache
 from pathlib import Path
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 from babel.messages.catalog import Catalog
 from babel.messages.extract import extract_javascript
@@ -55,11 +55,9 @@ def said_in(file: Path) -> Iterator[Said]:
     if file.suffix == ".py":
         yield from _in_python(file.read_text("utf-8"))
         return
-    method, options = (
-        (extract_javascript, {"parse_template_string": True}) if file.suffix == ".js" else (babel_extract, {})
-    )
+    method: Any = extract_javascript if file.suffix == ".js" else babel_extract
     with file.open("rb") as source:
-        for _, function, texts, _ in method(source, SAYING, (), options):  # type: ignore[operator]
+        for _, function, texts, _ in method(source, SAYING, (), {"parse_template_string": True}):
             yield from _phrases(function, list(texts) if isinstance(texts, (tuple, list)) else [texts])
 
 

@@ -10,7 +10,7 @@
   const NAMES = { chart: phrase("chart"), pattern: phrase("pattern"), rule: phrase("rule"), guide: phrase("guide"), result: phrase("result"), changes: phrase("changes") };
   const MOST = 60;
   const plain = (text) => text.normalize("NFD").replace(/[\u0300-\u036f]/g, "").toLowerCase();
-  const entries = index.map(([kind, title, text, link]) => ({ kind, title, text, link, head: plain(title), all: plain(`${title} ${text} ${NAMES[kind]}`) }));
+  const entries = index.map(([kind, title, text, link]) => ({ kind, title, text, link, head: plain(title), all: plain(`${title} ${text} ${NAMES[kind] ?? kind}`) }));
   const KINDS = { chart: 0, pattern: 0, changes: 1, rule: 1, guide: 1, result: 2 };
   const ENGLISH = new Set(["rule", "guide", "result", "changes"]);
   const LONG = 220; // letters of a text that are shown
@@ -52,7 +52,7 @@
       const kind = document.createElement("small"), text = document.createElement("p");
       link.href = entry.link;
       link.textContent = entry.title;
-      kind.textContent = NAMES[entry.kind];
+      kind.textContent = NAMES[entry.kind] ?? entry.kind;
       if (globalThis.lintarsia.language !== "en" && ENGLISH.has(entry.kind)) link.lang = text.lang = "en";
       text.textContent = excerpt(entry.text, words);
       item.append(link, " ", kind, text);
