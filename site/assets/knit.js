@@ -74,9 +74,10 @@
 
   /** Keep the row in the part of the window that the card leaves free, and of a wide one where one is. `still` are
    * stitches that are where they should be, and move only if they would be hidden. */
-  function bringIntoView({ still = null } = {}) {
+  function bringIntoView({ still = null, first = false } = {}) {
     const held = card.getBoundingClientRect();
     const free = held.width < document.documentElement.clientWidth ? innerHeight : held.top; // beside the chart, or beneath it
+    if (first) view.atLeast(9, 13); // stitches that can be told apart at arm's length
     around.style.setProperty("--li-free", `${Math.max(160, Math.round(free - 24))}px`);
     const unitSpot = markUnit(), spot = still || unitSpot;
     if (!still) {
@@ -109,8 +110,7 @@
     keepUnit();
     store.set(DONE, null);
     if (hash) history.replaceState(null, "", `#row-${name}`);
-    if (first && !still) view.atLeast(9, 13); // stitches that can be told apart at arm's length
-    bringIntoView({ still });
+    bringIntoView({ still, first: first && !still });
     stayAwake();
   }
 

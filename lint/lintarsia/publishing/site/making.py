@@ -20,6 +20,7 @@ from lintarsia.publishing.pages.rulepages import draw_cases
 from lintarsia.publishing.pages.searchindex import GuidePage, Line, changes_line, chart_lines, index_script
 from lintarsia.publishing.pages.templates import load
 from lintarsia.publishing.site.gather import Gathering, files_read, tasks
+from lintarsia.publishing.site.pagefiles import CHART_BUNDLE, chart_bundle
 from lintarsia.publishing.site.pagespecs import (
     PageSpec,
     change_pages,
@@ -190,6 +191,8 @@ class Making:
     def finish(self, guides: Sequence[GuidePage] = ()) -> None:
         """Write what is no page: the report for machines, the index to search in, what is the designer's."""
         self._own_assets()
+        if self.plan.frame is not None:
+            write_inside(self.plan.site, self.plan.layout.asset(CHART_BUNDLE), chart_bundle())
         write_inside(self.plan.site, self.plan.layout.asset("app.json"), app_json(self.plan.title))
         book = None if self.plan.public else self.book
         layout = self.plan.layout
