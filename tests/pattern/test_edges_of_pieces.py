@@ -6,6 +6,7 @@ from pathlib import Path
 import pytest
 from test_pieces_by_hand import by_hand, chart_file, pattern
 
+from lintarsia.chart.grid import RowNumber
 from lintarsia.chart.shaping import Edge
 from lintarsia.pattern.aroundpieces import around
 from lintarsia.pattern.choosing import PieceInSize, choose
@@ -47,10 +48,10 @@ def test_how_near_a_motif_comes_to_an_edge(tmp_path: Path) -> None:
     the one below has nothing above it."""
     text = "pieces:\n  f: {chart: f.chart.yaml, plain: B, cast-on: 7, rows: 9, at: {stitch: 2, row: 3}}\n"
     work = pattern(tmp_path, text, f=chart_file("BWW BBW"))
-    assert clearance_of(one(work, "f").laid, "B") == Clearance(0, 0, 5.0, 3)
+    assert clearance_of(one(work, "f").laid, "B") == Clearance(0, 0, 5.0, RowNumber(3))
     shaped = text.replace("row: 3}", "row: 3}, shaping: {4: {right: -2}}")
     work = pattern(tmp_path, shaped, f=chart_file("BWW BBW"))
-    assert clearance_of(one(work, "f").laid, "B") == Clearance(1, 4, 0.0, 3)
+    assert clearance_of(one(work, "f").laid, "B") == Clearance(1, 4, 0.0, RowNumber(3))
     work = pattern(tmp_path, text, f=chart_file("BBB BBB"))
     assert clearance_of(one(work, "f").laid, "B") is None
     (sheet,) = size_sheets(work)
