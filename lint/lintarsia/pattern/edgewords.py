@@ -45,6 +45,8 @@ def begins(work: PatternWork, sizes: Sequence[PieceInSize]) -> str:
         "changed": nested([abs(n) for n in more]),
         "n": nested(stitches),
     }
+    if min(more) < 0 < max(more):  # neither word would be true of all sizes
+        return phrase("Begin on the {left} sts of {piece}, and work them evenly into {n} sts.", **told)
     if min(more) >= 0:
         return phrase("Begin on the {left} sts of {piece}, increasing {changed} sts evenly: {n} sts.", **told)
     return phrase("Begin on the {left} sts of {piece}, decreasing {changed} sts evenly: {n} sts.", **told)
