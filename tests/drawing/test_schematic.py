@@ -147,6 +147,7 @@ def test_the_depth_of_a_neck_stands_below_the_necks_of_smaller_sizes() -> None:
 def _below_the_neck(svg: str) -> float:
     """How far below the largest size's neck, at the foot of the one upright line in the middle, its words stand."""
     lines = re.findall(r'class="lx-measure" d="M([\d.]+) ([\d.]+)V([\d.]+)', svg)
-    [(middle, _, foot)] = [line for line in lines if 100 < float(line[0]) < 300]
+    _, middle, _ = sorted({x for x, _, _ in lines}, key=float)
+    foot = next(low for x, _, low in lines if x == middle)
     words = re.findall(rf'<text x="{middle}" y="([\d.]+)"', svg)
     return min(float(y) for y in words if float(y) > float(foot)) - float(foot)
