@@ -11,6 +11,7 @@ from lintarsia.drawing.silhouette import Point, Silhouette
 from lintarsia.drawing.svg import FONT, document, escape, num
 from lintarsia.ground.values import dataclass
 from lintarsia.telling.bothunits import both_units
+from lintarsia.telling.languages import phrase
 
 SMALL, LETTER = 12.5, 0.56  # px: height of a label, and the usual width of its letters as a share of that
 LINE = 15.0  # px between two lines of a label
@@ -71,13 +72,13 @@ def schematic_svg(
     """The drawing of a piece in the sizes that `shapes` are of, in their order, `scale` px a millimetre."""
     drawn = _Drawing(shapes, scale, stated)
     paper = f'<rect class="lx-paper" width="100%" height="100%" fill="{PAPER}"/>' if background else ""
-    said = "; ".join(f"{what} {words}" for what, words in told(shapes, stated))
+    said = "; ".join(f"{phrase(what)} {words}" for what, words in told(shapes, stated))
     return document(
         paper + drawn.body(),
         kind="schematic",
         width=drawn.wide,
         height=drawn.high,
-        title=f"Schematic of {title}",
+        title=phrase("Schematic of {piece}", piece=title),
         desc=said,
         prefix=prefix,
     )
