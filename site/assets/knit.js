@@ -1,7 +1,7 @@
 // Knitting along: one row at a time, by tap, key or link, and run by run within it; the place is kept in this browser.
 (() => {
   "use strict";
-  const { page, svg, shape, word, steps, store, own, view } = globalThis.lintarsia ?? {};
+  const { page, svg, shape, word, names, steps, store, own, view, phrase, halfWords } = globalThis.lintarsia ?? {};
   const card = view && page.querySelector('[data-part="card"]');
   if (!card) return;
 
@@ -10,7 +10,10 @@
   const at = (name) => steps.findIndex((step) => step.name === name) + 1; // counted from 1; 0 is none
   const kept = {
     get step() { return at(store.get(ROW)); },
-    set step(step) { store.set(ROW, step ? steps[step - 1].name : null); },
+    set step(step) {
+      store.set(ROW, step ? steps[step - 1].name : null);
+      store.set(own("word"), step && word === "round" ? word : null); // for the overview
+    },
     unit(step) { const [name, unit] = (store.get(RUN) ?? "").split(":"); return name === step.name ? Number(unit) || 0 : 0; },
   };
   const say = page.querySelector('[data-part="say"]');
@@ -71,9 +74,10 @@
 
   /** Keep the row in the part of the window that the card leaves free, and of a wide one where one is. `still` are
    * stitches that are where they should be, and move only if they would be hidden. */
-  function bringIntoView({ still = null } = {}) {
+  function bringIntoView({ still = null, first = false } = {}) {
     const held = card.getBoundingClientRect();
     const free = held.width < document.documentElement.clientWidth ? innerHeight : held.top; // beside the chart, or beneath it
+    if (first) view.atLeast(9, 13); // stitches that can be told apart at arm's length
     around.style.setProperty("--li-free", `${Math.max(160, Math.round(free - 24))}px`);
     const unitSpot = markUnit(), spot = still || unitSpot;
     if (!still) {
@@ -106,8 +110,7 @@
     keepUnit();
     store.set(DONE, null);
     if (hash) history.replaceState(null, "", `#row-${name}`);
-    if (first && !still) view.atLeast(9, 13); // stitches that can be told apart at arm's length
-    bringIntoView({ still });
+    bringIntoView({ still, first: first && !still });
     stayAwake();
   }
 
@@ -147,7 +150,8 @@
   function refuse(row) {
     if (current) stop({ hash: false });
     lintarsia.tell?.(null);
-    how.textContent = `There is no ${word} ${row.replace("-", " on the ")}: the last is ${word} ${rows}.`;
+    const [number, half] = row.split("-"), side = half ? `, ${halfWords(half)}` : "";
+    how.textContent = phrase("There is no {word} {row}: the last is {word} {rows}.", { ...names, row: `${number}${side}`, rows });
     say.textContent = how.textContent;
     how.scrollIntoView({ block: "center" });
   }
@@ -205,15 +209,15 @@
   function offer() {
     const place = kept.step, finished = place ? 0 : at(store.get(DONE));
     const { name, row, half } = steps[Math.max(place, 1) - 1];
-    how.replaceChildren(finished ? "Finished." : `or pick a ${word} in the chart`);
+    how.replaceChildren(finished ? phrase("Finished.") : phrase("or pick a {word} in the chart", names));
     if (finished) {
       const undo = document.createElement("button");
       undo.type = "button";
-      undo.textContent = `Not yet: back to ${word} ${steps[finished - 1].row}`;
+      undo.textContent = phrase("Not yet: back to {word} {row}", { ...names, row: steps[finished - 1].row });
       undo.addEventListener("click", () => { go(finished); next.focus({ preventScroll: true }); });
       how.append(" ", undo);
     }
-    start.textContent = place > 1 ? `Go on at ${word} ${row}${half && `, ${half}-hand side`}` : `Start at ${word} 1`;
+    start.textContent = place > 1 ? `${phrase("Go on at {word} {row}", { ...names, row })}${half && `, ${halfWords(half)}`}` : phrase("Start at {word} 1", names);
     start.setAttribute("href", `#row-${name}`);
   }
   start.addEventListener("click", (event) => {

@@ -2,18 +2,21 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 from functools import partial
+from itertools import accumulate
 from typing import Any, NamedTuple
 
 from markupsafe import Markup
 
+from lintarsia.drawing.fabric import joint
 from lintarsia.drawing.schematic import scale_for, schematic_svg
 from lintarsia.drawing.silhouette import Silhouette, silhouette
 from lintarsia.knits.summary import PatternKnits
 from lintarsia.pattern.model import Pattern
 from lintarsia.pattern.work import PatternWork
 from lintarsia.publishing.pages.board import board
+from lintarsia.publishing.pages.coverface import begun_with, face, stacked
 from lintarsia.publishing.pages.coverfacts import BySize, besides, facts, measurements, stated_of, yarns
-from lintarsia.publishing.pages.entry import Entry, PatternPart
+from lintarsia.publishing.pages.entry import Entry, PatternPart, blocking_words, standing_words
 from lintarsia.publishing.pages.layout import Layout
 from lintarsia.publishing.pages.piecepages import PiecePage, by_piece
 from lintarsia.publishing.pages.resulthtml import results_html
@@ -23,7 +26,9 @@ from lintarsia.publishing.pages.words import fabric_size
 from lintarsia.result import RuleInfo
 from lintarsia.settings.designer import NOBODY, Designer
 from lintarsia.telling.bothunits import nested_words
-from lintarsia.telling.counts import count
+from lintarsia.telling.catalogues import speaking
+from lintarsia.telling.counts import count, one_and_all
+from lintarsia.telling.languages import ENGLISH, counted, phrase, share
 from lintarsia.telling.names import row_word
 from lintarsia.telling.terms import Terms
 
@@ -40,6 +45,17 @@ class PieceView(NamedTuple):
     wide: int
     high: int
     sizes: tuple[int, ...]
+    piece: str
+
+
+class Face(NamedTuple):
+    """What the cover shows first: `parts` are pictures set on one another, each with how far down it begins, px."""
+
+    parts: tuple[tuple[PieceView, int], ...]
+    words: str
+    wide: int
+    high: int
+    sizes: tuple[int, ...]
 
 
 class Schematic(NamedTuple):
@@ -52,18 +68,11 @@ class Schematic(NamedTuple):
 
 def summary(pattern: Pattern) -> str:
     """`pattern of 3 pieces in 2 sizes, version 1.0`"""
-    told = f"pattern of {count(len(pattern.pieces), 'piece')}"
+    pieces, sizes = count(len(pattern.pieces), "piece"), count(len(pattern.sizes), "size")
+    told = phrase("pattern of {pieces}", pieces=pieces)
     if pattern.sized:
-        told += f" in {count(len(pattern.sizes), 'size')}"
-    return told + (f", version {pattern.version}" if pattern.version else "")
-
-
-def face(pages: Sequence[PiecePage]) -> tuple[PiecePage, ...]:
-    """The pages of the piece that stands for the pattern: the first of those with most colours."""
-    if not pages:
-        return ()
-    most = max(pages, key=lambda page: len(page.plan.colours) if page.piece.charts else 0)
-    return tuple(page for page in pages if page.piece is most.piece)
+        told = phrase("pattern of {pieces} in {sizes}", pieces=pieces, sizes=sizes)
+    return told + (f", {phrase('version {version}', version=pattern.version)}" if pattern.version else "")
 
 
 def pattern_page(
@@ -92,7 +101,9 @@ def pattern_page(
     pattern, page = work.pattern, layout.chart(entry.slug)
     views = {each.slug: _view(pattern, each, page, layout, pictures[each.slug]) for each in pages}
     shapes = {each.slug: silhouette(each.chart) for each in pages}
-    own = besides(work, pages, terms)
+    widths = {slug: size[0] for slug, size in pictures.items()}
+    with speaking(ENGLISH):  # as the pattern itself says it
+        own = besides(work, pages, terms)
     return fill(
         "pattern.html",
         pattern=pattern,
@@ -106,7 +117,11 @@ def pattern_page(
         framed=framed,
         home=layout.link(page, layout.overview),
         guide=lambda name: layout.link(page, layout.guide(name)),
-        faces=[views[each.slug] for each in face(pages)],
+        faces=[
+            _face(views[each.slug], [views[one.slug] for one in stacked(pages, each, widths)], joint(each.chart))
+            for each in face(pages)
+        ],
+        begun=[views[each.slug] for each in begun_with(pages)],
         facts=facts(work, pages, terms),
         pieces=[(name, [views[one.slug] for one in found]) for name, found in by_piece(pages).items()],
         sizes_of=lambda view: _sizes_of(pattern, view.sizes),
@@ -116,7 +131,7 @@ def pattern_page(
         yarns=yarns(work),
         needed=own.needed,
         sections=own.sections,
-        allowance=f"{work.allowance:.0%}",
+        allowance=share(work.allowance),
         **({} if public else _judged(entry, layout, rules)),
         board=None
         if public
@@ -148,22 +163,19 @@ def _judged(entry: Entry, layout: Layout, rules: Mapping[str, RuleInfo]) -> dict
 
 def _standing(part: PatternPart) -> tuple[str, str]:
     """The state of a chart and what stands in it, in words."""
-    blocks, errors, warnings, notes = part.tally
-    found = [(errors, "error"), (warnings, "warning"), (notes, "note")]
-    told = ", ".join(count(number, word) for number, word in found if number)
+    blocks, errors, warnings, _ = part.tally
+    told = standing_words(part.tally)
     state = "blocks" if blocks else "warning" if errors or warnings else "note"
-    return state, told + (
-        f"; {count(blocks, 'result')} {'blocks' if blocks == 1 else 'block'} release" if blocks else ""
-    )
+    return state, told + (f"; {blocking_words(blocks)}" if blocks else "")
 
 
 def _view(pattern: Pattern, page: PiecePage, here: str, layout: Layout, picture: tuple[int, int]) -> PieceView:
     chart = page.chart
     often = nested_counts(page)
     told = [
-        f"knit {often}" if often != "1" else "",
+        phrase("knit {n}", n=often) if often != "1" else "",
         page.piece.stitch,
-        f"{page.cast_on} stitches, {count(chart.grid.height, row_word(chart))}",
+        f"{counted(page.cast_on, '{n} stitch', '{n} stitches')}, {count(chart.grid.height, row_word(chart))}",
         fabric_size(chart).replace(" ", NO_BREAK),
     ]
     return PieceView(
@@ -173,7 +185,17 @@ def _view(pattern: Pattern, page: PiecePage, here: str, layout: Layout, picture:
         layout.file_link(here, layout.fabric(page.slug)),
         *picture,
         _places(pattern, [page]),
+        page.piece.name,
     )
+
+
+def _face(view: PieceView, whole: Sequence[PieceView], overlap: int) -> Face:
+    """`whole` are the pictures from the topmost down, which overlap by so many px; `view` is the one among them that
+    stands for the pattern."""
+    tops = tuple(accumulate((piece.high - overlap for piece in whole), initial=0))
+    words = one_and_all([piece.piece for piece in whole]) if len(whole) > 1 else view.name
+    parts = tuple(zip(whole, tops[:-1], strict=True))
+    return Face(parts, words, max(piece.wide for piece in whole), tops[-1] + overlap, view.sizes)
 
 
 def nested_counts(page: PiecePage) -> str:

@@ -6,9 +6,10 @@ In a designer's own `mkdocs.yml`:
       - lintarsia:
           charts: [charts]      # files or folders, from the folder of mkdocs.yml; default: that folder
           into: patterns        # where the pages go: patterns/index.md and below
-          title: Charts
+          title: Charts         # default: that, in the language of the pages
           changes_from: [v1.0]  # git revisions that went out: pages tell what has changed since
           public: true          # for everybody: nothing of what the charts were looked over for
+          language: de          # of the pages' own words; default: as lintarsia.yaml says, or English
 """
 
 import logging
@@ -16,7 +17,7 @@ import os
 import secrets
 from collections.abc import Callable
 from dataclasses import replace
-from html import escape, unescape
+from html import escape
 from typing import TYPE_CHECKING, Any
 
 from mkdocs.commands.build import build
@@ -35,14 +36,17 @@ from lintarsia.ground.trouble import Trouble
 from lintarsia.publishing.imprint import imprint_of
 from lintarsia.publishing.pages.cutting import encoded
 from lintarsia.publishing.pages.frame import DESIGNER_STYLES, NO_COLOPHON, chrome
-from lintarsia.publishing.pages.guidepages import for_face, put_drawings
+from lintarsia.publishing.pages.guidepages import for_face, parts_of, put_drawings
 from lintarsia.publishing.pages.layout import Layout
 from lintarsia.publishing.pages.searchindex import GuidePage
+from lintarsia.publishing.pages.templates import FROM_MEMORY
 from lintarsia.publishing.site.making import Making
 from lintarsia.publishing.site.pagespecs import SCRIPTS, PageSpec
 from lintarsia.publishing.site.placing import write_inside
 from lintarsia.publishing.site.siteplan import SitePlan
 from lintarsia.settings import find_settings
+from lintarsia.telling.catalogues import checked, speaking
+from lintarsia.telling.languages import in_english, phrase, unread
 
 if TYPE_CHECKING:  # it loads a web server, which only MkDocs' own `serve` has a use for
     from mkdocs.livereload import LiveReloadServer
@@ -51,9 +55,10 @@ if TYPE_CHECKING:  # it loads a web server, which only MkDocs' own `serve` has a
 class Options(Config):  # type: ignore[no-untyped-call]
     charts = c.ListOfItems(c.Type(str), default=["."])
     into = c.Type(str, default="patterns")
-    title = c.Type(str, default="Charts")
+    title = c.Type(str, default="")
     changes_from = c.ListOfItems(c.Type(str), default=[])
     public = c.Type(bool, default=False)
+    language = c.Type(str, default="")
 
 
 class MadePage(Page):
@@ -106,14 +111,18 @@ class LintarsiaPlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         here = os.path.dirname(config.config_file_path) if config.config_file_path else os.curdir
         paths = [os.path.relpath(os.path.join(here, path)) for path in self.config.charts]
         try:
-            imprint = imprint_of(find_settings(paths[0] if paths else os.curdir))
+            settings = find_settings(paths[0] if paths else os.curdir)
+            imprint, language = imprint_of(settings), checked(self.config.language or settings.language)
         except Trouble as trouble:
             raise PluginError(f"lintarsia: {trouble}") from None
+        with speaking(language):
+            title = self.config.title or phrase("Charts")
         layout, since = Layout(f"{into}/", config.use_directory_urls), tuple(self.config.changes_from)
         public = self.config.public
         return SitePlan(
-            paths, layout, config.site_dir, self.config.title, public=public, imprint=imprint, changes_from=since
-        )
+            paths, layout, config.site_dir, title, public=public, imprint=imprint, changes_from=since,
+            language=language,
+        )  # fmt: skip
 
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
         self._guides = []
@@ -182,11 +191,17 @@ class LintarsiaPlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
 
     def on_page_content(self, html: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:
         if self._making is not None and page.file.src_uri.startswith(self._making.plan.layout.guide("")):
-            html = put_drawings(for_face(html, public=self._making.plan.public))
-            headings = tuple(told for told in _headings(page) if f'id="{told[1]}"' in html)
-            self._guides.append(GuidePage(page.file.src_uri.removesuffix(".md"), str(page.title), headings))
+            html = for_face(html, public=self._making.plan.public)
+            (_, _, text), *parts = parts_of(html)
+            name, title = page.file.src_uri.removesuffix(".md"), str(page.title)
+            self._guides.append(GuidePage(name, title, text, tuple(parts)))
+            html = put_drawings(html)
+            with self._making.speaking():
+                lang = in_english()
             if not self._ours:
-                html = f'<div class="lintarsia guide">{html}</div>'
+                html = f'<div class="lintarsia guide"{lang}>{html}</div>'
+            elif lang:
+                html = f"<div{lang}>{html}</div>"
         return html
 
     def on_post_page(self, output: str, *, page: Page, config: MkDocsConfig) -> str:
@@ -199,7 +214,14 @@ class LintarsiaPlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
 
     def _whole(self, page: MadePage, output: str) -> str:
         """A page with its content in its place."""
-        return output.replace(self._mark, page.spec.content(), 1)
+        return output.replace(self._mark, f"{page.spec.content()}{self._from_memory()}", 1)
+
+    def _from_memory(self) -> str:
+        """In a site of another theme, whose foot is its own: that nobody has read these words yet."""
+        if self._ours or self._making is None:
+            return ""
+        with self._making.speaking():
+            return f'<p class="lintarsia hint">{phrase(FROM_MEMORY)}</p>' if unread() else ""
 
     def on_post_build(self, *, config: MkDocsConfig) -> None:
         if self._making is not None:
@@ -222,11 +244,6 @@ class LintarsiaPlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         if self._making is not None and not self._ours:
             self._making.close()
             self._making = None
-
-
-def _headings(page: Page) -> tuple[tuple[str, str], ...]:
-    """Words and ids of the headings below the page's title."""
-    return tuple((unescape(part.title), part.id) for top in page.toc for part in top.children)
 
 
 def build_pages(making: Making, docs: str) -> None:
@@ -254,7 +271,8 @@ def build_pages(making: Making, docs: str) -> None:
     config.plugins["lintarsia"] = plugin
     logging.getLogger("mkdocs").setLevel(logging.CRITICAL)  # what goes wrong is raised, and told once
     try:
-        build(config)
+        with making.speaking():
+            build(config)
     except (Abort, PluginError) as failure:
         told = failure.__context__ if isinstance(failure, Abort) and failure.__context__ else failure
         raise Trouble(str(told).removeprefix("lintarsia: ")) from None
