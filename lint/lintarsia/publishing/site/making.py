@@ -24,6 +24,7 @@ from lintarsia.publishing.pages.rulepages import Found, draw_cases, found, rule_
 from lintarsia.publishing.pages.searchindex import GuidePage, Line, chart_lines, index_script
 from lintarsia.publishing.pages.templates import fill, load
 from lintarsia.publishing.site.gather import Gathering, files_read, tasks
+from lintarsia.publishing.site.hosted import SCRIPT_FILE, SHARED, START_FILE, STYLE_FILE, hosted_scripts, hosted_styles
 from lintarsia.publishing.site.makers import CHART_SCRIPTS, Task, card_of
 from lintarsia.publishing.site.placing import look_again, write_inside
 from lintarsia.publishing.site.versions import with_versions
@@ -39,7 +40,7 @@ if TYPE_CHECKING:
 GUIDES = ("reading", "techniques", "hands", "necks-and-tubes", "infants")
 MINE_SCRIPTS = ("logfile.js", "logread.js", "logs.js", "photos.js", "mine.js", "keep.js")
 OVERVIEW_SCRIPTS = ("overview.js", "places.js")
-SCRIPTS = tuple(dict.fromkeys((*CHART_SCRIPTS, *OVERVIEW_SCRIPTS, *MINE_SCRIPTS)))
+HOSTED_SCRIPTS = tuple(dict.fromkeys((*CHART_SCRIPTS, *OVERVIEW_SCRIPTS, *MINE_SCRIPTS)))
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,6 +54,7 @@ class PageSpec:
     picture: str = ""  # for previews where the page is linked: a file of the site
     of_chart: bool = False
     scripts: tuple[str, ...] = ()
+    names: tuple[str, ...] = ()  # of its colours and yarns, for whoever searches
 
 
 @dataclass(frozen=True)
@@ -76,6 +78,7 @@ class SitePlan:
     changes_from: Sequence[str] = ()  # revisions since which it tells what has changed
     public: bool = False  # for everybody: nothing of what was found
     imprint: Imprint = NO_IMPRINT
+    hosted: bool = False  # its pages stand in somebody else's site
 
 
 class Making:
@@ -195,6 +198,7 @@ class Making:
                 card_of(entry, self.plan.layout) if self.plan.cards else "",
                 of_chart=True,
                 scripts=CHART_SCRIPTS,
+                names=entry.names,
             )
             yield from self._piece_pages(number, entry)
         yield from self._change_pages()
@@ -265,18 +269,24 @@ class Making:
         return PageSpec(layout.search, "Search", "Search.", content, scripts=("search-index.js", "search.js"))
 
     def assets(self) -> Iterator[tuple[str, Path]]:
-        """Styles, scripts and images: place in the site, and the file that is shipped."""
-        folder = resource("site") / "assets"
+        """Styles, scripts and images of a site that is all ours, or of pages in another's: place in the site, and the
+        file that is shipped."""
+        folder, theirs = resource("site") / "assets", self.plan.hosted
         for file in sorted(folder.iterdir()):
+            if not (file.name in SHARED or file.name == START_FILE if theirs else file.stem != "hosted"):
+                continue
             # A worker may hand out what lies in its own folder and below, so it stands at the head of the site.
             yield self.plan.layout.worker if file.name == "worker.js" else self.plan.layout.asset(file.name), file
 
     def _own_assets(self) -> None:
-        """The designer's logo and accent."""
+        """The designer's logo and accent; what is made for another's theme."""
         imprint, layout = self.plan.imprint, self.plan.layout
         if imprint.logo:
             write_inside(self.plan.site, layout.asset(imprint.logo_name), imprint.logo)
-        if imprint.styles:
+        if self.plan.hosted:
+            write_inside(self.plan.site, layout.asset(STYLE_FILE), hosted_styles(imprint))
+            write_inside(self.plan.site, layout.asset(SCRIPT_FILE), hosted_scripts(HOSTED_SCRIPTS))
+        elif imprint.styles:
             write_inside(self.plan.site, layout.asset(DESIGNER_STYLES), imprint.styles)
 
     def guides(self) -> Iterator[tuple[str, Path]]:

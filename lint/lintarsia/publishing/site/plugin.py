@@ -13,7 +13,6 @@ In a designer's own `mkdocs.yml`:
 
 import logging
 import os
-import secrets
 from collections.abc import Callable
 from dataclasses import replace
 from html import escape, unescape
@@ -27,18 +26,19 @@ from mkdocs.exceptions import Abort, PluginError
 from mkdocs.plugins import BasePlugin
 from mkdocs.structure.files import File, Files, InclusionLevel
 from mkdocs.structure.pages import Page
-from mkdocs.structure.toc import TableOfContents
 from mkdocs.utils.templates import TemplateContext
 
 from lintarsia.ground.resources import resource
 from lintarsia.ground.trouble import Trouble
 from lintarsia.publishing.imprint import imprint_of
 from lintarsia.publishing.pages.cutting import encoded
-from lintarsia.publishing.pages.frame import DESIGNER_STYLES, NO_COLOPHON, chrome
+from lintarsia.publishing.pages.frame import NO_COLOPHON, chrome
 from lintarsia.publishing.pages.guidepages import for_face, put_drawings
 from lintarsia.publishing.pages.layout import Layout
 from lintarsia.publishing.pages.searchindex import GuidePage
-from lintarsia.publishing.site.making import SCRIPTS, Making, PageSpec, SitePlan
+from lintarsia.publishing.site.hosted import START_FILE, STYLE_FILE, hosted_content
+from lintarsia.publishing.site.madepage import EXTENSIONS, HandwrittenPage, MadePage
+from lintarsia.publishing.site.making import Making, PageSpec, SitePlan
 from lintarsia.publishing.site.placing import write_inside
 from lintarsia.settings import find_settings
 
@@ -54,24 +54,6 @@ class Options(Config):  # type: ignore[no-untyped-call]
     public = c.Type(bool, default=False)
 
 
-class MadePage(Page):
-    """A page whose content is HTML already: Markdown has no part in it, and the large content is put in last."""
-
-    def __init__(self, spec: PageSpec, file: File, config: MkDocsConfig, content: str) -> None:
-        super().__init__(spec.title, file, config)
-        self.spec = spec
-        self._made = content
-
-    def read_source(self, config: MkDocsConfig) -> None:
-        self.markdown, self.meta = "", {"title": self.spec.title, "description": self.spec.about}
-
-    def render(self, config: MkDocsConfig, files: Files) -> None:
-        self.content = self._made
-        self.toc = TableOfContents([])
-        self.present_anchor_ids = set()
-        self.links_to_anchors = {}
-
-
 class LintarsiaPlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
     """Adds the pages of charts, rules and guide to a site."""
 
@@ -83,17 +65,13 @@ class LintarsiaPlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         self._guides: list[GuidePage] = []
         # Pages of a site that is all ours, built while its charts are still drawn: all but their contents.
         self._waiting: list[tuple[MadePage, str]] = []
-        # Stands for a page's content until the page is written. Nobody can guess it and put it into a chart.
-        self._mark = f"<!--{secrets.token_hex(16)}-->"
 
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
-        if not self._ours:
-            plan = self._own_plan(config)
+        plan = None if self._ours else self._own_plan(config)
+        if plan is not None and plan.hosted:
             layout = plan.layout
-            config.extra_css.extend(layout.asset(name) for name in ("lintarsia.css", "answers.css"))
-            if plan.imprint.styles:
-                config.extra_css.append(layout.asset(DESIGNER_STYLES))
-            config.extra_javascript.extend(layout.asset(name) for name in SCRIPTS if name != "search.js")
+            config.extra_css.append(layout.asset(STYLE_FILE))
+            config.extra_javascript.append(layout.asset(START_FILE))
         return config
 
     def _own_plan(self, config: MkDocsConfig) -> SitePlan:
@@ -110,8 +88,9 @@ class LintarsiaPlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         layout, since = Layout(f"{into}/", config.use_directory_urls), tuple(self.config.changes_from)
         public = self.config.public
         return SitePlan(
-            paths, layout, config.site_dir, self.config.title, public=public, imprint=imprint, changes_from=since
-        )
+            paths, layout, config.site_dir, self.config.title, public=public, imprint=imprint, changes_from=since,
+            hosted=not _is_our_theme(config),
+        )  # fmt: skip
 
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
         self._guides = []
@@ -133,7 +112,9 @@ class LintarsiaPlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
             files.append(self._page(making.search_page(), config))
         for name, source in making.guides():
             level = InclusionLevel.NOT_IN_NAV
-            files.append(File.generated(config, f"{name}.md", abs_src_path=str(source), inclusion=level))
+            guide = File.generated(config, f"{name}.md", abs_src_path=str(source), inclusion=level)
+            HandwrittenPage(None, guide, config)
+            files.append(guide)
         if self._ours:
             files.append(overview)  # last: when it is built, all charts must have been drawn
         for name, source in making.assets():
@@ -154,7 +135,8 @@ class LintarsiaPlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
             # Themes of MkDocs print titles as they are, since Markdown has escaped what they come from. A chart's has
             # not been through that.
             spec = replace(spec, title=escape(spec.title), about=escape(spec.about))
-        MadePage(spec, file, config, self._mark)
+        assert self._making is not None
+        MadePage(spec, file, config, hosted=self._making.plan.hosted)
         return file
 
     def on_page_context(
@@ -185,6 +167,7 @@ class LintarsiaPlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
             self._guides.append(GuidePage(page.file.src_uri.removesuffix(".md"), str(page.title), headings))
             if not self._ours:
                 html = f'<div class="lintarsia guide">{html}</div>'
+                html = hosted_content(html) if self._making.plan.hosted else html
         return html
 
     def on_post_page(self, output: str, *, page: Page, config: MkDocsConfig) -> str:
@@ -192,17 +175,13 @@ class LintarsiaPlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
             if self._ours:
                 self._waiting.append((page, output))
             else:
-                output = self._whole(page, output)
+                output = page.whole(output)
         return output
-
-    def _whole(self, page: MadePage, output: str) -> str:
-        """A page with its content in its place."""
-        return output.replace(self._mark, page.spec.content(), 1)
 
     def on_post_build(self, *, config: MkDocsConfig) -> None:
         if self._making is not None:
             for page, output in self._waiting:
-                write_inside(config.site_dir, page.file.dest_uri, encoded(self._whole(page, output)))
+                write_inside(config.site_dir, page.file.dest_uri, encoded(page.whole(output)))
             self._making.finish(self._guides)
         self._close()
 
@@ -220,6 +199,12 @@ class LintarsiaPlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         if self._making is not None and not self._ours:
             self._making.close()
             self._making = None
+
+
+def _is_our_theme(config: MkDocsConfig) -> bool:
+    """Whether a site has our own theme, which brings its styles and scripts by itself."""
+    ours = os.path.realpath(str(resource("site") / "theme"))
+    return ours in map(os.path.realpath, config.theme.dirs)
 
 
 def _headings(page: Page) -> tuple[tuple[str, str], ...]:
@@ -240,7 +225,7 @@ def build_pages(making: Making, docs: str) -> None:
             "use_directory_urls": plan.layout.folders,
             "theme": {"name": None, "custom_dir": str(resource("site") / "theme")},
             "plugins": [],
-            "markdown_extensions": ["attr_list", "def_list"],
+            "markdown_extensions": list(EXTENSIONS),
             **({"site_url": plan.frame.site_url} if plan.frame and plan.frame.site_url else {}),
         }
     )
