@@ -18,7 +18,7 @@ from drawings import PICTURES as DRAWINGS
 from keys import keys_of
 from lintarsia import __version__
 from lintarsia.publishing.pages.layout import Layout
-from lintarsia.publishing.site.making import PageSpec
+from lintarsia.publishing.site.pagespecs import PageSpec
 from reference import help_of, levels_table, rule_options
 from search import Line, index_script, sections
 from speed import figures_table, measured_parts, plot

@@ -21,7 +21,7 @@
   function files() {
     const parts = [...document.querySelectorAll('script[src], link[rel="stylesheet"], link[rel="icon"], link[rel="manifest"], img[src]')];
     const found = [HERE, mine, ...cautions(), pattern(), ...parts.map((one) => one.src || one.href)].filter(Boolean).map((address) => new URL(address, location.href).href.split("#")[0]);
-    const shared = mine ? ["logread.js", "photos.js", "mine.js"].map((name) => new URL(`assets/${name}`, base).href) : [];
+    const shared = mine ? ["logfile.js", "logread.js", "logs.js", "photos.js", "mine.js", "keep.js"].map((name) => new URL(`assets/${name}`, base).href) : [];
     return [...new Set([...found, ...shared])].filter((address) => address.startsWith(location.origin));
   }
 

@@ -10,7 +10,10 @@
   const at = (name) => steps.findIndex((step) => step.name === name) + 1; // counted from 1; 0 is none
   const kept = {
     get step() { return at(store.get(ROW)); },
-    set step(step) { store.set(ROW, step ? steps[step - 1].name : null); },
+    set step(step) {
+      store.set(ROW, step ? steps[step - 1].name : null);
+      store.set(own("word"), step && word === "round" ? word : null); // for the overview
+    },
     unit(step) { const [name, unit] = (store.get(RUN) ?? "").split(":"); return name === step.name ? Number(unit) || 0 : 0; },
   };
   const say = page.querySelector('[data-part="say"]');
@@ -71,10 +74,11 @@
 
   /** Keep the row in the part of the window that the card leaves free, and of a wide one where one is. `still` are
    * stitches that are where they should be, and move only if they would be hidden. */
-  function bringIntoView({ still = null } = {}) {
+  function bringIntoView({ still = null, first = false } = {}) {
     const held = card.getBoundingClientRect();
     const beside = held.left >= around.getBoundingClientRect().right - 1; // the chart, or beneath it
     const free = beside ? innerHeight : held.top;
+    if (first) view.atLeast(9, 13); // stitches that can be told apart at arm's length
     around.style.setProperty("--li-free", `${Math.max(160, Math.round(free - 24))}px`);
     const unitSpot = markUnit(), spot = still || unitSpot;
     if (!still) {
@@ -107,8 +111,7 @@
     keepUnit();
     store.set(DONE, null);
     if (hash) history.replaceState(null, "", `#row-${name}`);
-    if (first && !still) view.atLeast(9, 13); // stitches that can be told apart at arm's length
-    bringIntoView({ still });
+    bringIntoView({ still, first: first && !still });
     stayAwake();
   }
 

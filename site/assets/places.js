@@ -11,20 +11,46 @@
     return `${word} ${row}${half ? `, ${half}-hand side` : ""}`;
   };
 
+  const number = /^[0-9]+(-(left|right))?$/;
+  const MOST = 4; // places in the pieces of one pattern
+
+  /** Where one is in the pieces of a pattern, whose pages lie in a folder of its name: path and name of each. */
+  function pieces(path) {
+    if (!/-pattern(\.html|\/)$/.test(path)) return [];
+    const folder = `${path.replace(/(\.html|\/)$/, "")}/`, head = `lintarsia:row:${folder}`, found = [];
+    try {
+      for (let at = 0; at < localStorage.length; at++) {
+        const key = localStorage.key(at), rest = key.startsWith(head) ? key.slice(head.length) : "";
+        if (/^[^/]+(\.html|\/)$/.test(rest) && number.test(localStorage.getItem(key))) found.push([folder + rest, rest.replace(/(\.html|\/)$/, "").replaceAll("-", " ")]);
+      }
+    } catch { /* nothing is kept */ }
+    return found.sort().slice(0, MOST);
+  }
+
   const shown = new Map();
+  function add(chart, after, words, href) {
+    const place = document.createElement(href ? "a" : "span");
+    place.className = "place";
+    place.textContent = words;
+    if (href) place.href = href;
+    after.after(place);
+    shown.set(chart, [...(shown.get(chart) ?? []), place]);
+    return place;
+  }
+
   function show() {
     for (const chart of page.querySelectorAll("[data-n]")) {
       const link = chart.querySelector("a"), path = new URL(link.href).pathname, word = chart.dataset.worked ?? "row";
-      const at = read("row", path), finished = !at && read("finished", path);
-      shown.get(chart)?.remove();
+      const at = read("row", path);
+      shown.get(chart)?.forEach((place) => place.remove());
       shown.delete(chart);
-      if (!finished && !/^[0-9]+(-(left|right))?$/.test(at ?? "")) continue;
-      const place = document.createElement(finished ? "span" : "a");
-      place.className = "place";
-      place.textContent = finished ? "Finished" : `You are at ${told(at, word)}`;
-      if (!finished) place.href = `${link.getAttribute("href")}#row-${at}`;
-      link.after(place);
-      shown.set(chart, place);
+      let last = link;
+      if (number.test(at ?? "")) last = add(chart, last, `You are at ${told(at, word)}`, `${link.getAttribute("href")}#row-${at}`);
+      else if (!at && read("finished", path)) last = add(chart, last, "Finished");
+      for (const [piece, name] of pieces(path)) {
+        const row = read("row", piece);
+        last = add(chart, last, `You are at ${told(row, read("word", piece) ?? "row")} of ${name}`, `${piece}#row-${row}`);
+      }
     }
   }
   addEventListener("pageshow", show);

@@ -120,23 +120,23 @@
   const ratio = shape.rows * shape.cellHeight / (shape.columns * shape.cellWidth);
   const flat = Math.min(ratio, 1 / ratio) * MOST < LEAST; // a strip, which tells no more than the numbers at the borders
   const WELL = 13; // CSS pixels: stitches so wide are told apart where the whole chart is in sight
-  const easilyWhole = (inner) => view.fit / view.natural * shape.cellWidth >= WELL && view.fit * svg.viewBox.baseVal.height / view.natural <= inner.bottom - inner.top;
+  const easilyWhole = ({ inner, fit }) => fit / view.natural * shape.cellWidth >= WELL && fit * svg.viewBox.baseVal.height / view.natural <= inner.bottom - inner.top;
 
   /** Put the map at the head or the foot of the window, wherever it hides nothing of the row or the stitches that one is
    * at; false where it would at both. */
-  function settle() {
-    const at = lintarsia.frames.find((one) => one.isConnected)?.getBoundingClientRect();
-    const frame = around.getBoundingClientRect(), high = Math.min(MOST, MOST * ratio) + 4;
+  function settle({ frame, at }) {
+    const high = Math.min(MOST, MOST * ratio) + 4;
     const free = (top) => !at || at.bottom < top || at.top > top + high;
     const head = free(frame.top + 8), foot = !head && free(frame.bottom - FOOT - high);
     map.classList.toggle("at-foot", foot);
     return head || foot;
   }
-  function mapped({ inner, box }) {
+  function mapped(now) {
+    const { inner, box } = now;
     const hidden = box.width > inner.right - inner.left + 8 || box.height > inner.bottom - inner.top + 8;
-    if (!hidden || view.zoom <= 1.001 || flat || easilyWhole(inner)) { if (map) map.hidden = true; return; }
+    if (!hidden || view.zoom <= 1.001 || flat || easilyWhole(now)) { if (map) map.hidden = true; return; }
     map ??= drawMap();
-    map.hidden = !settle();
+    map.hidden = !settle(now);
     const share = (from, to, low, size) => [Math.max(0, (from - low) / size), Math.min(1, (to - low) / size)];
     const [left, right] = share(inner.left, inner.right, box.left, box.width), [top, bottom] = share(inner.top, inner.bottom, box.top, box.height);
     Object.assign(here.style, { left: `${100 * left}%`, right: `${100 * (1 - right)}%`, top: `${100 * top}%`, bottom: `${100 * (1 - bottom)}%` });
@@ -151,9 +151,13 @@
     const ink = canvas.getContext("2d");
     for (const one of steps) {
       let at = 0;
+      const columns = lintarsia.columnsOf(one);
       for (const { stitches, yarn } of one.runs) {
+        const [first, last] = [columns[at], columns[at + stitches - 1]].sort((low, high) => low - high);
         ink.fillStyle = yarn.colour.shade;
-        for (const column of lintarsia.columnsOf(one).slice(at, at += stitches)) ink.fillRect(column, shape.rows - one.row, 1, 1);
+        if (last - first < stitches) ink.fillRect(first, shape.rows - one.row, stitches, 1);
+        else for (const column of columns.slice(at, at + stitches)) ink.fillRect(column, shape.rows - one.row, 1, 1); // around a gap
+        at += stitches;
       }
     }
     here = make("div", "here", made);
@@ -205,7 +209,8 @@
     const size = Math.min(12.5, shape.cellHeight * (both ? 1.5 : 1) * 0.8);
     const ruled = !paths && (view.zoom > 1.001 || size * unit < READ || viewport.scrollHeight > viewport.clientHeight + 8);
     if (around.classList.toggle("is-ruled", ruled) !== wasRuled) { wasRuled = ruled; view.soon(); }
-    const now = { unit: view.scale, inner: view.inner(), frame: around.getBoundingClientRect(), box: svg.getBoundingClientRect(), mirrored };
+    const at = lintarsia.frames.find((one) => one.isConnected)?.getBoundingClientRect();
+    const now = { unit: view.scale, fit: view.fit, inner: view.inner(), frame: around.getBoundingClientRect(), box: svg.getBoundingClientRect(), at, mirrored };
     if (!now.frame.width) return;
     if (ruled) { rows(now); stitches(now); }
     if (whole && !paths) symbols(now);

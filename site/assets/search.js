@@ -1,4 +1,4 @@
-// Search over charts, rules, results and the guide, in an index that came with the pages: nothing is asked of anybody.
+// Search over charts, rules, results, changes and the guide, in an index that came with the pages: nothing is asked of anybody.
 (() => {
   "use strict";
   const form = document.querySelector('[data-part="search"]');
@@ -9,7 +9,18 @@
   const MOST = 60;
   const plain = (text) => text.normalize("NFD").replace(/[\u0300-\u036f]/g, "").toLowerCase();
   const entries = index.map(([kind, title, text, link]) => ({ kind, title, text, link, head: plain(title), all: plain(`${title} ${text} ${kind}`) }));
-  const KINDS = { chart: 0, pattern: 0, rule: 1, guide: 1, result: 2 };
+  const KINDS = { chart: 0, pattern: 0, changes: 1, rule: 1, guide: 1, result: 2 };
+  const LONG = 220; // letters of a text that are shown
+
+  /** Of a long text, what stands around the first of the words. */
+  function excerpt(text, words) {
+    if (text.length <= LONG) return text;
+    const folded = [...text].map((letter) => plain(letter) || " ").join("");
+    const found = words.map((word) => folded.indexOf(word)).filter((at) => at >= 0);
+    const around = Math.max(0, (found.length ? Math.min(...found) : 0) - LONG / 3);
+    const start = around ? text.indexOf(" ", around) + 1 : 0;
+    return `${start ? "… " : ""}${text.slice(start, start + LONG).replace(/\s\S*$/, "")} …`;
+  }
 
   function score(entry, words) {
     let sum = 0;
@@ -39,7 +50,7 @@
       link.href = entry.link;
       link.textContent = entry.title;
       kind.textContent = entry.kind;
-      text.textContent = entry.text;
+      text.textContent = excerpt(entry.text, words);
       item.append(link, " ", kind, text);
       list.append(item);
     }

@@ -17,19 +17,18 @@
     ticked = new Map(Array.isArray(kept) ? kept.map((name) => [name, null]) : Object.entries(kept));
   } catch { /* none kept, or not ours */ }
   const keep = () => { try { localStorage.setItem(KEY, JSON.stringify(Object.fromEntries(ticked))); } catch { /* not kept */ } };
-  const known = new Map(boxes.map((box) => [box.dataset.tick, of(box)]));
-  const lost = [...ticked].filter(([name, was]) => !known.has(name) || (was !== null && was !== known.get(name)));
+  const known = new Map(boxes.map((box) => [box.dataset.tick, box]));
+  const lost = [...ticked].filter(([name, was]) => !known.has(name) || (was !== null && was !== of(known.get(name))));
   for (const [name] of lost) ticked.delete(name);
   if (lost.length) {
     keep();
     const detail = `No longer what you ticked, and so without a tick: ${lost.map(([name]) => name).join(", ")}.`;
     document.querySelector('[data-part="changed"]')?.dispatchEvent(new CustomEvent("lintarsia:told", { detail }));
   }
-  for (const box of boxes) {
-    if (ticked.has(box.dataset.tick)) box.checked = true;
-    box.addEventListener("change", () => {
-      if (box.checked) ticked.set(box.dataset.tick, of(box)); else ticked.delete(box.dataset.tick);
-      keep();
-    });
-  }
+  for (const box of boxes) if (ticked.has(box.dataset.tick)) box.checked = true;
+  addEventListener("change", ({ target: box }) => {
+    if (!box.dataset.tick) return;
+    if (box.checked) ticked.set(box.dataset.tick, of(box)); else ticked.delete(box.dataset.tick);
+    keep();
+  });
 })();

@@ -53,14 +53,20 @@
       x ??= seen.left + seen.width / 2;
       y ??= seen.top + seen.height / 2;
       const [across, down] = part ?? this.partAt(x, y);
-      this.zoom = Math.min(this.most, Math.max(1, to));
-      const larger = this.zoom > 1.001;
-      this.plate.classList.toggle("is-zoomed", larger);
-      this.plate.style.width = larger ? `${this.fit * this.zoom}px` : "";
+      this.grow(to);
       const after = this.plate.getBoundingClientRect();
       this.window.scrollLeft += after.left + across * after.width - x;
       this.window.scrollTop += after.top + down * after.height - y;
       this.soon();
+    }
+
+    /** Zoom alone, without a thought of what is in sight. */
+    grow(to) {
+      const fit = this.fit;
+      this.zoom = Math.min(this.most, Math.max(1, to));
+      const larger = this.zoom > 1.001;
+      this.plate.classList.toggle("is-zoomed", larger);
+      this.plate.style.width = larger ? `${fit * this.zoom}px` : "";
     }
 
     choose(to, x, y, part) {
@@ -69,10 +75,11 @@
       if (KEY && this === lintarsia.view) store.set(KEY, this.chosen && this.chosen.toFixed(2));
     }
 
-    /** Stitches `wanted` wide where they are below `least`, unless somebody chose how large they are. */
+    /** Stitches `wanted` wide where they are below `least`, unless somebody chose how large they are. Whoever asks brings
+     * something into sight afterwards. */
     atLeast(least, wanted) {
       const now = this.fit / this.natural * this.cell * this.zoom;
-      if (this.chosen === undefined && now < least) this.set(this.zoom * wanted / now);
+      if (this.chosen === undefined && now < least) this.grow(this.zoom * wanted / now);
     }
 
     resize() {
@@ -193,7 +200,6 @@
     return view;
   }
   tools.hidden = false;
-  page.classList.add("is-moved");
   tools.addEventListener("click", (event) => {
     const kind = event.target.closest("button")?.dataset.zoom, shown = inSight();
     if (kind) shown.choose(kind === "fit" ? 1 : shown.zoom * (kind === "in" ? STEP : 1 / STEP));

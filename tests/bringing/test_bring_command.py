@@ -181,3 +181,86 @@ def test_the_settings_bound_what_is_made(capsys: pytest.CaptureFixture[str]) -> 
         assert main(["bring", file, "-o", f"below/{file}.chart.yaml"]) == OK
         capsys.readouterr()
     assert not list(Path().glob("*.chart.yaml"))
+
+
+def specked() -> bytes:
+    """A ground of eighteen by eleven with a speck of one stitch, one of two, and a figure of six."""
+    pixels = np.full((11, 18, 3), (39, 64, 107), np.uint8)
+    for rows, columns in ((slice(1, 2), slice(1, 2)), (slice(5, 6), slice(1, 3)), (slice(2, 4), slice(5, 8))):
+        pixels[rows, columns] = (239, 233, 220)
+    out = io.BytesIO()
+    Image.fromarray(pixels).save(out, "PNG")
+    return out.getvalue()
+
+
+@pytest.mark.parametrize(("said", "left"), [((), 8), (("--specks", "0"), 9), (("--specks", "2"), 6)])
+def test_a_speck_is_one_stitch_unless_it_is_said(said: tuple[str, ...], left: int) -> None:
+    Path("specked.png").write_bytes(specked())
+    assert main(["bring", "specked.png", "--tidy", *said]) == OK
+    chart = read_chart("specked.chart.yaml").chart
+    assert chart is not None
+    (light,) = (symbol for symbol, colour in chart.colours.items() if colour.shade == "#efe9dc")
+    assert "".join(chart.grid.rows).count(light) == left
+
+
+def test_what_a_file_is_can_be_said_where_its_name_does_not(capsys: pytest.CaptureFixture[str]) -> None:
+    """A grid of letters under the name of a table is one column of words as a table."""
+    Path("grid.dat").write_text("BBW\nBWW\n")
+    assert main(["bring", "grid.dat", "--from", "grid"]) == OK
+    chart = read_chart("grid.chart.yaml").chart
+    assert chart is not None
+    assert [len(row) for row in chart.grid.rows] == [3, 3]
+    assert main(["bring", "grid.dat", "--from", "table", "-o", "t.chart.yaml"]) == OK
+    table = read_chart("t.chart.yaml").chart
+    assert table is not None
+    assert [len(row) for row in table.grid.rows] == [1, 1]
+    assert capsys.readouterr().err.endswith("t.chart.yaml: 1 stitch by 2 rows, 2 colours\n")
+
+
+@pytest.mark.parametrize(("said", "gauge"), [("22 x 30", (22, 30, "10 cm")), ("18.5×24/4in", (18.5, 24, "4 in"))])
+def test_a_gauge_in_the_ways_it_is_typed(said: str, gauge: tuple[float, float, str]) -> None:
+    assert main(["bring", "moon.png", "--gauge", said]) == OK
+    chart = read_chart("moon.chart.yaml").chart
+    assert chart is not None
+    assert (chart.gauge.stitches, chart.gauge.rows, str(chart.gauge.over)) == gauge
+
+
+@pytest.mark.parametrize(("said", "size"), [("2", (3, 2)), ("2x1", (3, 2)), (" 1 × 2 ", (3, 2))])
+def test_the_cell_of_a_grid_that_is_enlarged(said: str, size: tuple[int, int]) -> None:
+    """Three cells by two, each as many pixels wide and high as is said; one number is for both."""
+    wide, high = (int(part) for part in said.replace("×", "x").split("x")) if said != "2" else (2, 2)
+    cells = np.array([[0, 255, 0], [255, 255, 0]], np.uint8)
+    Image.fromarray(cells.repeat(high, 0).repeat(wide, 1)).save("cells.png")
+    assert main(["bring", "cells.png", "--cell", said]) == OK
+    chart = read_chart("cells.chart.yaml").chart
+    assert chart is not None
+    assert (chart.grid.width, chart.grid.height) == size
+
+
+@pytest.mark.parametrize(
+    ("said", "clear"), [((), "."), (("--transparent", "EFE9DC"), "#efe9dc"), (("--transparent", "#27406b"), "#27406b")]
+)
+def test_what_is_transparent_is_no_stitch_or_a_shade(said: tuple[str, ...], clear: str) -> None:
+    pixels = np.full((3, 4, 4), (200, 60, 40, 255), np.uint8)
+    pixels[0, 0, 3] = 0
+    Image.fromarray(pixels).save("clear.png")
+    assert main(["bring", "clear.png", *said]) == OK
+    chart = read_chart("clear.chart.yaml").chart
+    assert chart is not None
+    corner = chart.grid.rows[-1][0]
+    assert corner == clear if clear == "." else chart.colours[corner].shade == clear
+
+
+def test_the_picture_of_before_and_after_is_replaced_with_force_alone(capsys: pytest.CaptureFixture[str]) -> None:
+    Path("there.png").write_bytes(b"mine")
+    assert main(["bring", "moon.png", "--force", "--preview", "there.png"]) == OK
+    assert shown(Path("there.png").read_bytes())[0] > 0
+    assert main(["bring", "moon.png", "--force", "--preview", "THERE2.PNG"]) == OK
+    assert Path("THERE2.PNG").exists()
+
+
+def test_notes_are_about_the_file_that_was_brought(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["bring", "moon.png", "-o", "other.chart.yaml"]) == OK
+    told = capsys.readouterr().err.splitlines()
+    assert all(line.startswith("moon.png: ") for line in told[:-1])
+    assert told[-1] == "other.chart.yaml: 5 stitches by 4 rows, 2 colours"

@@ -97,6 +97,23 @@ def test_states_of_files(repository: Path, commit: Callable[[], None], compare: 
     assert [file["file"] for file in compare("sub", "--from", "HEAD~1")[1]["files"]] == ["sub/new.chart.yaml"]
 
 
+def test_files_that_are_gone_are_named_from_where_one_stands(
+    repository: Path, commit: Callable[[], None], compare: Compare, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Those of other folders by their way from the top."""
+    for folder in ("one", "two"):
+        Path(folder).mkdir()
+        Path(folder, f"{folder}.chart.yaml").write_text(chart(title=folder))
+        Path(folder, "kept.chart.yaml").write_text(chart(title=f"{folder} kept"))
+    commit()
+    Path("one/one.chart.yaml").unlink()
+    Path("two/two.chart.yaml").unlink()
+    monkeypatch.chdir("one")
+    gone = {file["file"] for file in compare("..")[1]["files"] if file["state"] == "removed"}
+    assert gone == {"one.chart.yaml", "two/two.chart.yaml"}
+    assert {file["file"] for file in compare(".")[1]["files"]} == {"kept.chart.yaml", "one.chart.yaml"}
+
+
 def test_a_moved_and_changed_file_is_followed(repository: Path, commit: Callable[[], None], compare: Compare) -> None:
     Path("a.chart.yaml").write_text(chart())
     commit()

@@ -109,3 +109,133 @@ def test_every_command_is_there_and_has_its_help(name: str, capfd: pytest.Captur
     assert group.get_command(None, name) is not None  # type: ignore[arg-type]
     assert main([name, "--help"]) == 0
     assert capfd.readouterr().out.startswith(f"Usage: lintarsia {name} ")
+
+
+LIST = """\
+float
+  ● note     float/stacked
+             floats of two rows, one above the other, would be caught between
+             the same two stitches
+  ▲ warning  float/third-colour
+             a stranded row works with more than two colours
+  ▲ warning  float/too-long
+             a float is longer than the limit
+
+`lintarsia explain RULE` says why, and what to do about it.
+"""
+STITCH_COUNT = """\
+■ error    grid/stitch-count
+  a row has more or fewer stitches than the row below it leaves
+
+Why it matters
+  The knitter works each row into the stitches of the one below. A row with one
+  stitch too many cannot be finished, a row with one too few leaves a stitch
+  over, and every row above is off by one against the picture.
+
+What to do
+  put the missing stitch in or take the extra one out; if the count is meant to
+  change, say so in `shaping`
+
+What it reports
+  row-too-short: a row has fewer stitches than the row below leaves
+  row-too-long: a row has more stitches than the row below leaves
+  uneven-row: a row has the right stitches, but its line is longer or shorter
+    than the line below
+
+Example
+  one row has lost a stitch and the next is whole again
+
+  a-row-lost-a-stitch.chart.yaml:9:3
+  ■ error  row 2 (WS), stitches 1–3                            grid/stitch-count
+    row 2 has 3 stitches; row 1 has 4 and no shaping is declared
+
+        3 BBBB
+   ▸    2  BWB
+           ^^^
+        1 BBBB
+
+    mend  put the missing stitch in or take the extra one out; if the count is
+          meant to change, say so in `shaping`
+
+Sources
+  common practice: a chart's row has as many squares as there are stitches on
+  the needle after it
+
+In lintarsia.yaml
+  rules: {grid/stitch-count: off}
+"""
+
+
+@pytest.mark.parametrize(("word", "told"), [("float", LIST), ("stitch-count", STITCH_COUNT)])
+def test_what_is_told_whole(
+    word: str, told: str, capfd: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("COLUMNS", "80")
+    assert main(["explain", word]) == 0
+    assert capfd.readouterr().out == told
+
+
+def test_a_rule_on_patterns_has_its_example_in_words(capfd: pytest.CaptureFixture[str]) -> None:
+    assert main(["explain", "seam/continuity"]) == 0
+    example = (
+        "Example\n  the back's stripe begins a row later\n\n    front left to back right: row 3: Bone meets Dusk blue"
+    )
+    assert f"\n\n{example}\n\nSources\n" in capfd.readouterr().out
+
+
+def test_an_option_stands_with_its_default_its_kind_and_what_it_does(capfd: pytest.CaptureFixture[str]) -> None:
+    assert main(["explain", "supply/row-limit"]) == 0
+    out = capfd.readouterr().out
+    option = (
+        "Options\n  counted: worked  worked or hanging\n    `worked`: the supplies that a row works with; `hanging`:"
+    )
+    assert f"\n\n{option}" in out
+    assert out.endswith(
+        "\nIn lintarsia.yaml\n  rules:\n    supply/row-limit: {level: note, options: {counted: worked}}\n"
+    )
+
+
+@pytest.mark.parametrize("name", house_rulebook().names)
+def test_an_example_shows_its_rule_and_no_other(name: str, capfd: pytest.CaptureFixture[str]) -> None:
+    """A case is often found fault with by other rules as well, which would only puzzle here."""
+    assert main(["explain", name]) == 0
+    _, _, rest = capfd.readouterr().out.partition("\nExample\n")
+    example = rest.partition("\nSources\n")[0]
+    others = [other for other in house_rulebook().names if other != name and f" {other}\n" in example]
+    assert others == []
+    assert f" {name}\n" in example or "chart.yaml:" not in example
+
+
+def test_a_house_rule_as_data_says_nothing_of_where_it_comes_from(capfd: pytest.CaptureFixture[str]) -> None:
+    assert main(["explain", "size/off-centre", "--format", "json"]) == 0
+    (rule,) = json.loads(capfd.readouterr().out)["rules"]
+    assert list(rule) == ["rule", "level", "summary", "why", "remedy", "keys", "options", "sources"]
+    assert (rule["level"], rule["options"], rule["sources"]) == ("note", [], ["arithmetic"])
+
+
+def test_kinds_of_options_in_words(capfd: pytest.CaptureFixture[str]) -> None:
+    wanted = {
+        "area/single-stitch": "  corners: true  true or false\n",
+        "colour/look-alike": "  colour-blind: 7.0  a number\n",
+        "ends/nowhere-to-hide": "  room: 2 cm  a length\n",
+        "float/third-colour": "  most: 2  a whole number\n",
+    }
+    for name, line in wanted.items():
+        assert main(["explain", name]) == 0
+        assert line in capfd.readouterr().out
+
+
+def test_the_keys_of_a_rule_hang_under_their_names(toy_book: Rulebook) -> None:
+    """Of fourteen columns, say: what goes on is set in by two more than the key."""
+    told = tell_rule(toy_book.load("toy/letters"), Screen(width=14))
+    assert "What it reports\n  letter: a\n    letter\n" in told
+
+
+def test_two_rules_are_a_list_already(capfd: pytest.CaptureFixture[str]) -> None:
+    assert main(["explain", "repeat"]) == 0
+    out = capfd.readouterr().out
+    assert [line.split()[-1] for line in out.splitlines() if " repeat/" in line] == [
+        "repeat/broken-copy",
+        "repeat/odd-rows",
+    ]
+    assert "Why it matters" not in out

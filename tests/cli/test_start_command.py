@@ -204,3 +204,70 @@ def test_what_cannot_be_started_is_told_and_nothing_is_left(arguments: list[str]
 def test_a_name_may_have_its_ending_already(name: str, invoke: Invoke) -> None:
     assert invoke("start", name, *SIZE)[0] == OK
     assert left() == ["fox.chart.yaml"]
+
+
+def test_a_chart_is_two_stitches_and_two_rows_at_least(invoke: Invoke) -> None:
+    """At 22 stitches and 30 rows to 10 cm 1 mm is less than one of either; 14 mm are 3.1 stitches, 12 mm 3.6 rows."""
+    invoke("start", "a", "--width", "1 mm", "--height", "1 mm")
+    invoke("start", "b", "--width", "14 mm", "--height", "12 mm")
+    sizes = [read_chart(f"{name}.chart.yaml").chart.grid.cells.shape for name in "ab"]  # type: ignore[union-attr]
+    assert sizes == [(2, 2), (4, 3)]
+
+
+@pytest.mark.parametrize("folder_there", [False, True])
+def test_a_folder_that_was_there_stays_where_nothing_can_be_written(
+    folder_there: bool, invoke: Invoke, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def full(file: str, data: bytes) -> None:
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr("lintarsia.cli.start.create_file", full)
+    if folder_there:
+        Path("fox").mkdir()
+    assert invoke("start", "fox", "--pattern", *SIZE)[0] == CANNOT
+    assert Path("fox").is_dir() is folder_there
+
+
+def test_a_folder_that_cannot_be_made_is_told(invoke: Invoke, monkeypatch: pytest.MonkeyPatch) -> None:
+    def refuse(path: str) -> None:
+        raise PermissionError(13, "Permission denied")
+
+    monkeypatch.setattr("os.mkdir", refuse)
+    status, _, err = invoke("start", "fox", "--pattern", *SIZE)
+    assert (status, err) == (CANNOT, "lintarsia: the folder 'fox' cannot be made (Permission denied)\n")
+
+
+def test_several_files_that_are_there_are_named_together(invoke: Invoke) -> None:
+    Path("fox").mkdir()
+    for name in ("fox.pattern.yaml", "back.chart.yaml"):
+        Path("fox", name).write_text("mine")
+    status, _, err = invoke("start", "fox", "--pattern", "--piece", "front, back", *SIZE)
+    said = "'fox/fox.pattern.yaml', 'fox/back.chart.yaml' are there already; nothing was written"
+    assert (status, err) == (CANNOT, f"lintarsia: {said}\n")
+
+
+def test_where_to_go_on_is_said(invoke: Invoke) -> None:
+    Path("charts").mkdir()
+    assert invoke("start", "charts/fox", *SIZE)[2] == (
+        "written: charts/fox.chart.yaml\ndraw in it, then: lintarsia check charts\n"
+    )
+    assert invoke("start", "charts/vest", "--pattern", *SIZE)[2].splitlines() == [
+        "written: charts/vest/vest.pattern.yaml",
+        "written: charts/vest/piece.chart.yaml",
+        "draw in it, then: lintarsia check charts/vest",
+    ]
+
+
+def test_titles_technique_ground_and_gauge_are_as_said(invoke: Invoke) -> None:
+    said = ("--title", "The hare", "--ground", "a04020", "--gauge", "19x25/4in", "--worked", "round")
+    invoke("start", "fox", *SIZE, *said)
+    chart = read_chart("fox.chart.yaml").chart
+    assert chart is not None
+    assert (chart.title, chart.technique, chart.worked) == ("The hare", "stranded", "round")
+    assert (chart.gauge.stitches, chart.gauge.rows, str(chart.gauge.over)) == (19, 25, "4 in")
+    assert [colour.shade for colour in chart.colours.values()] == ["#a04020"]
+    invoke("start", "vest", "--pattern", "--piece", "front,back", "--title", "The hare", *SIZE)
+    front = read_chart("vest/front.chart.yaml").chart
+    assert front is not None
+    assert (front.title, front.technique) == ("The hare: front", "intarsia")
+    assert yaml.safe_load(Path("vest/vest.pattern.yaml").read_text())["title"] == "The hare"

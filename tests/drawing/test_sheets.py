@@ -130,6 +130,29 @@ def test_rows_shorter_than_the_chart_stay_in_their_columns() -> None:
             assert len(text) == (cells >= 0).sum()
 
 
+def _banded(*, changed: bool = False) -> Chart:
+    """Three times a band of 60 stitches, lopsided; or one whose left copy has another stitch."""
+    band = ["".join("RB"[(at * at + 3 * row) % 7 < 3] for at in range(60)) for row in range(50)]
+    rows = [text * 3 for text in band]
+    if changed:
+        rows[20] = ("R" if rows[20][0] == "B" else "B") + rows[20][1:]
+    return make_chart("\n".join(rows), KEY, repeat=Repeat((1, 60), (1, 50)))
+
+
+def test_a_chart_that_is_its_repeat_over_and_over_is_printed_once() -> None:
+    shown = plan_sheets(_banded())
+    assert {sheet.times for sheet in shown} == {3}
+    assert sorted({at for sheet in shown for at in range(*sheet.columns)}) == list(range(120, 180))
+    assert len(shown) < len(plan_sheets(replace(_banded(), repeat=None)))
+    assert "stitches 1–60, rows 1–50, worked 3 times" in sheets(_banded())[0]
+
+
+def test_a_copy_that_differs_is_printed_with_the_others() -> None:
+    shown = plan_sheets(_banded(changed=True))
+    assert {sheet.times for sheet in shown} == {1}
+    assert {at for sheet in shown for at in range(*sheet.columns)} == set(range(180))
+
+
 def test_the_repeat_box_is_cut_with_the_sheets() -> None:
     chart = large()
     boxed = make_chart("\n".join(reversed(chart.grid.rows)), KEY, repeat=Repeat((3, 60), (2, 100)))

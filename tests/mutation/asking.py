@@ -1,13 +1,16 @@
 """Which tests are asked over a mutant, in which order, and how: in a process forked from one that has run them once."""
 
 import gc
+import importlib
 import os
 import resource
 import shutil
 import signal
 import time
 from collections import Counter, defaultdict
+from collections.abc import Callable
 from dataclasses import dataclass
+from functools import wraps
 from pathlib import Path
 from types import CodeType
 from typing import Any
@@ -62,6 +65,8 @@ class Tests:
         self.draw(items, self.examples)
         watcher = coverage.Coverage(data_file=None, config_file=False, include=[str(file) for file in self.files])
         rooms = {file.relative_to(PACKAGE).parts[0] for file in self.files}
+        threaded: list[str] = []
+        noting_threads(threaded.append)
         watcher.start()
         for at, item in enumerate(items):
             watcher.switch_context(item.nodeid)
@@ -69,8 +74,11 @@ class Tests:
             for clear in caches(*rooms):
                 clear()
             begun = time.process_time()
+            threaded.clear()
             if not self.passes(item, items[at + 1] if items[at + 1 :] else None):
                 print(f"fails without any slip, left out: {item.nodeid}", flush=True)
+            elif threaded:
+                print(f"asks {threaded[0]}, whose threads are not in a fork, left out: {item.nodeid}", flush=True)
             elif (spent := time.process_time() - begun) <= self.slowest:
                 self.items[item.nodeid], self.seconds[item.nodeid] = item, spent
         watcher.stop()
@@ -166,6 +174,23 @@ class Tests:
             status = 1
         finally:
             os._exit(status)
+
+
+def noting_threads(note: Callable[[str], None]) -> None:
+    """From now on calls `note` with the name of a library that starts threads, whenever it is asked for pixels or
+    pages. In a fork, where its threads are not, it would wait for ever."""
+
+    def noted(name: str, function: Callable[..., Any]) -> Callable[..., Any]:
+        @wraps(function)
+        def run(*given: Any, **named: Any) -> Any:
+            note(name)
+            return function(*given, **named)
+
+        return run
+
+    for name, function in (("resvg_py", "svg_to_bytes"), ("typst", "compile")):
+        library = importlib.import_module(name)
+        setattr(library, function, noted(name, getattr(library, function)))
 
 
 def drawing(item: pytest.Item) -> Any:

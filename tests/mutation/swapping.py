@@ -1,6 +1,7 @@
 """Chooses mutants, makes a mutant's code, and puts it in the place of a living function."""
 
 import ast
+import gc
 import importlib
 import random
 import sys
@@ -91,7 +92,18 @@ def put_in_place(path: Path, name: str, code: CodeType) -> None:
     here: Any = module
     for part in name.split("."):
         here = vars(here)[part] if isinstance(here, (type, ModuleType)) else getattr(here, part)
-    bare(here).__code__ = code
+    function = bare(here)
+    before, function.__code__ = function.__code__, code
+    for was, now in zip(inner(before), inner(code), strict=False):  # those it has made, as a decorator has at import
+        gc.unfreeze()
+        for living in gc.get_referrers(was):
+            if isinstance(living, FunctionType) and len(was.co_freevars) == len(now.co_freevars):
+                living.__code__ = now
+
+
+def inner(code: CodeType) -> list[CodeType]:
+    """The functions that are defined inside one."""
+    return [const for const in code.co_consts if isinstance(const, CodeType) and not const.co_name.startswith("<")]
 
 
 def bare(thing: Any) -> FunctionType:

@@ -84,3 +84,21 @@ def test_a_changed_function_takes_the_place_of_the_living_one() -> None:
     finally:
         bare(telling.count).__code__ = right
     assert telling.count(1, "stitch") == "1 stitch"
+
+
+def test_what_a_decorator_has_made_is_changed_too() -> None:
+    """`plan` was made by it when its command was imported."""
+    from lintarsia.cli import intime, plan
+
+    path = PACKAGE / "cli/intime.py"
+    made = plan.command.callback
+    assert made is not None
+    was, before = made.__code__, intime.within_seconds.__code__
+    for file, mutant, name in every_mutant(["cli/intime.py"]):
+        if name.endswith("within_seconds: Is for IsNot in `if most_seconds is None:`"):
+            code = changed_code(file, mutant)
+            assert code is not None
+            put_in_place(path, "within_seconds", code)
+    assert made.__code__ != was
+    put_in_place(path, "within_seconds", before)
+    assert made.__code__ == was

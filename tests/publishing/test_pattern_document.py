@@ -5,12 +5,14 @@ finishing (Craft Yarn Council, Standards & Guidelines for Crochet and Knitting, 
 """
 
 import base64
+import json
 import os
 import re
 import subprocess
 from collections.abc import Callable
 from pathlib import Path
 
+import markdown  # MkDocs' own
 import pytest
 from lxml import etree, html
 
@@ -79,6 +81,20 @@ def write(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.Captur
 
 def words(part: html.HtmlElement) -> str:
     return " ".join(part.text_content().split())
+
+
+@pytest.mark.parametrize(
+    "note", ["-- list", "- a", "1. Wash it", "2) Block it", "+ more", "---", "    code", "# no", "> q"]
+)
+def test_a_note_is_a_paragraph_whatever_it_begins_with(write: Write, note: str) -> None:
+    """Seen through another's reader of Markdown."""
+    Path("fence.pattern.yaml").write_text(PATTERN.replace("[Paint it <green>.]", f"[{json.dumps(note)}]"), "utf-8")
+    page = html.fromstring(markdown.markdown(write("--format", "markdown"), extensions=["tables"]))
+    [heading] = [head for head in page.iter("h2") if head.text == "Notes"]
+    told = heading.getnext()
+    assert told is not None
+    assert told.tag == "p"
+    assert words(told) == note.strip()
 
 
 def test_the_whole_of_it_stands_in_html(write: Write) -> None:

@@ -15,7 +15,7 @@ from sitekit import SHORT_ROW, Site
 
 from lintarsia.chart.content import chart_fingerprint
 from lintarsia.cli.main import main
-from lintarsia.publishing.site import makers as work
+from lintarsia.publishing.site import chartmaker as work
 from lintarsia.publishing.site.building import build_site
 from lintarsia.reading import read_chart
 from lintarsia.rules.rulebook import house_rulebook

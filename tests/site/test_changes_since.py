@@ -1,5 +1,6 @@
 """Pages of what has changed since a revision that went out, and what a chart's page tells whoever began then."""
 
+import json
 import subprocess
 from collections.abc import Iterator
 from functools import partial
@@ -104,6 +105,21 @@ def test_the_pages_and_the_links_to_them(shelf: Shelf) -> None:
     [strip] = page.xpath("//figure[.//figcaption[contains(., 'row 27')]]//*[local-name()='svg']")
     assert len(strip.xpath(".//*[@height='3']")) == 2, "a line beneath each stitch that differs"
     assert str(shelf.folder) not in told
+
+
+def test_a_page_of_changes_is_found_in_the_search(shelf: Shelf) -> None:
+    shelf.state(ROWS, "1.0", "v1.0")
+    shelf.state(MENDED, "1.1", "v1.1")
+    shelf.build("v1.0", "v1.1")
+    index = (shelf.out / "assets/search-index.js").read_text("ascii").partition("=")[2].strip().removesuffix(";")
+    told = {link: (title, text) for kind, title, text, link in json.loads(index) if kind == "changes"}
+    assert sorted(told) == ["changes/kite-pattern.html", "changes/kite.html"]
+    title, text = told["changes/kite.html"]
+    assert title.startswith("Changes: Kite")
+    assert "since v1.0" in text
+    assert "rows 8–9 are new" in text
+    assert "since v1.1" not in text
+    assert str(shelf.folder) not in text
 
 
 def test_nothing_has_changed(shelf: Shelf) -> None:

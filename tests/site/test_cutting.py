@@ -2,7 +2,7 @@
 
 import pytest
 
-from lintarsia.publishing.pages.chartpage import PageKind, _cut
+from lintarsia.publishing.pages.chartkind import PageKind, cut_of
 from lintarsia.publishing.pages.cutting import Marks
 from lintarsia.publishing.pages.templates import environment
 
@@ -34,5 +34,5 @@ def test_a_template_cannot_ask_about_what_differs() -> None:
 
 def test_pages_of_a_chart_are_cut_once_for_each_kind() -> None:
     kind = PageKind("row", (), False, 0, False, None, False, False, False, True, True, False, False, False)
-    assert _cut(kind) is _cut(kind._replace())
-    assert _cut(kind) != _cut(kind._replace(word="round"))
+    assert cut_of(kind) is cut_of(kind._replace())
+    assert cut_of(kind) != cut_of(kind._replace(word="round"))

@@ -6,7 +6,7 @@ import pytest
 
 from lintarsia.publishing.imprint import NO_IMPRINT, Imprint
 from lintarsia.publishing.site.hosted import hosted_content, hosted_scripts, hosted_styles, scoped
-from lintarsia.publishing.site.making import HOSTED_SCRIPTS
+from lintarsia.publishing.site.pagespecs import SCRIPTS
 from lintarsia.settings.designer import Designer
 
 SELECTOR = re.compile(r"^(?!@|\s*$)([^{}]+)\{", re.MULTILINE)
@@ -66,7 +66,7 @@ def test_what_a_theme_would_run_or_set_is_out_of_its_reach() -> None:
 
 
 def test_what_scripts_share_is_made_once_and_all_else_at_every_start() -> None:
-    made = hosted_scripts(HOSTED_SCRIPTS)
+    made = hosted_scripts(SCRIPTS)
     once, _, again = made.partition("globalThis.lintarsiaPages = ")
     assert [f"globalThis.lintarsia{name} =" in once for name in ("LogFile", "Logs", "LogReading", "Photos")] == [
         True

@@ -168,3 +168,13 @@ def test_at_twice_the_letters_the_card_still_shows_what_it_is_for(look: Look, ro
     for button in page.locator("button:visible").all():
         assert button.evaluate("(b) => b.scrollWidth <= b.clientWidth + 1"), button.inner_text()
         assert button.evaluate("(b) => getComputedStyle(b).overflowWrap") == "normal"
+
+
+def test_the_overview_knows_the_places_in_a_pattern_s_pieces(look: Look) -> None:
+    page = look.at("charts/bag-pattern/ring-large.html#row-3")
+    page.goto(f"{look.site.address}charts/bag-pattern/front.html#row-12")
+    page.goto(f"{look.site.address}index.html")
+    places = page.locator(".swatch", has_text="Bag of two sides").locator(".place")
+    expect(places).to_have_text(["You are at row 12 of front", "You are at round 3 of ring large"])
+    places.last.click()
+    expect(page.locator('[data-part="card-title"]')).to_contain_text("Round 3")

@@ -55,5 +55,15 @@ def test_a_pattern_is_called_one_and_is_found_by_its_yarns(index: list[tuple[str
 
 
 def test_the_guide_is_found_by_its_headings(index: list[tuple[str, str, str, str]]) -> None:
-    assert found(index, "guide", "interlock") == [("Interlocking two yarns", "guide/techniques.html#interlock")]
+    assert ("Interlocking two yarns", "guide/techniques.html#interlock") in found(index, "guide", "interlock")
     assert ("Techniques", "guide/techniques.html") in found(index, "guide", "techniques")
+
+
+def test_the_guide_is_found_by_its_text(index: list[tuple[str, str, str, str]]) -> None:
+    """By words that no heading has, with the heading that they stand below."""
+    butterfly = ("Winding a butterfly, and drawing from it", "guide/hands.html#butterfly")
+    assert found(index, "guide", "thumb and little finger") == [butterfly]
+    assert [link.partition("#")[0] for _, link in found(index, "guide", "hospitals")] == ["guide/infants.html"]
+    texts = [text for kind, _, text, _ in index if kind == "guide"]
+    assert sum(map(len, texts)) > 10_000
+    assert not [text for text in texts if "<" in text or "[[" in text or "&amp;" in text]

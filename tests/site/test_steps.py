@@ -91,8 +91,8 @@ def test_what_happens_at_the_opening_is_said_where_it_is_done(tmp_path: Path) ->
         "turn",
         "4": "after this row leave the 3 stitches of this side on a holder, or bind them off",
         "3-left": (
-            "the other side is finished: back to row 3, and now the left-hand side; put the next 3 stitches on a "
-            "holder; take up A1, which hangs there"
+            "the other side is finished: back to row 3, and now the left-hand side; leave the next 3 stitches on the "
+            "holder, and put the others on the needle; take up A1, which hangs there"
         ),
         "4-left": (
             "decrease 1 at the end: 3 to 2 stitches; after this row leave the 2 stitches of this side on a holder, or "

@@ -17,7 +17,7 @@ from lintarsia.chart.grid import NO_STITCH_SYMBOL, Grid
 from lintarsia.chart.measure import Length, Mass
 from lintarsia.chart.model import Chart
 from lintarsia.chart.sides import row_changes
-from lintarsia.chart.texture import Texture
+from lintarsia.chart.texture import KNIT, PLAIN, Texture
 
 DIGITS = 16
 
@@ -66,9 +66,17 @@ def chart_content(chart: Chart) -> dict[str, Any]:
 
 
 def row_marks(chart: Chart) -> list[str]:
-    """A short mark of each row, from row 1: of its stitches and its shaping. Those that are alike have the same."""
+    """A short mark of each row, from row 1: of its stitches, purled ones among them, and its shaping. Those that are
+    alike have the same."""
     texts, shaped = plain(chart.grid), [_changes(chart, row) for row in range(1, chart.grid.height + 1)]
-    return [fingerprint([text, changes])[:6] for text, changes in zip(texts, shaped, strict=True)]
+    purled = [_purled(chart, row) for row in range(1, chart.grid.height + 1)]
+    return [fingerprint([text, changes, *purl])[:6] for text, changes, purl in zip(texts, shaped, purled, strict=True)]
+
+
+def _purled(chart: Chart, row: int) -> list[str]:
+    """The texture of a row that has any; garter stitch is the same on either side."""
+    line = "" if chart.texture is None else chart.texture.rows[row - 1].replace(KNIT, PLAIN)
+    return [line] if line.strip(PLAIN) else []
 
 
 def _changes(chart: Chart, row: int) -> list[Any]:

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from lintarsia.cli.output import write_file
+from lintarsia.cli.output import refuse_source, write_file
 from lintarsia.telling.counts import count
 
 if TYPE_CHECKING:
@@ -57,6 +57,7 @@ def accepted(report: "Report", named: str | None, *, update: bool) -> "dict[str,
 def _write(report: "Report", path: str, own: frozenset[str]) -> None:
     from lintarsia.result import baseline
 
+    refuse_source(path, "a baseline", "for it")
     old = baseline.read_baseline(path) if os.path.exists(path) else None
     mine = replace(report, results=tuple(result for result in report.results if result.file in own))
     write_file(path, baseline.write_out(mine, path, old))

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 import click
 
-from lintarsia.cli.output import gathered, screen_of, write_pieces, write_stdout
+from lintarsia.cli.output import gathered, refuse_source, screen_of, write_pieces, write_stdout
 from lintarsia.ground.trouble import Trouble
 from lintarsia.reporting import REPORTERS, load_pieces
 from lintarsia.reporting.rooted import FROM_THE_TOP, rooted
@@ -57,7 +57,8 @@ def deliver(report: "Report", wanted: Sequence[WantedReport], colour: str, *, qu
         told = rooted(report, os.getcwd(), os.environ) if format in FROM_THE_TOP else report
         try:
             if file is not None:
-                _spare_charts(file, report)
+                _spare_checked(file, report)
+                refuse_source(file, "a report", "behind --format")
                 write_pieces(file, render(told, PLAIN))
             elif not (only_files or (quiet and format in FOR_PEOPLE and _silent(report))):
                 for piece in gathered(render(told, screen_of(sys.stdout, colour))):
@@ -68,9 +69,9 @@ def deliver(report: "Report", wanted: Sequence[WantedReport], colour: str, *, qu
         raise Trouble("\n".join(troubles))
 
 
-def _spare_charts(file: str, report: "Report") -> None:
+def _spare_checked(file: str, report: "Report") -> None:
     if os.path.realpath(file) in map(os.path.realpath, report.files):
-        raise Trouble(f"{file!r} is one of the charts; no report is written over it")
+        raise Trouble(f"{file!r} is one of the files that are checked; no report is written over it")
 
 
 def _silent(report: "Report") -> bool:

@@ -84,7 +84,10 @@ def _published(found: Chosen, pages: Sequence[WrittenPiece], to: To) -> str | by
 
 
 def _refuse_strange(folder: str, output: str) -> None:
-    """Raises Trouble for a folder of drawings that is no folder, leads elsewhere, or belongs to no earlier document."""
+    """Raises Trouble for a folder of drawings that is no folder, leads elsewhere, belongs to no earlier document or has
+    no folder to lie in."""
+    if not os.path.isdir(os.path.dirname(os.path.abspath(output))):
+        raise Trouble(f"{output!r} cannot be written (No such file or directory)")
     if os.path.islink(folder) or (os.path.exists(folder) and not os.path.isdir(folder)):
         raise Trouble(f"the drawings would go into {folder!r}, which is no folder; name another file with --output")
     if os.path.isdir(folder) and os.listdir(folder) and not os.path.exists(output):

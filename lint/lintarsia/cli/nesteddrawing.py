@@ -41,10 +41,14 @@ def _drawn(found: "Chosen", sizes: "Sequence[PieceInSize]", name: str) -> "tuple
 
 def _repeats(sizes: "Sequence[PieceInSize]") -> str:
     """How often the box is worked, `9 (10, 11) times`; "" where the chart has none, or is laid on plain knitting."""
-    from lintarsia.pattern.nested import nested
-
     if sizes[0].laid.source.repeat is None or any(one.laid.motif for one in sizes):
         return ""
     across = [one.laid.fit.repeats for one in sizes]
     up = [one.laid.fit.row_repeats for one in sizes]
-    return f"{nested(across)} times" + (f", rows {nested(up)} times" if set(up) != {1} else "")
+    return _times(across) + (f", rows {_times(up)}" if set(up) != {1} else "")
+
+
+def _times(numbers: "Sequence[int]") -> str:
+    from lintarsia.pattern.nested import nested
+
+    return f"{nested(numbers)} {'time' if set(numbers) == {1} else 'times'}"

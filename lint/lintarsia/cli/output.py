@@ -62,23 +62,26 @@ def write_pieces(file: str, pieces: Iterable[str]) -> None:
 
 
 def write_answer(file: str, answer: str | bytes) -> None:
-    """Write what a command found out, never over what it is found out from.
-
-    Raises Trouble for a file that is named like a chart, a pattern, a log or the settings: no answer is one of these,
-    and a slip of the keys would cost the source.
-    """
+    """Write what a command found out, never over what it is found out from. Raises Trouble as `refuse_source`."""
     from lintarsia.ground.replacing import replace_file
+
+    refuse_source(file, "an answer", "with --output")
+    if isinstance(answer, str):
+        write_file(file, answer)
+    else:
+        replace_file(file, answer)
+
+
+def refuse_source(file: str, what: str, where: str) -> None:
+    """Raises Trouble for a file that is named like a chart, a pattern, a log or the settings: `what` is to be written
+    is none of these, and a slip of the keys would cost the source. `where` another name can be given."""
     from lintarsia.settings import SETTINGS_NAME
 
     for name in (file, os.path.realpath(file)):
         kind = next((kind for kind in Kind if name.casefold().endswith(kind.suffix)), None)
         if kind or os.path.basename(name).casefold() == SETTINGS_NAME:
             noun = f"a {kind.noun}" if kind else "the settings"
-            raise Trouble(f"{file!r} is named like {noun}, and an answer is none; name another file with --output")
-    if isinstance(answer, str):
-        write_file(file, answer)
-    else:
-        replace_file(file, answer)
+            raise Trouble(f"{file!r} is named like {noun}, and {what} is none; name another file {where}")
 
 
 def write_file(file: str, text: str) -> None:

@@ -10,7 +10,7 @@ from lintarsia.chart.grid import NO_STITCH_SYMBOL
 from lintarsia.comparing.facts import facts, without_recoloured
 from lintarsia.comparing.model import ChartChange, Fact, How, Recolouring, RowChange, Stitches
 from lintarsia.comparing.recolouring import recoloured, translated
-from lintarsia.comparing.rows import ComparedRows, as_printed, in_words
+from lintarsia.comparing.rows import ComparedRows, as_printed, in_words, textured
 from lintarsia.comparing.widths import InsertedColumns, inserted_columns
 from lintarsia.telling.terms import Terms
 
@@ -20,8 +20,10 @@ MOST_WORDS = 400  # rows that are put into words; more read nobody
 def compare_charts(was: Chart, now: Chart, terms: Terms = Terms.AMERICAN) -> ChartChange:
     """All that differs for the knitter, each change told once as what it is; rows are in the words of `terms`."""
     symbols = recoloured(was, now)
-    old, new, columns = _equally_wide(translated(was.grid.rows, symbols), now.grid.rows)
-    rows = ComparedRows(was, now, old, new, symbols)
+    renamed = translated(was.grid.rows, symbols)
+    columns = inserted_columns(renamed, now.grid.rows)
+    old, new = _equally_wide(renamed, now.grid.rows, columns)
+    rows = ComparedRows(was, now, old, new, symbols, _equally_wide(textured(was), textured(now), columns))
     pairs = rows.crossed(align(old, new))
     changes = rows.changes(pairs)
     turned = tuple(_turned(was, now, pairs))
@@ -36,16 +38,15 @@ def compare_charts(was: Chart, now: Chart, terms: Terms = Terms.AMERICAN) -> Cha
 
 
 def _equally_wide(
-    old: Sequence[str], new: Sequence[str]
-) -> tuple[Sequence[str], Sequence[str], InsertedColumns | None]:
+    old: Sequence[str], new: Sequence[str], columns: InsertedColumns | None
+) -> tuple[Sequence[str], Sequence[str]]:
     """The rows without stitches that are added, or dropped, at one place in every row."""
-    columns = inserted_columns(old, new)
     if columns is None:
-        return old, new, None
+        return old, new
     start, end = columns.first, columns.first + columns.number
     if columns.added:
-        return old, [row[:start] + row[end:] for row in new], columns
-    return [row[:start] + row[end:] for row in old], new, columns
+        return old, [row[:start] + row[end:] for row in new]
+    return [row[:start] + row[end:] for row in old], new
 
 
 def _width(was: Chart, now: Chart, columns: InsertedColumns | None) -> Iterator[Fact]:

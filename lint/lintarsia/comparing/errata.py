@@ -15,7 +15,7 @@ from lintarsia.ground.values import dataclass
 from lintarsia.telling.names import row_word
 from lintarsia.written.sheet import html_sheet
 
-READS = (How.STITCHES, How.COUNT, How.SHIFTED, How.MIRRORED, How.EXCHANGED)
+READS = (How.STITCHES, How.TEXTURE, How.COUNT, How.SHIFTED, How.MIRRORED, How.EXCHANGED)
 NOTHING = "There is nothing to correct."
 
 

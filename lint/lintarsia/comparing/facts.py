@@ -8,7 +8,7 @@ from lintarsia.chart.content import chart_content, plain
 from lintarsia.chart.measure import StitchCount
 from lintarsia.comparing.model import Fact, Recolouring
 
-BY_ROW = ("grid", "shaping", "duplicate", "written")
+BY_ROW = ("grid", "shaping", "duplicate", "written", "written_sides", "texture")
 """Fields of a chart that are told row by row."""
 
 Said = Mapping[str, str]

@@ -6,6 +6,7 @@ from html import escape
 from lintarsia.comparing.model import Comparison
 from lintarsia.comparing.outline import ChangeItem, FileChanges, Strip, headline, outline
 from lintarsia.comparing.text import printable
+from lintarsia.telling.counts import count
 from lintarsia.written.sheet import html_sheet
 
 CELL = 14  # px
@@ -50,7 +51,7 @@ def _section(section: FileChanges, level: int) -> str:
 def _item(item: ChangeItem, shades: Mapping[str, str]) -> str:
     means = f"<br>If you are past it: {_text(item.means)}." if item.means else ""
     strips = "".join(_strip(strip, shades) for strip in item.strips)
-    more = f"<p>and {item.left_out} more rows of the kind</p>" if item.left_out else ""
+    more = f"<p>and {count(item.left_out, 'more row')} of the kind</p>" if item.left_out else ""
     return f"<li>{_text(item.words)}{means}{strips}{more}</li>"
 
 

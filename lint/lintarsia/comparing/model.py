@@ -30,9 +30,9 @@ class How(StrEnum):
     ADDED = "added"
     DOUBLED = "doubled"  # added, like the row next to it
     REMOVED = "removed"
+    TEXTURE = "texture"  # knitted where they were purled, or the other way; some perhaps in other colours as well
     EMBROIDERED = "embroidered"  # in duplicate stitch, over the same knitting
     WORDS = "words"  # the designer's own words for the row
-    RECOLOURED = "recoloured"  # through a symbol that stands for another colour now
 
 
 @dataclass(frozen=True, slots=True)

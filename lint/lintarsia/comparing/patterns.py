@@ -110,6 +110,10 @@ def _said(work: PatternWork) -> Mapping[str, str]:
         said["the wearer"] = pattern.wearer.value
     if pattern.allowance is not None:
         said["the allowance of yarn"] = f"{pattern.allowance:.0%}"
+    if pattern.swatch is not None:
+        said["the swatch"] = str(pattern.swatch)
+    for symbol, colour in pattern.colours.items():
+        said[f"colour {symbol}"] = f"{colour.name}, {colour.shade}"
     for yarn in pattern.yarns.values():
         said[f"the yarn {yarn.id}"] = yarn.name or yarn.id
         if yarn.length:
@@ -144,6 +148,8 @@ def _numbers(work: PatternWork) -> dict[tuple[str, str, str], str]:
     said: dict[tuple[str, str, str], str] = {}
     for yarn in work.pattern.yarns.values():
         said |= {("", f"balls of {yarn.id}", size): f"{balls:g}" for size, balls in yarn.balls.items()}
+    for name, listed in (*work.pattern.notions.items(), *work.pattern.tools.items()):
+        said |= {("", name, size): value for size, value in listed.items()}
     for piece in work.pattern.pieces.values():
         for name, what in _OF_PIECES.items():
             said |= {(piece.name, what, size): str(value) for size, value in getattr(piece, name).items()}

@@ -8,8 +8,10 @@ from lintarsia.chart.aligning import RowPair
 from lintarsia.chart.content import plain
 from lintarsia.chart.grid import NO_STITCH_SYMBOL
 from lintarsia.chart.sides import row_changes
+from lintarsia.chart.texture import KNIT, PLAIN
 from lintarsia.comparing.model import How, RowChange
 from lintarsia.comparing.rowkinds import differing, how_changed
+from lintarsia.telling.spans import stretches
 from lintarsia.telling.terms import Terms
 from lintarsia.written import Style, write_rows
 from lintarsia.written.writer import RowWords
@@ -18,8 +20,17 @@ from lintarsia.written.writer import RowWords
 class ComparedRows:
     """Both charts with their texts as they are compared: the old one in the symbols of the new, both equally wide."""
 
-    def __init__(self, was: Chart, now: Chart, old: Sequence[str], new: Sequence[str], symbols: Mapping[str, str]):
+    def __init__(
+        self,
+        was: Chart,
+        now: Chart,
+        old: Sequence[str],
+        new: Sequence[str],
+        symbols: Mapping[str, str],
+        textures: tuple[Sequence[str], Sequence[str]] | None = None,
+    ):
         wide = max(map(len, (*old, *new)))
+        self._textures = textures or ((), ())
         self.was, self.now, self._symbols = was, now, symbols
         self.old = [row.rjust(wide, NO_STITCH_SYMBOL) for row in old]
         self.new = [row.rjust(wide, NO_STITCH_SYMBOL) for row in new]
@@ -51,7 +62,13 @@ class ComparedRows:
 
     def _changed(self, i: int, j: int) -> Iterator[RowChange]:
         a, b = self.old[i - 1], self.new[j - 1]
-        if a != b:
+        purled = self._purled(i, j)
+        if purled and _stitches(a) == _stitches(b):
+            others = sorted(
+                {*purled, *(stitch for first, last in differing(a, b) for stitch in range(first, last + 1))}
+            )
+            yield RowChange(j, i, How.TEXTURE, tuple(stretches((stitch, stitch) for stitch in others)))
+        elif a != b:
             how, left = how_changed(a, b)
             yield RowChange(j, i, how, differing(a, b), left)
         elif _shaped(self.was, i) != _shaped(self.now, j):
@@ -60,6 +77,17 @@ class ComparedRows:
             yield RowChange(j, i, How.EMBROIDERED, sewn)
         elif self.was.side(i) == self.now.side(j) and _own(self.was, i) != _own(self.now, j) and not self._symbols:
             yield RowChange(j, i, How.WORDS, was_words=_own(self.was, i), now_words=_own(self.now, j))
+
+    def _purled(self, i: int, j: int) -> list[int]:
+        """Stitches that are knitted where they were purled, or the other way. Garter stitch stays garter stitch though
+        its rows have come to lie on the other side."""
+        old, new = self._textures
+        if not old and not new:
+            return []
+        wide = len(self.old[0])
+        was, now = (rows[row - 1] if rows else "" for rows, row in ((old, i), (new, j)))
+        pairs = zip(was.rjust(wide, PLAIN)[::-1], now.rjust(wide, PLAIN)[::-1], strict=True)
+        return [stitch for stitch, (one, other) in enumerate(pairs, 1) if one != other]
 
     def _sewn(self, i: int, j: int) -> tuple[tuple[int, int], ...]:
         """Stitches that are embroidered over otherwise."""
@@ -79,6 +107,8 @@ class ComparedRows:
         if None in (one.row, one.was_row, two.row, two.was_row) or (one.row, one.was_row) == (two.row, two.was_row):
             return False
         i, j, k, m = (int(number or 0) for number in (one.was_row, one.row, two.was_row, two.row))
+        if How.TEXTURE in (one.how, two.how) or self.old[i - 1] == self.new[j - 1]:
+            return False  # alike, and only their words are others
         return k == i + 1 and m == j + 1 and self.old[i - 1] == self.new[m - 1] and self.old[k - 1] == self.new[j - 1]
 
     def crossed(self, pairs: list[RowPair]) -> list[RowPair]:
@@ -105,8 +135,21 @@ def _shaped(chart: Chart, row: int) -> list[str]:
     return sorted(str(plain(change)) for change in row_changes(chart, row))
 
 
+def _stitches(row: str) -> list[bool]:
+    """Which squares of a row have a stitch."""
+    return [symbol != NO_STITCH_SYMBOL for symbol in row]
+
+
 def _own(chart: Chart, row: int) -> str:
-    return str(plain(chart.written.get(row, "")))
+    """The designer's own words for a row; of an opening each side with its name."""
+    whole = chart.written.get(row, "")
+    sides = [f"{half}: {words}" for (at, half), words in chart.written_sides.items() if at == row]
+    return str(plain("; ".join([*([whole] if whole else []), *sides])))
+
+
+def textured(chart: Chart) -> list[str]:
+    """The texture of each row, plain stitches as `.`; no rows of a chart that is in stocking stitch throughout."""
+    return [] if chart.texture is None else [row.replace(KNIT, PLAIN) for row in chart.texture.rows]
 
 
 def embroidery(chart: Chart, row: int, wide: int) -> str:

@@ -75,7 +75,7 @@ def groups(rows: Sequence[RowChange]) -> list[list[RowChange]]:
 
 
 def _goes_on(one: RowChange, two: RowChange) -> bool:
-    if one.how is not two.how or one.how in (How.STITCHES, How.WORDS, How.EMBROIDERED):
+    if one.how is not two.how or one.how in (How.STITCHES, How.TEXTURE, How.WORDS, How.EMBROIDERED):
         return False
     if one.how is How.DOUBLED and one.twin != two.twin:
         return False
@@ -105,6 +105,8 @@ def _words(change: ChartChange, rows: list[RowChange]) -> str:
             return f"{where}: mirrored"
         case How.EXCHANGED:
             return f"{where} have changed places" if len(rows) == 2 else f"{where}: in another order"
+        case How.TEXTURE:
+            return f"{where}: {_stitches(first)} {'is' if _number(rows) == 1 else 'are'} knitted or purled otherwise"
         case How.EMBROIDERED:
             return f"{where}: other duplicate stitch in {_stitches(first)}"
         case How.WORDS:

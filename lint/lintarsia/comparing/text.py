@@ -9,6 +9,7 @@ from lintarsia.reporting.paint import plain_where_needed, quiet, strong
 from lintarsia.reporting.rowpicture import half_blocks, legend
 from lintarsia.reporting.screen import PLAIN, Screen
 from lintarsia.result import Result
+from lintarsia.telling.counts import count
 
 WIDTH = 80
 ONE_LINE = 58  # stitches that have room beside their label
@@ -38,7 +39,7 @@ def _strips(item: ChangeItem, section: FileChanges, screen: Screen) -> Iterator[
     indent = "    "
     for at, strip in enumerate(item.strips):
         if item.left_out and at == len(item.strips) - 1:
-            yield f"{indent}… {item.left_out} more rows of the kind, and the last of them:"
+            yield f"{indent}… {count(item.left_out, 'more row')} of the kind, and the last of them:"
         if len(item.strips) > 1:
             yield f"{indent}{strip.label}"
         drawn = _in_colour(strip, section, screen) if screen.pictures and section.charts else picture(strip)

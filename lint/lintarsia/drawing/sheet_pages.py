@@ -103,7 +103,8 @@ def _slits(chart: Chart, sheet: Sheet) -> Flags | None:
 def _shows(chart: Chart, sheet: Sheet) -> str:
     first, last = chart.grid.width - sheet.columns[1] + 1, chart.grid.width - sheet.columns[0]
     unit = "rounds" if chart.worked is Worked.ROUND else "rows"
-    return f"stitches {first}–{last}, {unit} {sheet.rows[0]}–{sheet.rows[1]}"
+    shown = f"stitches {first}–{last}, {unit} {sheet.rows[0]}–{sheet.rows[1]}"
+    return f"{shown}, worked {'twice' if sheet.times == 2 else f'{sheet.times} times'}" if sheet.times > 1 else shown
 
 
 def _heading(chart: Chart, sheet: Sheet, unit: float, stamp: str) -> str:

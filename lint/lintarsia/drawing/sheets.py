@@ -4,6 +4,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
+import numpy as np
+
 from lintarsia.chart import Chart, DuplicateStitch
 from lintarsia.chart.grid import Grid
 from lintarsia.chart.texture import Texture
@@ -24,7 +26,8 @@ OVERLAP = 3  # stitches and rows that neighbouring sheets share
 class Sheet:
     """One sheet: which part of the chart it shows and which neighbours it has. Sizes in mm.
 
-    `across` and `up` are its place, (0, 0) being the sheet at the lower right where the knitting begins.
+    `across` and `up` are its place, (0, 0) being the sheet at the lower right where the knitting begins. The chart has
+    what all its sheets show so many `times` across.
     """
 
     number: int
@@ -38,6 +41,7 @@ class Sheet:
     cell_mm: float
     many_across: int
     many_up: int
+    times: int = 1
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,19 +60,17 @@ class _Cut:
 
 
 def plan_sheets(chart: Chart, paper: str = "A4") -> list[Sheet]:
-    """The fewest sheets of that paper, upright or lying; one if its cells can be 3.4 mm wide or more.
+    """The fewest sheets of that paper, upright or lying; one if its cells can be 3.4 mm wide or more. Of a chart that
+    is its repeat over and over, and takes more than one, they show the repeat once.
 
     Raises ValueError for a paper that is not in PAPERS.
     """
     if paper not in PAPERS:
         raise ValueError(f"{paper!r} is not a paper; expected {' or '.join(PAPERS)}")
-    best = _best_cut(
-        (chart.grid.width, chart.grid.height),
-        cell_height(chart) / CELL,
-        side_room(chart, geometry(chart), chart.grid.height),
-        key_entries(chart),
-        paper,
-    )
+    best, times = _cut_of(chart, chart.grid.width, paper), 1
+    if best.sheets > 1:
+        times = times_over(chart)
+        best = _cut_of(chart, chart.grid.width // times, paper)
     sheets = []
     for j, (low, top) in enumerate(best.up):
         for i, (right, left) in enumerate(best.across):
@@ -87,9 +89,34 @@ def plan_sheets(chart: Chart, paper: str = "A4") -> list[Sheet]:
                     best.cell_mm,
                     len(best.across),
                     len(best.up),
+                    times,
                 )
             )
     return sheets
+
+
+def times_over(chart: Chart) -> int:
+    """How many times a chart without shaping has its repeat, stitch for stitch, from its right edge to its left; 1 for
+    any other."""
+    if chart.repeat is None or chart.repeat.stitches[0] != 1 or chart.shaping or chart.divide or chart.duplicate:
+        return 1
+    wide, grid = chart.repeat.stitches[1], chart.grid
+    same = not grid.width % wide and all(len(text) == grid.width for text in grid.rows)
+    layers = [grid.cells, *([chart.texture.purl] if chart.texture else [])]
+    if same and all(np.array_equal(cells[:, wide:], cells[:, :-wide]) for cells in layers):
+        return grid.width // wide
+    return 1
+
+
+def _cut_of(chart: Chart, columns: int, paper: str) -> _Cut:
+    """How its first `columns` stitches are cut."""
+    return _best_cut(
+        (columns, chart.grid.height),
+        cell_height(chart) / CELL,
+        side_room(chart, geometry(chart), chart.grid.height),
+        key_entries(chart),
+        paper,
+    )
 
 
 @lru_cache(maxsize=64)  # charts of one size are cut alike

@@ -7,7 +7,6 @@ they are the loop at the gauge stated.
 """
 
 from collections.abc import Mapping, Sequence
-from math import sqrt
 from statistics import fmean, median, stdev
 from typing import NamedTuple
 
@@ -62,9 +61,9 @@ class NewLoop:
 @dataclass(frozen=True, slots=True)
 class Calibration:
     """`measured` are those that count, `outliers` those left out. `spread` is the standard deviation of the constant
-    over knitters and `error` that of its mean, None for a single knitter. `off_before` and `off_after` are how far the
-    plan is from what was used, on average, as a share: at each knitter's own gauge, which is not the plan's fault; and
-    after, each one's yarn is foretold from the others'.
+    over knitters, None for a single one. `off_before` and `off_after` are how far the plan is from what was used, on
+    average, as a share: at each knitter's own gauge, which is not the plan's fault; and after, each one's yarn is
+    foretold from the others'.
     """
 
     measured: tuple[Measured, ...]
@@ -74,10 +73,6 @@ class Calibration:
     loops: tuple[NewLoop, ...]
     off_before: float
     off_after: float | None
-
-    @property
-    def error(self) -> float | None:
-        return None if self.spread is None else self.spread / sqrt(len(self.measured))
 
 
 def measured(work: KnitWork) -> Measured | None:

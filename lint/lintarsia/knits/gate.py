@@ -5,7 +5,7 @@ from itertools import chain
 from typing import NamedTuple
 
 from lintarsia.ground.values import dataclass
-from lintarsia.knits.model import RemarkKind
+from lintarsia.knits.model import Remark, RemarkKind
 from lintarsia.knits.plannedyarn import balls_of
 from lintarsia.knits.summary import NOW, THEN, UNSAID, Knit, PatternKnits
 from lintarsia.pattern.model import ONE_SIZE
@@ -80,13 +80,19 @@ def _open(one: PatternKnits) -> Iterator[ToldFinding]:
         for remark in knit.rows:
             if remark.open:
                 at = f"{remark.piece}, " if remark.piece else ""
-                stitches = f", stitches {span(*remark.stitches)}" if remark.stitches else ""
-                place = f"{at}row {remark.row}{stitches}"
+                place = f"{at}row {remark.row}{_stitches(remark)}"
                 message = f"{place}: {knit.knitter} says “{remark.said}”, and has no answer"
                 level = Level.ERROR if remark.kind is RemarkKind.TROUBLE else None
                 kept = f"{knit.knitter} {place} {remark.said}"
                 told = Finding(str(remark.kind), message, remark.region, level=level, pattern=kept)
                 yield ToldFinding(OPEN, told, knit.file)
+
+
+def _stitches(remark: Remark) -> str:
+    if remark.stitches is None:
+        return ""
+    first, last = remark.stitches
+    return f", {'stitch' if first == last else 'stitches'} {span(first, last)}"
 
 
 def _short(one: PatternKnits, work: PatternWork) -> Iterator[ToldFinding]:

@@ -7,6 +7,7 @@ from lintarsia.pattern.work import PatternWork
 
 STITCHES = (
     "grid", "worked", "first_row", "technique", "shaping", "divide", "of", "decreases", "caught", "duplicate",
+    "texture",
 )  # fmt: skip
 """Fields of a chart that the stitches of a piece depend on; a measured loop or another ball changes none of them."""
 

@@ -73,7 +73,7 @@ class KnitWork:
 
 def as_pattern(chart: Chart, said: str, reckoning: Reckoning = HOUSE_RECKONING) -> PatternWork:
     """A chart as a pattern of one piece in one size, so that all else is written once."""
-    name = chart.title or said
+    name = chart.title
     pieces = {name: Piece(name, {ONE_SIZE: said})}
     pattern = Pattern(chart.path, chart.title, "", (ONE_SIZE,), pieces, wearer=chart.wearer)
     return PatternWork(pattern, {said: ChartFile(said, chart.path, chart)}, (), reckoning)

@@ -3,12 +3,13 @@
 A logo comes from the repository, and is a picture and nothing more: one that could act, or fetch anything, is refused.
 """
 
-from xml.parsers.expat import ExpatError, ParserCreate
+import os
 
 from lintarsia.drawing.shades import readable
 from lintarsia.ground.bounds import leads_out, repository
 from lintarsia.ground.trouble import Trouble
 from lintarsia.ground.values import dataclass
+from lintarsia.publishing.logocheck import no_drawing, no_png
 from lintarsia.reading.source import CannotRead, read_bytes
 from lintarsia.settings import Settings
 from lintarsia.settings.designer import NOBODY, Designer
@@ -18,8 +19,6 @@ MOST_BYTES = 2**20
 # glow at the head of the page. A test holds them to the styles.
 DAY = ("#f7f2e8", "#fffcf5", "#f1e3d3")
 LAMP = ("#1c1611", "#292019", "#3a2d20", "#4a3521")
-_PNG = b"\x89PNG\r\n\x1a\n"
-_ACTING = frozenset({"script", "foreignobject", "iframe", "animate", "set", "handler", "listener", "style"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,55 +53,24 @@ NO_IMPRINT = Imprint()
 
 
 def imprint_of(settings: Settings) -> Imprint:
-    """What the settings say, with the logo read. Raises Trouble for one that is no picture, or not to be had."""
+    """What the settings say, with the logo read. Raises Trouble, with the line of the settings that names it and the
+    line of the logo, for one that is no picture, or not to be had."""
     designer = settings.designer
     if not designer.logo:
         return Imprint(designer)
     if leads_out(designer.logo, repository(settings.file or designer.logo)):
-        raise Trouble(f"{settings.file}: the logo {designer.logo!r} is not within the repository; put it there")
+        raise _trouble(settings, "is not within the repository; put it there")
     try:
         data = read_bytes(designer.logo, MOST_BYTES)
     except CannotRead as fault:
-        raise Trouble(f"{settings.file}: the logo {designer.logo!r} cannot be read: {fault}") from None
+        raise _trouble(settings, f"cannot be read: {fault}") from None
     ending = designer.logo[-3:]
-    why = _no_png(data) if ending == "png" else _no_drawing(data)
+    line, why = (0, no_png(data)) if ending == "png" else no_drawing(data)
     if why:
-        raise Trouble(f"{settings.file}: the logo {designer.logo!r} {why}")
+        raise _trouble(settings, f"{why}, in its line {line}" if line else why)
     return Imprint(designer, data, f"logo.{ending}")
 
 
-def _no_png(data: bytes) -> str:
-    return "" if data.startswith(_PNG) else "is no PNG, whatever its name says"
-
-
-def _no_drawing(data: bytes) -> str:
-    """Why an SVG is not taken, "" where it is."""
-    found: list[str] = []
-    parser = ParserCreate(namespace_separator=" ")
-
-    def element(name: str, attributes: dict[str, str]) -> None:
-        local = name.rpartition(" ")[2].lower()
-        if not found and (local in _ACTING or any(_acts(*each) for each in attributes.items())):
-            found.append(f"holds a <{local}> that could act or fetch something; a logo is a picture alone")
-
-    def document_type(*_: object) -> None:
-        found.append("states a document type, which can stand for anything; take the DOCTYPE out")
-
-    parser.StartElementHandler = element
-    parser.StartDoctypeDeclHandler = document_type
-    try:
-        parser.Parse(data, True)
-    except (ExpatError, ValueError):
-        return found[0] if found else "is no SVG that can be read"
-    if b"<svg" not in data:
-        found.append("is no SVG")
-    return found[0] if found else ""
-
-
-def _acts(name: str, value: str) -> bool:
-    local, told = name.rpartition(" ")[2].lower(), value.strip().lower()
-    if local.startswith("on"):
-        return True
-    if local in ("href", "src"):
-        return not told.startswith("#")
-    return "url(" in told.replace("url(#", "") or "javascript:" in told or "@import" in told
+def _trouble(settings: Settings, why: str) -> Trouble:
+    designer = settings.designer
+    return Trouble(f"{settings.file}:{designer.logo_line}: the logo {os.path.basename(designer.logo)!r} {why}")

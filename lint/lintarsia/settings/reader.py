@@ -117,7 +117,7 @@ class _Reader:
         if "terms" in data.get("words", {}):
             said["terms"] = data["words"]["terms"]
         if "designer" in data:
-            said["designer"] = _designer(data["designer"], os.path.dirname(os.path.abspath(self.file)))
+            said["designer"] = self.designer(data["designer"], os.path.dirname(os.path.abspath(self.file)))
         if "rules" in data:
             said["rules"] = self.rules(data["rules"], ("rules",))
         said["overrides"] = tuple(
@@ -176,6 +176,15 @@ class _Reader:
             self.fail(self.places.value(*path, "options"), f"{name}: {failure}")
         return RuleSetting(level, values)
 
+    def designer(self, data: Mapping[str, Any], folder: str) -> Designer:
+        said: dict[str, Any] = {key: str(value).strip() for key, value in data.items()}
+        if "accent" in said:
+            said["accent"] = said["accent"].lower()
+        if "logo" not in said:
+            return Designer(**said)
+        line = self.places.value("designer", "logo").line
+        return replace(Designer(**said), logo=os.path.join(folder, said["logo"]), logo_line=line)
+
     def fail(self, region: Region, message: str, mend: str | None = None) -> NoReturn:
         raise Trouble(_at(self.file, region, message, mend))
 
@@ -186,15 +195,6 @@ def _words(raw: Any) -> str | list[str]:
 
 
 _TIMES = ("cast-on", "bind-off", "rib", "seam")
-
-
-def _designer(data: Mapping[str, Any], folder: str) -> Designer:
-    said = {key: str(value).strip() for key, value in data.items()}
-    if "accent" in said:
-        said["accent"] = said["accent"].lower()
-    if "logo" in said:
-        said["logo"] = os.path.join(folder, said["logo"])
-    return Designer(**said)
 
 
 def _reckoning(yarn: Mapping[str, Any], limits: Mapping[str, Any]) -> Reckoning:

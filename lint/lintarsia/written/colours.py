@@ -35,10 +35,10 @@ class Colours:
         for symbol in symbols:
             self._by_fold[symbol.casefold()] = None if symbol.casefold() in self._by_fold else symbol
             self._name(names.get(symbol, "").strip(), symbol)
-        self._by_part = _parts(self._by_words)
         for symbol, others in also.items():
             for name in others:
                 self._name(name.strip(), symbol)
+        self._by_part = _parts(self._by_words)
         self._longest = max(map(len, self._by_words), default=0)
 
     def _name(self, name: str, symbol: str) -> None:

@@ -16,6 +16,11 @@ _ON_NEEDLE = re.compile(
 )
 
 
+def counts_on_needle(words: str) -> bool:
+    """Whether stitches are counted as those on the needle, so that none that binding off leaves is forgotten."""
+    return _ON_NEEDLE.search(words) is not None
+
+
 class CountWords(Cursor):
     """Reads the count behind `k` or `p`."""
 
@@ -37,6 +42,9 @@ class CountWords(Cursor):
         at = self.at
         while self.tokens[at].word in WHICH:
             at += 1
+        if at > self.at and self.tokens[at].word in ("st", "stitch"):  # k last st
+            self.at = at + 1
+            return Times(1)
         if self.tokens[at].kind is not TokenKind.NUMBER or self.tokens[at + 1].word in ("row", "rnd", "round"):
             return None
         self.at = at + 1
@@ -58,4 +66,4 @@ class CountWords(Cursor):
 
     def _lists_in_bracket(self) -> bool:
         """Whether `k(3 A, 6 B)` goes on here: counts in a bracket, with nothing that says how often."""
-        return self.now.is_mark("([*") and self.now.glued and self.peek().kind is TokenKind.NUMBER
+        return self.now.is_mark("([*") and self.peek().kind is TokenKind.NUMBER

@@ -49,7 +49,7 @@ class Cursor:
         while not self.tokens[at].is_mark("([{"):
             if not self.fills(at) and self.colours.at(self.tokens, at, slot=True):
                 break
-            if self.tokens[at].kind is TokenKind.NUMBER and self.tokens[at + 1].word in ORDINALS:
+            if self._second(at) or self._numbered_yarn(at):
                 at += 2
             elif self.fills(at) or self.tokens[at].word == also or self._hyphen(at):
                 at += 1
@@ -92,6 +92,15 @@ class Cursor:
         if word == "a":
             return False
         return word in FILLERS or (word in NOT_COLOURS and self.colours.at(self.tokens, at, slot=False) is None)
+
+    def _second(self, at: int) -> bool:
+        """`with 2nd A`."""
+        return self.tokens[at].kind is TokenKind.NUMBER and self.tokens[at + 1].word in ORDINALS
+
+    def _numbered_yarn(self, at: int) -> bool:
+        """`with bobbin 1 (A)`."""
+        numbered = self.tokens[at].word in YARN_WORDS and self.tokens[at + 1].kind is TokenKind.NUMBER
+        return numbered and self.tokens[at + 2].is_mark("([")
 
     def _hyphen(self, at: int) -> bool:
         """`k3-A`."""

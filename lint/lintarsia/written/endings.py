@@ -19,6 +19,14 @@ def ended(items: Sequence[Item]) -> list[Item]:
     ]
 
 
+def unheaded(items: Sequence[Item]) -> list[Item]:
+    """`work back: p2 A, p4 B`: words for the whole row that stand before its stitches only head them."""
+    first = next((at for at, item in enumerate(items) if not isinstance(item, TakeUp)), len(items))
+    more = any(not isinstance(item, TakeUp) for item in items[first + 1 :])
+    heads = more and isinstance(item := items[first], StitchWork) and item.follows and item.often == Until(0)
+    return [*items[:first], *items[first + 1 :]] if heads else list(items)
+
+
 def _taken(items: Sequence[Item], repeat: Again) -> int:
     total = 0
     for item in items:

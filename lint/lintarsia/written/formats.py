@@ -9,6 +9,8 @@ from lintarsia.written.page import RowsPage
 from lintarsia.written.sheet import html_sheet
 
 _MARKED = re.compile(r"([\\`*_{}\[\]<>#|~&!$])")
+# What begins a list, a rule or a fence where a paragraph begins with it.
+_BEGINS = re.compile(r"\A(?:([0-9]{1,9})(?=[.)](?:\s|$))|(?=[-+=:]))")
 
 
 # Stands before the rows, so that a page pasted back under `written:` ends with its last row.
@@ -100,6 +102,11 @@ def columns(rows: "tuple[tuple[str, ...], ...] | list[tuple[str, str]]") -> list
 def marked(text: str) -> str:
     """Text whose characters mean nothing to Markdown."""
     return _MARKED.sub(r"\\\1", text)
+
+
+def paragraph(text: str) -> str:
+    """The same where it begins a paragraph: no list, no rule and no block of code either."""
+    return _BEGINS.sub(r"\1\\", marked(text.lstrip()), count=1)
 
 
 def printable(text: str) -> str:

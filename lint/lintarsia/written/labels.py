@@ -15,6 +15,7 @@ _LABEL = re.compile(
     r"(?P<nth>[0-9]{1,6})(?:st|nd|rd|th)\s+(?:row|rnd|round)|"
     r"(?:next|first|last|foll(?:owing)?|set[ -]?up|foundation|(?:even|odd)(?:[ -]numbered)?)"
     rf"{_EVERY}(?:rows?|rnds?|rounds?))"
+    r"(?:\s*(?:of|on|from)\s+(?:the\s+)?(?:colou?r\s+)?chart(?:\s+[a-z0-9](?!\w))?)?"
     rf"\s*(?:[(\[]\s*(?P<side>{_SIDE})\s*[)\]]|(?P<bare>RS|WS)\b)?\s*(?:[:.,–—→>-]|(?=[kp\[(*]))",
     re.IGNORECASE,
 )

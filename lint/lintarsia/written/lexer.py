@@ -12,14 +12,16 @@ QUOTES = {'"': '"', "'": "'", "“": "”", "‘": "’", "«": "»"}
 
 # Stitches whose names have a digit, a space or a comma inside, which would fall apart otherwise.
 _AND = r"[ ,–-]+"
+_PASSED = r"(?:psso|p\.s\.s\.o\.?|pass (?:the )?(?:sl|slip|slipped) st(?:itch)? over)"
 _NAMED = re.compile(
-    rf"(?:sl? ?1{_AND}k ?[12](?: ?tog)?{_AND}psso|sl ?2(?: tog)?{_AND}k ?1{_AND}p2sso|"
+    rf"(?:sl? ?1{_AND}k ?[12](?: ?tog)?{_AND}{_PASSED}|sl ?2(?: tog)?{_AND}k ?1{_AND}p2sso|"
     r"[kp] ?[23] ?tog(?:ether)?(?:[ -]?tbl)?|s2kp2?|sk2po?|sssk|ssk|ssp|skpo?|"
     r"[kp] ?1 ?f ?& ?b|[kp]1fb|[kp]f ?& ?b|kfb|pfb|m1[lrp]?|yo|yfwd|yrn)"
     r"(?![^\W_]{2}|[0-9]|(?<!tog)(?<!tbl)(?<!ssk)(?<!ssp)(?<!skp)(?<!kfb)[^\W_])",
     re.IGNORECASE,
 )
 _LOWERED = str.maketrans("₀₁₂₃₄₅₆₇₈₉", "0123456789")
+_OVER = re.compile(_PASSED)
 _SPELT = re.compile(r"[ ,–-]|ether")
 _ABBREVIATED = {"b.o.": "bo", "b.o": "bo", "b/o": "bo", "c/o": "castoff"}
 
@@ -87,7 +89,7 @@ def _token(text: str, at: int, m_is_colour: bool) -> tuple[TokenKind, str, int]:
     first = text[at]
     named = _NAMED.match(text, at)
     if named and not (m_is_colour and first in "mM"):
-        return TokenKind.STITCH, _SPELT.sub("", named[0].lower()), named.end()
+        return TokenKind.STITCH, _SPELT.sub("", _OVER.sub("psso", named[0].lower())), named.end()
     for spelt, word in _ABBREVIATED.items():
         if text[at : at + len(spelt)].lower() == spelt:
             return TokenKind.WORD, word, at + len(spelt)

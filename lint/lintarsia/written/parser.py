@@ -2,16 +2,28 @@
 
 from lintarsia.written.colours import Colours
 from lintarsia.written.cursor import unreadable_at
-from lintarsia.written.endings import ended
+from lintarsia.written.endings import ended, unheaded
 from lintarsia.written.following import CHART_ROW
 from lintarsia.written.labels import read_label, read_reference
 from lintarsia.written.lexer import STARS, NotUnderstood, Token, TokenKind, tokens_of
 from lintarsia.written.often import often_after
 from lintarsia.written.plainly import in_digits, of_size
+from lintarsia.written.remarks import SEVERAL, without_remarks
 from lintarsia.written.repeatwords import REPEATS_ON, RepeatWords
 from lintarsia.written.spoken import Again, Item, Label, Spoken, StitchWork, TakeUp, Times, Until
 from lintarsia.written.stars import Stars
-from lintarsia.written.vocabulary import ALTERNATELY, ASIDE, KNIT, MINDS, ORDINALS, PURL, PUTS, REPEAT, STITCH_WORDS
+from lintarsia.written.vocabulary import (
+    ALTERNATELY,
+    ASIDE,
+    KNIT,
+    MINDS,
+    ORDINALS,
+    PURL,
+    PUTS,
+    REPEAT,
+    RIBBED,
+    STITCH_WORDS,
+)
 
 CLOSES = {"(": ")", "[": "]", "{": "}"}
 SEPARATORS = ",;:.–—-=|/&+>→·•"
@@ -23,6 +35,7 @@ def parse_row(text: str, colours: Colours, size: int = 0) -> Spoken:
 
     Raises NotUnderstood with the place of the word that says nothing.
     """
+    text = without_remarks(text)
     if match := CHART_ROW.fullmatch(text):
         row = int(match["row"] or match["nth"])
         return Spoken((StitchWork("", Until(0), None, 0, len(text), follows="chart"),), Label((row,)))
@@ -39,7 +52,7 @@ class _RowParser(RepeatWords):
     """One pass over the tokens of a row."""
 
     def row(self, label: Label, sizes: int) -> Spoken:
-        items = ended(self.items(""))
+        items = unheaded(ended(self.items("")))
         if self.side and not label.side:
             label = Label(label.rows, self.side)
         if items and all(isinstance(item, TakeUp) for item in items):  # `A only`, `cont in A`
@@ -48,7 +61,14 @@ class _RowParser(RepeatWords):
         no_more_said = ends_alone or (not items and self.shaped)  # `dec 1 st at each end`
         if no_more_said and self.stated != 0:  # the rest goes on as charted
             items.append(StitchWork("", Until(0), None, 0, len(self.text), follows="chart"))
-        return Spoken(tuple(items), label, self.stated, shaped=self.shaped, sizes=sizes)
+        return Spoken(
+            tuple(items),
+            label,
+            self.stated,
+            shaped=self.shaped,
+            sizes=sizes,
+            stated_after=bool(SEVERAL.search(self.text)),
+        )
 
     def items(self, close: str) -> list[Item]:
         """Items up to the closing bracket, or to the end of the words."""
@@ -69,6 +89,8 @@ class _RowParser(RepeatWords):
                 self.star(items, stars, token)
             elif token.word in REPEAT and self.peek().word in REPEATS_ON:
                 self.repeat(items, stars, token)
+            elif token.word in RIBBED and items:
+                self.ribbed(items, token)
             elif token.word in ALTERNATELY:
                 self.alternately(items, token, close)
             else:

@@ -31,7 +31,8 @@ _WHERE = re.compile(
     r"(?!\w)",
     re.IGNORECASE,
 )
-REMARKS = (_FACING, _METHOD, _WHERE)
+_EDGE = re.compile(r"(?:at|along)\s+(?:the\s+)?(?:\w+\s+)?edges?(?!\w)", re.IGNORECASE)
+REMARKS = (_FACING, _METHOD, _WHERE, _EDGE)
 THESE = ("both", "the", "each", "these", "on")
 VERBS = KNIT | PURL | TAKES | PUTS | TAKE_UP | WORK
 

@@ -51,7 +51,7 @@ class RepeatWords(StitchWords):
     def alternately(self, items: list[Item], token: Token, close: str) -> None:
         """`k1 A and k1 B alternately to end`: the two before it, over and over; or `alternate k1 A, k1 B to end`."""
         self.at += 1
-        often = self.often()
+        often = self.often() or self._to_ending()
         two = items[-2:]
         if not often and self.now.kind is not TokenKind.END and not self.now.is_mark(".;)]}"):
             two = self._two(close)
@@ -59,6 +59,12 @@ class RepeatWords(StitchWords):
         else:
             del items[-2:]
         items.append(self.again(two, often or Until(0), token))
+
+    def ribbed(self, items: list[Item], token: Token) -> None:
+        """`k2, p1 rib to end`: all that stands before it, over and over."""
+        self.at += 1
+        often = self.often() or Until(0)
+        items[:] = [self.again(items, often, token)]
 
     def _two(self, close: str) -> list[Item]:
         items: list[Item] = []
@@ -91,6 +97,8 @@ class RepeatWords(StitchWords):
             if not stars and self.tokens[self.at - 1].word not in ASTERISK:
                 raise NotUnderstood("the repeat does not say from where; expected *", start.start, start.end)
         often = self._to_ending() or self.often()
+        if often == Until(0):  # across, ending k1 B
+            often = self._to_ending() or often
         if often is None:
             raise NotUnderstood(
                 "the repeat does not say how often; expected `to end`, `to last 2 sts` or `3 times more`",

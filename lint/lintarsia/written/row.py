@@ -88,6 +88,12 @@ class WrittenRow:
         return next((at for at, (said, meant) in pairs if said in ("k", "p") and said != meant), None)
 
     @property
+    def agrees(self) -> bool:
+        """Whether the words are the charted row to the last stitch, its count and its way of working included."""
+        known = self.made is not None and not self.made.uneven
+        return known and self.differs_at is None and not self.count_is_off and self.worked_otherwise_at is None
+
+    @property
     def turned_round(self) -> bool:
         """Whether the words are the charted row, worked from the wrong end."""
         return self.symbols != self.charted and self.symbols == self.charted[::-1]

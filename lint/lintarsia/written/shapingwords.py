@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from lintarsia.written.cursor import Cursor
 from lintarsia.written.lexer import TokenKind
 from lintarsia.written.spoken import HowOften, Item, StitchWork, Times, Until
-from lintarsia.written.vocabulary import CARDINALS, SHAPING_WORDS, STITCH_WORDS
+from lintarsia.written.vocabulary import CARDINALS, SCHEDULE, SHAPING_WORDS, STITCH_WORDS
 
 _NUMBER = rf"(?P<number>[0-9]{{1,6}}|{'|'.join(CARDINALS)})"
 _WHICH = (
@@ -26,7 +26,7 @@ _ON = re.compile(
     rf"(?:cast(?:ing)?\s+on|co)\s+{_WHICH}{_NUMBER}(?!\w)(?:\s*(?:new\s+)?(?:sts?|stitches)(?!\w))?", re.IGNORECASE
 )
 _WHERE = re.compile(
-    r"\s*(?:(?:at|from)\s+(?:the\s+)?(?:beg(?:inning)?|start|end)(?:\s+of\s+(?:the\s+|this\s+|these\s+)?"
+    r"\s*(?:(?:at|from)\s+(?:the\s+)?(?:beg(?:inning)?|start|end)(?:\s+of\s+(?:each\s+of\s+)?(?:the\s+|this\s+|these\s+)?"
     r"(?:next\s+|foll(?:owing)?\s+)?(?:\w+\s+)?(?:rows?|rnds?|rounds?))?|"
     r"(?:at|from|for)\s+(?:the\s+|each\s+)?(?:neck|armhole|side|outer|inner|shoulder)(?:\s+edges?)?|"
     r"(?:knit|purl|k|p|rib)wise|loosely|in\s+patt(?:ern)?|for\s+\w+)(?!\w)",
@@ -47,11 +47,13 @@ _HOLD = re.compile(
 )
 _OR_OFF = re.compile(r"\s*,?\s*or\s+(?:bind|cast)\s+(?:them\s+)?off", re.IGNORECASE)
 _IN_ONE = re.compile(
+    r"(?:k|knit|p|purl|inc|increase|work)\s*(?:1\s+|twice\s+)?(?:in|into)(?:\s+the)?\s+(?:front|back)\s*(?:and|&|then)\s*(?:the\s+)?"
+    r"(?:front|back)\s+(?:loops?\s+)?of\s+(?:the\s+)?(?:first|next|last|foll(?:owing)?|this|same)\s+st(?:itch)?(?!\w)|"
     r"inc(?:rease)?(?:\s+(?:1|one|once)(?:\s+st)?)?\s+(?:in|into)\s+(?:the\s+)?"
-    r"(?:first|next|last|foll(?:owing)?|this|same)\s+st(?:itch)?(?!\w)|inc(?:rease)?\s*(?:1|one)(?=\s*(?:[,;.)\]]|$))",
+    r"(?:first|next|last|foll(?:owing)?|this|same)\s+st(?:itch)?(?!\w)|inc(?:rease)?\s*(?:1|one)?(?=\s*(?:[,;.)\]]|$))",
     re.IGNORECASE,
 )
-_TWO_AS_ONE = re.compile(r"dec(?:rease)?\s*(?:1|one)(?=\s*(?:[,;.)\]]|$))", re.IGNORECASE)
+_TWO_AS_ONE = re.compile(r"dec(?:rease)?\s*(?:1|one)?(?=\s*(?:[,;.)\]]|$))", re.IGNORECASE)
 _MAKE = re.compile(r"make\s+(?:1|one)(?!\w)", re.IGNORECASE)
 _INCLUDING = re.compile(
     r"\s*,?\s*(?:includ\w+|counting)\s+(?:the\s+)?st(?:itch)?\s+(?:already\s+)?on\s+\w+(?:\s+needle)?", re.IGNORECASE
@@ -121,9 +123,9 @@ class ShapingWords(Cursor):
         self.at += 1
         while True:
             token = self.now
-            follows = self.peek().word in STITCH_WORDS | SHAPING_WORDS
+            follows = self.peek().word in STITCH_WORDS | SHAPING_WORDS | SCHEDULE
             if (
-                token.word in SHAPING_WORDS
+                token.word in SHAPING_WORDS | SCHEDULE
                 or token.word in STITCH_WORDS
                 or (token.kind is TokenKind.NUMBER and follows)
             ):

@@ -78,7 +78,8 @@ class Spoken:
     """A whole row. `as_rows` refers to other rows' words; `stated` is the count given in brackets.
 
     `sizes` is for how many sizes the words give their numbers; these are those of one. `shaped`: changes of stitch
-    count are mentioned without saying which stitches make them.
+    count are mentioned without saying which stitches make them. `stated_after`: the count given is that of the last of
+    the rows that the words are for.
     """
 
     items: tuple[Item, ...] = ()
@@ -87,3 +88,4 @@ class Spoken:
     as_rows: tuple[int, ...] = ()
     shaped: bool = False
     sizes: int = 1
+    stated_after: bool = False

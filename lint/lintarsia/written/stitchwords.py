@@ -2,14 +2,13 @@
 
 import re
 
-from lintarsia.written.countwords import WHICH, CountWords
-from lintarsia.written.following import followed
+from lintarsia.written.countwords import WHICH
+from lintarsia.written.cursor import unreadable_at
 from lintarsia.written.lexer import NotUnderstood, Token, TokenKind
 from lintarsia.written.quiet import QuietWords
 from lintarsia.written.shapingwords import ShapingWords
 from lintarsia.written.spoken import Again, HowOften, Item, StitchWork, TakeUp, Times, Until
 from lintarsia.written.vocabulary import (
-    ASIDE,
     EVEN,
     FOLLOWS,
     HOW,
@@ -26,16 +25,17 @@ from lintarsia.written.vocabulary import (
     TAKE_UP,
     WORK,
 )
+from lintarsia.written.workwords import WorkWords
 
-PLAINLY = frozenset({"in", "st", "stocking", "stockinette", "stitch", "as", "foll", "folls", "follows"})
+PATT = frozenset({"patt", "pattern"})
+KEEPING = frozenset({"keeping", "maintaining", "working", "following"})
 _THEM = re.compile(
     r"(?:(?:all|the)\s+)?(?:purls?|knits?|sts|stitches)(?:\s+(?:sts|stitches))?(?=\s+(?:as|matching|in\s+the\s+col))",
     re.IGNORECASE,
 )
-_ON_SIDE = re.compile(r"(?:on\s+)?(?:the\s+|all\s+)?(?:RS|WS)(?:\s+rows?)?(?!\w)", re.IGNORECASE)
 
 
-class StitchWords(CountWords, QuietWords, ShapingWords):
+class StitchWords(WorkWords, QuietWords, ShapingWords):
     """Reads one item that begins with a word, a number or a colour. Brackets are left to whoever reads the row."""
 
     def bracketed(self, times: Times) -> Again:
@@ -60,16 +60,26 @@ class StitchWords(CountWords, QuietWords, ShapingWords):
             stitch = "k" if self.now.word in KNIT else "p"
             self.at += 1
         sts = self.skip(STITCH_WORDS)
+        if sts and self.now.word in KNIT | PURL and self.leads_to_colour(self.at + 1):  # 2 sts knit in A
+            stitch = "k" if self.now.word in KNIT else "p"
+            self.at += 1
         yarn = self.slot()
         if yarn is None:
-            if sts and stitch == self.heading:
-                self.skip(ASIDE)
+            if sts and stitch == self.heading and self.ends_a_count():
+                self._closes(token)
                 self.stated = number
                 return []
             raise self._no_colour(token, f"nothing says the colour of these {number}")
         self.skip(STITCH_WORDS)
         self.named_again(yarn)
         return [StitchWork(stitch, Times(number), yarn, token.start, self.tokens[self.at - 1].end)]
+
+    def _closes(self, token: Token) -> None:
+        """A bare count of stitches is that of the row, which begins or ends with it: what is bound off or held may
+        follow."""
+        begins = self.tokens.index(token) == 0 and self.now.is_mark(":")
+        if not begins and any(t.kind is TokenKind.STITCH or t.word in KNIT | PURL for t in self.tokens[self.at :]):
+            raise self._no_colour(token, f"nothing says the colour of these {token.text}")
 
     def _is_symbol_here(self) -> bool:
         """Whether a bare k or p is the colour's symbol: nothing that could be one follows it."""
@@ -98,41 +108,21 @@ class StitchWords(CountWords, QuietWords, ShapingWords):
             if often is None:
                 often = Until(0) if follows or self._alone(start) else Times(1)
             yarn = yarn or self.slot()
+            if often == Times(1) and yarn is None:
+                return self._heading(stitch, start)
+        elif yarn is None and isinstance(often, Until):
+            follows = follows or self.follows()  # k to last 4 sts in patt
         if isinstance(often, Times) and yarn is not None:
             often = self.over(often)
         end = self.tokens[self.at - 1].end
         return [StitchWork(stitch, often, yarn, start.start, end, follows=follows)]
 
-    def follows(self) -> str:
-        """`in patt`, `as established`, `, matching colours`: "chart" or "below"; "" where nothing like it is said."""
-        comma = self.now.is_mark(",") and self.peek().word in ("matching", "keeping", "in", "working", "following")
-        said = followed(self.text, self.peek().start if comma else self.now.start)
-        if said is None:
-            return ""
-        while self.now.kind is not TokenKind.END and self.now.start < said[1]:
-            self.at += 1
-        return said[0]
-
-    def _work(self, start: Token) -> list[Item]:
-        """`work even in A`, `work in patt to last 3 sts`, `cont in patt`, `work 1 row even`; or no more than a verb."""
-        self.at += 1
-        even = self.skip(EVEN)
-        self.said(_ON_SIDE)
-        until = self.until()
-        even = self.skip(EVEN) or even
-        follows = self.follows()
-        if not (even or until or follows):
-            self.skip(PLAINLY if self._plainly() else set())
-            return []
-        until = until or self.until() or Until(0)
-        yarn = None if follows else self.slot()
-        end = self.tokens[self.at - 1].end
-        return [StitchWork("", until, yarn, start.start, end, follows=follows or ("" if yarn else "even"))]
-
-    def _plainly(self) -> bool:
-        """Whether `in St st` or `as follows` comes here."""
-        words = self.now.word, self.peek().word
-        return (words[0] == "in" and words[1] in ("st", "stocking", "stockinette")) or words[1] in FOLLOWS
+    def _heading(self, stitch: str, start: Token) -> list[Item]:
+        """`Knit, working the sts as foll: 4 A, 2 B`: at the row's start the verb is for all that follows."""
+        if any(token.kind is not TokenKind.MARK for token in self.tokens[: self.tokens.index(start)]):
+            raise unreadable_at("nothing says how many these are; expected a count", start)
+        self.heading = stitch
+        return []
 
     def _alone(self, start: Token) -> bool:
         """Whether a knit without a count is all that the row says, so that it means the whole row."""
@@ -164,7 +154,7 @@ class StitchWords(CountWords, QuietWords, ShapingWords):
         if verb.word in KNIT | PURL:
             stitch = "k" if verb.word in KNIT else "p"
             self.at += 1
-        crossed = self.now.word == "x" or self.now.is_mark("×") or self._hyphen(self.at)
+        crossed = self.now.word == "x" or self.now.is_mark("×") or self._hyphen(self.at) or self._dashed()
         if crossed and self.peek().kind is TokenKind.NUMBER:
             self.at += 1
         often: HowOften = Times(1)
@@ -177,6 +167,13 @@ class StitchWords(CountWords, QuietWords, ShapingWords):
         elif self.skip(ONLY) or (verb.word in KNIT | PURL and self._alone(verb)):
             often = Until(0)
         return [StitchWork(stitch, often, found.yarn, start.start, self.tokens[self.at - 1].end)]
+
+    def _dashed(self) -> bool:
+        """`A – 2,`: a count behind its colour, and not the next colour's."""
+        if not self.now.is_mark("–—-=") or self.peek().kind is not TokenKind.NUMBER:
+            return False
+        after = self.peek(2 + (self.peek(2).word in STITCH_WORDS))
+        return after.kind is TokenKind.END or after.is_mark(",;.)]|/")
 
     def _no_colour(self, token: Token, message: str) -> NotUnderstood:
         return NotUnderstood(f"{message}; expected a colour of the key", token.start, self.tokens[self.at - 1].end)
@@ -219,12 +216,22 @@ class StitchWords(CountWords, QuietWords, ShapingWords):
         """What is said around stitches, or of all of them at once."""
         word = token.word
         if word in WORK:
-            return self._work(token)
+            return self.work(token)
+        if word in WHICH and self.peek().word in ("st", "stitch"):
+            self.at += 2
+            return [StitchWork(self.heading, Times(1), self.slot(), token.start, self.tokens[self.at - 1].end)]
         if word in ("all", "rem", "remaining", "rest", "the", "complete") and (until := self.until()):
             return [StitchWork(self.heading, until, self.slot(), token.start, self.tokens[self.at - 1].end)]
         if word == "to" and (until := self.until()):
             return [StitchWork(self.heading, until, self.slot(), token.start, self.tokens[self.at - 1].end)]
+        if word in PATT and self.peek().kind is TokenKind.NUMBER:
+            self.at += 1
+            if counted := self.work_some(token):
+                return counted
+            self.at -= 1
         if follows := self.follows():
+            if word in KEEPING and self.now.is_mark(",") and self.peek().kind is not TokenKind.END:
+                return []  # keeping patt correct, …
             until = self.until() or Until(0)
             return [StitchWork("", until, None, token.start, self.tokens[self.at - 1].end, follows=follows)]
         if word == "as" and self.peek().word in FOLLOWS:

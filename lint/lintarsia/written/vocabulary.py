@@ -2,8 +2,8 @@
 
 from collections.abc import Mapping
 
-KNIT = frozenset({"k", "knit", "knits", "kt"})
-PURL = frozenset({"p", "purl", "purls"})
+KNIT = frozenset({"k", "knit", "knits", "kt", "kn", "knitted", "knitting"})
+PURL = frozenset({"p", "purl", "purls", "purled", "purling"})
 SLIP = frozenset({"sl", "slip"})
 STITCH_WORDS = frozenset({"st", "sts", "stitch", "stitches"})
 REPEAT = frozenset({"rep", "reps", "rpt", "repeat", "repeating"})
@@ -46,11 +46,29 @@ ORDINALS = frozenset({"st", "nd", "rd", "th"})
 HOW = frozenset({"tbl", "purlwise", "knitwise", "pwise", "kwise", "wyib", "wyif"})
 WORK = frozenset({"work", "cont", "continue", "continuing", "working"})
 EVEN = frozenset({"even", "straight", "plain", "on", "back"})
+RIBBED = frozenset({"rib", "ribbing"})
 FOLLOWS = frozenset({"foll", "folls", "follows", "below"})
 ALTERNATELY = frozenset({"alternate", "alternately", "alternating"})
 ONLY = frozenset({"only", "throughout"})
 IGNORED = frozenset(
-    {"then", "and", "turn", "pm", "sm", "rm", "next", "wyib", "wyif", "now", "end", "ending", "ends", "first", "last"}
+    {
+        "then",
+        "and",
+        "turn",
+        "pm",
+        "sm",
+        "rm",
+        "next",
+        "wyib",
+        "wyif",
+        "now",
+        "end",
+        "ending",
+        "ends",
+        "first",
+        "last",
+        "total",
+    }
     | {"following", "foll", "also", "each", "every", "finally", "lastly"}
 )
 
@@ -75,6 +93,27 @@ SHAPING_WORDS = frozenset(
         "right",
     }
     | {"right", "of", "the", "this", "following", "and", "row", "round", "rnd", "dec", "decrease", "inc", "increase"}
+)
+# When a row that is shaped comes again: `next and every foll 4th row until 20 sts rem`.
+SCHEDULE = frozenset(
+    {
+        "next",
+        "foll",
+        "every",
+        "alt",
+        "alternate",
+        "other",
+        "these",
+        "rows",
+        "rounds",
+        "rnds",
+        "rs",
+        "ws",
+        "on",
+        "in",
+        "then",
+    }
+    | {"times", "time", "twice", "once", "more", "until", "rem", "remain", "th", "nd", "rd", "st"}
 )
 ASIDE = frozenset(
     {"total", "in", "all", "now", "remain", "remaining", "rem", "left", "on", "needle", "needles", "there", "are"}

@@ -52,6 +52,7 @@ def work_out(items: Sequence[Item], waiting: int, only: str | None = None, shown
     hand, and for repeats without end.
     """
     hands = _Hands(waiting, only, shown or Shown())
+    hands.in_patt = any(isinstance(item, StitchWork) and item.follows == "chart" for item in items)
     hands.all(items)
     hands.done()
     return hands.made
@@ -63,6 +64,7 @@ class _Hands:
         self.shown = shown
         self.taken = 0
         self.steps = 0
+        self.in_patt = False  # the row keeps to the chart, so what says no colour does too
         self.yarn = None if only is None else ColourSupply(only)
         self.last: str | None = None
         # Stitches whose colour is not said: index, the colour before them, who says so.
@@ -105,11 +107,14 @@ class _Hands:
     def _make(self, item: StitchWork, number: int) -> None:
         """The new stitches in their colours: said, in hand, of the stitches before, or of what is followed."""
         if not number:
+            if item.stitch == "bo" and item.yarn:
+                self.last = item.yarn.symbol  # cast off 5 in A, k until …
             return
         if item.follows in ("chart", "below") or (item.follows == "even" and self.yarn is None):
             symbols = self._followed(item, number)
         else:
-            symbols = self._colour(item, number) * number
+            said = self._colour(item, number)
+            symbols = said * number if len(said) == 1 else said
         if symbols[0] != UNSAID:
             self._settle(symbols[0])
             self.last = symbols[-1]
@@ -132,6 +137,8 @@ class _Hands:
         if self.last is not None and not item.shapes:
             return [self.last]
         if number > 1 and not item.shapes:
+            if self.in_patt:  # k2, k2tog, patt 5, ssk, k2
+                return self._followed(item, number)
             raise _no_colour(item)
         first = len(self.made.symbols)
         self.unsaid += [(at, self.last, item) for at in range(first, first + number)]

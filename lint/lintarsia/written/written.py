@@ -6,13 +6,18 @@ from dataclasses import replace
 from lintarsia.chart import Chart, WrittenEntry
 from lintarsia.chart.sides import Sides
 from lintarsia.written.colours import Colours
+from lintarsia.written.countwords import counts_on_needle
 from lintarsia.written.lexer import NotUnderstood
 from lintarsia.written.needle import NeedleRows, Place
 from lintarsia.written.parser import parse_row
+from lintarsia.written.readings import other_readings
+from lintarsia.written.remarks import without_clause
 from lintarsia.written.row import WrittenRow
 from lintarsia.written.shapingwords import begins_with_binding_off, with_stitch_left
 from lintarsia.written.spoken import Spoken, TakeUp, Times
 from lintarsia.written.working import Shown, WorkedOut, work_out
+
+MOST_REMARKS = 3  # clauses of one row that may be passed over
 
 
 def read_written(chart: Chart) -> tuple[WrittenRow, ...]:
@@ -99,12 +104,42 @@ class _Reader:
         )
         try:
             meant = self._meant(place, self.size)
-            made = self._with_stitch_left(place, meant, self._work_out(place, meant))
+            made = self._made(place, meant)
         except NotUnderstood as fault:
-            return replace(read, fault=fault)
+            return self._without_clauses(place, read, fault) or replace(read, fault=fault)
         spoken = self.said(place)
         assert isinstance(spoken, Spoken)
+        if spoken.stated_after and row != entry.rows[-1]:
+            spoken = replace(spoken, stated=None)
         return replace(read, spoken=spoken, made=made)
+
+    def _without_clauses(self, place: Place, read: WrittenRow, fault: NotUnderstood) -> WrittenRow | None:
+        """The row without the clauses that nobody understands, where it then is the charted one to the last stitch:
+        they were remarks. None elsewhere."""
+        words = read.words
+        for _ in range(MOST_REMARKS):
+            if (shorter := without_clause(words, fault)) is None:
+                return None
+            try:
+                spoken = parse_row(words := shorter, self.colours, self.size)
+                found = replace(read, spoken=spoken, made=self._made(place, spoken))
+            except NotUnderstood as another:
+                fault = another
+                continue
+            return found if not spoken.as_rows and found.agrees else None
+        return None
+
+    def _made(self, place: Place, meant: Spoken) -> WorkedOut:
+        """What the words make, read by the habit that makes them the charted row, or else plainly."""
+        made = self._with_stitch_left(place, meant, self._work_out(place, meant))
+        charted = self.rows.symbols(place)
+        if "".join(made.symbols) == charted:
+            return made
+        for items in other_readings(meant.items):
+            other = self._work_out(place, replace(meant, items=items))
+            if "".join(other.symbols) == charted and other.left in (0, made.left):
+                return other
+        return made
 
     def _work_out(self, place: Place, meant: Spoken) -> WorkedOut:
         charted = self.rows.symbols(place)
@@ -115,6 +150,8 @@ class _Reader:
         """The same with the stitch that binding off leaves on the needle, where the words may leave it out and so come
         to the charted row, one stitch short."""
         charted = self.rows.symbols(place)
+        if counts_on_needle(self.known[place]):  # as many as hang there, the stitch left included
+            return made
         if not self._leaves_one or made.left != 1 or len(made.symbols) != len(charted) - 1:
             return made
         items = with_stitch_left(meant.items)

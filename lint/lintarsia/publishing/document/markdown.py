@@ -14,7 +14,7 @@ from lintarsia.publishing.document.model import (
     Table,
     Terms,
 )
-from lintarsia.written.formats import marked, printable
+from lintarsia.written.formats import marked, paragraph, printable
 
 Names = Mapping[int, str]  # of drawings, by their ids
 
@@ -25,7 +25,7 @@ def to_markdown(document: PatternDocument, folder: str = "") -> str:
     lines = [f"# {marked(document.title)}", ""]
     if designer.name:
         lines += [f"*Design: {marked(designer.name)}*", ""]
-    lines += [marked(document.lede), ""]
+    lines += [paragraph(document.lede), ""]
     if document.face and folder:
         lines += [_image(document.face, folder, names), ""]
     lines += [*(f"- **{marked(what)}**: {marked(words)}" for what, words in document.facts), ""]
@@ -33,7 +33,7 @@ def to_markdown(document: PatternDocument, folder: str = "") -> str:
         lines += _part(part, folder, names)
     lines += ["---", ""]
     if designer.copyright:
-        lines += [marked(designer.copyright), ""]
+        lines += [paragraph(designer.copyright), ""]
     if designer.contact:
         lines += [f"Questions: <{designer.contact}>", ""]
     lines.append(marked(document.stamp))
@@ -57,10 +57,10 @@ def _part(part: Part, folder: str, names: Names) -> Iterator[str]:
 def _block(block: Block, folder: str, names: Names) -> Iterator[str]:
     match block:
         case Prose():
-            yield marked(block.text)
+            yield paragraph(block.text)
         case Terms():
             for what, words in block.lines:
-                yield f"- **{marked(what)}**{': ' if words else ''}{marked(words)}"
+                yield f"- {f'**{marked(what)}**' if what else ''}{': ' if what and words else ''}{marked(words)}"
         case Table():
             yield from _table(block)
         case Key():
@@ -76,7 +76,7 @@ def _block(block: Block, folder: str, names: Names) -> Iterator[str]:
 
 def _table(table: Table) -> Iterator[str]:
     if table.caption:
-        yield f"{marked(table.caption)}:"
+        yield f"{paragraph(table.caption)}:"
         yield ""
     yield _cells(table.head)
     yield _cells(tuple("---:" if at in table.right else "---" for at in range(len(table.head))), plain=True)

@@ -43,7 +43,19 @@ def to_pdf(document: PatternDocument, paper: str = "A4") -> bytes:
     try:
         return bytes(_tagged(typst, files))
     except RuntimeError as failure:
+        designer = document.imprint.designer
+        if designer.logo and not _sets(typst, document.imprint.logo_name, document.imprint.logo):
+            raise Trouble(f"{designer.logo}: the logo cannot be set in a PDF ({failure})") from None
         raise Trouble(f"the PDF could not be made ({failure})") from None
+
+
+def _sets(typst: Any, name: str, picture: bytes) -> bool:
+    """Whether a picture by itself can be set."""
+    try:
+        typst.compile({"main.typ": f'#image("{name}")'.encode(), name: picture})
+    except RuntimeError:
+        return False
+    return True
 
 
 def _tagged(typst: Any, files: dict[str, bytes]) -> bytes:

@@ -1,17 +1,14 @@
 """The page of one chart."""
 
 import re
-from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
-from functools import lru_cache
-from typing import NamedTuple
+from collections.abc import Mapping, Sequence
 
-from lintarsia.chart import Chart, Wearer, Worked
+from lintarsia.chart import Chart, Worked
 from lintarsia.chart.content import row_marks
 from lintarsia.planning.model import Plan
-from lintarsia.publishing.pages.cutting import Cut, Marks
-from lintarsia.publishing.pages.edgenotes import NO_NOTES, EdgeNotes, with_edge_notes
-from lintarsia.publishing.pages.entry import Entry, Figures
+from lintarsia.publishing.pages.chartkind import PageKind, cut_of
+from lintarsia.publishing.pages.edgenotes import with_edge_notes
+from lintarsia.publishing.pages.entry import Entry
 from lintarsia.publishing.pages.keyview import chip, make_key
 from lintarsia.publishing.pages.layout import Layout
 from lintarsia.publishing.pages.levelmarks import mark
@@ -23,16 +20,14 @@ from lintarsia.publishing.pages.rowdata import rows_script
 from lintarsia.publishing.pages.rowlist import rows_html
 from lintarsia.publishing.pages.rowview import listed_steps, row_lines
 from lintarsia.publishing.pages.said import Said, Spot, said_html
-from lintarsia.publishing.pages.saying import GAPS, Knitted, saying
+from lintarsia.publishing.pages.saying import Knitted, saying
+from lintarsia.publishing.pages.setting import Setting, StateShown, crumb
 from lintarsia.publishing.pages.sewnview import sewn_html
 from lintarsia.publishing.pages.svgsize import svg_size
-from lintarsia.publishing.pages.templates import escaped, fill
-from lintarsia.publishing.pages.words import TECHNIQUE, WORKED, fabric_area, fabric_size
-from lintarsia.result import Level, RuleInfo
+from lintarsia.publishing.pages.templates import escaped
+from lintarsia.result import RuleInfo
 from lintarsia.telling.catching import catching_words
 from lintarsia.telling.counts import count
-from lintarsia.telling.counts import stitch_count as stitches
-from lintarsia.telling.lengths import is_imperial, yarn_length
 from lintarsia.telling.names import row_word
 from lintarsia.telling.terms import Terms
 
@@ -44,98 +39,6 @@ LAYER_WORDS = {
     "said": "What was said",
 }
 _LAYER = re.compile(rf'id="{PREFIX}layer-([a-z]+)"')
-EXCERPT = 4  # lines shown on either side of a fault in a file that cannot be read
-
-
-def figures(chart: Chart, plan: Plan, drawings: Drawings) -> Figures:
-    totals = plan.totals
-    return Figures(
-        stitches=chart.grid.width,
-        rows=chart.grid.height,
-        size=fabric_size(chart),
-        technique=chart.technique.value,
-        worked=WORKED[chart.worked],
-        supplies=totals.supplies,
-        fullest=totals.most_in_a_row,
-        limit=plan.bounds.supplies,
-        ends=totals.ends,
-        metres=round(totals.metres, 2),
-        yarn="–" if "gauge" in chart.assumed else yarn_length(totals.metres, is_imperial(chart)),
-        picture=svg_size(drawings.fabric),
-        area=0.0 if "gauge" in chart.assumed else round(fabric_area(chart), 1),
-    )
-
-
-def summary(chart: Chart) -> str:
-    """`40 stitches × 50 rows, 18 × 17 cm; intarsia, worked flat`"""
-    size = f"{stitches(chart.grid.width)} × {count(chart.grid.height, row_word(chart))}"
-    return f"{size}, {fabric_size(chart)}; {TECHNIQUE[chart.technique]}, {WORKED[chart.worked]}"
-
-
-class StateShown(NamedTuple):
-    """What state of a chart its page shows: `stamp` in words; a revision that its page of changes begins with, and the
-    slug of that page; what those are told who began with an earlier state, as HTML; "" where there is none."""
-
-    stamp: str = ""
-    since: str = ""
-    changes: str = ""
-    earlier: str = ""
-
-
-class PageKind(NamedTuple):
-    """What the template of a chart's page may ask about: pages of one kind differ in their texts alone."""
-
-    word: str  # "row" or "round"
-    layers: tuple[tuple[str, str], ...]  # name and words of each that the drawing has
-    apart: bool  # the wrong side and the paths of the yarns are pictures of their own
-    sheets: int  # 2 stands for any number above 1
-    lying: bool  # the sheets lie on their side
-    wearer: Wearer | None
-    gauge_assumed: bool
-    sewn: bool
-    ends_listed: bool
-    winding: bool  # something is to be wound
-    on_balls: bool  # some supply stays on its ball
-    parted: bool  # the work is in two sides somewhere
-    turned: bool  # a tube that is turned at the end of every row
-    rests: bool  # in some row more supplies hang than any row works with
-    repeats: bool = False  # the chart has a repeat, so its figures are no measure to buy by
-    in_rows: bool = True  # rows are worked back and forth
-    ends_in_table: bool = True
-    changed: bool = False  # there is a page of changes
-    said: bool = False  # test knitters have said something of it
-    says: bool = True  # they can say something of it here
-    judged: bool = True  # what was found is told, and where that leads
-
-
-# Texts of a page, by the names that the template has for them.
-_MARKS = Marks(
-    "slug", "sprite", "crumb", "around", "pattern", "title", "summary", "state", "state_mark", "verdict",
-    "guide_to_infants",
-    "guide_to_techniques", "guide_to_hands", "guide_to_garments", "drawing", "supplies", "fullest", "hanging", "fabric",
-    "back", "back_drawing", "paths",
-    "fabric_width", "fabric_height", "paths_width", "paths_height", "key", "results", "size", "gauge", "allowed",
-    "gauge_word", "ends", "yarn", "allowance", "yarns", "number_of_sheets", "sheets", "winding", "on_balls", "ways",
-    "rows", "sewn", "number_of_ends", "list_of_ends", "fingerprint", "row_marks", "stamp", "data", "beside",
-    "since", "changes", "earlier", "said", *GAPS,
-)  # fmt: skip
-
-
-@lru_cache(maxsize=64)  # a site has a handful
-def _cut(kind: PageKind) -> Cut:
-    return _MARKS.cut(fill("chart.html", kind=kind, page=_MARKS))
-
-
-@dataclass(frozen=True, slots=True)
-class Setting:
-    """What a chart's page stands among: the way up and what is around it (HTML); the slug of the pattern that it is a
-    piece of, ""; whether it tells what was found in the chart; how the piece begins and ends."""
-
-    crumb: str
-    around: str = ""
-    pattern: str = ""
-    judged: bool = True
-    edges: EdgeNotes = NO_NOTES
 
 
 def chart_page(
@@ -183,7 +86,7 @@ def chart_page(
         said=bool(said),
         says=knitted is not None,
     )
-    return _cut(kind).filled(
+    return cut_of(kind).filled(
         {
             "slug": entry.slug,
             "sprite": key.sprite,
@@ -244,11 +147,6 @@ def chart_page(
     )
 
 
-def crumb(layout: Layout, page: str, words: str = "All charts") -> str:
-    """The way up from a page to all of them."""
-    return f'<a class="home" href="{layout.link(page, layout.overview)}">{words}</a>'
-
-
 def _sheets(links: Sequence[str]) -> str:
     return "".join(
         [
@@ -275,26 +173,3 @@ def _directions(chart: Chart) -> str:
         return "Every round is worked from right to left."
     first = "Right-side" if chart.first_row == "RS" else "Wrong-side"
     return f"{first} rows are the odd ones. Right-side rows are worked from right to left, wrong-side rows back."
-
-
-def broken_page(entry: Entry, text: str | None, layout: Layout, rules: dict[str, RuleInfo]) -> str:
-    """The page of a chart that cannot be drawn: what stands in the way, and the file around it."""
-    page = layout.chart(entry.slug)
-    return fill(
-        "broken.html",
-        entry=entry,
-        slug=entry.slug,
-        home=layout.link(page, layout.overview),
-        results=results_html(None, entry, layout, rules),
-        excerpt=list(_excerpt(entry, text)) if text else [],
-    )
-
-
-def _excerpt(entry: Entry, text: str) -> Iterator[tuple[int, str, bool]]:
-    standing = [r for r in entry.results if not r.suppressed]
-    if not standing:
-        return
-    line = max(standing, key=lambda r: (Level(r.level).rank, -r.region.line)).region.line
-    lines = text.split("\n")
-    for number in range(max(1, line - EXCERPT), min(len(lines), line + EXCERPT) + 1):
-        yield number, lines[number - 1][:200], number == line

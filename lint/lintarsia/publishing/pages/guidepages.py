@@ -2,6 +2,8 @@
 `<!-- working -->` and `<!-- all -->` is on the working site alone."""
 
 import re
+from collections.abc import Iterator
+from html import unescape
 
 from lintarsia.drawing.techniques import TECHNIQUES
 
@@ -25,3 +27,22 @@ def put_drawings(html: str) -> str:
         return f'<figure class="sheet">{svg}{caption}</figure>'
 
     return _PLACE.sub(draw, html)
+
+
+_HEADING = re.compile(r'<h2[^>]*\sid="([^"]*)"[^>]*>(.*?)</h2>', re.DOTALL)
+_TITLE = re.compile(r"<h1.*?</h1>", re.DOTALL)
+
+
+def parts_of(html: str) -> Iterator[tuple[str, str, str]]:
+    """What a page says, heading by heading: words and id of each, "" of what stands before the first, and the text."""
+    words, anchor, start = "", "", 0
+    for heading in _HEADING.finditer(html):
+        yield words, anchor, _text(html[start : heading.start()])
+        anchor, words, start = heading[1], _text(heading[2]), heading.end()
+    yield words, anchor, _text(html[start:])
+
+
+def _text(html: str) -> str:
+    """The words alone, without the page's title and without drawings."""
+    bare = re.sub(r"<[^>]*>", " ", _PLACE.sub("", _TITLE.sub("", html)))
+    return re.sub(r"\s+([.,;:)])", r"\1", " ".join(unescape(bare).split()))

@@ -4,11 +4,11 @@ from collections.abc import Sequence
 
 from lintarsia.drawing.svg import escape
 from lintarsia.pattern.model import Pattern
-from lintarsia.publishing.pages.chartpage import Setting
 from lintarsia.publishing.pages.edgenotes import EdgeNotes
 from lintarsia.publishing.pages.layout import Layout
 from lintarsia.publishing.pages.patternpage import nested_counts
 from lintarsia.publishing.pages.piecepages import PiecePage
+from lintarsia.publishing.pages.setting import Setting
 
 _HERE = ' aria-current="page"'
 

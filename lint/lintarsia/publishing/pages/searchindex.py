@@ -1,4 +1,4 @@
-"""The search index: a script that holds charts with their colours and yarns, rules, results and the guide's headings.
+"""The search index: a script that holds charts with their colours and yarns, rules, results, changes and the guide.
 
 A script, so that it can be loaded from a disk as well.
 """
@@ -17,11 +17,13 @@ MOST_RESULTS = 50  # of one chart: a hundred places of one fault do not help who
 
 
 class GuidePage(NamedTuple):
-    """A page that is written by hand, and the headings below its title: words and id."""
+    """A page that is written by hand: its `title`, the `text` up to the first heading below that, and what stands below
+    each of these: its words, its id, its text."""
 
     page: str
     title: str
-    headings: tuple[tuple[str, str], ...] = ()
+    text: str = ""
+    parts: tuple[tuple[str, str, str], ...] = ()
 
 
 def index_script(charts: Iterable[Line], book: Rulebook | None, guides: Sequence[GuidePage], layout: Layout) -> str:
@@ -50,6 +52,11 @@ def chart_lines(entry: Entry, layout: Layout, *, public: bool = False) -> Iterat
             yield "result", f"{entry.title}: {result.rule}", result.message, f"{link}#{anchor}"
 
 
+def changes_line(slug: str, title: str, told: Iterable[str], layout: Layout) -> Line:
+    """A page of changes, found by what it tells of rows, colours and yarns."""
+    return "changes", f"Changes: {title}", "; ".join(told), layout.link(layout.search, layout.changes(slug))
+
+
 def _rules(book: Rulebook, layout: Layout) -> Iterator[Line]:
     for name in book.names:
         info = book.info(name)
@@ -57,8 +64,8 @@ def _rules(book: Rulebook, layout: Layout) -> Iterator[Line]:
 
 
 def _guides(guides: Sequence[GuidePage], layout: Layout) -> Iterator[Line]:
-    for page, title, headings in guides:
-        link = layout.link(layout.search, page)
-        yield "guide", title, "", link
-        for words, anchor in headings:
-            yield "guide", words, title, f"{link}#{anchor}"
+    for guide in guides:
+        link = layout.link(layout.search, guide.page)
+        yield "guide", guide.title, guide.text, link
+        for words, anchor, text in guide.parts:
+            yield "guide", words, f"{guide.title}: {text}", f"{link}#{anchor}"

@@ -52,11 +52,14 @@ def stint_words(chart: Chart, stint: Stint, before: int | None, after: int, term
     return "; ".join([*said, told] if told else said)
 
 
-def holding_words(stint: Stint) -> str:
-    """What is put aside between the two sides, before the second one is begun."""
+def holding_words(stint: Stint, *, held: bool = False) -> str:
+    """What is put aside between the two sides, before the second one is begun; `held`: it is on a holder already, with
+    the stitches of that side."""
     opening = stint.opening
     if opening is None or opening.kind is not ChangeKind.HOLD:
         return ""
+    if held:
+        return f"leave the next {stitch_count(opening.stitches)} on the holder, and put the others on the needle"
     return f"put the next {stitch_count(opening.stitches)} on a holder"
 
 

@@ -109,7 +109,7 @@ def _words(chart: Chart, plan: Plan, sides: Sides, stints: list[Stint], terms: T
         if turned:
             said.append(turning_words(stint.half, stint.row))
         if turned or second:
-            said.append(holding_words(stint))
+            said.append(holding_words(stint, held=turned and stint.row > 1))
             said.append(joining_words(part, _inner(opening)))
         elif stint.row == opening.first_row and not (before and before.row == stint.row):
             across, others = _goes_across(stints, stint), _others(plan, stint, part)

@@ -39,8 +39,9 @@ def build_site(
     from lintarsia.publishing.imprint import imprint_of
     from lintarsia.publishing.pages.frame import Frame, colophon_of
     from lintarsia.publishing.pages.layout import Layout
-    from lintarsia.publishing.site.making import Making, SitePlan
+    from lintarsia.publishing.site.making import Making
     from lintarsia.publishing.site.refusing import spare
+    from lintarsia.publishing.site.siteplan import SitePlan
     from lintarsia.publishing.site.swapping import beside, replacing
 
     imprint = imprint_of(settings or find_settings(paths[0] if paths else os.curdir))

@@ -8,12 +8,13 @@ from lintarsia.comparing import errata
 from lintarsia.comparing.earlier import commits_since, earlier_states
 from lintarsia.comparing.files import compare_paths
 from lintarsia.comparing.model import Comparison, FileChange, State
+from lintarsia.comparing.outline import FileChanges, outline
 from lintarsia.engine.checking import shown
 from lintarsia.engine.git import commit_of, git, top_of
 from lintarsia.engine.revision import Revisions
 from lintarsia.publishing.pages.changespage import Since, changes_page, earlier_html
 from lintarsia.publishing.pages.layout import Layout
-from lintarsia.publishing.site.makers import Task
+from lintarsia.publishing.site.task import Task
 from lintarsia.publishing.site.versions import named_charts
 from lintarsia.settings import Settings
 
@@ -34,9 +35,19 @@ class Changed:
         """The revision that was named first: `v1.0`."""
         return self.sections[0].revision
 
+    @property
+    def told(self) -> tuple[str, ...]:
+        """What the page says of each revision, in words alone."""
+        items = ((one.revision, part) for one in self.sections for part in outline(one.comparison))
+        return tuple(f"since {name}, {part.heading}: {_words(part)}" for name, part in items)
+
     def page(self, slug: str, layout: Layout) -> str:
         """The content of its page of changes."""
         return changes_page(self.title, slug, self.sections, self.dated, layout)
+
+
+def _words(part: FileChanges) -> str:
+    return "; ".join([part.lead, *(" ".join(filter(None, (item.words, item.means))) for item in part.items)])
 
 
 def changes_of(

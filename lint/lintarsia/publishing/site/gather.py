@@ -21,7 +21,8 @@ from lintarsia.publishing.pages.entry import Entry
 from lintarsia.publishing.pages.frame import Frame
 from lintarsia.publishing.pages.layout import Layout, slugs
 from lintarsia.publishing.pages.said import Said
-from lintarsia.publishing.site.makers import MAKERS, Task, publish, publish_late
+from lintarsia.publishing.site.makers import MAKERS, publish, publish_late
+from lintarsia.publishing.site.task import Task
 from lintarsia.settings import SettingsFinder
 
 # A chart takes a few milliseconds, and starting processes a dozen or two.

@@ -59,7 +59,7 @@ def hosted_scripts(names: Iterable[str]) -> str:
     """
     told = [(_folder() / name).read_text("utf-8") for name in names]
     once, again = [text for text in told if _ONCE.search(text)], [text for text in told if not _ONCE.search(text)]
-    pages = "\n".join(f"{{\n{text}}}" for text in again)
+    pages = "\n".join(f"try {{\n{text}}} catch (fault) {{ reportError(fault); }}" for text in again)
     given = "{ addEventListener, matchMedia, ResizeObserver, requestAnimationFrame, setTimeout }"
     return f"{''.join(once)}globalThis.lintarsiaPages = ({given}) => {{\n{pages}\n}};\n"
 

@@ -12,7 +12,7 @@ from mkdocs.structure.pages import Page
 from mkdocs.structure.toc import AnchorLink, TableOfContents
 
 from lintarsia.publishing.site.hosted import hosted_content
-from lintarsia.publishing.site.making import PageSpec
+from lintarsia.publishing.site.pagespecs import PageSpec
 
 EXTENSIONS = ("toc", "tables", "fenced_code", "attr_list", "def_list")
 # Stand for a page's content until the page is written. Nobody can guess them and put them into a chart. They look as if

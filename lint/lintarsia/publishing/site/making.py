@@ -1,10 +1,9 @@
 """The whole site as a list of pages and files, whoever puts them together. Knows nothing of MkDocs."""
 
 import os
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from contextlib import ExitStack
-from dataclasses import dataclass, replace
-from functools import cached_property, partial
+from dataclasses import replace
 from itertools import chain
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -14,71 +13,38 @@ from lintarsia.ground.kinds import Kind
 from lintarsia.ground.resources import resource
 from lintarsia.ground.scratch import scratch_folder
 from lintarsia.ground.trouble import Trouble
-from lintarsia.publishing.imprint import NO_IMPRINT, Imprint
 from lintarsia.publishing.pages.appmanifest import app_json
 from lintarsia.publishing.pages.entry import Entry
-from lintarsia.publishing.pages.frame import DESIGNER_STYLES, Frame
-from lintarsia.publishing.pages.layout import Layout
-from lintarsia.publishing.pages.overview import overview_page
-from lintarsia.publishing.pages.rulepages import Found, draw_cases, found, rule_page, rules_page
-from lintarsia.publishing.pages.searchindex import GuidePage, Line, chart_lines, index_script
-from lintarsia.publishing.pages.templates import fill, load
+from lintarsia.publishing.pages.frame import DESIGNER_STYLES
+from lintarsia.publishing.pages.rulepages import draw_cases
+from lintarsia.publishing.pages.searchindex import GuidePage, Line, changes_line, chart_lines, index_script
+from lintarsia.publishing.pages.templates import load
 from lintarsia.publishing.site.gather import Gathering, files_read, tasks
 from lintarsia.publishing.site.hosted import SCRIPT_FILE, SHARED, START_FILE, STYLE_FILE, hosted_scripts, hosted_styles
-from lintarsia.publishing.site.makers import CHART_SCRIPTS, Task, card_of
+from lintarsia.publishing.site.pagefiles import CHART_BUNDLE, chart_bundle
+from lintarsia.publishing.site.pagespecs import (
+    SCRIPTS,
+    PageSpec,
+    change_pages,
+    chart_pages,
+    mine,
+    overview,
+    rule_pages,
+    search,
+)
 from lintarsia.publishing.site.placing import look_again, write_inside
+from lintarsia.publishing.site.siteplan import SitePlan
+from lintarsia.publishing.site.task import Task
 from lintarsia.publishing.site.versions import with_versions
 from lintarsia.reporting.json import render_in_lines, result_line
 from lintarsia.result import Level, Report, Result
 from lintarsia.rules.rulebook import Rulebook, house_rulebook, together
-from lintarsia.settings import Answers, Settings, SettingsFinder
-from lintarsia.telling.counts import count
+from lintarsia.settings import Answers, SettingsFinder
 
 if TYPE_CHECKING:
     from lintarsia.publishing.site.changes import Changed
 
 GUIDES = ("reading", "techniques", "hands", "necks-and-tubes", "infants")
-MINE_SCRIPTS = ("logfile.js", "logread.js", "logs.js", "photos.js", "mine.js", "keep.js")
-OVERVIEW_SCRIPTS = ("overview.js", "places.js")
-HOSTED_SCRIPTS = tuple(dict.fromkeys((*CHART_SCRIPTS, *OVERVIEW_SCRIPTS, *MINE_SCRIPTS)))
-
-
-@dataclass(frozen=True, slots=True)
-class PageSpec:
-    """A page: its place, its title and what it is about as plain text, and its content as HTML, made when asked for."""
-
-    name: str
-    title: str
-    about: str
-    content: Callable[[], str]
-    picture: str = ""  # for previews where the page is linked: a file of the site
-    of_chart: bool = False
-    scripts: tuple[str, ...] = ()
-    names: tuple[str, ...] = ()  # of its colours and yarns, for whoever searches
-
-
-@dataclass(frozen=True)
-class SitePlan:
-    """What a site is made from. `site` is the folder it is written to, which is there and is written to freely.
-
-    With a `frame` the charts' pages are finished and written as they are made; without, they are handed out to be
-    put into pages by another's theme.
-    """
-
-    paths: Sequence[str]
-    layout: Layout
-    site: str
-    title: str
-    settings: Settings | None = None
-    cores: int | None = None
-    cards: bool = False
-    frame: Frame | None = None
-    progress: Callable[[int, int], None] | None = None  # called with charts done and charts in all
-    most_seconds: float | None = None  # the time that each chart has
-    changes_from: Sequence[str] = ()  # revisions since which it tells what has changed
-    public: bool = False  # for everybody: nothing of what was found
-    imprint: Imprint = NO_IMPRINT
-    hosted: bool = False  # its pages stand in somebody else's site
 
 
 class Making:
@@ -189,84 +155,20 @@ class Making:
 
         All charts must have been gathered: with a frame when contents are asked for, else before.
         """
-        for number, entry in enumerate(self.entries if self.plan.frame is None else ()):
-            yield PageSpec(
-                self.plan.layout.chart(entry.slug),
-                entry.title,
-                entry.about,
-                Path(self.scratch, f"{number}.html").read_text,
-                card_of(entry, self.plan.layout) if self.plan.cards else "",
-                of_chart=True,
-                scripts=CHART_SCRIPTS,
-                names=entry.names,
-            )
-            yield from self._piece_pages(number, entry)
-        yield from self._change_pages()
+        if self.plan.frame is None:
+            yield from chart_pages(self.plan, self.entries, self.scratch)
+        yield from change_pages(self._changed, self.plan.layout)
         if not self.plan.public:
-            yield self._mine()
-            yield from self._rule_pages()
-
-    def _piece_pages(self, number: int, entry: Entry) -> Iterator[PageSpec]:
-        for at, piece in enumerate(entry.pieces):
-            yield PageSpec(
-                self.plan.layout.chart(piece.slug),
-                piece.title,
-                piece.about,
-                Path(self.scratch, f"{number}-{at}.html").read_text,
-                self.plan.layout.picture(piece.slug, "card.png") if self.plan.cards else "",
-                of_chart=True,
-                scripts=CHART_SCRIPTS,
-            )
-
-    def _change_pages(self) -> Iterator[PageSpec]:
-        """What has changed since it went out, where that was asked for."""
-        layout = self.plan.layout
-        for slug, one in self._changed.items():
-            about = f"What has changed for the knitter since {one.since}, and what to read instead."
-            yield PageSpec(layout.changes(slug), f"Changes: {one.title}", about, partial(one.page, slug, layout))
-
-    def _mine(self) -> PageSpec:
-        layout, answers = self.plan.layout, self._answers
-        home = layout.link(layout.mine, layout.overview)
-        content = partial(fill, "mine.html", home=home, mail=answers.mail, issue=answers.issue)
-        about = "What you keep of your test knits, in this browser."
-        return PageSpec(layout.mine, "My knitting", about, content, scripts=MINE_SCRIPTS)
+            yield mine(self.plan.layout, self._answers)
+            yield from rule_pages(self.book, self.entries, self.plan.layout)
 
     def overview(self) -> PageSpec:
         """The page of all charts that have been gathered."""
-        about = f"{count(len(self.entries), 'knitting chart')}, checked and planned."
-        if self.plan.public:
-            about = f"{count(len(self.entries), 'knitting pattern')}, row by row."
-        content = partial(overview_page, self.plan.title, self.entries, self.plan.layout, public=self.plan.public)
-        name = self.plan.layout.overview
-        return PageSpec(name, self.plan.title, about, content, self._cover(), scripts=OVERVIEW_SCRIPTS)
-
-    def _cover(self) -> str:
-        first = min((entry for entry in self.entries if entry.cover), key=lambda entry: entry.title, default=None)
-        return card_of(first, self.plan.layout) if first and self.plan.cards else ""
-
-    def _rule_pages(self) -> Iterator[PageSpec]:
-        layout, book = self.plan.layout, self.book
-        yield PageSpec(layout.rules, "Rules", "What a chart is looked over for, and why.", self._rules)
-        for name in book.names:
-            yield PageSpec(layout.rule(name), name, book.info(name).summary, partial(self._rule, name))
-
-    @cached_property
-    def _found(self) -> Found:
-        return found(self.entries)
-
-    def _rules(self) -> str:
-        return rules_page(self.book, self._found, self.plan.layout)
-
-    def _rule(self, name: str) -> str:
-        return rule_page(self.book.load(name), self._found, self.plan.layout)
+        return overview(self.plan, self.entries)
 
     def search_page(self) -> PageSpec:
         """The page to search from; a site with a search of its own leaves it out."""
-        layout = self.plan.layout
-        links = {"home": layout.link(layout.search, layout.overview), "rules": layout.link(layout.search, layout.rules)}
-        content = partial(fill, "search.html", public=self.plan.public, **links)
-        return PageSpec(layout.search, "Search", "Search.", content, scripts=("search-index.js", "search.js"))
+        return search(self.plan.layout, public=self.plan.public)
 
     def assets(self) -> Iterator[tuple[str, Path]]:
         """Styles, scripts and images of a site that is all ours, or of pages in another's: place in the site, and the
@@ -285,7 +187,7 @@ class Making:
             write_inside(self.plan.site, layout.asset(imprint.logo_name), imprint.logo)
         if self.plan.hosted:
             write_inside(self.plan.site, layout.asset(STYLE_FILE), hosted_styles(imprint))
-            write_inside(self.plan.site, layout.asset(SCRIPT_FILE), hosted_scripts(HOSTED_SCRIPTS))
+            write_inside(self.plan.site, layout.asset(SCRIPT_FILE), hosted_scripts(SCRIPTS))
         elif imprint.styles:
             write_inside(self.plan.site, layout.asset(DESIGNER_STYLES), imprint.styles)
 
@@ -297,9 +199,13 @@ class Making:
     def finish(self, guides: Sequence[GuidePage] = ()) -> None:
         """Write what is no page: the report for machines, the index to search in, what is the designer's."""
         self._own_assets()
+        if self.plan.frame is not None:
+            write_inside(self.plan.site, self.plan.layout.asset(CHART_BUNDLE), chart_bundle())
         write_inside(self.plan.site, self.plan.layout.asset("app.json"), app_json(self.plan.title))
         book = None if self.plan.public else self.book
-        index = index_script(self._searched, book, guides, self.plan.layout)
+        layout = self.plan.layout
+        changed = [changes_line(slug, one.title, one.told, layout) for slug, one in self._changed.items()]
+        index = index_script([*self._searched, *changed], book, guides, layout)
         write_inside(self.plan.site, self.plan.layout.asset("search-index.js"), index)
         if self.plan.public:
             return

@@ -15,7 +15,7 @@ import logging
 import os
 from collections.abc import Callable
 from dataclasses import replace
-from html import escape, unescape
+from html import escape
 from typing import TYPE_CHECKING, Any
 
 from mkdocs.commands.build import build
@@ -33,13 +33,15 @@ from lintarsia.ground.trouble import Trouble
 from lintarsia.publishing.imprint import imprint_of
 from lintarsia.publishing.pages.cutting import encoded
 from lintarsia.publishing.pages.frame import NO_COLOPHON, chrome
-from lintarsia.publishing.pages.guidepages import for_face, put_drawings
+from lintarsia.publishing.pages.guidepages import for_face, parts_of, put_drawings
 from lintarsia.publishing.pages.layout import Layout
 from lintarsia.publishing.pages.searchindex import GuidePage
 from lintarsia.publishing.site.hosted import START_FILE, STYLE_FILE, hosted_content
 from lintarsia.publishing.site.madepage import EXTENSIONS, HandwrittenPage, MadePage
-from lintarsia.publishing.site.making import Making, PageSpec, SitePlan
+from lintarsia.publishing.site.making import Making
+from lintarsia.publishing.site.pagespecs import PageSpec
 from lintarsia.publishing.site.placing import write_inside
+from lintarsia.publishing.site.siteplan import SitePlan
 from lintarsia.settings import find_settings
 
 if TYPE_CHECKING:  # it loads a web server, which only MkDocs' own `serve` has a use for
@@ -162,9 +164,11 @@ class LintarsiaPlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
 
     def on_page_content(self, html: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:
         if self._making is not None and page.file.src_uri.startswith(self._making.plan.layout.guide("")):
-            html = put_drawings(for_face(html, public=self._making.plan.public))
-            headings = tuple(told for told in _headings(page) if f'id="{told[1]}"' in html)
-            self._guides.append(GuidePage(page.file.src_uri.removesuffix(".md"), str(page.title), headings))
+            html = for_face(html, public=self._making.plan.public)
+            (_, _, text), *parts = parts_of(html)
+            name, title = page.file.src_uri.removesuffix(".md"), str(page.title)
+            self._guides.append(GuidePage(name, title, text, tuple(parts)))
+            html = put_drawings(html)
             if not self._ours:
                 html = f'<div class="lintarsia guide">{html}</div>'
                 html = hosted_content(html) if self._making.plan.hosted else html
@@ -199,17 +203,6 @@ class LintarsiaPlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         if self._making is not None and not self._ours:
             self._making.close()
             self._making = None
-
-
-def _is_our_theme(config: MkDocsConfig) -> bool:
-    """Whether a site has our own theme, which brings its styles and scripts by itself."""
-    ours = os.path.realpath(str(resource("site") / "theme"))
-    return ours in map(os.path.realpath, config.theme.dirs)
-
-
-def _headings(page: Page) -> tuple[tuple[str, str], ...]:
-    """Words and ids of the headings below the page's title."""
-    return tuple((unescape(part.title), part.id) for top in page.toc for part in top.children)
 
 
 def build_pages(making: Making, docs: str) -> None:

@@ -17,8 +17,10 @@ from lintarsia.publishing.pages.frame import theme_template
 from lintarsia.publishing.pages.layout import Layout
 from lintarsia.publishing.pages.templates import fill
 from lintarsia.publishing.site.gather import tasks
-from lintarsia.publishing.site.makers import CHART_SCRIPTS, Task, publish
-from lintarsia.publishing.site.making import MINE_SCRIPTS
+from lintarsia.publishing.site.makers import publish
+from lintarsia.publishing.site.pagefiles import CHART_SCRIPTS
+from lintarsia.publishing.site.pagespecs import MINE_SCRIPTS
+from lintarsia.publishing.site.task import Task
 from lintarsia.settings import Settings, SettingsFinder
 from lintarsia.telling.counts import one_and_all, one_of
 

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from lintarsia.engine.subjects.pattern import PatternSubject
 from lintarsia.ground.kinds import kind_of
-from lintarsia.publishing.site.makers import Task
+from lintarsia.publishing.site.task import Task
 
 
 def pattern_of(task: Task) -> PatternSubject | None:

@@ -1,0 +1,158 @@
+"""One pattern on its way to its page, and to those of its pieces in each of their sizes."""
+
+import os
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from lintarsia.chart.content import stamp_words
+from lintarsia.engine.checking import Examining, check_chart, shown
+from lintarsia.engine.holding import Holding
+from lintarsia.engine.once import once_a_pattern
+from lintarsia.engine.subjects import subject_of
+from lintarsia.ground.kinds import Kind
+from lintarsia.publishing.pages.brokenpage import broken_page
+from lintarsia.publishing.pages.cards import card
+from lintarsia.publishing.pages.chartpage import chart_page
+from lintarsia.publishing.pages.cutting import encoded
+from lintarsia.publishing.pages.entry import Entry, PatternPart, PieceLine, tally_of
+from lintarsia.publishing.pages.figures import figures, summary
+from lintarsia.publishing.pages.pictures import draw
+from lintarsia.publishing.pages.said import Said, on_piece
+from lintarsia.publishing.pages.saying import Knitted
+from lintarsia.publishing.pages.setting import StateShown
+from lintarsia.publishing.site.pagefiles import keep_page, write_pictures
+from lintarsia.publishing.site.task import Task
+from lintarsia.result import Level, Result
+from lintarsia.settings import SettingsFinder
+
+if TYPE_CHECKING:
+    from lintarsia.pattern.work import PatternWork
+    from lintarsia.publishing.pages.piecepages import PiecePage
+
+
+class PatternMaker:
+    """A pattern on its way to its page."""
+
+    def __init__(self, task: Task) -> None:
+        self.task = task
+
+    def page(self) -> tuple[Entry, bytes]:
+        """As a chart's."""
+        from lintarsia.engine.gating import knits_of
+        from lintarsia.pattern.content import pattern_fingerprint
+        from lintarsia.publishing.pages import patternpage  # few sites have patterns, and all wait for what is loaded
+        from lintarsia.publishing.pages.coverfacts import yarns
+        from lintarsia.publishing.pages.piecepages import piece_pages
+
+        task, path, settings = self.task, self.task.target.path, self.task.target.settings
+        subject = subject_of(path, None, settings)
+        examining = Examining(subject)
+        examining.read()
+        if not task.public:
+            examining.judge()
+        results = () if task.public else examining.results()
+        rules, file = task.infos(results), task.name or shown(path)
+        told = task.tidy(results)
+        entry = Entry(
+            file, task.slug, os.path.basename(file), "", None, told, settings.block, pattern=True,
+            elsewhere=_elsewhere(task, results, told),
+        )  # fmt: skip
+        work = subject.work
+        if work is None:
+            return entry, encoded(broken_page(entry, None, task.layout, rules))
+        pages = piece_pages(work, task.slug, frozenset(task.slugs.values()))
+        shown_first = patternpage.face(pages)
+        entry = replace(
+            entry,
+            title=work.pattern.title,
+            summary=patternpage.summary(work.pattern),
+            cover=shown_first[-1].slug if shown_first else "",
+            names=tuple(line.what for line in yarns(work)),
+            fingerprint=pattern_fingerprint(work),
+            parts=() if task.public else tuple(self._parts(work)),
+            pieces=tuple(
+                PieceLine(page.slug, page.chart.title, summary(page.chart), page.piece.name, _sizes(page))
+                for page in pages
+            ),
+        )
+        stamp = stamp_words(entry.fingerprint, work.pattern.version, task.revision)
+        named = (file.path for file in work.charts.values() if file.chart is not None)
+        own = set(map(os.path.realpath, (path, *named)))
+        said = [one for one in task.said if one.of in own]
+        pictures = {page.slug: self._piece(work, entry, number, page, pages, said) for number, page in enumerate(pages)}
+        knits = None if task.public else knits_of(path, SettingsFinder(settings))
+        made = patternpage.pattern_page(
+            work, entry, task.layout, rules, pages, pictures, stamp, knits, said,
+            links=task.slugs, public=task.public, designer=settings.designer, terms=task.terms,
+            framed=task.frame is not None, since=task.since,
+        )  # fmt: skip
+        return entry, encoded(made)
+
+    def _piece(
+        self, work: "PatternWork", whole: Entry, number: int, page: "PiecePage", pages: "Sequence[PiecePage]",
+        said: Sequence[Said],
+    ) -> tuple[int, int]:  # fmt: skip
+        """The page of a piece of the pattern `whole`, written; the size of its fabric's drawing."""
+        from lintarsia.publishing.pages.pieceedges import edge_notes
+        from lintarsia.publishing.pages.pieceview import setting_of
+
+        task, chart, plan = self.task, page.chart, page.plan
+        stamp = stamp_words(page.fingerprint, work.pattern.version, task.revision)
+        heard = on_piece(said, os.path.realpath(task.target.path), page.piece.name, page.sizes)
+        drawings = draw(chart, plan, (), stamp, task.terms, heard)
+        entry = Entry(
+            "", page.slug, chart.title, summary(chart), figures(chart, plan, drawings), (), task.target.settings.block,
+            cover=page.slug, fingerprint=page.fingerprint,
+        )  # fmt: skip
+        files: dict[str, str | bytes] = {**drawings.files}
+        if task.cards:
+            files["card.png"] = card(chart)
+        write_pictures(task, page.slug, drawings.fabric, files)
+        told = (task.earlier_pieces.get((page.piece.name, size), "") for size in page.sizes)
+        state = StateShown(stamp, task.since, task.slug, "".join(dict.fromkeys(told)))
+        edges = edge_notes(work, page, task.terms)
+        setting = setting_of(work.pattern, task.slug, page, pages, task.layout, edges)
+        body = chart_page(
+            chart, plan, entry, drawings, task.layout, {}, work.allowance, state, task.terms, setting,
+            None if task.public else _knitted(whole, page), heard,
+        )  # fmt: skip
+        keep_page(replace(task, slug=page.slug), entry, body, f"-{number}")
+        assert entry.figures is not None
+        return entry.figures.picture
+
+    def _parts(self, work: "PatternWork") -> Iterator[PatternPart]:
+        """Its charts as they stand, for what blocks one of them blocks the pattern; each by the settings that hold for
+        it and what is the same in all of them told once, as in the release."""
+        path, holding = self.task.target.path, Holding(self.task.target.path, self.task.target.settings)
+        there = {file.path: file for file in work.charts.values() if file.key in ("", "unreadable")}
+        held = {chart: holding.of(chart) for chart in there}
+        checked = ((chart, check_chart(chart, None, settings)) for chart, settings in held.items())
+        for chart, answer in once_a_pattern(checked, {path: self.task.target.settings, **held}):
+            file = there[chart]
+            slug = self.task.slugs.get(os.path.realpath(chart), "")
+            title = file.chart.title if file.chart else file.said
+            yield PatternPart(title, slug, tally_of(answer.results, held[chart].block))
+
+
+def _elsewhere(task: Task, results: Sequence[Result], told: Sequence[Result]) -> dict[str, Level]:
+    """What blocks in the charts that a pattern's results stand in, by the names that its page has for them."""
+    holding, own = Holding(task.target.path, task.target.settings), shown(task.target.path)
+    return {
+        named.file: holding.of(result.file).block
+        for result, named in zip(results, told, strict=True)
+        if result.file != own
+    }
+
+
+def _knitted(whole: Entry, page: "PiecePage") -> Knitted:
+    """What a log of a piece's page names: the pattern, in one of the sizes in which the piece is the same."""
+    over = str(page.chart.gauge.over)
+    return Knitted(whole.file, whole.fingerprint, over, Kind.PATTERN, _sizes(page), page.piece.name, whole.title)
+
+
+def _sizes(page: "PiecePage") -> tuple[str, ...]:
+    """The sizes of a piece's page; none where the pattern names none."""
+    from lintarsia.pattern.model import ONE_SIZE
+
+    return tuple(size for size in page.sizes if size != ONE_SIZE)
