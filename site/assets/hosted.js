@@ -6,7 +6,7 @@
   const WIDE = 640; // px: narrower than that, the card needs all the width there is
   const BOTH = 896; // and there, line-up and stitches have room side by side
   let shown = [], life = null, loading = null, here = "";
-  const ours = () => [...document.getElementsByClassName("lintarsia")]; // what our styles go by as well
+  const ours = () => [...document.querySelectorAll('[data-part="hosted"]')];
   const address = () => location.pathname + location.search;
 
   function load() {

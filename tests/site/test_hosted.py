@@ -56,11 +56,12 @@ def test_an_accent_is_the_designer_s_by_day_and_by_lamplight() -> None:
 
 def test_what_a_theme_would_run_or_set_is_out_of_its_reach() -> None:
     page = (
-        '<a href="x.html">x</a><svg><use href="#key-0"/><a href="#said-1"></a></svg>'
+        '<article class="lintarsia mine"><a href="x.html">x</a><svg><use href="#key-0"/><a href="#said-1"></a></svg>'
         '<script type="application/json" data-part="rows">{"a":"b & c"}</script>'
     )
     assert hosted_content(page) == (
-        '<a href="x.html">x</a><svg><use xlink:href="#key-0"/><a xlink:href="#said-1"></a></svg>'
+        '<article data-part="hosted" class="lintarsia mine"><a href="x.html">x</a>'
+        '<svg><use xlink:href="#key-0"/><a xlink:href="#said-1"></a></svg>'
         '<div data-part="rows" hidden>{"a":"b &amp; c"}</div>'
     )
 

@@ -31,6 +31,7 @@ _LENGTH = r"calc(var(--li-rem) * \1)"
 _BORDER = re.compile(r"((?<![\w-])border(?:-[a-z]+)*:[^;}!]*[^;}!\s])(?=\s*(?:;|\Z))")
 _COLOUR = re.compile(r"#[0-9a-f]{3,8}", re.IGNORECASE)
 _ONCE = re.compile(r"^globalThis\.lintarsia[A-Z]", re.MULTILINE)  # what scripts share is made once
+_ROOT = re.compile(r'<(article|div|figure) (?=class="lintarsia[ "])')
 _SVG = re.compile(r"<svg\b.*?</svg>", re.DOTALL)
 _ROWS = re.compile(r'<script type="application/json" data-part="rows">(.*?)</script>', re.DOTALL)
 
@@ -40,9 +41,11 @@ def hosted_content(html: str) -> str:
 
     Material for MkDocs then runs every `<script>` as a program, whatever its type, and sets the `href` of every element
     that has one, which those of drawings do not allow; one with a prefix it does not see (SVG 2, "Linking").
+    What is ours is marked for `hosted.js`.
     """
     rows = _ROWS.sub(lambda found: f'<div data-part="rows" hidden>{found[1].replace("&", "&amp;")}</div>', html)
-    return _SVG.sub(lambda found: found[0].replace(' href="', ' xlink:href="'), rows)
+    apart = _SVG.sub(lambda found: found[0].replace(' href="', ' xlink:href="'), rows)
+    return _ROOT.sub(r'<\1 data-part="hosted" ', apart)
 
 
 def hosted_styles(imprint: Imprint) -> str:

@@ -205,6 +205,12 @@ class LintarsiaPlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
             self._making = None
 
 
+def _is_our_theme(config: MkDocsConfig) -> bool:
+    """Whether a site has our own theme, which brings its styles and scripts by itself."""
+    ours = os.path.realpath(str(resource("site") / "theme"))
+    return ours in map(os.path.realpath, config.theme.dirs)
+
+
 def build_pages(making: Making, docs: str) -> None:
     """Build a whole site of ours where its plan says; `docs` is an empty folder. Raises Trouble on any failure."""
     plan = making.plan
