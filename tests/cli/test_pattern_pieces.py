@@ -190,6 +190,27 @@ def test_a_rib_is_worked_in_its_stitch(run: Run, tmp_path: Path) -> None:
     assert "k12 B" not in out
 
 
+TWICE = """\
+  back:
+    colour: B
+    cast-on: 9
+    rows: 8
+    divide: {3: {by: bind-off, stitches: 3, sides: together}, 5: {by: bind-off, stitches: 1, sides: together}}
+"""
+
+
+@pytest.mark.parametrize("command", ["plan", "write", "draw"])
+def test_a_plain_piece_that_is_parted_twice_is_told_at_its_place(run: Run, tmp_path: Path, command: str) -> None:
+    (tmp_path / "mat.pattern.yaml").write_text(PATTERN + TWICE, "utf-8")
+    status, out, err = run(command, "mat.pattern.yaml", "--piece", "back", "--size", "small")
+    line = (PATTERN + TWICE).splitlines().index(TWICE.splitlines()[4]) + 1
+    assert (status, out) == (FOUND, "")
+    assert err.startswith(f"mat.pattern.yaml:{line}:")
+    assert "row 5" in err
+    assert "[grid/opening]" in err
+    assert run(command, "mat.pattern.yaml", "--piece", "front", "--size", "small")[0] == OK
+
+
 def test_the_settings_bound_pieces_as_they_bound_charts(run: Run, tmp_path: Path) -> None:
     """The large front is 8 by 5, its chart 3 by 2; a back of 7 by 4 has no chart."""
     (tmp_path / "mat.pattern.yaml").write_text(PATTERN + "  back: {colour: B, cast-on: 7, rows: 4}\n", "utf-8")
@@ -199,7 +220,8 @@ def test_the_settings_bound_pieces_as_they_bound_charts(run: Run, tmp_path: Path
     said = "it comes to more than 39 stitches, the max-stitches of the settings"
     for command in ("plan", "write", "draw"):
         status, _, err = run(command, "mat.pattern.yaml")
-        assert (status, err) == (CANNOT, f"lintarsia: front, large cannot be laid out: {said}\n")
+        assert status == FOUND
+        assert err.startswith(f"mat.pattern.yaml:6:10: front, large cannot be laid out: {said}\nlintarsia: ")
     _, out, _ = run("check", "mat.pattern.yaml", "--format", "json")
     assert "front, large: the repeats come to more than anybody knits (max-stitches in the settings: 39)" in out
     assert "back" not in out

@@ -80,3 +80,22 @@ def test_more_faults_than_are_told_are_no_log_that_names_nothing(tmp_path: Path)
     messages = [finding.message for _, finding in read_knit(str(file)).problems]
     assert messages
     assert [message for message in messages if "says of nothing" in message] == []
+
+
+@pytest.mark.parametrize(
+    ("log", "why"),
+    [
+        ("finished: 2026-02-31\n", "2026-02-31 is no day of the calendar"),
+        ("used: {oat: {before: 50 g, after: 66 g}}\n", "oat: 66 g are left of 50 g"),
+    ],
+)
+def test_what_cannot_have_been_counts_for_nothing(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch, log: str, why: str
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    write_knits(tmp_path, [Knitter("Wren", "small", 3.7)])
+    (tmp_path / "slip.knit.yaml").write_text(f"{HEAD}size: small\nknitter: Siskin\n{log}", encoding="utf-8")
+    assert main(["knits", "--format", "json"]) == 1
+    answer = json.loads(capsys.readouterr().out)
+    assert [one["why"] for one in answer["left_out"]] == [why]
+    assert "Siskin" not in json.dumps(answer["patterns"])

@@ -93,12 +93,20 @@ def test_what_is_wrong_with_a_piece(piece: str, told: str) -> None:
     assert any(message.startswith(told) for message in found), found
 
 
+def test_more_sizes_than_a_pattern_may_have() -> None:
+    sizes = ", ".join(f"s{number}" for number in range(51))
+    text = f"lintarsia-pattern: 1\ntitle: A\nsizes: [{sizes}]\npieces: {{back: {{chart: f.chart.yaml}}}}\n"
+    (told,) = [finding.message for _, finding in read_pattern("a.pattern.yaml", text.encode()).problems]
+    assert told == "sizes: found a list of 51; expected a list of size names, at most 50"
+
+
 def test_pieces_that_go_on_from_one_another(tmp_path: Path) -> None:
     text = """\
 pieces:
   brim: {colour: B, cast-on: 8, rows: 4, continues: crown}
   crown: {chart: f.chart.yaml, continues: brim}
   tab: {colour: B, cast-on: 3, rows: 4, continues: brimm}
+  tie: {colour: B, cast-on: 3, rows: 4, continues: tie}
 """
     found = [
         f.message
@@ -108,6 +116,7 @@ pieces:
         "brim goes on from crown, which goes on from it; expected one that is cast on",
         "crown goes on from brim, which goes on from it; expected one that is cast on",
         "'brimm' is not a piece of the pattern; did you mean 'brim'?",
+        "tie goes on from itself; expected another piece, or no such key where it is cast on",
     ]
 
 

@@ -135,3 +135,111 @@ def test_the_schema_is_shipped_and_named_in_the_examples() -> None:
     assert resource("schema/pattern.schema.json").exists()
     for example in (Path(__file__).parents[2] / "examples").glob("*.pattern.yaml"):
         assert "$schema=../schema/pattern.schema.json" in example.read_text("utf-8").splitlines()[0]
+
+
+SHAPED = """\
+lintarsia-pattern: 1
+title: Jumper
+sizes: [s, l]
+yarns: {sea: {name: Sea, balls: {s: 3, l: 4}}}
+notions: {zip: {s: 20 cm, l: 25 cm}}
+tools: {hook: {s: 3 mm, l: 4 mm}}
+pieces:
+  front:
+    chart: front.chart.yaml
+    at: {row: {s: 2, l: 3}}
+    measures: {height: {s: 30 cm, l: 31 cm}}
+    shaping:
+      s: {3-9/2: {left: -1}}
+      l: {4: {right: -2}}
+    divide:
+      s: {12: {by: hold, stitches: 3}}
+      l: {14: {by: nothing, at: 5}}
+  band: {colour: B, cast-on: 9, rows: 7}
+seams:
+  - {join: [front left, band right]}
+test-knit: {until: 2026-05-31}
+"""
+OF_ROWS = "expected rows such as 12 or 31-59/2, with left or right"
+PARTED = (
+    "expected a row with {by: bind-off, stitches: 12} or {by: hold, stitches: 12}, or with {by: nothing} for a slit"
+)
+NO_SIZE = "the pattern has no size 'm'; it has s, l"
+
+
+def test_what_is_in_order_is_told_nothing_of() -> None:
+    assert read(SHAPED) == []
+
+
+@pytest.mark.parametrize(
+    ("good", "bad", "message", "place"),
+    [
+        ("balls: {s: 3, l: 4}", "balls: {s: 3, m: 4}", NO_SIZE, "m"),
+        ("zip: {s: 20 cm", "zip: {m: 20 cm", NO_SIZE, "m"),
+        ("hook: {s: 3 mm", "hook: {m: 3 mm", NO_SIZE, "m"),
+        ("at: {row: {s: 2", "at: {row: {m: 2", NO_SIZE, "m"),
+        ("height: {s: 30", "height: {m: 30", NO_SIZE, "m"),
+        ("      s: {3-9/2", "      m: {3-9/2", NO_SIZE, "m"),
+        ("      s: {12", "      m: {12", NO_SIZE, "m"),
+        ("3-9/2", "9-3/2", f"'9-3/2' in shaping of front: {OF_ROWS}", "9-3/2"),
+        ("3-9/2", "3-9/0", f"'3-9/0' in shaping of front: {OF_ROWS}", "3-9/0"),
+        ("{4: {right", "{0: {right", f"'0' in shaping of front: {OF_ROWS}", "0"),
+        ("12: {by: hold, stitches: 3}", "12: {by: hold}", f"'12' in divide of front: {PARTED}", "12"),
+        ("12: {by: hold", "0: {by: hold", f"'0' in divide of front: {PARTED}", "0"),
+        ("12: {by: hold", "100001: {by: hold", f"'100001' in divide of front: {PARTED}", "100001"),
+        ("stitches: 3}", "stitches: 3, to: 11}", f"'12' in divide of front: {PARTED}", "12"),
+        ("at: 5}", "at: 5, stitches: 2}", f"'14' in divide of front: {PARTED}", "14"),
+        ("colour: B, cast-on: 9, ", "colour: B, ", "band has no chart and no 'cast-on'; expected its number", "band"),
+        (", rows: 7", "", "band has no chart and no 'rows'; expected its number", "band"),
+        ("band: {colour: B", "band: {chart: x.chart.yaml, colour: B",
+         "band has a chart and a colour; the colour around a chart is `plain`", "colour"),
+        ("band: {colour: B, cast-on: 9, rows: 7}", "band: {cast-on: 9, rows: 7}",
+         "band has neither a chart nor a colour; expected `chart`, or `colour`, `cast-on` and `rows`", "band"),
+        ("rows: 7}", "rows: 7, mirror-of: band}", "'band' is not a piece of the pattern; expected front", "band"),
+        ("rows: 7}", "rows: 7, continues: frnt}",
+         "'frnt' is not a piece of the pattern; did you mean 'front'?", "frnt"),
+        ("[front left, band right]", "[front left, bnad right]",
+         "'bnad' is not a piece of the pattern; did you mean 'band'?", "bnad right"),
+        ("2026-05-31", "2026-02-30", "2026-02-30 is no day of the calendar", "2026-02-30"),
+    ],
+)  # fmt: skip
+def test_one_fault_of_sizes_rows_and_pieces(good: str, bad: str, message: str, place: str) -> None:
+    """The place is the very word that is wrong, in its line."""
+    assert SHAPED.count(good) == 1
+    text = SHAPED.replace(good, bad)
+    found = read(text)
+    assert [(rule, said) for rule, said, _ in found] == [("file/schema", message)]
+    assert found[0][2] == place
+
+
+def test_partings_in_the_last_row_that_there_can_be() -> None:
+    """And one that ends in the row it begins in."""
+    assert (
+        read(SHAPED.replace("12: {by: hold", "100000: {by: hold").replace("stitches: 3}", "stitches: 3, to: 100000}"))
+        == []
+    )
+    assert read(SHAPED.replace("12: {by: hold", "1: {by: hold").replace("stitches: 3}", "stitches: 3, to: 1}")) == []
+    reading = read_pattern(
+        "a.pattern.yaml", SHAPED.replace("stitches: 3}", "stitches: 3, sides: left-first, to: 15}").encode()
+    )
+    assert reading.pattern is not None
+    front = reading.pattern.pieces["front"]
+    (small,), (large,) = front.divide["s"].values(), front.divide["l"].values()
+    assert (small.row, str(small.by), str(small.sides), small.stitches, small.at, small.to) == (
+        12,
+        "hold",
+        "left-first",
+        3,
+        None,
+        15,
+    )
+    assert (large.row, str(large.by), str(large.sides), large.stitches, large.at, large.to) == (
+        14,
+        "nothing",
+        "together",
+        0,
+        5,
+        None,
+    )
+    assert list(front.shaping["s"]) == [3, 5, 7, 9]
+    assert front.shaping["l"][4].right == -2

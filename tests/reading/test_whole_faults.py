@@ -38,6 +38,13 @@ def told(text: str) -> list[str]:
     [
         ("worked: round\nof: 56 stitches\n", []),
         (
+            "divide: {3: {by: nothing, stitches: 2, sides: together}}\n",
+            [
+                "unknown-key 7:27-7:35 unknown key 'stitches' of 3 in divide: in a chart the grid shows which stitches "
+                "part the sides; expected no count | take it out"
+            ],
+        ),
+        (
             "worked: round\nof: 4 stitches\n",
             ["stitches-outside 8:5-8:15 the chart is 5 stitches wide, a part of 4 stitches; expected more"],
         ),

@@ -50,8 +50,9 @@ def pieces_of(file: str, settings_file: str | None, piece: str | None, size: str
     What stands in the way goes to standard error, each fault with its place, and `cannot` after it.
     """
     from lintarsia.engine.subjects.pattern import work_on
-    from lintarsia.pattern.choosing import choose
+    from lintarsia.pattern.choosing import NotLaidOut, choose
     from lintarsia.pattern.reading import read_pattern
+    from lintarsia.result import Finding
     from lintarsia.settings import find_settings
 
     if not os.path.exists(file):
@@ -62,7 +63,28 @@ def pieces_of(file: str, settings_file: str | None, piece: str | None, size: str
         _refuse(file, reading.problems if reading.pattern is None else faults, cannot)
         return None
     work = work_on(reading.pattern, settings)
-    return Chosen(settings, work, choose(work, piece, size))
+    try:
+        chosen = choose(work, piece, size)
+    except NotLaidOut as fault:
+        _refuse(file, [("", Finding("", str(fault), fault.region))], cannot)
+        return None
+    if faults := _openings(work, chosen):
+        _refuse(file, faults, cannot)
+        return None
+    return Chosen(settings, work, chosen)
+
+
+def _openings(work: "PatternWork", chosen: "Sequence[PieceInSize]") -> "list[tuple[str, Finding]]":
+    """Where plain pieces are parted otherwise than they come out: there is no chart that words could go by."""
+    plain = {one.piece.name for one in chosen if not one.piece.charts and one.piece.divide}
+    if not plain:
+        return []
+    from lintarsia.rules.base import NoOptions
+    from lintarsia.rules.grid.opening import INFO, check_pattern
+
+    sizes = {one.size for one in chosen}
+    told = [one for one in check_pattern(work, NoOptions()) if one.piece in plain and sizes & set(one.sizes)]
+    return _errors([(INFO.name, one.finding) for one in told])
 
 
 def _errors(problems: "Sequence[tuple[str, Finding]]") -> "list[tuple[str, Finding]]":
@@ -73,7 +95,8 @@ def _errors(problems: "Sequence[tuple[str, Finding]]") -> "list[tuple[str, Findi
 
 def _refuse(file: str, problems: "Sequence[tuple[str, Finding]]", cannot: str) -> None:
     for rule, finding in problems:
-        click.echo(f"{file}:{finding.region.line}:{finding.region.column}: {finding.message} [{rule}]", err=True)
+        named = f" [{rule}]" if rule else ""
+        click.echo(f"{file}:{finding.region.line}:{finding.region.column}: {finding.message}{named}", err=True)
     click.echo(f"lintarsia: {cannot} until that is mended", err=True)
 
 

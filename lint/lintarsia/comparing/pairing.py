@@ -9,7 +9,7 @@ from lintarsia.engine.git import top_of
 from lintarsia.engine.past import Past
 from lintarsia.engine.since import Since
 from lintarsia.engine.targets import Target, find_targets
-from lintarsia.ground.kinds import Kind
+from lintarsia.ground.kinds import Kind, kind_of
 from lintarsia.ground.scratch import scratch_folder
 from lintarsia.ground.trouble import Trouble
 from lintarsia.ground.values import dataclass
@@ -57,6 +57,9 @@ class Pairing:
         if self._new is not None:
             raise Trouble("--to names a revision, which goes with a revision after --from; found a file there")
         (was,), (now,) = (find_targets([path], self._finder, KINDS) for path in (self._old, self._paths[0]))
+        if kind_of(was.path) is not kind_of(now.path):
+            kinds = " and ".join(f"{shown(one.path)} is a {kind_of(one.path)}" for one in (was, now))
+            raise Trouble(f"a chart is compared with a chart, and a pattern with a pattern; {kinds}")
         return FilePair(was, now, shown(was.path), shown(now.path))
 
     def _scratch(self) -> str:

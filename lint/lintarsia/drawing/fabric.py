@@ -10,12 +10,13 @@ from lintarsia.chart.texture import build_texture
 from lintarsia.drawing.back import TAIL_ROWS, draw_loose
 from lintarsia.drawing.chart import describe
 from lintarsia.drawing.fabricedges import draw_edges
-from lintarsia.drawing.geometry import geometry
+from lintarsia.drawing.geometry import cell_height, geometry
 from lintarsia.drawing.routes import Route, routes
 from lintarsia.drawing.stitches import StitchDrawing
 from lintarsia.drawing.svg import document, num
 from lintarsia.planning.model import Plan
 
+ABOVE, BELOW, RIM = 0.75, 0.4, 2  # room for stitches beyond the outermost rows, in rows; beyond that, in units
 TOO_MANY = 40_000  # stitches beyond which a V is smaller than a pixel at any size a page shows
 
 
@@ -28,8 +29,13 @@ class Fabric:
         self.whole = self.chart is chart
         self.bare = geometry(self.chart)
         high = self.bare.cell_h
-        self.place = self.bare._replace(left=3, right=3, top=high * 0.75 + 2, bottom=high * 0.4 + 2)
+        self.place = self.bare._replace(left=3, right=3, top=high * ABOVE + RIM, bottom=high * BELOW + RIM)
         self.stitches = StitchDrawing(self.chart, self.place)
+
+
+def joint(chart: Chart) -> int:
+    """By how many units the pictures of two pieces overlap, where one is knitted on from the other."""
+    return round((ABOVE + BELOW) * cell_height(chart) + 2 * RIM)
 
 
 def fabric_svg(

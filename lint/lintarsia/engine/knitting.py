@@ -11,7 +11,7 @@ from lintarsia.engine.subjects.pattern import work_on
 from lintarsia.engine.targets import Target, find_targets
 from lintarsia.ground.kinds import Kind, kind_of
 from lintarsia.ground.values import dataclass
-from lintarsia.knits.reading import read_knit
+from lintarsia.knits.reading import KnitReading, read_knit
 from lintarsia.knits.summary import NOW, THEN, UNKNOWN, UNSAID, PatternKnits, Source, summarize
 from lintarsia.knits.work import KnitWork
 from lintarsia.pattern.content import pattern_fingerprint
@@ -71,11 +71,25 @@ def _read(targets: Iterable[Target]) -> tuple[list[tuple[KnitWork, Settings]], l
         if work is None:
             why = reading.problems[0][1].message if reading.problems else "it says of nothing that it was knitted"
             left_out.append(LeftOut(shown(target.path), why))
+        elif impossible := _impossible(reading, work):
+            left_out.append(LeftOut(shown(target.path), impossible))
         elif work.knitted is None:
             left_out.append(LeftOut(shown(target.path), work.fault + work.hint))
         else:
             found.append((work, target.settings))
     return found, left_out
+
+
+def _impossible(reading: KnitReading, work: KnitWork) -> str:
+    """What the log states and cannot have been, such as the 30th of February or more yarn left than there was; ""
+    where there is nothing of the kind."""
+    values = [finding.message for _, finding in reading.problems if finding.key in ("wrong-value", "wrong-type")]
+    left = [
+        f"{yarn}: {used.after} are left of {used.before}"
+        for yarn, used in work.log.used.items()
+        if used.spent is not None and used.spent.value < 0
+    ]
+    return next(iter((*values, *left)), "")
 
 
 def _sources(now: PatternWork, logs: Sequence[tuple[KnitWork, Settings]]) -> list[Source]:

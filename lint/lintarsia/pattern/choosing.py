@@ -8,7 +8,16 @@ from lintarsia.ground.values import dataclass
 from lintarsia.pattern.laying import Laid
 from lintarsia.pattern.model import Piece
 from lintarsia.pattern.work import PatternWork
+from lintarsia.result import Region
 from lintarsia.telling.guessing import did_you_mean
+
+
+class NotLaidOut(Trouble):
+    """A piece that cannot be laid out, and where it stands in the pattern's file."""
+
+    def __init__(self, message: str, region: Region) -> None:
+        super().__init__(message)
+        self.region = region
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,8 +41,8 @@ class PieceInSize:
 def choose(work: PatternWork, piece: str | None, size: str | None) -> tuple[PieceInSize, ...]:
     """The pieces by that name in that size, None standing for all; those that a size has not are left out.
 
-    Raises Trouble for a name that the pattern does not have, for a piece that a size has not, and for one that cannot
-    be laid out.
+    Raises Trouble for a name that the pattern does not have and for a piece that a size has not, NotLaidOut for one
+    that cannot be laid out.
     """
     pattern = work.pattern
     _known("piece", piece, pattern.pieces)
@@ -55,7 +64,7 @@ def _one(work: PatternWork, piece: Piece, size: str) -> PieceInSize:
     if laid is None:
         said = piece.charts.get(size)
         why = _why_plain(work, piece, size) if said is None else work.charts[said].fault or work.too_large
-        raise Trouble(f"{name} cannot be laid out: {why}")
+        raise NotLaidOut(f"{name} cannot be laid out: {why}", work.place("pieces", piece.name))
     return PieceInSize(piece, size, laid, name)
 
 

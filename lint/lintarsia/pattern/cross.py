@@ -29,6 +29,10 @@ def cross_findings(pattern: Pattern, data: Mapping[str, Any]) -> Iterator[Findin
             yield from _known("a piece", piece.mirror_of, [n for n in pattern.pieces if n != name], pattern, at)
         if piece.continues is not None:
             below: Path = ("pieces", name, "continues")
+            if piece.continues == name:
+                message = f"{name} goes on from itself; expected another piece, or no such key where it is cast on"
+                yield Finding("wrong-value", message, pattern.places.value(*below))
+                continue
             yield from _known("a piece", piece.continues, [n for n in pattern.pieces if n != name], pattern, below)
             yield from _in_a_circle(pattern, name, below)
     if pattern.until and not is_a_day(pattern.until):

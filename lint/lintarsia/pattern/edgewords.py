@@ -35,9 +35,11 @@ def begins(work: PatternWork, sizes: Sequence[PieceInSize]) -> str:
     if None in below or below == stitches:
         return f"Begin on the {nested(stitches)} sts of {piece.continues}."
     more = [n - (m or 0) for n, m in zip(stitches, below, strict=True)]
+    left = nested([n or 0 for n in below])
+    if min(more) < 0 < max(more):  # neither word would be true of all sizes
+        return f"Begin on the {left} sts of {piece.continues}, and work them evenly into {nested(stitches)} sts."
     how = "increasing" if min(more) >= 0 else "decreasing"
     changed = nested([abs(n) for n in more])
-    left = nested([n or 0 for n in below])
     return f"Begin on the {left} sts of {piece.continues}, {how} {changed} sts evenly: {nested(stitches)} sts."
 
 

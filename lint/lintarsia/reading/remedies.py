@@ -4,6 +4,7 @@ import re
 from collections.abc import Mapping
 from typing import Any
 
+from lintarsia.chart import Path
 from lintarsia.telling.guessing import nearest
 
 _DECIMAL_COMMA = re.compile(r"-?[0-9]+,[0-9]+", re.ASCII)
@@ -166,3 +167,12 @@ def _word(found: str, words: Any) -> str | None:
         if said in lower and meant in known:
             return meant
     return nearest(lower, known)
+
+
+# Keys that another format has at such a place, and why this one needs none.
+_ELSEWHERE = {("divide", "stitches"): "in a chart the grid shows which stitches part the sides; expected no count"}
+
+
+def elsewhere(path: Path, name: str) -> str:
+    """Why a key that stands in another format is not needed here; "" for all others."""
+    return _ELSEWHERE.get((str(path[0]), name), "") if path else ""

@@ -6,13 +6,15 @@ from typing import Any
 
 from lintarsia.chart import Path, Places
 from lintarsia.reading.phrases import path_words, quoted
-from lintarsia.reading.remedies import for_missing, for_value
+from lintarsia.reading.remedies import elsewhere, for_missing, for_value
 from lintarsia.reading.schema import Schema
 from lintarsia.reading.shape import resolve
 from lintarsia.reading.tree import MOST_FINDINGS
 from lintarsia.result import NOWHERE, Edit, Finding, Fix, Region
 from lintarsia.telling.counts import one_of
 from lintarsia.telling.guessing import nearest
+
+MOST = ("maximum", "maxItems", "maxProperties", "maxLength")
 
 
 @dataclass(slots=True)
@@ -34,7 +36,7 @@ class _Faults:
             self.dropped.append((*path, name))
             if len(self.findings) >= MOST_FINDINGS:
                 continue
-            meant = None if name == "<<" else nearest(name, known)
+            meant = None if name == "<<" or elsewhere(path, name) else nearest(name, known)
             self.meant.add((*path, meant))
             region = self.places.key(*path, name)
             self.findings.append(_unknown(name, meant, known, path, region, fixable=meant not in found))
@@ -68,8 +70,8 @@ class _Faults:
         if found is None and region in self.cut:
             return
         expected = wanted.get("title", "something else")
-        if keyword == "maximum" and str(wanted["maximum"]) not in expected:
-            expected += f", at most {wanted['maximum']:,}"
+        if keyword in MOST and str(wanted[keyword]) not in expected:
+            expected += f", at most {wanted[keyword]:,}"
         message = f"{path_words(path)}: found {quoted(found)}; expected {expected}"
         key = "wrong-type" if keyword == "type" else "wrong-value"
         self.findings.append(Finding(key, message, region, remedy=for_value(str(path[-1]), found, wanted)))
@@ -126,6 +128,9 @@ def _unknown(
     if name == "<<":
         message = "`<<` merges keys from another place; expected the keys themselves"
         return Finding("merge-key", message, region, remedy="write the keys out where they are used")
+    if why := elsewhere(path, name):
+        message = f"unknown key {quoted(name)} of {path_words(path)}: {why}"
+        return Finding("unknown-key", message, region, remedy="take it out")
     names = one_of(known) if len(known) <= 8 else "a key of the format"
     hint = f"did you mean {meant!r}?" if meant else f"expected {names}"
     where = ""

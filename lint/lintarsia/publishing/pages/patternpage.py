@@ -2,16 +2,19 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 from functools import partial
+from itertools import accumulate
 from typing import Any, NamedTuple
 
 from markupsafe import Markup
 
+from lintarsia.drawing.fabric import joint
 from lintarsia.drawing.schematic import scale_for, schematic_svg
 from lintarsia.drawing.silhouette import Silhouette, silhouette
 from lintarsia.knits.summary import PatternKnits
 from lintarsia.pattern.model import Pattern
 from lintarsia.pattern.work import PatternWork
 from lintarsia.publishing.pages.board import board
+from lintarsia.publishing.pages.coverface import begun_with, face, stacked
 from lintarsia.publishing.pages.coverfacts import BySize, besides, facts, measurements, stated_of, yarns
 from lintarsia.publishing.pages.entry import Entry, PatternPart
 from lintarsia.publishing.pages.layout import Layout
@@ -23,7 +26,7 @@ from lintarsia.publishing.pages.words import fabric_size
 from lintarsia.result import RuleInfo
 from lintarsia.settings.designer import NOBODY, Designer
 from lintarsia.telling.bothunits import nested_words
-from lintarsia.telling.counts import count
+from lintarsia.telling.counts import count, one_and_all
 from lintarsia.telling.names import row_word
 from lintarsia.telling.terms import Terms
 
@@ -37,6 +40,17 @@ class PieceView(NamedTuple):
     words: str
     link: str
     fabric: str
+    wide: int
+    high: int
+    sizes: tuple[int, ...]
+    piece: str
+
+
+class Face(NamedTuple):
+    """What the cover shows first: `parts` are pictures set on one another, each with how far down it begins, px."""
+
+    parts: tuple[tuple[PieceView, int], ...]
+    words: str
     wide: int
     high: int
     sizes: tuple[int, ...]
@@ -56,14 +70,6 @@ def summary(pattern: Pattern) -> str:
     if pattern.sized:
         told += f" in {count(len(pattern.sizes), 'size')}"
     return told + (f", version {pattern.version}" if pattern.version else "")
-
-
-def face(pages: Sequence[PiecePage]) -> tuple[PiecePage, ...]:
-    """The pages of the piece that stands for the pattern: the first of those with most colours."""
-    if not pages:
-        return ()
-    most = max(pages, key=lambda page: len(page.plan.colours) if page.piece.charts else 0)
-    return tuple(page for page in pages if page.piece is most.piece)
 
 
 def pattern_page(
@@ -92,6 +98,7 @@ def pattern_page(
     pattern, page = work.pattern, layout.chart(entry.slug)
     views = {each.slug: _view(pattern, each, page, layout, pictures[each.slug]) for each in pages}
     shapes = {each.slug: silhouette(each.chart) for each in pages}
+    widths = {slug: size[0] for slug, size in pictures.items()}
     own = besides(work, pages, terms)
     return fill(
         "pattern.html",
@@ -106,7 +113,11 @@ def pattern_page(
         framed=framed,
         home=layout.link(page, layout.overview),
         guide=lambda name: layout.link(page, layout.guide(name)),
-        faces=[views[each.slug] for each in face(pages)],
+        faces=[
+            _face(views[each.slug], [views[one.slug] for one in stacked(pages, each, widths)], joint(each.chart))
+            for each in face(pages)
+        ],
+        begun=[views[each.slug] for each in begun_with(pages)],
         facts=facts(work, pages, terms),
         pieces=[(name, [views[one.slug] for one in found]) for name, found in by_piece(pages).items()],
         sizes_of=lambda view: _sizes_of(pattern, view.sizes),
@@ -173,7 +184,17 @@ def _view(pattern: Pattern, page: PiecePage, here: str, layout: Layout, picture:
         layout.file_link(here, layout.fabric(page.slug)),
         *picture,
         _places(pattern, [page]),
+        page.piece.name,
     )
+
+
+def _face(view: PieceView, whole: Sequence[PieceView], overlap: int) -> Face:
+    """`whole` are the pictures from the topmost down, which overlap by so many px; `view` is the one among them that
+    stands for the pattern."""
+    tops = tuple(accumulate((piece.high - overlap for piece in whole), initial=0))
+    words = one_and_all([piece.piece for piece in whole]) if len(whole) > 1 else view.name
+    parts = tuple(zip(whole, tops[:-1], strict=True))
+    return Face(parts, words, max(piece.wide for piece in whole), tops[-1] + overlap, view.sizes)
 
 
 def nested_counts(page: PiecePage) -> str:

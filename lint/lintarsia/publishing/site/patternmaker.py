@@ -41,7 +41,10 @@ class PatternMaker:
         """As a chart's."""
         from lintarsia.engine.gating import knits_of
         from lintarsia.pattern.content import pattern_fingerprint
-        from lintarsia.publishing.pages import patternpage  # few sites have patterns, and all wait for what is loaded
+        from lintarsia.publishing.pages import (  # few sites have patterns, and all wait for what is loaded
+            coverface,
+            patternpage,
+        )
         from lintarsia.publishing.pages.coverfacts import yarns
         from lintarsia.publishing.pages.piecepages import piece_pages
 
@@ -62,7 +65,7 @@ class PatternMaker:
         if work is None:
             return entry, encoded(broken_page(entry, None, task.layout, rules))
         pages = piece_pages(work, task.slug, frozenset(task.slugs.values()))
-        shown_first = patternpage.face(pages)
+        shown_first = coverface.face(pages)
         entry = replace(
             entry,
             title=work.pattern.title,
