@@ -39,7 +39,7 @@ def test_charts_appear_in_a_designer_s_own_site(tmp_path: Path, theme: str) -> N
     done = make(tmp_path, theme=theme)
     assert done.returncode == 0, done.stderr
     page = (tmp_path / "out" / "patterns" / "charts" / "gate" / "index.html").read_text()
-    assert '<article class="lintarsia chart-page"' in page
+    assert '<article data-part="hosted" class="lintarsia chart-page"' in page
     assert '<svg xmlns="http://www.w3.org/2000/svg" class="lx lx-chart"' in page
     assert page.count("<h1") == 1
     assert 'href="../../assets/lintarsia.css"' in page
