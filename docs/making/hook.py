@@ -18,6 +18,7 @@ from drawings import PICTURES as DRAWINGS
 from keys import keys_of
 from lintarsia import __version__
 from lintarsia.publishing.pages.layout import Layout
+from lintarsia.publishing.pages.templates import words
 from lintarsia.publishing.site.pagespecs import PageSpec
 from reference import help_of, levels_table, rule_options
 from search import Line, index_script, sections
@@ -88,6 +89,7 @@ def on_page_context(context: dict[str, Any], *, page: Page, config: MkDocsConfig
     spec = getattr(page, "spec", None)
     return {
         **context,
+        **words(),
         "links": {
             "home": get_relative_url("index.html", page.url),
             "examples": LAYOUT.link(name, LAYOUT.overview),

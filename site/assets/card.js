@@ -1,7 +1,7 @@
 // The card of the row that is being knitted: what it tells, in which order, and aloud. Where to go next is knit.js's.
 (() => {
   "use strict";
-  const { page, word, steps } = globalThis.lintarsia ?? {};
+  const { page, names, steps, phrase, counted, capital, halfWords } = globalThis.lintarsia ?? {};
   const card = page && page.querySelector('[data-part="card"]');
   if (!card) return;
 
@@ -30,16 +30,16 @@
     return element;
   };
   const listOf = (yarns) => yarns.map((yarn) => yarn.id).join(", ");
-  const times = (number) => (number === 2 ? "twice" : `${number} times`);
+  const times = (number) => (number === 2 ? phrase("twice") : phrase("{n} times", { n: number }));
+  const over = (again) => phrase("{stitches}, {times}:", { stitches: counted(again.wide, "{n} stitch", "{n} stitches"), times: times(again.times) });
   const mirrored = () => lintarsia.mirrored();
-  const halfWords = (half) => half && `${half}-hand side`; // of the chart as it is printed: the picture turns, names do not
 
   // --- what is told of a row, top to bottom -------------------------------------------------------------------------
   function fillCard({ step, first, last, other }) {
-    title.replaceChildren(`${word[0].toUpperCase()}${word.slice(1)} ${step.row}`);
+    title.replaceChildren(`${names.Word} ${step.row}`);
     if (step.side) title.append(" ", make("small", step.side));
     if (step.half) title.append(" ", make("small", halfWords(step.half), "half"));
-    const reading = make("small", "chart ", "reading");
+    const reading = make("small", `${phrase("chart")} `, "reading");
     reading.append(make("span", step.leftward !== mirrored() ? "←" : "→", "arrow"));
     reading.setAttribute("aria-hidden", "true");
     title.append(" ", reading);
@@ -49,7 +49,7 @@
     if (scrolled) body.scrollTop = 0;
     scrolled = false;
     back.disabled = first;
-    next.textContent = last ? "Finished" : other ? "Other side ›" : `Next ${word} ›`;
+    next.textContent = last ? phrase("Finished") : other ? phrase("Other side ›") : phrase("Next {word} ›", names);
     say.textContent = sentence(step);
   }
 
@@ -57,9 +57,9 @@
   function hanging(step) {
     const part = make("div", undefined, "hanging");
     const crossing = crossed(step);
-    if (crossing) part.append(make("p", `Before you begin, ${crossing}.`, "before"));
-    const facing = step.side ? `${step.side[0].toUpperCase()}${step.side.slice(1)} facing you` : "As they hang before you";
-    const caption = make("p", `${facing} · first at the ${mirrored() ? "left" : "right"}`, "caption");
+    if (crossing) part.append(make("p", phrase("Before you begin, {crossing}.", { crossing }), "before"));
+    const facing = step.side ? (lintarsia.side(step.row) === "RS" ? phrase("Right side facing you") : phrase("Wrong side facing you")) : phrase("As they hang before you");
+    const caption = make("p", `${facing} · ${mirrored() ? phrase("first at the left") : phrase("first at the right")}`, "caption");
     caption.id = "knit-hang";
     const lineUp = make("div", undefined, "line-up"), hangs = make("ol", undefined, "hangs"), yarns = step.lineUp;
     lineUp.setAttribute("role", "group");
@@ -68,9 +68,9 @@
     lineUp.append(hangs);
     if (yarns.length) part.append(caption, lineUp);
     const aside = [];
-    if (step.waiting.length) aside.push(`Resting: ${listOf(step.waiting)}`);
-    if (step.beyond.length) aside.push(`Left hanging on the other side: ${listOf(step.beyond)}`);
-    if (aside.length) part.append(make("p", `${aside.join(". ")} (${yarns.length}${step.hangs ? ` of ${step.hangs} hanging` : ""})`, "rests"));
+    if (step.waiting.length) aside.push(phrase("Resting: {yarns}", { yarns: listOf(step.waiting) }));
+    if (step.beyond.length) aside.push(phrase("Left hanging on the other side: {yarns}", { yarns: listOf(step.beyond) }));
+    if (aside.length) part.append(make("p", `${aside.join(". ")} (${step.hangs ? phrase("{n} of {all} hanging", { n: yarns.length, all: step.hangs }) : yarns.length})`, "rests"));
     return part;
   }
 
@@ -81,8 +81,8 @@
     for (const [name, tone] of [["--yarn", "shade"], ["--yarn-edge", "edge"], ["--yarn-gleam", "gleam"]]) drawing.style.setProperty(name, yarn.colour[tone]);
     drawing.append(draw("use", { href: `#hang-${yarn.hang}` }));
     item.append(drawing, make("b", yarn.id), " ", make("bdi", yarn.colour.name, "clamped"), " ", make("span", yarn.holder, "holder"), " ");
-    if (joined) item.append(make("i", "new"), " ");
-    if (ends) item.append(make("i", `last ${word}`), " ");
+    if (joined) item.append(make("i", phrase("new")), " ");
+    if (ends) item.append(make("i", phrase("last {word}", names)), " ");
     return item;
   }
 
@@ -103,11 +103,11 @@
     if (step.shaped) part.append(make("p", step.shaped, "shaped"));
     const show = (list, unitsOf) => list.flatMap((one, at) => [run(one, unitsOf(at)), " "]);
     if (again) {
-      part.append(make("p", `${again.wide} stitches, ${times(again.times)}:`, "again"));
+      part.append(make("p", over(again), "again"));
       const long = again.runs.length;
       runs.append(...show(again.runs, (at) => Array.from({ length: again.times }, (_, turn) => turn * long + at)));
-      if (again.rest.length) runs.append(make("span", "then", "then"), " ", ...show(again.rest, (at) => [again.times * long + at]));
-    } else runs.append(...(step.runs.length || step.shaped ? show(step.runs, (at) => [at]) : ["no stitches"]));
+      if (again.rest.length) runs.append(make("span", phrase("then"), "then"), " ", ...show(again.rest, (at) => [again.times * long + at]));
+    } else runs.append(...(step.runs.length || step.shaped ? show(step.runs, (at) => [at]) : [phrase("no stitches")]));
     runs.classList.toggle("brief", parts.length > MANY);
     const colours = new Set(step.runs.map((one) => one.yarn.colour)), yarns = new Set(step.runs.map((one) => one.yarn));
     runs.classList.toggle("one-each", colours.size === yarns.size); // a colour then says which yarn
@@ -121,30 +121,34 @@
     const lines = told.map((line) => {
       const item = make("li"), level = line.closest("[data-level]")?.dataset.level;
       if (line.cells) { // of the table of duplicate stitch: box, row, where, colour, how many
-        item.append(make("b", "Duplicate stitch: "), `${line.cells[3].textContent.trim()}, ${line.cells[2].textContent}`);
+        item.append(make("b", `${phrase("Duplicate stitch")}: `), `${line.cells[3].textContent.trim()}, ${line.cells[2].textContent}`);
         return item;
       }
-      if (level) item.append(make("b", `${level[0].toUpperCase()}${level.slice(1)} `));
+      if (level) item.append(make("b", `${capital({ error: phrase("error"), warning: phrase("warning"), note: phrase("note") }[level])} `));
       item.append(...[...line.childNodes].map((node) => node.cloneNode(true)));
       return item;
     });
     if (!lines.length) return [];
     const part = make("div", undefined, "of-row"), list = make("ul");
     list.append(...lines);
-    part.append(make("p", `Of this ${word}`, "caption"), list);
+    part.append(make("p", phrase("Of this {word}", names), "caption"), list);
     return [part];
   }
 
-  const crossed = ({ crossings }) => crossings && (crossings === 1 ? "1 pair of yarns has to cross" : `${crossings} pairs of yarns have to cross`);
+  const crossed = ({ crossings }) => crossings && counted(crossings, "{n} pair of yarns has to cross", "{n} pairs of yarns have to cross");
 
   function sentence(step) {
     const list = (runs) => runs.map(({ stitches, yarn }) => `${stitches} ${yarn.colour.name}`).join(", "), again = step.fold;
-    const stitches = again ? `${again.wide} stitches, ${times(again.times)}: ${list(again.runs)}${again.rest.length ? `; then ${list(again.rest)}` : ""}` : list(step.runs) || "no stitches";
+    const stitches = again ? `${over(again)} ${list(again.runs)}${again.rest.length ? phrase("; then {stitches}", { stitches: list(again.rest) }) : ""}` : list(step.runs) || phrase("no stitches");
     const named = (yarns) => yarns.filter((yarn) => step.lineUp.includes(yarn)).map((yarn) => `${yarn.id} ${yarn.colour.name}`).join(", ");
     const joins = named(step.joins), lasts = named(step.lasts), crossing = crossed(step);
-    const way = step.leftward !== mirrored() ? "right to left" : "left to right";
-    return `${[`${word} ${step.row}`, step.side, halfWords(step.half), `${way} on the chart`, step.shaped].filter(Boolean).join(", ")}: ${stitches}.`
-      + (crossing ? ` Before you begin, ${crossing}.` : "") + (joins ? ` Join ${joins}.` : "") + (lasts ? ` Last ${word} of ${lasts}.` : "");
+    const way = step.leftward !== mirrored() ? phrase("right to left on the chart") : phrase("left to right on the chart");
+    return [
+      `${[`${names.word} ${step.row}`, step.side, halfWords(step.half), way, step.shaped].filter(Boolean).join(", ")}: ${stitches}.`,
+      crossing && phrase("Before you begin, {crossing}.", { crossing }),
+      joins && phrase("Join {yarns}.", { yarns: joins }),
+      lasts && phrase("Last {word} of {yarns}.", { ...names, yarns: lasts }),
+    ].filter(Boolean).join(" ");
   }
 
   // --- the place within a row ------------------------------------------------------------------------------------------
@@ -157,10 +161,11 @@
       part.classList.toggle("is-here", current);
       if (current) part.setAttribute("aria-current", "step"); else part.removeAttribute("aria-current");
     }
-    const where = `${word} ${step.row} of ${lintarsia.shape.rows}`;
-    const within = !here ? (units.length > 1 ? "all runs ticked off" : "")
-      : again && here.turn < again.times ? `repeat ${here.turn + 1} of ${again.times}, run ${here.of + 1} of ${again.runs.length}`
-      : units.length > 1 ? `run ${again ? here.of + 1 : unit + 1} of ${again ? again.rest.length : units.length}` : "";
+    const where = phrase("{word} {row} of {rows}", { ...names, row: step.row, rows: lintarsia.shape.rows });
+    const run = (n, all) => phrase("run {n} of {all}", { n, all });
+    const within = !here ? (units.length > 1 ? phrase("all runs ticked off") : "")
+      : again && here.turn < again.times ? `${phrase("repeat {n} of {all}", { n: here.turn + 1, all: again.times })}, ${run(here.of + 1, again.runs.length)}`
+      : units.length > 1 ? run(again ? here.of + 1 : unit + 1, again ? again.rest.length : units.length) : "";
     place.textContent = [within, where].filter(Boolean).join(", ");
     tick.hidden = units.length < 2;
     tick.disabled = !here;

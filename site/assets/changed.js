@@ -7,7 +7,7 @@
   if (!note || !card) return;
 
   const PLACE = `lintarsia:row:${location.pathname}`, KEY = `lintarsia:chart:${location.pathname}`;
-  const word = page.dataset.word, mark = page.dataset.fingerprint, rows = page.dataset.rowMarks.split(" ");
+  const { phrase, names, counted } = globalThis.lintarsia, word = page.dataset.word, mark = page.dataset.fingerprint, rows = page.dataset.rowMarks.split(" ");
   let drawn = null;
   const texts = () => drawn ??= globalThis.lintarsia.texts(); // of each row, a letter a stitch, row 1 first
   const LONGEST = 100_000, MOST_NAMED = 3, MOST_TOLD = 6; // stitches kept; rows named stitch by stitch; changes told
@@ -64,8 +64,8 @@
     }
     return parts.map(([first, last]) => (first === last ? `${first}` : `${first}–${last}`)).join(", ");
   };
-  const named = (numbers, what = word) => `${what}${numbers.length > 1 ? (what === "stitch" ? "es" : "s") : ""} ${stretches(numbers)}`;
-  const all = (numbers, what) => `${named(numbers, what)} ${numbers.length > 1 ? "are" : "is"}`;
+  /** `row 5 is new`, `rows 5–8 are new`: a phrase for one and one for several. */
+  const all = (numbers, one, many) => phrase(numbers.length > 1 ? many : one, { ...names, rows: stretches(numbers) });
 
   /** The stitches of a row of now, counted from the right, that are not what they were; none where that is not known. */
   function stitches(was, now) {
@@ -74,20 +74,26 @@
     return after.flatMap((symbol, at) => (symbol === before[at] ? [] : [at + 1]));
   }
 
+  const marked = (text) => text; // looked up where they are said
+  const ANOTHER = [marked("{word} {rows} is another"), marked("{words} {rows} are another")];
+  const NEW = [marked("{word} {rows} is new"), marked("{words} {rows} are new")];
+  const GONE = [marked("what was {word} {rows} is gone"), marked("what was {words} {rows} are gone")];
+
   function others(pairs, old) {
     const found = pairs.filter(([was, now]) => was && now && old[was - 1] !== rows[now - 1]);
     const each = found.map(([was, now]) => [now, stitches(was, now)]);
     if (found.length <= MOST_NAMED && each.every(([, parts]) => parts.length)) {
-      return each.map(([now, parts]) => `${word} ${now}: ${all(parts, "stitch")} another`);
+      const another = (parts) => (parts.length > 1 ? phrase("stitches {list} are another", { list: stretches(parts) }) : phrase("stitch {list} is another", { list: stretches(parts) }));
+      return each.map(([now, parts]) => `${names.word} ${now}: ${another(parts)}`);
     }
-    return found.length ? [`${all(found.map(([, now]) => now))} another`] : [];
+    return found.length ? [all(found.map(([, now]) => now), ...ANOTHER)] : [];
   }
 
   function phrases(pairs, old) {
     const fresh = pairs.filter(([was]) => !was).map(([, now]) => now);
     const gone = pairs.filter(([, now]) => !now).map(([was]) => was);
     return [
-      fresh.length && `${all(fresh)} new`, gone.length && `what was ${all(gone)} gone`, ...others(pairs, old),
+      fresh.length && all(fresh, ...NEW), gone.length && all(gone, ...GONE), ...others(pairs, old),
     ].filter(Boolean);
   }
 
@@ -116,7 +122,7 @@
       const now = numbers(item.dataset.now), before = numbers(item.dataset.before);
       const words = item.querySelector("b").textContent, means = item.querySelector("i")?.textContent;
       const past = before.length ? before.some((number) => number < row) : now.some((number) => number < here);
-      if (!now.length && !before.length) whole.push(means ? `${words}; if you have knitted some: ${means}` : words);
+      if (!now.length && !before.length) whole.push(means ? phrase("{change}; if you have knitted some: {means}", { change: words, means }) : words);
       else if (past) behind.push(means ? `${words}; ${means}` : words);
       else ahead.push(words);
     }
@@ -125,7 +131,7 @@
 
   const some = (lines, lead) => [
     ...lines.slice(0, MOST_TOLD).map((line) => `${lead}: ${line}.`),
-    ...(lines.length > MOST_TOLD ? [`${lead}: ${lines.length - MOST_TOLD} more changes.`] : []),
+    ...(lines.length > MOST_TOLD ? [`${lead}: ${counted(lines.length - MOST_TOLD, "{n} more change.", "{n} more changes.")}`] : []),
   ];
 
   /** Where the knitter stands now, and what to tell her. */
@@ -140,16 +146,16 @@
       [], phrases(at < 0 ? [] : pairs.slice(0, at), old), phrases(at < 0 ? pairs : pairs.slice(at), old),
     ];
     if (!history) [past, next] = [past, next].map((parts) => (parts.length ? [parts.join("; ")] : []));
-    const lines = ["The chart has changed since you were here.", ...some(whole, "In all of it")];
+    const lines = [phrase("The chart has changed since you were here."), ...some(whole, phrase("In all of it"))];
     if (begun) {
-      if (past.length) lines.push(...some(past, `Below ${word} ${row}, where you were`));
-      else if (!whole.length) lines.push("All that you have knitted is as it was.");
-      if (here !== row) lines.push(`You are at ${word} ${here} now.`);
+      if (past.length) lines.push(...some(past, phrase("Below {word} {row}, where you were", { ...names, row })));
+      else if (!whole.length) lines.push(phrase("All that you have knitted is as it was."));
+      if (here !== row) lines.push(phrase("You are at {word} {row} now.", { ...names, row: here }));
       const turned = word === "row" && page.dataset.turned !== undefined && (here - row) % 2 !== 0;
-      if (turned) lines.push("Right side and wrong side have changed places from there on.");
+      if (turned) lines.push(phrase("Right side and wrong side have changed places from there on."));
     }
-    lines.push(...some(next, begun ? "From there on" : "In it"));
-    if (!whole.length && !past.length && !next.length) lines.push(`No ${word} is another: colours, gauge, yarns or words are.`);
+    lines.push(...some(next, begun ? phrase("From there on") : phrase("In it")));
+    if (!whole.length && !past.length && !next.length) lines.push(phrase("No {word} is another: colours, gauge, yarns or words are.", names));
     return [lines, here && here !== row ? `${here}${place.replace(/^[0-9]+/, "")}` : place];
   }
 

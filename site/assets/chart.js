@@ -1,7 +1,7 @@
 // What is pointed at in a chart: stitches that an address names, results that light up theirs, stitches that are held.
 (() => {
   "use strict";
-  const { page, svg, shape, word, side, view, addressed, addressOf, exists, stitchesWords } = globalThis.lintarsia ?? {};
+  const { page, svg, shape, names, sideShort, view, addressed, addressOf, exists, stitchesWords, phrase, counted } = globalThis.lintarsia ?? {};
   if (!view) return;
   const viewport = view.window;
 
@@ -11,7 +11,7 @@
   note.hidden = true;
   off.type = "button";
   off.textContent = "×";
-  off.setAttribute("aria-label", "No longer show this in the chart");
+  off.setAttribute("aria-label", phrase("No longer show this in the chart"));
   off.addEventListener("click", () => { clear(); viewport.focus({ preventScroll: true }); });
   note.append(words, off);
   page.querySelector('[data-part="window"]').after(note);
@@ -40,7 +40,7 @@
   }
 
   // --- stitches that an address names -------------------------------------------------------------------------------
-  const named = ({ row, first, last }) => `${word} ${row}${side(row) && ` (${side(row)})`}, ${stitchesWords({ first, last })}`;
+  const named = ({ row, first, last }) => `${names.word} ${row}${sideShort(row) && ` (${sideShort(row)})`}, ${stitchesWords({ first, last })}`;
 
   /** Frame stitches in the chart and say which. */
   function frame(spot) {
@@ -50,13 +50,13 @@
     words.replaceChildren(say);
     if (!exists(spot)) {
       lintarsia.tell(null);
-      say.textContent = `There is no ${named(spot)}: the chart has ${shape.columns} stitches and ${shape.rows} ${word}s.`;
+      say.textContent = phrase("There is no {place}: the chart has {stitches} and {rows}.", { place: named(spot), stitches: counted(shape.columns, "{n} stitch", "{n} stitches"), rows: lintarsia.rowCount(shape.rows) });
       return;
     }
     say.textContent = named(spot);
     const knit = document.createElement("a");
     knit.href = `#row-${spot.row}`;
-    knit.textContent = `Knit ${word} ${spot.row}`;
+    knit.textContent = phrase("Knit {word} {row}", { ...names, row: spot.row });
     words.append(knit);
     lintarsia.lay(spotFrame, spot, 2);
     spotFrame.setAttribute("rx", "3");

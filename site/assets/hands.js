@@ -1,7 +1,7 @@
 // For those who knit from left to right: the chart and the line-up the other way round, with numbers and words as they are.
 (() => {
   "use strict";
-  const { page, svg, store } = globalThis.lintarsia ?? {};
+  const { page, svg, store, phrase } = globalThis.lintarsia ?? {};
   const choice = page && page.querySelector('[data-part="left-handed"]');
   if (!choice) return;
   const KEY = "lintarsia:hands", box = choice.querySelector("input");
@@ -30,7 +30,7 @@
     for (const way of page.querySelectorAll("[data-way]")) {
       const leftward = (way.dataset.way === "left") !== left;
       way.firstChild.textContent = leftward ? "←" : "→";
-      if (way.lastElementChild) way.lastElementChild.textContent = leftward ? " right to left" : " left to right";
+      if (way.lastElementChild) way.lastElementChild.textContent = ` ${leftward ? phrase("right to left") : phrase("left to right")}`;
     }
     page.dispatchEvent(new CustomEvent("lintarsia:hands"));
   }

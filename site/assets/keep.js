@@ -8,7 +8,8 @@
   const ROOT = globalThis.lintarsiaLogs.ROOT, PREFIX = `lintarsia:${ROOT}:`, SHARED = `${PREFIX}shared`;
   const HERE = location.pathname, base = new URL(ROOT, location.href);
   const nameOf = (page) => PREFIX + page; // pages begin with a slash, what is shared does not
-  const size = (bytes) => (bytes < 1e6 ? `${Math.max(1, Math.round(bytes / 1e3))} KB` : `${(bytes / 1e6).toFixed(1)} MB`);
+  const { phrase, figure } = globalThis.lintarsia;
+  const size = (bytes) => (bytes < 1e6 ? `${Math.max(1, Math.round(bytes / 1e3))} KB` : `${figure(bytes / 1e6, 1)} MB`);
   const mine = document.querySelector('[data-part="kept"] a')?.href; // none where nothing is to be said
   const ofAll = (address) => address === mine || ["assets/", "guide/"].some((folder) => address.startsWith(new URL(folder, base).href));
   const SMALL = 3e5; // bytes: a pattern's page beyond that is not kept with its pieces
@@ -65,34 +66,34 @@
 
   let waiting = null;
   async function ask() {
-    offer("Measuring …");
+    offer(phrase("Measuring …"));
     try {
       waiting = await gather();
-      offer(`It takes ${size(waiting.reduce((sum, [, , length]) => sum + length, 0))} of this phone.`, "yes", "no");
-    } catch { offer("There is no network to fetch it from.", "ask"); }
+      offer(phrase("It takes {size} of this phone.", { size: size(waiting.reduce((sum, [, , length]) => sum + length, 0)) }), "yes", "no");
+    } catch { offer(phrase("There is no network to fetch it from."), "ask"); }
   }
 
   async function yes() {
     try {
       await store(waiting);
-      await told("Kept on this phone");
+      await told(phrase("Kept on this phone"));
     } catch {
       await letGo(HERE).catch(() => { /* nothing was kept */ });
-      offer("This phone would not keep it: its store is full or forbidden.", "ask");
+      offer(phrase("This phone would not keep it: its store is full or forbidden."), "ask");
     }
   }
 
-  const told = async (words) => offer(`${words}, ${size(await bytes(nameOf(HERE)))} and ${size(await bytes(SHARED))} that all charts share.`, "drop");
+  const told = async (words) => offer(phrase("{kept}, {own} and {shared} that all charts share.", { kept: words, own: size(await bytes(nameOf(HERE))), shared: size(await bytes(SHARED)) }), "drop");
 
   /** Kept already: exchanged for what is newer, all of it together, so that no page stands beside older pictures. */
   async function again() {
-    await told("Kept on this phone");
+    await told(phrase("Kept on this phone"));
     if (!navigator.onLine) return;
     try {
       await store(await gather());
       const cache = await caches.open(nameOf(HERE)), own = new Set(files());
       for (const key of await cache.keys()) if (!own.has(key.url)) await cache.delete(key);
-      await told("Kept on this phone as it is now");
+      await told(phrase("Kept on this phone as it is now"));
     } catch { /* no network: what is kept is what there is */ }
   }
 
@@ -113,7 +114,7 @@
       link.href = page;
       link.textContent = decodeURIComponent(page.slice(ROOT.length)).replace(/^charts\//, "").replace(/\.html$/, "");
       away.type = "button";
-      away.textContent = "Let it go";
+      away.textContent = phrase("Let it go");
       away.addEventListener("click", async () => { await letGo(page); list(); });
       item.append(link, ` ${size(await bytes(nameOf(page)))} `, away);
       return item;

@@ -1,7 +1,7 @@
 // Knitting along: one row at a time, by tap, key or link, and run by run within it; the place is kept in this browser.
 (() => {
   "use strict";
-  const { page, svg, shape, word, steps, store, own, view } = globalThis.lintarsia ?? {};
+  const { page, svg, shape, word, names, steps, store, own, view, phrase, halfWords } = globalThis.lintarsia ?? {};
   const card = view && page.querySelector('[data-part="card"]');
   if (!card) return;
 
@@ -151,7 +151,8 @@
   function refuse(row) {
     if (current) stop({ hash: false });
     lintarsia.tell?.(null);
-    how.textContent = `There is no ${word} ${row.replace("-", " on the ")}: the last is ${word} ${rows}.`;
+    const [number, half] = row.split("-"), side = half ? `, ${halfWords(half)}` : "";
+    how.textContent = phrase("There is no {word} {row}: the last is {word} {rows}.", { ...names, row: `${number}${side}`, rows });
     say.textContent = how.textContent;
     how.scrollIntoView({ block: "center" });
   }
@@ -209,15 +210,15 @@
   function offer() {
     const place = kept.step, finished = place ? 0 : at(store.get(DONE));
     const { name, row, half } = steps[Math.max(place, 1) - 1];
-    how.replaceChildren(finished ? "Finished." : `or pick a ${word} in the chart`);
+    how.replaceChildren(finished ? phrase("Finished.") : phrase("or pick a {word} in the chart", names));
     if (finished) {
       const undo = document.createElement("button");
       undo.type = "button";
-      undo.textContent = `Not yet: back to ${word} ${steps[finished - 1].row}`;
+      undo.textContent = phrase("Not yet: back to {word} {row}", { ...names, row: steps[finished - 1].row });
       undo.addEventListener("click", () => { go(finished); next.focus({ preventScroll: true }); });
       how.append(" ", undo);
     }
-    start.textContent = place > 1 ? `Go on at ${word} ${row}${half && `, ${half}-hand side`}` : `Start at ${word} 1`;
+    start.textContent = place > 1 ? `${phrase("Go on at {word} {row}", { ...names, row })}${half && `, ${halfWords(half)}`}` : phrase("Start at {word} 1", names);
     start.setAttribute("href", `#row-${name}`);
   }
   start.addEventListener("click", (event) => {

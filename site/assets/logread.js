@@ -2,6 +2,7 @@
 // text. Nothing that is read is ever taken for more than text.
 globalThis.lintarsiaLogReading = (() => {
   "use strict";
+  const { phrase } = globalThis.lintarsia;
   class Unreadable extends Error {}
 
   const MOST = 1e6; // characters; a log of a thousand remarks has a fifth of that
@@ -9,10 +10,10 @@ globalThis.lintarsiaLogReading = (() => {
 
   /** The file's data: objects without a prototype, arrays, and text. */
   function parse(source) {
-    if (source.length > MOST) throw new Unreadable("it is too long for a log");
+    if (source.length > MOST) throw new Unreadable(phrase("it is too long for a log"));
     const all = source.replace(/^\ufeff/, "").replace(/\r\n?/g, "\n");
     let at = 0, deep = 0;
-    const fail = (why) => { throw new Unreadable(`line ${all.slice(0, at).split("\n").length}: ${why}`); };
+    const fail = (why) => { throw new Unreadable(phrase("line {n}: {why}", { n: all.slice(0, at).split("\n").length, why })); };
     const rest = () => all.slice(at, all.indexOf("\n", at) < 0 ? all.length : all.indexOf("\n", at));
     const object = () => Object.create(null);
 
@@ -31,7 +32,7 @@ globalThis.lintarsiaLogReading = (() => {
       const start = at++;
       for (let said = ""; ; at++) {
         const char = all[at];
-        if (char === undefined) { at = start; fail("a quotation mark is never closed"); }
+        if (char === undefined) { at = start; fail(phrase("a quotation mark is never closed")); }
         if (char === '"') { at++; return said; }
         if (char === "\n") { said = `${said.replace(/ +$/, "")} `; while (/[ \n]/.test(all[at + 1] ?? "")) at++; continue; }
         if (char !== "\\") { said += char; continue; }
@@ -39,13 +40,13 @@ globalThis.lintarsiaLogReading = (() => {
         const code = hex && Number.parseInt(hex.slice(1), 16);
         if (hex && code <= 0x10ffff) { said += String.fromCodePoint(code); at += hex.length - 1; }
         else if (all[at] in ESCAPES) said += ESCAPES[all[at]];
-        else fail("there is a backslash before a letter that means nothing with one");
+        else fail(phrase("there is a backslash before a letter that means nothing with one"));
       }
     }
 
     function single() {
       const found = /^'((?:[^']|'')*)'/.exec(all.slice(at));
-      if (!found) fail("a quotation mark is never closed");
+      if (!found) fail(phrase("a quotation mark is never closed"));
       at += found[0].length;
       return found[1].replaceAll("''", "'").replace(/ *\n */g, " ");
     }
@@ -53,7 +54,7 @@ globalThis.lintarsiaLogReading = (() => {
     /** `inside`: within braces, where a comma ends it. */
     function bare(inside) {
       const [found] = (inside ? /^(?:[^,[\]{}:#\n]|:(?=[^ ,\]}\n])|(?<=[^ ])#)*/ : /^(?:[^:#\n]|:(?=[^ \n])|(?<=[^ ])#)*/).exec(rest());
-      if (/^[&*!|>%@`]/.test(found)) fail(`${found[0]} is more than this page reads`);
+      if (/^[&*!|>%@`]/.test(found)) fail(phrase("{sign} is more than this page reads", { sign: found[0] }));
       at += found.length;
       return found.trim();
     }
@@ -63,12 +64,12 @@ globalThis.lintarsiaLogReading = (() => {
     }
 
     function flow() {
-      if (++deep > 20) fail("braces in braces, too deep for a log");
+      if (++deep > 20) fail(phrase("braces in braces, too deep for a log"));
       const open = all[at++], close = open === "{" ? "}" : "]", found = open === "{" ? object() : [];
       for (;;) {
         skip();
         if (all[at] === close) { at++; deep--; return found; }
-        if (at >= all.length) fail(`a ${open} is never closed`);
+        if (at >= all.length) fail(phrase("a {sign} is never closed", { sign: open }));
         const one = /[[{]/.test(all[at]) ? flow() : scalar(true);
         skip();
         if (open === "[") found.push(one);
@@ -77,8 +78,8 @@ globalThis.lintarsiaLogReading = (() => {
           skip();
           found[one] = /[[{]/.test(all[at] ?? "") ? flow() : scalar(true);
           skip();
-        } else fail("expected `: ` after a key");
-        if (all[at] === ",") at++; else if (all[at] !== close) fail(`expected , or ${close}`);
+        } else fail(phrase("expected `: ` after a key"));
+        if (all[at] === ",") at++; else if (all[at] !== close) fail(phrase("expected , or {sign}", { sign: close }));
       }
     }
 
@@ -103,11 +104,11 @@ globalThis.lintarsiaLogReading = (() => {
       if (/[[{]/.test(all[at])) return flow();
       if (!below && /^[|>][+-]? *(?:\n|$)/.test(all.slice(at, at + 40))) return block(above);
       if (below) return node(column());
-      return /^- /.test(rest()) ? fail("a list begins in a line of its own") : scalar(false);
+      return /^- /.test(rest()) ? fail(phrase("a list begins in a line of its own")) : scalar(false);
     }
 
     function node(wide) {
-      if (++deep > 20) fail("lists in lists, too deep for a log");
+      if (++deep > 20) fail(phrase("lists in lists, too deep for a log"));
       const list = /^-(?: |$)/.test(rest()), found = list ? [] : object();
       for (skip(); at < all.length && column() === wide; skip()) {
         if (/^-(?: |$)/.test(rest()) !== list) break;
@@ -119,7 +120,7 @@ globalThis.lintarsiaLogReading = (() => {
           found.push(mapped ? node(inner) : value(wide));
         } else {
           const key = scalar(false);
-          if (all[at] !== ":") fail("expected `key: value`");
+          if (all[at] !== ":") fail(phrase("expected `key: value`"));
           at++;
           found[key] = value(wide);
         }
@@ -132,7 +133,7 @@ globalThis.lintarsiaLogReading = (() => {
     if (/^---(?: |$)/.test(rest())) { at += 3; skip(); }
     const found = /[[{]/.test(all[at] ?? "") ? flow() : node(0);
     skip();
-    if (at < all.length && rest() !== "...") fail("here begins something that is no part of a log");
+    if (at < all.length && rest() !== "...") fail(phrase("here begins something that is no part of a log"));
     return found;
   }
 
@@ -163,9 +164,9 @@ globalThis.lintarsiaLogReading = (() => {
   /** A log from a file's text. Raises Unreadable, with words for the knitter. `lost` says what was left out. */
   function read(source) {
     const data = parse(source);
-    if (Array.isArray(data) || data["lintarsia-knit"] !== "1") throw new Unreadable("it does not begin with lintarsia-knit: 1, so it is no log of a test knit");
+    if (Array.isArray(data) || data["lintarsia-knit"] !== "1") throw new Unreadable(phrase("it does not begin with lintarsia-knit: 1, so it is no log of a test knit"));
     const of = words(data.pattern, 500) ? "pattern" : "chart", file = words(data[of], 500);
-    if (!file) throw new Unreadable("it does not say which chart or pattern was knitted");
+    if (!file) throw new Unreadable(phrase("it does not say which chart or pattern was knitted"));
     const gauge = data.gauge && typeof data.gauge === "object" ? { stitches: over0(data.gauge.stitches), rows: over0(data.gauge.rows), over: data.gauge.over, needle: LENGTH.test(data.gauge.needle) ? data.gauge.needle : "" } : null;
     const hours = typeof data.hours === "string" && data.hours ? Number(data.hours) : NaN, listed = Array.isArray(data.rows) ? data.rows.slice(0, 1000) : [];
     const rows = listed.map(remarkOf);

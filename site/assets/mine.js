@@ -4,10 +4,11 @@
   const list = document.querySelector('[data-part="logs"]');
   if (!list) return;
 
+  const { phrase, counted } = globalThis.lintarsia;
   const logs = globalThis.lintarsiaLogs, file = globalThis.lintarsiaLogReading, photos = globalThis.lintarsiaPhotos;
   const pattern = (part) => document.querySelector(part).content.firstElementChild;
   const base = new URL(logs.ROOT, location.href);
-  const KINDS = { trouble: "Trouble", question: "Question", praise: "Praise" };
+  const KINDS = { trouble: phrase("Trouble"), question: phrase("Question"), praise: phrase("Praise") };
   const mail = list.dataset.mail, issue = list.dataset.issue;
 
   // --- numbers as people write them -----------------------------------------------------------------------------------
@@ -32,8 +33,8 @@
   function usedOf(line) {
     const [before, after, used] = ["before", "after", "used"].map((name) => number(line.querySelector(`[name="${name}"]`).value));
     const of = line.querySelector("b").textContent, kind = line.querySelector('[name="unit"]').value;
-    if ([before, after, used].some(Number.isNaN)) throw new Error(`${of}: write amounts as numbers, such as 46.5.`);
-    if (before !== null && after !== null && after > before) throw new Error(`${of}: there is more after (${after} ${kind}) than before (${before} ${kind}).`);
+    if ([before, after, used].some(Number.isNaN)) throw new Error(phrase("{yarn}: write amounts as numbers, such as 46.5.", { yarn: of }));
+    if (before !== null && after !== null && after > before) throw new Error(phrase("{yarn}: there is more after ({after}) than before ({before}).", { yarn: of, after: `${after} ${kind}`, before: `${before} ${kind}` }));
     if (before !== null || after !== null) return { before: before === null ? "" : `${before} ${kind}`, after: after === null ? "" : `${after} ${kind}` };
     return used === null ? null : `${used} ${kind}`;
   }
@@ -46,7 +47,7 @@
     title.textContent = log.title || logs.last(log.file);
     if (log.page) title.href = new URL(log.page, base).href;
     at("size").textContent = log.size ?? "";
-    at("mark").textContent = log.fingerprint ? `${logs.last(log.file)}, state ${log.fingerprint}` : logs.last(log.file);
+    at("mark").textContent = log.fingerprint ? phrase("{file}, state {mark}", { file: logs.last(log.file), mark: log.fingerprint }) : logs.last(log.file);
     Object.entries({ knitter: log.knitter, hours: log.hours ?? "", finished: log.finished, stitches: gauge?.stitches ?? "", rows: gauge?.rows ?? "", needle: bare(gauge?.needle), remarks: log.remarks })
       .forEach(([name, value]) => { fields[name].value = value; });
     const over = gauge?.over || log.over || "10 cm";
@@ -61,14 +62,14 @@
     function gather() {
       const faults = [], take = (name, most, what) => {
         const value = number(fields[name].value);
-        if (Number.isNaN(value) || value > most || (value === 0 && name !== "hours")) { faults.push(`${what}: write a number above 0, such as 21.5.`); return null; }
+        if (Number.isNaN(value) || value > most || (value === 0 && name !== "hours")) { faults.push(phrase("{field}: write a number above 0, such as 21.5.", { field: what })); return null; }
         return value;
       };
       log.knitter = fields.knitter.value.trim();
-      log.hours = take("hours", 10_000, "Hours");
+      log.hours = take("hours", 10_000, phrase("Hours"));
       log.finished = /^[0-9]{4}-/.test(fields.finished.value) ? fields.finished.value : "";
-      const needle = take("needle", 100, "Needle");
-      log.gauge = { stitches: take("stitches", 1000, "Stitches"), rows: take("rows", 1000, "Rows"), over: fields.over.value, needle: needle ? `${needle} mm` : "" };
+      const needle = take("needle", 100, phrase("Needle"));
+      log.gauge = { stitches: take("stitches", 1000, phrase("Stitches")), rows: take("rows", 1000, phrase("Rows")), over: fields.over.value, needle: needle ? `${needle} mm` : "" };
       log.remarks = fields.remarks.value.trim();
       log.site = part.querySelector('[name="site"]').checked;
       for (const line of at("yarns").querySelectorAll("[data-key]")) {
@@ -76,7 +77,7 @@
       }
       logs.called(log.knitter);
       const kept = logs.keep(log);
-      if (!kept) faults.push("This browser would not keep it: its store is full or forbidden. It is not lost as long as this page stays open. Download it before you go.");
+      if (!kept) faults.push(phrase("This browser would not keep it: its store is full or forbidden. It is not lost as long as this page stays open. Download it before you go."));
       at("fault").textContent = faults.join(" ");
       at("fault").hidden = !faults.length;
       write();
@@ -84,7 +85,7 @@
 
     /** The file as it would be sent, and the ways to send it. */
     function write() {
-      const text = logs.written(log), of = log.title || logs.last(log.file), subject = `Test knit: ${of}${log.size ? `, ${log.size}` : ""}`;
+      const text = logs.written(log), of = log.title || logs.last(log.file), subject = phrase("Test knit: {of}", { of: `${of}${log.size ? `, ${log.size}` : ""}` });
       at("text").textContent = text;
       const long = (address, most) => (address.length > most ? "" : address);
       const ways = {
@@ -96,21 +97,22 @@
         const link = part.querySelector(`[data-act="${way}"]`);
         link.hidden = !address;
         if (address) link.href = address; else link.removeAttribute("href");
-        if (address === "") late.push(way === "mail" ? "a mail" : "an issue");
+        if (address === "") late.push(way === "mail" ? phrase("a mail") : phrase("an issue"));
       }
-      at("sent").textContent = late.length ? `It is too long to be put into ${late.join(" or ")}: download it and send the file.` : "";
+      at("sent").textContent = late.length ? phrase("It is too long to be put into {ways}: download it and send the file.", { ways: late.join(phrase(" or ")) }) : "";
     }
 
     function said() {
       at("said").replaceChildren(...log.rows.map((one) => {
         const line = pattern('[data-part="said-line"]').cloneNode(true), put = (name, text) => { const spot = line.querySelector(`[data-log="${name}"]`); spot.textContent = text; spot.hidden = !text; return spot; };
-        const which = one.stitches ? (one.stitches[0] === one.stitches[1] ? `, stitch ${one.stitches[0]}` : `, stitches ${one.stitches.join("–")}`) : "";
+        const [first, last] = one.stitches ?? [];
+        const which = one.stitches ? `, ${first === last ? phrase("stitch {first}", { first }) : phrase("stitches {first}–{last}", { first, last })}` : "";
         put("kind", KINDS[one.kind] ?? "");
-        const where = put("where", `${one.piece ? `${one.piece}, ` : ""}row ${one.row}${which}`);
+        const where = put("where", `${one.piece ? `${one.piece}, ` : ""}${phrase("row")} ${one.row}${which}`);
         const of = one.page || log.page; // of a pattern, each piece has its own page
         if (of || !log.title) where.href = `${of ? new URL(of, base).href : ""}#row-${one.row}${one.stitches ? `-s${one.stitches.join("-")}` : ""}`;
         put("words", one.said);
-        put("answer", one.answered ? `Answered: ${one.answered}` : "");
+        put("answer", one.answered ? phrase("Answered: {words}", { words: one.answered }) : "");
         line.querySelector('[data-act="unsay"]').addEventListener("click", () => { log.rows = log.rows.filter((other) => other !== one); logs.keep(log); said(); write(); });
         return line;
       }));
@@ -121,10 +123,10 @@
     form.addEventListener("submit", (event) => { event.preventDefault(); gather(); });
     part.addEventListener("click", async (event) => {
       const act = event.target.closest("[data-act]")?.dataset.act;
-      if (act === "download") { gather(); logs.download(log); at("sent").textContent = `${logs.fileName(log)}: send it to the designer, who puts it beside ${logs.last(log.file)}.`; }
+      if (act === "download") { gather(); logs.download(log); at("sent").textContent = phrase("{file}: send it to the designer, who puts it beside {chart}.", { file: logs.fileName(log), chart: logs.last(log.file) }); }
       if (act === "copy") {
         gather();
-        try { await navigator.clipboard.writeText(logs.written(log)); at("sent").textContent = "Copied."; } catch { at("text").closest("details").open = true; getSelection().selectAllChildren(at("text")); at("sent").textContent = "The browser allows no copying by a button; the text is marked below, copy it from there."; }
+        try { await navigator.clipboard.writeText(logs.written(log)); at("sent").textContent = phrase("Copied."); } catch { at("text").closest("details").open = true; getSelection().selectAllChildren(at("text")); at("sent").textContent = phrase("The browser allows no copying by a button; the text is marked below, copy it from there."); }
       }
       if (act === "drop") { logs.drop(log); photos?.dropAll(log); fill(); }
     });
@@ -158,14 +160,15 @@
     if (!chosen) return;
     brought.hidden = false;
     try {
-      if (chosen.size > 4e6) throw new file.Unreadable("it is too long for a log");
+      if (chosen.size > 4e6) throw new file.Unreadable(phrase("it is too long for a log"));
       const { lost, ...come } = file.read(await chosen.text());
       const kept = logs.keep(together(logs.find(come), come));
-      brought.textContent = `${chosen.name} is here now.${lost ? ` ${lost === 1 ? "One remark" : `${lost} remarks`} had no row, kind or words, and was left out.` : ""}${kept ? "" : " The browser would not keep it: it is gone when this page is closed."}`;
+      const left = lost && counted(lost, "One remark had no row, kind or words, and was left out.", "{n} remarks had no row, kind or words, and were left out.");
+      brought.textContent = [phrase("{file} is here now.", { file: chosen.name }), left, !kept && phrase("The browser would not keep it: it is gone when this page is closed.")].filter(Boolean).join(" ");
       fill();
     } catch (failure) {
       if (!(failure instanceof file.Unreadable)) throw failure;
-      brought.textContent = `${chosen.name} cannot be read: ${failure.message}. Nothing was changed.`;
+      brought.textContent = phrase("{file} cannot be read: {why}. Nothing was changed.", { file: chosen.name, why: failure.message });
     }
     event.target.value = "";
   });

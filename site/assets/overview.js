@@ -50,7 +50,7 @@
       body.append(...sorted.map((chart) => chart.row));
       standing = sorted;
     }
-    shown.textContent = count === charts.length ? "" : `${count} of ${charts.length}`;
+    shown.textContent = count === charts.length ? "" : globalThis.lintarsia.phrase("{n} of {all}", { n: count, all: charts.length });
     none.hidden = count > 0;
     page.querySelector('[data-part="listing"]').hidden = count === 0;
     for (const head of page.querySelectorAll("[data-sort]")) {

@@ -2,6 +2,7 @@
 // where and when they were taken, and they are drawn, never linked: a page here shows no picture from anywhere else.
 globalThis.lintarsiaPhotos = (() => {
   "use strict";
+  const { phrase } = globalThis.lintarsia;
   const MOST = 1600; // px of the longer side: enough to see a stitch
   const ROOT = globalThis.lintarsiaLogs.ROOT;
   const keyOf = (log) => `${ROOT}|${log.of}|${log.file}|${log.size ?? ""}`;
@@ -40,8 +41,8 @@ globalThis.lintarsiaPhotos = (() => {
       canvas.setAttribute("role", "img");
       canvas.setAttribute("aria-label", name);
       away.type = "button";
-      away.textContent = "Remove";
-      away.setAttribute("aria-label", `Remove ${name}`);
+      away.textContent = phrase("Remove");
+      away.setAttribute("aria-label", phrase("Remove {name}", { name }));
       away.addEventListener("click", async () => { await done((await store("readwrite")).delete(key)); show(log, part); });
       item.append(canvas, away);
       return item;
@@ -57,11 +58,11 @@ globalThis.lintarsiaPhotos = (() => {
       if (!file) return;
       try {
         const blob = await smaller(file).catch(() => null);
-        if (!blob) { tell(`${file.name} is no picture that this browser can show.`); return; }
+        if (!blob) { tell(phrase("{file} is no picture that this browser can show.", { file: file.name })); return; }
         await done((await store("readwrite")).add({ of: keyOf(log), blob, name: file.name }));
         tell("");
         await show(log, part);
-      } catch { tell("This browser would not keep it: its store is full or forbidden."); }
+      } catch { tell(phrase("This browser would not keep it: its store is full or forbidden.")); }
       event.target.value = "";
     });
   }

@@ -5,10 +5,11 @@
   if (!page) return;
   const read = (kind, path) => { try { return localStorage.getItem(`lintarsia:${kind}:${path}`); } catch { return null; } };
 
-  /** `row 14`, `round 3`, `row 69, left-hand side`. */
+  /** `You are at row 14`, `… at round 3`, `… at row 69, left-hand side`. */
+  const { phrase, rowForms } = globalThis.lintarsia;
   const told = (name, word) => {
-    const [row, half] = name.split("-");
-    return `${word} ${row}${half ? `, ${half}-hand side` : ""}`;
+    const [row, half] = name.split("-"), side = { left: phrase("left-hand side"), right: phrase("right-hand side") }[half];
+    return `${phrase("You are at {word} {row}", { ...rowForms(word), row })}${side ? `, ${side}` : ""}`;
   };
 
   const number = /^[0-9]+(-(left|right))?$/;
@@ -45,11 +46,11 @@
       shown.get(chart)?.forEach((place) => place.remove());
       shown.delete(chart);
       let last = link;
-      if (number.test(at ?? "")) last = add(chart, last, `You are at ${told(at, word)}`, `${link.getAttribute("href")}#row-${at}`);
-      else if (!at && read("finished", path)) last = add(chart, last, "Finished");
+      if (number.test(at ?? "")) last = add(chart, last, told(at, word), `${link.getAttribute("href")}#row-${at}`);
+      else if (!at && read("finished", path)) last = add(chart, last, phrase("Finished"));
       for (const [piece, name] of pieces(path)) {
         const row = read("row", piece);
-        last = add(chart, last, `You are at ${told(row, read("word", piece) ?? "row")} of ${name}`, `${piece}#row-${row}`);
+        last = add(chart, last, phrase("{place} of {piece}", { place: told(row, read("word", piece) ?? "row"), piece: name }), `${piece}#row-${row}`);
       }
     }
   }

@@ -1,6 +1,7 @@
 // The rows of a chart, from the data in its page; the other scripts of the page ask here. rowdata.py says what is in it.
-globalThis.lintarsia = (() => {
+Object.assign(globalThis.lintarsia, (() => {
   "use strict";
+  const { phrase, counted } = globalThis.lintarsia;
   const page = document.querySelector('[data-page="chart"]');
   const svg = page && page.querySelector('[data-part="viewport"] svg[data-rows]');
   const data = page && page.querySelector('[data-part="rows"]');
@@ -95,7 +96,10 @@ globalThis.lintarsia = (() => {
   }
 
   const word = page.dataset.word;
-  const side = (row) => (told.sides[1] ? (told.sides[row % 2].startsWith("r") ? "RS" : "WS") : "");
+  const side = (row) => (told.sides[1] ? (told.sides[row % 2] === phrase("right side") ? "RS" : "WS") : "");
+  /** `RS` or `WS` as knitters of the page's language shorten it. */
+  const sideShort = (row) => ({ RS: phrase("RS"), WS: phrase("WS") })[side(row)] ?? "";
+  const halfWords = (half) => ({ left: phrase("left-hand side"), right: phrase("right-hand side") })[half] ?? ""; // of the chart as it is printed
 
   // --- addresses of stitches --------------------------------------------------------------------------------------
   /** `#row-14-s7-9` is stitches 7 to 9 of row 14, `#row-14-s7` is one: numbered as on the chart, whichever way it is worked. */
@@ -107,7 +111,7 @@ globalThis.lintarsia = (() => {
     return { row, first: Math.min(one, other), last: Math.max(one, other) };
   }
   const exists = ({ row, first, last }) => row >= 1 && row <= shape.rows && first >= 1 && last <= shape.columns;
-  const stitchesWords = ({ first, last }) => (first === last ? `stitch ${first}` : `stitches ${first}–${last}`);
+  const stitchesWords = ({ first, last }) => (first === last ? phrase("stitch {first}", { first }) : phrase("stitches {first}–{last}", { first, last }));
 
   const own = (name) => `lintarsia:${name}:${location.pathname}`;
   /** What this browser keeps for the chart's page, or for every page. */
@@ -126,5 +130,7 @@ globalThis.lintarsia = (() => {
     return found.map((row) => row.join(""));
   }
 
-  return { page, svg, shape, texts, colours, yarns, steps, ofRow, stitchAt, columnsOf, word, side, addressOf, addressed, exists, stitchesWords, own, store };
-})();
+  const names = globalThis.lintarsia.rowForms(word);
+  const rowCount = (number) => (word === "round" ? counted(number, "{n} round", "{n} rounds") : counted(number, "{n} row", "{n} rows"));
+  return { rowCount, page, svg, shape, texts, colours, yarns, steps, ofRow, stitchAt, columnsOf, word, names, side, sideShort, halfWords, addressOf, addressed, exists, stitchesWords, own, store };
+})());

@@ -2,7 +2,7 @@
 // what the stitch that was touched is; and the symbols of a large chart, of those stitches that are in sight.
 (() => {
   "use strict";
-  const { page, svg, shape, steps, word, view } = globalThis.lintarsia ?? {};
+  const { page, svg, shape, steps, names, view, phrase } = globalThis.lintarsia ?? {};
   if (!view) return;
   const around = page.querySelector('[data-part="window"]'), viewport = view.window;
   const make = (name, kind, parent = around) => {
@@ -189,14 +189,14 @@
     readout.hidden = !spot;
     if (!spot) return;
     const yarn = yarnOf(spot);
-    const side = lintarsia.side(spot.row);
-    const parts = [`${word} ${spot.row}${side && ` ${side}`}`, lintarsia.stitchesWords(spot)];
+    const side = lintarsia.sideShort(spot.row);
+    const parts = [`${names.word} ${spot.row}${side && ` ${side}`}`, lintarsia.stitchesWords(spot)];
     readout.replaceChildren(parts.join(", "));
     if (yarn) for (const name of [yarn.colour.name, yarn.id]) {
       const part = document.createElement("bdi");
       part.textContent = name;
       readout.append(", ", part);
-    } else if (yarn === null) readout.append(", no stitch");
+    } else if (yarn === null) readout.append(`, ${phrase("no stitch")}`);
   };
   svg.addEventListener("pointermove", (event) => { if (event.pointerType === "mouse" && !event.buttons) lintarsia.tell(lintarsia.under(event)); });
   svg.addEventListener("click", (event) => { const spot = lintarsia.under(event); if (spot) lintarsia.tell(spot); });

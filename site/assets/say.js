@@ -6,7 +6,7 @@
   const svg = page && page.querySelector('[data-part="viewport"] svg[data-rows]');
   if (!dialog || !svg) return;
 
-  const logs = globalThis.lintarsiaLogs, word = page.dataset.word;
+  const logs = globalThis.lintarsiaLogs, { phrase, names } = globalThis.lintarsia;
   const form = dialog.querySelector('[data-part="saying-form"]'), fields = form.elements;
   const side = dialog.querySelector('[data-part="saying-side"]'), fault = dialog.querySelector('[data-part="saying-fault"]');
   const note = page.querySelector('[data-part="kept"]'), viewport = svg.closest('[data-part="viewport"]');
@@ -41,17 +41,17 @@
   // --- where ----------------------------------------------------------------------------------------------------------
   const number = (name) => { const value = Number(fields[name].value); return Number.isInteger(value) && value > 0 ? value : null; };
   const sideOf = (which) => lintarsia.side(which) || null;
-  const words = (which) => ({ RS: "right side facing", WS: "wrong side facing" })[sideOf(which)] ?? "";
+  const words = (which) => ({ RS: phrase("right side facing"), WS: phrase("wrong side facing") })[sideOf(which)] ?? "";
 
   const NUMBERS = ["row", "first", "last"];
   const unreadable = (name) => fields[name].validity.badInput || (fields[name].value !== "" && !number(name));
 
   function told() {
     const which = number("row");
-    side.textContent = [words(which), number("first") ? "" : `the whole ${word}, as long as no stitch is named`].filter(Boolean).join("; ");
+    side.textContent = [words(which), number("first") ? "" : phrase("the whole {word}, as long as no stitch is named", names)].filter(Boolean).join("; ");
     const beyond = ["first", "last"].some((name) => unreadable(name) || number(name) > columns);
-    const wrong = !which || which > rows ? `${word}s 1 to ${rows}` : beyond ? `stitches 1 to ${columns}` : "";
-    complain(wrong && `The chart has ${wrong}.`);
+    const wrong = !which || which > rows ? phrase("The chart has {words} 1 to {last}.", { ...names, last: rows }) : beyond ? phrase("The chart has stitches 1 to {last}.", { last: columns }) : "";
+    complain(wrong);
     return !wrong;
   }
 
@@ -140,7 +140,7 @@
     note.hidden = false;
   }
 
-  const NOT_KEPT = "This browser would not keep it: its store is full or forbidden. It is not lost as long as this page stays open. Download it before you go.";
+  const NOT_KEPT = phrase("This browser would not keep it: its store is full or forbidden. It is not lost as long as this page stays open. Download it before you go.");
   function save(own, words) {
     const kept = logs.keep(own);
     begin.hidden = true;
@@ -153,14 +153,15 @@
     event.preventDefault();
     const said = fields.said.value.trim(), pair = [number("first") ?? number("last"), number("last") ?? number("first")];
     if (!told()) return;
-    if (!said) { complain("There are no words yet."); fields.said.focus(); return; }
+    if (!said) { complain(phrase("There are no words yet.")); fields.said.focus(); return; }
     draft(null);
     follow();
     const own = log() ?? logs.begun({ ...about, size: fields.size.value || null, fingerprint: mark }), which = number("row");
     const remark = { piece, row: which, side: sideOf(which), stitches: pair[0] ? [Math.min(...pair), Math.max(...pair)] : null, kind: fields.kind.value, said, mark, page: about.page, id: changing?.id ?? `${Date.now()}` };
     own.rows = changing ? own.rows.map((one) => (one.id === changing.id ? remark : one)) : [...own.rows, remark];
     dialog.close();
-    save(own, `Kept: ${word} ${which}${pair[0] ? `, ${lintarsia.stitchesWords({ first: remark.stitches[0], last: remark.stitches[1] })}` : ""}.`);
+    const place = `${names.word} ${which}${pair[0] ? `, ${lintarsia.stitchesWords({ first: remark.stitches[0], last: remark.stitches[1] })}` : ""}`;
+    save(own, phrase("Kept: {place}.", { place }));
   });
   form.addEventListener("input", () => {
     told();
@@ -175,7 +176,7 @@
     const own = log();
     draft(null);
     dialog.close();
-    if (own && changing) save({ ...own, rows: own.rows.filter((one) => one.id !== changing.id) }, "Taken back.");
+    if (own && changing) save({ ...own, rows: own.rows.filter((one) => one.id !== changing.id) }, phrase("Taken back."));
   });
   note.addEventListener("click", (event) => {
     const act = event.target.closest("button")?.dataset.say;
@@ -191,7 +192,7 @@
     layer.replaceChildren(...own.map((one) => {
       const [first, last] = one.stitches ?? [1, columns], link = document.createElementNS(SVG, "a");
       link.setAttribute("href", `#row-${one.row}${one.stitches ? `-s${first}-${last}` : ""}`);
-      link.setAttribute("aria-label", `You said: ${one.said}`);
+      link.setAttribute("aria-label", phrase("You said: {words}", { words: one.said }));
       const box = document.createElementNS(SVG, "rect");
       for (const [name, value] of Object.entries(lintarsia.frameOf({ row: one.row, first, last }))) box.setAttribute(name, value);
       box.setAttribute("rx", "3");
@@ -206,7 +207,7 @@
   begin.hidden = Boolean(log());
   begin.addEventListener("click", () => {
     begin.hidden = true;
-    if (!log()) save(logs.begun({ ...about, size: fields.size.value || null, fingerprint: mark }), "Your log is begun.");
+    if (!log()) save(logs.begun({ ...about, size: fields.size.value || null, fingerprint: mark }), phrase("Your log is begun."));
   });
   follow();
   draw();

@@ -6,10 +6,13 @@
   if (!form || !index) return;
   const input = form.elements.q, list = document.querySelector('[data-part="hits"]'), told = document.querySelector('[data-part="found"]');
   const wayOn = document.querySelector('[data-part="no-hits"]');
+  const { phrase, counted } = globalThis.lintarsia;
+  const NAMES = { chart: phrase("chart"), pattern: phrase("pattern"), rule: phrase("rule"), guide: phrase("guide"), result: phrase("result"), changes: phrase("changes") };
   const MOST = 60;
   const plain = (text) => text.normalize("NFD").replace(/[\u0300-\u036f]/g, "").toLowerCase();
-  const entries = index.map(([kind, title, text, link]) => ({ kind, title, text, link, head: plain(title), all: plain(`${title} ${text} ${kind}`) }));
+  const entries = index.map(([kind, title, text, link]) => ({ kind, title, text, link, head: plain(title), all: plain(`${title} ${text} ${NAMES[kind] ?? kind}`) }));
   const KINDS = { chart: 0, pattern: 0, changes: 1, rule: 1, guide: 1, result: 2 };
+  const ENGLISH = new Set(["rule", "guide", "result", "changes"]);
   const LONG = 220; // letters of a text that are shown
 
   /** Of a long text, what stands around the first of the words. */
@@ -42,14 +45,15 @@
     if (!words.length) return;
     const hits = entries.map((entry) => ({ entry, score: score(entry, words) })).filter((hit) => hit.score >= 0)
       .sort((a, b) => b.score - a.score || KINDS[a.entry.kind] - KINDS[b.entry.kind] || a.entry.title.localeCompare(b.entry.title));
-    told.textContent = hits.length ? `${hits.length} found${hits.length > MOST ? `, the first ${MOST} shown` : ""}` : "Nothing found.";
+    told.textContent = !hits.length ? phrase("Nothing found.") : [counted(hits.length, "{n} found", "{n} found"), hits.length > MOST && phrase("the first {n} shown", { n: MOST })].filter(Boolean).join(", ");
     wayOn.hidden = hits.length > 0;
     for (const { entry } of hits.slice(0, MOST)) {
       const item = document.createElement("li"), link = document.createElement("a");
       const kind = document.createElement("small"), text = document.createElement("p");
       link.href = entry.link;
       link.textContent = entry.title;
-      kind.textContent = entry.kind;
+      kind.textContent = NAMES[entry.kind] ?? entry.kind;
+      if (globalThis.lintarsia.language !== "en" && ENGLISH.has(entry.kind)) link.lang = text.lang = "en";
       text.textContent = excerpt(entry.text, words);
       item.append(link, " ", kind, text);
       list.append(item);

@@ -24,8 +24,9 @@
     button.append(svg);
     const show = () => {
       path.setAttribute("d", evening() ? SUN : LAMP);
-      button.setAttribute("aria-label", evening() ? "Daylight" : "Lamplight");
-      button.title = evening() ? "Daylight" : "Lamplight";
+      const { phrase = (text) => text } = globalThis.lintarsia ?? {};
+      button.title = evening() ? phrase("Daylight") : phrase("Lamplight");
+      button.setAttribute("aria-label", button.title);
     };
     button.addEventListener("click", () => {
       root.dataset.lamp = evening() ? "day" : "evening";

@@ -22,7 +22,7 @@
   for (const [name] of lost) ticked.delete(name);
   if (lost.length) {
     keep();
-    const detail = `No longer what you ticked, and so without a tick: ${lost.map(([name]) => name).join(", ")}.`;
+    const detail = globalThis.lintarsia.phrase("No longer what you ticked, and so without a tick: {names}.", { names: lost.map(([name]) => name).join(", ") });
     document.querySelector('[data-part="changed"]')?.dispatchEvent(new CustomEvent("lintarsia:told", { detail }));
   }
   for (const box of boxes) if (ticked.has(box.dataset.tick)) box.checked = true;

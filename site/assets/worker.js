@@ -1,6 +1,8 @@
 // What a knitter has kept on her phone, shown where there is no network. Pages decide what is kept (keep.js); here it is
 // only handed out, and exchanged for what is newer whenever there is a network.
 "use strict";
+try { importScripts("assets/phrases.js"); } catch { /* a site made before there was one: it speaks English */ }
+const { phrase = (text) => text, language = "en" } = globalThis.lintarsia ?? {};
 const PREFIX = `lintarsia:${new URL(self.registration.scope).pathname}:`;
 const PATIENCE = 3000; // ms: a café's network that gives no answer by then is none
 
@@ -41,11 +43,11 @@ const lines = (links) => `<ul class="at-hand">${links.map(([to, words]) => `<li>
 async function missing() {
   const root = new URL(self.registration.scope).pathname, asset = (name) => escaped(`${root}assets/${name}`);
   const pages = await Promise.all((await keptPages()).map(async (page) => [page, await titleOf(page)]));
-  const mine = (await kept(new URL("mine.html", self.registration.scope).href)) ? [[`${root}mine.html`, "My knitting"]] : [];
+  const mine = (await kept(new URL("mine.html", self.registration.scope).href)) ? [[`${root}mine.html`, phrase("My knitting")]] : [];
   const styles = ["lintarsia.css", "theme.css"].map((name) => `<link rel="stylesheet" href="${asset(name)}">`).join("");
-  const head = `<meta charset="utf-8"><meta name="viewport" content="width=device-width, initial-scale=1, viewport-fit=cover"><meta http-equiv="Content-Security-Policy" content="default-src 'none'; img-src 'self'; style-src 'self'; script-src 'self'"><meta name="color-scheme" content="light dark"><title>No network</title><link rel="icon" href="${asset("mark.svg")}">${styles}<script src="${asset("theme.js")}"></script>`;
-  const body = `<main><article class="lintarsia"><h1>No network</h1><p>This page is not kept on this phone. What is kept:</p>${lines([...pages, ...mine])}</article></main>`;
-  return new Response(`<!doctype html><html lang="en"><head>${head}</head><body>${body}</body></html>`, { status: 503, headers: { "Content-Type": "text/html; charset=utf-8" } });
+  const head = `<meta charset="utf-8"><meta name="viewport" content="width=device-width, initial-scale=1, viewport-fit=cover"><meta http-equiv="Content-Security-Policy" content="default-src 'none'; img-src 'self'; style-src 'self'; script-src 'self'"><meta name="color-scheme" content="light dark"><title>${escaped(phrase("No network"))}</title><link rel="icon" href="${asset("mark.svg")}">${styles}<script src="${asset("theme.js")}"></script><script src="${asset("phrases.js")}" defer></script>`;
+  const body = `<main><article class="lintarsia"><h1>${escaped(phrase("No network"))}</h1><p>${escaped(phrase("This page is not kept on this phone. What is kept:"))}</p>${lines([...pages, ...mine])}</article></main>`;
+  return new Response(`<!doctype html><html lang="${language}"><head>${head}</head><body>${body}</body></html>`, { status: 503, headers: { "Content-Type": "text/html; charset=utf-8" } });
 }
 
 async function answer(event) {

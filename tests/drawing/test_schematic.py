@@ -2,6 +2,7 @@
 Vogue Knitting: The Ultimate Knitting Book, 2018, on schematics and gauge; from memory)."""
 
 import re
+from dataclasses import replace
 
 from lxml import etree
 
@@ -131,3 +132,22 @@ def test_the_drawing_is_to_scale_and_keeps_its_words_inside() -> None:
 def test_a_row_without_stitches_ends_a_piece() -> None:
     shape = silhouette(chart(["A" * 9] * 4 + ["." * 9], "shaping: {5: -9}\n"))
     assert measured(shape)["width at the cast-on"] == 45.0
+
+
+def test_the_depth_of_a_neck_stands_below_the_necks_of_smaller_sizes() -> None:
+    """The smaller size's neck ends at 120 of its 160 mm, the larger's at 150: its outline is 30 mm further down."""
+    large = silhouette(front())
+    points = tuple((0.8 * x, 0.8 * y) for x, y in large.outline)
+    small = replace(large, outline=points, stitch_mm=0.8 * large.stitch_mm, row_mm=0.8 * large.row_mm)
+    alone, nested = (schematic_svg("front", shapes, scale=1.0, prefix="m-") for shapes in ([large], [small, large]))
+    gap = [_below_the_neck(svg) for svg in (alone, nested)]
+    assert gap == [gap[0], gap[0] + 30]
+
+
+def _below_the_neck(svg: str) -> float:
+    """How far below the largest size's neck, at the foot of the one upright line in the middle, its words stand."""
+    lines = re.findall(r'class="lx-measure" d="M([\d.]+) ([\d.]+)V([\d.]+)', svg)
+    _, middle, _ = sorted({x for x, _, _ in lines}, key=float)
+    foot = next(low for x, _, low in lines if x == middle)
+    words = re.findall(rf'<text x="{middle}" y="([\d.]+)"', svg)
+    return min(float(y) for y in words if float(y) > float(foot)) - float(foot)

@@ -10,6 +10,7 @@ import tempfile
 import time
 from collections.abc import Callable
 from pathlib import Path
+from types import SimpleNamespace
 from typing import Any
 
 import pytest
@@ -395,3 +396,45 @@ def test_a_value_shows_itself_by_whoever_can_draw_it() -> None:
     show_by(One, lambda one: "<svg/>")
     assert shown(One()) == "<svg/>"
     assert shown(1) is None
+
+
+@pytest.mark.parametrize("other", [(0, 0), (1, 0), (0, 1), (2, 3)])
+def test_a_file_keeps_its_owner_and_its_group(
+    other: tuple[int, int], tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Either may be another than of whoever writes it; where both are the same nobody is asked."""
+    beside = tmp_path / "a.part"
+    beside.touch()
+    mine = beside.stat()
+    given: list[tuple[str, int, int]] = []
+
+    def chown(file: str, owner: int, group: int) -> None:
+        given.append((file, owner, group))
+        raise PermissionError(errno.EPERM, "only the superuser may give files away")
+
+    monkeypatch.setattr(os, "chown", chown)
+    old = SimpleNamespace(st_uid=mine.st_uid + other[0], st_gid=mine.st_gid + other[1])
+    replacing._keep_owner(str(beside), old)  # type: ignore[arg-type]
+    assert given == ([] if other == (0, 0) else [(str(beside), old.st_uid, old.st_gid)])
+
+
+def test_what_is_left_out_is_gone_for_a_while_and_for_others_too(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.delenv("LINTARSIA_LEFT_OUT", raising=False)
+    for name in ("kept", "left", "deeper"):
+        (tmp_path / name).touch()
+    (tmp_path / "link").symlink_to("left")
+    (tmp_path / "dangling").symlink_to("nowhere")
+    names = [str(tmp_path / name) for name in ("kept", "left", "deeper", "link", "dangling", "nowhere")]
+    before = [True, True, True, True, True, False]
+    assert [is_there(name) for name in names] == before
+    with leaving_out([names[1]]):
+        assert [is_there(name) for name in names] == [True, False, True, False, True, False]
+        with leaving_out([names[2]]):
+            assert [is_left_out(name) for name in names] == [False, False, True, False, False, False]
+        with leaving_out([]):
+            assert is_left_out(names[1])
+        assert [is_left_out(name) for name in names] == [False, True, False, True, False, False]
+    assert [is_there(name) for name in names] == before
+    assert "LINTARSIA_LEFT_OUT" not in os.environ

@@ -31,7 +31,7 @@ def test_nothing_to_do() -> None:
 
 
 def test_a_process_that_dies_is_told() -> None:
-    with pytest.raises(RuntimeError, match="a process that was looking at a chart died"):
+    with pytest.raises(RuntimeError, match=r"^a process that was looking at a chart died$"):
         list(within(60, squared, late, [2, 13]))
 
 

@@ -190,7 +190,7 @@ def test_trouble_of_a_chart_blocks_its_pattern_until_it_is_answered(
     main(["release", "fox.pattern.yaml"])
     told = " ".join(capsys.readouterr().out.split())
     assert "error knit/open-remark" in told
-    assert "row 14, stitches 7: Finch says “the yarns would not lie flat”, and has no answer" in told
+    assert "row 14, stitch 7: Finch says “the yarns would not lie flat”, and has no answer" in told
     file = group / "knits/finch.knit.yaml"
     file.write_text(file.read_text("utf-8").replace('flat"', 'flat", answered: "row 14 has a twist more"'))
     main(["release", "fox.pattern.yaml"])

@@ -67,7 +67,7 @@ def test_what_a_theme_would_run_or_set_is_out_of_its_reach() -> None:
 
 
 def test_what_scripts_share_is_made_once_and_all_else_at_every_start() -> None:
-    made = hosted_scripts(SCRIPTS)
+    made = hosted_scripts(SCRIPTS, "en")
     once, _, again = made.partition("globalThis.lintarsiaPages = ")
     assert [f"globalThis.lintarsia{name} =" in once for name in ("LogFile", "Logs", "LogReading", "Photos")] == [
         True

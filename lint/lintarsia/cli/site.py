@@ -26,6 +26,8 @@ if TYPE_CHECKING:
 @click.option("--base-url", default="", metavar="URL", help="Where the site will be found, for link previews.")
 @click.option("--changes-from", multiple=True, metavar="REV", help="Tell what has changed since a git revision that "
               "went out. May be given several times.")  # fmt: skip
+@click.option("--language", metavar="CODE", help="Of the pages' own words: en, de, fr or nb.  "
+              "[default: as the settings say]")  # fmt: skip
 @click.option("--public", is_flag=True, help="For everybody: what a knitter needs, and no results.")
 @click.option("--single", is_flag=True, help="One chart or piece as one file, to be sent by mail.")
 @pieces_and_sizes
@@ -47,6 +49,7 @@ def command(
     title: str | None,
     base_url: str,
     changes_from: tuple[str, ...],
+    language: str | None,
     public: bool,
     single: bool,
     piece: str | None,
@@ -73,11 +76,13 @@ def command(
       lintarsia site charts --changes-from v1.0 -o pages
       lintarsia site charts --serve
       lintarsia site charts --public -o shop
+      lintarsia site charts --language de -o seiten
       lintarsia site --single fox.chart.yaml -o fox.html
     """
     settings = named_settings(settings_file)
     if single:
-        return _single(paths, output, settings, piece, size, public=public, serve=serve or most_seconds is not None)
+        odd = serve or most_seconds is not None
+        return _single(paths, output, settings, piece, size, public=public, language=language or "", serve=odd)
     if piece is not None or size is not None:
         raise click.UsageError("--piece and --size go with --single; a site has a page for every piece and size")
     if output is None and not serve:
@@ -93,7 +98,7 @@ def command(
         late = build_site(
             paths or (".",),
             folder,
-            title=title or ("Patterns" if public else "Charts"),
+            title=title or "",
             base_url=base_url,
             public=public,
             settings=settings,
@@ -101,6 +106,7 @@ def command(
             progress=counter("drawing charts", 10),
             most_seconds=most_seconds,
             changes_from=changes_from,
+            language=language or "",
         )
         for file in late:
             click.echo(f"lintarsia: {file} took longer than {most_seconds:g} s; its page says so", err=True)
@@ -121,7 +127,7 @@ def command(
 
 def _single(
     paths: tuple[str, ...], output: str | None, settings: "Settings | None", piece: str | None, size: str | None, *,
-    public: bool, serve: bool,
+    public: bool, language: str, serve: bool,
 ) -> int:  # fmt: skip
     if len(paths) != 1 or serve:
         raise click.UsageError(
@@ -133,7 +139,8 @@ def _single(
     from lintarsia.publishing.site.building import build_single
 
     is_pattern(paths[0], piece, size)
-    write_answer(file, build_single(paths[0], settings, piece=piece, size=size, public=public))
+    page = build_single(paths[0], settings, piece=piece, size=size, public=public, language=language)
+    write_answer(file, page)
     click.echo(f"made {file}")
     return OK
 

@@ -28,6 +28,8 @@ from lintarsia.drawing.svg import FONT, document, escape, num
 from lintarsia.drawing.texture import draw_dots
 from lintarsia.planning.model import Plan
 from lintarsia.result import Result
+from lintarsia.telling.languages import marked, phrase, spoken
+from lintarsia.telling.names import row_word
 from lintarsia.telling.terms import Terms
 
 KEY_ENTRY, KEY_LINE = 168.0, 25.0
@@ -100,7 +102,7 @@ def chart_svg(
         kind="chart",
         width=wide,
         height=high,
-        title=f"Chart of {chart.title}",
+        title=phrase("Chart of {title}", title=chart.title),
         desc=describe(chart),
         prefix=prefix,
         attributes=(
@@ -157,11 +159,18 @@ def _legend(chart: Chart, place: Geometry, terms: Terms) -> tuple[str, float, fl
     return words + entries, wide, high
 
 
-@lru_cache(maxsize=1)  # the pictures of a chart are drawn one after the other
 def describe(chart: Chart) -> str:
     """A chart in one breath, for those who do not see the drawing."""
+    return _described(chart, spoken())
+
+
+@lru_cache(maxsize=1)  # the pictures of a chart are drawn one after the other
+def _described(chart: Chart, language: str) -> str:
     grid = chart.grid
-    unit = "rounds" if chart.worked == "round" else "rows"
     colours = ", ".join(f"{c.name} ({c.symbol})" for c in chart.colours.values())
-    size = f"{grid.width} stitches by {grid.height} {unit}"
-    return f"{size}, {chart.technique}, worked {chart.worked}. Colours: {colours}."
+    size = phrase("{wide} stitches by {high} {words}", row_word(chart), wide=grid.width, high=grid.height)
+    technique, worked = phrase(chart.technique), phrase(f"worked {chart.worked}")
+    return f"{size}, {technique}, {worked}. {phrase('Colours: {colours}.', colours=colours)}"
+
+
+WORKED = marked("worked flat", "worked round", "worked turned")

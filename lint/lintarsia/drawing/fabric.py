@@ -15,6 +15,7 @@ from lintarsia.drawing.routes import Route, routes
 from lintarsia.drawing.stitches import StitchDrawing
 from lintarsia.drawing.svg import document, num
 from lintarsia.planning.model import Plan
+from lintarsia.telling.languages import phrase, phrase_of
 
 ABOVE, BELOW, RIM = 0.75, 0.4, 2  # room for stitches beyond the outermost rows, in rows; beyond that, in units
 TOO_MANY = 40_000  # stitches beyond which a V is smaller than a pixel at any size a page shows
@@ -69,7 +70,7 @@ def fabric_svg(
         kind="back" if back else "fabric",
         width=place.width,
         height=place.height,
-        title=f"{chart.title}, {'wrong side' if back else 'as knitted'}",
+        title=f"{chart.title}, {phrase_of('of the fabric', 'wrong side') if back else phrase('as knitted')}",
         desc=fabric.words,
         prefix=prefix,
         size=size,

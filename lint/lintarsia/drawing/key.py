@@ -5,6 +5,7 @@ from lintarsia.drawing.cells import used_symbols
 from lintarsia.drawing.shades import INK, MUTED, ink_on
 from lintarsia.drawing.signs import HIGH, signs
 from lintarsia.drawing.svg import FONT, escape, num
+from lintarsia.telling.languages import phrase
 from lintarsia.telling.terms import Terms
 
 LONGEST_NAME = 22
@@ -37,7 +38,7 @@ def draw_key(
     spots = [(x + n % per_line * entry, y + n // per_line * line) for n in range(key_entries(chart))]
     for symbol, (left, top) in zip(symbols, spots, strict=False):
         colour = chart.colours.get(symbol)
-        shade, name = (colour.shade, colour.name) if colour else ("#ffffff", "not in the key")
+        shade, name = (colour.shade, colour.name) if colour else ("#ffffff", phrase("not in the key"))
         if len(name) > LONGEST_NAME:
             name = name[: LONGEST_NAME - 1].rstrip() + "…"
         parts.append(

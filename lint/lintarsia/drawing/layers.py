@@ -12,6 +12,7 @@ from lintarsia.drawing.shades import PAPER
 from lintarsia.drawing.svg import escape, num
 from lintarsia.planning.model import Plan
 from lintarsia.result import Level, Result
+from lintarsia.telling.languages import in_english
 
 MOST_TITLED = 100  # marks that say what they mark: the results are told beside a chart as well
 
@@ -71,7 +72,7 @@ def results_layer(place: Geometry, results: Sequence[Result], prefix: str) -> st
         first, last = max(1, first), min(place.columns, last)
         if first > last:
             continue
-        title = f"<title>{escape(result.message)}</title>" if titled else ""
+        title = f"<title{in_english()}>{escape(result.message)}</title>" if titled else ""
         parts.append(
             f'<g class="lx-mark lx-{result.level}" id="{prefix}mark-{index}" data-row="{result.row}" '
             f'data-first="{first}" data-last="{last}">{title}'

@@ -13,6 +13,7 @@ from lintarsia.drawing.geometry import Geometry
 from lintarsia.drawing.shades import ACCENT, INK, PAPER
 from lintarsia.drawing.shapemarks import shape_marks
 from lintarsia.drawing.svg import num
+from lintarsia.telling.languages import phrase
 
 GUTTER = 5.0  # between the cells and the numbers beside them
 Spans = list[tuple[int, int]]
@@ -186,8 +187,11 @@ def repeat_box(chart: Chart, place: Geometry) -> str:
         f'x="{num(x)}" y="{num(y)}" width="{num((last - first + 1) * place.cell_w)}" '
         f'height="{num((high - low + 1) * place.cell_h)}" rx="2" fill="none"'
     )
+    said = phrase(
+        "repeat: stitches {first} to {last}, rows {low} to {high}", first=first, last=last, low=low, high=high
+    )
     return (
-        f'<g class="lx-repeat"><title>repeat: stitches {first} to {last}, rows {low} to {high}</title>'
+        f'<g class="lx-repeat"><title>{said}</title>'
         f'<rect class="lx-casing" {box} stroke="{PAPER}" stroke-width="5"/>'
         f'<rect {box} stroke="{ACCENT}" stroke-width="2.6"/></g>'
     )

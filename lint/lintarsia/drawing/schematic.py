@@ -11,6 +11,7 @@ from lintarsia.drawing.silhouette import Point, Silhouette
 from lintarsia.drawing.svg import FONT, document, escape, num
 from lintarsia.ground.values import dataclass
 from lintarsia.telling.bothunits import both_units
+from lintarsia.telling.languages import phrase
 
 SMALL, LETTER = 12.5, 0.56  # px: height of a label, and the usual width of its letters as a share of that
 LINE = 15.0  # px between two lines of a label
@@ -71,13 +72,13 @@ def schematic_svg(
     """The drawing of a piece in the sizes that `shapes` are of, in their order, `scale` px a millimetre."""
     drawn = _Drawing(shapes, scale, stated)
     paper = f'<rect class="lx-paper" width="100%" height="100%" fill="{PAPER}"/>' if background else ""
-    said = "; ".join(f"{what} {words}" for what, words in told(shapes, stated))
+    said = "; ".join(f"{phrase(what)} {words}" for what, words in told(shapes, stated))
     return document(
         paper + drawn.body(),
         kind="schematic",
         width=drawn.wide,
         height=drawn.high,
-        title=f"Schematic of {title}",
+        title=phrase("Schematic of {piece}", piece=title),
         desc=said,
         prefix=prefix,
     )
@@ -192,7 +193,8 @@ class _Drawing:
             f"M{num(x - TICK)} {num(y)}h{num(2 * TICK)}" for y in (low, high)
         )
         if place == "neck":
-            return self._drawn(line, x, low + AIR + SMALL * 0.8, "middle", label.lines)
+            lowest = max(low, *(self.y(_top_at(shape, one.at)) for shape in self.shapes))  # no neck runs through it
+            return self._drawn(line, x, lowest + AIR + SMALL * 0.8, "middle", label.lines)
         away, anchor = (-AIR, "end") if place == "left" else (AIR, "start")
         return self._drawn(line, x + away, (low + high) / 2 - LINE / 2 + SMALL * 0.35, anchor, label.lines)
 
@@ -203,6 +205,17 @@ class _Drawing:
             for number, text in enumerate(lines)
         )
         return f'<path class="lx-measure" d="{line}" fill="none" stroke="{MUTED}" stroke-width="1"/>{words}'
+
+
+def _top_at(shape: Silhouette, across: float) -> float:
+    """How high a piece is at a place of its width; 0 beside it."""
+    points = shape.outline
+    heights = [
+        one[1] + (other[1] - one[1]) * (across - one[0]) / (other[0] - one[0])
+        for one, other in zip(points, (*points[1:], points[0]), strict=True)
+        if one[0] != other[0] and min(one[0], other[0]) <= across <= max(one[0], other[0])
+    ]
+    return max(heights, default=0.0)
 
 
 _PLACES = ("below", "inside", "above", "neck", "left", "right")

@@ -13,15 +13,21 @@ from lintarsia.drawing.lines import number_size
 from lintarsia.drawing.shades import ACCENT
 from lintarsia.drawing.shapemarks import ShapeMark, shape_marks
 from lintarsia.drawing.svg import escape, num
+from lintarsia.telling.languages import marked, phrase
 from lintarsia.telling.terms import Terms
 
 
 def sign_words(kind: ChangeKind, terms: Terms = Terms.AMERICAN) -> str:
     """What the sign of a change is called."""
-    return {
-        ChangeKind.BIND_OFF: terms.bind_off, ChangeKind.HOLD: "hold", ChangeKind.CAST_ON: "cast on",
-        ChangeKind.DECREASE: "decrease", ChangeKind.INCREASE: "increase",
-    }[kind]  # fmt: skip
+    return phrase(
+        {
+            ChangeKind.BIND_OFF: terms.bind_off, ChangeKind.HOLD: "hold", ChangeKind.CAST_ON: "cast on",
+            ChangeKind.DECREASE: "decrease", ChangeKind.INCREASE: "increase",
+        }[kind]
+    )  # fmt: skip
+
+
+SIGNS = marked("bind off", "cast off", "hold", "cast on", "decrease", "increase")
 
 
 FEWEST_NUMBERED = 3  # signs in a row that the eye no longer counts by itself
@@ -59,7 +65,7 @@ def _mark(
 def _told(mark: ShapeMark, terms: Terms) -> str:
     many = abs(mark.signed) or mark.last - mark.first + 1
     if mark.kind is None:
-        return f"{many} {'more' if mark.signed > 0 else 'fewer'}"
+        return phrase("{n} more", n=many) if mark.signed > 0 else phrase("{n} fewer", n=many)
     return f"{sign_words(mark.kind, terms)} {many}"
 
 

@@ -1,6 +1,6 @@
 """Draws the print sheets: cells, numbers, marks to tape them by, a small map, the key."""
 
-from lintarsia.chart import Chart, Worked
+from lintarsia.chart import Chart
 from lintarsia.chart.content import chart_fingerprint, stamp_words
 from lintarsia.drawing.cells import CellPainter, draw_no_stitch
 from lintarsia.drawing.chart import describe
@@ -34,6 +34,8 @@ from lintarsia.drawing.sheets import (
 )
 from lintarsia.drawing.svg import FONT, document, escape, num
 from lintarsia.drawing.texture import draw_dots
+from lintarsia.telling.languages import in_figures, phrase
+from lintarsia.telling.names import row_word
 from lintarsia.telling.terms import Terms
 
 WHITE = "#ffffff"  # a printer's paper
@@ -87,7 +89,7 @@ def _sheet(chart: Chart, sheet: Sheet, stamp: str, terms: Terms) -> str:
         kind="sheet",
         width=wide,
         height=sheet.high * unit,
-        title=f"{chart.title}, sheet {sheet.number} of {sheet.of}",
+        title=f"{chart.title}, {phrase('sheet {n} of {all}', n=sheet.number, all=sheet.of)}",
         desc=f"{_shows(chart, sheet)}. {describe(chart)}",
         prefix=f"sheet-{sheet.number}-",
         size=(f"{num(sheet.wide)}mm", f"{num(sheet.high)}mm"),
@@ -102,9 +104,12 @@ def _slits(chart: Chart, sheet: Sheet) -> Flags | None:
 
 def _shows(chart: Chart, sheet: Sheet) -> str:
     first, last = chart.grid.width - sheet.columns[1] + 1, chart.grid.width - sheet.columns[0]
-    unit = "rounds" if chart.worked is Worked.ROUND else "rows"
-    shown = f"stitches {first}–{last}, {unit} {sheet.rows[0]}–{sheet.rows[1]}"
-    return f"{shown}, worked {'twice' if sheet.times == 2 else f'{sheet.times} times'}" if sheet.times > 1 else shown
+    low, high = sheet.rows
+    shown = phrase(
+        "stitches {first}–{last}, {words} {low}–{high}", row_word(chart), first=first, last=last, low=low, high=high
+    )
+    times = phrase("twice") if sheet.times == 2 else phrase("{n} times", n=sheet.times)
+    return phrase("{stitches}, worked {times}", stitches=shown, times=times) if sheet.times > 1 else shown
 
 
 def _heading(chart: Chart, sheet: Sheet, unit: float, stamp: str) -> str:
@@ -112,9 +117,12 @@ def _heading(chart: Chart, sheet: Sheet, unit: float, stamp: str) -> str:
     if len(title) > LONGEST_TITLE:
         title = title[: LONGEST_TITLE - 1].rstrip() + "…"
     gauge = chart.gauge
-    size = f"{num(gauge.stitches)} stitches and {num(gauge.rows)} rows to {gauge.over}"
+    wide, high = in_figures(num(gauge.stitches)), in_figures(num(gauge.rows))
+    size = phrase("{wide} stitches and {high} rows to {over}", wide=wide, high=high, over=gauge.over)
     left, right = MARGIN * unit, (sheet.wide - MARGIN) * unit
-    words = f"sheet {sheet.number} of {sheet.of} · {_shows(chart, sheet)}" if sheet.of > 1 else _shows(chart, sheet)
+    words = _shows(chart, sheet)
+    if sheet.of > 1:
+        words = f"{phrase('sheet {n} of {all}', n=sheet.number, all=sheet.of)} · {words}"
     map_wide = _map_width(sheet, unit) + 3 * unit if sheet.of > 1 else 0
     return (
         f'<g font-family="{FONT}"><text x="{num(left)}" y="{num((MARGIN + 4.4) * unit)}" font-size="{num(5 * unit)}" '

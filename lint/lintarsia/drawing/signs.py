@@ -6,7 +6,7 @@ The page's key, the print sheets and the drawing that stands alone all take thei
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from lintarsia.chart import Chart, Worked
+from lintarsia.chart import Chart
 from lintarsia.chart.grid import NO_STITCH_SYMBOL
 from lintarsia.chart.shaping import ChangeKind
 from lintarsia.drawing.cells import shade_of
@@ -16,6 +16,8 @@ from lintarsia.drawing.shades import ACCENT, INK, NO_STITCH, PAPER, edge_on, ink
 from lintarsia.drawing.shapemarks import shape_marks
 from lintarsia.drawing.shapesigns import hanging_loop, line_sign, link, loop, sign_words
 from lintarsia.drawing.svg import FONT, escape, num
+from lintarsia.telling.languages import marked, phrase
+from lintarsia.telling.names import row_word
 from lintarsia.telling.terms import Terms
 
 WIDE, HIGH = 24.0, 20.0  # of a sign's drawing
@@ -36,15 +38,15 @@ def signs(chart: Chart, terms: Terms = Terms.AMERICAN) -> list[Sign]:
 
 def _no_stitch(chart: Chart) -> Iterator[Sign]:
     if any(NO_STITCH_SYMBOL in row for row in chart.grid.rows):
-        yield Sign(_box(""), "no stitch", "no fabric here, skipped in counts")
+        yield Sign(_box(""), phrase("no stitch"), phrase("no fabric here, skipped in counts"))
 
 
 def _purl(chart: Chart) -> Iterator[Sign]:
     if chart.texture is not None:
         dot = f'<path stroke="{INK}" stroke-width="4.4" stroke-linecap="round" d="M18.6 15.4h.01"/>'
         rim = f'<rect x="1" y="1" width="22" height="18" rx="1" fill="{PAPER}" stroke="{INK}" stroke-width=".8"/>'
-        said = "shows a purl on the right side: purl it there, knit it from the wrong side"
-        yield Sign(rim + dot, "purl", said)
+        said = phrase("shows a purl on the right side: purl it there, knit it from the wrong side")
+        yield Sign(rim + dot, phrase("purl"), said)
 
 
 def _shaping(chart: Chart, terms: Terms) -> Iterator[Sign]:
@@ -54,13 +56,13 @@ def _shaping(chart: Chart, terms: Terms) -> Iterator[Sign]:
     numbered = {mark.kind for mark in marks if abs(mark.signed) > 1}
     for kind, (drawing, words) in _SHAPING.items():
         if kind in found:
-            more = ", or as many as the number beside it says" if kind in numbered else ""
-            yield Sign(drawing, sign_words(kind, terms), words + more)
+            more = phrase(", or as many as the number beside it says") if kind in numbered else ""
+            yield Sign(drawing, sign_words(kind, terms), phrase(words) + more)
     if None in found:
         number = (
             f'<text x="12" y="14.4" text-anchor="middle" font-family="{FONT}" font-size="12" fill="{ACCENT}">±1</text>'
         )
-        yield Sign(number, "more or fewer stitches", f"in that {_row(chart)}")
+        yield Sign(number, phrase("more or fewer stitches"), phrase("in that {word}", row_word(chart)))
 
 
 def _box(inside: str) -> str:
@@ -92,22 +94,25 @@ def _at_sides(triangles: str) -> str:
 
 
 _SHAPING = {
-    ChangeKind.BIND_OFF: (_at_foot(link(1.4, -1, 10.6, 15) + link(12, -1, 10.6, 15)), "one link of the chain a stitch"),
+    ChangeKind.BIND_OFF: (
+        _at_foot(link(1.4, -1, 10.6, 15) + link(12, -1, 10.6, 15)),
+        *marked("one link of the chain a stitch"),
+    ),
     ChangeKind.HOLD: (
         _at_foot(loop(1, 0, 11, 13) + loop(12, 0, 11, 13), line_sign("M2.5 7H21.5", 1.9)),
-        "one loop a stitch, kept on a holder",
+        *marked("one loop a stitch, kept on a holder"),
     ),
     ChangeKind.CAST_ON: (
         _at_head(hanging_loop(1, 7, 11, 12) + hanging_loop(12, 7, 11, 12)),
-        "one loop a stitch, beneath the new ones",
+        *marked("one loop a stitch, beneath the new ones"),
     ),
     ChangeKind.DECREASE: (
         _at_sides("M2.6 6.2v7.6l4.6-3.8zM21.4 6.2v7.6l-4.6-3.8z"),
-        "one triangle a stitch, pointing at the fabric",
+        *marked("one triangle a stitch, pointing at the fabric"),
     ),
     ChangeKind.INCREASE: (
         _at_sides("M6.8 6.2v7.6l-4.6-3.8zM17.2 6.2v7.6l4.6-3.8z"),
-        "one triangle a stitch, pointing away from the fabric",
+        *marked("one triangle a stitch, pointing away from the fabric"),
     ),
 }
 
@@ -119,7 +124,7 @@ def _sewn(chart: Chart) -> Iterator[Sign]:
         row = min(rows)
         column, symbol = max(rows[row].items())
         knitted = chart.grid.text(row, chart.grid.stitch(column), chart.grid.stitch(column))
-        yield Sign(_shared_cell(chart, knitted, symbol), "duplicate stitch", "over what is knitted")
+        yield Sign(_shared_cell(chart, knitted, symbol), phrase("duplicate stitch"), phrase("over what is knitted"))
 
 
 def _shared_cell(chart: Chart, knitted: str, sewn: str) -> str:
@@ -138,8 +143,7 @@ def _repeat(chart: Chart) -> Iterator[Sign]:
         box = (
             f'<rect x="2.5" y="3.5" width="19" height="13" rx="1.5" fill="none" stroke="{ACCENT}" stroke-width="2.4"/>'
         )
-        yield Sign(box, "repeat", f"stitches {first}–{last}, {_row(chart)}s {low}–{high}")
-
-
-def _row(chart: Chart) -> str:
-    return "round" if chart.worked is Worked.ROUND else "row"
+        words = phrase(
+            "stitches {first}–{last}, {words} {low}–{high}", row_word(chart), first=first, last=last, low=low, high=high
+        )
+        yield Sign(box, phrase("repeat"), words)

@@ -14,6 +14,7 @@ from lintarsia.drawing.routes import Route, routes
 from lintarsia.drawing.shades import MUTED, PAPER, mix
 from lintarsia.drawing.svg import FONT, document, num
 from lintarsia.planning.model import Plan
+from lintarsia.telling.languages import phrase
 
 
 def yarn_paths_svg(
@@ -42,7 +43,7 @@ def yarn_paths_svg(
         kind="paths",
         width=place.width,
         height=place.height,
-        title=f"Yarn paths of {chart.title}",
+        title=phrase("Yarn paths of {title}", title=chart.title),
         desc=_describe(chart, plan),
         prefix=prefix,
     )
@@ -66,4 +67,6 @@ def _describe(chart: Chart, plan: Plan) -> str:
     each = ", ".join(
         f"{chart.colours[s].name if s in chart.colours else s}: {t.supplies}" for s, t in plan.colours.items()
     )
-    return f"{plan.totals.supplies} supplies, at most {plan.totals.most_in_a_row} in a row. {each}."
+    totals = plan.totals
+    said = phrase("{n} supplies, at most {most} in a row.", n=totals.supplies, most=totals.most_in_a_row)
+    return f"{said} {each}."

@@ -9,6 +9,7 @@ from lintarsia.chart.sides import Sides
 from lintarsia.pattern.choosing import PieceInSize
 from lintarsia.pattern.nested import nested
 from lintarsia.pattern.work import PatternWork
+from lintarsia.telling.languages import phrase
 from lintarsia.telling.names import row_word
 from lintarsia.telling.terms import Terms
 from lintarsia.written.order import ColourSupply
@@ -28,25 +29,33 @@ def begins(work: PatternWork, sizes: Sequence[PieceInSize]) -> str:
     """`Cast on 66 (72, 78) sts.`"""
     piece, stitches = sizes[0].piece, [one.laid.cast_on for one in sizes]
     if piece.picked_up:
-        return f"Pick up and knit {nested(stitches)} sts."
+        return phrase("Pick up and knit {n} sts.", n=nested(stitches))
     if piece.continues is None:
-        return f"Cast on {nested(stitches)} sts{_colour(sizes)}."
+        colour = _colour(sizes)
+        if colour:
+            return phrase("Cast on {n} sts in {yarn}.", n=nested(stitches), yarn=colour)
+        return phrase("Cast on {n} sts.", n=nested(stitches))
     below = [_left(work, piece.continues, one.size) for one in sizes]
     if None in below or below == stitches:
-        return f"Begin on the {nested(stitches)} sts of {piece.continues}."
+        return phrase("Begin on the {n} sts of {piece}.", n=nested(stitches), piece=piece.continues)
     more = [n - (m or 0) for n, m in zip(stitches, below, strict=True)]
-    left = nested([n or 0 for n in below])
+    told = {
+        "left": nested([n or 0 for n in below]),
+        "piece": piece.continues,
+        "changed": nested([abs(n) for n in more]),
+        "n": nested(stitches),
+    }
     if min(more) < 0 < max(more):  # neither word would be true of all sizes
-        return f"Begin on the {left} sts of {piece.continues}, and work them evenly into {nested(stitches)} sts."
-    how = "increasing" if min(more) >= 0 else "decreasing"
-    changed = nested([abs(n) for n in more])
-    return f"Begin on the {left} sts of {piece.continues}, {how} {changed} sts evenly: {nested(stitches)} sts."
+        return phrase("Begin on the {left} sts of {piece}, and work them evenly into {n} sts.", **told)
+    if min(more) >= 0:
+        return phrase("Begin on the {left} sts of {piece}, increasing {changed} sts evenly: {n} sts.", **told)
+    return phrase("Begin on the {left} sts of {piece}, decreasing {changed} sts evenly: {n} sts.", **told)
 
 
 def _colour(sizes: Sequence[PieceInSize]) -> str:
-    """` in O`, where all of the first row is in one colour."""
+    """`O`, where all of the first row is in one colour."""
     used = {symbol for one in sizes for symbol in one.chart.grid.rows[0] if symbol != NO_STITCH_SYMBOL}
-    return f" in {written_yarn(ColourSupply(used.pop()))}" if len(used) == 1 else ""
+    return written_yarn(ColourSupply(used.pop())) if len(used) == 1 else ""
 
 
 def _left(work: PatternWork, piece: str, size: str) -> int | None:
@@ -63,14 +72,15 @@ def ends(work: PatternWork, sizes: Sequence[PieceInSize], terms: Terms) -> str:
     after = [other.name for other in work.pattern.pieces.values() if other.continues == piece.name]
     if not chart.grid.stitches(chart.grid.height):
         return ""
-    what = "cast off" if terms is Terms.BRITISH else "bind off"
+    what = phrase(terms.bind_off)
     if after:
-        what = f"leave the sts on the needle for {after[0]}"
+        what = phrase("leave the sts on the needle for {piece}", piece=after[0])
     elif chart.ends is Ends.DRAWN_IN:
         left = nested([one.chart.grid.stitches(one.chart.grid.height) for one in sizes])
-        what = f"cut the yarn, draw it through the {left} sts that are left and fasten it off"
+        what = phrase("cut the yarn, draw it through the {n} sts that are left and fasten it off", n=left)
     elif chart.ends is Ends.LIVE:
-        what = "leave the sts live"
+        what = phrase("leave the sts live")
     elif chart.divide and Sides(chart).opening(chart.grid.height) is not None:
         return ""
-    return f"After the last {row_word(chart)}, {what}."
+    after_all = phrase("After the last {word}", row_word(chart))
+    return phrase("{after}, {what}.", after=after_all, what=what)

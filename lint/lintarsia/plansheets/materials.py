@@ -5,6 +5,7 @@ from lintarsia.chart.measure import GRAMS_PER
 from lintarsia.planning.model import Plan, YarnNeed
 from lintarsia.reporting.screen import Screen
 from lintarsia.telling.counts import count
+from lintarsia.telling.languages import in_figures
 from lintarsia.telling.lengths import is_imperial, yarn_length
 
 
@@ -57,8 +58,8 @@ def mass_to_buy(chart: Chart, need: YarnNeed, *, small: str = "") -> str:
     if small and grams < 1:
         return small
     if mass.unit == "g":
-        return f"{grams:,.0f} g" if grams >= 9.95 else f"{grams:.1f} g"
-    return f"{grams / GRAMS_PER[mass.unit]:,.1f} {mass.unit}"
+        return in_figures(f"{grams:,.0f}" if grams >= 9.95 else f"{grams:.1f}") + " g"
+    return in_figures(f"{grams / GRAMS_PER[mass.unit]:,.1f}") + f" {mass.unit}"
 
 
 def _need(chart: Chart, need: YarnNeed, imperial: bool) -> list[str]:

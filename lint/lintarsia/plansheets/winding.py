@@ -5,6 +5,7 @@ from lintarsia.planning.model import Plan, Supply
 from lintarsia.plansheets.materials import strong, swatch
 from lintarsia.reporting.screen import Screen
 from lintarsia.telling.counts import count
+from lintarsia.telling.languages import phrase
 from lintarsia.telling.lengths import is_imperial, wound_length
 from lintarsia.telling.names import row_word
 
@@ -37,8 +38,11 @@ def where(chart: Chart, supply: Supply, stitch: int) -> str:
     """`row 3 at stitch 14, to row 28`."""
     word = row_word(chart)
     if supply.first_row == supply.last_row:
-        return f"{word} {supply.first_row} at stitch {stitch} only"
-    return f"{word} {supply.first_row} at stitch {stitch}, to {word} {supply.last_row}"
+        return phrase("{word} {row} at stitch {stitch} only", word, row=supply.first_row, stitch=stitch)
+    last = supply.last_row
+    return phrase(
+        "{word} {row} at stitch {stitch}, to {word} {last}", word, row=supply.first_row, stitch=stitch, last=last
+    )
 
 
 def _gathered(chart: Chart, plan: Plan, screen: Screen, allowance: float) -> list[str]:

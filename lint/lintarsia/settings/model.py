@@ -14,6 +14,7 @@ from lintarsia.rules.base import Rule
 from lintarsia.rules.rulebook import Rulebook, house_rulebook
 from lintarsia.settings.designer import NOBODY, Designer
 from lintarsia.settings.globs import matches
+from lintarsia.telling.languages import ENGLISH
 
 SETTINGS_NAME = "lintarsia.yaml"
 DEFAULT_MAX_BYTES = 4 * 2**20
@@ -79,6 +80,7 @@ class Settings:
     answers: Answers = Answers()
     designer: Designer = NOBODY
     terms: str = "american"  # whose words rows are written in: "american" or "british"
+    language: str = ENGLISH  # of the pages' own words; site/words has a catalogue of each other one
     max_bytes: int = DEFAULT_MAX_BYTES
     max_stitches: int = DEFAULT_MAX_STITCHES
     baseline: str | None = None  # the absolute path of the file with accepted results

@@ -116,6 +116,8 @@ class _Reader:
             said["answers"] = Answers(**data["answers"])
         if "terms" in data.get("words", {}):
             said["terms"] = data["words"]["terms"]
+        if "language" in data:
+            said["language"] = data["language"]
         if "designer" in data:
             said["designer"] = self.designer(data["designer"], os.path.dirname(os.path.abspath(self.file)))
         if "rules" in data:

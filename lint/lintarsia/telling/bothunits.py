@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 
 from lintarsia.chart.measure import MM_PER
+from lintarsia.telling.languages import in_figures, phrase
 
 _QUARTERS = ("", "¼", "½", "¾")
 
@@ -16,7 +17,7 @@ def nested_words(words: Sequence[str]) -> str:
 def centimetres(mm: float) -> str:
     """`20`, `19.5`: to the nearest half, as sweaters are measured; to the millimetre below 5 cm (common practice)."""
     step = 2 if mm >= 50 else 10
-    return f"{round(mm / MM_PER['cm'] * step) / step:g}"
+    return in_figures(f"{round(mm / MM_PER['cm'] * step) / step:g}")
 
 
 def inches(mm: float) -> str:
@@ -31,5 +32,5 @@ def both_units(mms: Sequence[float], imperial: bool, in_inches: Sequence[float] 
     `in_inches` are the lengths to be told in inches, mm, where a designer states both and has rounded each by itself.
     """
     metric = f"{nested_words([centimetres(mm) for mm in mms])} cm"
-    told = f"{nested_words([inches(mm) for mm in in_inches or mms])} in"
+    told = f"{nested_words([inches(mm) for mm in in_inches or mms])} {phrase('in')}"
     return (told, metric) if imperial else (metric, told)

@@ -10,6 +10,7 @@ from math import ceil
 from lintarsia.chart import Chart
 from lintarsia.chart.measure import MM_PER
 from lintarsia.telling.counts import count
+from lintarsia.telling.languages import in_figures, phrase
 
 METRES_PER_YARD = 0.9144
 
@@ -23,12 +24,12 @@ def yarn_length(metres: float, imperial: bool) -> str:
     """`612 m`, `5.4 m`, `58 cm`; `669 yd`, `5.9 yd`, `23 in`: to the nearest."""
     if imperial:
         yards = metres / METRES_PER_YARD
-        return _measured(yards, "yd") if yards >= 1 else f"{yards * 36:.0f} in"
+        return _measured(yards, "yd") if yards >= 1 else f"{yards * 36:.0f} {phrase('in')}"
     return _measured(metres, "m") if metres >= 0.995 else f"{metres * 100:.0f} cm"
 
 
 def _measured(value: float, unit: str) -> str:
-    return f"{value:,.0f} {unit}" if value >= 99.95 else f"{value:.1f} {unit}"
+    return f"{in_figures(f'{value:,.0f}' if value >= 99.95 else f'{value:.1f}')} {phrase(unit)}"
 
 
 def yarn_lengths(metres: tuple[float, float], imperial: bool) -> tuple[str, str]:
@@ -37,7 +38,7 @@ def yarn_lengths(metres: tuple[float, float], imperial: bool) -> tuple[str, str]
     if one != other or metres[0] == metres[1]:
         return one, other
     per, unit = (METRES_PER_YARD, "yd") if imperial else (1.0, "m")
-    return f"{metres[0] / per:,.2f} {unit}", f"{metres[1] / per:,.2f} {unit}"
+    return f"{in_figures(f'{metres[0] / per:,.2f}')} {unit}", f"{in_figures(f'{metres[1] / per:,.2f}')} {unit}"
 
 
 def yarn_in(chart: Chart, metres: float) -> str:
@@ -54,21 +55,21 @@ def wound_length(metres: float, imperial: bool) -> str:
     value = metres / unit
     if value <= 1 - small:
         units = ceil(value / small - 1e-9)
-        return f"{units * 2} in" if imperial else f"{units * 5} cm"
+        return f"{units * 2} {phrase('in')}" if imperial else f"{units * 5} cm"
     step = steps[0] if value <= 10 else steps[1]
     value = ceil(value / step - 1e-9) * step
-    return f"{value:,.2f} yd" if imperial else f"{value:,.1f} m"
+    return f"{in_figures(f'{value:,.2f}')} {phrase('yd')}" if imperial else f"{in_figures(f'{value:,.1f}')} m"
 
 
 def fabric_length(mm: float, imperial: bool) -> str:
     """A distance on the fabric: `2.5 cm`, `12 cm`, `8 mm`; `1 in`, `0.3 in`."""
     if imperial:
-        return f"{_tenths(mm / MM_PER['in'])} in"
+        return f"{_tenths(mm / MM_PER['in'])} {phrase('in')}"
     return f"{_tenths(mm / MM_PER['cm'])} cm" if mm >= 9.95 else f"{mm:.0f} mm"
 
 
 def _tenths(value: float) -> str:
-    return f"{value:,.1f}".removesuffix(".0")
+    return in_figures(f"{value:,.1f}".removesuffix(".0"))
 
 
 def length_in(chart: Chart, mm: float) -> str:
@@ -78,4 +79,4 @@ def length_in(chart: Chart, mm: float) -> str:
 
 def ball_count(number: float) -> str:
     """`1 ball`, `2.5 balls`."""
-    return count(int(number), "ball") if number == int(number) else f"{number:g} balls"
+    return count(int(number), "ball") if number == int(number) else phrase("{n} balls", n=in_figures(f"{number:g}"))

@@ -5,9 +5,11 @@ from itertools import groupby
 
 from lintarsia.chart import Chart
 from lintarsia.chart.sides import Stint
+from lintarsia.telling.languages import marked, phrase
 from lintarsia.written.folding import Part, Repeated, fold
 from lintarsia.written.order import ColourSupply, YarnStretch, stint_kinds, usual_stitch
 
+KINDS = marked("k{n}", "p{n}")
 _NO_YARN = ColourSupply("")
 
 
@@ -21,6 +23,8 @@ def kind_words(chart: Chart, stint: Stint) -> str:
 
 def _phrase(parts: Sequence[Part]) -> str:
     return ", ".join(
-        f"[{_phrase(part.parts)}] {part.times} times" if isinstance(part, Repeated) else f"{part.stitch}{part.count}"
+        phrase("[{stitches}] {n} times", stitches=_phrase(part.parts), n=part.times)
+        if isinstance(part, Repeated)
+        else phrase(f"{part.stitch}{{n}}", n=part.count)
         for part in parts
     )

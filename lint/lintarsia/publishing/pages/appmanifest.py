@@ -2,13 +2,16 @@
 
 import json
 
+from lintarsia.telling.languages import ENGLISH
+
 LONGEST = 30  # characters of a name beneath an icon, and then some
 
 
-def app_json(title: str) -> str:
+def app_json(title: str, language: str = ENGLISH) -> str:
     """The manifest of a site as JSON, for the folder of its assets; colours are those of the style sheet by day."""
     manifest = {
         "name": title,
+        **({} if language == ENGLISH else {"lang": language}),
         "short_name": title[:LONGEST],
         "start_url": "../index.html",
         "scope": "../",

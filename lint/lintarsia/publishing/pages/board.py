@@ -7,10 +7,12 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import NamedTuple
 
+from lintarsia.knits.model import MeasuredGauge
 from lintarsia.knits.summary import NOW, THEN, Knit, PatternKnits
 from lintarsia.pattern.model import ONE_SIZE
 from lintarsia.publishing.pages.said import KINDS, MOST, Said, in_order, place_words
 from lintarsia.telling.counts import count, one_and_all
+from lintarsia.telling.languages import counted, day, in_figures, phrase
 
 
 class TesterCell(NamedTuple):
@@ -79,7 +81,7 @@ def board(one: PatternKnits | None, said: Sequence[Said], link: Callable[[Said],
     return Board(
         _lede(shown, said),
         until,
-        f"Nobody has taken {one_and_all(free)} yet." if free else "",
+        phrase("Nobody has taken {sizes} yet.", sizes=one_and_all(free)) if free else "",
         testers,
         tuple(_size_row(_name(size), knits, testers) for size, knits in sizes.items()) if shown else (),
         tuple(line for size, knits in sizes.items() for line in _taken(_name(size), knits)),
@@ -94,21 +96,22 @@ def _name(size: str) -> str:
 
 def _lede(shown: Sequence[Knit], said: Sequence[Said]) -> str:
     done, waiting = sum(bool(knit.finished) for knit in shown), sum(one.open for one in said)
-    told = f"{count(len(shown), 'test knit')}, {done} finished"
-    return f"{told}; {count(waiting, 'remark')} without an answer." if waiting else f"{told}."
+    told = phrase("{knits}, {n} finished", knits=count(len(shown), "test knit"), n=done)
+    left = counted(waiting, "{n} remark without an answer", "{n} remarks without an answer")
+    return f"{told}; {left}." if waiting else f"{told}."
 
 
 def _size_row(size: str, knits: Sequence[Knit], testers: Sequence[str]) -> SizeRow:
     done = sum(bool(knit.finished) for knit in knits)
-    told = f"{done} of {len(knits)} finished" if knits else "nobody has taken it"
+    told = phrase("{n} of {all} finished", n=done, all=len(knits)) if knits else phrase("nobody has taken it")
     by = {knit.knitter: knit for knit in sorted(knits, key=lambda knit: knit.finished)}
     return SizeRow(size, told, tuple(_cell(by[name]) if name in by else None for name in testers))
 
 
 def _cell(knit: Knit) -> TesterCell:
     if not knit.finished:
-        return TesterCell("", "knitting")
-    return TesterCell("clear", "finished") if _as_now(knit) else TesterCell("note", "earlier state")
+        return TesterCell("", phrase("knitting"))
+    return TesterCell("clear", phrase("finished")) if _as_now(knit) else TesterCell("note", phrase("earlier state"))
 
 
 def _as_now(knit: Knit) -> bool:
@@ -117,18 +120,25 @@ def _as_now(knit: Knit) -> bool:
 
 def _taken(size: str, knits: Sequence[Knit]) -> Iterator[Taken]:
     for number, knit in enumerate(knits):
-        gauge = f"{knit.gauge.stitches:g} × {knit.gauge.rows:g} to {knit.gauge.over}" if knit.gauge else ""
-        yarn = ", ".join(f"{used.yarn} {used.ratio:.2f}" for used in knit.yarns if used.ratio is not None)
-        state = f"finished {knit.finished}" if knit.finished else "still knitting"
-        hours = f"{knit.hours:g}" if knit.hours is not None else ""
+        gauge = _gauge(knit.gauge) if knit.gauge else ""
+        yarn = ", ".join(
+            f"{used.yarn} {in_figures(f'{used.ratio:.2f}')}" for used in knit.yarns if used.ratio is not None
+        )
+        state = phrase("finished {day}", day=day(knit.finished)) if knit.finished else phrase("still knitting")
+        hours = in_figures(f"{knit.hours:g}") if knit.hours is not None else ""
         yield Taken("" if number else size, knit.knitter, state, _revision(knit), gauge, yarn, hours)
 
 
+def _gauge(gauge: MeasuredGauge) -> str:
+    numbers = in_figures(f"{gauge.stitches:g} × {gauge.rows:g}")
+    return phrase("{gauge} to {over}", gauge=numbers, over=gauge.over)
+
+
 def _revision(knit: Knit) -> str:
-    return "as it is now" if _as_now(knit) else knit.commit or "not known"
+    return phrase("as it is now") if _as_now(knit) else knit.commit or phrase("not known")
 
 
 def _spot(said: Said, link: str) -> SpotLine:
     place = place_words("row", said.row, said.stitches, said.piece or said.alone)
-    by = said.by + (f"; said of {said.earlier}" if said.earlier else "")
-    return SpotLine(said.state, KINDS[said.kind], place, link, said.words, by, said.answered)
+    by = said.by + (f"; {phrase('said of {place}', place=said.earlier)}" if said.earlier else "")
+    return SpotLine(said.state, phrase(KINDS[said.kind]), place, link, said.words, by, said.answered)

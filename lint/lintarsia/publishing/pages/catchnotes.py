@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from lintarsia.chart import Chart
 from lintarsia.planning.model import Plan
 from lintarsia.telling.counts import one_and_all
+from lintarsia.telling.languages import phrase
 
 
 def catch_words(chart: Chart, plan: Plan, runs: Sequence[int]) -> str:
@@ -15,4 +16,4 @@ def catch_words(chart: Chart, plan: Plan, runs: Sequence[int]) -> str:
     previous = [(run, int(cover.previous[run])) for run in runs]
     far = [run for run, before in previous if before >= 0 and cover.carried[before] > most and not cover.idle[before]]
     names = dict.fromkeys(plan.supplies[int(cover.supply[run])].id for run in far)
-    return f"catch {one_and_all(list(names))} on the way" if names else ""
+    return phrase("catch {yarns} on the way", yarns=one_and_all(list(names))) if names else ""

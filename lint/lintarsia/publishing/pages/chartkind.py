@@ -7,6 +7,7 @@ from lintarsia.chart import Wearer
 from lintarsia.publishing.pages.cutting import Cut, Marks
 from lintarsia.publishing.pages.saying import GAPS
 from lintarsia.publishing.pages.templates import fill
+from lintarsia.telling.languages import ENGLISH
 
 
 class PageKind(NamedTuple):
@@ -33,6 +34,7 @@ class PageKind(NamedTuple):
     said: bool = False  # test knitters have said something of it
     says: bool = True  # they can say something of it here
     judged: bool = True  # what was found is told, and where that leads
+    language: str = ENGLISH
 
 
 # Texts of a page, by the names that the template has for them.

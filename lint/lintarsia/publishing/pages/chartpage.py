@@ -28,16 +28,17 @@ from lintarsia.publishing.pages.templates import escaped
 from lintarsia.result import RuleInfo
 from lintarsia.telling.catching import catching_words
 from lintarsia.telling.counts import count
+from lintarsia.telling.languages import in_figures, marked, phrase, share, spoken
 from lintarsia.telling.names import row_word
 from lintarsia.telling.terms import Terms
 
-LAYER_WORDS = {
-    "results": "Results",
-    "supplies": "Yarn paths",
-    "floats": "Floats",
-    "ends": "Joins and finishes",
-    "said": "What was said",
-}
+LAYER_WORDS = dict(
+    zip(
+        ("results", "supplies", "floats", "ends", "said"),
+        marked("Results", "Yarn paths", "Floats", "Joins and finishes", "What was said"),
+        strict=True,
+    )
+)
 _LAYER = re.compile(rf'id="{PREFIX}layer-([a-z]+)"')
 
 
@@ -65,7 +66,7 @@ def chart_page(
     apart = svg_size(drawings.files["paths.svg"]) if "paths.svg" in drawings.files else None
     kind = PageKind(
         word=row_word(chart),
-        layers=tuple([(name, words) for name, words in LAYER_WORDS.items() if name in layers]),
+        layers=tuple([(name, phrase(words)) for name, words in LAYER_WORDS.items() if name in layers]),
         apart=apart is not None,
         sheets=min(len(sheets), 2),
         lying=drawings.lying,
@@ -85,6 +86,7 @@ def chart_page(
         rests=plan.totals.most_hanging > plan.totals.most_in_a_row,
         said=bool(said),
         says=knitted is not None,
+        language=spoken(),
     )
     return cut_of(kind).filled(
         {
@@ -118,11 +120,11 @@ def chart_page(
             "results": results_html(chart, entry, layout, rules) if setting.judged else "",
             "size": entry.figures.size,
             "gauge": escaped(_gauge(chart)),
-            "gauge_word": terms.gauge,
+            "gauge_word": phrase(terms.gauge),
             "allowed": str(plan.bounds.supplies),
-            "ends": f"{plan.totals.ends:,}",
+            "ends": in_figures(f"{plan.totals.ends:,}"),
             "yarn": entry.figures.yarn,
-            "allowance": f"{allowance:.0%}",
+            "allowance": share(allowance),
             "yarns": yarns_html(chart, plan, key, chips),
             "number_of_sheets": str(len(sheets)),
             "sheets": _sheets([f"{beside}{name}" for name in sheets]),
@@ -150,8 +152,8 @@ def chart_page(
 def _sheets(links: Sequence[str]) -> str:
     return "".join(
         [
-            f'<img src="{link}" alt="Sheet {number} of {len(links)}" width="190" height="240" '
-            'loading="lazy" decoding="async">\n'
+            f'<img src="{link}" alt="{phrase("Sheet {n} of {all}", n=number, all=len(links))}" '
+            'width="190" height="240" loading="lazy" decoding="async">\n'
             for number, link in enumerate(links, 1)
         ]
     )
@@ -159,17 +161,21 @@ def _sheets(links: Sequence[str]) -> str:
 
 def _gauge(chart: Chart) -> str:
     gauge = chart.gauge
-    needle = f", needle {gauge.needle}" if gauge.needle else ""
-    return f"{gauge.stitches:g} stitches × {gauge.rows:g} rows in {gauge.over}{needle}"
+    needle = phrase(", needle {size}", size=gauge.needle) if gauge.needle else ""
+    wide, high = in_figures(f"{gauge.stitches:g}"), in_figures(f"{gauge.rows:g}")
+    return phrase("{wide} stitches × {high} rows in {over}", wide=wide, high=high, over=gauge.over) + needle
 
 
 def _ways(chart: Chart) -> str:
     caught = catching_words(chart)
-    return _directions(chart) + (f" {caught.capitalize()}." if caught else "")
+    return _directions(chart) + (f" {caught[:1].upper()}{caught[1:]}." if caught else "")
 
 
 def _directions(chart: Chart) -> str:
     if chart.worked is Worked.ROUND:
-        return "Every round is worked from right to left."
-    first = "Right-side" if chart.first_row == "RS" else "Wrong-side"
-    return f"{first} rows are the odd ones. Right-side rows are worked from right to left, wrong-side rows back."
+        return phrase("Every round is worked from right to left.")
+    if chart.first_row == "RS":
+        odd = phrase("Right-side rows are the odd ones.")
+    else:
+        odd = phrase("Wrong-side rows are the odd ones.")
+    return f"{odd} {phrase('Right-side rows are worked from right to left, wrong-side rows back.')}"

@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
+from lintarsia.chart import Worked
 from lintarsia.drawing.dimensions import Measured
 from lintarsia.drawing.schematic import told
 from lintarsia.drawing.silhouette import Silhouette
@@ -13,8 +14,8 @@ from lintarsia.pattern.model import Piece
 from lintarsia.pattern.stitchpage import in_its_stitch
 from lintarsia.pattern.work import PatternWork
 from lintarsia.publishing.pages.piecepages import PiecePage, in_sizes
-from lintarsia.publishing.pages.words import WORKED
 from lintarsia.telling.counts import count
+from lintarsia.telling.languages import in_figures, marked, phrase
 from lintarsia.telling.lengths import yarn_length
 from lintarsia.telling.terms import Terms
 from lintarsia.written.page import rows_page
@@ -22,6 +23,14 @@ from lintarsia.written.style import Style
 
 STATED = {"width": Measured.CAST_ON, "around": Measured.AROUND, "height": Measured.HEIGHT}
 """What a pattern states of a piece, and what of its schematic says the same."""
+
+
+MEASURES = marked(
+    "width at the cast-on", "around", "widest", "widest, around", "width at the top", "around at the top", "height",
+    "to the armhole", "armhole depth", "to the shaping", "shoulder slope", "neck width", "neck depth", "shoulder",
+    "width",
+)  # fmt: skip
+"""What a schematic measures and a pattern may state, as tables name it."""
 
 
 class BySize(NamedTuple):
@@ -72,12 +81,22 @@ def measurements(
     the piece is not knitted has a dash."""
     said = {STATED[what]: by for what, by in piece.measures.items() if what in STATED}
     for what, by in piece.measures.items():
-        yield BySize(what, tuple(str(by[size]) if size in by else "–" for size in work.pattern.sizes))
+        yield BySize(phrase(what), tuple(str(by[size]) if size in by else "–" for size in work.pattern.sizes))
     found = [dict(told([shape])) for shape in shapes]
     for what in dict.fromkeys(what for one in found for what in one):
         if Measured(what) not in said:
             by_size = {size: one.get(what, "–") for size, one in zip(sizes, found, strict=True)}
-            yield BySize(what, tuple(by_size.get(size, "–") for size in work.pattern.sizes))
+            yield BySize(phrase(what), tuple(by_size.get(size, "–") for size in work.pattern.sizes))
+
+
+GAUGE = marked("Gauge", "Tension")
+WAYS = dict(
+    zip(
+        (Worked.FLAT, Worked.ROUND, Worked.TURNED),
+        marked("flat", "in the round", "a tube, turned at the end of each row"),
+        strict=True,
+    )
+)
 
 
 class Besides(NamedTuple):
@@ -107,13 +126,18 @@ def besides(work: PatternWork, pages: Sequence[PiecePage], terms: Terms = Terms.
 def facts(work: PatternWork, pages: Sequence[PiecePage], terms: Terms = Terms.AMERICAN) -> list[tuple[str, str]]:
     """What a knitter asks first: sizes, gauge, needles."""
     pattern = work.pattern
-    told = [("Sizes", ", ".join(pattern.sizes))] if pattern.sized else []
+    told = [(phrase("Sizes"), ", ".join(pattern.sizes))] if pattern.sized else []
     gauges = dict.fromkeys(
-        f"{page.chart.gauge.stitches:g} sts × {page.chart.gauge.rows:g} rows in {page.chart.gauge.over}"
+        phrase(
+            "{wide} sts × {high} rows in {over}",
+            wide=in_figures(f"{page.chart.gauge.stitches:g}"),
+            high=in_figures(f"{page.chart.gauge.rows:g}"),
+            over=page.chart.gauge.over,
+        )
         for page in pages
     )
     needles = dict.fromkeys(str(page.chart.gauge.needle) for page in pages if page.chart.gauge.needle)
-    told += [(terms.gauge, "; ".join(gauges))] if gauges else []
-    told += [("Needles", ", ".join(needles))] if needles else []
-    ways = dict.fromkeys(WORKED[page.chart.worked] for page in pages)
-    return told + ([("Worked", ", ".join(way.removeprefix("worked ") for way in ways))] if ways else [])
+    told += [(phrase(terms.gauge), "; ".join(gauges))] if gauges else []
+    told += [(phrase("Needles"), ", ".join(needles))] if needles else []
+    ways = dict.fromkeys(phrase(WAYS[page.chart.worked]) for page in pages)
+    return told + ([(phrase("Worked"), ", ".join(ways))] if ways else [])

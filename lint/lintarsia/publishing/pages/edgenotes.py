@@ -6,6 +6,7 @@ from lintarsia.chart import Chart
 from lintarsia.ground.values import dataclass
 from lintarsia.planning.model import Plan
 from lintarsia.publishing.pages.steps import Step
+from lintarsia.telling.languages import phrase
 from lintarsia.telling.names import colour_name, row_word
 
 
@@ -34,7 +35,8 @@ def with_edge_notes(
     step, said = told[-1]
     colours = {supply.id: supply.colour for supply in plan.supplies}
     cut = tuple(s for s in step.row.finishes if colour_name(chart, colours[s]) not in notes.onward)
-    last = notes.ends.replace(f"After the last {row_word(chart)}", f"After this {row_word(chart)}")
+    word = row_word(chart)
+    last = notes.ends.replace(phrase("After the last {word}", word), phrase("After this {word}", word))
     told[-1] = step._replace(row=step.row._replace(finishes=cut)), _joined(said, _inside(last))
     return told
 

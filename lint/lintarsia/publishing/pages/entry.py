@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 from lintarsia.result import Level, Result
 from lintarsia.telling.counts import count
+from lintarsia.telling.languages import counted, phrase
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,7 +100,7 @@ class Entry:
     @property
     def about(self) -> str:
         """What its page is about, in a few words."""
-        return self.summary or "A file that cannot be read yet."
+        return self.summary or phrase("A file that cannot be read yet.")
 
     @property
     def order(self) -> tuple[int, int, int, int, str, str]:
@@ -119,8 +120,23 @@ class Entry:
     @property
     def verdict(self) -> str:
         """What a state mark stands beside: what blocks release, or what there is to mend, or nothing."""
-        blocks, errors, warnings, notes = self.tally
+        blocks = self.tally.blocks
         if blocks:
-            return f"{count(blocks, 'result')} {'blocks' if blocks == 1 else 'block'} release"
-        found = [(errors, "error"), (warnings, "warning"), (notes, "note")]
-        return ", ".join(count(number, word) for number, word in found if number) or "nothing to mend"
+            return blocking_words(blocks)
+        return standing_words(self.tally) or phrase("nothing to mend")
+
+
+def blocking_words(blocks: int) -> str:
+    """`2 results block release`."""
+    return counted(blocks, "{n} result blocks release", "{n} results block release")
+
+
+def standing_words(tally: Standing) -> str:
+    """`1 error, 3 notes`; "" for none."""
+    _, errors, warnings, notes = tally
+    told = [
+        count(errors, "error") if errors else "",
+        count(warnings, "warning") if warnings else "",
+        count(notes, "note") if notes else "",
+    ]
+    return ", ".join(filter(None, told))

@@ -5,9 +5,10 @@ from lintarsia.planning.model import Plan
 from lintarsia.publishing.pages.entry import Figures
 from lintarsia.publishing.pages.pictures import Drawings
 from lintarsia.publishing.pages.svgsize import svg_size
-from lintarsia.publishing.pages.words import TECHNIQUE, WORKED, fabric_area, fabric_size
+from lintarsia.publishing.pages.words import TECHNIQUE, fabric_area, fabric_size, worked_words
 from lintarsia.telling.counts import count
 from lintarsia.telling.counts import stitch_count as stitches
+from lintarsia.telling.languages import phrase
 from lintarsia.telling.lengths import is_imperial, yarn_length
 from lintarsia.telling.names import row_word
 
@@ -19,7 +20,7 @@ def figures(chart: Chart, plan: Plan, drawings: Drawings) -> Figures:
         rows=chart.grid.height,
         size=fabric_size(chart),
         technique=chart.technique.value,
-        worked=WORKED[chart.worked],
+        worked=worked_words(chart.worked),
         supplies=totals.supplies,
         fullest=totals.most_in_a_row,
         limit=plan.bounds.supplies,
@@ -34,4 +35,4 @@ def figures(chart: Chart, plan: Plan, drawings: Drawings) -> Figures:
 def summary(chart: Chart) -> str:
     """`40 stitches × 50 rows, 18 × 17 cm; intarsia, worked flat`"""
     size = f"{stitches(chart.grid.width)} × {count(chart.grid.height, row_word(chart))}"
-    return f"{size}, {fabric_size(chart)}; {TECHNIQUE[chart.technique]}, {WORKED[chart.worked]}"
+    return f"{size}, {fabric_size(chart)}; {phrase(TECHNIQUE[chart.technique])}, {worked_words(chart.worked)}"

@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
 from lintarsia.planning.model import Plan, RowPlan
+from lintarsia.telling.languages import phrase
 from lintarsia.written.motif import motif
 
 LONG = 8  # runs that can be told with their names before a card is full
@@ -55,4 +56,4 @@ def _between(runs: Sequence[Told], start: int, end: int) -> Iterator[Told]:
 
 
 def times_words(times: int) -> str:
-    return "twice" if times == 2 else f"{times} times"
+    return phrase("twice") if times == 2 else phrase("{n} times", n=times)

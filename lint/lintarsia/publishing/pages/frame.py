@@ -18,7 +18,9 @@ from lintarsia.ground.resources import resource
 from lintarsia.publishing.imprint import Imprint
 from lintarsia.publishing.pages.cutting import Cut, Marks
 from lintarsia.publishing.pages.layout import Layout
+from lintarsia.publishing.pages.templates import words
 from lintarsia.settings.designer import NOBODY, Designer
+from lintarsia.telling.languages import ENGLISH
 
 _MARKS = Marks("title", "content", "address", "about", "picture")  # where pages of one folder differ
 
@@ -60,12 +62,14 @@ def colophon_of(imprint: Imprint) -> Colophon:
 
 @dataclass(frozen=True, slots=True)
 class Frame:
-    """`site_url` is where the site will be found, ending with a slash, or ""; `public`: a site for everybody."""
+    """`site_url` is where the site will be found, ending with a slash, or ""; `public`: a site for everybody;
+    `language`: that of its pages' own words, which is spoken while a page is put together."""
 
     site_name: str
     site_url: str = ""
     public: bool = False
     colophon: Colophon = NO_COLOPHON
+    language: str = ENGLISH
 
     def around(
         self,
@@ -139,6 +143,7 @@ def chrome(
         return layout.file_link(name, layout.asset(file))
 
     return {
+        **words(),
         "links": {
             "home": layout.link(name, layout.overview),
             "rules": layout.link(name, layout.rules),

@@ -14,6 +14,7 @@ from lintarsia.publishing.pages.sewnview import sewn_stitches, sewn_totals
 from lintarsia.publishing.pages.templates import escaped
 from lintarsia.telling.counts import count
 from lintarsia.telling.counts import stitch_count as stitches
+from lintarsia.telling.languages import in_figures, phrase
 from lintarsia.telling.lengths import is_imperial, yarn_length
 from lintarsia.telling.terms import Terms
 
@@ -39,8 +40,9 @@ def _stitches(knitted: int, sewn: int) -> str:
     if not sewn:
         return stitches(knitted)
     if not knitted:
-        return f"{stitches(sewn)} in duplicate stitch"
-    return f"{stitches(knitted)}, {sewn:,} in duplicate stitch"
+        return phrase("{stitches} in duplicate stitch", stitches=stitches(sewn))
+    more = in_figures(f"{sewn:,}")
+    return phrase("{stitches}, {n} in duplicate stitch", stitches=stitches(knitted), n=more)
 
 
 def _signs(chart: Chart, terms: Terms) -> Iterator[str]:
@@ -59,18 +61,19 @@ def _yarn(chart: Chart, need: YarnNeed, key: Key, chips: Sequence[str]) -> str:
     fibre = f" <small>{escaped(yarn.fibre)}</small>" if yarn and yarn.fibre else ""
     drawn = "".join([chips[key.number[symbol]] for symbol in need.colours if symbol in key.number])
     sewn = need.duplicate_metres
-    duplicate = f" <small>{yarn_length(sewn, imperial)} of it for duplicate stitch</small>" if sewn else ""
+    of_it = phrase("{length} of it for duplicate stitch", length=yarn_length(sewn, imperial))
+    duplicate = f" <small>{of_it}</small>" if sewn else ""
     named = f' data-yarn="{escaped(need.yarn)}"' if yarn else ""
-    head = f'<tr{named}><th scope="row">{escaped(need.name or "no yarn named")}{fibre}</th><td>{drawn}</td>'
+    head = f'<tr{named}><th scope="row">{escaped(need.name or phrase("no yarn named"))}{fibre}</th><td>{drawn}</td>'
     if chart.repeat is not None:
         return f'{head}<td class="n">{yarn_length(need.metres, imperial)}{duplicate}</td></tr>\n'
     balls, short = "", ""
     if need.to_buy is not None:
         balls = count(need.to_buy, "ball")
         if need.stated is not None and need.stated + 1e-9 < need.to_buy:
-            short = f" <small>the file has {need.stated:g}</small>"
+            short = f" <small>{phrase('the file has {n}', n=in_figures(f'{need.stated:g}'))}</small>"
     return (
         f'{head}<td class="n">{yarn_length(need.buy_metres, imperial)}{duplicate}</td>'
-        f'<td class="n">{mass_to_buy(chart, need, small="under 1 g") or "–"}</td>'
+        f'<td class="n">{mass_to_buy(chart, need, small=phrase("under 1 g")) or "–"}</td>'
         f'<td class="n">{balls or "–"}{short}</td></tr>\n'
     )

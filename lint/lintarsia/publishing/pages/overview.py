@@ -7,22 +7,23 @@ from lintarsia.publishing.pages.entry import Entry
 from lintarsia.publishing.pages.layout import Layout
 from lintarsia.publishing.pages.swatches import swatch, table_row
 from lintarsia.publishing.pages.templates import fill
-from lintarsia.telling.counts import count
+from lintarsia.telling.counts import count, one_and_all
+from lintarsia.telling.languages import marked, phrase
 
 # Name to sort by, heading, whether it is a number.
-COLUMNS = (
-    ("title", "Chart", False),
-    ("state", "State", False),
-    ("stitches", "Stitches × rows", True),
-    ("area", "Size", True),
-    ("technique", "Technique", False),
-    ("supplies", "Supplies", True),
-    ("fullest", "Fullest row", True),
-    ("ends", "Ends", True),
-    ("metres", "Yarn", True),
-    ("errors", "Errors", True),
-    ("warnings", "Warnings", True),
-    ("notes", "Notes", True),
+COLUMNS: tuple[tuple[str, str, bool], ...] = (
+    ("title", marked("Chart")[0], False),
+    ("state", marked("State")[0], False),
+    ("stitches", marked("Stitches × rows")[0], True),
+    ("area", marked("Size")[0], True),
+    ("technique", marked("Technique")[0], False),
+    ("supplies", marked("Supplies")[0], True),
+    ("fullest", marked("Fullest row")[0], True),
+    ("ends", marked("Ends")[0], True),
+    ("metres", marked("Yarn")[0], True),
+    ("errors", marked("Errors")[0], True),
+    ("warnings", marked("Warnings")[0], True),
+    ("notes", marked("Notes")[0], True),
 )
 
 
@@ -44,10 +45,10 @@ def overview_page(title: str, entries: Sequence[Entry], layout: Layout, *, publi
         "overview.html",
         title=title,
         public=public,
-        counted=_counted(entries),
+        how_many=_counted(entries),
         blocked=sum(1 for entry in entries if entry.tally.blocks),
         techniques=sorted({entry.figures.technique for entry in entries if entry.figures}),
-        columns=[column for column in COLUMNS if not (public and column[0] in JUDGED)],
+        columns=[(name, phrase(told), n) for name, told, n in COLUMNS if not (public and name in JUDGED)],
         wall="".join(wall),
         rows="".join(rows),
     )
@@ -64,4 +65,4 @@ def _counted(entries: Sequence[Entry]) -> str:
     charts = count(len(entries) - patterns, "chart")
     if patterns == len(entries) > 0:
         return count(patterns, "pattern")
-    return f"{charts} and {count(patterns, 'pattern')}" if patterns else charts
+    return one_and_all([charts, count(patterns, "pattern")]) if patterns else charts

@@ -16,7 +16,7 @@ from lintarsia.pattern.work import PatternWork
 from lintarsia.publishing.pages.board import board
 from lintarsia.publishing.pages.coverface import begun_with, face, stacked
 from lintarsia.publishing.pages.coverfacts import BySize, besides, facts, measurements, stated_of, yarns
-from lintarsia.publishing.pages.entry import Entry, PatternPart
+from lintarsia.publishing.pages.entry import Entry, PatternPart, blocking_words, standing_words
 from lintarsia.publishing.pages.layout import Layout
 from lintarsia.publishing.pages.piecepages import PiecePage, by_piece
 from lintarsia.publishing.pages.resulthtml import results_html
@@ -26,7 +26,9 @@ from lintarsia.publishing.pages.words import fabric_size
 from lintarsia.result import RuleInfo
 from lintarsia.settings.designer import NOBODY, Designer
 from lintarsia.telling.bothunits import nested_words
+from lintarsia.telling.catalogues import speaking
 from lintarsia.telling.counts import count, one_and_all
+from lintarsia.telling.languages import ENGLISH, counted, phrase, share
 from lintarsia.telling.names import row_word
 from lintarsia.telling.terms import Terms
 
@@ -66,10 +68,11 @@ class Schematic(NamedTuple):
 
 def summary(pattern: Pattern) -> str:
     """`pattern of 3 pieces in 2 sizes, version 1.0`"""
-    told = f"pattern of {count(len(pattern.pieces), 'piece')}"
+    pieces, sizes = count(len(pattern.pieces), "piece"), count(len(pattern.sizes), "size")
+    told = phrase("pattern of {pieces}", pieces=pieces)
     if pattern.sized:
-        told += f" in {count(len(pattern.sizes), 'size')}"
-    return told + (f", version {pattern.version}" if pattern.version else "")
+        told = phrase("pattern of {pieces} in {sizes}", pieces=pieces, sizes=sizes)
+    return told + (f", {phrase('version {version}', version=pattern.version)}" if pattern.version else "")
 
 
 def pattern_page(
@@ -99,7 +102,8 @@ def pattern_page(
     views = {each.slug: _view(pattern, each, page, layout, pictures[each.slug]) for each in pages}
     shapes = {each.slug: silhouette(each.chart) for each in pages}
     widths = {slug: size[0] for slug, size in pictures.items()}
-    own = besides(work, pages, terms)
+    with speaking(ENGLISH):  # as the pattern itself says it
+        own = besides(work, pages, terms)
     return fill(
         "pattern.html",
         pattern=pattern,
@@ -127,7 +131,7 @@ def pattern_page(
         yarns=yarns(work),
         needed=own.needed,
         sections=own.sections,
-        allowance=f"{work.allowance:.0%}",
+        allowance=share(work.allowance),
         **({} if public else _judged(entry, layout, rules)),
         board=None
         if public
@@ -159,22 +163,19 @@ def _judged(entry: Entry, layout: Layout, rules: Mapping[str, RuleInfo]) -> dict
 
 def _standing(part: PatternPart) -> tuple[str, str]:
     """The state of a chart and what stands in it, in words."""
-    blocks, errors, warnings, notes = part.tally
-    found = [(errors, "error"), (warnings, "warning"), (notes, "note")]
-    told = ", ".join(count(number, word) for number, word in found if number)
+    blocks, errors, warnings, _ = part.tally
+    told = standing_words(part.tally)
     state = "blocks" if blocks else "warning" if errors or warnings else "note"
-    return state, told + (
-        f"; {count(blocks, 'result')} {'blocks' if blocks == 1 else 'block'} release" if blocks else ""
-    )
+    return state, told + (f"; {blocking_words(blocks)}" if blocks else "")
 
 
 def _view(pattern: Pattern, page: PiecePage, here: str, layout: Layout, picture: tuple[int, int]) -> PieceView:
     chart = page.chart
     often = nested_counts(page)
     told = [
-        f"knit {often}" if often != "1" else "",
+        phrase("knit {n}", n=often) if often != "1" else "",
         page.piece.stitch,
-        f"{page.cast_on} stitches, {count(chart.grid.height, row_word(chart))}",
+        f"{counted(page.cast_on, '{n} stitch', '{n} stitches')}, {count(chart.grid.height, row_word(chart))}",
         fabric_size(chart).replace(" ", NO_BREAK),
     ]
     return PieceView(

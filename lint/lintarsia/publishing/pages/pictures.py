@@ -18,6 +18,7 @@ from lintarsia.planning.model import Plan
 from lintarsia.publishing.pages.resultview import MOST_MARKS
 from lintarsia.publishing.pages.said import KINDS, Said, Spot
 from lintarsia.result import Result
+from lintarsia.telling.languages import phrase
 from lintarsia.telling.terms import Terms
 
 PRINTED = (132.0, 175.0)  # mm: the most that the style for printing gives a chart, on A4
@@ -80,7 +81,7 @@ def draw(
 
 
 def _said_mark(said: Said, spot: Spot) -> SaidMark:
-    return SaidMark(spot.row, spot.stitches, said.state, f"{KINDS[said.kind]}: {said.words}")
+    return SaidMark(spot.row, spot.stitches, said.state, f"{phrase(KINDS[said.kind])}: {said.words}")
 
 
 def _printed_cell(chart: Chart) -> float:

@@ -9,6 +9,7 @@ from lintarsia.publishing.pages.layout import Layout
 from lintarsia.publishing.pages.patternpage import nested_counts
 from lintarsia.publishing.pages.piecepages import PiecePage
 from lintarsia.publishing.pages.setting import Setting
+from lintarsia.telling.languages import phrase
 
 _HERE = ' aria-current="page"'
 
@@ -26,7 +27,7 @@ def setting_of(
 
 def _often(page: PiecePage) -> str:
     often = nested_counts(page)
-    return "" if often == "1" else f'<p class="often">Knit {escape(often)}.</p>\n'
+    return "" if often == "1" else f'<p class="often">{phrase("Knit {n}.", n=escape(often))}</p>\n'
 
 
 def _edges(edges: EdgeNotes) -> str:
@@ -36,6 +37,7 @@ def _edges(edges: EdgeNotes) -> str:
 
 def _sizes(page: PiecePage, others: Sequence[PiecePage], here: str, layout: Layout) -> str:
     """Links to the piece in every size, and a line for whoever has chosen another."""
+    chosen = phrase("You have chosen <b></b>, and this is another size: go to <a></a>.")
     links = "".join(
         f'<a href="{layout.link(here, layout.chart(other.slug))}" data-size="{escape(size)}"'
         f"{_HERE if other is page else ''}>{escape(size)}</a>"
@@ -43,7 +45,6 @@ def _sizes(page: PiecePage, others: Sequence[PiecePage], here: str, layout: Layo
         for size in other.sizes
     )
     return (
-        f'<nav class="sizes" aria-label="Sizes"><span>Size</span> {links}</nav>\n'
-        '<p class="caution other-size" data-part="other-size" hidden>You have chosen <b></b>, and this is another '
-        "size: go to <a></a>.</p>\n"
+        f'<nav class="sizes" aria-label="{phrase("Sizes")}"><span>{phrase("Size")}</span> {links}</nav>\n'
+        f'<p class="caution other-size" data-part="other-size" hidden>{chosen}</p>\n'
     )

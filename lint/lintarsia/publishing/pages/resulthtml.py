@@ -15,6 +15,7 @@ from lintarsia.publishing.pages.levelmarks import mark
 from lintarsia.publishing.pages.quoted import sentence, with_code
 from lintarsia.publishing.pages.resultview import AcceptedView, AtHand, Spot, Telling, accepted, tellings
 from lintarsia.result import RuleInfo
+from lintarsia.telling.languages import counted, in_english, in_figures, is_english, phrase, spoken
 
 MOST_PLACES = 8  # of one kind told in its heading
 MOST_BESIDE = 3  # kinds that find room beside a chart; more stand beneath it, or they would reach far below it
@@ -33,45 +34,52 @@ def results_html(chart: Chart | None, entry: Entry, layout: Layout, rules: Mappi
     ]
     many = " many" if len(parts) > MOST_BESIDE else ""
     if not parts:
-        parts.append(f'<p class="clear">{mark("clear")} Nothing to mend.</p>\n')
+        parts.append(f'<p class="clear">{mark("clear")} {phrase("Nothing to mend.")}</p>\n')
     kept = [_accepted(result, rule) for result in accepted(chart, entry.results)]
     if kept:
-        summary = f"<summary>{len(kept)} accepted by the designer</summary>"
+        said = counted(len(kept), "{n} accepted by the designer", "{n} accepted by the designer")
+        summary = f"<summary>{said}</summary>"
         parts.append(f'<details class="kept">{summary}\n{"".join(kept)}</details>\n')
-    heading = '<h2 id="results">Results</h2>'
+    heading = f'<h2 id="results">{phrase("Results")}</h2>'
     return f'<section class="results{many}" aria-labelledby="results">\n{heading}\n{"".join(parts)}</section>'
 
 
 def _telling(telling: Telling, rule: Link) -> str:
     told = _spot(telling.spots[0]) if len(telling.spots) == 1 else _gathered(telling)
-    head = _head(telling.level, telling.blocks, telling.rule, rule(telling.rule))
-    return f"{head}{told}\n{_why(telling.why)}{_to_do(telling.remedy, telling.fixes)}</div>\n"
+    head = _head(telling.level, telling.blocks, telling.rule, rule(telling.rule), spoken())
+    return f"{head}{told}\n{_why(telling.why, spoken())}{_to_do(telling.remedy, telling.fixes)}</div>\n"
 
 
 @lru_cache(maxsize=1024)  # the same few rules come again on page after page
-def _head(level: str, blocks: bool, rule: str, link: str) -> str:
+def _head(level: str, blocks: bool, rule: str, link: str, language: str) -> str:
     return (
         f'<div class="result result-{level}{" blocks" if blocks else ""}" data-level="{level}">\n'
         f'<p class="result-head">{mark(level)} '
-        f'<span class="level">{level}{", blocks release" if blocks else ""}</span> {_rule(rule, link)}</p>\n'
+        f'<span class="level">{phrase(level)}{phrase(", blocks release") if blocks else ""}</span> '
+        f"{_rule(rule, link)}</p>\n"
     )
 
 
 @lru_cache(maxsize=1024)
-def _why(text: str) -> str:
-    summary = "<summary>What it means for the knitting</summary>"
-    return f'<details class="why">{summary}<p>{with_code(text)}</p></details>\n' if text else ""
+def _why(text: str, language: str) -> str:
+    summary = f"<summary>{phrase('What it means for the knitting')}</summary>"
+    return f'<details class="why">{summary}<p{in_english()}>{with_code(text)}</p></details>\n' if text else ""
 
 
 def _to_do(remedy: str, fixes: Sequence[AtHand]) -> str:
     """What can be done, by hand and by the command."""
-    told = f'<p class="remedy"><b>Mend:</b> {with_code(remedy)}</p>\n' if remedy else ""
+    told = f'<p class="remedy"><b>{phrase("Mend:")}</b> {_english(with_code(remedy))}</p>\n' if remedy else ""
     for does, option in fixes:
         told += (
-            f'<p class="remedy"><b>Fix at hand:</b> {escape(does)} '
+            f'<p class="remedy"><b>{phrase("Fix at hand:")}</b> {_english(escape(does))} '
             f"<small>(<code>lintarsia check {option}</code>)</small></p>\n"
         )
     return told
+
+
+def _english(html: str) -> str:
+    """What a rule has to say, set apart where the page is in another language."""
+    return html if is_english() else f"<span{in_english()}>{html}</span>"
 
 
 def _rule(name: str, link: str) -> str:
@@ -88,7 +96,7 @@ def _spot(spot: Spot) -> str:
             f'data-first="{spot.first}" data-last="{spot.last}">{where}</a>'
         )
     of_row = f' data-of-row="{spot.row}"' if spot.row else ""
-    told = f'<p class="spot" id="{spot.anchor}"{of_row}>{see} {sentence(spot.message)}</p>'
+    told = f'<p class="spot" id="{spot.anchor}"{of_row}>{see} {_english(sentence(spot.message))}</p>'
     own = _to_do(spot.remedy, spot.fixes)
     return f"<div>{told}{own}</div>" if own else told
 
@@ -97,10 +105,11 @@ def _gathered(telling: Telling) -> str:
     """Like results behind one heading."""
     places, rest = telling.places[:MOST_PLACES], len(telling.places) - MOST_PLACES
     more = f"; and {rest} more" if rest > 0 else ""
-    left_out = f"And {telling.more:,} more, all in the report for machines." if telling.more else ""
+    told = phrase("And {n} more, all in the report for machines.", n=in_figures(f"{telling.more:,}"))
+    left_out = told if telling.more else ""
     return (
-        f'<details class="alike"><summary>{with_code(telling.head)}</summary>\n'
-        + (f'<p class="places">{escape("; ".join(places))}{more}</p>\n' if places else "")
+        f'<details class="alike"><summary{in_english()}>{with_code(telling.head)}</summary>\n'
+        + (f'<p class="places"{in_english()}>{escape("; ".join(places))}{more}</p>\n' if places else "")
         + f'<div class="spots">{"".join([_spot(spot) for spot in telling.spots])}</div>'
         + (f'\n<p class="places">{left_out}</p>' if left_out else "")
         + "\n</details>"
@@ -110,6 +119,6 @@ def _gathered(telling: Telling) -> str:
 def _accepted(result: AcceptedView, rule: Link) -> str:
     of_row = f' data-of-row="{result.row}"' if result.row else ""
     return (
-        f"<p{of_row}><b>{escape(result.where)}</b>: {with_code(result.message)}. "
+        f"<p{of_row}><b>{escape(result.where)}</b>: {_english(with_code(result.message) + '.')} "
         f"<i>{escape(result.justification)}</i> {_rule(result.rule, rule(result.rule))}</p>\n"
     )

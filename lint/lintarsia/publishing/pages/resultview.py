@@ -8,10 +8,12 @@ from lintarsia.chart import Chart
 from lintarsia.publishing.pages.entry import tally_of
 from lintarsia.reporting.groups import groups, places
 from lintarsia.result import Fix, Level, Region, Result, RuleInfo
+from lintarsia.telling.catalogues import speaking
 from lintarsia.telling.counts import count
+from lintarsia.telling.languages import ENGLISH, marked, phrase, row_forms
 from lintarsia.telling.names import row_word
 
-LEVEL_WORDS = {Level.ERROR: "error", Level.WARNING: "warning", Level.NOTE: "note"}
+LEVEL_WORDS = dict(zip((Level.ERROR, Level.WARNING, Level.NOTE), marked("error", "warning", "note"), strict=True))
 
 _NOT_PLAIN = re.compile("[^A-Za-z0-9]+")
 # `row 14 (WS) needs …`: the place stands above the message already. Not `rows 2–6 are …`, nor `row 4 and row 5 …`.
@@ -103,6 +105,9 @@ def tellings(
         info = rules[first.rule]
         remedy = first.remedy if alone or _alike(result.remedy for result in group) else info.remedy
         fixes = _at_hand(first.fixes) if alone or _alike(_at_hand(result.fixes) for result in group) else ()
+        with speaking(ENGLISH):  # as the rules'
+            head = f"{count(len(group), 'place')}: {_kind(info, first.key)}"
+            told_places = tuple(places(group, word))
         spots = []
         for result in group[:MOST_SPOTS]:
             number = numbers[id(result)]
@@ -114,8 +119,8 @@ def tellings(
                 rule=first.rule,
                 why=info.why,
                 remedy=remedy,
-                head=first.message if alone else f"{count(len(group), 'place')}: {_kind(info, first.key)}",
-                places=() if alone else tuple(places(group, word)),
+                head=first.message if alone else head,
+                places=() if alone else told_places,
                 spots=tuple(spots),
                 more=max(0, len(group) - MOST_SPOTS),
                 fixes=fixes,
@@ -170,11 +175,15 @@ def _beyond_place(result: Result) -> str:
 def where(chart: Chart | None, result: Result) -> str:
     """`Row 14 (wrong side), stitches 23–25`; the line of the file where the result has no row."""
     if result.row is None:
-        return f"Line {result.region.line} of the file"
-    name = f"{row_word(chart).capitalize() if chart else 'Row'} {result.row}"
+        return phrase("Line {n} of the file", n=result.region.line)
+    name = f"{row_forms(row_word(chart) if chart else 'row')['Word']} {result.row}"
     if chart and row_word(chart) == "row":
-        name += f" ({chart.side(result.row).words})"
-    if result.stitches is None:
-        return name
-    first, last = result.stitches
-    return f"{name}, stitch {first}" if first == last else f"{name}, stitches {first}–{last}"
+        name += f" ({phrase(chart.side(result.row).words)})"
+    return name if result.stitches is None else f"{name}, {stitches_words(*result.stitches)}"
+
+
+def stitches_words(first: int, last: int) -> str:
+    """`stitch 7`, `stitches 7–9`."""
+    if first == last:
+        return phrase("stitch {first}", first=first)
+    return phrase("stitches {first}–{last}", first=first, last=last)

@@ -27,6 +27,7 @@ from lintarsia.publishing.pages.folding import Folding
 from lintarsia.publishing.pages.keyview import Key
 from lintarsia.publishing.pages.steps import Step
 from lintarsia.publishing.pages.words import side_words
+from lintarsia.telling.languages import phrase
 
 
 def rows_script(chart: Chart, plan: Plan, key: Key, listed: Sequence[tuple[Step, str]]) -> str:
@@ -36,7 +37,7 @@ def rows_script(chart: Chart, plan: Plan, key: Key, listed: Sequence[tuple[Step,
     fold, gaps = Folding(plan), _gaps(chart)
     data = {
         "colours": [[symbol, key.name[symbol], *_tones(shade_of(chart, symbol))] for symbol in key.number],
-        "holders": list(key.holders),
+        "holders": [phrase(holder) for holder in key.holders],
         "yarns": [[s.id, key.number[s.colour], key.holders[s.holder]] for s in plan.supplies],
         "sides": [side_words(chart, row) for row in (2, 1)],
         "ways": ["left" if chart.leftward(row) else "right" for row in (2, 1)],

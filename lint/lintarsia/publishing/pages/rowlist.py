@@ -4,6 +4,7 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 
 from lintarsia.publishing.pages.rowview import Line
+from lintarsia.telling.languages import phrase, row_forms
 
 LONGEST = 60  # lines that are listed without more ado
 TOGETHER = 20  # rows that open at once where there are more
@@ -17,7 +18,7 @@ def rows_html(lines: Sequence[Line], word: str) -> str:
     for first, last, part in _parts(lines):
         seen[first] += 1
         again = f"-{seen[first]}" if seen[first] > 1 else ""  # the other side of an opening, at the same rows
-        head = f"<summary>{word.capitalize()}s {first}–{last}</summary>"
+        head = f"<summary>{phrase('{Words} {first}–{last}', word, first=first, last=last)}</summary>"
         made.append(f'<details class="rows" id="{word}s-{first}{again}">{head}\n{_table(part, word)}</details>')
     return "\n".join(made)
 
@@ -25,9 +26,10 @@ def rows_html(lines: Sequence[Line], word: str) -> str:
 def _table(lines: Sequence[Line], word: str) -> str:
     listed = "\n".join([line.html for line in lines])
     return (
-        f'<table>\n<thead><tr><th scope="col">{word.capitalize()}</th><th scope="col">Stitches, in working order</th>'
-        '<th scope="col">Yarns, in the order of use</th><th scope="col" class="n">At work</th>'
-        '<th scope="col" class="n">Twists</th></tr></thead>\n<tbody>\n'
+        f'<table>\n<thead><tr><th scope="col">{row_forms(word)["Word"]}</th>'
+        f'<th scope="col">{phrase("Stitches, in working order")}</th>'
+        f'<th scope="col">{phrase("Yarns, in the order of use")}</th><th scope="col" class="n">{phrase("At work")}</th>'
+        f'<th scope="col" class="n">{phrase("Twists")}</th></tr></thead>\n<tbody>\n'
         f"{listed}\n</tbody></table>"
     )
 

@@ -20,6 +20,8 @@ from lintarsia.publishing.pages.keyview import Key, chip
 from lintarsia.publishing.pages.names import isolated, shortened
 from lintarsia.publishing.pages.steps import Step, steps
 from lintarsia.publishing.pages.words import side_words
+from lintarsia.telling.languages import counted, phrase
+from lintarsia.telling.names import half_words
 from lintarsia.telling.terms import Terms
 from lintarsia.written.kindwords import kind_words
 
@@ -46,7 +48,7 @@ def listed_steps(chart: Chart, plan: Plan, terms: Terms = Terms.AMERICAN) -> lis
     pieces = {(piece.row, piece.half): piece for piece in sides.in_order}
     worked = [kind_words(chart, pieces[step.row.row, step.half]) for step in listed]
     return [
-        (step, "; ".join(filter(None, [step.shaped, words and f"knit and purl {words}"])))
+        (step, "; ".join(filter(None, [step.shaped, words and phrase("knit and purl {words}", words=words)])))
         for step, words in zip(listed, worked, strict=True)
     ]
 
@@ -92,7 +94,7 @@ def _line(alike: Sequence[Step], ways: Mapping[str, "_Way"], cells: str) -> str:
     holds for all of them."""
     step, row = alike[0], alike[0].row
     way = ways[row.direction]
-    named = f' <span class="half">{step.half}-hand side</span>' if step.half else ""
+    named = f' <span class="half">{half_words(step.half)}</span>' if step.half else ""
     others = "".join([f'<i id="row-{other.name}"></i>' for other in alike[1:]])
     to = f"–{alike[-1].row.row}" if others else ""
     after = way.after if not others or alike[1].row.direction == row.direction else ""
@@ -109,7 +111,9 @@ class _Way:
     def __init__(self, chart: Chart, direction: str, *, brief: bool = False) -> None:
         """`brief`: the arrow alone, where the side says which way it is worked."""
         leftward = direction == "right-to-left"
-        arrow, words, to = ("←", "right to left", "left") if leftward else ("→", "left to right", "right")
+        arrow, words, to = (
+            ("←", phrase("right to left"), "left") if leftward else ("→", phrase("left to right"), "right")
+        )
         rows = next((row for row in (1, 2) if chart.leftward(row) is leftward), 1)
         self.kind = "rtl" if leftward else "ltr"
         side = side_words(chart, rows)
@@ -142,8 +146,8 @@ class _Cells:
     def of(self, step: Step, said: str) -> str:
         row = step.row
         shaped = f'<p class="shaped">{said}</p>' if said else ""
-        hanging = f" <small>of {row.hangs} hanging</small>" if row.hangs > row.needs else ""
-        crossings = f'<span class="crossings">{row.crossings} to cross</span>' if row.crossings else ""
+        hanging = f" <small>{phrase('of {n} hanging', n=row.hangs)}</small>" if row.hangs > row.needs else ""
+        crossings = f'<span class="crossings">{phrase("{n} to cross", n=row.crossings)}</span>' if row.crossings else ""
         yarns = f"{self.yarns(row)}{self._resting(step)}"
         return (
             f'<td class="runs">{shaped}{self._stitches(step)}</td><td>{yarns}</td>'
@@ -156,22 +160,31 @@ class _Cells:
         if fold is not None:
             return self._folded(fold)
         runs = [(self.runs[run].stitches, by) for run, by in zip(row.runs, row.by, strict=True)]
-        return self.told(runs) or ("" if step.shaped else "no stitches")
+        return self.told(runs) or ("" if step.shaped else phrase("no stitches"))
 
     def _folded(self, fold: Fold) -> str:
-        rest = f' <span class="then">then</span> {self.told(fold.rest)}' if fold.rest else ""
-        again = f'<b class="again">{fold.wide} stitches, {times_words(fold.times)}:</b>'
+        rest = f' <span class="then">{phrase("then")}</span> {self.told(fold.rest)}' if fold.rest else ""
+        wide = counted(fold.wide, "{n} stitch", "{n} stitches")
+        said = phrase("{stitches}, {times}:", stitches=wide, times=times_words(fold.times))
+        again = f'<b class="again">{said}</b>'
         return f"{again} {self.told(fold.stretch)}{rest}"
 
     def _resting(self, step: Step) -> str:
-        aside = [f"Resting: {', '.join([self.names[name] for name in step.row.waiting])}"] if step.row.waiting else []
+        aside = [phrase("Resting: {yarns}", yarns=self._listed(step.row.waiting))] if step.row.waiting else []
         if step.held:
-            aside.append(f"Left hanging on the other side: {', '.join([self.names[name] for name in step.held])}")
+            aside.append(phrase("Left hanging on the other side: {yarns}", yarns=self._listed(step.held)))
         return f'<p class="rests">{". ".join(aside)}</p>' if aside else ""
+
+    def _listed(self, yarns: Sequence[str]) -> str:
+        return ", ".join([self.names[name] for name in yarns])
 
 
 class _Drawn(_Cells):
     """Each run with the key of its colour, each yarn by itself."""
+
+    def __init__(self, plan: Plan, key: Key) -> None:
+        super().__init__(plan, key)
+        self._notes = _notes()
 
     def run(self, key: Key, symbol: str, supply: str) -> str:
         return f"</b>{chip(key.number[symbol])}<span>{escape(key.name[symbol])}</span> <em>{supply}</em></span> "
@@ -184,17 +197,19 @@ class _Drawn(_Cells):
         return f'<ol class="hangs">{items}</ol>' if items else "–"
 
     def _item(self, supply: str, new: bool, last: bool) -> str:
-        kind, notes = _NOTES[new, last]
+        kind, notes = self._notes[new, last]
         return f"<li{kind}><b>{self.names[supply]}</b>{notes}</li>"
 
 
-# Attributes and notes of a yarn, by whether it is new in a row and whether the row is its last.
-_NOTES = {
-    (False, False): ("", ""),
-    (True, False): (' class="new"', " <i>new</i>"),
-    (False, True): (' class="last"', " <i>last row</i>"),
-    (True, True): (' class="new last"', " <i>new</i> <i>last row</i>"),
-}
+def _notes() -> dict[tuple[bool, bool], tuple[str, str]]:
+    """Attributes and notes of a yarn, by whether it is new in a row and whether the row is its last."""
+    new, last = f" <i>{phrase('new')}</i>", f" <i>{phrase('last row')}</i>"
+    return {
+        (False, False): ("", ""),
+        (True, False): (' class="new"', new),
+        (False, True): (' class="last"', last),
+        (True, True): (' class="new last"', new + last),
+    }
 
 
 class _Worded(_Cells):
@@ -208,5 +223,5 @@ class _Worded(_Cells):
         return "\u00a0· ".join([f"{stitches}{self.run_by[by]}" for stitches, by in runs])
 
     def yarns(self, row: RowPlan) -> str:
-        lists = (("new", row.joins), ("last row of", row.finishes))
+        lists = ((phrase("new"), row.joins), (phrase("last row of"), row.finishes))
         return "; ".join([f"{said} {', '.join([self.names[one] for one in who])}" for said, who in lists if who])

@@ -19,6 +19,8 @@ from lintarsia.rules.base import Rule
 from lintarsia.rules.rulebook import Rulebook
 from lintarsia.rules.shared.cases import Case, read_cases
 from lintarsia.settings.options import written
+from lintarsia.telling.catalogues import speaking
+from lintarsia.telling.languages import ENGLISH
 
 LEVEL_WORDS = {
     Level.ERROR: "an error unless the settings say otherwise",
@@ -129,8 +131,9 @@ def _telling(cases: list[Case]) -> list[Case]:
 
 @cache
 def _cases_of(rule: str) -> list[CaseView]:
-    """Drawn once in a process: whoever serves pages makes them anew many times."""
-    return [_case(case, number) for number, case in enumerate(_cases().get(rule, ()))]
+    """Drawn once in a process: whoever serves pages makes them anew many times. Pages of rules are English."""
+    with speaking(ENGLISH):
+        return [_case(case, number) for number, case in enumerate(_cases().get(rule, ()))]
 
 
 def draw_cases(rules: Iterable[str]) -> None:

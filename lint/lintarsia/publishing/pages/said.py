@@ -6,9 +6,10 @@ from typing import NamedTuple
 from lintarsia.chart import Chart
 from lintarsia.knits.model import RemarkKind
 from lintarsia.publishing.pages.levelmarks import mark
+from lintarsia.publishing.pages.resultview import stitches_words
 from lintarsia.publishing.pages.templates import escaped
+from lintarsia.telling.languages import marked, phrase
 from lintarsia.telling.names import row_word
-from lintarsia.telling.spans import span
 
 MOST = 200
 """Remarks that a page lists, as of results of a kind: what waits for an answer first. The logs have every one."""
@@ -73,10 +74,8 @@ class Said(NamedTuple):
 
 def place_words(word: str, row: int, stitches: tuple[int, int] | None, piece: str = "") -> str:
     """A place in words."""
-    at = f"{piece}, {word} {row}" if piece else f"{word} {row}"
-    if stitches is None:
-        return at
-    return f"{at}, {'stitch' if stitches[0] == stitches[1] else 'stitches'} {span(*stitches)}"
+    at = f"{piece}, {phrase(word)} {row}" if piece else f"{phrase(word)} {row}"
+    return at if stitches is None else f"{at}, {stitches_words(*stitches)}"
 
 
 def in_order(said: Sequence[Said]) -> list[Said]:
@@ -113,21 +112,23 @@ def _line(word: str, number: int, said: Said, spot: Spot) -> str:
     more = "".join([f'<p class="hint">{part}</p>' for part in _more(said, where)])
     return (
         f'<li class="said said-{said.state}" id="said-{number}"><p class="said-head">{mark(said.state)} '
-        f'<a href="#c-said-{number}" data-spot="{spot.address}">{where}</a> <span>{KINDS[said.kind]}</span></p>'
+        f'<a href="#c-said-{number}" data-spot="{spot.address}">{where}</a> <span>{phrase(KINDS[said.kind])}</span></p>'
         f"<p>“{escaped(said.words)}”</p>{more}</li>\n"
     )
 
 
-KINDS: Mapping[RemarkKind, str] = {
-    RemarkKind.TROUBLE: "trouble",
-    RemarkKind.QUESTION: "question",
-    RemarkKind.PRAISE: "praise",
-}
+KINDS: Mapping[RemarkKind, str] = dict(
+    zip(
+        (RemarkKind.TROUBLE, RemarkKind.QUESTION, RemarkKind.PRAISE),
+        marked("trouble", "question", "praise"),
+        strict=True,
+    )
+)
 
 
 def _more(said: Said, where: str) -> Iterator[str]:
     if said.answered:
-        yield f"Answered: {escaped(said.answered)}"
+        yield phrase("Answered: {words}", words=escaped(said.answered))
     by = escaped(said.by)
-    by += f" · said of {escaped(said.place)}" if said.piece or said.place != where else ""
-    yield by + (f" · of {escaped(said.earlier)}" if said.earlier else "")
+    by += f" · {phrase('said of {place}', place=escaped(said.place))}" if said.piece or said.place != where else ""
+    yield by + (f" · {phrase('of {state}', state=escaped(said.earlier))}" if said.earlier else "")

@@ -11,8 +11,10 @@ from lintarsia.publishing.pages.entry import Entry
 from lintarsia.publishing.pages.layout import Layout
 from lintarsia.publishing.pages.resultview import anchors
 from lintarsia.rules.rulebook import Rulebook
+from lintarsia.telling.languages import marked, phrase
 
 Line = tuple[str, str, str, str]  # kind, title, text, link from the search page
+KINDS = marked("chart", "pattern", "rule", "guide", "result", "changes")
 MOST_RESULTS = 50  # of one chart: a hundred places of one fault do not help whoever searches
 
 
@@ -38,7 +40,7 @@ def chart_lines(entry: Entry, layout: Layout, *, public: bool = False) -> Iterat
     """What a chart or pattern is found by, the pages of its pieces, and its results; for a `public` site neither these
     nor the name of the file."""
     link = layout.link(layout.search, layout.chart(entry.slug))
-    text = (entry.summary or "cannot be read") + ("" if public else f" ({entry.file})")
+    text = (entry.summary or phrase("cannot be read")) + ("" if public else f" ({entry.file})")
     names = f"; {', '.join(entry.names)}" if entry.names else ""
     yield "pattern" if entry.pattern else "chart", entry.title, text + names, link
     for piece in entry.pieces:
@@ -54,7 +56,12 @@ def chart_lines(entry: Entry, layout: Layout, *, public: bool = False) -> Iterat
 
 def changes_line(slug: str, title: str, told: Iterable[str], layout: Layout) -> Line:
     """A page of changes, found by what it tells of rows, colours and yarns."""
-    return "changes", f"Changes: {title}", "; ".join(told), layout.link(layout.search, layout.changes(slug))
+    return (
+        "changes",
+        phrase("Changes: {title}", title=title),
+        "; ".join(told),
+        layout.link(layout.search, layout.changes(slug)),
+    )
 
 
 def _rules(book: Rulebook, layout: Layout) -> Iterator[Line]:

@@ -5,6 +5,7 @@ from typing import NamedTuple
 
 from lintarsia.publishing.pages.edgenotes import NO_NOTES, EdgeNotes
 from lintarsia.publishing.pages.layout import Layout
+from lintarsia.telling.languages import phrase
 
 
 class StateShown(NamedTuple):
@@ -29,6 +30,6 @@ class Setting:
     edges: EdgeNotes = NO_NOTES
 
 
-def crumb(layout: Layout, page: str, words: str = "All charts") -> str:
+def crumb(layout: Layout, page: str, words: str = "") -> str:
     """The way up from a page to all of them."""
-    return f'<a class="home" href="{layout.link(page, layout.overview)}">{words}</a>'
+    return f'<a class="home" href="{layout.link(page, layout.overview)}">{words or phrase("All charts")}</a>'

@@ -5,6 +5,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from lintarsia.chart import Chart
 from lintarsia.drawing.svg import escape
 from lintarsia.publishing.pages.keyview import Key
+from lintarsia.telling.languages import phrase
 from lintarsia.telling.names import row_word
 from lintarsia.telling.spans import stretches
 
@@ -42,10 +43,11 @@ def sewn_html(chart: Chart, key: Key, chips: Sequence[str]) -> str:
 def _line(word: str, row: int, number: int, name: str, sewn: Sequence[Stretch], chips: Sequence[str]) -> str:
     told = ", ".join(f"{first}–{last}" if last > first else str(first) for first, last in sewn)
     many = _number(sewn)
+    said = phrase("stitch {list}", list=told) if many == 1 else phrase("stitches {list}", list=told)
     return (
         f'<tr data-of-row="{row}"><td class="tick"><label><input type="checkbox" data-tick="sewn-{row}-{number}" '
-        f'aria-label="embroidered: {word} {row}, {name}"></label></td>'
-        f'<th scope="row"><a href="#row-{row}">{row}</a></th><td>{"stitch" if many == 1 else "stitches"} {told}</td>'
+        f'aria-label="{phrase("embroidered: {word} {row}, {colour}", word, row=row, colour=name)}"></label></td>'
+        f'<th scope="row"><a href="#row-{row}">{row}</a></th><td>{said}</td>'
         f'<td>{chips[number]} {name}</td><td class="n">{many}</td></tr>'
     )
 

@@ -25,6 +25,7 @@ from lintarsia.publishing.pages.shapingnotes import (
     topmost_words,
     turning_words,
 )
+from lintarsia.telling.languages import phrase
 from lintarsia.telling.terms import Terms
 
 
@@ -101,7 +102,7 @@ def _words(chart: Chart, plan: Plan, sides: Sides, stints: list[Stint], terms: T
         opening = sides.opening(stint.row)
         if stint.half is None or opening is None:
             waited = before is not None and before.half is not None and _in_turn(sides, before)
-            yield "; ".join(filter(None, [TAKEN_BACK if waited else "", _whole(chart, plan, stint.row, terms)]))
+            yield "; ".join(filter(None, [phrase(TAKEN_BACK) if waited else "", _whole(chart, plan, stint.row, terms)]))
             continue
         said, part = [], _part(plan.rows[stint.row - 1], stint.half)
         second = stint.row == opening.first_row and before is not None and before.row == stint.row
@@ -131,7 +132,7 @@ def _in_turn(sides: Sides, stint: Stint) -> bool:
 
 def _inner(opening: Opening) -> str:
     """Where the second side's yarn hangs."""
-    return "the slit" if opening.divide.by is Parting.NOTHING else "the neck edge"
+    return phrase("the slit") if opening.divide.by is Parting.NOTHING else phrase("the neck edge")
 
 
 def _goes_across(stints: list[Stint], stint: Stint) -> bool:

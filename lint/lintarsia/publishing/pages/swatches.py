@@ -8,8 +8,9 @@ from lintarsia.chart import Worked
 from lintarsia.drawing.svg import escape
 from lintarsia.publishing.pages.entry import Entry, Figures
 from lintarsia.publishing.pages.levelmarks import mark
-from lintarsia.publishing.pages.words import WORKED
+from lintarsia.publishing.pages.words import worked_words
 from lintarsia.telling.counts import count
+from lintarsia.telling.languages import counted, phrase
 
 
 def swatch(number: int, entry: Entry, link: str, picture: str, file: str, *, public: bool = False) -> str:
@@ -21,12 +22,14 @@ def swatch(number: int, entry: Entry, link: str, picture: str, file: str, *, pub
         size = f' width="{figures.picture[0]}" height="{figures.picture[1]}"' if figures else ""
         frame = f'<img src="{picture}" alt=""{size} loading="lazy" decoding="async">'
     else:
-        frame = f'<span class="torn">{"pattern" if entry.pattern and entry.summary else "cannot be read"}</span>'
+        torn = phrase("pattern") if entry.pattern and entry.summary else phrase("cannot be read")
+        frame = f'<span class="torn">{torn}</span>'
     if figures:
         facts = (
-            f"{figures.stitches} × {figures.rows} stitches, {figures.size}<br>"
-            f"{figures.technique}, {figures.yarn} of yarn<br>"
-            f"{count(figures.supplies, 'supply', 'supplies')}, {figures.fullest} at once, {figures.ends} ends"
+            f"{phrase('{wide} × {high} stitches', wide=figures.stitches, high=figures.rows)}, {figures.size}<br>"
+            f"{phrase(figures.technique)}, {phrase('{length} of yarn', length=figures.yarn)}<br>"
+            f"{count(figures.supplies, 'supply', 'supplies')}, {phrase('{n} at once', n=figures.fullest)}, "
+            f"{phrase('{n} ends', n=figures.ends)}"
         )
     else:
         facts = escape(entry.summary or entry.file)
@@ -67,14 +70,14 @@ def _facts(entry: Entry, public: bool) -> str:
 
 def _word(figures: Figures | None) -> str:
     """What a row of the chart is called, where that is not `row`."""
-    return ' data-worked="round"' if figures and figures.worked == WORKED[Worked.ROUND] else ""
+    return ' data-worked="round"' if figures and figures.worked == worked_words(Worked.ROUND) else ""
 
 
 def _short_verdict(entry: Entry) -> str:
     """A verdict for a table, whose other columns count the results."""
     if entry.state == "blocks":
-        return f"{count(entry.tally.blocks, 'blocks', 'block')}"
-    return "clear" if entry.state == "clear" else entry.verdict
+        return counted(entry.tally.blocks, "{n} blocks", "{n} block")
+    return phrase("clear") if entry.state == "clear" else entry.verdict
 
 
 def table_row(number: int, entry: Entry, link: str, file: str, *, public: bool = False) -> str:
@@ -83,11 +86,11 @@ def table_row(number: int, entry: Entry, link: str, file: str, *, public: bool =
     if figures:
         numbers = (
             f'<td class="n">{figures.stitches} × {figures.rows}</td><td class="n">{figures.size}</td>'
-            f'<td>{figures.technique}</td><td class="n">{figures.supplies}</td><td class="n">{figures.fullest}</td>'
-            f'<td class="n">{figures.ends}</td><td class="n">{figures.yarn}</td>'
+            f'<td>{phrase(figures.technique)}</td><td class="n">{figures.supplies}</td>'
+            f'<td class="n">{figures.fullest}</td><td class="n">{figures.ends}</td><td class="n">{figures.yarn}</td>'
         )
     else:
-        numbers = f'<td colspan="7">{escape(entry.summary or "cannot be read")}</td>'
+        numbers = f'<td colspan="7">{escape(entry.summary or phrase("cannot be read"))}</td>'
     if public:
         head = f'<th scope="row"><a href="{link}">{escape(entry.title)}</a></th>'
         return f'<tr data-n="{number}">{head}{numbers}</tr>\n'

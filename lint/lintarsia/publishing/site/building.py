@@ -8,6 +8,8 @@ from importlib.util import find_spec
 from lintarsia.ground.installing import how_to_install
 from lintarsia.ground.trouble import Trouble
 from lintarsia.settings import Settings, find_settings
+from lintarsia.telling.catalogues import checked, speaking
+from lintarsia.telling.languages import phrase
 
 NEEDED = ("mkdocs", "jinja2")  # the second comes with the first
 
@@ -16,7 +18,7 @@ def build_site(
     paths: Sequence[str],
     output: str,
     *,
-    title: str = "Charts",
+    title: str = "",
     base_url: str = "",
     public: bool = False,
     settings: Settings | None = None,
@@ -24,6 +26,7 @@ def build_site(
     progress: Callable[[int, int], None] | None = None,
     changes_from: Sequence[str] = (),
     most_seconds: float | None = None,
+    language: str = "",
 ) -> tuple[str, ...]:
     """Publish the charts that `paths` name to the folder `output`, which is replaced once the new site is whole.
 
@@ -31,6 +34,7 @@ def build_site(
 
     `base_url` is where the site will be found, for the addresses in previews. `progress` is called with charts done and
     charts in all. `changes_from` are git revisions that went out: pages tell what has changed since.
+    `language` is that of the pages' own words, which the settings for the first path say where it is not given.
     `most_seconds` is the time that each chart has: what is returned are the files that were not finished in it, whose
     pages say so. Raises Trouble where the site cannot be built; an old one then stands as it was.
     """
@@ -44,19 +48,22 @@ def build_site(
     from lintarsia.publishing.site.siteplan import SitePlan
     from lintarsia.publishing.site.swapping import beside, replacing
 
-    imprint = imprint_of(settings or find_settings(paths[0] if paths else os.curdir))
-    frame = Frame(title, f"{base_url.rstrip('/')}/" if base_url else "", public, colophon_of(imprint))
+    own = settings or find_settings(paths[0] if paths else os.curdir)
+    imprint, language = imprint_of(own), checked(language or own.language)
+    with speaking(language):
+        title = title or (phrase("Patterns") if public else phrase("Charts"))
+    frame = Frame(title, f"{base_url.rstrip('/')}/" if base_url else "", public, colophon_of(imprint), language)
     with replacing(output, public=public) as fresh:
         plan = SitePlan(
             paths, Layout(), fresh, title, settings, cores, cards=bool(base_url), frame=frame, progress=progress,
             most_seconds=most_seconds,
-            public=public, imprint=imprint, changes_from=changes_from,
+            public=public, imprint=imprint, changes_from=changes_from, language=language,
         )  # fmt: skip
         with closing(Making(plan, beside(fresh, "scratch"))) as making:
             making.start(aside=".drawn")  # a hidden folder, which MkDocs leaves alone when it empties the site
             spare(output, making.reads)
             # MkDocs takes a third of a second to load: time for the first charts to be drawn.
-            from lintarsia.publishing.site.plugin import build_pages
+            from lintarsia.publishing.site.wholesite import build_pages
 
             build_pages(making, beside(fresh, "docs"))
             return making.late
@@ -64,13 +71,14 @@ def build_site(
 
 def build_single(
     path: str, settings: Settings | None = None, *, piece: str | None = None, size: str | None = None,
-    public: bool = False,
+    public: bool = False, language: str = "",
 ) -> bytes:  # fmt: skip
     """One chart, or a pattern's piece in a size, as one HTML file that needs nothing else. Raises Trouble."""
     _have_what_is_needed()
     from lintarsia.publishing.site.single import single_page
 
-    return single_page(path, settings, piece=piece, size=size, public=public)
+    spoken = checked(language or (settings or find_settings(path)).language)
+    return single_page(path, settings, piece=piece, size=size, public=public, language=spoken)
 
 
 def _have_what_is_needed() -> None:

@@ -3,7 +3,7 @@
 import os
 
 from lintarsia.chart import Chart
-from lintarsia.chart.content import chart_fingerprint, stamp_words
+from lintarsia.chart.content import chart_fingerprint
 from lintarsia.engine.checking import Examining, shown
 from lintarsia.engine.subjects.chart import ChartSubject
 from lintarsia.publishing.pages.brokenpage import broken_page
@@ -17,6 +17,7 @@ from lintarsia.publishing.pages.pictures import Drawings, draw
 from lintarsia.publishing.pages.said import Said, Spot, on_chart
 from lintarsia.publishing.pages.saying import knitted_chart
 from lintarsia.publishing.pages.setting import Setting, StateShown, crumb
+from lintarsia.publishing.pages.words import stamp_words
 from lintarsia.publishing.site.pagefiles import write_pictures
 from lintarsia.publishing.site.task import Task
 from lintarsia.result import Result
@@ -35,9 +36,12 @@ class ChartMaker:
         self.fingerprint = self.stamp = ""
         self.said: list[tuple[Said, Spot]] = []
 
+    def find(self) -> None:
+        """What is to be said of it by the rules, whose words are English."""
+        self.results = () if self.task.public else self.examining.results()
+
     def draw(self) -> None:
         work = self.subject.work
-        self.results = () if self.task.public else self.examining.results()
         if work is not None:
             self.fingerprint = chart_fingerprint(work.chart)
             self.stamp = stamp_words(self.fingerprint, self.task.version, self.task.revision)

@@ -24,6 +24,7 @@ from lintarsia.publishing.pages.said import Said
 from lintarsia.publishing.site.makers import MAKERS, publish, publish_late
 from lintarsia.publishing.site.task import Task
 from lintarsia.settings import SettingsFinder
+from lintarsia.telling.languages import ENGLISH
 
 # A chart takes a few milliseconds, and starting processes a dozen or two.
 PAYS_FROM_CHARTS = 24
@@ -40,6 +41,7 @@ def tasks(
     cards: bool = False,
     frame: Frame | None = None,
     public: bool = False,
+    language: str = ENGLISH,
 ) -> list[Task]:
     """A task for each chart that `paths` name; on a `public` site, patterns stand for their charts. Raises Trouble for
     a path that is not there."""
@@ -69,6 +71,7 @@ def tasks(
             public,
             tuple(belongs.get(os.path.realpath(target.path), ())),
             heard if not kind_of(target.path).whole else _of_chart(heard, target.path),
+            language=language,
         )
         for number, (slug, target, below) in enumerate(
             each

@@ -17,6 +17,7 @@ from pathlib import Path
 
 from lintarsia.ground.resources import resource
 from lintarsia.publishing.imprint import Imprint
+from lintarsia.publishing.pages.phrasescript import PHRASES, phrases_script
 
 STYLES = ("lintarsia.css", "answers.css")
 STYLE_FILE, START_FILE, SCRIPT_FILE = "lintarsia.css", "hosted.js", "pages.js"
@@ -55,13 +56,15 @@ def hosted_styles(imprint: Imprint) -> str:
     return "".join([(folder / "hosted.css").read_text("utf-8"), *own, by_lamplight(_evening(folder)), _accent(imprint)])
 
 
-def hosted_scripts(names: Iterable[str]) -> str:
+def hosted_scripts(names: Iterable[str], language: str) -> str:
     """What shared scripts make, and a function `lintarsiaPages` that starts the others on the page as it stands.
 
     It is given what they listen, watch and wait with, so that whoever calls it can end that.
     """
-    told = [(_folder() / name).read_text("utf-8") for name in names]
-    once, again = [text for text in told if _ONCE.search(text)], [text for text in told if not _ONCE.search(text)]
+    said = phrases_script(language)
+    told = [(_folder() / name).read_text("utf-8") for name in names if name != PHRASES]
+    once = [said, *(text for text in told if _ONCE.search(text))]
+    again = [said, *(text for text in told if not _ONCE.search(text))]
     pages = "\n".join(f"try {{\n{text}}} catch (fault) {{ reportError(fault); }}" for text in again)
     given = "{ addEventListener, matchMedia, ResizeObserver, requestAnimationFrame, setTimeout }"
     return f"{''.join(once)}globalThis.lintarsiaPages = ({given}) => {{\n{pages}\n}};\n"

@@ -58,10 +58,10 @@ class MadePage(Page):
         words = [self.spec.about, *map(escape, self.spec.names)]
         return f"<p>{'; '.join(words)}</p>" if self._hosted else ""
 
-    def whole(self, output: str) -> str:
-        """The page that the theme has made, with its content in its place."""
+    def whole(self, output: str, after: str = "") -> str:
+        """The page that the theme has made, with its content in its place, and what is told `after` it."""
         before, _, rest = output.partition(_BEGIN)
-        content = self.spec.content()
+        content = self.spec.content() + after
         return before + (hosted_content(content) if self._hosted else content) + rest.partition(_END)[2]
 
 

@@ -21,6 +21,8 @@ from lintarsia.publishing.site.chartmaker import ChartMaker
 from lintarsia.publishing.site.pagefiles import keep_page
 from lintarsia.publishing.site.patternmaker import PatternMaker
 from lintarsia.publishing.site.task import Task
+from lintarsia.telling.catalogues import speaking
+from lintarsia.telling.languages import ENGLISH
 
 MAKERS: dict[Kind, type[ChartMaker | PatternMaker]] = {Kind.CHART: ChartMaker, Kind.PATTERN: PatternMaker}
 """Whatever has a page of its own in a site."""
@@ -33,27 +35,39 @@ def publish(tasks: Sequence[Task]) -> list[Entry]:
     """
     works = [MAKERS[kind_of(task.target.path)](task) for task in tasks]
     charts = [work for work in works if isinstance(work, ChartMaker)]
+    with speaking(ENGLISH):  # which is what rules speak
+        for chart in charts:
+            chart.examining.read()
+        for chart in charts:
+            chart.subject.plan()
+        judge([chart.examining for chart in charts if not chart.task.public])
+        for work in works:
+            work.find()
     for chart in charts:
-        chart.examining.read()
-    for chart in charts:
-        chart.subject.plan()
-    judge([chart.examining for chart in charts if not chart.task.public])
-    for chart in charts:
-        chart.draw()
-    pages = [work.page() for work in works]
-    for task, (entry, body) in zip(tasks, pages, strict=True):
-        keep_page(task, entry, body)
-    return [entry for entry, _ in pages]
+        with speaking(chart.task.language):
+            chart.draw()
+    return [_page(work) for work in works]
+
+
+def _page(work: ChartMaker | PatternMaker) -> Entry:
+    """Its page, made and written in the language of the site."""
+    with speaking(work.task.language):
+        entry, body = work.page()
+        keep_page(work.task, entry, body)
+    return entry
 
 
 def publish_late(task: Task, seconds: float) -> Entry:
     """The page of a chart or pattern that could not be finished in its time, and nothing of what there was of it."""
     path, settings, name = task.target.path, task.target.settings, task.name or shown(task.target.path)
-    results = tuple(replace(one, file=name) for one in out_of_time(path, None, settings, seconds).results)
+    with speaking(ENGLISH):
+        late = out_of_time(path, None, settings, seconds).results
+    results = tuple(replace(one, file=name) for one in late)
     pattern = kind_of(path) is Kind.PATTERN
     entry = Entry(name, task.slug, os.path.basename(name), "", None, results, settings.block, pattern=pattern)
     shutil.rmtree(os.path.join(task.site, task.layout.pictures(task.slug)), ignore_errors=True)
     with suppress(OSError):
         os.unlink(os.path.join(task.site, task.layout.fabric(task.slug)))
-    keep_page(task, entry, encoded(broken_page(entry, None, task.layout, task.infos(results))))
+    with speaking(task.language):
+        keep_page(task, entry, encoded(broken_page(entry, None, task.layout, task.infos(results))))
     return entry

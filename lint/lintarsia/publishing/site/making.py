@@ -2,7 +2,7 @@
 
 import os
 from collections.abc import Iterator, Sequence
-from contextlib import ExitStack
+from contextlib import AbstractContextManager, ExitStack
 from dataclasses import replace
 from itertools import chain
 from pathlib import Path
@@ -16,6 +16,7 @@ from lintarsia.ground.trouble import Trouble
 from lintarsia.publishing.pages.appmanifest import app_json
 from lintarsia.publishing.pages.entry import Entry
 from lintarsia.publishing.pages.frame import DESIGNER_STYLES
+from lintarsia.publishing.pages.phrasescript import PHRASES, phrases_script
 from lintarsia.publishing.pages.rulepages import draw_cases
 from lintarsia.publishing.pages.searchindex import GuidePage, Line, changes_line, chart_lines, index_script
 from lintarsia.publishing.pages.templates import load
@@ -40,6 +41,8 @@ from lintarsia.reporting.json import render_in_lines, result_line
 from lintarsia.result import Level, Report, Result
 from lintarsia.rules.rulebook import Rulebook, house_rulebook, together
 from lintarsia.settings import Answers, SettingsFinder
+from lintarsia.telling.catalogues import speaking
+from lintarsia.telling.languages import ENGLISH
 
 if TYPE_CHECKING:
     from lintarsia.publishing.site.changes import Changed
@@ -93,6 +96,7 @@ class Making:
             cards=plan.cards,
             frame=plan.frame,
             public=plan.public,
+            language=plan.language,
         )
         jobs = self._with_changes(with_versions(jobs))
         self.reads = frozenset(chain.from_iterable(map(files_read, jobs)))
@@ -129,7 +133,8 @@ class Making:
         for entry in self._charts:
             self._refuse_torn(entry)
             self.entries.append(entry)
-            self._searched += chart_lines(entry, self.plan.layout, public=self.plan.public)
+            with self.speaking():
+                self._searched += chart_lines(entry, self.plan.layout, public=self.plan.public)
             self._lines += [(result, result_line(result)) for result in entry.results]
             if self.plan.progress is not None:
                 self.plan.progress(len(self.entries), self._wanted)
@@ -150,11 +155,19 @@ class Making:
                 "`lintarsia check` helps with, or exclude it in the settings"
             )
 
-    def pages(self) -> Iterator[PageSpec]:
+    def speaking(self) -> AbstractContextManager[None]:
+        """Speak the site's language for the time of a `with`."""
+        return speaking(self.plan.language)
+
+    def pages(self) -> Sequence[PageSpec]:
         """Every page that is still to be put together, but for the overview and those written by hand.
 
         All charts must have been gathered: with a frame when contents are asked for, else before.
         """
+        with self.speaking():
+            return list(self._pages())
+
+    def _pages(self) -> Iterator[PageSpec]:
         if self.plan.frame is None:
             yield from chart_pages(self.plan, self.entries, self.scratch)
         yield from change_pages(self._changed, self.plan.layout)
@@ -164,11 +177,13 @@ class Making:
 
     def overview(self) -> PageSpec:
         """The page of all charts that have been gathered."""
-        return overview(self.plan, self.entries)
+        with self.speaking():
+            return overview(self.plan, self.entries)
 
     def search_page(self) -> PageSpec:
         """The page to search from; a site with a search of its own leaves it out."""
-        return search(self.plan.layout, public=self.plan.public)
+        with self.speaking():
+            return search(self.plan.layout, public=self.plan.public)
 
     def assets(self) -> Iterator[tuple[str, Path]]:
         """Styles, scripts and images of a site that is all ours, or of pages in another's: place in the site, and the
@@ -177,6 +192,8 @@ class Making:
         for file in sorted(folder.iterdir()):
             if not (file.name in SHARED or file.name == START_FILE if theirs else file.stem != "hosted"):
                 continue
+            if file.name == PHRASES and self.plan.language != ENGLISH:
+                continue  # it is written with its words
             # A worker may hand out what lies in its own folder and below, so it stands at the head of the site.
             yield self.plan.layout.worker if file.name == "worker.js" else self.plan.layout.asset(file.name), file
 
@@ -187,7 +204,7 @@ class Making:
             write_inside(self.plan.site, layout.asset(imprint.logo_name), imprint.logo)
         if self.plan.hosted:
             write_inside(self.plan.site, layout.asset(STYLE_FILE), hosted_styles(imprint))
-            write_inside(self.plan.site, layout.asset(SCRIPT_FILE), hosted_scripts(SCRIPTS))
+            write_inside(self.plan.site, layout.asset(SCRIPT_FILE), hosted_scripts(SCRIPTS, self.plan.language))
         elif imprint.styles:
             write_inside(self.plan.site, layout.asset(DESIGNER_STYLES), imprint.styles)
 
@@ -201,10 +218,13 @@ class Making:
         self._own_assets()
         if self.plan.frame is not None:
             write_inside(self.plan.site, self.plan.layout.asset(CHART_BUNDLE), chart_bundle())
-        write_inside(self.plan.site, self.plan.layout.asset("app.json"), app_json(self.plan.title))
+        write_inside(self.plan.site, self.plan.layout.asset("app.json"), app_json(self.plan.title, self.plan.language))
+        if self.plan.language != ENGLISH and not self.plan.hosted:
+            write_inside(self.plan.site, self.plan.layout.asset(PHRASES), phrases_script(self.plan.language))
         book = None if self.plan.public else self.book
         layout = self.plan.layout
-        changed = [changes_line(slug, one.title, one.told, layout) for slug, one in self._changed.items()]
+        with self.speaking():
+            changed = [changes_line(slug, one.title, one.told, layout) for slug, one in self._changed.items()]
         index = index_script([*self._searched, *changed], book, guides, layout)
         write_inside(self.plan.site, self.plan.layout.asset("search-index.js"), index)
         if self.plan.public:

@@ -9,20 +9,23 @@ from typing import TYPE_CHECKING
 from lintarsia.publishing.pages.entry import Entry, PieceLine
 from lintarsia.publishing.pages.layout import Layout
 from lintarsia.publishing.pages.overview import overview_page
+from lintarsia.publishing.pages.phrasescript import PHRASES
 from lintarsia.publishing.pages.rulepages import Found, found, rule_page, rules_page
 from lintarsia.publishing.pages.templates import fill
 from lintarsia.publishing.site.pagefiles import CHART_SCRIPTS, card_of
 from lintarsia.publishing.site.siteplan import SitePlan
 from lintarsia.rules.rulebook import Rulebook
 from lintarsia.settings import Answers
+from lintarsia.telling.catalogues import speaking
 from lintarsia.telling.counts import count
+from lintarsia.telling.languages import ENGLISH, is_english, phrase, spoken
 
 if TYPE_CHECKING:
     from lintarsia.publishing.site.changes import Changed
 
 MINE_SCRIPTS = ("logfile.js", "logread.js", "logs.js", "photos.js", "mine.js", "keep.js")
 OVERVIEW_SCRIPTS = ("overview.js", "places.js")
-SCRIPTS = tuple(dict.fromkeys((*CHART_SCRIPTS, *OVERVIEW_SCRIPTS, *MINE_SCRIPTS)))
+SCRIPTS = tuple(dict.fromkeys((PHRASES, *CHART_SCRIPTS, *OVERVIEW_SCRIPTS, *MINE_SCRIPTS)))
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,29 +58,50 @@ def _chart_page(plan: SitePlan, one: Entry | PieceLine, waiting: Path, card: str
     return PageSpec(name, one.title, one.about, waiting.read_text, card, True, CHART_SCRIPTS, names)
 
 
+def _in_language(language: str, content: Callable[[], str]) -> str:
+    with speaking(language):
+        return content()
+
+
+def _said(content: Callable[[], str]) -> Callable[[], str]:
+    """Content that is made in the language that is spoken now, whenever that is."""
+    return partial(_in_language, spoken(), content)
+
+
+def _in_english(content: Callable[[], str]) -> str:
+    with speaking(ENGLISH):
+        return f'<div lang="{ENGLISH}">\n{content()}</div>'
+
+
+def _english(content: Callable[[], str]) -> Callable[[], str]:
+    """Content that is English in a site that may not be."""
+    return content if is_english() else partial(_in_english, content)
+
+
 def change_pages(changed: "Mapping[str, Changed]", layout: Layout) -> Iterator[PageSpec]:
     """What has changed since it went out, by slug."""
     for slug, one in changed.items():
-        about = f"What has changed for the knitter since {one.since}, and what to read instead."
-        yield PageSpec(layout.changes(slug), f"Changes: {one.title}", about, partial(one.page, slug, layout))
+        about = phrase("What has changed for the knitter since {since}, and what to read instead.", since=one.since)
+        title = phrase("Changes: {title}", title=one.title)
+        yield PageSpec(layout.changes(slug), title, about, _said(partial(one.page, slug, layout)))
 
 
 def mine(layout: Layout, answers: Answers) -> PageSpec:
     """What a test knitter keeps."""
     home = layout.link(layout.mine, layout.overview)
-    content = partial(fill, "mine.html", home=home, mail=answers.mail, issue=answers.issue)
-    about = "What you keep of your test knits, in this browser."
-    return PageSpec(layout.mine, "My knitting", about, content, scripts=MINE_SCRIPTS)
+    content = _said(partial(fill, "mine.html", home=home, mail=answers.mail, issue=answers.issue))
+    about = phrase("What you keep of your test knits, in this browser.")
+    return PageSpec(layout.mine, phrase("My knitting"), about, content, scripts=MINE_SCRIPTS)
 
 
 def overview(plan: SitePlan, entries: Sequence[Entry]) -> PageSpec:
     """The page of all charts that have been gathered."""
-    about = f"{count(len(entries), 'knitting chart')}, checked and planned."
+    about = phrase("{charts}, checked and planned.", charts=count(len(entries), "knitting chart"))
     if plan.public:
-        about = f"{count(len(entries), 'knitting pattern')}, row by row."
+        about = phrase("{patterns}, row by row.", patterns=count(len(entries), "knitting pattern"))
     first = min((entry for entry in entries if entry.cover), key=lambda entry: entry.title, default=None)
     card = card_of(first, plan.layout) if first and plan.cards else ""
-    content = partial(overview_page, plan.title, entries, plan.layout, public=plan.public)
+    content = _said(partial(overview_page, plan.title, entries, plan.layout, public=plan.public))
     return PageSpec(plan.layout.overview, plan.title, about, content, card, scripts=OVERVIEW_SCRIPTS)
 
 
@@ -94,13 +118,15 @@ def rule_pages(book: Rulebook, entries: Sequence[Entry], layout: Layout) -> Iter
     def of(name: str) -> str:
         return rule_page(book.load(name), all_found(), layout)
 
-    yield PageSpec(layout.rules, "Rules", "What a chart is looked over for, and why.", of_all)
+    about = phrase("What a chart is looked over for, and why.")
+    yield PageSpec(layout.rules, phrase("Rules"), about, _english(of_all))
     for name in book.names:
-        yield PageSpec(layout.rule(name), name, book.info(name).summary, partial(of, name))
+        yield PageSpec(layout.rule(name), name, book.info(name).summary, _english(partial(of, name)))
 
 
 def search(layout: Layout, *, public: bool) -> PageSpec:
     """The page to search from."""
     links = {"home": layout.link(layout.search, layout.overview), "rules": layout.link(layout.search, layout.rules)}
-    content = partial(fill, "search.html", public=public, **links)
-    return PageSpec(layout.search, "Search", "Search.", content, scripts=("search-index.js", "search.js"))
+    content = _said(partial(fill, "search.html", public=public, **links))
+    title, about = phrase("Search"), phrase("Search.")
+    return PageSpec(layout.search, title, about, content, scripts=("search-index.js", "search.js"))

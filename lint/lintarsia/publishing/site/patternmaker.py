@@ -5,7 +5,6 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from lintarsia.chart.content import stamp_words
 from lintarsia.engine.checking import Examining, check_chart, shown
 from lintarsia.engine.holding import Holding
 from lintarsia.engine.once import once_a_pattern
@@ -21,6 +20,7 @@ from lintarsia.publishing.pages.pictures import draw
 from lintarsia.publishing.pages.said import Said, on_piece
 from lintarsia.publishing.pages.saying import Knitted
 from lintarsia.publishing.pages.setting import StateShown
+from lintarsia.publishing.pages.words import stamp_words
 from lintarsia.publishing.site.pagefiles import keep_page, write_pictures
 from lintarsia.publishing.site.task import Task
 from lintarsia.result import Level, Result
@@ -36,6 +36,20 @@ class PatternMaker:
 
     def __init__(self, task: Task) -> None:
         self.task = task
+        self.results: tuple[Result, ...] = ()
+        self.parts: tuple[PatternPart, ...] = ()
+        self.subject = subject_of(task.target.path, None, task.target.settings)
+
+    def find(self) -> None:
+        """As a chart's."""
+        examining = Examining(self.subject)
+        examining.read()
+        if self.task.public:
+            return
+        examining.judge()
+        self.results = examining.results()
+        if self.subject.work is not None:
+            self.parts = tuple(self._parts(self.subject.work))
 
     def page(self) -> tuple[Entry, bytes]:
         """As a chart's."""
@@ -49,19 +63,14 @@ class PatternMaker:
         from lintarsia.publishing.pages.piecepages import piece_pages
 
         task, path, settings = self.task, self.task.target.path, self.task.target.settings
-        subject = subject_of(path, None, settings)
-        examining = Examining(subject)
-        examining.read()
-        if not task.public:
-            examining.judge()
-        results = () if task.public else examining.results()
+        results = self.results
         rules, file = task.infos(results), task.name or shown(path)
         told = task.tidy(results)
         entry = Entry(
             file, task.slug, os.path.basename(file), "", None, told, settings.block, pattern=True,
             elsewhere=_elsewhere(task, results, told),
         )  # fmt: skip
-        work = subject.work
+        work = self.subject.work
         if work is None:
             return entry, encoded(broken_page(entry, None, task.layout, rules))
         pages = piece_pages(work, task.slug, frozenset(task.slugs.values()))
@@ -73,7 +82,7 @@ class PatternMaker:
             cover=shown_first[-1].slug if shown_first else "",
             names=tuple(line.what for line in yarns(work)),
             fingerprint=pattern_fingerprint(work),
-            parts=() if task.public else tuple(self._parts(work)),
+            parts=self.parts,
             pieces=tuple(
                 PieceLine(page.slug, page.chart.title, summary(page.chart), page.piece.name, _sizes(page))
                 for page in pages

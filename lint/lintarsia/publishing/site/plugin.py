@@ -1,4 +1,4 @@
-"""The one place that knows MkDocs: its plugin, and the run that builds a whole site with our own theme.
+"""The plugin for MkDocs.
 
 In a designer's own `mkdocs.yml`:
 
@@ -6,23 +6,22 @@ In a designer's own `mkdocs.yml`:
       - lintarsia:
           charts: [charts]      # files or folders, from the folder of mkdocs.yml; default: that folder
           into: patterns        # where the pages go: patterns/index.md and below
-          title: Charts
+          title: Charts         # default: that, in the language of the pages
           changes_from: [v1.0]  # git revisions that went out: pages tell what has changed since
           public: true          # for everybody: nothing of what the charts were looked over for
+          language: de          # of the pages' own words; default: as lintarsia.yaml says, or English
 """
 
-import logging
 import os
 from collections.abc import Callable
 from dataclasses import replace
 from html import escape
 from typing import TYPE_CHECKING, Any
 
-from mkdocs.commands.build import build
 from mkdocs.config import config_options as c
 from mkdocs.config.base import Config
 from mkdocs.config.defaults import MkDocsConfig
-from mkdocs.exceptions import Abort, PluginError
+from mkdocs.exceptions import PluginError
 from mkdocs.plugins import BasePlugin
 from mkdocs.structure.files import File, Files, InclusionLevel
 from mkdocs.structure.pages import Page
@@ -36,13 +35,16 @@ from lintarsia.publishing.pages.frame import NO_COLOPHON, chrome
 from lintarsia.publishing.pages.guidepages import for_face, parts_of, put_drawings
 from lintarsia.publishing.pages.layout import Layout
 from lintarsia.publishing.pages.searchindex import GuidePage
+from lintarsia.publishing.pages.templates import FROM_MEMORY
 from lintarsia.publishing.site.hosted import START_FILE, STYLE_FILE, hosted_content
-from lintarsia.publishing.site.madepage import EXTENSIONS, HandwrittenPage, MadePage
+from lintarsia.publishing.site.madepage import HandwrittenPage, MadePage
 from lintarsia.publishing.site.making import Making
 from lintarsia.publishing.site.pagespecs import PageSpec
 from lintarsia.publishing.site.placing import write_inside
 from lintarsia.publishing.site.siteplan import SitePlan
 from lintarsia.settings import find_settings
+from lintarsia.telling.catalogues import checked, speaking
+from lintarsia.telling.languages import in_english, phrase, unread
 
 if TYPE_CHECKING:  # it loads a web server, which only MkDocs' own `serve` has a use for
     from mkdocs.livereload import LiveReloadServer
@@ -51,9 +53,10 @@ if TYPE_CHECKING:  # it loads a web server, which only MkDocs' own `serve` has a
 class Options(Config):  # type: ignore[no-untyped-call]
     charts = c.ListOfItems(c.Type(str), default=["."])
     into = c.Type(str, default="patterns")
-    title = c.Type(str, default="Charts")
+    title = c.Type(str, default="")
     changes_from = c.ListOfItems(c.Type(str), default=[])
     public = c.Type(bool, default=False)
+    language = c.Type(str, default="")
 
 
 class LintarsiaPlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
@@ -84,14 +87,17 @@ class LintarsiaPlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         here = os.path.dirname(config.config_file_path) if config.config_file_path else os.curdir
         paths = [os.path.relpath(os.path.join(here, path)) for path in self.config.charts]
         try:
-            imprint = imprint_of(find_settings(paths[0] if paths else os.curdir))
+            settings = find_settings(paths[0] if paths else os.curdir)
+            imprint, language = imprint_of(settings), checked(self.config.language or settings.language)
         except Trouble as trouble:
             raise PluginError(f"lintarsia: {trouble}") from None
+        with speaking(language):
+            title = self.config.title or phrase("Charts")
         layout, since = Layout(f"{into}/", config.use_directory_urls), tuple(self.config.changes_from)
         public = self.config.public
         return SitePlan(
-            paths, layout, config.site_dir, self.config.title, public=public, imprint=imprint, changes_from=since,
-            hosted=not _is_our_theme(config),
+            paths, layout, config.site_dir, title, public=public, imprint=imprint, changes_from=since,
+            language=language, hosted=not _is_our_theme(config),
         )  # fmt: skip
 
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
@@ -169,9 +175,13 @@ class LintarsiaPlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
             name, title = page.file.src_uri.removesuffix(".md"), str(page.title)
             self._guides.append(GuidePage(name, title, text, tuple(parts)))
             html = put_drawings(html)
+            with self._making.speaking():
+                lang = in_english()
             if not self._ours:
-                html = f'<div class="lintarsia guide">{html}</div>'
+                html = f'<div class="lintarsia guide"{lang}>{html}</div>'
                 html = hosted_content(html) if self._making.plan.hosted else html
+            elif lang:
+                html = f"<div{lang}>{html}</div>"
         return html
 
     def on_post_page(self, output: str, *, page: Page, config: MkDocsConfig) -> str:
@@ -179,8 +189,15 @@ class LintarsiaPlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
             if self._ours:
                 self._waiting.append((page, output))
             else:
-                output = page.whole(output)
+                output = page.whole(output, self._from_memory())
         return output
+
+    def _from_memory(self) -> str:
+        """In a site of another theme, whose foot is its own: that nobody has read these words yet."""
+        if self._ours or self._making is None:
+            return ""
+        with self._making.speaking():
+            return f'<p class="lintarsia hint">{phrase(FROM_MEMORY)}</p>' if unread() else ""
 
     def on_post_build(self, *, config: MkDocsConfig) -> None:
         if self._making is not None:
@@ -209,37 +226,3 @@ def _is_our_theme(config: MkDocsConfig) -> bool:
     """Whether a site has our own theme, which brings its styles and scripts by itself."""
     ours = os.path.realpath(str(resource("site") / "theme"))
     return ours in map(os.path.realpath, config.theme.dirs)
-
-
-def build_pages(making: Making, docs: str) -> None:
-    """Build a whole site of ours where its plan says; `docs` is an empty folder. Raises Trouble on any failure."""
-    plan = making.plan
-    plugin = LintarsiaPlugin(making)
-    config = MkDocsConfig(config_file_path=os.path.join(os.path.dirname(docs), "mkdocs.yml"))
-    config.load_dict(
-        {
-            "site_name": plan.title,
-            "site_dir": plan.site,
-            "docs_dir": docs,
-            "use_directory_urls": plan.layout.folders,
-            "theme": {"name": None, "custom_dir": str(resource("site") / "theme")},
-            "plugins": [],
-            "markdown_extensions": list(EXTENSIONS),
-            **({"site_url": plan.frame.site_url} if plan.frame and plan.frame.site_url else {}),
-        }
-    )
-    errors, _ = config.validate()
-    if errors:
-        raise Trouble("; ".join(f"{key}: {' '.join(str(error).split())}" for key, error in errors))
-    config.theme.static_templates = set()
-    plugin.load_config({})
-    config.plugins["lintarsia"] = plugin
-    logging.getLogger("mkdocs").setLevel(logging.CRITICAL)  # what goes wrong is raised, and told once
-    try:
-        build(config)
-    except (Abort, PluginError) as failure:
-        told = failure.__context__ if isinstance(failure, Abort) and failure.__context__ else failure
-        raise Trouble(str(told).removeprefix("lintarsia: ")) from None
-
-
-__all__ = ["LintarsiaPlugin", "build_pages"]

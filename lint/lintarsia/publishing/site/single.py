@@ -15,14 +15,17 @@ from lintarsia.ground.scratch import scratch_folder
 from lintarsia.ground.trouble import Trouble
 from lintarsia.publishing.pages.frame import theme_template
 from lintarsia.publishing.pages.layout import Layout
-from lintarsia.publishing.pages.templates import fill
+from lintarsia.publishing.pages.phrasescript import PHRASES, phrases_script
+from lintarsia.publishing.pages.templates import fill, words
 from lintarsia.publishing.site.gather import tasks
 from lintarsia.publishing.site.makers import publish
 from lintarsia.publishing.site.pagefiles import CHART_SCRIPTS
 from lintarsia.publishing.site.pagespecs import MINE_SCRIPTS
 from lintarsia.publishing.site.task import Task
 from lintarsia.settings import Settings, SettingsFinder
+from lintarsia.telling.catalogues import speaking
 from lintarsia.telling.counts import one_and_all, one_of
+from lintarsia.telling.languages import ENGLISH, spoken
 
 if TYPE_CHECKING:
     from lintarsia.publishing.pages.entry import Entry
@@ -41,20 +44,21 @@ _AWAY = re.compile(r' href="(?!#|https?:|mailto:|data:)[^"]*"')
 
 def single_page(
     path: str, settings: Settings | None = None, *, piece: str | None = None, size: str | None = None,
-    public: bool = False,
+    public: bool = False, language: str = ENGLISH,
 ) -> bytes:  # fmt: skip
     """The file of a chart, or of a pattern's piece in a size. Raises Trouble where there is no one such page."""
     with scratch_folder() as scratch:
         site, waiting = os.path.join(scratch, "site"), os.path.join(scratch, "pages")
         os.mkdir(waiting)
-        jobs = tasks([path], SettingsFinder(settings), Layout(), site, waiting, public=public)
+        jobs = tasks([path], SettingsFinder(settings), Layout(), site, waiting, public=public, language=language)
         if len(jobs) != 1:
             raise Trouble(f"--single makes a page of one chart or of one pattern's piece; {path!r} holds {len(jobs)}")
         (task,) = jobs
         (entry,) = publish([task])
         slug, title, about, file = _chosen(task, entry, piece, size)
         content = Path(waiting, file).read_text("utf-8")
-        return _whole(_inlined(content, task, site, slug), title, about, task, talks=not public)
+        with speaking(language):
+            return _whole(_inlined(content, task, site, slug), title, about, task, talks=not public)
 
 
 def _chosen(task: Task, entry: "Entry", piece: str | None, size: str | None) -> tuple[str, str, str, str]:
@@ -93,11 +97,16 @@ def _data(file: Path) -> str:
 
 def _whole(content: str, title: str, about: str, task: Task, *, talks: bool) -> bytes:
     folder = Path(str(resource("site"))) / "assets"
-    names = dict.fromkeys((*CHART_SCRIPTS, *(MINE_SCRIPTS if talks else ())))
-    scripts = [(folder / name).read_text("utf-8") for name in names if name not in WORTHLESS]
+    names = dict.fromkeys((PHRASES, *CHART_SCRIPTS, *(MINE_SCRIPTS if talks else ())))
+    scripts = [
+        phrases_script(spoken()) if name == PHRASES else (folder / name).read_text("utf-8")
+        for name in names
+        if name not in WORTHLESS
+    ]
     styles = [(folder / name).read_text("utf-8") for name in STYLES]
     first, answers = (folder / FIRST).read_text("utf-8"), task.target.settings.answers
     page = theme_template("single.html").render(
+        **words(),
         title=title,
         about=about,
         icon=_data(folder / "mark.svg"),

@@ -7,6 +7,7 @@ from lintarsia.publishing.imprint import NO_IMPRINT, Imprint
 from lintarsia.publishing.pages.frame import Frame
 from lintarsia.publishing.pages.layout import Layout
 from lintarsia.settings import Settings
+from lintarsia.telling.languages import ENGLISH
 
 
 @dataclass(frozen=True)
@@ -29,5 +30,6 @@ class SitePlan:
     most_seconds: float | None = None  # the time that each chart has
     changes_from: Sequence[str] = ()  # revisions since which it tells what has changed
     public: bool = False  # for everybody: nothing of what was found
+    language: str = ENGLISH  # of its pages' own words
     imprint: Imprint = NO_IMPRINT
     hosted: bool = False  # its pages stand in somebody else's site

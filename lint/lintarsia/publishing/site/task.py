@@ -10,6 +10,7 @@ from lintarsia.publishing.pages.frame import Frame
 from lintarsia.publishing.pages.layout import Layout
 from lintarsia.publishing.pages.said import Said
 from lintarsia.result import Result, RuleInfo
+from lintarsia.telling.languages import ENGLISH, phrase
 from lintarsia.telling.terms import Terms
 
 
@@ -36,6 +37,7 @@ class Task:
     since: str = ""  # a revision since which there is a page of changes
     earlier: str = ""  # what is told to whoever began with an earlier state, as HTML
     earlier_pieces: Mapping[tuple[str, str], str] = field(default_factory=dict)  # of a pattern, by piece and size
+    language: str = ENGLISH
 
     @property
     def terms(self) -> Terms:
@@ -44,7 +46,7 @@ class Task:
     @property
     def home(self) -> str:
         """What the way up from a page is called."""
-        return "All patterns" if self.public else "All charts"
+        return phrase("All patterns") if self.public else phrase("All charts")
 
     def tidy(self, results: tuple[Result, ...]) -> tuple[Result, ...]:
         """Results of a pattern as pages show them, those in its charts by the charts' way from it."""
