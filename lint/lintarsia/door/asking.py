@@ -15,7 +15,8 @@ from lintarsia.planning.model import Plan
 from lintarsia.planning.planner import make_plan
 from lintarsia.reading import read_chart
 from lintarsia.result import Level, Report
-from lintarsia.settings import Settings, find_settings, read_settings
+from lintarsia.settings import Settings, find_settings
+from lintarsia.settings.reader import read_settings
 from lintarsia.settings.trust import allowed, handed_over
 from lintarsia.written.answer import rows_in_words
 
@@ -148,21 +149,31 @@ def write(
     with _trusting(allow_outside_rules):
         if isinstance(chart, Chart) or not _is_pattern(os.fspath(chart), piece, size):
             own, held = _taken(chart, settings, piece, size)
-            return _words(own, format, held.terms, held.reckoning if supplies else None, rows, in_full)
+            return _words(own, format, held.terms, held.reckoning, rows, supplies=supplies, in_full=in_full)
         found, terms = _pieces(chart, settings, piece, size), _settings(os.fspath(chart), settings).terms
         if rows is not None:
-            told = found.work.reckoning_of(found.one.piece, found.one.size) if supplies else None
-            return _words(found.one.chart, format, terms, told, rows, in_full)
+            own_way = found.work.reckoning_of(found.one.piece, found.one.size)
+            return _words(found.one.chart, format, terms, own_way, rows, supplies=supplies, in_full=in_full)
         return pieces_in_words(found.work, found.pieces, format, terms=terms, supplies=supplies, in_full=in_full)
 
 
 def _words(
-    chart: Chart, format: str, terms: str, told: Reckoning | None, rows: tuple[int, int] | None, in_full: bool
+    chart: Chart,
+    format: str,
+    terms: str,
+    reckoning: Reckoning,
+    rows: tuple[int, int] | None,
+    *,
+    supplies: bool,
+    in_full: bool,
 ) -> str:
     first, last = rows or (1, chart.grid.height)
     if not 1 <= first <= last <= chart.grid.height:
         raise Trouble(f"the rows of the chart are 1 to {chart.grid.height}; asked for {first} to {last}")
-    return rows_in_words(chart, format, terms=terms, supplies=told, first=first, last=last, in_full=in_full)
+    told = reckoning if supplies else None
+    return rows_in_words(
+        chart, format, terms=terms, supplies=told, first=first, last=last, in_full=in_full, reckoning=reckoning
+    )
 
 
 def _taken(

@@ -31,11 +31,11 @@ def pages_of(
     work: PatternWork, chosen: Sequence[PieceInSize], terms: str, *, supplies: bool = False, in_full: bool = False
 ) -> list[RowsPage]:
     """A page for each of the pieces."""
-    style = style_of(terms, in_full=in_full)
     pages = []
     for one in chosen:
-        told = work.reckoning_of(one.piece, one.size) if supplies else None
-        page = in_its_stitch(page_of(one.chart, style, told), one, style)
+        reckoning = work.reckoning_of(one.piece, one.size)
+        style = style_of(terms, in_full=in_full, reckoning=reckoning)
+        page = in_its_stitch(page_of(one.chart, style, reckoning if supplies else None), one, style)
         pages.append(with_edges(work, page, (one,), style.terms))
     return pages
 
