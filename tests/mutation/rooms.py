@@ -80,6 +80,8 @@ TESTS_OF = {
             "written_reads_back",
             "counting_lines",
             "pages_spelt_out",
+            "how_often",
+            "slips_in_the_file",
         )
     ],
     "pattern": [
