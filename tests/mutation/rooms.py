@@ -10,6 +10,7 @@ DRAWN = [
     "parts_in_place",
     "schematic",
     "seen_in_place",
+    "yarns_and_lines",
     "texture",
     "chart_drawing",
     "fabric_drawing",
