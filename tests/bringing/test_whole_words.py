@@ -476,3 +476,23 @@ def test_a_workbook_that_names_no_sheet() -> None:
         archive.writestr("xl/_rels/workbook.xml.rels", "<Relationships/>")
     with zipfile.ZipFile(out) as archive, pytest.raises(ValueError, match=r"^it names no sheet$"):
         extent(archive)
+
+
+@pytest.mark.parametrize("target", ["worksheets/one.xml", "/xl/worksheets/one.xml", "../xl/worksheets/one.xml"])
+def test_the_first_sheet_by_the_name_that_its_relationship_gives(target: str) -> None:
+    """Relative to the workbook's own folder, or from the top (ECMA-376, part 2)."""
+    from lintarsia.bringing.sheetsize import _first_sheet
+
+    main = "http://schemas.openxmlformats.org/spreadsheetml/2006/main"
+    linked = "http://schemas.openxmlformats.org/officeDocument/2006/relationships"
+    out = io.BytesIO()
+    with zipfile.ZipFile(out, "w") as archive:
+        sheet = '<sheets><sheet name="one" r:id="r7"/></sheets></workbook>'
+        archive.writestr("xl/workbook.xml", f'<workbook xmlns="{main}" xmlns:r="{linked}">{sheet}')
+        archive.writestr(
+            "xl/_rels/workbook.xml.rels",
+            f'<Relationships xmlns="http://schemas.openxmlformats.org/package/2006/relationships">'
+            f'<Relationship Id="r7" Target="{target}"/></Relationships>',
+        )
+    with zipfile.ZipFile(out) as archive:
+        assert _first_sheet(archive) == "xl/worksheets/one.xml"
