@@ -27,7 +27,7 @@ ROWS_LINED, MOST_LINES = 0.2, 0.9  # shares of rows in which a line is seen, and
 ONE_OFF = 0.5  # pixels between the last line and the picture's edge
 SMALL = 8.0  # pixels of a cell
 NEAR = 10  # pixels to either side that say what change is usual
-CUT, CROSSED = 0.25, 0.7  # part of a cell that may be cut away at the edge; share of lines that run through it
+CUT, CROSSED = 0.1, 0.7  # part of a cell that may be cut away at the edge; share of lines that run through it
 NEAREST = 3  # lines next to an end of the picture
 LOBE = 3  # whole frequencies that a peak of the spectrum may be wide; the next harmonic is FEWEST away at least
 FINE = 8  # steps of the spectrum between two whole frequencies
@@ -164,7 +164,7 @@ def _outermost(comb: Floats, lines: Floats, first: int, last: int) -> tuple[int,
     """
     change = np.array([comb[max(0, round(place) - 3) : round(place) + 2].max(initial=0) for place in lines])
     usual = float(np.median(change[first : last + 1])) / 2
-    # Around a motif more changes than in the ground at the edges, so the lines nearest to an end say what is usual there.
+    # Around a motif more changes than in the ground: the lines nearest to an end say what is usual there.
     low, high = (
         min(usual, float(np.median(near)) / 2) for near in (change[first:][:NEAREST], change[: last + 1][-NEAREST:])
     )
