@@ -15,7 +15,8 @@ from lintarsia.planning.model import Plan
 from lintarsia.planning.planner import make_plan
 from lintarsia.reading import read_chart
 from lintarsia.result import Level, Report
-from lintarsia.settings import Settings, find_settings, read_settings
+from lintarsia.settings import Settings, find_settings
+from lintarsia.settings.reader import read_settings
 from lintarsia.settings.trust import allowed, handed_over
 from lintarsia.written.answer import rows_in_words
 
