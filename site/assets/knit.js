@@ -76,7 +76,8 @@
    * stitches that are where they should be, and move only if they would be hidden. */
   function bringIntoView({ still = null, first = false } = {}) {
     const held = card.getBoundingClientRect();
-    const free = held.width < document.documentElement.clientWidth ? innerHeight : held.top; // beside the chart, or beneath it
+    const beside = held.left >= around.getBoundingClientRect().right - 1; // the chart, or beneath it
+    const free = beside ? innerHeight : held.top;
     if (first) view.atLeast(9, 13); // stitches that can be told apart at arm's length
     around.style.setProperty("--li-free", `${Math.max(160, Math.round(free - 24))}px`);
     const unitSpot = markUnit(), spot = still || unitSpot;
@@ -237,7 +238,8 @@
     } catch { lock = null; /* the battery is low, or the browser says no */ }
   }
   function release() { lock?.release(); lock = null; }
-  document.addEventListener("visibilitychange", () => { if (current) stayAwake(); });
+  addEventListener("visibilitychange", () => { if (current) stayAwake(); });
+  page.addEventListener("lintarsia:gone", release); // a theme of somebody else's has put another page in its place
 
   offer();
   if (fromHash() !== null) {

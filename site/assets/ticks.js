@@ -26,7 +26,7 @@
     document.querySelector('[data-part="changed"]')?.dispatchEvent(new CustomEvent("lintarsia:told", { detail }));
   }
   for (const box of boxes) if (ticked.has(box.dataset.tick)) box.checked = true;
-  document.addEventListener("change", ({ target: box }) => {
+  addEventListener("change", ({ target: box }) => {
     if (!box.dataset.tick) return;
     if (box.checked) ticked.set(box.dataset.tick, of(box)); else ticked.delete(box.dataset.tick);
     keep();

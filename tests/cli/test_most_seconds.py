@@ -64,6 +64,41 @@ def test_with_time_enough_all_is_as_without_one(command: str, run: Run, tmp_path
     assert statuses == [OK, OK, FOUND, CANNOT]
 
 
+@pytest.mark.parametrize(
+    ("asked", "part"),
+    [
+        (("compare", "a.chart.yaml", "--from", "a.chart.yaml"), "comparing.files.compare_paths"),
+        (("knits", "."), "engine.knitting.gather_knits"),
+        (("release", "mat.pattern.yaml"), "cli.release._card"),
+        (("bring", "leaf.csv"), "cli.bring._read"),
+    ],
+)
+def test_where_1_is_an_answer_what_never_ends_is_a_2(
+    asked: tuple[str, ...], part: str, run: Run, monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    (tmp_path / "leaf.csv").write_text("B,W\nW,W\n")
+
+    def endless(*told: Any, **more: Any) -> None:
+        while True:
+            pass
+
+    monkeypatch.setattr(f"lintarsia.{part}", endless)
+    monkeypatch.setattr("lintarsia.ground.pools.START", "fork")
+    status, out, err = run(*asked, "--most-seconds", "0.5")
+    assert (status, out) == (CANNOT, "")
+    assert err == "lintarsia: this took longer than 0.5 s and was ended; nothing was made\n"
+    assert not (tmp_path / "leaf.chart.yaml").exists()
+
+
+def test_a_table_is_brought_in_time_as_without_one(run: Run, tmp_path: Path) -> None:
+    (tmp_path / "leaf.csv").write_text("B,W\nW,W\n")
+    status, _, err = run("bring", "leaf.csv", "--most-seconds", "600")
+    assert status == OK, err
+    made = (tmp_path / "leaf.chart.yaml").read_bytes()
+    assert run("bring", "leaf.csv", "--force")[0] == OK
+    assert (tmp_path / "leaf.chart.yaml").read_bytes() == made
+
+
 def test_a_time_is_more_than_nothing(run: Run) -> None:
     assert run("plan", "a.chart.yaml", "--most-seconds", "0")[0] == CANNOT
 

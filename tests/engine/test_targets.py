@@ -10,8 +10,9 @@ import pytest
 from lintarsia.engine.targets import find_targets
 from lintarsia.ground.trouble import Trouble
 from lintarsia.rules.rulebook import Rulebook
-from lintarsia.settings import Settings, SettingsFinder, read_settings
+from lintarsia.settings import Settings, SettingsFinder
 from lintarsia.settings.finding import SettingsFinder as Finder
+from lintarsia.settings.reader import read_settings
 
 Write = Callable[..., Path]
 

@@ -9,7 +9,7 @@ from lintarsia.cli.main import main
 from lintarsia.engine import check_paths
 from lintarsia.engine.releasing import release_card
 from lintarsia.result import Level
-from lintarsia.settings import read_settings
+from lintarsia.settings.reader import read_settings
 
 CHART = """\
 lintarsia: 1

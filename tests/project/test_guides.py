@@ -80,7 +80,7 @@ def test_readme_chart_is_clean(tmp_path: Path) -> None:
 
 
 def test_readme_settings_are_in_order(tmp_path: Path) -> None:
-    from lintarsia.settings import read_settings
+    from lintarsia.settings.reader import read_settings
 
     text = (ROOT / "README.md").read_text(encoding="utf-8")
     found = re.search(r"```yaml\n(charts: .*?)```", text, re.DOTALL)

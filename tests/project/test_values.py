@@ -128,3 +128,31 @@ def test_only_frozen_ones_are_made() -> None:
         @ours(frozen=False)
         class Loose:
             number: int
+
+
+WRONG: list[Callable[[Any], Any]] = [
+    lambda make: make(),
+    lambda make: make("Fjord", 2, {}, 4),
+    lambda make: make("Fjord", name="Fjord"),
+    lambda make: make("Fjord", weight=3),
+]
+
+
+@pytest.mark.parametrize("call", WRONG)
+@pytest.mark.parametrize("before", [0, 9])
+def test_arguments_that_do_not_fit_are_refused_alike_by_the_first_value_and_by_the_tenth(
+    call: Callable[[Any], Any], before: int
+) -> None:
+    @ours(frozen=True, slots=True)
+    class StandardYarn:
+        name: str
+        balls: int = 1
+        shades: dict[str, str] = field(default_factory=dict, repr=False)
+
+    made = [StandardYarn(f"Fjord {number}") for number in range(before)]
+    assert [(one.name, one.balls, one.shades) for one in made] == [(f"Fjord {n}", 1, {}) for n in range(before)]
+    with pytest.raises(TypeError) as refused:
+        call(StandardYarn)
+    with pytest.raises(TypeError) as standard_refused:
+        call(globals()["StandardYarn"])
+    assert str(refused.value).rpartition(".")[2] == str(standard_refused.value).rpartition(".")[2]

@@ -10,8 +10,8 @@ from coloraide import Color
 from lintarsia.ground.resources import resource
 from lintarsia.ground.trouble import Trouble
 from lintarsia.publishing.imprint import DAY, LAMP, Imprint, imprint_of
-from lintarsia.settings import read_settings
 from lintarsia.settings.designer import Designer
+from lintarsia.settings.reader import read_settings
 
 SHADES = ["#ffffff", "#000000", "#e0a030", "#35603a", "#ff00ff", "#7f7f7f", "#00ffd0", "#102060", "#f7f2e8", "#1c1611"]
 

@@ -13,7 +13,8 @@ from lintarsia.rules import catalogue
 from lintarsia.rules.base import Check, Rule, Work
 from lintarsia.rules.rulebook import Rulebook
 from lintarsia.rules.shared.cases import Case
-from lintarsia.settings import Settings, read_settings
+from lintarsia.settings import Settings
+from lintarsia.settings.reader import read_settings
 
 HEAD = """\
 lintarsia: 1

@@ -8,7 +8,8 @@ from checking import EDGELESS
 from lintarsia.engine import check_chart
 from lintarsia.rules import catalogue
 from lintarsia.rules.rulebook import Rulebook
-from lintarsia.settings import Settings, read_settings
+from lintarsia.settings import Settings
+from lintarsia.settings.reader import read_settings
 
 Told = Callable[..., list[str]]
 ENGINE_OWN = catalogue.BY_THE_ENGINE

@@ -12,7 +12,8 @@ from lintarsia.cli.main import main
 from lintarsia.engine import check_chart, check_paths
 from lintarsia.ground.trouble import Trouble
 from lintarsia.result import Level, Result
-from lintarsia.settings import Settings, find_settings, read_settings
+from lintarsia.settings import Settings, find_settings
+from lintarsia.settings.reader import read_settings
 
 RULE = """
 from lintarsia.result import Finding, Level, RuleInfo

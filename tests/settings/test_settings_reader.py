@@ -9,8 +9,8 @@ from lintarsia.chart.measure import Length, StitchCount
 from lintarsia.ground.trouble import Trouble
 from lintarsia.result import Level
 from lintarsia.rules.rulebook import Rulebook
-from lintarsia.settings import Settings, find_settings, read_settings
-from lintarsia.settings.reader import parse_size
+from lintarsia.settings import Settings, find_settings
+from lintarsia.settings.reader import parse_size, read_settings
 
 
 @pytest.fixture

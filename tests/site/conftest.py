@@ -6,13 +6,14 @@ import subprocess
 import tempfile
 import threading
 from collections.abc import Iterator
-from contextlib import suppress
+from contextlib import contextmanager, suppress
 from functools import partial
 from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
 from typing import Any
 
 import pytest
+from hostkit import build_host
 from playwright.sync_api import Browser, sync_playwright
 from sitekit import CUSHION, EXAMPLES, HERE, LOG, ROUNDS, SHORT_ROW, TORN, Look, Site
 
@@ -22,6 +23,18 @@ from lintarsia.publishing.site.building import build_site
 class _Quiet(SimpleHTTPRequestHandler):
     def log_message(self, format: str, *args: Any) -> None:
         pass
+
+
+@contextmanager
+def serving(folder: Path) -> Iterator[str]:
+    """The address of a folder, served from this machine only."""
+    server = ThreadingHTTPServer(("127.0.0.1", 0), partial(_Quiet, directory=str(folder)))
+    thread = threading.Thread(target=server.serve_forever, daemon=True)
+    thread.start()
+    yield f"http://127.0.0.1:{server.server_port}/"
+    server.shutdown()
+    server.server_close()
+    thread.join()
 
 
 @pytest.fixture(scope="session")
@@ -58,13 +71,17 @@ def site(charts: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Sit
     build_site(
         [str(charts)], str(folder), title="Test knits", base_url="https://knits.example/group/", changes_from=["v0.9"]
     )
-    server = ThreadingHTTPServer(("127.0.0.1", 0), partial(_Quiet, directory=str(folder)))
-    thread = threading.Thread(target=server.serve_forever, daemon=True)
-    thread.start()
-    yield Site(folder, f"http://127.0.0.1:{server.server_port}/")
-    server.shutdown()
-    server.server_close()
-    thread.join()
+    with serving(folder) as address:
+        yield Site(folder, address)
+
+
+@pytest.fixture(scope="session")
+def host(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Site]:
+    """A site of somebody else's with charts in it; tests say of which theme."""
+    folder = tmp_path_factory.mktemp(request.param)
+    (folder / "out").mkdir()
+    with serving(folder / "out") as address:
+        yield build_host(folder, request.param, address)
 
 
 @pytest.fixture(scope="session")

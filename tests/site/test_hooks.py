@@ -10,6 +10,8 @@ import pytest
 from lxml import html
 from sitekit import EXAMPLES, Site
 
+from lintarsia.publishing.site.hosted import hosted_content
+
 ASSETS = EXAMPLES.parent / "site" / "assets"
 SCRIPTS = {script.name: script.read_text(encoding="utf-8") for script in sorted(ASSETS.glob("*.js"))}
 LOOKED_UP = re.compile(r"""(?:querySelector(?:All)?|closest(?:\?\.)?|matches)\(\s*(?:"([^"]*)"|'([^']*)'|`([^`]*)`)""")
@@ -83,8 +85,9 @@ def _asked(script: str) -> set[str]:
 @cache
 def _pages(folder: Path) -> dict[str, list[html.HtmlElement]]:
     made: dict[str, list[html.HtmlElement]] = {
-        k: [] for k in ("every", "chart", "pattern", "overview", "search", "mine")
+        k: [] for k in ("every", "chart", "pattern", "overview", "search", "mine", "hosted")
     }
+    made["hosted"].append(html.fromstring(hosted_content((folder / "mine.html").read_text(encoding="utf-8"))))
     for file in sorted(folder.rglob("*.html")):
         page = html.fromstring(file.read_bytes())
         made["every"].append(page)

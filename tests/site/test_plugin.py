@@ -34,16 +34,18 @@ def make(
     return subprocess.run(command, cwd=folder, capture_output=True, text=True, check=False)
 
 
-@pytest.mark.parametrize("theme", ["mkdocs", "readthedocs"])
+@pytest.mark.parametrize("theme", ["mkdocs", "readthedocs", "material"])
 def test_charts_appear_in_a_designer_s_own_site(tmp_path: Path, theme: str) -> None:
     done = make(tmp_path, theme=theme)
     assert done.returncode == 0, done.stderr
     page = (tmp_path / "out" / "patterns" / "charts" / "gate" / "index.html").read_text()
-    assert '<article class="lintarsia chart-page"' in page
+    assert '<article data-part="hosted" class="lintarsia chart-page"' in page
     assert '<svg xmlns="http://www.w3.org/2000/svg" class="lx lx-chart"' in page
+    assert page.count("<h1") == 1
     assert 'href="../../assets/lintarsia.css"' in page
-    assert 'src="../../assets/knit.js"' in page
-    assert (tmp_path / "out" / "patterns" / "assets" / "knit.js").exists()
+    assert 'src="../../assets/hosted.js"' in page
+    assert (tmp_path / "out" / "patterns" / "assets" / "pages.js").exists()
+    assert not (tmp_path / "out" / "patterns" / "assets" / "knit.js").exists()
     assert 'href="../../rules/grid/stitch-count/"' in page
     assert (tmp_path / "out" / "patterns" / "charts" / "gate.fabric.svg").exists()
     assert (tmp_path / "out" / "patterns" / "report.json").exists()
@@ -65,7 +67,7 @@ def test_charts_that_are_not_there_are_said(tmp_path: Path) -> None:
     assert "Traceback" not in done.stderr
 
 
-@pytest.mark.parametrize("theme", ["mkdocs", "readthedocs"])
+@pytest.mark.parametrize("theme", ["mkdocs", "readthedocs", "material"])
 def test_a_hostile_title_is_text_in_a_host_theme_too(tmp_path: Path, theme: str) -> None:
     """Themes of MkDocs do not escape titles; what a chart is called must have been escaped before they get it."""
     hostile = "</title><script>window.pwned=1</script><img src=x onerror=alert(1)>"

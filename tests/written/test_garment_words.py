@@ -4,9 +4,11 @@ Abbreviations and the forms of the sentences are common practice; the decreases'
 leans right and ssk left on the right side, p2tog and ssp look the same worked on the wrong side.
 """
 
+from dataclasses import replace
+
 import pytest
 
-from lintarsia.chart import Chart
+from lintarsia.chart import HOUSE_RECKONING, Chart
 from lintarsia.planning.planner import make_plan
 from lintarsia.reading import read_chart
 from lintarsia.telling.terms import Terms
@@ -119,6 +121,15 @@ def test_a_side_begins_with_the_yarn_that_hangs_there_already() -> None:
     c = chart(rows, "divide: {3: {by: nothing, sides: together, at: 4}}")
     assert "left side of the slit: take up the yarn that hangs there; k6 A." in lines(c)[2]
     assert "join" not in lines(c, plan=True)[2]
+
+
+def test_the_settings_say_how_far_a_yarn_may_be_carried_to_a_side() -> None:
+    """The left A ends one stitch from where its side begins: carried no stitch at all, it does not reach."""
+    c = chart(["AAAAABBAAA", "AAAAABBAAA", "A" * 10], "divide: {3: {by: nothing, sides: together, at: 4}}")
+    own = replace(HOUSE_RECKONING, limits=replace(HOUSE_RECKONING.limits, carry=0))
+    assert "left side of the slit: take up the yarn that hangs there; k6 A." in lines(c)[2]
+    strict = Style(merge=False, reckoning=own)
+    assert "left side of the slit: join a second ball; k6 A." in lines(c, style=strict)[2]
 
 
 def test_one_side_after_the_other_and_the_yarn_rejoined() -> None:

@@ -9,6 +9,7 @@ import click
 
 from lintarsia.cli.exits import OK
 from lintarsia.cli.gauges import read_gauge
+from lintarsia.cli.intime import answered_within_seconds
 from lintarsia.cli.output import screen_of, write_file, write_stdout
 from lintarsia.ground.replacing import replace_file
 from lintarsia.ground.trouble import Trouble
@@ -90,6 +91,7 @@ def _clear(ctx: click.Context, param: click.Parameter, value: str) -> str:
     callback=_clear,
     help="What transparent pixels become.",
 )
+@answered_within_seconds
 def command(
     source: str,
     output: str | None,

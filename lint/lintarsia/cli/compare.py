@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 import click
 
 from lintarsia.cli.exits import FOUND, OK
+from lintarsia.cli.intime import answered_within_seconds
 from lintarsia.cli.output import screen_of, write_answer, write_stdout
 from lintarsia.cli.progress import watching
 from lintarsia.cli.settings_option import allow_outside_rules, named_settings
@@ -39,6 +40,7 @@ FROM_REF = "PRE_COMMIT_FROM_REF"  # set by pre-commit where it runs for a range 
 @click.option("--only-report", is_flag=True, help="End with 0 whatever differs, as the second hook does.")
 @click.option("--settings", "settings_file", type=click.Path(), help="Use this settings file for both states.")
 @allow_outside_rules
+@answered_within_seconds
 def command(
     paths: tuple[str, ...],
     old: str | None,

@@ -8,7 +8,7 @@ from typing import Any
 
 import click
 
-from lintarsia.cli.exits import FOUND
+from lintarsia.cli.exits import CANNOT, FOUND
 
 A_MONTH = 31 * 24 * 3600
 
@@ -35,7 +35,15 @@ class Seconds(click.FloatRange):
 def within_seconds(command: Callable[..., int]) -> Callable[..., int]:
     """Adds `--most-seconds` to a command's function, which knows nothing of it. What takes longer is ended, and status
     1 says so: something in the chart stands in the way, and nobody knows what."""
+    return _within(command, FOUND)
 
+
+def answered_within_seconds(command: Callable[..., int]) -> Callable[..., int]:
+    """The same for a command whose status 1 is an answer, such as that something differs: without one it is 2."""
+    return _within(command, CANNOT)
+
+
+def _within(command: Callable[..., int], late: int) -> Callable[..., int]:
     @wraps(command)
     def run(*, most_seconds: float | None, **asked: Any) -> int:
         if most_seconds is None:
@@ -45,13 +53,13 @@ def within_seconds(command: Callable[..., int]) -> Callable[..., int]:
         (status,) = within(most_seconds, _work, _late, [(command.__module__, asked)])
         if status is None:
             click.echo(f"lintarsia: this took longer than {most_seconds:g} s and was ended; nothing was made", err=True)
-        return FOUND if status is None else status
+        return late if status is None else status
 
     return click.option(
         "--most-seconds",
         type=Seconds(),
         metavar="N",
-        help="End the work after N seconds, with exit status 1.",
+        help=f"End the work after N seconds, with exit status {late}.",
     )(run)
 
 

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 import click
 
 from lintarsia.cli.exits import FOUND, OK
+from lintarsia.cli.intime import answered_within_seconds
 from lintarsia.cli.output import screen_of, write_answer, write_stdout
 from lintarsia.cli.settings_option import allow_outside_rules, named_settings
 from lintarsia.reporting.fitting import fitted
@@ -22,6 +23,7 @@ if TYPE_CHECKING:
 @click.option("--write", is_flag=True, help="State the loop that the test knits give in the charts.")
 @click.option("--settings", "settings_file", type=click.Path(), help="Use this settings file for every file.")
 @allow_outside_rules
+@answered_within_seconds
 def command(paths: tuple[str, ...], format: str, output: str | None, write: bool, settings_file: str | None) -> int:
     """Gather the logs of test knits (*.knit.yaml) below PATHS, the current folder where none are named.
 

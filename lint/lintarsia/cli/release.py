@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 import click
 
 from lintarsia.cli.exits import FOUND, OK
+from lintarsia.cli.intime import answered_within_seconds
 from lintarsia.cli.output import screen_of, write_answer, write_stdout
 from lintarsia.cli.settings_option import allow_outside_rules, named_settings
 from lintarsia.ground.trouble import Trouble
@@ -28,6 +29,7 @@ if TYPE_CHECKING:
 @click.option("--notes", metavar="TEXT", default="", help="A line that says what has changed, for the record.")
 @click.option("--settings", "settings_file", type=click.Path(), help="Use this settings file for every file.")
 @allow_outside_rules
+@answered_within_seconds
 def command(
     pattern_file: str,
     format: str,

@@ -16,7 +16,7 @@ def named_settings(file: str | None) -> "Settings | None":
     """
     if file is None:
         return None
-    from lintarsia.settings import read_settings
+    from lintarsia.settings.reader import read_settings
 
     return read_settings(file, root=os.getcwd())
 

@@ -1,6 +1,7 @@
 """`lintarsia write`: a chart's rows in words."""
 
 import re
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import click
@@ -16,7 +17,10 @@ from lintarsia.ground.trouble import Trouble
 
 if TYPE_CHECKING:
     from lintarsia.chart import Chart, Reckoning
+    from lintarsia.pattern.choosing import PieceInSize
     from lintarsia.settings import Settings
+    from lintarsia.written.page import RowsPage
+    from lintarsia.written.style import Style
 
 Rows = tuple[int, int | None]
 ALL_ROWS: Rows = (1, None)
@@ -125,7 +129,7 @@ def _chart(
     if unknown:
         click.echo(f"lintarsia: the key has no {', '.join(unknown)}; the rows name them all the same", err=True)
     _refuse_beyond(chart, rows)
-    return _rows_in_words(chart, settings, format, rows, settings.reckoning if supplies else None, in_full)
+    return _rows_in_words(chart, settings, format, rows, settings.reckoning, supplies, in_full)
 
 
 def _pieces(found: Chosen | None, to: To, rows: Rows, supplies: bool, in_full: bool) -> str | bytes | None:
@@ -134,8 +138,8 @@ def _pieces(found: Chosen | None, to: To, rows: Rows, supplies: bool, in_full: b
     if rows != ALL_ROWS:
         one = one_alone(found.pieces, "--rows")
         _refuse_beyond(one.chart, rows)
-        told = found.work.reckoning_of(one.piece, one.size) if supplies else None
-        return _rows_in_words(one.chart, found.settings, to.format, rows, told, in_full)
+        reckoning = found.work.reckoning_of(one.piece, one.size)
+        return _rows_in_words(one.chart, found.settings, to.format, rows, reckoning, supplies, in_full)
     from lintarsia.pattern.inwords import pages_of
 
     pages = pages_of(found.work, found.pieces, found.settings.terms, supplies=supplies, in_full=in_full)
@@ -147,9 +151,7 @@ def _nested(found: Chosen, to: To, in_full: bool) -> str | bytes:
     from lintarsia.pattern.edgewords import begins, with_edges
     from lintarsia.pattern.nested import nested_page, nests
     from lintarsia.pattern.nestedlines import nested_lines
-    from lintarsia.pattern.stitchpage import in_its_stitch
     from lintarsia.written.answer import style_of
-    from lintarsia.written.page import rows_page
 
     style, pattern = style_of(found.settings.terms, in_full=in_full), found.work.pattern
     pages: list[WrittenPiece] = []
@@ -161,7 +163,7 @@ def _nested(found: Chosen, to: To, in_full: bool) -> str | bytes:
             page = with_edges(found.work, page, sizes, style.terms)
             pages.append(WrittenPiece(page, tuple(sizes), as_charted=True))
             continue
-        alone = [in_its_stitch(rows_page(one.chart, style=style), one, style) for one in sizes]
+        alone = [_alone(found, one, style) for one in sizes]
         nested = nested_lines(alone, [one.size for one in sizes], f"{pattern.title}: {name}")
         if nested is not None:
             pages.append(WrittenPiece(with_edges(found.work, nested, sizes, style.terms), tuple(sizes)))
@@ -175,6 +177,15 @@ def _nested(found: Chosen, to: To, in_full: bool) -> str | bytes:
     return document(found, pages, to)
 
 
+def _alone(found: Chosen, one: "PieceInSize", style: "Style") -> "RowsPage":
+    """A piece's page in one size, its yarns planned as the settings say."""
+    from lintarsia.pattern.stitchpage import in_its_stitch
+    from lintarsia.written.page import rows_page
+
+    own = replace(style, reckoning=found.work.reckoning_of(one.piece, one.size))
+    return in_its_stitch(rows_page(one.chart, style=own), one, own)
+
+
 def _refuse_beyond(chart: "Chart", rows: Rows) -> None:
     if rows[0] > chart.grid.height or (rows[1] or 0) > chart.grid.height:
         beyond = f"row {rows[0]}" if rows[1] in (None, rows[0]) else f"{rows[0]} to {rows[1]}"
@@ -184,10 +195,12 @@ def _refuse_beyond(chart: "Chart", rows: Rows) -> None:
 
 
 def _rows_in_words(
-    chart: "Chart", settings: "Settings", format: str, rows: Rows, told: "Reckoning | None", in_full: bool
+    chart: "Chart", settings: "Settings", format: str, rows: Rows, own: "Reckoning", supplies: bool, in_full: bool
 ) -> str:
     from lintarsia.written.answer import rows_in_words
 
+    told, (first, last) = own if supplies else None, rows
+    terms = settings.terms
     return rows_in_words(
-        chart, format, terms=settings.terms, supplies=told, first=rows[0], last=rows[1], in_full=in_full
+        chart, format, terms=terms, supplies=told, first=first, last=last, in_full=in_full, reckoning=own
     )

@@ -10,13 +10,15 @@ from lintarsia.door.ofpattern import Chosen, KnittedPiece, pieces_of
 from lintarsia.door.trouble import Unreadable
 from lintarsia.ground.kinds import Kind, kind_of
 from lintarsia.ground.trouble import Trouble
-from lintarsia.pattern.inwords import pieces_in_words
+from lintarsia.pattern.inwords import pages_of
 from lintarsia.planning.model import Plan
 from lintarsia.planning.planner import make_plan
 from lintarsia.reading import read_chart
 from lintarsia.result import Level, Report
-from lintarsia.settings import Settings, find_settings, read_settings
+from lintarsia.settings import Settings, find_settings
+from lintarsia.settings.reader import read_settings
 from lintarsia.settings.trust import allowed, handed_over
+from lintarsia.telling.terms import Terms
 from lintarsia.written.answer import rows_in_words
 
 AnyPath = str | os.PathLike[str]
@@ -138,7 +140,8 @@ def write(
     allow_outside_rules: bool = False,
 ) -> str:
     """The rows of a chart in words, as `lintarsia write` prints them: `text`, `markdown` or `html`. Of a pattern, of
-    all pieces in all sizes, or of those that `piece` and `size` name.
+    all pieces in all sizes, or of those that `piece` and `size` name; all pieces as `markdown` or `html` are the
+    document that the command makes, Markdown without its drawings.
 
     `supplies` names each supply, and says where it is joined and cut. `rows` are the first and the last row to write.
     `in_full` folds no repeats and merges no rows. Raises as `read` does, and Trouble for rows that are not there.
@@ -148,21 +151,38 @@ def write(
     with _trusting(allow_outside_rules):
         if isinstance(chart, Chart) or not _is_pattern(os.fspath(chart), piece, size):
             own, held = _taken(chart, settings, piece, size)
-            return _words(own, format, held.terms, held.reckoning if supplies else None, rows, in_full)
-        found, terms = _pieces(chart, settings, piece, size), _settings(os.fspath(chart), settings).terms
+            return _words(own, format, held.terms, held.reckoning, rows, supplies=supplies, in_full=in_full)
+        found, held = _pieces(chart, settings, piece, size), _settings(os.fspath(chart), settings)
+        terms = held.terms
         if rows is not None:
-            told = found.work.reckoning_of(found.one.piece, found.one.size) if supplies else None
-            return _words(found.one.chart, format, terms, told, rows, in_full)
-        return pieces_in_words(found.work, found.pieces, format, terms=terms, supplies=supplies, in_full=in_full)
+            own_way = found.work.reckoning_of(found.one.piece, found.one.size)
+            return _words(found.one.chart, format, terms, own_way, rows, supplies=supplies, in_full=in_full)
+        from lintarsia.publishing.document.asked import in_text
+        from lintarsia.publishing.document.written import Written
+
+        pages = pages_of(found.work, found.pieces, terms, supplies=supplies, in_full=in_full)
+        each = zip(pages, found.pieces, strict=True)
+        written = [Written(page, (one,), terms=Terms(terms)) for page, one in each]
+        return in_text(found.work, found.pieces, held, written, format)
 
 
 def _words(
-    chart: Chart, format: str, terms: str, told: Reckoning | None, rows: tuple[int, int] | None, in_full: bool
+    chart: Chart,
+    format: str,
+    terms: str,
+    reckoning: Reckoning,
+    rows: tuple[int, int] | None,
+    *,
+    supplies: bool,
+    in_full: bool,
 ) -> str:
     first, last = rows or (1, chart.grid.height)
     if not 1 <= first <= last <= chart.grid.height:
         raise Trouble(f"the rows of the chart are 1 to {chart.grid.height}; asked for {first} to {last}")
-    return rows_in_words(chart, format, terms=terms, supplies=told, first=first, last=last, in_full=in_full)
+    told = reckoning if supplies else None
+    return rows_in_words(
+        chart, format, terms=terms, supplies=told, first=first, last=last, in_full=in_full, reckoning=reckoning
+    )
 
 
 def _taken(

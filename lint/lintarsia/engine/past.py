@@ -12,7 +12,8 @@ from lintarsia.engine.git import commit_of, git, names
 from lintarsia.engine.targets import Target
 from lintarsia.ground.kinds import SUFFIXES, kind_of
 from lintarsia.ground.trouble import Trouble
-from lintarsia.settings import SETTINGS_NAME, Settings, SettingsFinder, read_settings
+from lintarsia.settings import SETTINGS_NAME, Settings, SettingsFinder
+from lintarsia.settings.reader import read_settings
 
 LINK = "120000"  # the mode of a symbolic link in git's list of files
 

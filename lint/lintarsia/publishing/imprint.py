@@ -30,12 +30,18 @@ class Imprint:
     logo_name: str = ""
 
     @property
+    def accents(self) -> tuple[str, str, str] | None:
+        """The accent by day and by lamplight, and the ink on the second; None where none is stated."""
+        accent = self.designer.accent
+        return (readable(accent, DAY), readable(accent, LAMP), LAMP[0]) if accent else None
+
+    @property
     def styles(self) -> str:
         """The accent as a style sheet over those of the site, "" where the designer states none."""
-        if not self.designer.accent:
+        if self.accents is None:
             return ""
-        day, lamp = readable(self.designer.accent, DAY), readable(self.designer.accent, LAMP)
-        evening = f"--li-accent: {lamp}; --li-on-accent: {LAMP[0]};"
+        day, lamp, ground = self.accents
+        evening = f"--li-accent: {lamp}; --li-on-accent: {ground};"
         return (
             f":root {{ --li-accent: {day}; --li-on-accent: #ffffff; }}\n"
             f'@media screen and (prefers-color-scheme: dark) {{ :root:not([data-lamp="day"]) {{ {evening} }} }}\n'

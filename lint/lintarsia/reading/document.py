@@ -1,6 +1,5 @@
 """Any YAML file of ours that has a schema: text, tree, places, check. Charts, settings and patterns begin here."""
 
-from dataclasses import dataclass, field
 from typing import Any
 
 from yaml import MappingNode
@@ -17,7 +16,6 @@ UNREADABLE = "file/unreadable"
 SCHEMA = "file/schema"
 
 
-@dataclass(slots=True)
 class Document:
     """What came of reading a file.
 
@@ -26,12 +24,15 @@ class Document:
     are (rule name, finding) and may be added to until `sorted_problems` is taken. `text` has no byte-order mark.
     """
 
-    file: str
-    data: dict[str, Any] | None = None
-    places: Places = field(default_factory=Places)
-    text: str | None = None
-    root: MappingNode | None = None
-    problems: list[tuple[str, Finding]] = field(default_factory=list)
+    __slots__ = ("data", "file", "places", "problems", "root", "text")
+
+    def __init__(self, file: str) -> None:
+        self.file = file
+        self.data: dict[str, Any] | None = None
+        self.places = Places()
+        self.text: str | None = None
+        self.root: MappingNode | None = None
+        self.problems: list[tuple[str, Finding]] = []
 
     def add(self, *findings: Finding) -> None:
         """More faults of the kind that a schema would find."""

@@ -118,8 +118,7 @@ def check_name(kind: Kind) -> str:
 
 def checks_in(holder: object) -> dict[str, Any]:
     """The checks of a rule's module, or of a Rule, by name; a kind that it does not look at has None."""
-    fields = {check_name(kind) for kind in Kind} & set(Rule.__annotations__)
-    return {name: getattr(holder, name, None) for name in sorted(fields)}
+    return {name: getattr(holder, name, None) for name in _CHECKS}
 
 
 @dataclass(frozen=True, slots=True)
@@ -145,3 +144,6 @@ class Rule:
     def kinds(self) -> tuple[Kind, ...]:
         """The kinds of file that it has a check for."""
         return tuple(kind for kind in Kind if self.check_of(kind) is not None)
+
+
+_CHECKS = tuple(sorted({check_name(kind) for kind in Kind} & set(Rule.__annotations__)))

@@ -2,6 +2,5 @@
 
 from lintarsia.settings.finding import SettingsFinder, find_settings
 from lintarsia.settings.model import SETTINGS_NAME, Answers, Settings
-from lintarsia.settings.reader import read_settings
 
-__all__ = ["SETTINGS_NAME", "Answers", "Settings", "SettingsFinder", "find_settings", "read_settings"]
+__all__ = ["SETTINGS_NAME", "Answers", "Settings", "SettingsFinder", "find_settings"]

@@ -3,7 +3,6 @@
 import os
 
 from lintarsia.settings.model import SETTINGS_NAME, Settings
-from lintarsia.settings.reader import read_settings
 
 
 class SettingsFinder:
@@ -24,6 +23,8 @@ class SettingsFinder:
             file = os.path.join(at, SETTINGS_NAME)
             above = os.path.dirname(at)
             if os.path.isfile(file):
+                from lintarsia.settings.reader import read_settings  # which most folders of charts never need
+
                 self._by_folder[at] = read_settings(_short(file), root=at)
             elif above == at:
                 self._by_folder[at] = Settings(root=os.path.abspath(os.curdir))

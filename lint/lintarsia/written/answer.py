@@ -18,14 +18,16 @@ def rows_in_words(
     first: int = 1,
     last: int | None = None,
     in_full: bool = False,
+    reckoning: Reckoning = HOUSE_RECKONING,
 ) -> str:
     """The rows `first` to `last` (None: all there are), as `text`, `markdown` or `html`.
 
     `terms` are `american` or `british`. With `supplies`, each supply is named, as planned by that reckoning. `in_full`
-    folds no repeats and merges no rows.
+    folds no repeats and merges no rows. `reckoning` is that of the settings, by which words without supplies know
+    whether a yarn hangs on the work already.
     Raises ValueError for rows that the chart does not have.
     """
-    style = style_of(terms, in_full=in_full)
+    style = style_of(terms, in_full=in_full, reckoning=reckoning)
     return FORMATS[format](chart.title, [page_of(chart, style, supplies, first, last)])
 
 
@@ -34,9 +36,9 @@ def pages_in_words(pages: Sequence[RowsPage], title: str, format: str) -> str:
     return FORMATS[format](title, pages)
 
 
-def style_of(terms: str, *, in_full: bool) -> Style:
+def style_of(terms: str, *, in_full: bool, reckoning: Reckoning = HOUSE_RECKONING) -> Style:
     """How rows are written: the words that are used, and whether anything is folded or merged."""
-    return Style(fold=not in_full, stars=not in_full, merge=not in_full, terms=Terms(terms))
+    return Style(fold=not in_full, stars=not in_full, merge=not in_full, terms=Terms(terms), reckoning=reckoning)
 
 
 def page_of(

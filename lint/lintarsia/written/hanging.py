@@ -2,7 +2,7 @@
 
 from typing import TYPE_CHECKING
 
-from lintarsia.chart import Chart
+from lintarsia.chart import Chart, Reckoning
 from lintarsia.chart.sides import Stint
 
 if TYPE_CHECKING:
@@ -24,13 +24,13 @@ class Hanging:
     word on what is joined.
     """
 
-    def __init__(self, chart: Chart, plan: "Plan | None") -> None:
-        self.chart, self.plan = chart, plan
+    def __init__(self, chart: Chart, plan: "Plan | None", reckoning: Reckoning) -> None:
+        self.chart, self.plan, self.reckoning = chart, plan, reckoning
 
     def __call__(self, stint: Stint) -> bool:
         if self.plan is None:
             from lintarsia.planning.planner import make_plan
 
-            self.plan = make_plan(self.chart)
+            self.plan = make_plan(self.chart, self.reckoning)
         made = made_of(self.plan, stint)
         return made is not None and bool(made.line_up) and made.line_up[0] not in made.joins

@@ -1,5 +1,9 @@
-"""How rows are written, and in whose words."""
+"""How rows are written, and in whose words.
 
+`reckoning` plans the yarns where words without supplies have to know whether one hangs on the work already.
+"""
+
+from lintarsia.chart import HOUSE_RECKONING, Reckoning
 from lintarsia.ground.values import dataclass
 from lintarsia.telling.terms import Terms
 
@@ -12,6 +16,7 @@ class Style:
     stars: bool = True
     merge: bool = True
     terms: Terms = Terms.AMERICAN
+    reckoning: Reckoning = HOUSE_RECKONING
 
 
 HOUSE_STYLE = Style()

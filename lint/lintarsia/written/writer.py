@@ -118,7 +118,7 @@ def write_rows(
         raise ValueError(f"the chart has rows 1 to {chart.grid.height}; asked for {first} to {last}")
     sides = Sides(chart)
     stints = [stint for stint in sides.in_order if first <= stint.row <= last]
-    hangs = Hanging(chart, plan)
+    hangs = Hanging(chart, plan, style.reckoning)
     rows = _in_one_line(sides, [_row(sides, stint, plan, style, hangs) for stint in stints])
     return merged(rows) if style.merge else tuple(rows)
 

@@ -111,8 +111,10 @@ def besides(work: PatternWork, pages: Sequence[PiecePage], terms: Terms = Terms.
     chosen = [one for page in pages for one in in_sizes(work, page)]
     if not chosen:
         return Besides((), ())
-    style = Style(terms=terms)
-    words = [in_its_stitch(rows_page(one.chart, style=style), one, style) for one in chosen]
+    styles = [Style(terms=terms, reckoning=work.reckoning_of(one.piece, one.size)) for one in chosen]
+    words = [
+        in_its_stitch(rows_page(one.chart, style=style), one, style) for one, style in zip(chosen, styles, strict=True)
+    ]
     own = around(work, chosen, words)
     parts = {part.title: part.lines for part in (*own.before, *own.behind)}
     bought = {line.what for line in yarns(work)}

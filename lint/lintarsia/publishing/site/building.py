@@ -63,7 +63,7 @@ def build_site(
             making.start(aside=".drawn")  # a hidden folder, which MkDocs leaves alone when it empties the site
             spare(output, making.reads)
             # MkDocs takes a third of a second to load: time for the first charts to be drawn.
-            from lintarsia.publishing.site.plugin import build_pages
+            from lintarsia.publishing.site.wholesite import build_pages
 
             build_pages(making, beside(fresh, "docs"))
             return making.late

@@ -21,8 +21,10 @@ from lintarsia.publishing.pages.rulepages import draw_cases
 from lintarsia.publishing.pages.searchindex import GuidePage, Line, changes_line, chart_lines, index_script
 from lintarsia.publishing.pages.templates import load
 from lintarsia.publishing.site.gather import Gathering, files_read, tasks
+from lintarsia.publishing.site.hosted import SCRIPT_FILE, SHARED, START_FILE, STYLE_FILE, hosted_scripts, hosted_styles
 from lintarsia.publishing.site.pagefiles import CHART_BUNDLE, chart_bundle
 from lintarsia.publishing.site.pagespecs import (
+    SCRIPTS,
     PageSpec,
     change_pages,
     chart_pages,
@@ -62,6 +64,7 @@ class Making:
         self._searched: list[Line] = []
         self.book: Rulebook = plan.settings.rulebook if plan.settings else house_rulebook()
         self._answers = plan.settings.answers if plan.settings else Answers()
+        self.jobs: list[Task] = []  # in the order of their entries
         self._charts: Gathering | None = None
         self._changed: dict[str, Changed] = {}  # by slug
         self._wanted = 0
@@ -100,6 +103,7 @@ class Making:
         self.reads = frozenset(chain.from_iterable(map(files_read, jobs)))
         self.book = together(task.target.settings.rulebook for task in jobs) if jobs else self.book
         self._answers = next((s.answers for s in (task.target.settings for task in jobs) if s.answers), self._answers)
+        self.jobs = jobs
         self._charts = Gathering(jobs, plan.cores, plan.most_seconds)
         self._wanted = len(jobs)
 
@@ -184,20 +188,26 @@ class Making:
             return search(self.plan.layout, public=self.plan.public)
 
     def assets(self) -> Iterator[tuple[str, Path]]:
-        """Styles, scripts and images: place in the site, and the file that is shipped."""
-        folder = resource("site") / "assets"
+        """Styles, scripts and images of a site that is all ours, or of pages in another's: place in the site, and the
+        file that is shipped."""
+        folder, theirs = resource("site") / "assets", self.plan.hosted
         for file in sorted(folder.iterdir()):
+            if not (file.name in SHARED or file.name == START_FILE if theirs else file.stem != "hosted"):
+                continue
             if file.name == PHRASES and self.plan.language != ENGLISH:
                 continue  # it is written with its words
             # A worker may hand out what lies in its own folder and below, so it stands at the head of the site.
             yield self.plan.layout.worker if file.name == "worker.js" else self.plan.layout.asset(file.name), file
 
     def _own_assets(self) -> None:
-        """The designer's logo and accent."""
+        """The designer's logo and accent; what is made for another's theme."""
         imprint, layout = self.plan.imprint, self.plan.layout
         if imprint.logo:
             write_inside(self.plan.site, layout.asset(imprint.logo_name), imprint.logo)
-        if imprint.styles:
+        if self.plan.hosted:
+            write_inside(self.plan.site, layout.asset(STYLE_FILE), hosted_styles(imprint))
+            write_inside(self.plan.site, layout.asset(SCRIPT_FILE), hosted_scripts(SCRIPTS, self.plan.language))
+        elif imprint.styles:
             write_inside(self.plan.site, layout.asset(DESIGNER_STYLES), imprint.styles)
 
     def guides(self) -> Iterator[tuple[str, Path]]:
@@ -211,7 +221,7 @@ class Making:
         if self.plan.frame is not None:
             write_inside(self.plan.site, self.plan.layout.asset(CHART_BUNDLE), chart_bundle())
         write_inside(self.plan.site, self.plan.layout.asset("app.json"), app_json(self.plan.title, self.plan.language))
-        if self.plan.language != ENGLISH:
+        if self.plan.language != ENGLISH and not self.plan.hosted:
             write_inside(self.plan.site, self.plan.layout.asset(PHRASES), phrases_script(self.plan.language))
         book = None if self.plan.public else self.book
         layout = self.plan.layout

@@ -39,6 +39,7 @@ class PageSpec:
     picture: str = ""  # for previews where the page is linked: a file of the site
     of_chart: bool = False
     scripts: tuple[str, ...] = ()
+    names: tuple[str, ...] = ()  # of its colours and yarns, for whoever searches
 
 
 def chart_pages(plan: SitePlan, entries: Sequence[Entry], scratch: str) -> Iterator[PageSpec]:
@@ -53,7 +54,8 @@ def chart_pages(plan: SitePlan, entries: Sequence[Entry], scratch: str) -> Itera
 
 def _chart_page(plan: SitePlan, one: Entry | PieceLine, waiting: Path, card: str) -> PageSpec:
     name = plan.layout.chart(one.slug)
-    return PageSpec(name, one.title, one.about, waiting.read_text, card, of_chart=True, scripts=CHART_SCRIPTS)
+    names = one.names if isinstance(one, Entry) else ()
+    return PageSpec(name, one.title, one.about, waiting.read_text, card, True, CHART_SCRIPTS, names)
 
 
 def _in_language(language: str, content: Callable[[], str]) -> str:

@@ -1,4 +1,4 @@
-"""The one place that knows MkDocs: its plugin, and the run that builds a whole site with our own theme.
+"""The plugin for MkDocs.
 
 In a designer's own `mkdocs.yml`:
 
@@ -9,39 +9,40 @@ In a designer's own `mkdocs.yml`:
           title: Charts         # default: that, in the language of the pages
           changes_from: [v1.0]  # git revisions that went out: pages tell what has changed since
           public: true          # for everybody: nothing of what the charts were looked over for
+
+and a chart in any page, by a line of its own: `::chart fox.chart.yaml`.
           language: de          # of the pages' own words; default: as lintarsia.yaml says, or English
 """
 
-import logging
 import os
-import secrets
 from collections.abc import Callable
 from dataclasses import replace
 from html import escape
 from typing import TYPE_CHECKING, Any
 
-from mkdocs.commands.build import build
 from mkdocs.config import config_options as c
 from mkdocs.config.base import Config
 from mkdocs.config.defaults import MkDocsConfig
-from mkdocs.exceptions import Abort, PluginError
+from mkdocs.exceptions import PluginError
 from mkdocs.plugins import BasePlugin
 from mkdocs.structure.files import File, Files, InclusionLevel
 from mkdocs.structure.pages import Page
-from mkdocs.structure.toc import TableOfContents
 from mkdocs.utils.templates import TemplateContext
 
 from lintarsia.ground.resources import resource
 from lintarsia.ground.trouble import Trouble
 from lintarsia.publishing.imprint import imprint_of
 from lintarsia.publishing.pages.cutting import encoded
-from lintarsia.publishing.pages.frame import DESIGNER_STYLES, NO_COLOPHON, chrome
+from lintarsia.publishing.pages.frame import NO_COLOPHON, chrome
 from lintarsia.publishing.pages.guidepages import for_face, parts_of, put_drawings
 from lintarsia.publishing.pages.layout import Layout
 from lintarsia.publishing.pages.searchindex import GuidePage
 from lintarsia.publishing.pages.templates import FROM_MEMORY
+from lintarsia.publishing.site.hosted import START_FILE, STYLE_FILE, hosted_content
+from lintarsia.publishing.site.inpages import InPages
+from lintarsia.publishing.site.madepage import HandwrittenPage, MadePage
 from lintarsia.publishing.site.making import Making
-from lintarsia.publishing.site.pagespecs import SCRIPTS, PageSpec
+from lintarsia.publishing.site.pagespecs import PageSpec
 from lintarsia.publishing.site.placing import write_inside
 from lintarsia.publishing.site.siteplan import SitePlan
 from lintarsia.settings import find_settings
@@ -49,6 +50,7 @@ from lintarsia.telling.catalogues import checked, speaking
 from lintarsia.telling.languages import in_english, phrase, unread
 
 if TYPE_CHECKING:  # it loads a web server, which only MkDocs' own `serve` has a use for
+    from jinja2 import Environment
     from mkdocs.livereload import LiveReloadServer
 
 
@@ -61,24 +63,6 @@ class Options(Config):  # type: ignore[no-untyped-call]
     language = c.Type(str, default="")
 
 
-class MadePage(Page):
-    """A page whose content is HTML already: Markdown has no part in it, and the large content is put in last."""
-
-    def __init__(self, spec: PageSpec, file: File, config: MkDocsConfig, content: str) -> None:
-        super().__init__(spec.title, file, config)
-        self.spec = spec
-        self._made = content
-
-    def read_source(self, config: MkDocsConfig) -> None:
-        self.markdown, self.meta = "", {"title": self.spec.title, "description": self.spec.about}
-
-    def render(self, config: MkDocsConfig, files: Files) -> None:
-        self.content = self._made
-        self.toc = TableOfContents([])
-        self.present_anchor_ids = set()
-        self.links_to_anchors = {}
-
-
 class LintarsiaPlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
     """Adds the pages of charts, rules and guide to a site."""
 
@@ -88,19 +72,16 @@ class LintarsiaPlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         self._ours = making is not None
         self._making = making
         self._guides: list[GuidePage] = []
+        self._in_pages: InPages | None = None
         # Pages of a site that is all ours, built while its charts are still drawn: all but their contents.
         self._waiting: list[tuple[MadePage, str]] = []
-        # Stands for a page's content until the page is written. Nobody can guess it and put it into a chart.
-        self._mark = f"<!--{secrets.token_hex(16)}-->"
 
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
-        if not self._ours:
-            plan = self._own_plan(config)
+        plan = None if self._ours else self._own_plan(config)
+        if plan is not None and plan.hosted:
             layout = plan.layout
-            config.extra_css.extend(layout.asset(name) for name in ("lintarsia.css", "answers.css"))
-            if plan.imprint.styles:
-                config.extra_css.append(layout.asset(DESIGNER_STYLES))
-            config.extra_javascript.extend(layout.asset(name) for name in SCRIPTS if name != "search.js")
+            config.extra_css.append(layout.asset(STYLE_FILE))
+            config.extra_javascript.append(layout.asset(START_FILE))
         return config
 
     def _own_plan(self, config: MkDocsConfig) -> SitePlan:
@@ -121,7 +102,7 @@ class LintarsiaPlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         public = self.config.public
         return SitePlan(
             paths, layout, config.site_dir, title, public=public, imprint=imprint, changes_from=since,
-            language=language,
+            language=language, hosted=not _is_our_theme(config),
         )  # fmt: skip
 
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
@@ -133,6 +114,7 @@ class LintarsiaPlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
             self._close()
             self._making = Making(self._own_plan(config))
             self._gather()
+            self._in_pages = InPages(self._making, config)
         making = self._making
         assert making is not None
         overview = self._page(making.overview(), config)
@@ -144,7 +126,9 @@ class LintarsiaPlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
             files.append(self._page(making.search_page(), config))
         for name, source in making.guides():
             level = InclusionLevel.NOT_IN_NAV
-            files.append(File.generated(config, f"{name}.md", abs_src_path=str(source), inclusion=level))
+            guide = File.generated(config, f"{name}.md", abs_src_path=str(source), inclusion=level)
+            HandwrittenPage(None, guide, config)
+            files.append(guide)
         if self._ours:
             files.append(overview)  # last: when it is built, all charts must have been drawn
         for name, source in making.assets():
@@ -165,8 +149,17 @@ class LintarsiaPlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
             # Themes of MkDocs print titles as they are, since Markdown has escaped what they come from. A chart's has
             # not been through that.
             spec = replace(spec, title=escape(spec.title), about=escape(spec.about))
-        MadePage(spec, file, config, self._mark)
+        assert self._making is not None
+        MadePage(spec, file, config, hosted=self._making.plan.hosted)
         return file
+
+    def on_env(self, env: "Environment", *, config: MkDocsConfig, files: Files) -> "Environment":
+        try:
+            if self._in_pages is not None:
+                self._in_pages.judge()
+        except Trouble as trouble:
+            raise PluginError(f"lintarsia: {trouble}") from None
+        return env
 
     def on_page_context(
         self, context: TemplateContext, *, page: Page, config: MkDocsConfig, nav: Any
@@ -189,6 +182,11 @@ class LintarsiaPlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
             context.update(around)  # type: ignore[typeddict-item]
         return context
 
+    def on_page_markdown(self, markdown: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:
+        if self._in_pages is None or isinstance(page, (MadePage, HandwrittenPage)):
+            return markdown
+        return self._in_pages.read(markdown, page)
+
     def on_page_content(self, html: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:
         if self._making is not None and page.file.src_uri.startswith(self._making.plan.layout.guide("")):
             html = for_face(html, public=self._making.plan.public)
@@ -200,21 +198,20 @@ class LintarsiaPlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
                 lang = in_english()
             if not self._ours:
                 html = f'<div class="lintarsia guide"{lang}>{html}</div>'
+                html = hosted_content(html) if self._making.plan.hosted else html
             elif lang:
                 html = f"<div{lang}>{html}</div>"
-        return html
+        return html if self._in_pages is None else self._in_pages.searched(html)
 
     def on_post_page(self, output: str, *, page: Page, config: MkDocsConfig) -> str:
         if isinstance(page, MadePage):
             if self._ours:
                 self._waiting.append((page, output))
             else:
-                output = self._whole(page, output)
+                output = page.whole(output, self._from_memory())
+        elif self._in_pages is not None:
+            output = self._in_pages.filled(output, page)
         return output
-
-    def _whole(self, page: MadePage, output: str) -> str:
-        """A page with its content in its place."""
-        return output.replace(self._mark, f"{page.spec.content()}{self._from_memory()}", 1)
 
     def _from_memory(self) -> str:
         """In a site of another theme, whose foot is its own: that nobody has read these words yet."""
@@ -226,7 +223,7 @@ class LintarsiaPlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
     def on_post_build(self, *, config: MkDocsConfig) -> None:
         if self._making is not None:
             for page, output in self._waiting:
-                write_inside(config.site_dir, page.file.dest_uri, encoded(self._whole(page, output)))
+                write_inside(config.site_dir, page.file.dest_uri, encoded(page.whole(output)))
             self._making.finish(self._guides)
         self._close()
 
@@ -246,36 +243,7 @@ class LintarsiaPlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
             self._making = None
 
 
-def build_pages(making: Making, docs: str) -> None:
-    """Build a whole site of ours where its plan says; `docs` is an empty folder. Raises Trouble on any failure."""
-    plan = making.plan
-    plugin = LintarsiaPlugin(making)
-    config = MkDocsConfig(config_file_path=os.path.join(os.path.dirname(docs), "mkdocs.yml"))
-    config.load_dict(
-        {
-            "site_name": plan.title,
-            "site_dir": plan.site,
-            "docs_dir": docs,
-            "use_directory_urls": plan.layout.folders,
-            "theme": {"name": None, "custom_dir": str(resource("site") / "theme")},
-            "plugins": [],
-            "markdown_extensions": ["attr_list", "def_list"],
-            **({"site_url": plan.frame.site_url} if plan.frame and plan.frame.site_url else {}),
-        }
-    )
-    errors, _ = config.validate()
-    if errors:
-        raise Trouble("; ".join(f"{key}: {' '.join(str(error).split())}" for key, error in errors))
-    config.theme.static_templates = set()
-    plugin.load_config({})
-    config.plugins["lintarsia"] = plugin
-    logging.getLogger("mkdocs").setLevel(logging.CRITICAL)  # what goes wrong is raised, and told once
-    try:
-        with making.speaking():
-            build(config)
-    except (Abort, PluginError) as failure:
-        told = failure.__context__ if isinstance(failure, Abort) and failure.__context__ else failure
-        raise Trouble(str(told).removeprefix("lintarsia: ")) from None
-
-
-__all__ = ["LintarsiaPlugin", "build_pages"]
+def _is_our_theme(config: MkDocsConfig) -> bool:
+    """Whether a site has our own theme, which brings its styles and scripts by itself."""
+    ours = os.path.realpath(str(resource("site") / "theme"))
+    return ours in map(os.path.realpath, config.theme.dirs)

@@ -32,3 +32,4 @@ class SitePlan:
     public: bool = False  # for everybody: nothing of what was found
     language: str = ENGLISH  # of its pages' own words
     imprint: Imprint = NO_IMPRINT
+    hosted: bool = False  # its pages stand in somebody else's site

@@ -1,0 +1,48 @@
+"""Sites of somebody else's with charts in them: three themes that people use, each built once, served from here."""
+
+import shutil
+import subprocess
+import sys
+from pathlib import Path
+
+from sitekit import EXAMPLES, SHORT_ROW, Site
+
+HOME = """\
+# Knits of the month
+
+Some words of the designer before anything else, long enough to fill a line of a wide window and a little more.
+
+| size | yarn |
+|---|---|
+| one | 40 g |
+
+See [the gate](patterns/charts/gate.md) and [the owl](patterns/charts/night-owl-mitten.md).
+"""
+# What a host has besides: it would ask other servers for fonts and for the colours of code.
+MATERIAL = """\
+  name: material
+  font: false
+  features: [navigation.instant]
+  palette:
+    - {scheme: default, media: "(prefers-color-scheme: light)", toggle: {icon: material/lamp, name: evening}}
+    - {scheme: slate, media: "(prefers-color-scheme: dark)", toggle: {icon: material/lamp, name: day}}
+"""
+PLAIN = "  name: mkdocs\n  color_mode: auto\n  user_color_mode_toggle: true\n  highlightjs: false\n"
+READTHEDOCS = "  name: readthedocs\n  highlightjs: false\n  include_homepage_in_sidebar: true\n"
+THEMES = {"material": MATERIAL, "mkdocs": PLAIN, "readthedocs": READTHEDOCS}
+
+
+def build_host(folder: Path, theme: str, address: str) -> Site:
+    """A site with two charts, one that blocks and one of fifty rows, in the folder `out`, for `address`."""
+    (folder / "docs").mkdir()
+    (folder / "charts").mkdir()
+    (folder / "docs" / "index.md").write_text(HOME, encoding="utf-8")
+    (folder / "charts" / "gate.chart.yaml").write_text(SHORT_ROW, encoding="utf-8")
+    shutil.copy(EXAMPLES / "night-owl-mitten.chart.yaml", folder / "charts")
+    settings = f"site_name: Wren knits\nsite_url: {address}\ntheme:\n{THEMES[theme]}strict: true\n"
+    settings += "nav: [index.md, Charts: patterns/index.md]\nplugins:\n  - search\n  - lintarsia: {charts: [charts]}\n"
+    (folder / "mkdocs.yml").write_text(settings, encoding="utf-8")
+    command = [sys.executable, "-m", "mkdocs", "build", "--site-dir", "out", "--quiet"]
+    done = subprocess.run(command, cwd=folder, capture_output=True, text=True, check=False)
+    assert done.returncode == 0, done.stderr
+    return Site(folder / "out", address)
