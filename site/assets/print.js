@@ -1,7 +1,7 @@
 // What of a chart's page is printed, and what stands at the foot of every sheet: title, fingerprint, page.
 (() => {
   "use strict";
-  const { page, store } = globalThis.lintarsia ?? {};
+  const { page, store, phrase, language } = globalThis.lintarsia ?? {};
   const choice = page && page.querySelector('[data-part="print"]');
   if (!choice) return;
   const KEY = "lintarsia:print", boxes = [...choice.querySelectorAll("input")];
@@ -13,6 +13,11 @@
   const short = (text) => (text.length > 60 ? `${text.slice(0, 59).trimEnd()}…` : text).replace(/\s+/g, " ");
   const stamp = page.querySelector('[data-part="stamp"]').textContent;
   document.documentElement.style.setProperty("--li-running", JSON.stringify(`${short(page.querySelector("h1").textContent)} · ${stamp}`));
+
+  if (language !== "en") { // the style sheet has it in English
+    const [before, between, after] = phrase("page {n} of {all}").split(/\{n\}|\{all\}/).map((part) => JSON.stringify(part));
+    document.documentElement.style.setProperty("--li-page", `${before} counter(page) ${between} counter(pages) ${after}`);
+  }
 
   // Pictures that nobody has looked at yet are wanted now.
   const wanted = () => [...page.querySelectorAll("img[loading]")].filter((image) => image.closest('[data-part="sheets"]'));

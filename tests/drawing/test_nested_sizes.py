@@ -7,6 +7,7 @@ import numpy as np
 from hypothesis import given
 from hypothesis import strategies as st
 from hypothesis.extra.numpy import arrays
+from soundness import faults, pieces, seen_at
 
 from lintarsia.drawing.nestedsizes import loops, nested_svg
 from lintarsia.engine.subjects.pattern import work_on
@@ -95,3 +96,34 @@ def test_rows_have_the_charts_own_numbers(tmp_path: Path) -> None:
     numbers = re.search(r'<g class="lx-number lx-row-numbers".*?</g></g>', svg)
     assert numbers is not None
     assert sorted(re.findall(r">(-?\d+)</text>", numbers[0])) == ["1", "2"]
+
+
+def test_the_sheet_of_all_sizes_is_sound_and_shows_each_stitch_in_its_colour(tmp_path: Path) -> None:
+    one = whole(tmp_path, "front")
+    svg = nested_svg(one)
+    assert faults(svg) == []
+    found = pieces(svg)
+    wide, high = map(float, svg.partition('viewBox="0 0 ')[2].partition('"')[0].split())
+    for piece in found:
+        left, top, right, foot = piece.box
+        assert -1 <= left <= right <= wide + 1
+        assert -1 <= top <= foot <= high + 1
+    cells = [p for p in found if "lx-size" not in p.within and "lx-lines" not in p.within]
+    numbers = {p.text: p.middle for p in found if p.kind == "text" and "lx-rim" in p.within}
+    outlines = [p for p in found if "lx-size" in p.within]
+    left, top, right, foot = (
+        min(p.box[0] for p in outlines), min(p.box[1] for p in outlines),
+        max(p.box[2] for p in outlines), max(p.box[3] for p in outlines),
+    )  # fmt: skip
+    grid, high = one.chart.grid, (foot - top) / one.chart.grid.height
+    assert (right - left) / grid.width == 20
+    for row, text in enumerate(grid.rows, 1):
+        for column, symbol in enumerate(text):
+            point = left + 20 * column + 4, foot - (row - 0.5) * high
+            seen = seen_at(cells, point)
+            assert seen == (one.chart.colours[symbol].shade if symbol != "." else "#fbf8f1")
+    assert {"1", "2"} <= set(numbers)
+    legend = [p for p in found if p.kind == "path" and "lx-size" not in p.within and p.box[1] > foot + 10]
+    dashes = {p.data.get("size"): p.dashes for p in outlines if p.stroke == "#2b2622"}
+    assert len(set(dashes.values())) == len(one.sizes) == 2
+    assert set(dashes.values()) <= {p.dashes for p in legend}

@@ -50,6 +50,12 @@ class Tests:
         self.longer = 1.0  # how many times as long a property test may take in the second stage
         self.failed = False
         self.items: dict[str, pytest.Item] = {}
+        self.watcher: coverage.Coverage | None = None
+        self.asking = ""  # the test that runs
+        self.made: dict[tuple[str, str], set[str]] = defaultdict(set)  # a fixture that tests share: the contexts of it
+        self.took: dict[str, float] = {}  # by context
+        self.threaded: list[str] = []  # libraries that a test, or what it asks, has let start threads
+        self.unsafe: set[str] = set()  # contexts of fixtures that do
         self.seconds: dict[str, float] = {}  # of processor time, under coverage
         self.runs: dict[str, dict[int, list[str]]] = {}  # file, line: tests
         self.killers: dict[str, Counter[str]] = defaultdict(Counter)  # by function and by file: tests that failed
@@ -65,29 +71,69 @@ class Tests:
         self.draw(items, self.examples)
         watcher = coverage.Coverage(data_file=None, config_file=False, include=[str(file) for file in self.files])
         rooms = {file.relative_to(PACKAGE).parts[0] for file in self.files}
-        threaded: list[str] = []
-        noting_threads(threaded.append)
+        noting_threads(self.threaded.append)
         watcher.start()
+        self.watcher = watcher
         for at, item in enumerate(items):
+            self.asking = item.nodeid
             watcher.switch_context(item.nodeid)
             # Or only the first test that asks a cache would seem to run what the cache keeps.
             for clear in caches(*rooms):
                 clear()
             begun = time.process_time()
-            threaded.clear()
+            self.threaded.clear()
             if not self.passes(item, items[at + 1] if items[at + 1 :] else None):
                 print(f"fails without any slip, left out: {item.nodeid}", flush=True)
-            elif threaded:
-                print(f"asks {threaded[0]}, whose threads are not in a fork, left out: {item.nodeid}", flush=True)
+            elif self.threaded:
+                print(f"asks {self.threaded[0]}, whose threads are not in a fork, left out: {item.nodeid}", flush=True)
             elif (spent := time.process_time() - begun) <= self.slowest:
                 self.items[item.nodeid], self.seconds[item.nodeid] = item, spent
         watcher.stop()
+        self.watcher = None
         data = watcher.get_data()
-        self.runs = {file: data.contexts_by_lineno(file) for file in data.measured_files()}
+        users = self.share()
+        self.runs = {
+            file: {
+                line: sorted({test for one in contexts for test in users.get(one, (one,))})
+                for line, contexts in data.contexts_by_lineno(file).items()
+            }
+            for file in data.measured_files()
+        }
         print(f"{len(self.items)} tests kept of {len(items)}: {sum(self.seconds.values()):.0f} s", flush=True)
         self.caches = caches()
         gc.collect()
         gc.freeze()
+
+    @pytest.hookimpl(wrapper=True)
+    def pytest_fixture_setup(self, fixturedef: Any, request: Any) -> Any:
+        """Notes what a fixture that several tests share runs, apart from the test that happens to ask it first."""
+        if self.watcher is None or fixturedef.scope == "function":
+            return (yield)
+        context = f"{fixturedef.baseid} {fixturedef.argname} {len(self.took)}"
+        self.made[fixturedef.baseid, fixturedef.argname].add(context)
+        begun = time.process_time()
+        self.watcher.switch_context(context)
+        try:
+            return (yield)
+        finally:
+            self.took[context] = time.process_time() - begun
+            if self.threaded:
+                self.unsafe.add(context)
+            self.watcher.switch_context(self.asking)
+
+    def share(self) -> dict[str, list[str]]:
+        """The tests that each fixture was made for, which take its time as well: a fork makes it anew."""
+        users: dict[str, list[str]] = defaultdict(list)
+        for name, item in list(self.items.items()):
+            known = item._fixtureinfo.name2fixturedefs  # type: ignore[attr-defined]
+            for fixture in (known[asked][-1] for asked in item.fixturenames if asked in known):  # type: ignore[attr-defined]
+                contexts = self.made.get((fixture.baseid, fixture.argname), set())
+                if contexts & self.unsafe:
+                    self.items.pop(name, None)
+                for context in contexts:
+                    users[context].append(name)
+                    self.seconds[name] += self.took[context]
+        return users
 
     def passes(self, item: pytest.Item, after: pytest.Item | None) -> bool:
         self.failed = False
@@ -126,7 +172,7 @@ class Tests:
         quick = {test for test in found if self.seconds[test] <= self.quick}
         found = found - quick | found & self.properties.keys() if self.second else quick
         here, file = self.killers[f"{path} {function}"], self.killers[str(path)]
-        return sorted(found, key=lambda test: self.seconds[test] / (here[test] + file[test] / 5 + 0.05))
+        return sorted(found, key=lambda test: (self.seconds[test] / (here[test] + file[test] / 5 + 0.05), test))
 
     def fork(self, path: Path, function: str, code: CodeType, names: list[str], folder: Path) -> tuple[int, Child]:
         read, write = os.pipe()
@@ -162,11 +208,11 @@ class Tests:
             for clear in self.caches:
                 clear()
             status = 0
-            for name in names:
+            for name, after in zip(names, [*names[1:], None], strict=True):
                 # The signal's default ends the process, also inside numpy.
                 signal.setitimer(signal.ITIMER_PROF, 1 + 10 * self.longer * self.seconds[name])
-                # With no test to come after it, a test leaves no fixture to the next that a slip has made.
-                if not self.passes(self.items[name], None):
+                # What a file's tests share is made once, by the slip; nothing is left of it when the process ends.
+                if not self.passes(self.items[name], self.items[after] if after else None):
                     status = 1
                     os.write(tell, name.encode())
                     break

@@ -4,6 +4,13 @@ look at it, so that a sample takes minutes. Browser tests and others that are ma
 SHARED = ["planning", "rules", "reference", "plansheets", "pattern", "mending", "examples", "engine", "written"]
 # Without the command: what makes pixels starts threads, which are not in a fork.
 DRAWN = [
+    "every_drawing",
+    "fabric_edges",
+    "nested_sizes",
+    "parts_in_place",
+    "schematic",
+    "seen_in_place",
+    "texture",
     "chart_drawing",
     "fabric_drawing",
     "routes",
@@ -14,8 +21,13 @@ DRAWN = [
     "signs",
     "small_drawings",
 ]
-# Without those that build a site.
-PAGES = ["cutting", "layout", "page_parts", "result_view", "row_list", "sewn_view", "shaping_words", "swatches"]
+# Without those that look with a browser, ask for pixels, or build sites over and over.
+PAGES = [
+    "board", "chart_by_elements", "changes_since", "cutting", "edge_notes", "layout", "output", "page_parts",
+    "pages_by_elements", "pattern_cover", "patterns_roll_up", "public_site", "result_view", "roll_up_any",
+    "row_data", "row_list", "rows_alike", "saying", "search_index", "serving", "sewn_view", "shaping_words",
+    "single_file", "site_outside_rules", "sound_pages", "steps", "swatches", "what_is_spared",
+]  # fmt: skip
 # Without those that try hundreds of damaged files.
 READ = [
     "edits_spelt_out", "fault_keys", "grid_look_up", "panels", "parts_agree", "read_every_key", "read_places",
@@ -66,6 +78,8 @@ TESTS_OF = {
             "pasted_back",
             "sides_read_back",
             "written_reads_back",
+            "counting_lines",
+            "pages_spelt_out",
         )
     ],
     "pattern": [
@@ -109,7 +123,7 @@ TESTS_OF = {
     "knits": ["knits"],
     "comparing": ["comparing", "cli/test_compare_command.py"],
     "door": ["door"],
-    "publishing": [f"site/test_{name}.py" for name in PAGES],
+    "publishing": [*(f"site/test_{name}.py" for name in PAGES), "publishing"],
     "cli": [
         "cli",
         "bringing/test_bring_command.py",

@@ -92,13 +92,21 @@ def put_in_place(path: Path, name: str, code: CodeType) -> None:
     here: Any = module
     for part in name.split("."):
         here = vars(here)[part] if isinstance(here, (type, ModuleType)) else getattr(here, part)
-    function = bare(here)
+    function = decorated(bare(here), name.rpartition(".")[2])
     before, function.__code__ = function.__code__, code
     for was, now in zip(inner(before), inner(code), strict=False):  # those it has made, as a decorator has at import
         gc.unfreeze()
         for living in gc.get_referrers(was):
             if isinstance(living, FunctionType) and len(was.co_freevars) == len(now.co_freevars):
                 living.__code__ = now
+
+
+def decorated(function: FunctionType, name: str) -> FunctionType:
+    """The function of that name which another, put in its place by a decorator, holds."""
+    if function.__code__.co_name == name:
+        return function
+    held = [cell.cell_contents for cell in function.__closure__ or ()]
+    return next((one for one in held if isinstance(one, FunctionType) and one.__code__.co_name == name), function)
 
 
 def inner(code: CodeType) -> list[CodeType]:

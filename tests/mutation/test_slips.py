@@ -93,12 +93,12 @@ def test_what_a_decorator_has_made_is_changed_too() -> None:
     path = PACKAGE / "cli/intime.py"
     made = plan.command.callback
     assert made is not None
-    was, before = made.__code__, intime.within_seconds.__code__
+    was, before = made.__code__, intime._within.__code__
     for file, mutant, name in every_mutant(["cli/intime.py"]):
-        if name.endswith("within_seconds: Is for IsNot in `if most_seconds is None:`"):
+        if name.endswith("_within: Is for IsNot in `if most_seconds is None:`"):
             code = changed_code(file, mutant)
             assert code is not None
-            put_in_place(path, "within_seconds", code)
+            put_in_place(path, "_within", code)
     assert made.__code__ != was
-    put_in_place(path, "within_seconds", before)
+    put_in_place(path, "_within", before)
     assert made.__code__ == was

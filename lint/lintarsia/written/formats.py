@@ -83,7 +83,7 @@ def rows_html(title: str, pages: Sequence[RowsPage]) -> str:
     if len(pages) == 1:
         title = pages[0].title
     body = "\n".join(f"<h1>{escape(printable(page.title))}</h1>\n{rows_body(page)}" for page in pages)
-    return html_sheet(title, body)
+    return html_sheet(printable(title), body)
 
 
 FORMATS: Mapping[str, Callable[[str, Sequence[RowsPage]], str]] = {
