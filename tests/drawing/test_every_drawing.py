@@ -7,6 +7,7 @@ from itertools import pairwise
 import pytest
 from _pytest.mark import ParameterSet
 from drawers import DRAWERS, SMALL, charts
+
 from soundness import faults, pieces
 
 NO_PLACE_IN_SCHEMATICS = {"round", "ragged", "odd"}

@@ -7,7 +7,6 @@ import numpy as np
 from hypothesis import given
 from hypothesis import strategies as st
 from hypothesis.extra.numpy import arrays
-from soundness import faults, pieces, seen_at
 
 from lintarsia.drawing.nestedsizes import loops, nested_svg
 from lintarsia.engine.subjects.pattern import work_on
@@ -15,6 +14,7 @@ from lintarsia.pattern.allsizes import AllSizes, all_sizes
 from lintarsia.pattern.choosing import choose
 from lintarsia.pattern.reading import read_pattern
 from lintarsia.settings import Settings
+from soundness import faults, pieces, seen_at
 
 CHART = """\
 lintarsia: 1

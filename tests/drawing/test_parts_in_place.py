@@ -9,7 +9,6 @@ import pytest
 from drawers import DRAWERS, charts
 from drawn import SVG
 from lxml import etree
-from soundness import Piece, faults, pieces
 from test_every_drawing import beyond
 from test_seen_in_place import plan_of, shade
 
@@ -28,6 +27,7 @@ from lintarsia.drawing.schematic import scale_for
 from lintarsia.drawing.signs import HIGH, WIDE, signs
 from lintarsia.drawing.silhouette import silhouette
 from lintarsia.planning.planner import make_plan
+from soundness import Piece, faults, pieces
 
 
 def apart(one: tuple[float, float, float, float], other: tuple[float, float, float, float]) -> bool:

@@ -5,7 +5,6 @@ from collections.abc import Iterator
 import pytest
 from drawers import DRAWERS, charts
 from drawn import make_chart
-from soundness import Piece, pieces, seen_at
 
 from lintarsia.chart import Chart
 from lintarsia.chart.grid import NO_STITCH_SYMBOL
@@ -21,6 +20,7 @@ from lintarsia.drawing.sheets import part_of, plan_sheets
 from lintarsia.drawing.yarn_paths import _geometry as paths_geometry
 from lintarsia.planning.model import Plan
 from lintarsia.planning.planner import make_plan
+from soundness import Piece, pieces, seen_at
 
 
 def middle(chart: Chart, row: int, column: int, across: float = 0.5) -> tuple[float, float]:

@@ -7,6 +7,7 @@ from lintarsia.chart import Chart
 from lintarsia.comparing.model import ChartChange, Fact, How, MotifMoved, Recolouring, RowChange
 from lintarsia.ground.values import dataclass
 from lintarsia.telling.counts import one_and_all, stitch_count
+from lintarsia.telling.languages import counted, in_figures, is_english, marked, phrase
 from lintarsia.telling.names import row_word
 from lintarsia.telling.spans import span
 
@@ -35,31 +36,63 @@ def told(change: ChartChange) -> list[ToldChange]:
 
 def fact_words(fact: Fact) -> str:
     if fact.was is None or fact.now is None:
-        value, verb = (fact.now, "new") if fact.was is None else (fact.was, "gone")
-        return f"{fact.what}: {verb}" + (f", {value}" if value not in ("", "in the key") else "")
-    return f"{fact.what}: {fact.was} → {fact.now}" if fact.was or fact.now else f"{fact.what} is another"
+        value, verb = (fact.now, phrase("new")) if fact.was is None else (fact.was, phrase("gone"))
+        return f"{what_words(fact.what)}: {verb}" + (f", {value}" if value not in ("", "in the key") else "")
+    what = what_words(fact.what)
+    return f"{what}: {fact.was} → {fact.now}" if fact.was or fact.now else phrase("{what} is another", what=what)
+
+
+# What a chart says as a whole, see `facts.py`; the last word of the second kind is a symbol or a name.
+WHOLE = marked(
+    "the title", "worked", "the first row", "the technique", "stitches of the whole round", "the first stitches",
+    "the last stitches", "the gauge", "the needle", "the yarn of a stitch", "the gauge of the stranded fabric",
+    "the wearer", "the repeat box", "decreases", "floats are caught every",
+)  # fmt: skip
+OF_ONE = marked(
+    "colour {name}", "the name of {name}", "the shade of {name}", "the yarn of {name}", "other names of {name}",
+    "the yarn {name}", "weight of {name}", "length of a ball of {name}", "mass of a ball of {name}",
+    "balls of {name}", "fibre of {name}", "stated supplies of {name}", "the limit {name}",
+    "the opening from row {name}",
+)  # fmt: skip
+
+
+def what_words(what: str) -> str:
+    """What a fact is of, in the language that is spoken."""
+    kind, _, name = what.rpartition(" ")
+    if what not in WHOLE and f"{kind} {{name}}" in OF_ONE:
+        return phrase(f"{kind} {{name}}", name=name)
+    return phrase(what) if what in WHOLE else what
 
 
 def recolouring_words(one: Recolouring) -> str:
     if one.renamed:
-        return f"the symbol {one.was} is written {one.now} now; the colour is the same ({one.now_name})"
-    return f"every stitch of {one.was} ({one.was_name}) is worked in {one.now} ({one.now_name}) now"
+        return phrase(
+            "the symbol {was} is written {now} now; the colour is the same ({name})",
+            was=one.was, now=one.now, name=one.now_name,
+        )  # fmt: skip
+    was, now = f"{one.was} ({one.was_name})", f"{one.now} ({one.now_name})"
+    return phrase("every stitch of {was} is worked in {now} now", was=was, now=now)
 
 
 def motif_words(moved: MotifMoved) -> str:
     """`the motif begins at stitch 33, not 31`, `… at stitch 33 of row 12, not stitch 31 of row 10`."""
     (stitch, row), (was_stitch, was_row) = moved.now, moved.was
     if row == was_row:
-        return f"the motif begins at stitch {stitch}, not {was_stitch}"
+        return phrase("the motif begins at stitch {stitch}, not {was}", stitch=stitch, was=was_stitch)
     if stitch == was_stitch:
-        return f"the motif begins at row {row}, not {was_row}"
-    return f"the motif begins at stitch {stitch} of row {row}, not stitch {was_stitch} of row {was_row}"
+        return phrase("the motif begins at row {row}, not {was}", row=row, was=was_row)
+    return phrase(
+        "the motif begins at stitch {stitch} of row {row}, not stitch {was_stitch} of row {was_row}",
+        stitch=stitch, row=row, was_stitch=was_stitch, was_row=was_row,
+    )  # fmt: skip
 
 
 def turned_words(word: str, first: int, last: int) -> str:
-    where = f"{word}s {first}–{last}" if last > first else f"{word} {first}"
-    return (
-        f"{where}: an odd number of {word}s came or went below, so right side and wrong side have changed places here"
+    where = f"{phrase(word + 's')} {first}–{last}" if last > first else f"{phrase(word)} {first}"
+    return phrase(
+        "{place}: an odd number of {words} came or went below, so right side and wrong side have changed places here",
+        word,
+        place=where,
     )
 
 
@@ -93,28 +126,47 @@ def _words(change: ChartChange, rows: list[RowChange]) -> str:
     where = place(change, rows)
     match first.how:
         case How.REMOVED:
-            return f"{where} {'is' if len(rows) == 1 else 'are'} dropped"
+            return _of(rows, "{place} is dropped", "{place} are dropped", place=where)
         case How.ADDED:
-            return f"{where} {'is' if len(rows) == 1 else 'are'} new"
+            return _of(rows, "{place} is new", "{place} are new", place=where)
         case How.DOUBLED:
-            return f"{where} {'is' if len(rows) == 1 else 'are'} new, like {word} {first.twin}"
+            twin = f"{phrase(word)} {first.twin}"
+            return _of(rows, "{place} is new, like {twin}", "{place} are new, like {twin}", place=where, twin=twin)
         case How.SHIFTED:
-            side = "left" if first.left > 0 else "right"
-            return f"{where}: moved {stitch_count(abs(first.left))} to the {side}"
+            far = stitch_count(abs(first.left))
+            if first.left > 0:
+                return phrase("{place}: moved {stitches} to the left", place=where, stitches=far)
+            return phrase("{place}: moved {stitches} to the right", place=where, stitches=far)
         case How.MIRRORED:
-            return f"{where}: mirrored"
+            return phrase("{place}: mirrored", place=where)
+        case How.EXCHANGED if len(rows) == 2:
+            return phrase("{place} have changed places", place=where)
         case How.EXCHANGED:
-            return f"{where} have changed places" if len(rows) == 2 else f"{where}: in another order"
+            return phrase("{place}: in another order", place=where)
+        case How.TEXTURE if _number(rows) == 1:
+            return f"{where}: {phrase('{stitches} is knitted or purled otherwise', stitches=_stitches(first))}"
         case How.TEXTURE:
-            return f"{where}: {_stitches(first)} {'is' if _number(rows) == 1 else 'are'} knitted or purled otherwise"
+            return f"{where}: {phrase('{stitches} are knitted or purled otherwise', stitches=_stitches(first))}"
         case How.EMBROIDERED:
-            return f"{where}: other duplicate stitch in {_stitches(first)}"
+            return f"{where}: {phrase('other duplicate stitch in {stitches}', stitches=_stitches(first))}"
         case How.WORDS:
-            return f"{where}: the written row is another, the chart is not"
+            return f"{where}: {phrase('the written row is another, the chart is not')}"
         case How.COUNT:
             return f"{where}: {_counts(change, rows)}"
+        case _ if _number(rows) == 1:
+            return f"{where}: {phrase('{stitches} is in another colour', stitches=_stitches(first))}"
         case _:
-            return f"{where}: {_stitches(first)} {'is' if _number(rows) == 1 else 'are'} in another colour"
+            return f"{where}: {phrase('{stitches} are in another colour', stitches=_stitches(first))}"
+
+
+def _of(rows: Sequence[RowChange], one: str, many: str, **values: object) -> str:
+    return phrase(one if len(rows) == 1 else many, "", **values)
+
+
+OF_ROWS = marked(
+    "{place} is dropped", "{place} are dropped", "{place} is new", "{place} are new", "{place} is new, like {twin}",
+    "{place} are new, like {twin}",
+)  # fmt: skip
 
 
 def place(change: ChartChange, rows: Sequence[RowChange]) -> str:
@@ -123,17 +175,23 @@ def place(change: ChartChange, rows: Sequence[RowChange]) -> str:
     gone = rows[0].row is None
     chart = change.was if gone else change.now
     numbers = [int((c.was_row if gone else c.row) or 0) for c in rows]
-    name = chart.row_name(numbers[0]) if len(numbers) == 1 else f"{row_word(chart)}s {span(numbers[0], numbers[-1])}"
+    word = row_word(chart)
+    if len(numbers) == 1:
+        side = "" if word == "round" else f" ({phrase(chart.side(numbers[0]).value)})"
+        name = f"{phrase(word)} {numbers[0]}{side}"
+    else:
+        name = f"{phrase(word + 's')} {span(numbers[0], numbers[-1])}"
     if gone:
-        return f"{name} of before"
+        return phrase("{place} of before", place=name)
     before = [c.was_row for c in rows if c.was_row is not None]
     if before and before[0] != numbers[0]:
-        name += f", {span(before[0], before[-1])} before"
+        name += phrase(", {rows} before", rows=span(before[0], before[-1]))
     return name
 
 
 def _stitches(row: RowChange) -> str:
-    return f"stitch{'es' if _number([row]) > 1 else ''} {one_and_all([span(*part) for part in row.stitches])}"
+    listed = one_and_all([span(*part) for part in row.stitches])
+    return phrase("stitches {list}", list=listed) if _number([row]) > 1 else phrase("stitch {list}", list=listed)
 
 
 def _number(rows: Sequence[RowChange]) -> int:
@@ -145,27 +203,34 @@ def _counts(change: ChartChange, rows: list[RowChange]) -> str:
     was = [change.was.grid.stitches(c.was_row or 1) for c in own]
     now = [change.now.grid.stitches(c.row or 1) for c in own]
     if was == now:
-        return "the same number of stitches, shaped otherwise"
-    return f"{_range(now)} instead of {_range(was).removesuffix(' stitches')}"
+        return phrase("the same number of stitches, shaped otherwise")
+    return phrase("{stitches} instead of {was}", stitches=_range(now), was=_bare(was))
 
 
 def _range(numbers: Sequence[int]) -> str:
     low, high = min(numbers), max(numbers)
-    return stitch_count(low) if low == high else f"{low} to {high} stitches"
+    return stitch_count(low) if low == high else phrase("{low} to {high} stitches", low=low, high=high)
+
+
+def _bare(numbers: Sequence[int]) -> str:
+    """The same without the word, which has just been said."""
+    low, high = min(numbers), max(numbers)
+    if low == high:
+        return "1 stitch" if low == 1 and is_english() else in_figures(f"{low:,}")
+    return phrase("{least} to {most}", least=low, most=high)
 
 
 def means(change: ChartChange, rows: Sequence[RowChange]) -> str:
     """For a knitter who has knitted past these rows."""
     how, back = rows[0].how, (rows[0].row or rows[0].was_row or 1) - 1
     if how is How.WORDS:
-        return "nothing in the knitting, if you work from the chart"
+        return phrase("nothing in the knitting, if you work from the chart")
     if how is How.EMBROIDERED:
-        return "nothing to rip back: embroider it as it stands now"
+        return phrase("nothing to rip back: embroider it as it stands now")
     if how in _WORKED_OVER:
         number = _number(rows)
         if number <= MANY and all(_number([row]) <= FEW for row in rows):
-            which = "it" if number == 1 else f"the {number} stitches"
-            return f"work {which} over in duplicate stitch{_colours(change, rows)}"
+            return _worked_over(number) + _colours(change, rows)
     return _rip_back(row_word(change.now), back)
 
 
@@ -190,7 +255,13 @@ def means_in_all(change: ChartChange) -> str:
 
 
 def _rip_back(word: str, row: int) -> str:
-    return f"rip back to {word} {row}, the last {word} that is right" if row else "rip back to the cast-on"
+    if row:
+        return phrase("rip back to {word} {row}, the last {word} that is right", word, row=row)
+    return phrase("rip back to the cast-on")
+
+
+def _worked_over(number: int) -> str:
+    return counted(number, "work it over in duplicate stitch", "work the {n} stitches over in duplicate stitch")
 
 
 def _recoloured(change: ChartChange, one: Recolouring) -> str:
@@ -199,7 +270,7 @@ def _recoloured(change: ChartChange, one: Recolouring) -> str:
     if one.renamed:
         return ""
     if number <= MANY:
-        return f"work {'it' if number == 1 else f'the {number} stitches'} over in duplicate stitch"
+        return _worked_over(number)
     first = next(k for k, row in enumerate(change.was.grid.rows, 1) if one.was in row)
     return _rip_back(row_word(change.was), first - 1)
 
@@ -208,7 +279,7 @@ def _colours(change: ChartChange, rows: Sequence[RowChange]) -> str:
     """`, in W (Bone)`: what the stitches are now."""
     symbols = dict.fromkeys(s for row in rows for s in _now(change.now, row))
     names = [f"{change.now.colours[s].name} ({s})" for s in symbols if s in change.now.colours]
-    return f", in {one_and_all(names)}" if names else ""
+    return phrase(", in {colours}", colours=one_and_all(names)) if names else ""
 
 
 def _now(chart: Chart, row: RowChange) -> Iterator[str]:

@@ -9,6 +9,8 @@ from lintarsia.comparing.model import ChartChange, Comparison
 from lintarsia.comparing.telling import ToldChange, told
 from lintarsia.publishing.pages.layout import Layout
 from lintarsia.publishing.pages.templates import escaped, fill
+from lintarsia.telling.catalogues import speaking
+from lintarsia.telling.languages import ENGLISH
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,10 +30,14 @@ def changes_page(title: str, slug: str, sections: Sequence[Since], dated: str, l
         title=title,
         back=layout.link(page, layout.chart(slug)),
         dated=dated,
-        sections=[
-            (one, comparison_body(one.comparison, level=3), errata.body(one.comparison, level=4)) for one in sections
-        ],
+        sections=[_section(one) for one in sections],
     )
+
+
+def _section(one: Since) -> tuple[Since, str, str]:
+    """What differs and what is corrected, with rows in words: in English, as these are."""
+    with speaking(ENGLISH):
+        return one, comparison_body(one.comparison, level=3), errata.body(one.comparison, level=4)
 
 
 def earlier_html(states: Iterable[tuple[str, ChartChange]]) -> str:

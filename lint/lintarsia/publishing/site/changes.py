@@ -17,6 +17,8 @@ from lintarsia.publishing.pages.layout import Layout
 from lintarsia.publishing.site.task import Task
 from lintarsia.publishing.site.versions import named_charts
 from lintarsia.settings import Settings
+from lintarsia.telling.catalogues import speaking
+from lintarsia.telling.languages import ENGLISH
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,7 +40,8 @@ class Changed:
     @property
     def told(self) -> tuple[str, ...]:
         """What the page says of each revision, in words alone."""
-        items = ((one.revision, part) for one in self.sections for part in outline(one.comparison))
+        with speaking(ENGLISH):
+            items = [(one.revision, part) for one in self.sections for part in outline(one.comparison)]
         return tuple(f"since {name}, {part.heading}: {_words(part)}" for name, part in items)
 
     def page(self, slug: str, layout: Layout) -> str:
@@ -65,9 +68,9 @@ def changes_of(
         if sections:
             state = asked.of(task.target.path)
             dated = state.date if state is not None and state.clean else errata.today().isoformat()
-            found[task.slug] = Changed(
-                _title(task, sections), sections, dated, _earlier(task, compared, commits), _of_pieces(task, compared)
-            )
+            with speaking(task.language):
+                earlier, pieces = _earlier(task, compared, commits), _of_pieces(task, compared)
+            found[task.slug] = Changed(_title(task, sections), sections, dated, earlier, pieces)
     return found
 
 
