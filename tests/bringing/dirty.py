@@ -80,6 +80,30 @@ def scan(
     return encoded(np.clip(page, 0, 255).astype(np.uint8), "JPEG", quality=80)
 
 
+def squared(chart: Chart, *, cell: int = 22, line: int = 2) -> Bytes:
+    """Squared paper cut right at the grid's outermost lines, on all sides."""
+    page = enlarged(SHADES[chart], cell, cell)
+    page = np.pad(page, ((0, line), (0, line), (0, 0)))
+    for k in range(line):
+        page[k::cell] = 95
+        page[:, k::cell] = 95
+    return page
+
+
+def askew(page: Bytes, degrees: float) -> bytes:
+    """The sheet laid askew on white, and a JPEG on top."""
+    turned = Image.fromarray(page).rotate(degrees, Image.Resampling.BICUBIC, expand=True, fillcolor=(255, 255, 255))
+    return encoded(np.asarray(turned), "JPEG", quality=85)
+
+
+def by_a_window(page: Bytes, random: Random) -> bytes:
+    """Photographed by a window at the right: nearly half the light is gone at the left; soft, with grain."""
+    tall, broad = page.shape[:2]
+    light = np.linspace(0.6, 1.05, broad)[None, :, None] * np.linspace(1, 0.9, tall)[:, None, None]
+    lit = np.clip(page * light + random.normal(0, 5, page.shape), 0, 255).astype(np.uint8)
+    return encoded(np.asarray(Image.fromarray(lit).filter(ImageFilter.GaussianBlur(0.8))), "JPEG", quality=85)
+
+
 def haloed(chart: Chart, *, times: int = 5) -> bytes:
     """One pixel a stitch, drawn with soft edges: enlarged, blurred, and brought down again to a pixel a stitch."""
     soft = Image.fromarray(enlarged(SHADES[chart], times, times)).filter(ImageFilter.GaussianBlur(times * 0.42))

@@ -274,3 +274,46 @@ def test_the_nearest_yarns_of_a_palette_are_taken_after_tidying() -> None:
     brought = bring("m.jpg", data, Wishes(tidy=True, palette=palette))
     assert sorted(e.symbol for e in brought.key) == ["C", "F", "M"]
     assert right(chart, brought) >= 0.999 * chart.size
+
+
+@pytest.mark.parametrize("cell", [9, 14, 22])
+def test_a_scan_cut_at_its_outermost_lines_keeps_all_its_cells(cell: int) -> None:
+    page = dirty.squared(dirty.mushroom(), cell=cell, line=1 + (cell > 20))
+    for data in (encoded(page), encoded(page, "JPEG", quality=55)):
+        brought = bring("scan", data, Wishes(tidy=True))
+        assert right(dirty.mushroom(), brought) == dirty.mushroom().size
+
+
+def test_paper_around_a_grid_is_no_cell() -> None:
+    page = np.pad(dirty.squared(dirty.mushroom()), ((22, 25), (22, 19), (0, 0)), constant_values=250)
+    brought = bring("scan", encoded(page), Wishes(tidy=True))
+    assert right(dirty.mushroom(), brought) == dirty.mushroom().size
+
+
+@pytest.mark.parametrize("degrees", [-2.0, -1.0, 0.5, 1.0, 2.0, 2.8])
+def test_a_scan_that_lies_askew_is_turned_straight_and_that_is_said(degrees: float) -> None:
+    brought = bring("scan", dirty.askew(dirty.squared(dirty.mushroom()), degrees), Wishes(tidy=True))
+    (said,) = [note for note in brought.notes if "askew" in note]
+    assert float(said.split()[2].rstrip("°,")) == pytest.approx(abs(degrees), abs=0.15)
+    assert right(dirty.mushroom(), brought) >= 0.99 * dirty.mushroom().size
+
+
+def test_a_scan_that_lies_straight_is_not_turned() -> None:
+    for data in (dirty.scan(dirty.mushroom(), np.random.default_rng(4)), encoded(dirty.squared(dirty.mushroom()))):
+        assert not [note for note in bring("scan", data, Wishes(tidy=True)).notes if "askew" in note]
+
+
+def test_a_chart_photographed_by_a_window_has_its_own_shades() -> None:
+    data = dirty.by_a_window(dirty.squared(dirty.mushroom()), np.random.default_rng(5))
+    brought = bring("photograph", data, Wishes(tidy=True))
+    assert right(dirty.mushroom(), brought) >= 0.99 * dirty.mushroom().size
+    (said,) = [note for note in brought.notes if note.startswith("light: ")]
+    assert said.endswith("darker at one edge than at the other, evened out first")
+
+
+def test_a_sunset_in_bands_is_no_uneven_light() -> None:
+    """Bands of six rows, each a shade darker: most neighbours are alike, so nothing is evened out."""
+    levels = np.linspace(240, 60, 8).astype(np.uint8).repeat(6)
+    sky = np.repeat(np.stack([levels, levels // 2, levels // 3], axis=1)[:, None], 30, axis=1)
+    brought = bring("sky", encoded(sky), Wishes(cell=(1, 1), tidy=True))
+    assert not [note for note in brought.notes if note.startswith("light: ")]

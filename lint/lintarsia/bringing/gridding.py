@@ -27,6 +27,8 @@ ROWS_LINED, MOST_LINES = 0.2, 0.9  # shares of rows in which a line is seen, and
 ONE_OFF = 0.5  # pixels between the last line and the picture's edge
 SMALL = 8.0  # pixels of a cell
 NEAR = 10  # pixels to either side that say what change is usual
+CUT, CROSSED = 0.1, 0.7  # part of a cell that may be cut away at the edge; share of lines that run through it
+NEAREST = 3  # lines next to an end of the picture
 LOBE = 3  # whole frequencies that a peak of the spectrum may be wide; the next harmonic is FEWEST away at least
 FINE = 8  # steps of the spectrum between two whole frequencies
 
@@ -72,6 +74,10 @@ def find_grid(colours: Bytes) -> FoundGrid | None:
     across, down = _axis(light), _axis(light.transpose(1, 0, 2))
     if across is None or down is None:
         return None
+    if across.lined and down.lined:
+        sideways = light.transpose(1, 0, 2)
+        across = _to_the_edge(sideways, _to_the_edge(sideways, across, down, first=True), down, first=False)
+        down = _to_the_edge(light, _to_the_edge(light, down, across, first=True), across, first=False)
     found = FoundGrid(across, down)
     if not _flat(light, found):
         return None
@@ -96,6 +102,20 @@ def _axis(light: Levels) -> Axis | None:
     top = first + int(strength[first : first + LOBE * FINE].argmax())
     size, at = _refined(comb, FINE * length / top)
     return _extent(light, comb, size, at)
+
+
+def _to_the_edge(light: Levels, along: Axis, other: Axis, *, first: bool) -> Axis:
+    """The axis with the cells between its last line and the picture's edge, where the other axis' lines run through
+    them: `along` counts the rows of `light`. What no line crosses is paper."""
+    end = along.start + along.size * along.cells
+    top, bottom = (along.start - along.size, along.start) if first else (end, end + along.size)
+    if top < -CUT * along.size or bottom > len(light) + CUT * along.size:
+        return along
+    strip = light[max(0, round(top)) : round(bottom)]
+    places = other.start + other.size * np.arange(1, other.cells)
+    if not len(strip) or np.mean([_drawn(strip, place, other.size) for place in places]) < CROSSED:
+        return along
+    return Axis(along.size, along.start - along.size * first, along.cells + 1, lined=True)
 
 
 def _change(light: Levels) -> Floats:
@@ -137,17 +157,21 @@ def _extent(light: Levels, comb: Floats, size: float, at: float) -> Axis | None:
 
 
 def _outermost(comb: Floats, lines: Floats, first: int, last: int) -> tuple[int, int]:
-    """A line further out at either end, where as much changes as on most others, or where the picture ends.
+    """A line further out at either end, where as much changes as on the others there, or where the picture ends.
 
     The outermost line lies between paper and stitches, so that its tone is between theirs and it is not seen as drawn;
     and between small cells the noise of a JPEG may pass for lines where there are none, but hardly for all.
     """
     change = np.array([comb[max(0, round(place) - 3) : round(place) + 2].max(initial=0) for place in lines])
     usual = float(np.median(change[first : last + 1])) / 2
+    # Around a motif more changes than in the ground: the lines nearest to an end say what is usual there.
+    low, high = (
+        min(usual, float(np.median(near)) / 2) for near in (change[first:][:NEAREST], change[: last + 1][-NEAREST:])
+    )
     ends = (abs(lines) < ONE_OFF) | (abs(lines - len(comb) - 1) < ONE_OFF)
     ends &= lines[1] - lines[0] < SMALL
-    before = first > 0 and (change[first - 1] >= usual or ends[first - 1])
-    after = last + 1 < len(lines) and (change[last + 1] >= usual or ends[last + 1])
+    before = first > 0 and (change[first - 1] >= low or ends[first - 1])
+    after = last + 1 < len(lines) and (change[last + 1] >= high or ends[last + 1])
     return first - int(before), last + int(after)
 
 

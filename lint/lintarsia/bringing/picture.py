@@ -13,6 +13,7 @@ from numpy.typing import NDArray
 from lintarsia.bringing.arrays import Bytes
 from lintarsia.bringing.gridding import find_grid
 from lintarsia.bringing.limits import MOST_PIXELS, MOST_ROWS, MOST_STITCHES
+from lintarsia.bringing.straightening import straight
 from lintarsia.ground.installing import how_to_install
 from lintarsia.ground.trouble import Trouble
 from lintarsia.telling.counts import count, stitch_count
@@ -24,6 +25,7 @@ if TYPE_CHECKING:
 FORMATS = ("PNG", "GIF", "JPEG", "BMP")
 TINY = 64  # pixels: up to this size nobody enlarges a grid, and cells found in it would be chance
 SMALL = 300  # pixels: up to this width an image is taken as one pixel a stitch without being asked
+THICK = 4  # pixels of a line between cells (house value)
 HALF = 0.5
 FLAT_ART = 24  # colours: a picture of no more was never a JPEG, and a grid in it is exact or has lines drawn
 ALIKE = 0.1  # how far from square a cell may be and still be called square, and a gauge likewise
@@ -137,6 +139,8 @@ def to_grid(
     if cell is not None:
         return _by_cells(name, colours, cell)
     exact = (1, 1) if max(wide, high) <= TINY else cell_size(colours)
+    if exact != (1, 1) and max(exact) <= THICK and (lined := _found(colours, lined=True)) is not None:
+        return lined  # lines of two pixels between cells of fourteen are no cells of two
     if exact != (1, 1):
         taken = _by_cells(name, colours, exact)
         return Pixels(taken.colours, (*taken.notes, *_squashed(exact, taken.colours, gauge)))
@@ -163,18 +167,28 @@ def _by_cells(name: str, colours: Bytes, cell: tuple[int, int]) -> Pixels:
     return Pixels(take_cells(colours, *cell), (f"taken as a grid with cells of {cell[0]} × {cell[1]} pixels",))
 
 
-def _found(colours: Bytes) -> Pixels | None:
-    """The cells of a grid that is not exact any more; None where there is none to be sure of."""
+def _found(colours: Bytes, *, lined: bool = False) -> Pixels | None:
+    """The cells of a grid that is not exact any more; None where there is none to be sure of, or with `lined` none that
+    has lines between its cells."""
     if max(colours.shape[:2]) <= TINY:
         return None
+    flat = _flat_art(colours)
+    colours, angle = (colours, 0.0) if flat else straight(colours)
     found = find_grid(colours)
-    if found is None or (not found.lined and _flat_art(colours)):
+    if found is None or (not found.lined and (flat or lined)):
         return None
     _bound(found.across.cells, found.down.cells)
     size = f"{found.across.size:.1f} × {found.down.size:.1f}".replace(".0", "")
     lines = ", with lines between them" if found.lined else ""
     cells = f"{found.across.cells} × {found.down.cells} cells of {size} pixels"
-    return Pixels(found.take(colours), (f"taken as a grid of {cells}{lines} (--cell says otherwise)",))
+    turned = (f"askew by {angle:.1f}°, so turned straight first: compare its edges",) if angle else ()
+    return Pixels(
+        found.take(colours),
+        (
+            *turned,
+            f"taken as a grid of {cells}{lines} (--cell says otherwise)",
+        ),
+    )
 
 
 def _flat_art(colours: Bytes) -> bool:

@@ -9,7 +9,10 @@ from lintarsia.bringing.halos import without_halos
 from lintarsia.bringing.merging import merged
 from lintarsia.bringing.reduce import distinct, nearest
 from lintarsia.bringing.smoothing import smooth_edges, without_specks
+from lintarsia.bringing.straightening import evened
 from lintarsia.telling.counts import count, stitch_count
+
+FEWEST = 2  # shades: uneven light makes two of one, so that it shows where there are more
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,10 +30,17 @@ def tidy(colours: Bytes, solid: Bools, *, most: int | None, largest: int, palett
     `most` is the number of colours wished for, `largest` the stitches of a speck (0: all are kept). With `palette`,
     what is left takes the nearest of its shades.
     """
-    shades, of_solid = merged(colours[solid], None if palette is not None else most)
+    wished = None if palette is not None else most
+    shades, of_solid = merged(colours[solid], wished)
+    lit, shadow = evened(colours) if len(shades) > FEWEST and solid.all() else (colours, 0.0)
+    if shadow and len((better := merged(lit[solid], wished))[0]) < len(shades):
+        colours, (shades, of_solid) = lit, better
+    else:
+        shadow = 0.0
     which = np.full(solid.shape, -1, np.intp)
     which[solid] = of_solid
-    notes = [_merging(len(distinct(colours[solid])[0]), which, colours, shades, solid)]
+    notes = [f"light: {shadow:.0%} darker at one edge than at the other, evened out first" if shadow else ""]
+    notes += [_merging(len(distinct(colours[solid])[0]), which, colours, shades, solid)]
     which, note = _step(which, without_halos(colours, which, solid, shades), "halos: {} given to the colour beside")
     notes.append(note)
     cleaned, kept = without_specks(colours, which, largest) if largest else (which, 0)
