@@ -145,7 +145,7 @@ def test_every_cell_carries_its_symbol_in_print(look: Look) -> None:
     ],
 )
 def test_what_is_printed_can_be_chosen_and_is_kept(look: Look, box: str, parts: list[str]) -> None:
-    page = look.at("charts/night-owl-mitten.html")
+    page = look.at("charts/gate.html")
     page.get_by_text("Print", exact=True).first.click()
     page.locator(f"#print-{box}").uncheck()
     page.reload()
