@@ -26,7 +26,7 @@ DRAWN = [
 # Without those that look with a browser, ask for pixels, or build sites over and over.
 PAGES = [
     "board", "board_by_values", "chart_by_elements", "changes_since", "cover_facts", "cutting",
-    "edge_notes", "layout", "output", "page_parts",
+    "edge_notes", "languages", "layout", "output", "page_parts",
     "pages_by_elements", "pattern_cover", "patterns_roll_up", "public_site", "result_view", "roll_up_any",
     "row_data", "row_list", "rows_alike", "saying", "search_index", "serving", "sewn_view", "shaping_words",
     "single_file", "site_outside_rules", "sound_pages", "steps", "swatches", "what_is_spared",
