@@ -221,7 +221,7 @@ class Making:
         if self.plan.frame is not None:
             write_inside(self.plan.site, self.plan.layout.asset(CHART_BUNDLE), chart_bundle())
         write_inside(self.plan.site, self.plan.layout.asset("app.json"), app_json(self.plan.title, self.plan.language))
-        if self.plan.language != ENGLISH and not self.plan.hosted:
+        if self.plan.language != ENGLISH:
             write_inside(self.plan.site, self.plan.layout.asset(PHRASES), phrases_script(self.plan.language))
         book = None if self.plan.public else self.book
         layout = self.plan.layout
