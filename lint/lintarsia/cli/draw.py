@@ -127,7 +127,7 @@ def command(
         write_stdout(drawings[0] + "\n")
         return OK
     with watching(f"writing the picture of {size_of(chart)}"):
-        _save(chart, drawings, output, ending, width)
+        _save(chart, drawings, output, ending, width, sheets=picture == "sheets")
     return OK
 
 
@@ -155,7 +155,8 @@ def _draw_pieces(
             raise Trouble(f"{count(sum(len(d) for _, d in made), 'picture')}; say where to put them with --output")
         write_stdout(made[0][1][0] + "\n")
     elif ending == ".pdf" or len(made) == 1:
-        _save(made[0][0].chart, [drawing for _, drawings in made for drawing in drawings], output, ending, width)
+        every = [drawing for _, drawings in made for drawing in drawings]
+        _save(made[0][0].chart, every, output, ending, width, sheets=picture == "sheets")
     else:
         stem = output[: -len(ending)]
         for one, drawings in made:
@@ -283,13 +284,22 @@ def _results(chart: "Chart", settings: "Settings") -> "tuple[Result, ...]":
     return check_chart(chart.path, None, settings).results
 
 
-def _save(chart: "Chart", drawings: list[str], output: str, ending: str, width: int | None) -> None:
-    from lintarsia.drawing.export import letters_drawn, to_pdf, to_png
+def _save(
+    chart: "Chart", drawings: list[str], output: str, ending: str, width: int | None, *, sheets: bool = False
+) -> None:
+    """One file, or several numbered behind its name: of SVG and PNG one a drawing, of PDF one for so many sheets."""
+    from lintarsia.drawing.export import MOST_SHEETS, letters_drawn, to_pdf, to_pdfs, to_png
 
+    stem = output[: -len(ending)]
+    if ending == ".pdf" and sheets and len(drawings) > MOST_SHEETS:
+        for number, made in enumerate(to_pdfs(drawings, MOST_SHEETS), 1):
+            replace_file(f"{stem}-{number}{output[len(stem) :]}", made)
+        last = f"{stem}-{number}{output[len(stem) :]}"
+        click.echo(f"lintarsia: {len(drawings)} sheets, {MOST_SHEETS} to a file at most: up to {last}", err=True)
+        return
     if ending == ".pdf":
         replace_file(output, to_pdf(drawings))
         return
-    stem = output[: -len(ending)]
     usual = min(MOST_PIXELS, max(LEAST_PIXELS, STITCH_PIXELS * chart.grid.width))
     for number, drawing in enumerate(drawings, 1):
         name = output if len(drawings) == 1 else f"{stem}-{number}{output[len(stem) :]}"
