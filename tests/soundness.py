@@ -60,7 +60,8 @@ GRAMMAR = {
     "classes": ("class", r"lx[a-z0-9-]*(?: lx-[a-z0-9-]+)*"),
     "role": ("role", "img"),
     "hidden": ("aria-hidden", "true"),
-    "font": ("font-family", r"system-ui, 'Segoe UI', Roboto, 'Noto Sans', 'DejaVu Sans', sans-serif"),
+    "font": ("font-family", r"(?:system-ui, 'Segoe UI', Roboto, 'Noto Sans', 'DejaVu Sans', )?sans-serif"),
+    "told": ("aria-label", r"\S.*"),
     "space": ("{http://www.w3.org/XML/1998/namespace}space", "preserve"),
 }  # fmt: skip
 _PATTERNS = {name: re.compile(pattern) for names, pattern in GRAMMAR.values() for name in names.split()}

@@ -33,12 +33,12 @@
   const both = steps.some((one) => !one.leftward) && steps.some((one) => one.leftward);
 
   // Everything below is reckoned from what was measured at once: measuring between two changes lays the page out again.
-  function rows({ unit, inner, frame, mirrored, box }) {
-    const high = shape.cellHeight * unit, by = both && high * 2 >= 15 ? 1 : step(high, 15);
+  function rows({ unit, inner, frame, mirrored, box, letters }) {
+    const least = 15 * letters, high = shape.cellHeight * unit, by = both && high * 2 >= least ? 1 : step(high, least);
     const sides = { left: [], right: [] };
     const at = (row) => lintarsia.placeOf({ row, first: 1, last: 1 }, box).top + high / 2;
-    const most = shape.rows - Math.floor((inner.top - at(shape.rows)) / high), least = shape.rows - Math.ceil((inner.bottom - at(shape.rows)) / high);
-    for (let row = Math.max(1, least); row <= Math.min(shape.rows, most); row++) {
+    const most = shape.rows - Math.floor((inner.top - at(shape.rows)) / high), lowest = shape.rows - Math.ceil((inner.bottom - at(shape.rows)) / high);
+    for (let row = Math.max(1, lowest); row <= Math.min(shape.rows, most); row++) {
       const y = at(row);
       if (y < inner.top + 4 || y > inner.bottom - 2) continue;
       if (row % by) continue;
@@ -50,10 +50,10 @@
     write(rulers.right, "top", sides.right);
   }
 
-  function stitches({ unit, inner, frame, box }) {
-    const wide = shape.cellWidth * unit, by = step(wide, shape.columns > 99 ? 26 : 19), list = [];
+  function stitches({ unit, inner, frame, box, letters }) {
+    const wide = shape.cellWidth * unit, by = step(wide, letters * (shape.columns > 99 ? 26 : 19)), list = [];
     for (let stitch = 1; stitch <= shape.columns; stitch++) {
-      if (stitch % by && (stitch > 1 || (by - 1) * wide < 19)) continue;
+      if (stitch % by && (stitch > 1 || (by - 1) * wide < 19 * letters)) continue;
       const { left, right } = lintarsia.placeOf({ row: 1, first: stitch, last: stitch }, box), x = (left + right) / 2;
       if (x > inner.left && x < inner.right) list.push([x - frame.left, stitch]);
     }
@@ -210,7 +210,8 @@
     const ruled = !paths && (view.zoom > 1.001 || size * unit < READ || viewport.scrollHeight > viewport.clientHeight + 8);
     if (around.classList.toggle("is-ruled", ruled) !== wasRuled) { wasRuled = ruled; view.soon(); }
     const at = lintarsia.frames.find((one) => one.isConnected)?.getBoundingClientRect();
-    const now = { unit: view.scale, fit: view.fit, inner: view.inner(), frame: around.getBoundingClientRect(), box: svg.getBoundingClientRect(), at, mirrored };
+    const letters = parseFloat(getComputedStyle(document.documentElement).fontSize) / 16; // how much larger than usual
+    const now = { letters, unit: view.scale, fit: view.fit, inner: view.inner(), frame: around.getBoundingClientRect(), box: svg.getBoundingClientRect(), at, mirrored };
     if (!now.frame.width) return;
     if (ruled) { rows(now); stitches(now); }
     if (whole && !paths) symbols(now);

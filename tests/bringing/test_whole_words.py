@@ -429,3 +429,70 @@ def test_a_chart_that_does_not_read_back_is_never_written(monkeypatch: pytest.Mo
     monkeypatch.setattr(sys.modules["lintarsia.bringing.bring"], "chart_text", lambda **_: "lintarsia: 1\n")
     assert refused("a.txt", b"BBB\n").startswith("'a.txt' gives a chart that does not read back (")
     assert Path("a.chart.yaml").exists() is False
+
+
+def test_a_grid_of_letters_may_have_any_letter() -> None:
+    assert text_grid("a", "XB\n.X\n") == [["X", "B"], ["", "X"]]
+
+
+def test_a_symbol_of_the_palette_is_kept_unless_the_table_has_it_for_something_else() -> None:
+    palette = read_palette("p", "colours: {R: {name: Berry, shade: '#a01030'}, G: {name: Leaf, shade: '#204020'}}\n")
+    free = door("a.csv", b"Berry,Leaf\nBerry,Berry\n", Wishes(palette=palette))
+    assert free.rows == ("RG", "RR")
+    assert [(e.symbol, e.name, e.shade) for e in free.key] == [("R", "Berry", "#a01030"), ("G", "Leaf", "#204020")]
+    taken = door("a.csv", b"Berry,R\nBerry,Leaf\n", Wishes(palette=palette))
+    assert len({e.symbol for e in taken.key}) == 3
+    assert taken.rows[0][1] == "R"
+    assert taken.rows[0][0] != "R"
+
+
+def test_more_shades_than_there_are_letters() -> None:
+    """Sixty-four shades spread over all that there are, each of them used."""
+    lattice = [(r * 85, g * 85, b * 85) for r in range(4) for g in range(4) for b in range(4)]
+    shades = "".join(f"c{number}: '#{r:02x}{g:02x}{b:02x}'\n" for number, (r, g, b) in enumerate(lattice))
+    wishes = Wishes(palette=read_palette("p", shades), dither=True)
+    said = "'a.png': there are 64 colours; a chart file made here can hold 62"
+    assert refused("a.png", png(photo(90, 90)), wishes) == said
+
+
+@pytest.mark.parametrize(("cell", "told"), [(12, "12 × 12"), (15, "15 × 15")])
+def test_a_grid_with_grain_is_found_and_said(cell: int, told: str) -> None:
+    """Ten cells by eight; every pixel a little off, so that no two are alike."""
+    chance = np.random.default_rng(3)
+    cells = chance.integers(0, 2, (8, 10))[..., None] * np.array([150, 140, 120]) + np.array([60, 70, 90])
+    grained = cells.repeat(cell, axis=0).repeat(cell, axis=1) + chance.integers(-6, 7, (8 * cell, 10 * cell, 3))
+    rgba = np.dstack([grained, np.full(grained.shape[:2], 255)]).astype(np.uint8)
+    found = to_grid("a", rgba, stitches=None, cell=None, gauge=(22.0, 22.0))
+    assert found.notes[0] == f"taken as a grid of 10 × 8 cells of {told} pixels (--cell says otherwise)"
+    assert found.colours.shape == (8, 10, 4)
+
+
+def test_a_workbook_that_names_no_sheet() -> None:
+    from lintarsia.bringing.sheetsize import extent
+
+    out = io.BytesIO()
+    with zipfile.ZipFile(out, "w") as archive:
+        archive.writestr("xl/workbook.xml", "<workbook><sheets/></workbook>")
+        archive.writestr("xl/_rels/workbook.xml.rels", "<Relationships/>")
+    with zipfile.ZipFile(out) as archive, pytest.raises(ValueError, match=r"^it names no sheet$"):
+        extent(archive)
+
+
+@pytest.mark.parametrize("target", ["worksheets/one.xml", "/xl/worksheets/one.xml", "../xl/worksheets/one.xml"])
+def test_the_first_sheet_by_the_name_that_its_relationship_gives(target: str) -> None:
+    """Relative to the workbook's own folder, or from the top (ECMA-376, part 2)."""
+    from lintarsia.bringing.sheetsize import _first_sheet
+
+    main = "http://schemas.openxmlformats.org/spreadsheetml/2006/main"
+    linked = "http://schemas.openxmlformats.org/officeDocument/2006/relationships"
+    out = io.BytesIO()
+    with zipfile.ZipFile(out, "w") as archive:
+        sheet = '<sheets><sheet name="one" r:id="r7"/></sheets></workbook>'
+        archive.writestr("xl/workbook.xml", f'<workbook xmlns="{main}" xmlns:r="{linked}">{sheet}')
+        archive.writestr(
+            "xl/_rels/workbook.xml.rels",
+            f'<Relationships xmlns="http://schemas.openxmlformats.org/package/2006/relationships">'
+            f'<Relationship Id="r7" Target="{target}"/></Relationships>',
+        )
+    with zipfile.ZipFile(out) as archive:
+        assert _first_sheet(archive) == "xl/worksheets/one.xml"

@@ -1,7 +1,7 @@
 """Running the command line as its callers do."""
 
 import subprocess
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from pathlib import Path
 from typing import NamedTuple
 
@@ -28,6 +28,21 @@ def invoke(capfd: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch) -
         return Done(main(argv), *capfd.readouterr())
 
     return run
+
+
+@pytest.fixture
+def in_a_folder_with(
+    invoke: Callable[..., Done], tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> Callable[[Mapping[str, str]], Callable[..., Done]]:
+    """`in_a_folder_with({"fox.chart.yaml": text})`: `invoke`, once the current folder is one with these files."""
+
+    def fill(files: Mapping[str, str]) -> Callable[..., Done]:
+        monkeypatch.chdir(tmp_path)
+        for name, text in files.items():
+            (tmp_path / name).write_text(text, "utf-8")
+        return invoke
+
+    return fill
 
 
 @pytest.fixture

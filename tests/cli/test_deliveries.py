@@ -66,9 +66,16 @@ def test_no_report_is_written_over_a_chart(check: Callable[..., Any], tmp_path: 
     assert (tmp_path / "good.chart.yaml").read_bytes() == before
 
 
-def test_a_device_takes_what_it_is_given(check: Callable[..., Any]) -> None:
-    assert check("--format", "json:/dev/null", "--format", "sarif:/dev/null").status == 1
-    assert not os.path.isfile("/dev/null")
+def test_a_pipe_takes_what_it_is_given(check: Callable[..., Any]) -> None:
+    """As a device does: two formats, one behind the other."""
+    os.mkfifo("pipe")
+    reader = os.open("pipe", os.O_RDONLY | os.O_NONBLOCK)
+    assert check("--format", "json:pipe", "--format", "text:pipe").status == 1
+    told = os.read(reader, 2**16).decode()
+    os.close(reader)
+    assert told.startswith("{")
+    assert told.endswith("2 charts: 1 error\n")
+    assert not os.path.isfile("pipe")
 
 
 def test_github_gets_annotations_without_asking(check: Callable[..., Any], monkeypatch: pytest.MonkeyPatch) -> None:

@@ -200,6 +200,7 @@ def test_a_drawing_says_what_state_it_is_of(invoke: Invoke) -> None:
     stamp = re.compile(r"(version [\d.]+ · )?fingerprint [0-9a-f]{16}")
     found = [stamp.search(text) for text in (own, piece, nested)]
     assert [match and match[1] for match in found] == [None, "version 1.3 · ", "version 1.3 · "]
+    assert "version" not in own.partition("fingerprint")[0][-60:]
 
 
 def test_layers_over_a_chart_and_over_a_piece(invoke: Invoke) -> None:

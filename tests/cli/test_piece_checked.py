@@ -9,7 +9,6 @@ import jsonschema
 import pytest
 
 from lintarsia.cli.exits import CANNOT, FOUND, OK
-from lintarsia.cli.main import main
 from lintarsia.ground.resources import resource
 
 Run = Callable[..., tuple[int, str, str]]
@@ -35,16 +34,8 @@ pieces:
 
 
 @pytest.fixture
-def run(capfd: pytest.CaptureFixture[str], tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Run:
-    monkeypatch.chdir(tmp_path)
-    (tmp_path / "leaf.chart.yaml").write_text(CHART, "utf-8")
-    (tmp_path / "mat.pattern.yaml").write_text(PATTERN, "utf-8")
-
-    def run(*argv: str) -> tuple[int, str, str]:
-        status = main(list(argv))
-        return status, *capfd.readouterr()
-
-    return run
+def run(in_a_folder_with: Callable[[dict[str, str]], Run]) -> Run:
+    return in_a_folder_with({"leaf.chart.yaml": CHART, "mat.pattern.yaml": PATTERN})
 
 
 def found(run: Run, *argv: str) -> tuple[int, list[tuple[str, str]]]:

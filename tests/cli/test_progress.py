@@ -155,7 +155,7 @@ chart: |
     ],
 )
 def test_what_is_counted_is_named(
-    words: str, told: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+    words: str, told: str, capsys: pytest.CaptureFixture[str], tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.chdir(tmp_path)
     for name in "ab":
@@ -193,11 +193,11 @@ def test_a_slow_step_is_named(
     words: str,
     slow: str,
     told: str,
+    capsys: pytest.CaptureFixture[str],
     tmp_path: Path,
     monkeypatch: pytest.MonkeyPatch,
-    capsys: pytest.CaptureFixture[str],
 ) -> None:
-    """The step is held up until its line has been shown."""
+    """The step is held up until its line has been shown. `capsys` is put up first, and so taken down last."""
     monkeypatch.chdir(tmp_path)
     for name in "ab":
         Path(f"{name}.chart.yaml").write_text(LEAF, "utf-8")

@@ -133,6 +133,12 @@ def test_nothing_to_check_is_said_in_the_words_of_what_was_asked(invoke: Callabl
     assert invoke("check", "a.chart.yaml", "empty").err == "lintarsia: no charts found in a.chart.yaml, empty\n"
 
 
+def test_five_charts_of_a_folder_are_all_named(invoke: Callable[..., Any]) -> None:
+    for name in "fg":
+        Path(f"many/{name}.chart.yaml").unlink()
+    assert invoke("plan", "many").err.endswith(" many/d.chart.yaml, many/e.chart.yaml\n")
+
+
 def test_files_that_look_like_charts(invoke: Callable[..., Any]) -> None:
     for number in range(12):
         Path(f"empty/x{number}.chart.yml").write_text(CHART, "utf-8")

@@ -3,26 +3,14 @@
 from collections.abc import Callable
 from pathlib import Path
 
+import cushion
 import pytest
 from lxml import html
 
 from lintarsia.cli.exits import CANNOT, FOUND, OK
-from lintarsia.cli.main import main
 
 Run = Callable[..., tuple[int, str, str]]
-CHART = """\
-lintarsia: 1
-title: Panel
-gauge: {stitches: 20, rows: 30, over: 10 cm}
-yarns:
-  dk: {name: Fjord DK, length: 120 m}
-colours:
-  B: {name: Dusk blue, shade: "#27406b", yarn: dk}
-chart: |
-  BBBBBBBBBB
-  BBBBBBBBBB
-  BBBBBBBBBB
-"""
+CHART = cushion.panel(rows=3)
 PATTERN = """\
 lintarsia-pattern: 1
 title: Cushion
@@ -43,17 +31,8 @@ suppress:
 
 
 @pytest.fixture
-def run(capfd: pytest.CaptureFixture[str], tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Run:
-    monkeypatch.chdir(tmp_path)
-    Path("panel.chart.yaml").write_text(CHART, "utf-8")
-    Path("cushion.pattern.yaml").write_text(PATTERN, "utf-8")
-
-    def run(*argv: str) -> tuple[int, str, str]:
-        status = main(argv)
-        out, err = capfd.readouterr()
-        return status, out, err
-
-    return run
+def run(in_a_folder_with: Callable[[dict[str, str]], Run]) -> Run:
+    return in_a_folder_with({"panel.chart.yaml": CHART, "cushion.pattern.yaml": PATTERN})
 
 
 def test_a_pattern_that_may_go_out(run: Run) -> None:

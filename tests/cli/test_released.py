@@ -4,20 +4,9 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
+import cushion
 import pytest
 
-CHART = """\
-lintarsia: 1
-title: Panel
-gauge: {stitches: 20, rows: 30, over: 10 cm}
-yarns:
-  dk: {name: Fjord DK, length: 120 m}
-colours:
-  B: {name: Dusk blue, shade: "#27406b", yarn: dk}
-chart: |
-  BBBBBBBBBB
-  BBBBBBBBBB
-"""
 PATTERN = """\
 lintarsia-pattern: 1
 title: Cushion
@@ -31,7 +20,7 @@ pieces:
 
 def write(version: str, rows: int = 2) -> None:
     Path("cushion.pattern.yaml").write_text(PATTERN.format(version=version))
-    Path("panel.chart.yaml").write_text(CHART + "  BBBBBBBBBB\n" * (rows - 2))
+    Path("panel.chart.yaml").write_text(cushion.panel(rows))
 
 
 @pytest.fixture
@@ -55,7 +44,7 @@ def test_a_tag_holds_a_version_to_its_content(
     assert release().status == 0, "never released"
     git("tag", "cushion-v1.0")
     assert release().status == 0, "released as it is"
-    Path("panel.chart.yaml").write_text("# a comment\n" + CHART)
+    Path("panel.chart.yaml").write_text("# a comment\n" + cushion.panel(2))
     commit()
     assert release().status == 0, "layout is no content"
     write("1.0", rows=3)

@@ -142,3 +142,84 @@ def test_what_would_be_mended_is_counted(invoke: Invoke) -> None:
     assert one[1].startswith("as it stands, 2 charts: ")
     assert invoke("check", "--diff").err.startswith("lintarsia: 2 faults in 2 files would be mended; nothing")
     assert invoke("check", "leaf.chart.yaml", "--diff").err.startswith("lintarsia: nothing would be mended; nothing")
+
+
+MAT = """\
+lintarsia-pattern: 1
+title: Mat
+pieces:
+  front: {chart: leaf.chart.yaml}
+  back: {chart: leaf.chart.yaml}
+"""
+
+
+@pytest.mark.parametrize(
+    "words",
+    ["plan leaf.chart.yaml", "plan mat.pattern.yaml", "plan mat.pattern.yaml --piece back",
+     "compare leaf.chart.yaml --from old.chart.yaml"],
+)  # fmt: skip
+def test_colours_are_for_the_screen_and_never_for_a_file(words: str, invoke: Invoke) -> None:
+    Path("mat.pattern.yaml").write_text(MAT, "utf-8")
+    Path("old.chart.yaml").write_text(LEAF.replace("BWB", "BBB"), "utf-8")
+    plain = invoke(*words.split(), "--color", "never")
+    shown = invoke(*words.split(), "--color", "always")
+    assert "\x1b[" in shown.out
+    assert "\x1b[" not in plain.out
+    written = invoke(*words.split(), "--color", "always", "-o", "told.txt")
+    assert (written.status, written.out, written.err) == (plain.status, "", "")
+    assert Path("told.txt").read_text("utf-8") == plain.out
+
+
+def test_what_is_served_and_watched(invoke: Invoke, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Without paths the current folder, and the settings that hold for what is named."""
+    found: list[tuple[list[str], str, str, int]] = []
+
+    class Served:
+        def __init__(
+            self, build: Callable[[], object], watched: list[str], folder: str, *, host: str, port: int, tell: object
+        ) -> None:
+            found.append((watched, folder, host, port))
+
+        def run(self) -> None:
+            pass
+
+    monkeypatch.setattr("lintarsia.publishing.site.serving.Serving", Served)
+    assert invoke("site", "--serve").status == OK
+    Path("lintarsia.yaml").write_text("block: note\n")
+    Path("charts").mkdir()
+    assert invoke("site", "--serve", "--output", "pages").status == OK
+    assert (
+        invoke("site", "charts", "leaf.chart.yaml", "--serve", "-o", "pages", "--port", "0", "--host", "::1").status
+        == OK
+    )
+    Path("other.yaml").write_text("block: note\n")
+    assert invoke("site", "charts", "--serve", "-o", "pages", "--settings", "other.yaml").status == OK
+    assert [(watched, host, port) for watched, _, host, port in found] == [
+        (["."], "127.0.0.1", 8321),
+        ([".", "lintarsia.yaml"], "127.0.0.1", 8321),
+        (["charts", "leaf.chart.yaml", "lintarsia.yaml"], "::1", 0),
+        (["charts", "other.yaml"], "127.0.0.1", 8321),
+    ]
+    folders = [folder for _, folder, _, _ in found]
+    assert folders[1:] == ["pages"] * 3
+    assert folders[0].endswith("/site")
+    assert not Path(folders[0]).parent.exists(), "what was made for the time of serving is gone"
+
+
+def test_a_single_file_is_named_after_its_chart(invoke: Invoke) -> None:
+    Path("charts").mkdir()
+    Path("charts/two.moons.chart.yaml").write_text(LEAF, "utf-8")
+    done = invoke("site", "charts/two.moons.chart.yaml", "--single")
+    assert (done.status, done.out, done.err) == (OK, "made two.html\n", "")
+    assert invoke("site", "leaf.chart.yaml", "--single", "-o", "x.html").out == "made x.html\n"
+
+
+def test_test_knits_told_and_written(invoke: Invoke) -> None:
+    done = invoke("knits")
+    assert done.status == OK
+    written = invoke("knits", "-o", "knits.txt")
+    assert (written.out, written.err) == ("", "")
+    assert Path("knits.txt").read_text("utf-8") == done.out
+    assert invoke("knits", "--write").err == (
+        "lintarsia: nothing to write: no finished test knit has weighed its yarn\n"
+    )

@@ -12,6 +12,7 @@ from jsonschema import Draft202012Validator
 from blocks import ADDRESS, ROOT, blocks, fits, stand_in, surroundings, told, work_through
 from lintarsia.engine import check_chart
 from lintarsia.ground.resources import resource
+from lintarsia.publishing.site.plugin import Options
 from lintarsia.settings import Settings
 
 pytestmark = pytest.mark.slow
@@ -63,6 +64,9 @@ def _known_to(stated: Any) -> list[str]:
     """The formats that take what was stated as a part of theirs. A hook's configuration is not ours to check."""
     if isinstance(stated, dict) and "repos" in stated:
         return ["pre-commit"]
+    if isinstance(stated, dict) and "plugins" in stated:
+        (ours,) = [one["lintarsia"] for one in stated["plugins"] if isinstance(one, dict)]
+        return ["mkdocs"] if _taken_by_the_plugin(ours) else []
     found = []
     for name in ("chart", "pattern", "settings"):
         schema = yaml.safe_load((resource("schema") / f"{name}.schema.json").read_text(encoding="utf-8"))
@@ -72,7 +76,15 @@ def _known_to(stated: Any) -> list[str]:
     return found
 
 
+def _taken_by_the_plugin(options: dict[str, Any]) -> bool:
+    config = Options()
+    config.load_dict(options)
+    return config.validate() == ([], [])
+
+
 def test_a_slip_in_a_block_of_yaml_is_seen() -> None:
+    assert _known_to({"plugins": ["search", {"lintarsia": {"charts": ["charts"], "public": True}}]}) == ["mkdocs"]
+    assert _known_to({"plugins": ["search", {"lintarsia": {"chart": ["charts"]}}]}) == []
     assert _known_to({"gauge": {"stitches": 22, "rows": 30, "over": "10 cm"}}) == ["chart"]
     assert _known_to({"guage": {"stitches": 22, "rows": 30, "over": "10 cm"}}) == []
 

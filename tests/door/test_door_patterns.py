@@ -83,6 +83,9 @@ def test_a_plan_is_that_of_the_command(bag: str, size: str) -> None:
         ({}, []),
         ({"size": "small", "supplies": True}, ["--size", "small", "--supplies"]),
         ({"piece": "flap", "format": "markdown"}, ["--piece", "flap", "--format", "markdown"]),
+        ({"format": "markdown"}, ["--format", "markdown"]),
+        ({"format": "html", "supplies": True}, ["--format", "html", "--supplies"]),
+        ({"size": "large", "format": "html"}, ["--size", "large", "--format", "html"]),
         (
             {"piece": "side", "size": "large", "rows": (2, 5), "supplies": True},
             ["--piece", "side", "--size", "large", "--rows", "2-5", "--supplies"],

@@ -15,7 +15,7 @@ from lintarsia.engine import check_paths, running
 from lintarsia.engine.accepting import hold_against
 from lintarsia.ground.packing import packed, unpacked
 from lintarsia.ground.trouble import Trouble
-from lintarsia.reporting import REPORTERS, load_pieces, load_reporter, sarif
+from lintarsia.reporting import REPORTERS, sarif
 from lintarsia.reporting.json import pieces
 from lintarsia.reporting.rooted import FROM_THE_TOP, rooted
 from lintarsia.reporting.screen import PLAIN
@@ -23,6 +23,7 @@ from lintarsia.result import Level, Region, Report, Result, baseline
 from lintarsia.result.baseline import write_out
 from lintarsia.result.spool import Spool
 from lintarsia.rules.area import single_stitch
+from rendering import rendered
 
 
 def results(file: str, number: int, chance: random.Random) -> list[Result]:
@@ -76,8 +77,7 @@ def test_they_are_counted_the_same_without_being_read() -> None:
 @pytest.mark.parametrize("format", sorted(REPORTERS))
 def test_every_format_says_the_same_of_them(format: str) -> None:
     held, aside = both(random.Random(10))
-    assert load_reporter(format)(aside, PLAIN) == load_reporter(format)(held, PLAIN)
-    assert "".join(load_pieces(format)(aside, PLAIN)) == load_reporter(format)(held, PLAIN)
+    assert rendered(aside, PLAIN, format) == rendered(held, PLAIN, format)
 
 
 def test_a_whole_run_is_the_same_over_the_cores_and_put_aside(
@@ -151,7 +151,7 @@ def test_results_that_a_pattern_tells_in_its_charts_stand_with_theirs(tmp_path: 
 def test_files_are_named_from_the_top_however_many_results_there_are(format: str, tmp_path: Path) -> None:
     (tmp_path / ".git").mkdir()
     told = [rooted(report, str(tmp_path / "below"), {}) for report in both(random.Random(15))]
-    held, aside = ("".join(load_pieces(format)(report, PLAIN)) for report in told)
+    held, aside = (rendered(report, PLAIN, format) for report in told)
     assert held == aside
     assert "below/c.chart.yaml" in held
     assert (told[0].blocked, told[0].suppressed) == (told[1].blocked, told[1].suppressed)
@@ -184,7 +184,7 @@ def test_only_the_gravest_go_into_sarif_the_first_of_equals(monkeypatch: pytest.
         for at, (level, suppressed) in enumerate(kinds, 1)
     ]
     monkeypatch.setattr(sarif, "MOST_RESULTS", 6)
-    (run,) = json.loads(sarif.render(Report(1, tuple(own), version="1"), PLAIN))["runs"]
+    (run,) = json.loads(rendered(Report(1, tuple(own), version="1"), PLAIN, "sarif"))["runs"]
     lines = [told["locations"][0]["physicalLocation"]["region"]["startLine"] for told in run["results"]]
     assert lines == [8, 9, 10, 11, 13, 14]
     (said,) = run["invocations"][0]["toolExecutionNotifications"]

@@ -20,12 +20,13 @@ from lintarsia.plansheets.answer import Question, answer
 from lintarsia.plansheets.stating import needed, state_supplies
 from lintarsia.reading import read_chart
 from lintarsia.reading.applying import parted
-from lintarsia.reporting import REPORTERS, load_reporter
+from lintarsia.reporting import REPORTERS
 from lintarsia.reporting.screen import PLAIN
 from lintarsia.result import Level, Report
 from lintarsia.rules import catalogue
 from lintarsia.settings import Settings
 from lintarsia.settings.model import RuleSetting
+from rendering import rendered
 
 pytestmark = pytest.mark.slow
 
@@ -76,9 +77,7 @@ def whole_check(name: str, data: bytes, house: Settings, *, risky: bool) -> Mend
 def told(mended: Mended) -> None:
     report = Report(1, mended.results, rules={r.rule: catalogue.load(r.rule).info for r in mended.results})
     for reporter in REPORTERS:
-        assert (
-            load_reporter(reporter)(report, PLAIN).encode("utf-8") or reporter == "github"
-        )  # which lists results alone
+        assert rendered(report, PLAIN, reporter).encode("utf-8") or reporter == "github"  # which lists results alone
 
 
 def kept_line_ends(old: bytes, new: bytes) -> bool:

@@ -438,3 +438,27 @@ def test_what_is_left_out_is_gone_for_a_while_and_for_others_too(
         assert [is_left_out(name) for name in names] == [False, True, False, True, False, False]
     assert [is_there(name) for name in names] == before
     assert "LINTARSIA_LEFT_OUT" not in os.environ
+
+
+def test_what_is_replaced_is_given_to_whom_the_old_file_belonged(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    file = tmp_path / "a.chart.yaml"
+    file.write_text("old")
+    found = os.stat(file)
+    others = os.stat_result((*found[:4], found.st_uid + 1, found.st_gid + 2, *found[6:]))
+    given: list[tuple[int, int]] = []
+    monkeypatch.setattr(replacing, "_there", lambda name: others)
+    monkeypatch.setattr(os, "chown", lambda name, owner, group: given.append((owner, group)))
+    replace_file(str(file), b"new")
+    assert given == [(others.st_uid, others.st_gid)]
+    assert file.read_bytes() == b"new"
+
+
+def test_making_a_file_clears_what_a_killed_run_left_beside_it(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(replacing, "_is_running", lambda process: process == 7)
+    for name in ("a.yaml.6.part", "a.yaml.7.part", "b.yaml.6.part"):
+        (tmp_path / name).touch()
+    replacing._processes.cache_clear()
+    create_file(str(tmp_path / "a.yaml"), b"x")
+    assert sorted(os.listdir(tmp_path)) == ["a.yaml", "a.yaml.7.part", "b.yaml.6.part", "tmp"]

@@ -65,3 +65,8 @@ def gone(file: str) -> int:
 
 def test_the_process_of_a_late_piece_is_gone_before_it_is_told(tmp_path: Path) -> None:
     assert list(within(1, waits, gone, [str(tmp_path / "a"), str(tmp_path / "b")])) == [0, 0]
+
+
+def test_as_many_processes_as_are_asked_for_and_no_more_than_there_is_work() -> None:
+    assert len(set(within(60, os_id, late, [1, 2, 3], 1))) == 1
+    assert os.getpid() not in set(within(60, os_id, late, [1], 5))

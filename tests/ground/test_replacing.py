@@ -75,10 +75,17 @@ def test_what_cannot_be_is_told(tmp_path: Path) -> None:
     assert told(str(tmp_path), b"x") == f"{str(tmp_path)!r} cannot be written (Is a directory)"
 
 
-def test_a_device_is_written_to_as_it_is() -> None:
-    replace_file("/dev/null", b"x")
-    replace_file("/dev/null", [b"x", b"y"])
-    assert stat.S_ISCHR(os.stat("/dev/null").st_mode)
+def test_a_pipe_is_written_to_as_it_is(tmp_path: Path) -> None:
+    """As a device is; none of the machine's own, which a slip would replace where the superuser runs this."""
+    pipe = str(tmp_path / "pipe")
+    os.mkfifo(pipe)
+    reader = os.open(pipe, os.O_RDONLY | os.O_NONBLOCK)
+    replace_file(pipe, b"x")
+    replace_file(pipe, [b"y", b"z"])
+    assert os.read(reader, 9) == b"xyz"
+    os.close(reader)
+    assert stat.S_ISFIFO(os.stat(pipe).st_mode)
+    assert os.listdir(tmp_path) == ["pipe"]
 
 
 def test_making_takes_the_place_of_nothing(file: Path) -> None:

@@ -10,6 +10,7 @@ DRAWN = [
     "parts_in_place",
     "schematic",
     "seen_in_place",
+    "yarns_and_lines",
     "texture",
     "chart_drawing",
     "fabric_drawing",
@@ -23,7 +24,8 @@ DRAWN = [
 ]
 # Without those that look with a browser, ask for pixels, or build sites over and over.
 PAGES = [
-    "board", "chart_by_elements", "changes_since", "cutting", "edge_notes", "layout", "output", "page_parts",
+    "board", "board_by_values", "chart_by_elements", "changes_since", "cover_facts", "cutting",
+    "edge_notes", "layout", "output", "page_parts",
     "pages_by_elements", "pattern_cover", "patterns_roll_up", "public_site", "result_view", "roll_up_any",
     "row_data", "row_list", "rows_alike", "saying", "search_index", "serving", "sewn_view", "shaping_words",
     "single_file", "site_outside_rules", "sound_pages", "steps", "swatches", "what_is_spared",
@@ -80,6 +82,8 @@ TESTS_OF = {
             "written_reads_back",
             "counting_lines",
             "pages_spelt_out",
+            "how_often",
+            "slips_in_the_file",
         )
     ],
     "pattern": [

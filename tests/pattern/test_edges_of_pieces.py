@@ -8,6 +8,7 @@ from test_pieces_by_hand import by_hand, chart_file, pattern
 
 from lintarsia.chart.grid import RowNumber
 from lintarsia.chart.shaping import Edge
+from lintarsia.ground.trouble import Trouble
 from lintarsia.pattern.aroundpieces import around
 from lintarsia.pattern.choosing import PieceInSize, choose
 from lintarsia.pattern.clearance import Clearance, clearance_of
@@ -231,3 +232,53 @@ def test_a_repeat_whose_shaping_is_worked_as_often_as_it_is(tmp_path: Path) -> N
     assert [(str(c.kind), c.stitches) for c in made.chart.shaping[2].changes] == [("increase", 6)]
     once = one(pattern(tmp_path, text.replace(", repeats: 3", ""), f=chart_file(".WB RWB", said)), "f")
     assert once.chart.shaping == by_hand(".WB RWB", said).shaping
+
+
+def test_why_a_piece_cannot_be_laid_out(tmp_path: Path) -> None:
+    text = """\
+sizes: [s, l]
+pieces:
+  f: {chart: {s: f.chart.yaml}, plain: B}
+  q: {colour: Q, cast-on: 9, rows: 4}
+  b: {colour: B, cast-on: {s: 9}, rows: 4}
+  big: {chart: f.chart.yaml, repeats: 2000, row-repeats: 2000}
+  gone: {chart: g.chart.yaml}
+"""
+    work = pattern(tmp_path, text, f=chart_file("WR"))
+    told = {}
+    for piece, size in (("f", "l"), ("q", "s"), ("b", "l"), ("big", "s"), ("gone", "s")):
+        with pytest.raises(Trouble) as caught:
+            choose(work, piece, size)
+        told[piece] = str(caught.value)
+    assert told == {
+        "f": "f, l cannot be laid out: it has no chart there",
+        "q": "q, s cannot be laid out: no chart of the pattern has its colour, Q, in the key",
+        "b": "b, l cannot be laid out: its stitches or rows are not said there",
+        "big": "big, s cannot be laid out: it comes to more than 500,000 stitches, the max-stitches of the settings",
+        "gone": "gone, s cannot be laid out: there is no chart 'g.chart.yaml'",
+    }
+
+
+@pytest.mark.parametrize(
+    ("stitch", "words"),
+    [
+        (1, "1.5 stitches from the middle: 0 stitches at its right, 3 at its left"),
+        (2, "0.5 stitches from the middle: 1 stitch at its right, 2 at its left"),
+    ],
+)
+def test_how_far_a_motif_lies_from_the_middle(tmp_path: Path, stitch: int, words: str) -> None:
+    text = f"pieces:\n  f: {{chart: f.chart.yaml, plain: B, cast-on: 5, at: {{stitch: {stitch}}}}}\n"
+    (sheet,) = size_sheets(pattern(tmp_path, text, f=chart_file("WR")))
+    assert sheet.pieces[0].motif.startswith(words)
+
+
+def test_a_motif_a_stitch_from_the_middle_and_in_it(tmp_path: Path) -> None:
+    text = "pieces:\n  f: {chart: f.chart.yaml, plain: B, cast-on: 6, at: {stitch: 2}}\n"
+    (sheet,) = size_sheets(pattern(tmp_path, text, f=chart_file("WR")))
+    assert sheet.pieces[0].motif.startswith(
+        "1 stitch from the middle: 1 stitch at its right, 3 at its left, 0 rows below,"
+    )
+    (sheet,) = size_sheets(pattern(tmp_path, text.replace("stitch: 2", "stitch: 3"), f=chart_file("WR")))
+    assert sheet.pieces[0].motif.startswith(
+        "in the middle: 2 stitches at its right, 2 at its left, 0 rows below, 0 above,"
+    )

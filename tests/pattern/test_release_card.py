@@ -1,5 +1,6 @@
 """The release card as text and as a page, whole: every heading, box and bracket of it, from results made up here."""
 
+import re
 from dataclasses import replace
 from pathlib import Path
 from typing import Any
@@ -177,6 +178,29 @@ def test_the_page_is_well_formed_and_says_the_same(tmp_path: Path) -> None:
     assert "<ul><li>Ann &lt;knitted&gt; it</li><li>Every size ✓</li></ul>" in body
     rules = '<dl class="key"><dt>grid</dt><dd>opening, unknown-colour</dd><dt>key</dt><dd>disagrees</dd></dl>'
     idle = "<p>Nothing to look at: duplicate, pieces, repeat, seam, symmetry, words</p>"
+    stands = '<span class="quiet">f.chart.yaml:{} float/too-long ({})</span></li>'
+    assert rest[1] == (
+        "<h2>What stands and does not block (2)</h2><ul>"
+        f"<li>a float of 9<br>{stands.format('5:7', 'warning')}<li>a float of 8<br>{stands.format('6:7', 'note')}</ul>"
+    )
+    assert rest[3] == (
+        "<h2>What was checked and found nothing (3 rules, the pattern and 2 charts)</h2>"
+        "<ul><li>Field (f.chart.yaml): 3 stitches, 2 rows</li><li>g: it has no rows</li></ul>"
+    )
+    assert accepted.endswith("</li></ul>")
+    assert rest[6] == "<h2>Who has knitted it</h2><ul><li>Ann &lt;knitted&gt; it</li><li>Every size ✓</li></ul>"
+    figures = re.sub("fingerprint [0-9a-f]{16}", "fingerprint …", rest[5])
+    row = '<tr><th scope="row">{}</th><td>{}</td></tr>'
+    state = "fingerprint …"
+    front = ("3 sts cast on, 2 rows", "1.5 cm wide, 0.7 cm high", "stated width 3 cm", "", state)
+    side = ("4 sts cast on, 1 row", "2 cm around, 0.3 cm high", "", "", state)
+    yarn = ("6.6 m needed", "7.3 m with the allowance", "1 ball")
+    lines = [
+        row.format(name, "</td><td>".join(cells))
+        for name, cells in (("front, twice", front), ("side, 3 times", side), ("Fjord DK", yarn))
+    ]
+    tabled = f"<table>{lines[0]}{lines[1]}</table><table>{lines[2]}</table>"
+    assert figures == f"<h2>What it comes to</h2><h3>one size</h3>{tabled}"
     assert f"{rules}{idle}<p>Switched off in the settings: area/x, words/side</p>" in rest
     tables = page.xpath("//table")
     assert [cell.text_content() for cell in tables[0][0]][:4] == [

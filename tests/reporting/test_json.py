@@ -4,9 +4,10 @@ import json
 
 import pytest
 
-from lintarsia.reporting.json import render, render_in_lines, result_line
+from lintarsia.reporting.json import render_in_lines, result_line
 from lintarsia.reporting.screen import PLAIN
 from lintarsia.result import Level, Region, Report, Result
+from rendering import rendered
 
 RESULT = Result(
     rule="area/single-stitch",
@@ -25,7 +26,7 @@ RESULT = Result(
 def test_the_whole_document() -> None:
     kept = Result("a/b", "c", Level.NOTE, "m", "f", Region(1, 1, 1, 1), suppressed=True, justification="the eye")
     report = Report(charts=2, results=(RESULT, kept), version="1.2.3")
-    assert json.loads(render(report, PLAIN)) == {
+    assert json.loads(rendered(report, PLAIN, "json")) == {
         "schema": "lintarsia/report/1",
         "tool": {"name": "lintarsia", "version": "1.2.3"},
         "summary": {"charts": 2, "error": 0, "warning": 1, "note": 0, "suppressed": 1},
@@ -66,12 +67,12 @@ def test_the_whole_document() -> None:
 
 
 def test_a_run_without_charts_is_a_document_too() -> None:
-    assert json.loads(render(Report(charts=0, results=()), PLAIN))["results"] == []
+    assert json.loads(rendered(Report(charts=0, results=()), PLAIN, "json"))["results"] == []
 
 
 @pytest.mark.parametrize("results", [(), (RESULT,), (RESULT, RESULT)])
 def test_the_report_of_a_site_says_the_same_with_a_line_for_each_result(results: tuple[Result, ...]) -> None:
     report = Report(charts=2, results=results, version="1.2.3")
     text = render_in_lines(report, map(result_line, report.results))
-    assert json.loads(text) == json.loads(render(report, PLAIN))
+    assert json.loads(text) == json.loads(rendered(report, PLAIN, "json"))
     assert sum('"rule"' in line for line in text.splitlines()) == len(results)

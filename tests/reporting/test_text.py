@@ -5,10 +5,10 @@ from dataclasses import replace
 
 import pytest
 
-from lintarsia.reporting import REPORTERS, load_reporter
+from lintarsia.reporting import REPORTERS
 from lintarsia.reporting.screen import PLAIN, Screen, look_at_screen
-from lintarsia.reporting.text import render
 from lintarsia.result import Level, Picture, Region, Report, Result
+from rendering import rendered
 
 FILE = "charts/heron.chart.yaml"
 COLOUR = Screen(80, colour=True, true_colour=True)
@@ -52,7 +52,7 @@ def bare(text: str) -> str:
 
 
 def test_one_result_whole() -> None:
-    assert render(report(SHORT), PLAIN) == (
+    assert rendered(report(SHORT), PLAIN) == (
         """\
 charts/heron.chart.yaml:14:3
 ■ error  row 4 (WS), stitches 1–7                              grid/stitch-count
@@ -74,7 +74,7 @@ charts/heron.chart.yaml:14:3
 
 
 def test_in_colour_the_faulty_row_is_a_lower_half_and_the_carets_stand_beneath_it() -> None:
-    text = render(report(SHORT), COLOUR)
+    text = rendered(report(SHORT), COLOUR)
     lines = text.splitlines()
     at = next(i for i, line in enumerate(lines) if line.startswith(" \x1b[1m▸"))
     # row 5 above, row 4 below: the first cell is row 5's B with nothing beneath it, since row 4 lacks a stitch there
@@ -93,7 +93,7 @@ def test_in_colour_the_faulty_row_is_a_lower_half_and_the_carets_stand_beneath_i
 
 def test_like_results_read_as_one() -> None:
     specks = [replace(SPECK, row=row, stitches=(stitch, stitch)) for row in (3, 4, 5) for stitch in (2, 4)]
-    lines = render(report(*specks), PLAIN).splitlines()
+    lines = rendered(report(*specks), PLAIN).splitlines()
     assert lines[1] == "▲ warning  6 places in 3 rows" + "area/single-stitch".rjust(80 - 29)
     assert "  all   rows 3–5: stitches 2, 4" in lines
     assert sum("single W" in line for line in lines) == 1
@@ -102,7 +102,7 @@ def test_like_results_read_as_one() -> None:
 
 def test_hundreds_of_scattered_places_stay_short() -> None:
     specks = [replace(SPECK, row=row, stitches=(row % 7 + 1,) * 2) for row in range(1, 400)]
-    lines = render(report(*specks), PLAIN).splitlines()
+    lines = rendered(report(*specks), PLAIN).splitlines()
     assert len(lines) < 20
     shown = sum(line.count("stitch ") for line in lines if line.startswith(("  all", "        ")) and "stitch " in line)
     assert f"        and {399 - shown} more; --format json lists them all" in lines
@@ -115,7 +115,7 @@ def test_results_without_a_row_tell_each_message() -> None:
         replace(unused, message=f"no stitch uses {symbol}", region=Region(i, 1, i, 2))
         for i, symbol in enumerate("ABC", 1)
     ]
-    lines = render(report(*results), PLAIN).splitlines()
+    lines = rendered(report(*results), PLAIN).splitlines()
     assert lines[:5] == [
         f"{FILE}:1:1",
         "▲ warning  3 places" + "colour/unused".rjust(80 - 19),
@@ -130,7 +130,7 @@ def test_results_without_a_row_tell_each_message() -> None:
 def test_a_wide_chart_is_cut_to_the_fault(stitches: tuple[int, int], seen: str, screen: Screen) -> None:
     row = "".join("BW"[i // 5 % 2] for i in range(200))
     wide = Picture((row,) * 9, SHADES, ("RS",) * 9)
-    text = bare(render(report(replace(SHORT, row=5, stitches=stitches), picture=wide), screen))
+    text = bare(rendered(report(replace(SHORT, row=5, stitches=stitches), picture=wide), screen))
     lines = text.splitlines()
     assert max(map(len, lines)) <= screen.width
     at = next(i for i, line in enumerate(lines) if line.startswith(" ▸"))
@@ -145,22 +145,22 @@ def test_a_wide_chart_is_cut_to_the_fault(stitches: tuple[int, int], seen: str, 
 
 def test_a_symbol_without_a_colour_is_a_question_mark_in_colour() -> None:
     odd = replace(PICTURE, rows=(*PICTURE.rows[:3], "BBWxWWB", *PICTURE.rows[4:]))
-    assert bare(render(report(replace(SHORT, stitches=(4, 4)), picture=odd), COLOUR)).count("?") == 1
+    assert bare(rendered(report(replace(SHORT, stitches=(4, 4)), picture=odd), COLOUR)).count("?") == 1
 
 
 def test_rounds_have_no_sides() -> None:
     tube = replace(PICTURE, round=True)
-    assert "■ error  round 4, stitches 1–7 " in render(report(SHORT, picture=tube), PLAIN)
+    assert "■ error  round 4, stitches 1–7 " in rendered(report(SHORT, picture=tube), PLAIN)
 
 
 def test_a_file_that_could_not_be_read_has_no_picture() -> None:
     result = replace(SHORT, rule="file/unreadable", row=None, stitches=None, message="the file is empty")
-    lines = render(Report(charts=1, results=(result,)), PLAIN).splitlines()
+    lines = rendered(Report(charts=1, results=(result,)), PLAIN).splitlines()
     assert lines[1:3] == ["■ error" + "file/unreadable".rjust(80 - 7), "  the file is empty"]
 
 
 def test_ascii_where_there_is_no_more() -> None:
-    text = render(report(SHORT, replace(SPECK, message="a – b × c … d")), replace(PLAIN, unicode=False))
+    text = rendered(report(SHORT, replace(SPECK, message="a – b × c … d")), replace(PLAIN, unicode=False))
     assert text.isascii()
     assert "# error  row 4 (WS), stitches 1-7" in text
     assert "! warning" in text
@@ -168,7 +168,7 @@ def test_ascii_where_there_is_no_more() -> None:
 
 def test_names_cannot_steer_the_terminal() -> None:
     result = replace(SHORT, file="a\x1b[2J\n.chart.yaml", message="title \x07‮")
-    text = render(report(result), PLAIN)
+    text = rendered(report(result), PLAIN)
     assert "a\\x1b[2J\\n.chart.yaml:14:3\n" in text
     assert "title \\x07\\u202e\n" in text
 
@@ -183,11 +183,11 @@ def test_names_cannot_steer_the_terminal() -> None:
     ],
 )
 def test_the_last_line_sums_up(results: tuple[Result, ...], told: str) -> None:
-    assert render(report(*results), PLAIN).splitlines(keepends=True)[-1] == told
+    assert rendered(report(*results), PLAIN).splitlines(keepends=True)[-1] == told
 
 
 def test_no_charts_no_words() -> None:
-    assert render(Report(charts=0, results=()), PLAIN) == ""
+    assert rendered(Report(charts=0, results=()), PLAIN) == ""
 
 
 @pytest.mark.parametrize(
@@ -221,4 +221,4 @@ def test_what_a_screen_can_show(said: dict[str, object], environ: dict[str, str]
 
 def test_every_format_renders() -> None:
     for name in REPORTERS:
-        assert load_reporter(name)(report(SHORT), PLAIN)
+        assert rendered(report(SHORT), PLAIN, name)

@@ -7,8 +7,9 @@ import pytest
 
 from lintarsia.reporting.rowpicture import RowView, draw_rows
 from lintarsia.reporting.screen import PLAIN, Screen
-from lintarsia.reporting.text import mended, render
+from lintarsia.reporting.text import mended
 from lintarsia.result import Fixed, Level, Picture, Region, Report, Result
+from rendering import rendered
 
 ONE = Result("words/unread", "x", Level.NOTE, "", "a.chart.yaml", Region(1, 3, 1, 9), remedy="mend them")
 
@@ -40,7 +41,7 @@ def test_six_more_messages_are_told_and_the_rest_counted(number: int, more: str)
     head = HEAD.format(number=f"{number:,}")
     rule = head.splitlines()[1]
     head = head.replace(rule, f"● note  {number:,} places".ljust(68) + "words/unread")
-    assert render(report(*map(result, range(1, number + 1))), PLAIN) == (
+    assert rendered(report(*map(result, range(1, number + 1))), PLAIN) == (
         f"{head}{SIX}{ending}  mend  mend them\n\n1 chart: {number:,} notes (nothing that blocks)\n"
     )
 
@@ -48,7 +49,7 @@ def test_six_more_messages_are_told_and_the_rest_counted(number: int, more: str)
 @pytest.mark.parametrize(("rows", "last"), [(8, ""), (9, "and 1 more"), (30, "and 22 more")])
 def test_four_lines_of_places_are_told_and_the_rest_counted(rows: int, last: str) -> None:
     scattered = [result(n, row=2 * n - 1, stitches=(n, n + 2)) for n in range(1, rows + 1)]
-    lines = render(report(*scattered), Screen(60)).splitlines()
+    lines = rendered(report(*scattered), Screen(60)).splitlines()
     assert lines[1] == f"● note  {rows} places in {rows} rows".ljust(48) + "words/unread"
     assert lines[4:8] == [
         "  all   row 1: stitches 1–3 · row 3: stitches 2–4",

@@ -7,11 +7,11 @@ from typing import Any
 from xml.etree import ElementTree
 
 from lintarsia.ground.regions import Edit
-from lintarsia.reporting import load_reporter
 from lintarsia.reporting.fitting import fitted
 from lintarsia.reporting.json import render_in_lines, result_line
 from lintarsia.reporting.screen import PLAIN, Screen, look_at_screen
 from lintarsia.result import Fix, Fixed, Level, Region, Report, Result, RuleInfo
+from rendering import rendered
 
 INFO = RuleInfo(
     "float/too-long",
@@ -55,7 +55,7 @@ REPORT = Report(
 
 
 def render(form: str, report: Report = REPORT) -> str:
-    return load_reporter(form)(report, PLAIN)
+    return rendered(report, PLAIN, form)
 
 
 def region(line: int, column: int, end_line: int, end_column: int) -> dict[str, int]:

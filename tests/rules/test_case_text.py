@@ -3,9 +3,10 @@
 from pathlib import Path
 
 import pytest
+from expecting import as_expected, expectation_text
 
 from lintarsia.result import Edit, Fix, Level, Region, Result
-from lintarsia.rules.shared.cases import as_expected, expectation_text, read_case
+from lintarsia.rules.shared.cases import read_case
 
 PLACE = Region(9, 3, 9, 5)
 FIX = Fix("write B", (Edit(PLACE, "B\n"),), safe=False)

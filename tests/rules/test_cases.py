@@ -4,9 +4,10 @@ from pathlib import Path
 
 import pytest
 from checking import results_of
+from expecting import as_expected, expectation_text
 
 from lintarsia.rules import catalogue
-from lintarsia.rules.shared.cases import Case, as_expected, expectation_text, read_cases
+from lintarsia.rules.shared.cases import Case, read_cases
 
 CASES = list(read_cases(Path(__file__).parents[1] / "cases"))
 

@@ -15,6 +15,7 @@ import pytest
 from lxml import html
 from playwright.sync_api import Browser
 from sitekit import DESK, PHONE, ROUNDS, SHORT_ROW, TORN
+from test_plugin import make
 
 from lintarsia.engine import check_paths
 from lintarsia.publishing.site.building import build_single, build_site
@@ -206,6 +207,24 @@ OWN_WORDS = """() => ["#knit-card", "#knit-say"].map((name) => {
   return [...part.querySelectorAll("*")].map((one) => [...one.childNodes].filter((node) => node.nodeType === 3)
     .map((node) => node.data).join(" ")).join(" ") + part.firstChild?.data;
 }).join(" ")"""
+
+
+def test_in_a_designer_s_own_site(tmp_path: Path) -> None:
+    done = make(tmp_path, more="      language: de")
+    assert done.returncode == 0, done.stderr
+    page = html.fromstring((tmp_path / "out/patterns/charts/gate/index.html").read_bytes())
+    [article] = page.xpath("//article[contains(@class, 'chart-page')]")
+    assert article.get("lang") == "de"
+    assert "aus dem Gedächtnis" in page.text_content()
+    words = (tmp_path / "out/patterns/assets/pages.js").read_text("utf-8")
+    assert words.startswith('globalThis.lintarsiaWords={"language":"de"')
+    assert "lintarsiaWords" in (tmp_path / "out/patterns/assets/phrases.js").read_text("utf-8")
+    overview = html.fromstring((tmp_path / "out/patterns/index.html").read_bytes())
+    assert overview.xpath("string(//article//h1)") == "Strickschriften"
+    other = tmp_path / "other"
+    other.mkdir()
+    wrong = make(other, more="      language: dutch")
+    assert "there are no words in 'dutch'" in wrong.stderr
 
 
 def _keep(complaints: list[str], error: Any) -> None:

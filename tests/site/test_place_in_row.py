@@ -178,3 +178,18 @@ def test_the_overview_knows_the_places_in_a_pattern_s_pieces(look: Look) -> None
     expect(places).to_have_text(["You are at row 12 of front", "You are at round 3 of ring large"])
     places.last.click()
     expect(page.locator('[data-part="card-title"]')).to_contain_text("Round 3")
+
+
+def test_numbers_at_the_borders_stay_apart_where_letters_are_large(look: Look) -> None:
+    page = look.at(f"{OWL}#row-7", size=PHONE)
+    page.evaluate("document.documentElement.style.fontSize = '200%'")
+    page.evaluate("location.hash = '#row-9'")
+    page.wait_for_timeout(200)
+    apart = page.evaluate(
+        """() => ["at-left", "at-right", "at-foot"].map((kind) => {
+        const seen = [...document.querySelectorAll(`.ruler.${kind} span`)].map((one) => one.getBoundingClientRect());
+        const along = kind === "at-foot" ? ["left", "right"] : ["top", "bottom"];
+        seen.sort((one, other) => one[along[0]] - other[along[0]]);
+        return Math.min(...seen.slice(1).map((one, at) => one[along[0]] - seen[at][along[1]])); })"""
+    )
+    assert min(apart) >= -1

@@ -5,7 +5,7 @@ import re
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser
+from playwright.sync_api import Browser, expect
 from sitekit import SHORT_ROW, Look
 
 from lintarsia.publishing.site.building import build_site
@@ -67,12 +67,20 @@ def test_the_chart_comes_first_whatever_was_looked_at(look: Look) -> None:
 
 
 def test_what_to_knit_from_is_printed_before_what_was_found(look: Look) -> None:
-    page = look.at("charts/night-owl-mitten.html")
+    page = look.at("charts/gate.html")
     page.emulate_media(media="print")
     top = "(part) => part.getBoundingClientRect().top"
     found = page.locator(".results").evaluate(top)
     for part in (".materials", ".winding", ".row-list", ".ends"):
         assert page.locator(part).evaluate(top) < found, part
+
+
+def test_nothing_to_mend_takes_no_page(look: Look) -> None:
+    page = look.at("charts/night-owl-mitten.html")
+    expect(page.locator(".results")).to_contain_text("Nothing to mend")
+    page.emulate_media(media="print")
+    expect(page.locator(".results")).to_be_hidden()
+    expect(page.locator(".state")).to_contain_text("nothing to mend")
 
 
 def test_of_like_results_the_line_that_gathers_them_is_printed(tmp_path: Path, browser: Browser) -> None:
@@ -137,7 +145,7 @@ def test_every_cell_carries_its_symbol_in_print(look: Look) -> None:
     ],
 )
 def test_what_is_printed_can_be_chosen_and_is_kept(look: Look, box: str, parts: list[str]) -> None:
-    page = look.at("charts/night-owl-mitten.html")
+    page = look.at("charts/gate.html")
     page.get_by_text("Print", exact=True).first.click()
     page.locator(f"#print-{box}").uncheck()
     page.reload()

@@ -4,11 +4,12 @@ Once for the group, once for everybody, and once as contents handed to a theme o
 """
 
 import os
+import subprocess
 from pathlib import Path
 
 import pytest
 from pagecheck import Page, dead_links, faults, misspelt
-from smallsite import FILES, Pages, built, contents, write
+from smallsite import FILES, KITE, TERN, Pages, built, contents, write
 
 from lintarsia.publishing.pages.layout import Layout
 
@@ -79,6 +80,32 @@ def _of_the_guide(link: str, layout: Layout) -> bool:
     return any(link == layout.file(layout.guide(name)) for name in (
         "reading", "techniques", "hands", "necks-and-tubes", "infants",
     )) or link == layout.report  # fmt: skip
+
+
+def test_pages_of_changes_are_sound(tmp_path: Path) -> None:
+    """A row of the kite is another since v1, and one of the shaped chart is new."""
+    charts = tmp_path / "charts"
+    write(charts)
+    who = ("-c", "user.name=Wren", "-c", "user.email=wren@example.org")
+    for words in (("init", "-q"), ("add", "-A"), (*who, "commit", "-qm", "first"), ("tag", "v1")):
+        subprocess.run(["git", *words], cwd=charts, check=True, capture_output=True)
+    write(charts, {
+        "kite.chart.yaml": KITE.replace("BBBWBBBBBBBB", "BBBWWBBBBBBB"),
+        "sub/tern.chart.yaml": TERN.replace("SSSSSSSSSSSSSSS\n", "SSSSSSSSSSSSSSS\n  SSSSSSBSSSSSSSS\n", 1),
+    })  # fmt: skip
+    pages = built(charts, tmp_path / "site", changes_from=["v1"])
+    changes = {name: page for name, page in pages.items() if name.startswith("changes/")}
+    assert set(changes) == {"changes/kite.html", "changes/sub/tern.html", "changes/shore-pattern.html"}
+    assert {name: found for name, page in pages.items() if (found := faults(page))} == {}
+    assert dead_links(pages, tmp_path / "site") == []
+    assert {name: slips for name, page in changes.items() if (slips := misspelt(page, OWN))} == {}
+    for name, page in changes.items():
+        assert page.xpath(f"//main//a[@href='{'../' * name.count('/')}{name.replace('changes', 'charts', 1)}']"), name
+    kite, now = changes["changes/kite.html"], pages["charts/kite.html"]
+    assert "row 5" in " ".join(kite.text_content().split())
+    told = now.xpath("//*[@data-now]")
+    assert [(one.get("data-now"), one.get("data-before")) for one in told] == [("5", "5")]
+    assert now.xpath("//a[contains(@href, 'changes/kite.html')]")
 
 
 def test_a_site_of_nothing_and_of_one(tmp_path: Path) -> None:

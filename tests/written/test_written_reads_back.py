@@ -6,6 +6,7 @@ from typing import Any
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
+from rereading import read_back
 
 from lintarsia.chart import Chart, Colour, Gauge, Shaping, Side, Technique, Worked
 from lintarsia.chart.grid import build_grid
@@ -13,7 +14,6 @@ from lintarsia.chart.measure import Length
 from lintarsia.planning.planner import make_plan
 from lintarsia.written import Style, read_written, write_rows
 from lintarsia.written.order import worked_symbols
-from lintarsia.written.reread import read_back
 
 ODD = "1234567890kpxKPXsmM,;:()[]{}*\"'`“”‘’«»#@!?&%+-–—/\\|=<>~^_$×†‡éßıſµøЖ漢あ½²"
 NAMES = [

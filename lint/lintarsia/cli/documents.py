@@ -48,39 +48,19 @@ def refuse_pdf(file: str, to: To, some_rows: bool) -> None:
 
 def document(found: Chosen, pages: Sequence[WrittenPiece], to: To) -> str | bytes:
     """The text or PDF. A Markdown document's drawings are written beside it."""
-    some = len({one.piece.name for one in found.pieces}) < len(found.work.pattern.pieces)
-    if to.format == "text" or (some and to.format != "pdf"):
-        from lintarsia.pattern.inwords import as_document
-
-        return as_document(found.work, found.pieces, [each.page for each in pages], to.format)
-    return _published(found, pages, to)
-
-
-def _published(found: Chosen, pages: Sequence[WrittenPiece], to: To) -> str | bytes:
-    from lintarsia.engine.revision import revision_of
-    from lintarsia.publishing.document.composing import compose
+    from lintarsia.publishing.document.asked import all_of, in_text, published
     from lintarsia.publishing.document.written import Written
-    from lintarsia.publishing.imprint import imprint_of
     from lintarsia.telling.terms import Terms
 
-    path = found.work.pattern.path
-    state = revision_of(path) if os.path.exists(path) else None
-    made = compose(
-        found.work,
-        [Written(*each, Terms(found.settings.terms)) for each in pages],
-        imprint=imprint_of(found.settings),
-        revision=state.words if state else "",
-        paper=to.paper,
-    )
+    settings, work, chosen = found
+    written = [Written(*each, Terms(settings.terms)) for each in pages]
     if to.format == "pdf":
         from lintarsia.publishing.document.pdf import to_pdf
 
-        return to_pdf(made, to.paper)
-    if to.format == "html":
-        from lintarsia.publishing.document.html import to_html
-
-        return to_html(made)
-    return _markdown(made, to.output)
+        return to_pdf(published(work, settings, written, to.paper), to.paper)
+    if to.format == "markdown" and to.output is not None and all_of(work, chosen):
+        return _with_drawings(published(work, settings, written, to.paper), to.output)
+    return in_text(work, chosen, settings, written, to.format, to.paper)
 
 
 def _refuse_strange(folder: str, output: str) -> None:
@@ -95,13 +75,11 @@ def _refuse_strange(folder: str, output: str) -> None:
         raise Trouble(f"{what}; move them, or name another file with --output")
 
 
-def _markdown(made: "PatternDocument", output: str | None) -> str:
-    """On the screen without its drawings, for which a text has no place."""
+def _with_drawings(made: "PatternDocument", output: str) -> str:
+    """As Markdown, its drawings written into a folder beside `output`."""
     from lintarsia.ground.replacing import replace_file
     from lintarsia.publishing.document.markdown import to_markdown
 
-    if output is None:
-        return to_markdown(made)
     folder = os.path.splitext(output)[0] + PICTURES
     _refuse_strange(folder, output)
     os.makedirs(folder, exist_ok=True)

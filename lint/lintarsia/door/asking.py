@@ -10,7 +10,7 @@ from lintarsia.door.ofpattern import Chosen, KnittedPiece, pieces_of
 from lintarsia.door.trouble import Unreadable
 from lintarsia.ground.kinds import Kind, kind_of
 from lintarsia.ground.trouble import Trouble
-from lintarsia.pattern.inwords import pieces_in_words
+from lintarsia.pattern.inwords import pages_of
 from lintarsia.planning.model import Plan
 from lintarsia.planning.planner import make_plan
 from lintarsia.reading import read_chart
@@ -18,6 +18,7 @@ from lintarsia.result import Level, Report
 from lintarsia.settings import Settings, find_settings
 from lintarsia.settings.reader import read_settings
 from lintarsia.settings.trust import allowed, handed_over
+from lintarsia.telling.terms import Terms
 from lintarsia.written.answer import rows_in_words
 
 AnyPath = str | os.PathLike[str]
@@ -139,7 +140,8 @@ def write(
     allow_outside_rules: bool = False,
 ) -> str:
     """The rows of a chart in words, as `lintarsia write` prints them: `text`, `markdown` or `html`. Of a pattern, of
-    all pieces in all sizes, or of those that `piece` and `size` name.
+    all pieces in all sizes, or of those that `piece` and `size` name; all pieces as `markdown` or `html` are the
+    document that the command makes, Markdown without its drawings.
 
     `supplies` names each supply, and says where it is joined and cut. `rows` are the first and the last row to write.
     `in_full` folds no repeats and merges no rows. Raises as `read` does, and Trouble for rows that are not there.
@@ -150,11 +152,18 @@ def write(
         if isinstance(chart, Chart) or not _is_pattern(os.fspath(chart), piece, size):
             own, held = _taken(chart, settings, piece, size)
             return _words(own, format, held.terms, held.reckoning, rows, supplies=supplies, in_full=in_full)
-        found, terms = _pieces(chart, settings, piece, size), _settings(os.fspath(chart), settings).terms
+        found, held = _pieces(chart, settings, piece, size), _settings(os.fspath(chart), settings)
+        terms = held.terms
         if rows is not None:
             own_way = found.work.reckoning_of(found.one.piece, found.one.size)
             return _words(found.one.chart, format, terms, own_way, rows, supplies=supplies, in_full=in_full)
-        return pieces_in_words(found.work, found.pieces, format, terms=terms, supplies=supplies, in_full=in_full)
+        from lintarsia.publishing.document.asked import in_text
+        from lintarsia.publishing.document.written import Written
+
+        pages = pages_of(found.work, found.pieces, terms, supplies=supplies, in_full=in_full)
+        each = zip(pages, found.pieces, strict=True)
+        written = [Written(page, (one,), terms=Terms(terms)) for page, one in each]
+        return in_text(found.work, found.pieces, held, written, format)
 
 
 def _words(

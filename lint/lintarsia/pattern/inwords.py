@@ -1,4 +1,4 @@
-"""A pattern's rows in words as one text: pieces that are asked for, or all of them as a document."""
+"""A pattern's rows in words as one text: of the pieces that are asked for, or of all with what stands around them."""
 
 from collections.abc import Sequence
 from dataclasses import replace
@@ -10,21 +10,7 @@ from lintarsia.pattern.stitchpage import in_its_stitch
 from lintarsia.pattern.work import PatternWork
 from lintarsia.written.answer import page_of, pages_in_words, style_of
 from lintarsia.written.page import RowsPage
-from lintarsia.written.whole import WHOLE
-
-
-def pieces_in_words(
-    work: PatternWork,
-    chosen: Sequence[PieceInSize],
-    format: str = "text",
-    *,
-    terms: str,
-    supplies: bool = False,
-    in_full: bool = False,
-) -> str:
-    """The rows of pieces laid out, as `text`, `markdown` or `html`; the arguments are those of `rows_in_words`."""
-    pages = pages_of(work, chosen, terms, supplies=supplies, in_full=in_full)
-    return as_document(work, chosen, pages, format)
+from lintarsia.written.whole import whole_text
 
 
 def pages_of(
@@ -40,11 +26,13 @@ def pages_of(
     return pages
 
 
-def as_document(work: PatternWork, chosen: Sequence[PieceInSize], pages: Sequence[RowsPage], format: str) -> str:
-    """The pages alone, or where every piece of the pattern is among them, with what stands around the rows: every
-    abbreviation is said once then."""
-    if len({one.piece.name for one in chosen}) < len(work.pattern.pieces):
-        return pages_in_words(pages, work.pattern.title, format)
+def pages_alone(work: PatternWork, pages: Sequence[RowsPage], format: str) -> str:
+    """The pages and nothing around them, as `text`, `markdown` or `html`."""
+    return pages_in_words(pages, work.pattern.title, format)
+
+
+def text_of_all(work: PatternWork, chosen: Sequence[PieceInSize], pages: Sequence[RowsPage]) -> str:
+    """The pages of every piece as plain text, with what stands around the rows: each abbreviation is said once then."""
     own = around(work, chosen, pages)
     bare = [replace(page, abbreviations=()) for page in pages]
-    return WHOLE[format](work.pattern.title, own.before, bare, own.behind)
+    return whole_text(work.pattern.title, own.before, bare, own.behind)

@@ -6,9 +6,7 @@ from importlib import import_module
 from lintarsia.reporting.screen import Screen
 from lintarsia.result import Report
 
-Reporter = Callable[[Report, Screen], str]
-
-# Format name → module of this package, whose `render` makes the whole text of a report, and `pieces` bit by bit.
+# Format name → module of this package, whose `pieces` gives the text of a report bit by bit.
 REPORTERS: Mapping[str, str] = {
     "github": "github",
     "gitlab": "gitlab",
@@ -32,13 +30,7 @@ def usual_formats(environ: Mapping[str, str]) -> tuple[tuple[str, str | None], .
     return next((formats for variable, formats in CI_FORMATS.items() if environ.get(variable)), (("text", None),))
 
 
-def load_reporter(name: str) -> Reporter:
-    """The reporter of a format; KeyError where there is none of that name."""
-    render: Reporter = import_module(f"lintarsia.reporting.{REPORTERS[name]}").render
-    return render
-
-
 def load_pieces(name: str) -> Callable[[Report, Screen], Iterable[str]]:
-    """The same, giving the text bit by bit."""
+    """What gives the text of a report in a format bit by bit; KeyError where there is none of that name."""
     pieces: Callable[[Report, Screen], Iterable[str]] = import_module(f"lintarsia.reporting.{REPORTERS[name]}").pieces
     return pieces

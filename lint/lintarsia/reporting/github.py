@@ -10,13 +10,8 @@ from lintarsia.result import Level, Report, Result
 COMMANDS = {Level.ERROR: "error", Level.WARNING: "warning", Level.NOTE: "notice"}
 
 
-def render(report: Report, screen: Screen) -> str:
-    """A line for each result that stands."""
-    return "".join(pieces(report, screen))
-
-
 def pieces(report: Report, screen: Screen) -> Iterator[str]:
-    """The same bit by bit."""
+    """A line for each result that stands."""
     for result in report.results:
         if not result.suppressed:
             yield _annotation(result) + "\n"

@@ -10,13 +10,8 @@ from lintarsia.result import Level, Report, Result
 SEVERITIES = {Level.ERROR: "major", Level.WARNING: "minor", Level.NOTE: "info"}
 
 
-def render(report: Report, screen: Screen) -> str:
-    """A list of what stands; suppressed results have no place in this format."""
-    return "".join(pieces(report, screen))
-
-
 def pieces(report: Report, screen: Screen) -> Iterator[str]:
-    """The same bit by bit."""
+    """A list of what stands; suppressed results have no place in this format."""
     yield from list_pieces((_issue(result) for result in report.results if not result.suppressed), "")
     yield "\n"
 

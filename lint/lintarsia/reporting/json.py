@@ -9,13 +9,11 @@ from lintarsia.reporting.screen import Screen
 from lintarsia.result import Fixed, Level, Report, Result
 
 
-def render(report: Report, screen: Screen) -> str:
-    """The whole report. Keys that have nothing to say are null, never left out."""
-    return "".join(pieces(report, screen))
-
-
 def pieces(report: Report, screen: Screen) -> Iterator[str]:
-    """The same bit by bit, so that no memory is spent on a report of a million results: summary first, then results."""
+    """The whole report. Keys that have nothing to say are null, never left out.
+
+    Bit by bit, so that no memory is spent on a report of a million results: summary first, then results.
+    """
     yield f'{indented(_head(report), "").removesuffix(NEW_LINE + "}")},\n  "results": '
     yield from list_pieces(map(result_document, report.results), "  ")
     if report.fixed is not None:

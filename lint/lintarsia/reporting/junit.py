@@ -13,16 +13,12 @@ from lintarsia.telling.counts import count
 _FORBIDDEN = re.compile("[^\t\n\r\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
 
 
-def render(report: Report, screen: Screen) -> str:
+def pieces(report: Report, screen: Screen) -> Iterator[str]:
     """One suite. Results that block are failures, suppressed ones are skipped with their reason, the rest is output.
 
     The first case always passes and says how many charts were looked at, so that a clean run is not an empty suite.
     """
-    return "".join(pieces(report, screen))
-
-
-def pieces(report: Report, screen: Screen) -> Iterator[str]:
-    """The same file by file; the results are gone through twice, since the suite's numbers stand above its cases."""
+    # Gone through twice, since the suite's numbers stand above its cases.
     charts = f"{count(report.charts, 'chart')} looked at"
     cases = failures = skipped = 0
     for _, own in _cases(report):

@@ -19,13 +19,8 @@ ROOT = "SRCROOT"  # the name that the standard uses in its own examples (3.4.4) 
 MOST_RESULTS = 25_000
 
 
-def render(report: Report, screen: Screen) -> str:
-    """One run with its rules, results, suppressions, fixes and how it ended. Regions end exclusively, as SARIF's do."""
-    return "".join(pieces(report, screen))
-
-
 def pieces(report: Report, screen: Screen) -> Iterator[str]:
-    """The same bit by bit."""
+    """One run with its rules, results, suppressions, fixes and how it ended. Regions end exclusively, as SARIF's do."""
     names = sorted(report.rules)
     index = {name: i for i, name in enumerate(names)}
     run = {

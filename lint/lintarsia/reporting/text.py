@@ -18,13 +18,8 @@ MOST_MESSAGES = 6
 _PICTURELESS = Picture((), {}, ())
 
 
-def render(report: Report, screen: Screen) -> str:
-    """The whole report, at most `screen.width` columns but for paths and words that are longer in themselves."""
-    return "".join(pieces(report, screen))
-
-
 def pieces(report: Report, screen: Screen) -> Iterator[str]:
-    """The same, file by file."""
+    """The whole report, at most `screen.width` columns but for paths and words that are longer in themselves."""
     yield from _entries(report, screen)
     yield mended(report, screen)
     lines = [*_closing(report, screen), summary(report, screen)] if report.charts or report.others else []

@@ -4,7 +4,6 @@ The list is written out rather than gathered from the folder: a rule that fails 
 name that is here is a promise to whoever has it in their settings.
 """
 
-from collections.abc import Iterator
 from functools import cache
 from importlib import import_module
 
@@ -111,8 +110,3 @@ def load(name: str) -> Rule:
         raise KeyError(name)
     module = import_module("lintarsia.rules." + name.replace("/", ".").replace("-", "_"))
     return Rule(module.INFO, module.Options, **checks_in(module))
-
-
-def all_rules() -> Iterator[Rule]:
-    """Every rule, by name."""
-    return map(load, sorted(NAMES))

@@ -31,25 +31,6 @@ class Rulebook:
     def info(self, name: str) -> RuleInfo:
         return self.load(name).info
 
-    def with_rules(self, more: Iterable[Rule]) -> "Rulebook":
-        """This book and further rules, which must not take a name that is already there (ValueError)."""
-        extra = {rule.info.name: rule for rule in more}
-        taken = sorted(set(extra) & set(self.names))
-        if taken:
-            raise ValueError(f"the rule name {taken[0]!r} is taken")
-        return Rulebook(tuple(sorted([*self.names, *extra])), _Layers(extra, self.load), self.kinds)
-
-
-@dataclass(frozen=True, slots=True)
-class _Layers:
-    """Rules of one's own over those of a book; a value, so that it can be sent to another process."""
-
-    own: Mapping[str, Rule]
-    below: Callable[[str], Rule]
-
-    def __call__(self, name: str) -> Rule:
-        return self.own[name] if name in self.own else self.below(name)
-
 
 def together(books: Iterable[Rulebook]) -> Rulebook:
     """One book with the rules of several, which charts below several settings files have; the first has the say."""

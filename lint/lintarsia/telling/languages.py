@@ -13,7 +13,6 @@ stays English.
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
 from contextvars import ContextVar
-from datetime import date
 from typing import NamedTuple
 
 ENGLISH = "en"
@@ -117,6 +116,8 @@ def day(iso: str) -> str:
     """A day as it is written out, `30. November 2026`; in English, and where it is no day, as it stands in files."""
     if is_english():
         return iso
+    from datetime import date
+
     try:
         found = date.fromisoformat(iso)
     except ValueError:

@@ -31,6 +31,12 @@ def chip(number: int) -> str:
     return f'<svg class="key" aria-hidden="true"><use href="#key-{number}"/></svg>'
 
 
+def lone_chip(chart: Chart, symbol: str) -> str:
+    """The drawing itself, for a page that may show several charts."""
+    drawn = _chip(symbol, shade_of(chart, symbol))
+    return f'<svg class="key" viewBox="0 0 24 20" aria-hidden="true">{drawn}</svg>'
+
+
 def make_key(chart: Chart, plan: Plan) -> Key:
     symbols = dict.fromkeys([*chart.colours, *(s for s in chart.grid.symbols if s != NO_STITCH_SYMBOL)])
     number = {symbol: i for i, symbol in enumerate(symbols)}

@@ -12,6 +12,8 @@ from lintarsia.publishing.pages.words import worked_words
 from lintarsia.telling.counts import count
 from lintarsia.telling.languages import counted, phrase
 
+AT_ONCE = 4  # swatches that are seen before anybody scrolls; the pictures of others are loaded when one comes near
+
 
 def swatch(number: int, entry: Entry, link: str, picture: str, file: str, *, public: bool = False) -> str:
     """An `<li>`. `number` is the place in the order of the page; `link` and `picture` lead to the chart's own; `file`
@@ -20,7 +22,8 @@ def swatch(number: int, entry: Entry, link: str, picture: str, file: str, *, pub
     figures, state = entry.figures, entry.state
     if entry.cover:
         size = f' width="{figures.picture[0]}" height="{figures.picture[1]}"' if figures else ""
-        frame = f'<img src="{picture}" alt=""{size} loading="lazy" decoding="async">'
+        later = ' loading="lazy"' if number >= AT_ONCE else ""
+        frame = f'<img src="{picture}" alt=""{size}{later} decoding="async">'
     else:
         torn = phrase("pattern") if entry.pattern and entry.summary else phrase("cannot be read")
         frame = f'<span class="torn">{torn}</span>'

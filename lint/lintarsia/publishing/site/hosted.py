@@ -21,7 +21,7 @@ from lintarsia.publishing.pages.phrasescript import PHRASES, phrases_script
 
 STYLES = ("lintarsia.css", "answers.css")
 STYLE_FILE, START_FILE, SCRIPT_FILE = "lintarsia.css", "hosted.js", "pages.js"
-SHARED = frozenset({"mark.svg", "worker.js"})  # what pages in another's site need besides
+SHARED = frozenset({"mark.svg", "worker.js", PHRASES})  # what pages in another's site need besides
 HEAVIER = ":not(#_#_)"
 WITHIN = ":where(.lintarsia, .lintarsia *)"  # adds nothing to a selector's weight
 _EVENING = ':root[data-lamp="evening"]'

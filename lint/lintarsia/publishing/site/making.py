@@ -64,6 +64,7 @@ class Making:
         self._searched: list[Line] = []
         self.book: Rulebook = plan.settings.rulebook if plan.settings else house_rulebook()
         self._answers = plan.settings.answers if plan.settings else Answers()
+        self.jobs: list[Task] = []  # in the order of their entries
         self._charts: Gathering | None = None
         self._changed: dict[str, Changed] = {}  # by slug
         self._wanted = 0
@@ -102,6 +103,7 @@ class Making:
         self.reads = frozenset(chain.from_iterable(map(files_read, jobs)))
         self.book = together(task.target.settings.rulebook for task in jobs) if jobs else self.book
         self._answers = next((s.answers for s in (task.target.settings for task in jobs) if s.answers), self._answers)
+        self.jobs = jobs
         self._charts = Gathering(jobs, plan.cores, plan.most_seconds)
         self._wanted = len(jobs)
 
@@ -219,7 +221,7 @@ class Making:
         if self.plan.frame is not None:
             write_inside(self.plan.site, self.plan.layout.asset(CHART_BUNDLE), chart_bundle())
         write_inside(self.plan.site, self.plan.layout.asset("app.json"), app_json(self.plan.title, self.plan.language))
-        if self.plan.language != ENGLISH and not self.plan.hosted:
+        if self.plan.language != ENGLISH:
             write_inside(self.plan.site, self.plan.layout.asset(PHRASES), phrases_script(self.plan.language))
         book = None if self.plan.public else self.book
         layout = self.plan.layout

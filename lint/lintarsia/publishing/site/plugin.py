@@ -9,6 +9,8 @@ In a designer's own `mkdocs.yml`:
           title: Charts         # default: that, in the language of the pages
           changes_from: [v1.0]  # git revisions that went out: pages tell what has changed since
           public: true          # for everybody: nothing of what the charts were looked over for
+
+and a chart in any page, by a line of its own: `::chart fox.chart.yaml`.
           language: de          # of the pages' own words; default: as lintarsia.yaml says, or English
 """
 
@@ -37,6 +39,7 @@ from lintarsia.publishing.pages.layout import Layout
 from lintarsia.publishing.pages.searchindex import GuidePage
 from lintarsia.publishing.pages.templates import FROM_MEMORY
 from lintarsia.publishing.site.hosted import START_FILE, STYLE_FILE, hosted_content
+from lintarsia.publishing.site.inpages import InPages
 from lintarsia.publishing.site.madepage import HandwrittenPage, MadePage
 from lintarsia.publishing.site.making import Making
 from lintarsia.publishing.site.pagespecs import PageSpec
@@ -47,6 +50,7 @@ from lintarsia.telling.catalogues import checked, speaking
 from lintarsia.telling.languages import in_english, phrase, unread
 
 if TYPE_CHECKING:  # it loads a web server, which only MkDocs' own `serve` has a use for
+    from jinja2 import Environment
     from mkdocs.livereload import LiveReloadServer
 
 
@@ -68,6 +72,7 @@ class LintarsiaPlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         self._ours = making is not None
         self._making = making
         self._guides: list[GuidePage] = []
+        self._in_pages: InPages | None = None
         # Pages of a site that is all ours, built while its charts are still drawn: all but their contents.
         self._waiting: list[tuple[MadePage, str]] = []
 
@@ -109,6 +114,7 @@ class LintarsiaPlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
             self._close()
             self._making = Making(self._own_plan(config))
             self._gather()
+            self._in_pages = InPages(self._making, config)
         making = self._making
         assert making is not None
         overview = self._page(making.overview(), config)
@@ -147,6 +153,14 @@ class LintarsiaPlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         MadePage(spec, file, config, hosted=self._making.plan.hosted)
         return file
 
+    def on_env(self, env: "Environment", *, config: MkDocsConfig, files: Files) -> "Environment":
+        try:
+            if self._in_pages is not None:
+                self._in_pages.judge()
+        except Trouble as trouble:
+            raise PluginError(f"lintarsia: {trouble}") from None
+        return env
+
     def on_page_context(
         self, context: TemplateContext, *, page: Page, config: MkDocsConfig, nav: Any
     ) -> TemplateContext:
@@ -168,6 +182,11 @@ class LintarsiaPlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
             context.update(around)  # type: ignore[typeddict-item]
         return context
 
+    def on_page_markdown(self, markdown: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:
+        if self._in_pages is None or isinstance(page, (MadePage, HandwrittenPage)):
+            return markdown
+        return self._in_pages.read(markdown, page)
+
     def on_page_content(self, html: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:
         if self._making is not None and page.file.src_uri.startswith(self._making.plan.layout.guide("")):
             html = for_face(html, public=self._making.plan.public)
@@ -182,7 +201,7 @@ class LintarsiaPlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
                 html = hosted_content(html) if self._making.plan.hosted else html
             elif lang:
                 html = f"<div{lang}>{html}</div>"
-        return html
+        return html if self._in_pages is None else self._in_pages.searched(html)
 
     def on_post_page(self, output: str, *, page: Page, config: MkDocsConfig) -> str:
         if isinstance(page, MadePage):
@@ -190,6 +209,8 @@ class LintarsiaPlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
                 self._waiting.append((page, output))
             else:
                 output = page.whole(output, self._from_memory())
+        elif self._in_pages is not None:
+            output = self._in_pages.filled(output, page)
         return output
 
     def _from_memory(self) -> str:
