@@ -18,7 +18,14 @@ class WorkWords(CountWords):
 
     def follows(self) -> str:
         """`in patt`, `as established`, `, matching colours`: "chart" or "below"; "" where nothing like it is said."""
-        comma = self.now.is_mark(",") and self.peek().word in ("matching", "keeping", "in", "working", "following")
+        comma = self.now.is_mark(",") and self.peek().word in (
+            "matching",
+            "keeping",
+            "using",
+            "in",
+            "working",
+            "following",
+        )
         said = followed(self.text, self.peek().start if comma else self.now.start)
         if said is None:
             return ""
