@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from lintarsia.chart import Chart
 
 STITCH_PIXELS, LEAST_PIXELS, MOST_PIXELS = 24, 640, 4000
+SHEET, BEGINNING = "lx-sheet", 400  # what the drawing of a sheet says of itself, in so many first characters
 
 
 class Made(NamedTuple):
@@ -46,8 +47,12 @@ def _file_name(name: str) -> str:
 
 
 def save(chart: "Chart", drawings: list[str], output: str, ending: str, width: int | None) -> None:
+    """One file, or several numbered behind its name: of SVG and PNG one a drawing, of PDF one for so many sheets."""
     from lintarsia.drawing.export import letters_drawn, to_pdf, to_png
 
+    if ending == ".pdf" and SHEET in drawings[0][:BEGINNING]:
+        _save_sheets(drawings, output)
+        return
     if ending == ".pdf":
         replace_file(output, to_pdf(drawings))
         return
@@ -58,3 +63,18 @@ def save(chart: "Chart", drawings: list[str], output: str, ending: str, width: i
         replace_file(name, to_png(drawing, width or usual) if ending == ".png" else drawing.encode())
     if ending == ".png" and not letters_drawn():
         click.echo("lintarsia: this machine has no font that PNG can use, so the picture has no letters", err=True)
+
+
+def _save_sheets(sheets: list[str], output: str) -> None:
+    """One PDF, or where there are more sheets than one may have, several, made one after the other."""
+    from lintarsia.drawing.export import MOST_SHEETS, to_pdf, to_pdfs
+
+    if len(sheets) <= MOST_SHEETS:
+        replace_file(output, to_pdf(sheets))
+        return
+    stem = output[: -len(".pdf")]
+    name = output
+    for number, made in enumerate(to_pdfs(sheets, MOST_SHEETS), 1):
+        name = f"{stem}-{number}{output[len(stem) :]}"
+        replace_file(name, made)
+    click.echo(f"lintarsia: {len(sheets)} sheets, {MOST_SHEETS} to a file at most: up to {name}", err=True)
