@@ -496,3 +496,10 @@ def test_the_first_sheet_by_the_name_that_its_relationship_gives(target: str) ->
         )
     with zipfile.ZipFile(out) as archive:
         assert _first_sheet(archive) == "xl/worksheets/one.xml"
+
+
+def test_a_workbook_of_the_binary_kind_is_told_how_to_be_saved() -> None:
+    out = io.BytesIO()
+    with zipfile.ZipFile(out, "w") as archive:
+        archive.writestr("xl/workbook.bin", b"\0")
+    assert refused("a.xlsx", out.getvalue()).endswith("the workbook is of a kind that is not read; save it as .xlsx")

@@ -2,10 +2,9 @@
 
 import pytest
 
-from lintarsia.chart import Chart, Gauge, Side, Technique, Wearer
+from lintarsia.chart import Chart, FloatGauge, Gauge, Limits, Side, Technique, Wearer
 from lintarsia.chart.grid import MISSING, NO_STITCH, build_grid, seen_alone
 from lintarsia.chart.measure import Length
-from lintarsia.chart.model import FloatGauge, Limits
 from lintarsia.ground.regions import Region
 from lintarsia.reading import read_chart
 

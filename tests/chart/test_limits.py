@@ -4,10 +4,9 @@ from typing import Any
 
 import pytest
 
-from lintarsia.chart import Chart, Colour, Gauge, Limits, Technique, Wearer
+from lintarsia.chart import HOUSE_LIMITS, Chart, Colour, FloatGauge, Gauge, Limits, Technique, Wearer
 from lintarsia.chart.grid import build_grid
 from lintarsia.chart.measure import Length, StitchCount
-from lintarsia.chart.model import HOUSE_LIMITS, FloatGauge
 
 GAUGE = Gauge(22, 30, Length(10, "cm"))  # 4.5 mm a stitch: 5 of them in 2.5 cm
 INFANT: Any = {"wearer": Wearer.INFANT}

@@ -110,6 +110,22 @@ def test_sheets_are_numbered_from_1_unless_a_pdf_holds_them(invoke: Invoke, made
     assert files(".pdf") == ["s.pdf"]
 
 
+def test_more_sheets_than_one_pdf_may_have_come_in_several(
+    invoke: Invoke, made: list[tuple[int, list[str]]], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    from lintarsia.drawing import export
+
+    monkeypatch.setattr(export, "MOST_SHEETS", 1)
+    chart(90, 70)
+    done = invoke("draw", "moon.chart.yaml", "--as", "sheets", "-o", "s.pdf")
+    assert (done.status, done.out) == (OK, "")
+    assert done.err == "lintarsia: 2 sheets, 1 to a file at most: up to s-2.pdf\n"
+    assert files(".pdf") == ["s-1.pdf", "s-2.pdf"]
+    assert [len(drawings) for _, drawings in made] == [1, 1]
+    assert invoke("draw", "moon.chart.yaml", "-o", "whole.pdf").status == OK
+    assert files(".pdf") == ["s-1.pdf", "s-2.pdf", "whole.pdf"]
+
+
 def test_the_paper_is_as_said(invoke: Invoke) -> None:
     """ISO 216: 210 by 297 mm; Letter: 8.5 by 11 in."""
     for paper, size in (("A4", ("210", "297")), ("Letter", ("215.9", "279.4"))):
@@ -201,5 +217,7 @@ def test_a_chart_that_is_no_chart_has_no_picture(invoke: Invoke) -> None:
     done = invoke("draw", "moon.chart.yaml", "-o", "m.svg")
     assert done.status == FOUND
     assert files(".svg") == []
-    assert invoke("draw", "mat.pattern.yaml", "-o", "m.svg").status == FOUND
+    of_pattern = invoke("draw", "mat.pattern.yaml", "-o", "m.svg")
+    assert of_pattern.status == FOUND
+    assert of_pattern.err.startswith("mat.pattern.yaml:6:15: Left front, small cannot be laid out: ")
     assert files(".svg") == []

@@ -3,12 +3,15 @@
 import json
 import subprocess
 import sys
+from typing import Literal
 
 import pytest
 
+from lintarsia.chart.measure import Length
 from lintarsia.cli.main import COMMANDS, group, main
-from lintarsia.cli.rulewords import list_rules, rules_json, tell_rule
+from lintarsia.cli.rulewords import _kind, list_rules, rules_json, tell_rule
 from lintarsia.reporting.screen import PLAIN, Screen
+from lintarsia.result import Level
 from lintarsia.rules.rulebook import Rulebook, house_rulebook
 
 
@@ -239,3 +242,28 @@ def test_two_rules_are_a_list_already(capfd: pytest.CaptureFixture[str]) -> None
         "repeat/odd-rows",
     ]
     assert "Why it matters" not in out
+
+
+@pytest.mark.parametrize(
+    ("kind", "words"),
+    [
+        (Literal["left", "right"], "left or right"),
+        (tuple[int, ...], "a list of a whole number"),
+        (frozenset[str], "a list of text"),
+        (Level, "error or warning or note or off"),
+        (Length | None, "a length or null"),
+        (Literal[2, 3], "2 or 3"),
+    ],
+)
+def test_a_kind_of_option_that_another_s_rule_may_have(kind: object, words: str) -> None:
+    assert _kind(kind) == words
+
+
+def test_an_example_of_a_pattern_with_a_long_message_goes_on_in_lines(capfd: pytest.CaptureFixture[str]) -> None:
+    """Every line of every example on patterns is set in by four, and holds no more than the screen does."""
+    for name in ("size/measurement", "size/repeat-fit", "pieces/pair", "key/disagrees", "yarn/too-little"):
+        assert main(["explain", name]) == 0
+        example = capfd.readouterr().out.partition("\nExample\n")[2].partition("\n\nSources")[0]
+        title, _, told = example.partition("\n\n")
+        assert title.startswith("  ")
+        assert all(line.startswith("    ") and len(line) <= 80 for line in told.splitlines())

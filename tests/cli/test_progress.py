@@ -181,7 +181,7 @@ def test_what_is_counted_is_named(
         ("draw a.chart.yaml", "lintarsia.drawing.chart_svg", "drawing a chart of 3 by 2 stitches"),
         (
             "draw a.chart.yaml -o a.svg",
-            "lintarsia.cli.draw.replace_file",
+            "lintarsia.cli.picturefiles.replace_file",
             "writing the picture of a chart of 3 by 2 stitches",
         ),
         ("draw p.pattern.yaml --piece back", "lintarsia.drawing.chart_svg", "drawing 1 piece"),

@@ -69,4 +69,5 @@ def test_the_process_of_a_late_piece_is_gone_before_it_is_told(tmp_path: Path) -
 
 def test_as_many_processes_as_are_asked_for_and_no_more_than_there_is_work() -> None:
     assert len(set(within(60, os_id, late, [1, 2, 3], 1))) == 1
+    assert len(set(within(60, os_id, late, [1, 2], 2))) == 2
     assert os.getpid() not in set(within(60, os_id, late, [1], 5))

@@ -11,6 +11,7 @@ DRAWN = [
     "schematic",
     "seen_in_place",
     "yarns_and_lines",
+    "looks",
     "texture",
     "chart_drawing",
     "fabric_drawing",

@@ -9,6 +9,7 @@ from test_pieces_by_hand import by_hand, chart_file, pattern
 from lintarsia.chart.grid import RowNumber
 from lintarsia.chart.shaping import Edge
 from lintarsia.ground.trouble import Trouble
+from lintarsia.pattern.allsizes import all_sizes
 from lintarsia.pattern.aroundpieces import around
 from lintarsia.pattern.choosing import PieceInSize, choose
 from lintarsia.pattern.clearance import Clearance, clearance_of
@@ -18,6 +19,7 @@ from lintarsia.pattern.inwords import pages_of
 from lintarsia.pattern.nested import nested_page
 from lintarsia.pattern.overdrawn import Overdrawn, overdrawn
 from lintarsia.pattern.sizes import size_sheets
+from lintarsia.pattern.stitch import pulls_in
 from lintarsia.pattern.work import PatternWork
 from lintarsia.telling.terms import Terms
 from lintarsia.written.style import Style
@@ -282,3 +284,35 @@ def test_a_motif_a_stitch_from_the_middle_and_in_it(tmp_path: Path) -> None:
     assert sheet.pieces[0].motif.startswith(
         "in the middle: 2 stitches at its right, 2 at its left, 0 rows below, 0 above,"
     )
+
+
+def test_what_a_pattern_does_not_knit(tmp_path: Path) -> None:
+    pieces = "  f: {chart: f.chart.yaml, times: {s: 1, l: 0}}\n  g: {chart: f.chart.yaml, times: 0}\n"
+    text = f"sizes: [s, l]\npieces:\n{pieces}"
+    work = pattern(tmp_path, text, f=chart_file("WR"))
+    for piece, size, what in (("f", "l", "f in l"), ("g", None, "g"), (None, "l", "any piece")):
+        with pytest.raises(Trouble, match=rf"^the pattern does not knit {what}$"):
+            choose(work, piece, size)
+    assert [one.name for one in choose(work, None, None)] == ["f, s"]
+
+
+@pytest.mark.parametrize(
+    ("words", "pulls"),
+    [
+        ("k2, p1 rib", True), ("2 × 1", True), ("Fisherman's RIB", True), ("seed stitch", True), ("Moss", True),
+        ("garter stitch", False), ("stocking stitch", False), ("describe", False), ("k0, p1", False),
+    ],
+)  # fmt: skip
+def test_which_stitches_take_more_yarn_between_knit_and_purl(words: str, pulls: bool) -> None:
+    """Common practice: ribs and moss stitch bring the yarn to and fro within a row, garter stitch does not."""
+    assert pulls_in(words) is pulls
+
+
+def test_a_plain_piece_of_all_sizes_begins_as_the_piece_does(tmp_path: Path) -> None:
+    pieces = "  b: {colour: B, cast-on: {s: 4, l: 7}, rows: {s: 3, l: 4}}\n  f: {chart: f.chart.yaml}\n"
+    text = f"sizes: [s, l]\npieces:\n{pieces}"
+    work = pattern(tmp_path, text, f=chart_file("WR", "first-row: WS\n"))
+    whole = all_sizes(choose(work, "b", None), "B").chart
+    assert str(one(work, "b").chart.side(1)) == "WS"
+    assert str(whole.side(1)) == "WS"
+    assert (whole.grid.width, whole.grid.height) == (7, 4)

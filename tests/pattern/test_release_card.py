@@ -84,6 +84,8 @@ def test_the_text_part_by_part(tmp_path: Path) -> None:
         "    lone stitch 31",
         "    accepted: a star & more",
     ]
+    heads = [head for head in found if head and not head.startswith("Cushion")]
+    assert all(f"\n\n{head}\n" in text for head in heads), "a blank line stands above every heading"
     checked = [head for head in found if head.startswith("What was checked")]
     assert checked == ["What was checked and found nothing (3 rules, the pattern and 2 charts)"]
     assert found[checked[0]] == [

@@ -4,37 +4,16 @@ import hashlib
 import shutil
 import subprocess
 import tempfile
-import threading
 from collections.abc import Iterator
-from contextlib import contextmanager, suppress
-from functools import partial
-from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
+from contextlib import suppress
 from pathlib import Path
-from typing import Any
 
 import pytest
 from hostkit import build_host
 from playwright.sync_api import Browser, sync_playwright
-from sitekit import CUSHION, EXAMPLES, HERE, LOG, ROUNDS, SHORT_ROW, TORN, Look, Site
+from sitekit import CUSHION, EXAMPLES, HERE, LOG, ROUNDS, SHORT_ROW, TORN, Look, Site, serving
 
 from lintarsia.publishing.site.building import build_site
-
-
-class _Quiet(SimpleHTTPRequestHandler):
-    def log_message(self, format: str, *args: Any) -> None:
-        pass
-
-
-@contextmanager
-def serving(folder: Path) -> Iterator[str]:
-    """The address of a folder, served from this machine only."""
-    server = ThreadingHTTPServer(("127.0.0.1", 0), partial(_Quiet, directory=str(folder)))
-    thread = threading.Thread(target=server.serve_forever, daemon=True)
-    thread.start()
-    yield f"http://127.0.0.1:{server.server_port}/"
-    server.shutdown()
-    server.server_close()
-    thread.join()
 
 
 @pytest.fixture(scope="session")

@@ -1,6 +1,11 @@
 """What the tests of the pages share: charts, window sizes, a built site and a pair of eyes on it."""
 
+import threading
+from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass, field
+from functools import partial
+from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
 from typing import Any
 
@@ -78,6 +83,23 @@ def box(part: Locator) -> FloatRect:
     found = part.bounding_box()
     assert found is not None
     return found
+
+
+class _Quiet(SimpleHTTPRequestHandler):
+    def log_message(self, format: str, *args: Any) -> None:
+        pass
+
+
+@contextmanager
+def serving(folder: Path) -> Iterator[str]:
+    """The address of a folder, served from this machine only."""
+    server = ThreadingHTTPServer(("127.0.0.1", 0), partial(_Quiet, directory=str(folder)))
+    thread = threading.Thread(target=server.serve_forever, daemon=True)
+    thread.start()
+    yield f"http://127.0.0.1:{server.server_port}/"
+    server.shutdown()
+    server.server_close()
+    thread.join()
 
 
 @dataclass

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 from playwright.sync_api import Browser, Page, expect
-from sitekit import EXAMPLES, PHONE, TORN
+from sitekit import EXAMPLES, PHONE, TORN, serving
 
 from lintarsia.cli.main import main
 from lintarsia.knits.reading import read_knit
@@ -146,3 +146,33 @@ def test_what_cannot_be_made(argv: list[str], why: str, here: Path, capsys: pyte
     assert main(["site", "--single", *argv]) == 2
     assert why in capsys.readouterr().err
     assert {file.name: file.read_bytes() for file in here.iterdir() if file.is_file()} == before
+
+
+def test_in_a_frame_it_is_small_and_tells_its_height(here: Path, browser: Browser) -> None:
+    """The line that a page around it needs is the one of the documentation."""
+    assert main(["site", "--single", "hare.chart.yaml", "--public", "-o", "hare.html"]) == 0
+    told = (EXAMPLES.parent / "docs" / "own-site.md").read_text(encoding="utf-8")
+    lines = [line.strip() for line in told.splitlines() if line.startswith("    <")]
+    (here / "shop.html").write_text(
+        "<!doctype html><title>Shop</title>" + "".join(lines).replace("fox.html", "hare.html")
+    )
+    page = browser.new_page(viewport=PHONE)
+    faults = list[str]()
+    page.on("pageerror", lambda error: faults.append(str(error)))
+    with serving(here) as address:
+        page.goto(f"{address}shop.html")
+        inner = page.frame_locator("iframe")
+        expect(inner.get_by_role("heading", name="Key")).to_be_visible()
+        expect(inner.locator('[data-part="rows"], .winding, .site-head, .mine').first).to_be_hidden()
+        page.wait_for_function("document.querySelector('iframe').height !== '640'")
+        high = inner.locator("body").evaluate("(body) => Math.ceil(body.getBoundingClientRect().height)")
+        assert page.locator("iframe").get_attribute("height") == str(high)
+        assert inner.locator("html").evaluate("(all) => all.scrollHeight <= innerHeight + 1")
+        page.set_viewport_size({"width": 1000, "height": 700})
+        page.wait_for_function("(was) => document.querySelector('iframe').height !== was", arg=str(high))
+        with page.expect_popup() as opened:
+            inner.get_by_role("link", name="Knit it row by row").click()
+        expect(opened.value.get_by_role("link", name="Start at row 1")).to_be_visible()
+        opened.value.close()
+    page.close()
+    assert faults == []

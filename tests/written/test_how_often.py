@@ -5,13 +5,16 @@ import pytest
 from lintarsia.chart import Chart
 from lintarsia.chart.sides import Sides
 from lintarsia.reading import read_chart
-from lintarsia.written.folding import Part, Repeated, fold
+from lintarsia.written.colours import Colours
+from lintarsia.written.folding import Part, Repeated, fold, unfold
 from lintarsia.written.kindwords import kind_words
-from lintarsia.written.lexer import tokens_of
+from lintarsia.written.lexer import NotUnderstood, tokens_of
 from lintarsia.written.often import often_after, read_until
 from lintarsia.written.order import ColourSupply, YarnStretch
+from lintarsia.written.parser import parse_row
+from lintarsia.written.remarks import without_clause
 from lintarsia.written.rowphrase import row_phrase
-from lintarsia.written.spoken import HowOften, Times, Until
+from lintarsia.written.spoken import HowOften, StitchWork, Times, Until
 
 
 @pytest.mark.parametrize(
@@ -165,3 +168,50 @@ def test_knit_and_purl_alone(rows: str, row: int, words: str) -> None:
         return
     (stint,) = Sides(chart).stints(row)
     assert kind_words(chart, stint) == words
+
+
+def test_unfolding_gives_the_stretches_back() -> None:
+    for text in ("3A", "1A 2B 1A 2B 1A 2B 1A", "2A 1B 2A 1B 2A 1B 5A 1B 1A 1B 1A"):
+        assert unfold(fold(stretches(text))) == stretches(text)
+
+
+@pytest.mark.parametrize(
+    ("words", "bad", "left"),
+    [
+        ("k3 A, mind the dog, k2 B", "dog", "k3 A,             , k2 B"),
+        ("mind the dog; k3 A", "dog", "            ; k3 A"),
+        ("k3 A (dog ears)", "ears", "k3 A (        )"),
+        ("k3 A, mind 3 dogs", "dogs", None),
+        ("k3 A, mind three dogs", "dogs", None),
+        ("k3 A, knit dogs", "dogs", None),
+        ("k3 A, *dogs", "dogs", None),
+        ("k3 A, mind the sts", "mind", None),
+        ("k3 A, -", "-", None),
+    ],
+)
+def test_a_remark_is_a_clause_that_counts_and_works_nothing(words: str, bad: str, left: str | None) -> None:
+    at = words.index(bad)
+    assert without_clause(words, NotUnderstood("what?", at, at + len(bad))) == left
+
+
+@pytest.mark.parametrize(
+    ("words", "items"),
+    [
+        ("BO 3 sts at beg of row, k to end", [("bo", 3, "", 1, 0)]),
+        ("BO 3 sts knitwise, k to end", [("bo", 3, "", 1, 0)]),
+        ("CO 2 sts at end of row in B", [("co", 2, "B", 0, 1)]),
+        ("CO 2 sts B loosely", [("co", 2, "B", 0, 1)]),
+        ("CO 2 sts for armhole", [("co", 2, "", 0, 1)]),
+        ("inc 1 A", [("inc", 1, "A", 1, 2)]),
+        ("dec 1 in B", [("dec", 1, "B", 2, 1)]),
+    ],
+)
+def test_shaping_with_its_place_and_colour(words: str, items: list[tuple[str, int, str, int, int]]) -> None:
+    spoken = parse_row(words, Colours("AB", {}))
+    shaped = [item for item in spoken.items if isinstance(item, StitchWork) and item.takes != item.makes]
+    found = [
+        (item.stitch, item.often.number if isinstance(item.often, Times) else -1,
+         item.yarn.symbol if item.yarn else "", item.takes, item.makes)
+        for item in shaped
+    ]  # fmt: skip
+    assert found == items

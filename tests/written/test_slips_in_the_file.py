@@ -43,3 +43,26 @@ def test_the_word_that_says_nothing_is_pointed_at(tmp_path: Path, written: str, 
     start = sum(map(len, lines[: region.line - 1])) + region.column - 1
     end = sum(map(len, lines[: region.end_line - 1])) + region.end_column - 1
     assert "".join(lines)[start:end].rstrip("\n") == words
+
+
+@pytest.mark.parametrize(
+    ("written", "message"),
+    [
+        ("written: {1: as row 3, 2: p8 B}\n", "row 3, which this refers to, is not written out"),
+        ("written: {1: as row 3, 3: as row 1}\n", "row 1, which this refers to, refers to itself"),
+        ("written: {1: as row 1}\n", "row 1, which this refers to, refers to itself"),
+        ("written: {1: as row 3, 3: foo 3 Q}\n", "row 3, which this refers to, cannot be read"),
+    ],
+)
+def test_a_row_that_refers_to_another(tmp_path: Path, written: str, message: str) -> None:
+    file = tmp_path / "field.chart.yaml"
+    file.write_text(HEAD + written, encoding="utf-8")
+    messages = [r.message for r in check_paths([str(file)], jobs=1).results if r.rule == "words/unreadable"]
+    assert any(message in told for told in messages), messages
+
+
+def test_a_row_that_refers_to_one_that_is_written_is_read_as_it(tmp_path: Path) -> None:
+    file = tmp_path / "field.chart.yaml"
+    file.write_text(HEAD + "written: {1: as row 3, 3: k8 B}\n", encoding="utf-8")
+    told = [r.rule for r in check_paths([str(file)], jobs=1).results if r.rule.startswith("words/")]
+    assert told == ["words/missing-row"], "row 2 alone"

@@ -2,123 +2,21 @@
 
 from collections.abc import Mapping
 from dataclasses import field
-from enum import StrEnum
-from typing import TYPE_CHECKING, TypeVar
+from typing import TYPE_CHECKING
 
+from lintarsia.chart.gauge import Gauge
 from lintarsia.chart.grid import Grid
+from lintarsia.chart.limits import HOUSE_LIMITS, Bounds, Limits, resolved
 from lintarsia.chart.measure import Length, Mass, StitchCount
 from lintarsia.chart.places import Places
 from lintarsia.chart.shaping import Decreases, Divide, Shaping
+from lintarsia.chart.ways import Begins, Ends, Side, Symmetry, Technique, Wearer, Worked
 from lintarsia.ground.notebooks import shown
 from lintarsia.ground.regions import Region
 from lintarsia.ground.values import dataclass
 
 if TYPE_CHECKING:
     from lintarsia.chart.texture import Texture
-
-T = TypeVar("T")
-
-
-class Worked(StrEnum):
-    FLAT = "flat"
-    ROUND = "round"
-    TURNED = "turned"  # a tube worked back and forth and joined at each turn
-
-
-class Begins(StrEnum):
-    """Where the stitches of row 1 come from."""
-
-    CAST_ON = "cast-on"
-    PICKED_UP = "picked-up"  # along an edge that is there already
-    ON_NEEDLE = "on-needle"  # live stitches of another piece
-
-
-class Ends(StrEnum):
-    """What becomes of the stitches of the last row."""
-
-    BOUND_OFF = "bound-off"
-    LIVE = "live"  # they stay on the needle or are grafted
-    DRAWN_IN = "drawn-in"  # the yarn is cut and drawn through them
-
-
-class Technique(StrEnum):
-    INTARSIA = "intarsia"
-    STRANDED = "stranded"
-    MIXED = "mixed"
-
-
-class Side(StrEnum):
-    RS = "RS"
-    WS = "WS"
-
-    @property
-    def other(self) -> "Side":
-        return Side.WS if self is Side.RS else Side.RS
-
-    @property
-    def words(self) -> str:
-        return "right side" if self is Side.RS else "wrong side"
-
-
-class Wearer(StrEnum):
-    INFANT = "infant"
-    CHILD = "child"
-    ADULT = "adult"
-
-
-class Symmetry(StrEnum):
-    LEFT_RIGHT = "left-right"
-    TOP_BOTTOM = "top-bottom"
-    HALF_TURN = "half-turn"
-    REPEAT = "repeat"  # the same again one repeat box further
-
-
-# House values: finer than any knitting by hand or machine, and coarser than knitting on one's arms.
-NARROWEST_MM, WIDEST_MM = 0.3, 150.0
-
-
-@dataclass(frozen=True, slots=True)
-class FloatGauge:
-    """Stitches and rows of the stranded fabric, over the same length as the gauge."""
-
-    stitches: float
-    rows: float
-
-
-@dataclass(frozen=True, slots=True)
-class Gauge:
-    """Stitches and rows `over` a length, and what the fabric is worked with; `loop` is the measured yarn a stitch.
-
-    `share` is the yarn of a stitch as so many times that: of a rib, which is not what the gauge was measured on.
-    """
-
-    stitches: float
-    rows: float
-    over: Length
-    needle: Length | None = None
-    loop: Length | None = None
-    float_gauge: FloatGauge | None = None
-    share: float = 1.0
-
-    @property
-    def stitch_mm(self) -> float:
-        """Width of one stitch, mm."""
-        return self.over.mm / self.stitches
-
-    @property
-    def row_mm(self) -> float:
-        """Height of one row, mm."""
-        return self.over.mm / self.rows
-
-    @property
-    def possible(self) -> bool:
-        """Whether stitches and rows have a size that something knitted can have at all."""
-        return all(NARROWEST_MM <= size <= WIDEST_MM for size in (self.stitch_mm, self.row_mm))
-
-    @property
-    def float_stitch_mm(self) -> float:
-        """Width of one stitch of the stranded fabric, mm; the plain one where none is given."""
-        return self.over.mm / self.float_gauge.stitches if self.float_gauge else self.stitch_mm
 
 
 @dataclass(frozen=True, slots=True)
@@ -163,41 +61,6 @@ class StatedSupplies:
 
     count: int
     each: tuple[StatedSupply, ...] = ()
-
-
-@dataclass(frozen=True, slots=True)
-class Limits:
-    """Limits as stated by a chart or by the settings; None where unsaid. `float`, `carry` as numbers are stitches."""
-
-    supplies: int | None = None
-    float: Length | StitchCount | int | None = None
-    carry: Length | StitchCount | int | None = None
-    idle: int | None = None
-    strand: int | None = None
-
-
-@dataclass(frozen=True, slots=True)
-class Bounds:
-    """Limits resolved for one chart. `strand`, `carry`, `idle`: None means no bound.
-
-    `float_mm` is the longest float as a length and `float_stitches` the most whole stitches it may cross.
-    """
-
-    supplies: int
-    float_mm: float
-    float_stitches: int
-    strand: int | None
-    carry: int | None
-    idle: int | None
-
-
-HOUSE_SUPPLIES, HOUSE_FLOAT, HOUSE_IDLE = 8, Length(2.5, "cm"), 2
-HOUSE_LIMITS = Limits(supplies=HOUSE_SUPPLIES, float=HOUSE_FLOAT, idle=HOUSE_IDLE)  # carried as far as a float may be
-INFANT_CARRY, INFANT_IDLE = 1, 0  # a stitch aside and no wait leave nothing that a finger goes through: house values
-
-Holders = tuple[tuple[float, str], ...]
-HOUSE_HOLDERS: Holders = ((3.0, "loose strand"), (10.0, "butterfly"), (20.0, "bobbin"), (float("inf"), "ball"))
-"""Up to how many metres each holder serves. No capacity is published anywhere; these are house values."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -341,31 +204,4 @@ class Chart:
 
     def bounds(self, house: Limits = HOUSE_LIMITS) -> Bounds:
         """The limits that hold for this chart: its own, then the house's, then the technique's."""
-        own, width = self.limits, self.gauge.float_stitch_mm
-        house_reach = HOUSE_FLOAT if house.float is None else house.float
-        reach = house_reach if own.float is None else own.float
-        float_stitches = _in_stitches(reach, width)
-        float_mm = reach.mm if isinstance(reach, Length) else float_stitches * width
-        supplies = _said(own.supplies, _said(house.supplies, HOUSE_SUPPLIES))
-        # A carry runs behind the fabric that is knitted: of a stranded chart, the stranded one.
-        across = width if self.technique is Technique.STRANDED else self.gauge.stitch_mm
-        own_carry, house_carry = (None if c is None else _in_stitches(c, across) for c in (own.carry, house.carry))
-        if self.technique is Technique.STRANDED:  # no limit of the house binds a yarn that runs along the whole row
-            return Bounds(supplies, float_mm, float_stitches, own.strand, own_carry, own.idle)
-        carry, idle = _said(house_carry, float_stitches), _said(house.idle, HOUSE_IDLE)
-        if self.wearer is Wearer.INFANT:
-            carry, idle = min(carry, INFANT_CARRY), INFANT_IDLE
-        usual = 0 if self.technique is Technique.INTARSIA else float_stitches
-        strand = _said(own.strand, _said(house.strand, usual))
-        return Bounds(supplies, float_mm, float_stitches, strand, _said(own_carry, carry), _said(own.idle, idle))
-
-
-def _in_stitches(reach: Length | StitchCount | int, width: float) -> int:
-    """The most whole stitches of `width` mm that a reach goes across."""
-    if isinstance(reach, Length):
-        return int(reach.mm / width + 1e-9)
-    return reach.count if isinstance(reach, StitchCount) else reach
-
-
-def _said(value: T | None, otherwise: T) -> T:
-    return otherwise if value is None else value
+        return resolved(self.limits, house, self.gauge, self.technique, self.wearer)

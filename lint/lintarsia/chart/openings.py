@@ -11,8 +11,9 @@ import numpy as np
 from numpy.typing import NDArray
 
 from lintarsia.chart.grid import RowNumber
-from lintarsia.chart.model import Chart, Worked
+from lintarsia.chart.model import Chart
 from lintarsia.chart.shaping import Change, Divide, Parting
+from lintarsia.chart.ways import Worked
 from lintarsia.ground.values import dataclass
 
 Columns = tuple[int, int]

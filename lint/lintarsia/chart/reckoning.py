@@ -1,6 +1,6 @@
 """How a house reckons: what the settings say of limits, tails, edges, spare yarn and holders, in one value."""
 
-from lintarsia.chart.model import HOUSE_HOLDERS, Holders, Limits
+from lintarsia.chart.limits import HOUSE_HOLDERS, Holders, Limits
 from lintarsia.ground.values import dataclass
 
 

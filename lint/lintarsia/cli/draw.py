@@ -1,8 +1,6 @@
 """`lintarsia draw`: a chart as a picture, to print, to share, to knit from."""
 
 import os
-import re
-from typing import TYPE_CHECKING
 
 import click
 
@@ -11,27 +9,16 @@ from lintarsia.cli.intime import within_seconds
 from lintarsia.cli.ofpattern import Chosen, is_pattern, pieces_and_sizes, pieces_of
 from lintarsia.cli.onechart import read_one, settings_for, size_of, the_chart
 from lintarsia.cli.output import write_stdout
+from lintarsia.cli.picturefiles import Made, put, save
+from lintarsia.cli.pictures import drawn, lettered, needs_plan, plan_of, results_of, stamp_of
 from lintarsia.cli.progress import watching
 from lintarsia.cli.settings_option import allow_outside_rules
-from lintarsia.ground.replacing import replace_file
 from lintarsia.ground.trouble import Trouble
 from lintarsia.telling.counts import count
-
-if TYPE_CHECKING:
-    from collections.abc import Sequence
-
-    from lintarsia.chart import Chart, Reckoning
-    from lintarsia.pattern.choosing import PieceInSize
-    from lintarsia.pattern.model import Pattern
-    from lintarsia.pattern.work import PatternWork
-    from lintarsia.planning.model import Plan
-    from lintarsia.result import Result
-    from lintarsia.settings import Settings
 
 PICTURES = ("chart", "fabric", "back", "paths", "sheets", "schematic")
 LAYERS = ("results", "supplies", "floats", "ends")
 ENDINGS = (".svg", ".png", ".pdf")
-STITCH_PIXELS, LEAST_PIXELS, MOST_PIXELS = 24, 640, 4000
 
 
 @click.command(short_help="Draw a chart, its fabric or the paths of its yarns.")
@@ -109,190 +96,51 @@ def command(
             raise click.UsageError("--over results goes with a chart file, where the results stand")
         found = pieces_of(chart_file, settings_file, piece, size, "no picture can be made of this pattern")
         if found is not None and nested:
-            return _draw_nested(found, output, ending, width)
-        return FOUND if found is None else _draw_pieces(*found, picture, layers, paper, output, ending, width)
+            put(_nested(found), output, ending, width)
+        elif found is not None:
+            put(_pieces(found, picture, layers, paper, ending), output, ending, width)
+        return FOUND if found is None else OK
     settings = settings_for(chart_file, settings_file)
     # However faulty, as long as there is a chart: a fault is often what one wants to see.
     chart = read_one(chart_file, settings, "no picture can be made of this chart", faulty=True)
     if chart is None:
         return FOUND
     with watching(f"drawing {size_of(chart)}"):
-        plan = _plan(chart, settings.reckoning) if _needs_plan(picture, layers) else None
-        results = _results(chart, settings) if "results" in layers else ()
-        lettered, told = _lettered(chart, ending, picture), settings.terms
-        drawings = _draw(chart, picture, layers, paper, plan, _stamp(chart), results, told, lettered=lettered)
+        plan = plan_of(chart, settings.reckoning) if needs_plan(picture, layers) else None
+        results = results_of(chart, settings) if "results" in layers else ()
+        letters, told = lettered(chart, ending, picture), settings.terms
+        drawings = drawn(chart, picture, layers, paper, plan, stamp_of(chart), results, told, lettered=letters)
     if output is None:
         if len(drawings) > 1:
             raise Trouble(f"the chart takes {len(drawings)} sheets; say where to put them with --output")
         write_stdout(drawings[0] + "\n")
         return OK
     with watching(f"writing the picture of {size_of(chart)}"):
-        _save(chart, drawings, output, ending, width)
+        save(chart, drawings, output, ending, width)
     return OK
 
 
-def _draw_pieces(
-    settings: "Settings",
-    work: "PatternWork",
-    chosen: "Sequence[PieceInSize]",
-    picture: str,
-    layers: tuple[str, ...],
-    paper: str,
-    output: str | None,
-    ending: str,
-    width: int | None,
-) -> int:
-    """A file for each piece, its name and size behind the file's own; a PDF has them all."""
-    made: list[tuple[PieceInSize, list[str]]] = []
+def _pieces(found: Chosen, picture: str, layers: tuple[str, ...], paper: str, ending: str) -> list[Made]:
+    """Each piece that is chosen, laid out in its size."""
+    settings, work, chosen = found
+    made = []
     with watching(f"drawing {count(len(chosen), 'piece')}"):
         for one in chosen:
-            plan = work.plan(one.piece, one.size) if _needs_plan(picture, layers) else None
-            stamp = _stamp(one.chart, work.pattern)
-            lettered, told = _lettered(one.chart, ending, picture), settings.terms
-            made.append((one, _draw(one.chart, picture, layers, paper, plan, stamp, terms=told, lettered=lettered)))
-    if output is None:
-        if len(made) > 1 or len(made[0][1]) > 1:
-            raise Trouble(f"{count(sum(len(d) for _, d in made), 'picture')}; say where to put them with --output")
-        write_stdout(made[0][1][0] + "\n")
-    elif ending == ".pdf" or len(made) == 1:
-        _save(made[0][0].chart, [drawing for _, drawings in made for drawing in drawings], output, ending, width)
-    else:
-        stem = output[: -len(ending)]
-        for one, drawings in made:
-            _save(one.chart, drawings, f"{stem}-{_file_name(one.name)}{output[len(stem) :]}", ending, width)
-    return OK
+            plan = work.plan(one.piece, one.size) if needs_plan(picture, layers) else None
+            stamp = stamp_of(one.chart, work.pattern)
+            letters, told = lettered(one.chart, ending, picture), settings.terms
+            drawings = drawn(one.chart, picture, layers, paper, plan, stamp, terms=told, lettered=letters)
+            made.append(Made(one.name, one.chart, drawings))
+    return made
 
 
-def _draw_nested(found: "Chosen", output: str | None, ending: str, width: int | None) -> int:
-    """Each piece once; a file for each, its name behind the file's own, or a page of a PDF."""
+def _nested(found: Chosen) -> list[Made]:
+    """Each piece once, all its sizes on it."""
     from lintarsia.cli.nesteddrawing import nested_drawings
     from lintarsia.drawing.stamp import stamped
 
     with watching(f"drawing {count(len(found.pieces), 'piece')}"):
-        made = [
-            (name, chart, stamped(svg, _stamp(chart, found.work.pattern)))
+        return [
+            Made(name, chart, [stamped(svg, stamp_of(chart, found.work.pattern))])
             for name, chart, svg in nested_drawings(found)
         ]
-    if output is None:
-        if len(made) > 1:
-            raise Trouble(f"{count(len(made), 'picture')}; say where to put them with --output")
-        write_stdout(made[0][2] + "\n")
-    elif ending == ".pdf" or len(made) == 1:
-        _save(made[0][1], [svg for _, _, svg in made], output, ending, width)
-    else:
-        stem = output[: -len(ending)]
-        for name, chart, svg in made:
-            _save(chart, [svg], f"{stem}-{_file_name(name)}{output[len(stem) :]}", ending, width)
-    return OK
-
-
-def _file_name(name: str) -> str:
-    """A piece's name and size as part of a file's name."""
-    return "-".join(re.findall(r"[^\W_]+", name.casefold()))
-
-
-def _lettered(chart: "Chart", ending: str, picture: str) -> bool:
-    """Whether each stitch has its symbol; standard error hears where a page of PDF would have too many."""
-    if ending != ".pdf" or picture != "chart":
-        return True
-    from lintarsia.drawing.export import MOST_LETTERS
-
-    if chart.grid.width * chart.grid.height <= MOST_LETTERS:
-        return True
-    many = f"a page with more than {MOST_LETTERS:,} stitches has colours without symbols"
-    click.echo(f"lintarsia: {many}; --as sheets has them, page by page", err=True)
-    return False
-
-
-def _needs_plan(picture: str, layers: tuple[str, ...]) -> bool:
-    return picture in ("back", "paths") or (picture == "chart" and bool(set(layers) - {"results"}))
-
-
-def _draw(
-    chart: "Chart",
-    picture: str,
-    layers: tuple[str, ...],
-    paper: str,
-    plan: "Plan | None",
-    stamp: str,
-    results: "tuple[Result, ...]" = (),
-    terms: str = "american",
-    *,
-    lettered: bool = True,
-) -> list[str]:
-    """`plan` is there where `_needs_plan`; `stamp` says what state of the chart is drawn. `lettered`: with a symbol in
-    each stitch of a flat chart."""
-    from lintarsia import drawing
-    from lintarsia.drawing.stamp import stamped
-    from lintarsia.telling.terms import Terms
-
-    if picture == "sheets":
-        made = drawing.sheets(chart, paper, stamp, Terms(terms))
-    elif picture in ("fabric", "back"):
-        made = [drawing.fabric_svg(chart, back=picture == "back", plan=plan)]
-    elif picture == "schematic":
-        made = [_schematic(chart)]
-    elif picture == "paths":
-        assert plan is not None
-        made = [drawing.yarn_paths_svg(chart, plan)]
-    else:
-        svg = drawing.chart_svg(
-            chart,
-            results=results,
-            plan=plan,
-            layers=layers,
-            shown=layers,
-            whole=not lettered,
-            background=True,
-            key=True,
-            terms=Terms(terms),
-        )
-        made = [svg]
-    return [stamped(svg, stamp) for svg in made]
-
-
-def _schematic(chart: "Chart") -> str:
-    from lintarsia.drawing import schematic_svg
-    from lintarsia.drawing.schematic import scale_for
-    from lintarsia.drawing.silhouette import silhouette
-
-    shape = silhouette(chart)
-    return schematic_svg(chart.title, [shape], scale_for([shape]), background=True)
-
-
-def _stamp(chart: "Chart", pattern: "Pattern | None" = None) -> str:
-    from lintarsia.chart.content import chart_fingerprint, stamp_words
-    from lintarsia.engine.revision import revision_of
-
-    files = [chart.path, *([pattern.path] if pattern else [])]
-    states = [found for file in files if os.path.exists(file) and (found := revision_of(file))]
-    state = min(states, key=lambda found: found.clean, default=None)  # what differs from its commit is told
-    version = pattern.version if pattern else ""
-    return stamp_words(chart_fingerprint(chart), version, state.words if state else "")
-
-
-def _plan(chart: "Chart", reckoning: "Reckoning") -> "Plan":
-    from lintarsia.planning.planner import make_plan
-
-    return make_plan(chart, reckoning)
-
-
-def _results(chart: "Chart", settings: "Settings") -> "tuple[Result, ...]":
-    from lintarsia.engine import check_chart
-
-    return check_chart(chart.path, None, settings).results
-
-
-def _save(chart: "Chart", drawings: list[str], output: str, ending: str, width: int | None) -> None:
-    from lintarsia.drawing.export import letters_drawn, to_pdf, to_png
-
-    if ending == ".pdf":
-        replace_file(output, to_pdf(drawings))
-        return
-    stem = output[: -len(ending)]
-    usual = min(MOST_PIXELS, max(LEAST_PIXELS, STITCH_PIXELS * chart.grid.width))
-    for number, drawing in enumerate(drawings, 1):
-        name = output if len(drawings) == 1 else f"{stem}-{number}{output[len(stem) :]}"
-        replace_file(name, to_png(drawing, width or usual) if ending == ".png" else drawing.encode())
-    if ending == ".png" and not letters_drawn():
-        click.echo("lintarsia: this machine has no font that PNG can use, so the picture has no letters", err=True)

@@ -60,7 +60,7 @@ def _text(
     if asked.window is not None:
         one = one_alone(chosen, "--rows")
         if asked.window[1] > one.chart.grid.height:
-            rows = f"{one.name} has {one.chart.grid.height} rows; asked for up to {asked.window[1]}"
+            rows = f"{one.name} has {count(one.chart.grid.height, 'row')}; asked for up to {asked.window[1]}"
             raise click.BadParameter(rows, param_hint="--rows")
     if named or asked.window is not None:
         return piece_plan_text(work, chosen[0], screen, whole=asked.whole, window=asked.window)

@@ -14,6 +14,7 @@ from lintarsia.cli.progress import watching
 from lintarsia.cli.settings_option import allow_outside_rules
 from lintarsia.reporting.fitting import fitted
 from lintarsia.reporting.screen import PLAIN, Screen
+from lintarsia.telling.counts import count
 
 if TYPE_CHECKING:
     from lintarsia.chart import Chart, Limits
@@ -154,7 +155,7 @@ def command(
         return FOUND
     if window and window[1] > chart.grid.height:
         raise click.BadParameter(
-            f"the chart has {chart.grid.height} rows; asked for up to {window[1]}", param_hint="--rows"
+            f"the chart has {count(chart.grid.height, 'row')}; asked for up to {window[1]}", param_hint="--rows"
         )
     if not chart.grid.regular:
         message = "the rows differ in length; the plan takes them as lined up at the right"

@@ -13,7 +13,7 @@ from lintarsia.cli.output import write_answer
 from lintarsia.cli.overlooked import refuse_misnamed_alone
 from lintarsia.cli.progress import counter
 from lintarsia.cli.settings_option import allow_outside_rules, named_settings
-from lintarsia.ground.trouble import Trouble
+from lintarsia.ground.trouble import SettingsTrouble, Trouble
 
 if TYPE_CHECKING:
     from lintarsia.settings import Settings
@@ -79,8 +79,8 @@ def command(
       lintarsia site charts --language de -o seiten
       lintarsia site --single fox.chart.yaml -o fox.html
     """
-    settings = named_settings(settings_file)
     if single:
+        settings = named_settings(settings_file)
         odd = serve or most_seconds is not None
         return _single(paths, output, settings, piece, size, public=public, language=language or "", serve=odd)
     if piece is not None or size is not None:
@@ -90,9 +90,9 @@ def command(
     if base_url and not base_url.startswith(("http://", "https://")):
         raise Trouble(f"--base-url {base_url!r} is no web address; it starts with https:// or http://")
 
-    refuse_misnamed_alone(paths or (".",), settings)
-
     def build(folder: str) -> tuple[str, ...]:
+        settings = named_settings(settings_file)  # anew each time: where pages are served, they may have changed
+        refuse_misnamed_alone(paths or (".",), settings)
         from lintarsia.publishing.site.building import build_site
 
         late = build_site(
@@ -157,4 +157,10 @@ def _settings_files(paths: tuple[str, ...], given: str | None) -> list[str]:
         return [given]
     from lintarsia.settings import find_settings
 
-    return [file for file in {find_settings(path).file for path in paths or (".",)} if file is not None]
+    found: set[str | None] = set()
+    for path in paths or (".",):
+        try:
+            found.add(find_settings(path).file)
+        except SettingsTrouble as trouble:  # told by the build; when it is mended, that is seen
+            found.add(trouble.file)
+    return [file for file in found if file is not None]

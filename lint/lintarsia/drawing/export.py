@@ -1,7 +1,7 @@
 """SVG text to PNG and PDF, through libraries that are asked for only here (the `images` and `pdf` extras)."""
 
 import re
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from lintarsia.drawing.bands import in_bands, wants_bands
 from lintarsia.drawing.geometry import CELL
@@ -13,6 +13,8 @@ from lintarsia.ground.trouble import Trouble
 WIDEST = 8000  # pixels; a picture of 8000 x 8000 takes 256 MB while it is drawn
 STITCH_MM = 5.0  # width of a stitch in a PDF that is not cut into sheets
 MOST_LETTERS = 100_000  # stitches of a page of PDF with a letter in each; they take four kilobytes a letter
+MOST_SHEETS = 24  # of one PDF; each takes some 17 MB while it is made
+FORGETS = 12
 LONGEST_MM = 1189.0  # the long side of an A0 poster; larger drawings are shrunk to it
 
 _SIZE = re.compile(r'<svg [^>]*?viewBox="0 0 ([0-9.]+) ([0-9.]+)" width="([0-9.]+)(mm)?" height="([0-9.]+)(?:mm)?"')
@@ -82,6 +84,16 @@ def to_pdf(svgs: Sequence[str]) -> bytes:
         raise Trouble(f"the PDF could not be made ({failure})") from None
     assert isinstance(made, bytes)
     return made
+
+
+def to_pdfs(svgs: Sequence[str], most: int) -> Iterator[bytes]:
+    """The drawings as PDFs of `most` pages each, one at a time, so that memory does not grow with their number."""
+    for first in range(0, len(svgs), most):
+        yield to_pdf(svgs[first : first + most])
+        import typst
+
+        for _ in range(FORGETS):  # what the library keeps of earlier pages goes once as many runs have not asked for it
+            typst.compile(b"-")
 
 
 def page_size(svg: str) -> tuple[float, float]:

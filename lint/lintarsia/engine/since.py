@@ -12,10 +12,11 @@ from lintarsia.engine.past import Past
 from lintarsia.engine.targets import Target
 from lintarsia.ground.scratch import scratch_folder
 from lintarsia.result import Result
+from lintarsia.rules.engine.out_of_time import INFO
 from lintarsia.settings import SettingsFinder
 
 Check = Callable[[Sequence[Target]], Iterable[Checked]]
-OUT_OF_TIME = "engine/out-of-time"
+OUT_OF_TIME = INFO.name
 
 
 def check_since(

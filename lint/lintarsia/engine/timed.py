@@ -9,9 +9,10 @@ from lintarsia.engine.subjects import Found, subject_of
 from lintarsia.ground.deadlines import within
 from lintarsia.ground.values import dataclass
 from lintarsia.result import NOWHERE, Finding
+from lintarsia.rules.engine.out_of_time import INFO
 from lintarsia.settings import Settings
 
-RULE = "engine/out-of-time"
+RULE = INFO.name
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,7 +9,7 @@ from lintarsia.chart.measure import parse_length, parse_mass
 from lintarsia.pattern.measurement import parse_measurement
 from lintarsia.pattern.model import ONE_SIZE, AcceptedInPattern, BoughtYarn, Pattern, Piece, PieceEdge, Seam, SeamEdge
 from lintarsia.pattern.shaping import piece_divide, piece_shaping
-from lintarsia.reading.build import build_colours
+from lintarsia.reading.materials import build_colours
 
 Value = TypeVar("Value")
 MEASURES = ("width", "height", "around")

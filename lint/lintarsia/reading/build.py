@@ -13,23 +13,19 @@ from lintarsia.chart import (
     Chart,
     Colour,
     DuplicateStitch,
-    FloatGauge,
     Gauge,
-    Limits,
     Places,
     Repeat,
     Side,
-    StatedSupplies,
-    StatedSupply,
     Suppression,
     Symmetry,
     Technique,
     Wearer,
     Worked,
-    Yarn,
 )
 from lintarsia.chart.grid import NO_STITCH_SYMBOL, Grid, build_grid
-from lintarsia.chart.measure import Length, Mass, StitchCount, parse_length, parse_mass, parse_reach
+from lintarsia.chart.measure import Length, StitchCount, parse_reach
+from lintarsia.reading.materials import build_colours, build_gauge, build_limits, build_supplies, build_yarn, whole
 from lintarsia.result import Region
 
 STAND_IN_GAUGE = Gauge(22, 30, Length(10, "cm"))
@@ -52,7 +48,7 @@ def build_chart(
     if not title:
         title = os.path.basename(path).removesuffix(".yaml").removesuffix(".chart") or "untitled"
         assumed.append("title")
-    gauge = _gauge(get("gauge"))
+    gauge = build_gauge(get("gauge"))
     if gauge is None:
         gauge = STAND_IN_GAUGE
         assumed.append("gauge")
@@ -65,7 +61,7 @@ def build_chart(
         assumed.append("symbols")
     supplies = get("supplies")
     if supplies is not None:
-        supplies = {s: _supplies(v) for s, v in supplies.items() if v is not None and s in colours}
+        supplies = {s: build_supplies(v) for s, v in supplies.items() if v is not None and s in colours}
     worked, first_row = Worked(get("worked") or "flat"), Side(get("first-row") or "RS")
     return Chart(
         path=path,
@@ -76,9 +72,9 @@ def build_chart(
         worked=worked,
         first_row=first_row,
         technique=Technique(get("technique") or "intarsia"),
-        yarns={name: _yarn(name, yarn) for name, yarn in (get("yarns") or {}).items() if yarn is not None},
+        yarns={name: build_yarn(name, yarn) for name, yarn in (get("yarns") or {}).items() if yarn is not None},
         supplies=supplies,
-        limits=_limits(get("limits")),
+        limits=build_limits(get("limits")),
         repeat=_repeat(get("repeat"), grid),
         of=_of(get("of"), grid),
         caught=_caught(get("caught")),
@@ -122,62 +118,9 @@ def _written(
     return {"written": words_by_row(entries), "written_sides": words_by_side(entries), "written_entries": entries}
 
 
-def _whole(data: Any, *names: str) -> bool:
-    """Whether a list's entry is there with all of these; a range with a faulty end counts as missing."""
-    return data is not None and all(
-        data.get(n) is not None and not (isinstance(data[n], list) and None in data[n]) for n in names
-    )
-
-
 def _pair(values: list[Any]) -> tuple[int, int]:
     first, last = int(values[0]), int(values[1])
     return (first, last) if first <= last else (last, first)
-
-
-def _length(text: str | None) -> Length | None:
-    return None if text is None else parse_length(text)
-
-
-def _mass(text: str | None) -> Mass | None:
-    return None if text is None else parse_mass(text)
-
-
-def _gauge(data: Any) -> Gauge | None:
-    if not _whole(data or {}, "stitches", "rows", "over"):
-        return None
-    over = parse_length(data["over"])
-    if not over.value:
-        return None
-    floats = data.get("float-gauge")
-    return Gauge(
-        stitches=data["stitches"],
-        rows=data["rows"],
-        over=over,
-        needle=_length(data.get("needle")),
-        loop=_length(data.get("loop")),
-        float_gauge=FloatGauge(floats["stitches"], floats["rows"]) if _whole(floats, "stitches", "rows") else None,
-    )
-
-
-def build_colours(data: Any) -> dict[str, Colour]:
-    colours = {}
-    for symbol, colour in (data or {}).items():
-        get = (colour or {}).get  # a symbol whose colour is faulty is still a symbol of the key
-        colours[symbol] = Colour(
-            symbol,
-            get("name") or symbol,
-            (get("shade") or "#808080").lower(),
-            get("yarn"),
-            not get("shade"),
-            _also(get("also")),
-        )
-    return colours
-
-
-def _also(data: Any) -> tuple[str, ...]:
-    """Other names of a colour: one, or a list of them."""
-    names = data if isinstance(data, list) else [data]
-    return tuple(name.strip() for name in names if name)
 
 
 def _stand_in_colours(rows: tuple[str, ...]) -> dict[str, Colour]:
@@ -186,55 +129,15 @@ def _stand_in_colours(rows: tuple[str, ...]) -> dict[str, Colour]:
     return {s: Colour(s, s, "#" + f"{int(20 + i * step):02x}" * 3) for i, s in enumerate(symbols)}
 
 
-def _yarn(name: str, data: Any) -> Yarn:
-    get = data.get
-    length = _length(get("length"))
-    return Yarn(
-        id=name,
-        name=get("name") or "",
-        weight=None if get("weight") is None else int(get("weight")),
-        length=length if length and length.value else None,  # a ball of 0 m is reported, and cannot be divided by
-        mass=_mass(get("mass")),
-        balls=get("balls"),
-        fibre=get("fibre") or "",
-    )
-
-
-def _supplies(data: Any) -> StatedSupplies:
-    if isinstance(data, list):
-        each = tuple(StatedSupply((d or {}).get("holder"), _length((d or {}).get("length"))) for d in data)
-        return StatedSupplies(len(each), each)
-    return StatedSupplies(int(data))
-
-
-def _limits(data: Any) -> Limits:
-    if not data:
-        return Limits()
-
-    def count(name: str) -> int | None:
-        return None if data.get(name) is None else int(data[name])
-
-    def reach(name: str) -> Length | StitchCount | None:
-        return None if data.get(name) is None else parse_reach(data[name])
-
-    return Limits(
-        supplies=count("supplies"),
-        float=reach("float"),
-        carry=reach("carry"),
-        idle=count("idle"),
-        strand=count("strand"),
-    )
-
-
 def _repeat(data: Any, grid: Grid) -> Repeat | None:
-    if not _whole(data, "stitches", "rows"):
+    if not whole(data, "stitches", "rows"):
         return None
     stitches, rows = _pair(data["stitches"]), _pair(data["rows"])
     return Repeat(stitches, rows) if stitches[1] <= grid.width and rows[1] <= grid.height else None
 
 
 def _duplicate(data: Any, grid: Grid, colours: Mapping[str, Colour]) -> DuplicateStitch | None:
-    if not _whole(data, "colour", "row", "stitches"):
+    if not whole(data, "colour", "row", "stitches"):
         return None
     row, stitches = int(data["row"]), _pair(data["stitches"])
     inside = row <= grid.height and stitches[1] <= len(grid.rows[row - 1]) and data["colour"] in colours
@@ -250,11 +153,11 @@ def _of(data: Any, grid: Grid) -> int | None:
 
 
 def _caught(data: Any) -> Length | StitchCount | None:
-    return parse_reach(data["every"]) if _whole(data, "every") else None
+    return parse_reach(data["every"]) if whole(data, "every") else None
 
 
 def _suppression(data: Any, grid: Grid) -> Suppression | None:
-    if not _whole(data, "rule", "justification", *(data or ())):
+    if not whole(data, "rule", "justification", *(data or ())):
         return None
     row, stitches = data.get("row"), data.get("stitches")
     if row is not None and row > grid.height:

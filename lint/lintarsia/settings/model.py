@@ -7,7 +7,7 @@ from typing import Any, NamedTuple
 
 from lintarsia.chart import HOUSE_RECKONING, Reckoning
 from lintarsia.ground.kinds import Kind, kind_of
-from lintarsia.ground.trouble import Trouble
+from lintarsia.ground.trouble import SettingsTrouble
 from lintarsia.ground.values import dataclass
 from lintarsia.result import Level
 from lintarsia.rules.base import Rule
@@ -148,7 +148,8 @@ class Settings:
         try:
             return rule.options(**values)
         except ValueError as failure:  # each layer is in order by itself, but not one on the other
-            raise Trouble(f"{self.file}: the options of {rule.info.name} do not go together: {failure}") from None
+            told = f"{self.file}: the options of {rule.info.name} do not go together: {failure}"
+            raise SettingsTrouble(told, self.file) from None
 
 
 def _received(rulebook: Rulebook, said: Mapping[str, Any]) -> Settings:

@@ -8,7 +8,7 @@ from typing import Any, NoReturn
 
 from lintarsia.chart import HOUSE_HOLDERS, HOUSE_RECKONING, Holders, Limits, Places, Reckoning
 from lintarsia.chart.measure import parse_length, parse_reach
-from lintarsia.ground.trouble import Trouble
+from lintarsia.ground.trouble import SettingsTrouble
 from lintarsia.reading import read_document
 from lintarsia.reading.source import read_bytes
 from lintarsia.result import Finding, Level, Region
@@ -29,8 +29,8 @@ _BYTES = {None: 1, "B": 1, "KiB": 2**10, "MiB": 2**20}
 def read_settings(file: str, root: str | None = None, rulebook: Rulebook | None = None) -> Settings:
     """The settings that `file` states. `root` is what its patterns start from: its own folder unless given.
 
-    Raises Trouble, with file, line and column, for whatever is not as schema/settings.schema.json describes it, for
-    rules and options that do not exist, and for option values that a rule does not take.
+    Raises SettingsTrouble, with file, line and column, for whatever is not as schema/settings.schema.json describes it,
+    for rules and options that do not exist, and for option values that a rule does not take.
     """
     book = rulebook or house_rulebook()
     folder = os.path.dirname(os.path.abspath(file)) if root is None else root
@@ -38,7 +38,7 @@ def read_settings(file: str, root: str | None = None, rulebook: Rulebook | None 
     document = read_document(file, schema="settings.schema.json", max_bytes=MAX_SETTINGS_BYTES, read=_read)
     problems = document.sorted_problems()
     if problems and problems[0][1].key != "empty":
-        raise Trouble("\n".join(_at(file, f.region, f.message, _mend(f)) for _, f in problems))
+        raise SettingsTrouble("\n".join(_at(file, f.region, f.message, _mend(f)) for _, f in problems), file)
     reader = _Reader(file, document.places, book)
     reader.load_outside(document.data or {})
     return reader.settings(document.data or {}, folder)
@@ -188,7 +188,7 @@ class _Reader:
         return replace(Designer(**said), logo=os.path.join(folder, said["logo"]), logo_line=line)
 
     def fail(self, region: Region, message: str, mend: str | None = None) -> NoReturn:
-        raise Trouble(_at(self.file, region, message, mend))
+        raise SettingsTrouble(_at(self.file, region, message, mend), self.file)
 
 
 def _words(raw: Any) -> str | list[str]:

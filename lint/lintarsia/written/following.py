@@ -9,7 +9,7 @@ import re
 _KEPT = r"(?:set|established|correct|so\s+far|before)"
 _APPEAR = r"they\s+(?:appear|show|fall|occur|face(?:\s+you)?|come|stand|are|lie|present(?:\s+themselves)?)"
 _BELOW = re.compile(
-    r"(?:working\s+)?(?:each\s+st(?:itch)?\s+)?(?:(?:in|with|keeping(?:\s+to)?|matching|following|working|knitting|purling)\s+)?"
+    r"(?:working\s+)?(?:each\s+st(?:itch)?\s+)?(?:(?:in|with|using|keeping(?:\s+to)?|matching|following|working|knitting|purling)\s+)?"
     r"(?:the\s+|their\s+|its\s+)?(?P<same>(?:same|own|established|est)\s+)?col(?:ou?r)?s?"
     rf"(?P<how>\s+(?:(?:as\s+)?{_KEPT}|(?:as\s+)?{_APPEAR}|(?:as\s+)?(?:in|of|as|on)\s+(?:the\s+)?(?:(?:previous|last)\s+r\w+|r\w+\s+below)|below|of\s+(?:each|every|the)\s+(?:st(?:itch)?(?:\s+below)?|row\s+below)))?"
     rf"(?!\w)|(?:just\s+|each\s+colou?r\s+)?as\s+(?P<bare>(?:the\s+)?(?:colou?rs\s+)?(?:{_APPEAR}|appear|come|it\s+appears))(?!\w)",

@@ -131,6 +131,9 @@ class _RowParser(RepeatWords):
             return body  # [with A] k3
         if often is None and (self._repeat_follows() or (self.heading and before.word in KNIT | PURL)):
             return body
+        whole = self.tokens[0] is opening and self.now.kind is TokenKind.END
+        if often is None and whole:
+            return body  # (3 A, 2 B, 3 C)
         if often is None:
             closing = self.tokens[self.at - 1]
             raise unreadable_at("nothing says how often the bracket is worked; expected `4 times`", closing)

@@ -27,6 +27,9 @@ _BLANKED = tuple(
         r"\bcast\s+(?P<gone>\(bind\)|/\s*bind)(?=\s+off)|\bbind\s+(?P<gone2>\(cast\)|/\s*cast)(?=\s+off)",
         r"\b(?:bind|cast)(?P<gone>-)(?:on|off)\b",
         r"\b(?:bind|cast) off\s+(?P<gone>\((?:bind|cast) off\))",
+        r"\brep(?:eat)?\s+(?P<gone>\*\s*[-–]\s*\*)",
+        r"(?P<gone>\bin\s+(?:the\s+)?(?:following|foll)\s+(?:order|sequence|way|manner))",
+        r"(?P<gone>\bdec(?:rease)?\s+(?:1|one)\s+st(?:itch)?\s+\()(?:ssk|ssp|skpo?|[kp]2tog(?: tbl)?)(?P<gone2>\))",
         # Rows that words for several are worked over; the file says which rows they are for.
         rf"(?P<gone>\b(?:for|until|till|through|to)\s+(?:(?:the\s+)?end\s+of\s+)?(?:{_COUNT}\s+(?:more\s+)?{_ROWS}|"
         r"(?:row|rnd|round)\s*[0-9]{1,4}(?:\s+of\s+(?:the\s+)?chart)?)"

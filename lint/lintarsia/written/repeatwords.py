@@ -1,5 +1,6 @@
 """What is worked again: from an asterisk, alternately, `rep to end`, as often as leaves the row's end."""
 
+import re
 from dataclasses import replace
 
 from lintarsia.written.cursor import unreadable_at
@@ -10,6 +11,7 @@ from lintarsia.written.stars import Stars
 from lintarsia.written.stitchwords import StitchWords
 from lintarsia.written.vocabulary import KNIT, PURL
 
+_TOTAL = re.compile(r"(?:for\s+)?a\s+total\s+of(?!\w)", re.IGNORECASE)
 ASTERISK = frozenset({"asterisk", "asterisks", "star", "stars"})
 # Words after which `rep` works again what stands before it, with or without an asterisk.
 REPEATS_ON = frozenset({"from", "between", "to", "until", "across", "around", "throughout", "once", "twice"})
@@ -89,13 +91,14 @@ class RepeatWords(StitchWords):
         if self.now.word in ("from", "between"):
             self.at += 1
             stars = 0
-            while self.now.is_mark(STARS) or self.now.word in BETWEEN_STARS:
+            while self.now.is_mark(STARS + "-–") or self.now.word in BETWEEN_STARS:
                 if self.now.word == "to" and not self.peek().is_mark(STARS):
                     break
                 stars += self.now.kind is TokenKind.MARK
                 self.at += 1
             if not stars and self.tokens[self.at - 1].word not in ASTERISK:
                 raise NotUnderstood("the repeat does not say from where; expected *", start.start, start.end)
+        total = self.said(_TOTAL) is not None
         often = self._to_ending() or self.often()
         if often == Until(0):  # across, ending k1 B
             often = self._to_ending() or often
@@ -105,7 +108,8 @@ class RepeatWords(StitchWords):
                 start.start,
                 self.tokens[self.at - 1].end,
             )
-        if isinstance(often, Times) and self.tokens[self.at - 1].word not in ("all", "altogether", "total"):
+        total = total or self.tokens[self.at - 1].word in ("all", "altogether", "total")
+        if isinstance(often, Times) and not total:
             often = Times(often.number + 1)  # what stands before `rep` has been worked once
         return self.again(body, often, start, at_least_once=True)
 

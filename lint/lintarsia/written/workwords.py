@@ -11,6 +11,7 @@ from lintarsia.written.vocabulary import ASIDE, EVEN, FOLLOWS, KNIT, PURL, STITC
 PLAINLY = frozenset({"in", "st", "stocking", "stockinette", "stitch", "as", "foll", "folls", "follows"})
 _UNSHAPED = re.compile(r"without\s+(?:any\s+|further\s+|more\s+)?shaping(?!\w)", re.IGNORECASE)
 _ON_SIDE = re.compile(r"(?:on\s+)?(?:the\s+|all\s+)?(?:RS|WS)(?:\s+rows?)?(?!\w)", re.IGNORECASE)
+BEFORE_COLOURS = frozenset({"matching", "keeping", "using", "in", "working", "following"})
 
 
 class WorkWords(CountWords):
@@ -18,7 +19,7 @@ class WorkWords(CountWords):
 
     def follows(self) -> str:
         """`in patt`, `as established`, `, matching colours`: "chart" or "below"; "" where nothing like it is said."""
-        comma = self.now.is_mark(",") and self.peek().word in ("matching", "keeping", "in", "working", "following")
+        comma = self.now.is_mark(",") and self.peek().word in BEFORE_COLOURS
         said = followed(self.text, self.peek().start if comma else self.now.start)
         if said is None:
             return ""

@@ -4,6 +4,7 @@ Pages that are looked at here are given one script more, which asks now and then
 comes from this server and is in no folder that is published.
 """
 
+import json
 import os
 import sys
 import threading
@@ -14,23 +15,11 @@ from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
 from typing import Any
 
-from lintarsia.ground.trouble import Trouble
+from lintarsia.ground.trouble import SettingsTrouble, Trouble
+from lintarsia.publishing.site.servedpages import RELOAD, SCRIPT, faulty_page, gone_page
 
 ASK_SECONDS, WAIT_SECONDS = 0.5, 20.0  # between looks at the files; how long a question may stay unanswered
-RELOAD = "/-/reload"
-SCRIPT = b"""\
-(async () => {
-  "use strict";
-  let known = null;
-  for (;;) {
-    try {
-      const answer = await (await fetch(`/-/reload?${known ?? ""}`)).text();
-      if (known !== null && answer !== known) location.reload();
-      known = answer;
-    } catch { await new Promise((done) => setTimeout(done, 1500)); }
-  }
-})();
-"""
+HTML = "text/html; charset=utf-8"
 
 State = dict[str, tuple[int, int]]
 
@@ -52,6 +41,7 @@ class Serving:
         self._watched = watched
         self._tell = tell
         self.version = 0
+        self.trouble = ""  # why the pages are not as the files are, for those who look at them
         self.newer = threading.Condition()
         try:
             self._server = _Server((host, port), partial(_Pages, self, directory=site))
@@ -68,10 +58,20 @@ class Serving:
         return f"http://{f'[{name}]' if ':' in name else name}:{port}/"
 
     def run(self) -> None:
-        """Build, serve, and build again whenever a watched file changes, until `stop` or an interrupt."""
+        """Build, serve, and build again whenever a watched file changes, until `stop` or an interrupt.
+
+        Raises Trouble where the first build does, but for faulty settings: those wait to be mended, like all that
+        comes later.
+        """
         state = self._look()
         try:
             self._build()
+        except SettingsTrouble as trouble:
+            if not os.path.exists(trouble.file or ""):
+                self._server.server_close()
+                raise
+            self.trouble = str(trouble)
+            self._tell(f"there are no pages yet: {trouble}")
         except BaseException:
             self._server.server_close()
             raise
@@ -95,12 +95,16 @@ class Serving:
         try:
             self._build()
         except Trouble as trouble:
+            self._come(str(trouble))
             self._tell(f"the pages stay as they were: {trouble}")
             return
-        with self.newer:
-            self.version += 1
-            self.newer.notify_all()
+        self._come("")
         self._tell("made anew")
+
+    def _come(self, trouble: str) -> None:
+        with self.newer:
+            self.version, self.trouble = self.version + 1, trouble
+            self.newer.notify_all()
 
     def _look(self) -> State:
         """Size and time of every chart and settings file that is watched."""
@@ -147,33 +151,51 @@ class _Pages(SimpleHTTPRequestHandler):
         if path == f"{RELOAD}.js":
             self._send(SCRIPT, "text/javascript")
         elif path == RELOAD:
-            self._send(self._wait(query), "text/plain")
-        elif self._page() is not None:
-            self._send(self._with_script(), "text/html; charset=utf-8")
+            self._send(self._wait(query), "application/json")
+        elif (page := self._page()) is not None:
+            self._send(page, HTML)
+        elif self._would_be_a_page():
+            serving = self._serving
+            if serving.trouble and not os.path.exists(os.path.join(self.directory, "index.html")):
+                self._send(faulty_page(serving.trouble), HTML, HTTPStatus.SERVICE_UNAVAILABLE)
+            else:
+                self._send(gone_page(), HTML, HTTPStatus.NOT_FOUND)
         else:
-            super().do_GET()
+            self._file(super().do_GET)
+
+    def do_HEAD(self) -> None:
+        self._file(super().do_HEAD)
+
+    def _file(self, answer: Callable[[], None]) -> None:
+        try:
+            answer()
+        except ValueError:  # no name that a file can have
+            self.send_error(HTTPStatus.NOT_FOUND)
 
     def _wait(self, known: str) -> bytes:
         serving = self._serving
         with serving.newer:
             if known == str(serving.version):
                 serving.newer.wait(WAIT_SECONDS)
-            return str(serving.version).encode()
+            return json.dumps({"version": serving.version, "trouble": serving.trouble}).encode()
 
-    def _page(self) -> Path | None:
-        path = Path(self.translate_path(self.path))
-        if path.is_dir():
-            path /= "index.html"
-        return path if path.suffix == ".html" and path.is_file() else None
+    def _page(self) -> bytes | None:
+        """The page that is asked for, with the script that asks for news; None where there is none."""
+        try:
+            path = Path(self.translate_path(self.path))
+            if path.is_dir():
+                path /= "index.html"
+            page = path.read_bytes() if path.suffix == ".html" else None
+        except (OSError, ValueError):  # gone, perhaps while it was looked for, or no name that a file can have
+            return None
+        return page and page.replace(b"</head>", f'<script src="{RELOAD}.js" defer></script></head>'.encode(), 1)
 
-    def _with_script(self) -> bytes:
-        page = self._page()
-        assert page is not None
-        script = f'<script src="{RELOAD}.js" defer></script></head>'.encode()
-        return page.read_bytes().replace(b"</head>", script, 1)
+    def _would_be_a_page(self) -> bool:
+        name = self.path.partition("?")[0].rpartition("/")[2]
+        return name.endswith(".html") or "." not in name
 
-    def _send(self, content: bytes, kind: str) -> None:
-        self.send_response(HTTPStatus.OK)
+    def _send(self, content: bytes, kind: str, status: HTTPStatus = HTTPStatus.OK) -> None:
+        self.send_response(status)
         self.send_header("Content-Type", kind)
         self.send_header("Content-Length", str(len(content)))
         self.send_header("Cache-Control", "no-store")

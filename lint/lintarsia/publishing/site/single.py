@@ -31,6 +31,7 @@ if TYPE_CHECKING:
     from lintarsia.publishing.pages.entry import Entry
 
 STYLES = ("lintarsia.css", "answers.css", "theme.css")
+FRAMED = "frame.js"  # before those that it keeps from their work
 FIRST = "theme.js"  # before anything is shown, lest it flash
 WORTHLESS = {"keep.js", "size.js"}  # of a site alone: there is nothing more to keep, and no other size to go to
 _MIME = {".svg": "image/svg+xml", ".png": "image/png"}
@@ -97,7 +98,7 @@ def _data(file: Path) -> str:
 
 def _whole(content: str, title: str, about: str, task: Task, *, talks: bool) -> bytes:
     folder = Path(str(resource("site"))) / "assets"
-    names = dict.fromkeys((PHRASES, *CHART_SCRIPTS, *(MINE_SCRIPTS if talks else ())))
+    names = dict.fromkeys((PHRASES, FRAMED, *CHART_SCRIPTS, *(MINE_SCRIPTS if talks else ())))
     scripts = [
         phrases_script(spoken()) if name == PHRASES else (folder / name).read_text("utf-8")
         for name in names

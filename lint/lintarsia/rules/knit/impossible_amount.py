@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from lintarsia.ground.values import dataclass
 from lintarsia.result import Finding, Kind, Level, RuleInfo
 from lintarsia.telling.guessing import did_you_mean
+from lintarsia.telling.lengths import yarn_length
 
 if TYPE_CHECKING:
     from lintarsia.knits.model import Used
@@ -84,5 +85,6 @@ def _no_ball(yarn: str, used: "Used", metres: float | None) -> Told:
 def _far(yarn: str, used: "Used", metres: float | None, planned: float, times: float) -> Told:
     if metres is None or planned / times <= metres <= planned * times or abs(metres - planned) < LITTLE:
         return None
-    words = f"{yarn}: {used.spent}, about {metres:.0f} m, were used; the plan says {planned:.0f} m"
+    spent, wanted = yarn_length(metres, False), yarn_length(planned, False)
+    words = f"{yarn}: {used.spent}, about {spent}, were used; the plan says {wanted}"
     return "far-from-plan", words, Level.WARNING

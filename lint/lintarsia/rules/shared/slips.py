@@ -81,7 +81,8 @@ class RowFit:
 
 def find_slip(cells: Cells, bar: Bar = ENOUGH) -> Slip | None:
     """The likeliest slip of a row, where it is likely enough. `cells` without squares that have no stitch."""
-    promising, busy = _promising(cells, bar.score)
+    rivals, busy = _promising(cells, -CALM)
+    promising = [suspect for suspect in rivals if suspect.promise >= _least(bar.score, busy)]
     if _restless(promising):
         return None
     found = (slip for slip, _ in _weighed(cells, promising[:TRIED], busy))
@@ -89,11 +90,13 @@ def find_slip(cells: Cells, bar: Bar = ENOUGH) -> Slip | None:
     if best is None or best.score < bar.score:
         return None
     rival = -CALM
-    for slip, _ in candidates(cells, -CALM, RIVALS):
-        if abs(slip.row - best.row) > AWAY:
-            rival = max(rival, slip.score)
-            if best.score - rival < bar.apart:
-                return None
+    elsewhere = [suspect for suspect in rivals[:RIVALS] if abs(suspect.row + 1 - best.row) > AWAY]
+    for suspect in elsewhere:
+        if suspect.promise < _least(rival, busy):
+            break  # nor will those that promise less come above it
+        rival = max([rival, *(slip.score for slip, _ in _weighed(cells, [suspect], busy))])
+        if best.score - rival < bar.apart:
+            return None
     return replace(best, score=best.score - rival) if best.score - rival >= bar.apart else None
 
 
@@ -111,8 +114,12 @@ def _promising(cells: Cells, enough: float) -> tuple[list[Suspect], float]:
     busy = int(np.count_nonzero(differs)) / differs.size
     if busy == 0 or busy > BUSIEST:
         return [], busy
-    least = enough - SLACK - WEIGHTS["base"] - WEIGHTS["busy"] * 10 * busy
-    return suspects(cells, differs, least), busy
+    return suspects(cells, differs, _least(enough, busy)), busy
+
+
+def _least(enough: float, busy: float) -> float:
+    """What a change has to promise if its score may be `enough`."""
+    return enough - SLACK - WEIGHTS["base"] - WEIGHTS["busy"] * 10 * busy
 
 
 def _restless(promising: Sequence[Suspect]) -> bool:
