@@ -12,7 +12,7 @@
 
   const short = (text) => (text.length > 60 ? `${text.slice(0, 59).trimEnd()}…` : text).replace(/\s+/g, " ");
   const stamp = page.querySelector('[data-part="stamp"]').textContent;
-  document.documentElement.style.setProperty("--li-running", JSON.stringify(`${short(page.querySelector("h1").textContent)} · ${stamp}`));
+  document.documentElement.style.setProperty("--li-running", JSON.stringify(`${short(page.querySelector("h1, h2").textContent)} · ${stamp}`));
 
   if (language !== "en") { // the style sheet has it in English
     const [before, between, after] = phrase("page {n} of {all}").split(/\{n\}|\{all\}/).map((part) => JSON.stringify(part));
