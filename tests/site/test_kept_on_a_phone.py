@@ -157,7 +157,7 @@ def test_the_caution_for_a_child_is_kept_with_the_page(phone: Phone) -> None:
 def test_without_a_network_hardly_anything_is_asked_for(phone: Phone) -> None:
     phone.publish(ROWS)
     phone.keep()
-    phone.at()
+    expect(phone.at().locator('[data-part="keep"]')).to_contain_text("as it is now")  # else it is cut off while it asks
     phone.offline()
     failed: list[str] = []
     phone.page.context.on("requestfailed", lambda request: failed.append(request.url))
