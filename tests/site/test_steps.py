@@ -154,7 +154,7 @@ def test_the_card_walks_from_side_to_side(look: Look) -> None:
 
 def test_a_link_to_a_side_that_is_not_there_is_said_not_to_lead_anywhere(look: Look) -> None:
     page = look.at("charts/lighthouse-jumper-front.html#row-20-left")
-    expect(page.locator("[data-part='start-how']")).to_contain_text("There is no row 20 on the left")
+    expect(page.locator("[data-part='start-how']")).to_contain_text("There is no row 20, left-hand side")
 
 
 def test_yarns_on_their_balls_are_not_to_be_wound(look: Look) -> None:
