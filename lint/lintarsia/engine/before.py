@@ -49,7 +49,7 @@ def committed(file: str, data: bytes | None = None) -> Chart | None:
 def _repository(file: str) -> str | None:
     """The nearest folder above with `.git` in it. Asked for every chart, most of which are soon done with."""
     folder = os.path.dirname(os.path.abspath(file))
-    while not os.path.lexists(os.path.join(folder, ".git")):
+    while not os.access(f"{folder}{os.sep}.git", os.F_OK):
         above = os.path.dirname(folder)
         if above == folder:
             return None
