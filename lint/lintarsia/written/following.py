@@ -16,7 +16,7 @@ _BELOW = re.compile(
     re.IGNORECASE,
 )
 _CHART = re.compile(
-    r"(?:(?:in|keeping(?:\s+in|\s+to)?|following)\s+)?(?:the\s+)?(?:col(?:ou?r)?\s+|est(?:ablished)?\s+)?(?:patt(?:ern)?|col(?:ou?r)?\s+(?:sequence|order))"
+    r"(?:(?:in|(?:keeping|maintaining)(?:\s+in|\s+to)?|following)\s+)?(?:the\s+)?(?:col(?:ou?r)?\s+|est(?:ablished)?\s+)?(?:patt(?:ern)?|col(?:ou?r)?\s+(?:sequence|order))"
     rf"(?:\s+(?:as\s+)?{_KEPT})?(?!\w)|"
     rf"as\s+(?:{_KEPT}|charted)(?!\w)|"
     r"(?:from|following|follow|(?:as\s+)?per|as\s+(?:shown\s+)?(?:in|on))\s+(?:the\s+)?chart(?!\w)",
