@@ -16,13 +16,16 @@ from lintarsia.written.parser import parse_row
 from lintarsia.written.spoken import Spoken
 from lintarsia.written.working import Shown, WorkedOut, work_out
 
-COLOURS = Colours(
-    "ABC", {"A": "Dusk blue", "B": "Bone", "C": "Rust red"}, {"A": ["MC", "main"], "B": ["CC"], "C": ["CC2"]}
-)
+NAMES = {"A": "Dusk blue", "B": "Bone", "C": "Rust red"}
+OTHERS = {"A": ["MC", "main"], "B": ["CC"], "C": ["CC2"]}
 
 
-def misread(text: str, colours: Colours = COLOURS, **row: Any) -> list[str]:
-    """What is read otherwise, of lines such as `5: k3 A, k2 B -> 3kA 2kB`: stitches on the needle, words, reading."""
+def misread(text: str, symbols: str = "", **row: Any) -> list[str]:
+    """What is read otherwise, of lines such as `5: k3 A, k2 B -> 3kA 2kB`: stitches on the needle, words, reading.
+
+    `symbols` are of a key without names; else it has A, B and C, with names and others besides.
+    """
+    colours = Colours(symbols, {}) if symbols else Colours("ABC", NAMES, OTHERS)
     found = []
     for line in text.strip().splitlines():
         hanging, _, rest = line.partition(": ")
@@ -35,7 +38,7 @@ def misread(text: str, colours: Colours = COLOURS, **row: Any) -> list[str]:
 def read(
     words: str,
     hanging: int,
-    colours: Colours = COLOURS,
+    colours: Colours,
     *,
     charted: str = "",
     below: str = "",
