@@ -6,6 +6,7 @@ upright and lying on its side.
 import numpy as np
 import pytest
 
+from lintarsia.bringing.arrays import Floats
 from lintarsia.bringing.gridding import Axis, _outermost, find_grid
 
 Page = np.ndarray
@@ -168,9 +169,13 @@ def test_four_pairs_of_unlike_cells_at_least(at: tuple[int, int], seen: bool) ->
     assert (found(cells(chart, 100, 130, 191)) is not None) == seen
 
 
+def placed(number: int, first: float, size: float = 10.0) -> Floats:
+    return np.array([first + size * k for k in range(number)], np.float64)
+
+
 def outermost(first: float, inner: list[float], last: float) -> tuple[int, int]:
     """Which lines are taken, where so much changes on the first, on those that are surely drawn, and on the last."""
-    places = 5.5 + 10 * np.arange(len(inner) + 2)
+    places = placed(len(inner) + 2, 5.5)
     comb = np.zeros(int(places[-1] + 6))
     comb[(places - 0.5).astype(int)] = [first, *inner, last]
     return _outermost(comb, places, 1, len(inner))
@@ -194,7 +199,7 @@ def test_around_a_motif_the_lines_next_to_an_end_say_what_is_usual_there() -> No
 
 @pytest.mark.parametrize(("off", "seen"), [(-4, False), (-3, True), (0, True), (1, True), (2, False)])
 def test_what_changes_up_to_three_pixels_from_a_line_is_its_own(off: int, seen: bool) -> None:
-    places = 15.0 + 10 * np.arange(11)
+    places = placed(11, 15.0)
     comb = np.zeros(130)
     comb[places[1:-1].astype(int)] = 40
     comb[places[0].astype(int) + off] = comb[places[-1].astype(int) + off] = 40
@@ -205,11 +210,11 @@ def test_what_changes_up_to_three_pixels_from_a_line_is_its_own(off: int, seen: 
 def test_between_small_cells_a_line_at_the_picture_s_edge_is_taken_unseen(
     size: float, begin: float, seen: bool
 ) -> None:
-    places = begin + size * np.arange(11)
+    places = placed(11, begin, size)
     comb = np.zeros(200)
     comb[np.rint(places[1:-1]).astype(int)] = 40
     assert _outermost(comb, places, 1, 9) == (0 if seen else 1, 9)
-    ends = len(comb) + 1 - begin - size * np.arange(11)[::-1]
+    ends = placed(11, len(comb) + 1 - begin - 10 * size, size)
     comb[:] = 0
     comb[np.rint(ends[1:-1]).astype(int)] = 40
     assert _outermost(comb, ends, 1, 9) == (1, 10 if seen else 9)
