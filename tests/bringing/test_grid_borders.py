@@ -8,6 +8,7 @@ import pytest
 
 from lintarsia.bringing.arrays import Floats
 from lintarsia.bringing.gridding import Axis, _outermost, find_grid
+from lintarsia.bringing.picture import to_grid
 
 Page = np.ndarray
 INK, GROUND, PAPER = 90, 200, 250
@@ -167,6 +168,15 @@ def test_four_pairs_of_unlike_cells_at_least(at: tuple[int, int], seen: bool) ->
     chart = HALF.copy()
     chart[at] = 2
     assert (found(cells(chart, 100, 130, 191)) is not None) == seen
+
+
+def test_flat_art_whose_cells_are_not_of_one_size_is_no_grid() -> None:
+    """A picture of few colours was never a JPEG: what looks like cells of seven and a half pixels was drawn so."""
+    drawn = HALF[np.ix_(np.arange(68) * 2 // 15, np.arange(90) * 2 // 15)]
+    page = np.dstack([cells(drawn, 100, 200, size=1), np.full(drawn.shape, 255, np.uint8)])
+    assert to_grid("a", page, stitches=None, cell=None, gauge=(20, 20)).colours.shape == (68, 90, 4)
+    grain = page + np.random.default_rng(3).integers(0, 3, page.shape, np.uint8) * (page < 255)
+    assert to_grid("a", grain, stitches=None, cell=None, gauge=(20, 20)).colours.shape == (9, 12, 4)
 
 
 def placed(number: int, first: float, size: float = 10.0) -> Floats:

@@ -120,11 +120,11 @@ def _to_the_edge(light: Levels, along: Axis, other: Axis, *, first: bool) -> Axi
 
 
 def _change(light: Levels) -> Floats:
-    """How much differs between each column of pixels and the next, on average over the rows."""
+    """How much differs between each column of pixels and the next, over all rows."""
     total = np.zeros(light.shape[1] - 1)
     for top in range(0, len(light), 256):  # by strips, so that no second picture is held
         total += np.abs(np.diff(light[top : top + 256], axis=1)).sum(axis=(0, 2))
-    return total / len(light)
+    return total
 
 
 def _around(change: Floats) -> Floats:

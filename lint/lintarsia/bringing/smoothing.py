@@ -124,8 +124,6 @@ def smooth_edges(which: Index) -> tuple[Index, int]:
             for row, column in _bumps(turned):
                 back = np.rot90(moved, turn)  # a view, so what is set here is set in `moved`
                 back[row, column] = turned[row - 1, column]
-        if (moved == out).all():
-            break
         out = moved
     changed = int((out != which).sum())
     return (which, changed) if changed > TEXTURE * (which >= 0).sum() else (out, 0)
