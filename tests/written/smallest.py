@@ -1,8 +1,8 @@
 """The smallest rows that a form of wording can be in, and how they are told here when they have been read.
 
 `3kA 2pB 1ssk C`: three knit stitches in A, two purled in B, one made by ssk in C; without `k` or `p` the words do not
-say how. Behind that what else the words came to: `left 2` on the needle, `uneven 2` stitches over in a repeat,
-`(5 sts)` said of the row, `shaped` somewhere, `row 7`, `RS`, `3 sizes`. Refused words are told as
+say how. Behind that what else the words came to: `left 2` on the needle, `uneven 2 after 1` stitches over when a repeat
+had been worked once, `(5 sts)` said of the row, `shaped` somewhere, `row 7`, `RS`, `3 sizes`. Refused words are told as
 `?? message @ words pointed at`.
 """
 
@@ -17,7 +17,7 @@ from lintarsia.written.spoken import Spoken
 from lintarsia.written.working import Shown, WorkedOut, work_out
 
 NAMES = {"A": "Dusk blue", "B": "Bone", "C": "Rust red"}
-OTHERS = {"A": ["MC", "main"], "B": ["CC"], "C": ["CC2"]}
+OTHERS = {"A": ["MC", "main", "D"], "B": ["CC"], "C": ["CC2"]}
 
 
 def misread(text: str, symbols: str = "", **row: Any) -> list[str]:
@@ -61,7 +61,7 @@ def _stitches(made: WorkedOut) -> Iterator[str]:
         yield f"{sum(1 for _ in run)}{kind}{' ' if len(kind) > 1 else ''}{symbol}"
     if made.left:
         yield f"left {made.left}"
-    yield from (f"uneven {uneven.over}" for uneven in made.uneven)
+    yield from (f"uneven {uneven.over} after {uneven.times}" for uneven in made.uneven)
 
 
 def _around(said: Spoken) -> Iterator[str]:

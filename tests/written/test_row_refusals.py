@@ -82,20 +82,25 @@ REFUSED = """
 5: k1 B, [m1 A] to last st, k1 B -> ?? this repeat works no stitch, so it has no end @ [m1 A] to last st
 5: k to last 5 sts A, [m1 A] to end -> ?? this repeat works no stitch, so it has no end @ [m1 A] to end
 7: k3 (4) A, k2 (3, 4) B -> ?? nothing says the colour of these 3; expected a colour of the key @ 3
+5: left foo, k3 A -> ?? 'left' says nothing here; expected stitches such as k3 A @ left
+5: that side, k3 A -> ?? 'that' says nothing here; expected stitches such as k3 A @ that
+6: (k1 A, k2 B) from here -> ?? nothing says how often the bracket is worked; expected `4 times` @ )
+6: Knit: 1 C, (3 A, 2 B) -> ?? nothing says how often the bracket is worked; expected `4 times` @ )
+6: * **A, 2 B; rep from * once; rep from ** once -> ?? nothing says where this repeat begins; expected a * before it @ rep
 """
 ENDLESS = """
-9: 999999 A -> ?? this comes to more than 100,000 stitches @ 999999 A
-9: 999999 sts in A -> ?? this comes to more than 100,000 stitches @ 999999 sts in A
+9: 999999 A, k2 B -> ?? this comes to more than 100,000 stitches @ 999999 A
+9: 999999 sts in A, k2 B -> ?? this comes to more than 100,000 stitches @ 999999 sts in A
 9: k999999 in A, k2 B -> ?? this comes to more than 100,000 stitches @ k999999 in A
 9: k999999 sts A, k2 B -> ?? this comes to more than 100,000 stitches @ k999999 sts A
-9: k2 B, A x 999999 -> ?? this comes to more than 100,000 stitches @ A x 999999
+9: k2 B, A x 999999, k2 B -> ?? this comes to more than 100,000 stitches @ A x 999999
 9: A 999999 sts, k2 B -> ?? this comes to more than 100,000 stitches @ A 999999 sts
-9: A k999999 -> ?? this comes to more than 100,000 stitches @ A k999999
+9: A k999999, k2 B -> ?? this comes to more than 100,000 stitches @ A k999999
 9: ssk 999999 times A, k2 B -> ?? this comes to more than 100,000 stitches @ ssk 999999 times A
-9: next st B, inc in next st A, 999999 B -> ?? this comes to more than 100,000 stitches @ 999999 B
-9: work 999999 sts A -> ?? this comes to more than 100,000 stitches @ 999999 sts A
+9: next st B, inc in next st A, 999999 B, k2 B -> ?? this comes to more than 100,000 stitches @ 999999 B
+9: work 999999 sts A, k2 B -> ?? this comes to more than 100,000 stitches @ 999999 sts A
 9: patt 999999 sts, k2 A -> ?? this comes to more than 100,000 stitches @ patt 999999 sts
-9: work 999999 -> ?? this comes to more than 100,000 stitches @ work 999999
+9: work 999999, k2 B -> ?? this comes to more than 100,000 stitches @ work 999999
 9: [k9999 A] 999999 times, k2 B -> ?? this comes to more than 100,000 stitches @ k9999 A
 9: [with A] 999999 times, k2 B -> ?? this comes to more than 100,000 stitches @ [with A] 999999 times
 9: [[k9999 A] 9999 times] 2 times -> ?? this comes to more than 100,000 stitches @ k9999 A
@@ -103,26 +108,38 @@ ENDLESS = """
 9: *k9999 A; rep from * 999999 times, k2 B -> ?? this comes to more than 100,000 stitches @ k9999 A
 9: k9999 A, k9999 B alternately 999999 times, k2 B -> ?? this comes to more than 100,000 stitches @ k9999 A
 9: k9999 A rib 999999 times -> ?? this comes to more than 100,000 stitches @ k9999 A
-9: k9999 A, CO 999999 sts B -> ?? this comes to more than 100,000 stitches @ CO 999999 sts
-9: k9999 A, cast on 999999 sts in B, k2 -> ?? this comes to more than 100,000 stitches @ cast on 999999 sts
-100001: 100001 A -> ?? this comes to more than 100,000 stitches @ 100001 A
+9: k9999 A, CO 999999 sts B, k2 B -> ?? this comes to more than 100,000 stitches @ CO 999999 sts
+9: k9999 A, cast on 999999 sts in B, k2, k2 B -> ?? this comes to more than 100,000 stitches @ cast on 999999 sts
+100001: 100001 A, k2 B -> ?? this comes to more than 100,000 stitches @ 100001 A
 100001: A to end -> ?? this comes to more than 100,000 stitches @ A to end
-100001: with A -> ?? this comes to more than 100,000 stitches @ with A
 100001: k A to end -> ?? this comes to more than 100,000 stitches @ k A to end
-100001: all sts in A -> ?? this comes to more than 100,000 stitches @ all sts in A
+100001: all sts in A, k2 B -> ?? this comes to more than 100,000 stitches @ all sts in A
 100001: the rest A, k2 B -> ?? this comes to more than 100,000 stitches @ the rest A
 100001: to end A -> ?? this comes to more than 100,000 stitches @ to end A
-100001: knit in A -> ?? this comes to more than 100,000 stitches @ knit in A
-100001: A only -> ?? this comes to more than 100,000 stitches @ A only
+100001: knit in A. turn -> ?? this comes to more than 100,000 stitches @ knit in A
 100001: to last 2 sts A, k2 B -> ?? this comes to more than 100,000 stitches @ k2 B
 200000: k to last 2 sts A, k2 B -> ?? this comes to more than 100,000 stitches @ k to last 2 sts A
 200000: A k to last 2 sts, k2 B -> ?? this comes to more than 100,000 stitches @ A k to last 2 sts
-200000: work even in A -> ?? this comes to more than 100,000 stitches @ work even in A
-200000: k1 B, rem sts A -> ?? this comes to more than 100,000 stitches @ rem sts A
+200000: work even in A, k2 B -> ?? this comes to more than 100,000 stitches @ work even in A
+200000: k1 B, rem sts A, k2 B -> ?? this comes to more than 100,000 stitches @ rem sts A
 9: *with A; rep from * to end -> ?? this repeat works no stitch, so it has no end @ rep from * to end
 9: with A, with B alternately to end -> ?? this repeat works no stitch, so it has no end @ alternately to end
 9: with A, with B rib to end -> ?? this repeat works no stitch, so it has no end @ rib to end
 9: alternate m1 A, m1 B to end -> ?? this repeat works no stitch, so it has no end @ alternate m1 A, m1 B to end
+100001: with A -> ?? this comes to more than 100,000 stitches @ with A
+100001: A only -> ?? this comes to more than 100,000 stitches @ A only
+100001: row 7 of the chart -> ?? this comes to more than 100,000 stitches @ row 7 of the chart
+100001: dec 1 st at each end -> ?? this comes to more than 100,000 stitches @ dec 1 st at each end
+9: 100000 B, inc 1 A, k2 C -> ?? this comes to more than 100,000 stitches @ inc 1 A
+9: 100000 B, ssk A, k2 C -> ?? this comes to more than 100,000 stitches @ ssk A
+9: 100000 B, next st A, k2 C -> ?? this comes to more than 100,000 stitches @ next st A
+9: 100000 B, last st in A, k2 C -> ?? this comes to more than 100,000 stitches @ last st in A
+9: 100000 B, k A, k2 C -> ?? this comes to more than 100,000 stitches @ k A
+9: 100000 B, inc in first st A, k2 C -> ?? this comes to more than 100,000 stitches @ inc in first st
+9: 100000 B, make 1 A, k2 C -> ?? this comes to more than 100,000 stitches @ make 1
+9: 100000 B, A, k2 C -> ?? this comes to more than 100,000 stitches @ A
+9: 100000 B, A k1, k2 C -> ?? this comes to more than 100,000 stitches @ A k1
+9: 100000 B, BO 1 st (1 st on needle), k2 C -> ?? this comes to more than 100,000 stitches @ BO 1 st (1 st on needle)
 """
 
 

@@ -61,7 +61,7 @@ def joined(row: Row) -> bool:
 def test_no_other_words_are_shorter() -> None:
     dice = random.Random(5)
     kinds = ["1A", "1B", "2A", "12B", "1C", "1A7", "1A12"]
-    rows = []
+    rows: list[Row] = []
     while len(rows) < 200:
         some = dice.sample(kinds, dice.choice([2, 2, 3]))
         motif = dice.choices(some, k=dice.randint(1, 4))

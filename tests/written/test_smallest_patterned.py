@@ -65,6 +65,8 @@ FOLLOWING = """
 5: row 7 of the chart -> 1A 1B 1A 1B 1A row 7
 5: work chart row 4 -> 1A 1B 1A 1B 1A row 4
 5: chart, round 12. -> 1A 1B 1A 1B 1A row 12
+5: work 3 sts k A, 2 B -> 3kA 2B
+5: k1 A, keeping patt correct, k2 A, k2 B -> 3kA 2kB
 """
 STATED = """
 5: k3 A, k2 B (5 sts) -> 3kA 2kB (5 sts)
@@ -101,6 +103,11 @@ FIRST_SIZE = """
 5: k3 (4) A, k2 (3) B -> 3kA 2kB 2 sizes
 5: k3 (4) sts A, k2 (3) sts B -> 3kA 2kB 2 sizes
 5: 3 (4, 5) A, 2 (3, 4) B. 5 (7, 9) sts -> 3A 2B (5 sts) 3 sizes
+6: [k1 A, k2 B] 2 (3, 4) times -> 1kA 2kB 1kA 2kB 3 sizes
+6: [k1 A, k2 B] 2 (3) times -> 1kA 2kB 1kA 2kB 2 sizes
+6: *k1 A, k2 B; rep from * 1 (2, 3) times more -> 1kA 2kB 1kA 2kB 3 sizes
+4: k2 A 2 (3, 4) times -> 4kA 3 sizes
+5: k A to last 2 (3) sts, k2 (3) C -> 3kA 2kC 2 sizes
 """
 SECOND_SIZE = """
 7: k3 (4, 5) A, k2 (3, 4) B -> 4kA 3kB 3 sizes
@@ -167,9 +174,12 @@ def test_the_last_size_stands_for_those_behind_it() -> None:
 def test_symbols_that_could_mean_something_else() -> None:
     assert misread("5: M1, k4 A -> 1M 4kA\n5: k3 m, k2 a -> 3kM 2kA", "MAB") == []
     assert misread("5: m1, k4 A -> 1m 4kA", "mAB") == []
-    assert misread("5: k3 †, k2 A -> 3k† 2kA", "†AB") == []
+    assert misread("5: k3 †, k2 A -> 3k† 2kA\n5: † 3, A 2 -> 3† 2A", "†AB") == []
     assert misread("5: 3 k, 2 A -> 3k 2A\n5: 3 k k, 2 p A -> 3kk 2pA\n5: k3 k, k2 A -> 3kk 2kA", "kAB") == []
     assert misread("5: 3 k, 2 p -> 3k 2p\n5: 3 k k, 2 p p -> 3kk 2pp", "kp") == []
-    assert misread("5: k3 1, k2 A -> 3k1 2kA\n5: 3 1, 2 A -> 31 2A", "1A") == []
+    assert misread("5: k3 1, k2 A -> 3k1 2kA\n5: 3 1, 2 A -> 31 2A\n5: 3 x 1, 2 A -> 31 2A", "1A") == []
+    assert misread("5: join A and k; k3, k2 k -> 3kA 2kk\n5: join A and k3, k2 k -> 3kA 2kk", "kA") == []
+    assert misread("5: k3 W/k2 A -> 3kW 2kA\n5: W 3/A 2 -> 3W 2A", "WA") == []
+    assert misread("5: k3 w/k2 A -> 3kw 2kA", "wA") == []
     assert misread("5: k3 #, # 2 -> 3k# 2#\n5: k3 A, # k2 -> 3kA 2k#", "#A") == []
     assert misread("5: k3 a, k2 with a new B -> 3ka 2kB\n5: with a k3, k2 B -> 3ka 2kB", "aB") == []

@@ -31,6 +31,9 @@ BRACKETS = """
 5: 2 A, 3 B (purl) -> 2A 3B
 5: 2 A, 3 B (knitwise) -> 2A 3B
 5: 2 A, 3 B (purlwise) -> 2A 3B
+6: [k1 A, k2 B] x 2 times -> 1kA 2kB 1kA 2kB
+3: [k1 A, k2 B] x 1 time -> 1kA 2kB
+3: [k1 A, k2 B] 1 time -> 1kA 2kB
 """
 REPEATS = """
 6: *k1 A, k2 B; rep from * to end -> 1kA 2kB 1kA 2kB
@@ -101,16 +104,17 @@ REPEATS = """
 6: k2 A, p1 B ribbing twice -> 2kA 1pB 2kA 1pB
 5: *k1 A; rep from * to last 3 sts, *k1 B; rep from * to end -> 2kA 3kB
 6: [ssk A, k1 B] to end -> 1ssk A 1kB 1ssk A 1kB
-9: [k1 A, k2 B] to last 2 sts, k2 C -> 1kA 2kB 1kA 2kB 2kC left 1 uneven 1
+9: [k1 A, k2 B] to last 2 sts, k2 C -> 1kA 2kB 1kA 2kB 2kC left 1 uneven 1 after 2
 8: [k1 A, k2 B] to last 2 sts, k2 C -> 1kA 2kB 1kA 2kB 2kC
-5: [k1 A, k2 B] to end -> 1kA 2kB left 2 uneven 2
-2: *k1 A, k2 B; rep from * to end -> 1kA 2kB left -1 uneven -1
-10: *k1 A, k2 B; rep from * to last 2 sts, k2 C -> 1kA 2kB 1kA 2kB 2kC left 2 uneven 2
+5: [k1 A, k2 B] to end -> 1kA 2kB left 2 uneven 2 after 1
+2: *k1 A, k2 B; rep from * to end -> 1kA 2kB left -1 uneven -1 after 1
+10: *k1 A, k2 B; rep from * to last 2 sts, k2 C -> 1kA 2kB 1kA 2kB 2kC left 2 uneven 2 after 2
 10: k1 C, [k1 A, [k1 B] twice] to end -> 1kC 1kA 2kB 1kA 2kB 1kA 2kB
 7: [k1 A, with B, k1, k1] to last st, k1 -> 1kA 2kB 1kA 3kB
-5: [k1 A, ssk] to end, k1 -> 1kA 1ssk A 1kA left 1 uneven 2
-5: [k1 A, with B k2] to end, k1 -> 1kA 3kB left 1 uneven 2
+5: [k1 A, ssk] to end, k1 -> 1kA 1ssk A 1kA left 1 uneven 2 after 1
+5: [k1 A, with B k2] to end, k1 -> 1kA 3kB left 1 uneven 2 after 1
 100000: 100000 A -> 100000A
+4: alternate k A to end -> 4kA
 """
 
 

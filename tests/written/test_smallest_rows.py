@@ -47,6 +47,9 @@ COLOURS_NAMED = """
 5: three A, two B -> 3A 2B
 20: nineteen A, k one B -> 19A 1kB
 5: k3 A · k2 B -> 3kA 2kB
+5: k3 'A' k2 B -> 3kA 2kB
+5: k3 B, k2 D -> 3kB 2kA
+5: k3 B, k2 d -> 3kB 2kA
 """
 COUNTS = """
 5: k next 3 sts A, k2 B -> 3kA 2kB
@@ -135,6 +138,9 @@ COUNTS = """
 5: the rnd in A -> 5A
 5: k3 A, to end B -> 3kA 2B
 5: to last 2 sts A, k2 B -> 3A 2kB
+5: 3 sts knit A, 2 sts purl B -> 3kA 2pB
+6: k2tog to end A -> 3k2tog A
+6: k2tog to last 2 sts A, k2 B -> 2k2tog A 2kB
 """
 COLOUR_FIRST = """
 5: A x 3, B x 2 -> 3A 2B
@@ -183,6 +189,9 @@ ONE_COLOUR = """
 5: knit; turn -> 5kA
 5: knit (5 sts) -> 5kA (5 sts)
 5: purl [5]. -> 5pA (5 sts)
+5: k5 (5) -> 5kA (5 sts)
+5: k5 (5). -> 5kA (5 sts)
+5: knit 5 (5 sts) -> 5kA (5 sts)
 """
 
 

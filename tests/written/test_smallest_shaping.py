@@ -135,6 +135,9 @@ QUIET = """
 5: k3 A, k2 B until piece measures 12 cm -> 3kA 2kB
 5: k3 A, k2 B. Piece should now measure 4½ in. -> 3kA 2kB
 5: work 4 rows in A -> 5A
+3: join A then with B k3 -> 3kB
+3: join A and with B k3 -> 3kB
+3: join A & with B k3 -> 3kB
 """
 AS_CHARTED = """
 5: BO 3 sts -> 2A
