@@ -86,7 +86,7 @@ REFUSED = """
 5: that side, k3 A -> ?? 'that' says nothing here; expected stitches such as k3 A @ that
 6: (k1 A, k2 B) from here -> ?? nothing says how often the bracket is worked; expected `4 times` @ )
 6: Knit: 1 C, (3 A, 2 B) -> ?? nothing says how often the bracket is worked; expected `4 times` @ )
-6: * **A, 2 B; rep from * once; rep from ** once -> ?? nothing says where this repeat begins; expected a * before it @ rep
+6: * **A, B; rep from * once; rep from ** once -> ?? nothing says where this repeat begins; expected a * before it @ rep
 """
 ENDLESS = """
 9: 999999 A, k2 B -> ?? this comes to more than 100,000 stitches @ 999999 A
