@@ -17,7 +17,7 @@ from lintarsia.publishing.document.model import (
     Prose,
     Rows,
     Table,
-    Terms,
+    Glossary,
 )
 from lintarsia.publishing.imprint import Imprint
 from lintarsia.settings.designer import Designer
@@ -30,7 +30,7 @@ PARTS = (
     Part("Materials", (
         Table(("Yarn", "small", "large"), (("Moor <DK>", "2 balls", "3 balls"), ("Silk", "1 ball", "1 ball")), (1, 2),
               "With 10% to spare"),
-        Terms((("Buttons", "3 (5)"), ("Tapestry needle", ""), ("", "a safety pin"))),
+        Glossary((("Buttons", "3 (5)"), ("Tapestry needle", ""), ("", "a safety pin"))),
     )),
     Part("Notes", (Prose("Paint it *green*."), Prose("# 2 of them"))),
     Part("Front", (

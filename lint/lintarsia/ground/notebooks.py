@@ -12,11 +12,11 @@ _ways: dict[type, Callable[..., str]] = {}
 
 
 def show_by(kind: type[T], way: Callable[[T], str]) -> None:
-    """From now on values of `kind` are shown by `way`, which answers with SVG or HTML."""
+    """From now on values of `kind` are shown_in_notebook by `way`, which answers with SVG or HTML."""
     _ways[kind] = way
 
 
-def shown(value: object) -> str | None:
+def shown_in_notebook(value: object) -> str | None:
     """SVG or HTML for a notebook; None, which notebooks take for a no, where nobody has said how."""
     way = _ways.get(type(value))
     return way(value) if way else None
