@@ -9,6 +9,7 @@ from lxml import html
 from lintarsia.publishing.document.html import to_html
 from lintarsia.publishing.document.markdown import to_markdown
 from lintarsia.publishing.document.model import (
+    Glossary,
     Key,
     Part,
     PatternDocument,
@@ -17,7 +18,6 @@ from lintarsia.publishing.document.model import (
     Prose,
     Rows,
     Table,
-    Glossary,
 )
 from lintarsia.publishing.imprint import Imprint
 from lintarsia.settings.designer import Designer

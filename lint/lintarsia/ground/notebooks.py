@@ -12,7 +12,7 @@ _ways: dict[type, Callable[..., str]] = {}
 
 
 def show_by(kind: type[T], way: Callable[[T], str]) -> None:
-    """From now on values of `kind` are shown_in_notebook by `way`, which answers with SVG or HTML."""
+    """From now on values of `kind` are shown by `way`, which answers with SVG or HTML."""
     _ways[kind] = way
 
 
