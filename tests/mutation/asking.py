@@ -1,26 +1,24 @@
 """Which tests are asked over a mutant, in which order, and how: in a process forked from one that has run them once."""
 
 import gc
-import importlib
 import os
 import resource
 import shutil
 import signal
 import time
 from collections import Counter, defaultdict
-from collections.abc import Callable
 from dataclasses import dataclass
-from functools import wraps
 from pathlib import Path
 from types import CodeType
 from typing import Any
 
 import coverage
 import pytest
+from apart import answer_forks
 from swapping import PACKAGE, caches, put_in_place
 
 MEMORY = 3 * 2**30
-HUNG = 120  # seconds by the clock; a library's threads are not in the fork, and whoever waits for them uses no time
+HUNG = 120  # seconds by the clock; what waits without end uses no time
 # By exit status; any other signal than the alarm: out of time.
 VERDICTS = {0: "survived", 1: "killed", 3: "error", -signal.SIGALRM: "error"}
 
@@ -54,8 +52,6 @@ class Tests:
         self.asking = ""  # the test that runs
         self.made: dict[tuple[str, str], set[str]] = defaultdict(set)  # a fixture that tests share: the contexts of it
         self.took: dict[str, float] = {}  # by context
-        self.threaded: list[str] = []  # libraries that a test, or what it asks, has let start threads
-        self.unsafe: set[str] = set()  # contexts of fixtures that do
         self.seconds: dict[str, float] = {}  # of processor time, under coverage
         self.runs: dict[str, dict[int, list[str]]] = {}  # file, line: tests
         self.killers: dict[str, Counter[str]] = defaultdict(Counter)  # by function and by file: tests that failed
@@ -71,7 +67,7 @@ class Tests:
         self.draw(items, self.examples)
         watcher = coverage.Coverage(data_file=None, config_file=False, include=[str(file) for file in self.files])
         rooms = {file.relative_to(PACKAGE).parts[0] for file in self.files}
-        noting_threads(self.threaded.append)
+        answer_forks()
         watcher.start()
         self.watcher = watcher
         for at, item in enumerate(items):
@@ -81,11 +77,8 @@ class Tests:
             for clear in caches(*rooms):
                 clear()
             begun = time.process_time()
-            self.threaded.clear()
             if not self.passes(item, items[at + 1] if items[at + 1 :] else None):
                 print(f"fails without any slip, left out: {item.nodeid}", flush=True)
-            elif self.threaded:
-                print(f"asks {self.threaded[0]}, whose threads are not in a fork, left out: {item.nodeid}", flush=True)
             elif (spent := time.process_time() - begun) <= self.slowest:
                 self.items[item.nodeid], self.seconds[item.nodeid] = item, spent
         watcher.stop()
@@ -117,19 +110,15 @@ class Tests:
             return (yield)
         finally:
             self.took[context] = time.process_time() - begun
-            if self.threaded:
-                self.unsafe.add(context)
             self.watcher.switch_context(self.asking)
 
     def share(self) -> dict[str, list[str]]:
         """The tests that each fixture was made for, which take its time as well: a fork makes it anew."""
         users: dict[str, list[str]] = defaultdict(list)
-        for name, item in list(self.items.items()):
+        for name, item in self.items.items():
             known = item._fixtureinfo.name2fixturedefs  # type: ignore[attr-defined]
             for fixture in (known[asked][-1] for asked in item.fixturenames if asked in known):  # type: ignore[attr-defined]
                 contexts = self.made.get((fixture.baseid, fixture.argname), set())
-                if contexts & self.unsafe:
-                    self.items.pop(name, None)
                 for context in contexts:
                     users[context].append(name)
                     self.seconds[name] += self.took[context]
@@ -220,23 +209,6 @@ class Tests:
             status = 1
         finally:
             os._exit(status)
-
-
-def noting_threads(note: Callable[[str], None]) -> None:
-    """From now on calls `note` with the name of a library that starts threads, whenever it is asked for pixels or
-    pages. In a fork, where its threads are not, it would wait for ever."""
-
-    def noted(name: str, function: Callable[..., Any]) -> Callable[..., Any]:
-        @wraps(function)
-        def run(*given: Any, **named: Any) -> Any:
-            note(name)
-            return function(*given, **named)
-
-        return run
-
-    for name, function in (("resvg_py", "svg_to_bytes"), ("typst", "compile")):
-        library = importlib.import_module(name)
-        setattr(library, function, noted(name, getattr(library, function)))
 
 
 def drawing(item: pytest.Item) -> Any:
