@@ -67,3 +67,55 @@ def test_a_name_cannot_end_the_data() -> None:
     chart = read_chart("x.chart.yaml", file).chart
     assert chart is not None
     assert told(chart)["colours"][0][1] == "</script><b>"
+
+
+def chart(grid: str, *, head: str = "", worked: str = "flat") -> Chart:
+    colours = "colours:\n  A: {name: Deep sea, shade: '#27406b'}\n  B: {name: Bone, shade: '#efe9dc'}\n"
+    gauge = "gauge: {stitches: 20, rows: 30, over: 10 cm}\n"
+    rows = "".join(f"  {row}\n" for row in grid.split())
+    text = f"lintarsia: 1\ntitle: X\nworked: {worked}\n{gauge}{head}{colours}chart: |\n{rows}"
+    read = read_chart("x.chart.yaml", text.encode())
+    assert read.chart is not None, read.problems
+    return read.chart
+
+
+@pytest.mark.parametrize("file", FILES, ids=lambda file: file.stem)
+def test_a_yarn_is_joined_where_it_is_first_used_and_finished_where_it_is_last(file: Path) -> None:
+    read = read_chart(str(file)).chart
+    if read is None:
+        return
+    steps = told(read)["steps"]
+    used = [set(step["r"][1::2]) for step in steps]
+    for yarn in set().union(*used):
+        own = [at for at, step in enumerate(used) if yarn in step]
+        assert [at for at, step in enumerate(steps) if yarn in step.get("j", ())] == own[:1]
+        assert [at for at, step in enumerate(steps) if yarn in step.get("f", ())] == own[-1:]
+        waits = [at for at, step in enumerate(steps) if yarn in step.get("w", ())]
+        assert not set(waits) & set(own), "a yarn waits where it is not worked with"
+        assert all(own[0] < at < own[-1] for at in waits)
+
+
+def test_what_a_row_repeats_is_told_by_its_stitches_and_times() -> None:
+    grid, head = f"A{'BBA' * 6}", "technique: stranded\n"
+    assert [step.get("a") for step in told(chart(grid, head=head, worked="round"))["steps"]] == [[3, 6]]
+    assert [set(step) for step in told(chart("AAB ABB"))["steps"]] == [{"r", "j"}, {"r", "x", "f"}]
+
+
+def test_sides_and_ways_are_those_of_even_and_of_odd_rows() -> None:
+    """A right-side row is worked from right to left as the chart is seen, a round always; common practice."""
+    flat, ring = told(chart("AAB ABB")), told(chart("AAB ABB", worked="round"))
+    assert (flat["sides"], flat["ways"]) == (["wrong side", "right side"], ["right", "left"])
+    assert ring["ways"] == ["left", "left"]
+
+
+def test_stretches_without_a_stitch_are_told_by_their_first_and_last_column() -> None:
+    steps = told(chart("..AB. .AAB. AAABB"))["steps"]
+    assert [step.get("g") for step in steps] == [None, [0, 0, 4, 4], [0, 1, 4, 4]]
+
+
+def test_how_many_hang_is_told_where_more_hang_than_work() -> None:
+    """Bone goes up the middle of Deep sea but for one row, where it waits: three hang there, and one works."""
+    steps = told(chart("AABAA AAAAA AABAA"))["steps"]
+    assert [len(set(step["r"][1::2])) for step in steps][1] == 1
+    assert [step.get("m", 0) > len(set(step["r"][1::2])) for step in steps] == ["m" in step for step in steps]
+    assert [step["name"] if "name" in step else step.get("n") for step in steps] == [None] * 3
