@@ -1,5 +1,5 @@
-"""Pixels and pages in a fork: the libraries that make them start threads, which are not in a fork, and whoever waits for
-them there waits for ever. So a fork asks a process of its own, unless the very same has been answered before it began."""
+"""Pixels and pages in a fork: libraries that make them start threads, which are not in a fork, and whoever waits for
+them there waits for ever. So a fork asks a process of its own, unless the very same was answered before it began."""
 
 import importlib
 import os

@@ -1,5 +1,5 @@
-"""A document as PDF: what stands in its head and on its pages, read by another's program (Poppler's pdfinfo and pdftotext),
-and what goes to the program that sets it."""
+"""A document as PDF: what stands in its head and on its pages, read by another's program (Poppler's pdfinfo and
+pdftotext), and what goes to the program that sets it."""
 
 import json
 import re
@@ -135,7 +135,8 @@ def pictures(*one: Picture) -> Any:
 
 
 @pytest.mark.parametrize(
-    ("paper", "wide", "lying"), [("A4", 210.0, False), ("A4", 211.0, True), ("Letter", 211.0, False), ("Letter", 217.0, True)]
+    ("paper", "wide", "lying"),
+    [("A4", 210.0, False), ("A4", 211.0, True), ("Letter", 211.0, False), ("Letter", 217.0, True)],
 )
 def test_a_sheet_that_is_wider_than_the_paper_lies(given: Given, paper: str, wide: float, lying: bool) -> None:
     """A4 is 210 mm wide (ISO 216), Letter 216 (ASME Y14.1: 8.5 in)."""

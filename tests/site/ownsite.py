@@ -1,5 +1,5 @@
-"""The command of MkDocs in this process, over a site of somebody else's: quicker than a process each, and what notes which
-lines a test runs sees ours."""
+"""The command of MkDocs in this process, over a site of somebody else's: quicker than a process each, and what notes
+which lines a test runs sees ours."""
 
 import logging
 from contextlib import chdir

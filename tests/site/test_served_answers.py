@@ -1,6 +1,6 @@
-"""What the server of pages answers and when it makes them anew, with a build that writes a few bytes: no chart, no browser.
+"""What the server of pages answers and when it makes them anew, with a build that writes a few bytes: no browser.
 
-What an answer consists of: HTTP Semantics (RFC 9110); a page's bytes are those of the folder, with the one script more."""
+What an answer consists of: HTTP Semantics (RFC 9110). A page's bytes are those of the folder, with one script more."""
 
 import json
 import os
@@ -13,11 +13,13 @@ from http.client import HTTPConnection
 from pathlib import Path
 
 import pytest
+from lxml import html
 
 from lintarsia.ground.trouble import SettingsTrouble, Trouble
 from lintarsia.publishing.site import serving as served
 from lintarsia.publishing.site.servedpages import SCRIPT
 from lintarsia.publishing.site.serving import Serving
+from straytext import stray
 
 PAGE = "<html><head><title>{}</title></head><body></head></body></html>"
 ASKS = '<script src="/-/reload.js" defer></script></head>'
@@ -66,8 +68,8 @@ class Site:
         return any(so() or threading.Event().wait(0.01) for _ in range(2000))
 
     def look_twice(self) -> None:
-        """Wait until all that was changed before has been seen, and what comes of that is done: the look that goes on may
-        have begun before it, and what the next one finds is built before the one after that."""
+        """Wait until all that was changed before has been seen, and what comes of that is done: the look that goes on
+        may have begun before it, and what the next one finds is built before the one after that."""
         looks = self.watched.looks
         assert self.until(lambda: self.watched.looks >= looks + 2)
 
@@ -135,8 +137,11 @@ def test_the_script_is_sent_as_one(site: Site) -> None:
 def test_where_there_is_no_page_a_page_says_so(site: Site, path: str) -> None:
     status, head, body = site.ask(path)
     assert (status, head["Content-Type"]) == (404, "text/html; charset=utf-8")
-    assert b"<h1>This page is gone</h1>" in body
-    assert b"No pages yet" not in body
+    page = html.document_fromstring(body)
+    assert [page.findtext(f".//{tag}") for tag in ("title", "h1")] == ["This page is gone"] * 2
+    assert page.xpath("//a/@href") == ["/"]
+    assert page.xpath("//script/@src") == ["/-/reload.js"]
+    assert stray(page) == []
 
 
 @pytest.mark.parametrize("path", ["/nowhere.css", "/nowhere.svg?x"])
@@ -150,6 +155,21 @@ def test_folders_have_no_listing(site: Site) -> None:
     for path in ("/empty/", "/empty"):
         status, _, body = site.ask(path, "HEAD")
         assert (status, body) == (404 if path.endswith("/") else 301, b"")
+
+
+@pytest.mark.parametrize("method", ["GET", "HEAD"])
+@pytest.mark.parametrize("path", ["/%00", "/a%00b.html", f"/{'x' * 300}", f"/{'x' * 300}.css", "/charts/%FF.html"])
+def test_a_name_that_no_file_can_have_is_not_found(
+    site: Site, capfd: pytest.CaptureFixture[str], method: str, path: str
+) -> None:
+    assert site.ask(path, method)[0] == 404
+    assert capfd.readouterr().err == ""
+
+
+def test_nothing_outside_is_served(site: Site) -> None:
+    (site.charts / "gate.chart.yaml").write_text("x")
+    for path in ("/..%2f..%2fetc/passwd", "/../charts/gate.chart.yaml"):
+        assert site.ask(path)[0] == 404
 
 
 def test_who_knows_no_state_is_told_the_one_there_is(site: Site) -> None:
@@ -243,7 +263,12 @@ def test_faulty_settings_at_first_are_told_in_the_place_of_every_page(tmp_path: 
         for path in ("/", "/gate.html", "/gate"):
             status, head, body = one.ask(path)
             assert (status, head["Content-Type"]) == (503, "text/html; charset=utf-8")
-            assert b"<pre data-trouble>no rule &lt;b&gt;</pre>" in body
+            page = html.document_fromstring(body)
+            assert [page.findtext(f".//{tag}") for tag in ("title", "h1")] == ["No pages yet"] * 2
+            assert page.xpath("//pre[@data-trouble]/text()") == ["no rule <b>"]
+            assert page.xpath("//p/text()") == ["When that is mended, the pages come by themselves."]
+            assert page.xpath("//script/@src") == ["/-/reload.js"]
+            assert stray(page) == []
         assert one.ask("/gate.css")[0] == 404
         assert json.loads(one.ask("/-/reload?")[2]) == {"version": 0, "trouble": "no rule <b>"}
         one.failing = None
@@ -286,6 +311,12 @@ def test_an_address_of_ipv6_is_listened_at_where_there_is_any(tmp_path: Path) ->
     with running(Site(tmp_path, "::1")) as one:
         assert one.serving.address.startswith("http://[::1]:")
         assert one.ask("/")[0] == 200
+
+
+def test_a_port_that_is_taken_is_said(site: Site) -> None:
+    port = int(site.serving.address.rsplit(":", 1)[1].strip("/"))
+    with pytest.raises(Trouble, match=rf"^nothing can be served at 127\.0\.0\.1:{port} \(Address already in use\)$"):
+        Serving(lambda: None, [], str(site.out), port=port)
 
 
 @pytest.mark.parametrize(
