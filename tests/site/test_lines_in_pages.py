@@ -78,7 +78,13 @@ def test_a_chart_has_its_picture_its_key_and_the_way_to_its_page(site: tuple[Pat
     drawn = (out / "patterns/charts/kite/placed.svg").read_text("utf-8")
     box = [float(number) for number in etree.fromstring(drawn.encode()).get("viewBox", "").split()]
     assert [float(image.get(name)) for name in ("width", "height")] == pytest.approx(box[2:], abs=0.5)
-    assert kite.xpath(".//ul[@class='placed-key']/li/b/text()") == ["Dusk blue", "Bone", "Madder"]
+    assert kite.xpath(".//ul[@class='placed-key']/li/b/text()") == [
+        "Dusk blue",
+        "Bone",
+        "Madder",
+        "duplicate stitch",
+        "repeat",
+    ]
     assert text(kite.xpath(".//p[@class='placed-facts']")[0]).startswith("12 stitches × 6 rows")
     assert text(kite.xpath(".//p[@class='placed-go']")[0]) == "Knit it row by row"
 
