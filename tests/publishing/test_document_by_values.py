@@ -5,6 +5,7 @@ import re
 from dataclasses import replace
 
 import pytest
+from coloraide import Color
 from lxml import html
 
 from lintarsia.publishing.document.html import to_html
@@ -20,7 +21,7 @@ from lintarsia.publishing.document.model import (
     Table,
     Terms,
 )
-from lintarsia.publishing.imprint import Imprint
+from lintarsia.publishing.imprint import DAY, LAMP, Imprint
 from lintarsia.settings.designer import Designer
 from straytext import stray
 
@@ -148,6 +149,32 @@ def test_its_own_style_knows_all_its_classes() -> None:
     page = html.document_fromstring(to_html(replace(DOCUMENT, imprint=replace(OWN, logo=b"x", logo_name="logo.png"))))
     known = set(re.findall(r"\.([a-z][\w-]*)", "".join(page.xpath("//style/text()"))))
     assert {name for one in page.xpath("//body//@class") for name in one.split()} <= known
+
+
+def test_it_is_a_whole_page_that_fetches_nothing() -> None:
+    """What a policy allows: W3C, "Content Security Policy Level 3", 2024."""
+    made = to_html(DOCUMENT)
+    page = html.document_fromstring(made)
+    assert made.startswith('<!doctype html>\n<html lang="en">\n<head>\n')
+    assert [(m.get("charset"), m.get("http-equiv"), m.get("name"), m.get("content")) for m in page.iter("meta")] == [
+        ("utf-8", None, None, None),
+        (None, "Content-Security-Policy", None, "default-src 'none'; img-src data:; style-src 'unsafe-inline'"),
+        (None, None, "viewport", "width=device-width, initial-scale=1"),
+    ]
+    assert [one.tag for one in page.find("head")] == ["meta"] * 3 + ["title", "style"]
+
+
+def test_the_accent_reads_by_day_and_by_lamplight() -> None:
+    """At least 4.5 to 1 (WCAG 2.2, success criterion 1.4.3), by a colour library."""
+    for accent in (None, "#ffe060", "#102060"):
+        imprint = Imprint(Designer(accent=accent or ""))
+        style = html.document_fromstring(to_html(replace(DOCUMENT, imprint=imprint))).findtext(".//style") or ""
+        day, lamp = re.findall(r"--accent: (#[0-9a-f]{6})", style)[-2:]
+        assert all(Color(day).contrast(ground, method="wcag21") >= 4.5 - 1e-3 for ground in DAY)
+        assert all(Color(lamp).contrast(ground, method="wcag21") >= 4.5 - 1e-3 for ground in LAMP)
+        assert re.search(
+            r"@media screen and \(prefers-color-scheme: dark\) \{ :root \{ --accent: #[0-9a-f]{6} \} \}", style
+        )
 
 
 def test_a_table_names_its_rows_and_columns() -> None:

@@ -1,4 +1,4 @@
-"""The list of ends to weave in: each end of the plan in its row, in the order of the work, with what it is woven along."""
+"""The list of ends to weave in: each end of the plan in its row, in the order of the work, and what it lies along."""
 
 import re
 from collections.abc import Callable

@@ -1,4 +1,4 @@
-"""Which files are pictures and nothing more. What SVG and style sheets can fetch by: SVG 2, CSS Values 4 and CSS Images 4
+"""Which files are pictures and nothing more. What SVG and style sheets can fetch by: SVG 2, CSS Values 4, CSS Images 4
 (W3C, from memory); the parts of a PNG: W3C, "Portable Network Graphics (PNG) Specification", 2003."""
 
 import pytest
@@ -64,7 +64,8 @@ def test_a_drawing_of_shapes_is_taken(inside: str) -> None:
         ('<use href="a.svg#a"/>', "use"), ('<use x:href="a.svg"/>', "use"), ('<image src="a.png"/>', "image"),
         ('<g style="fill:url(a)"/>', "g"), ('<g style="fill:URL( &quot;a&quot;)"/>', "g"),
         ('<g style="fill:u/**/rl(a)"/>', "g"), ('<g style="fill:url/* x"/><g fill="src(a)"/>', "g"),
-        ('<g style="fill:\\75 rl(a)"/>', "g"), ('<g style="fill:\\000075rl(a)"/>', "g"), ('<g style="fill:\\55\\52L(a)"/>', "g"),
+        ('<g style="fill:\\75 rl(a)"/>', "g"), ('<g style="fill:\\000075rl(a)"/>', "g"),
+        ('<g style="fill:\\55\\52L(a)"/>', "g"),
         *((f'<g style="mask:{how}(a)"/>', "g") for how in ("image", "image-set", "src", "cross-fade")),
         ('<g style="@import x"/>', "g"), ('<g fill="javascript:a()"/>', "g"),
     ],

@@ -71,7 +71,7 @@ def told(figure: Any) -> tuple[str, str, str]:
 
 def test_a_chart_has_its_picture_its_key_and_the_way_to_its_page(site: tuple[Path, Pages, str]) -> None:
     out, pages, _ = site
-    kite, shore = figures(pages["index.md"])
+    kite, _ = figures(pages["index.md"])
     assert told(kite) == ("Kite <&> tail", "patterns/charts/kite/placed.svg", "patterns/charts/kite/")
     (image,) = kite.iter("img")
     assert image.get("alt") == "Chart: Kite <&> tail"
@@ -127,7 +127,7 @@ def test_the_card_to_knit_along_is_the_chart_s_own_page_below_the_page_s_title(s
     page = pages["blog/deep/knit.md"]
     assert [text(h) for h in page.iter("h1")] == ["To knit"]
     (article,) = page.xpath("//article[@data-page='chart']")
-    assert [text(h) for h in article.iter("h2")][0] == "Kite <&> tail"
+    assert next(text(h) for h in article.iter("h2")) == "Kite <&> tail"
     assert article.get("data-place") == "kite"
 
 

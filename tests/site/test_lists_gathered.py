@@ -1,11 +1,10 @@
-"""The lists of a chart's page before and after the knitting: supplies one by one, or by colour and holder where there are
-too many; ends in a table, or in words where they are many. By the plan, and a chart whose yarns are counted by hand."""
+"""The lists of a chart's page before and after the knitting, held to the plan: supplies one by one, or by colour and
+holder where there are too many; ends in a table, or in words where they are many."""
 
 from typing import Any
 
 import pytest
 from lxml import html
-from straytext import stray
 
 from lintarsia.chart import Chart
 from lintarsia.planning.model import Plan
@@ -14,6 +13,7 @@ from lintarsia.publishing.pages import listview
 from lintarsia.publishing.pages.keyview import make_key
 from lintarsia.publishing.pages.listview import ends_html, ends_in_table, on_balls_html, winding_html
 from lintarsia.reading import read_chart
+from straytext import stray
 
 TEXT = """\
 lintarsia: 1
