@@ -10,9 +10,10 @@ CLOSES = {"(": ")", "[": "]"}
 
 
 def in_digits(tokens: Sequence[Token], colours: Colours) -> list[Token]:
-    """`three` as `3`, unless some colour's name has the word; `w/` as `with`, unless a colour is called that."""
+    """`three` as `3`, unless some colour's name has the word; `w/` as `with`, unless a colour is called that, and `w`
+    where a colour follows."""
     if not colours.symbols & {"w", "W"}:
-        tokens = _spelt_out(tokens)
+        tokens = _spelt_out(tokens, colours)
     return [
         Token(TokenKind.NUMBER, str(CARDINALS[token.word]), token.start, token.end, False)
         if token.word in CARDINALS and not colours.names(token.word)
@@ -21,10 +22,12 @@ def in_digits(tokens: Sequence[Token], colours: Colours) -> list[Token]:
     ]
 
 
-def _spelt_out(tokens: Sequence[Token]) -> list[Token]:
+def _spelt_out(tokens: Sequence[Token], colours: Colours) -> list[Token]:
     found: list[Token] = []
-    for token in tokens:
-        if token.is_mark("/") and token.glued and found and found[-1].word == "w":
+    for at, token in enumerate(tokens):
+        if token.word == "w" and token.text == "w" and colours.at(tokens, at + 1, slot=False):
+            found.append(Token(TokenKind.WORD, "with", token.start, token.end, token.glued))
+        elif token.is_mark("/") and token.glued and found and found[-1].word == "w":
             found[-1] = Token(TokenKind.WORD, "with", found[-1].start, token.end, found[-1].glued)
         else:
             found.append(token)

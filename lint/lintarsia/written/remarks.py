@@ -30,6 +30,9 @@ _BLANKED = tuple(
         r"\brep(?:eat)?\s+(?P<gone>\*\s*[-–]\s*\*)",
         r"(?P<gone>\bin\s+(?:the\s+)?(?:following|foll)\s+(?:order|sequence|way|manner))",
         r"(?P<gone>\bdec(?:rease)?\s+(?:1|one)\s+st(?:itch)?\s+\()(?:ssk|ssp|skpo?|[kp]2tog(?: tbl)?)(?P<gone2>\))",
+        # k3 A (bobbin 2): which of several hangs there, as the plan knows.
+        r"(?P<gone>\((?:(?:the|with|from)\s+)?(?:bobbin|butterfly|ball|strand|length)\s*(?:no\.?\s*)?[0-9]{1,2}\))",
+        r"(?:\b[kp]|\bknit|\bpurl)\s*[0-9]{1,4}\s+(?P<gone>more)(?=\s+(?:sts?|stitch|stitches|in|with|using)\b)",
         # Rows that words for several are worked over; the file says which rows they are for.
         rf"(?P<gone>\b(?:for|until|till|through|to)\s+(?:(?:the\s+)?end\s+of\s+)?(?:{_COUNT}\s+(?:more\s+)?{_ROWS}|"
         r"(?:row|rnd|round)\s*[0-9]{1,4}(?:\s+of\s+(?:the\s+)?chart)?)"
