@@ -73,11 +73,17 @@ class Site:
         looks = self.watched.looks
         assert self.until(lambda: self.watched.looks >= looks + 2)
 
+    def put(self, file: Path, text: str) -> None:
+        """Write a file at once: one that is half written is another change."""
+        file.parent.mkdir(parents=True, exist_ok=True)
+        aside = self.out.parent / "aside"
+        aside.write_text(text)
+        os.replace(aside, file)
+
     def changed(self, name: str, text: str = "x") -> int:
         """How many builds a change of a file leads to."""
-        before, file = self.builds, self.charts / name
-        file.parent.mkdir(parents=True, exist_ok=True)
-        file.write_text(text)
+        before = self.builds
+        self.put(self.charts / name, text)
         self.look_twice()
         return self.builds - before
 
@@ -184,7 +190,7 @@ def test_who_knows_the_state_waits_for_the_next(site: Site) -> None:
     asking.start()
     site.look_twice()
     assert answers == []
-    (site.charts / "gate.chart.yaml").write_text("new")
+    site.put(site.charts / "gate.chart.yaml", "new")
     asking.join(30)
     assert [json.loads(one) for one in answers] == [{"version": 1, "trouble": ""}]
     assert b"gate.html 2" in site.ask("/gate.html")[2]
@@ -235,7 +241,7 @@ def test_a_file_that_is_named_by_itself_is_watched_whatever_it_is_called(tmp_pat
         one.changed("a.chart.yaml")
         assert one.builds == 1
         for number, name in enumerate(("gate", "not-there-yet"), 2):
-            (tmp_path / name).write_text("longer")
+            one.put(tmp_path / name, "longer")
             assert one.until(lambda number=number: one.builds == number)  # type: ignore[misc]
 
 
@@ -272,9 +278,9 @@ def test_faulty_settings_at_first_are_told_in_the_place_of_every_page(tmp_path: 
         assert one.ask("/gate.css")[0] == 404
         assert json.loads(one.ask("/-/reload?")[2]) == {"version": 0, "trouble": "no rule <b>"}
         one.failing = None
-        settings.write_text("mended")
+        one.put(settings, "mended")
         assert one.until(lambda: one.ask("/")[0] == 200)
-        assert one.told[2:] == ["made anew"]
+        assert one.until(lambda: one.told[2:] == ["made anew"])
 
 
 @pytest.mark.parametrize(
