@@ -89,6 +89,8 @@ def test_armholes_drawn_in_one_row_are_moved_to_where_the_yarn_is_by_the_safe_fi
         (["AAAAAAA", "AA..AAA"], "row 1 stands in several parts"),
         (["....AAA", "AAA...."], "row 2 has no stitch above one of row 1"),
         (["AAAAAAA", "AA..AAA", "AAAAAAA"], "the hole beneath row 3 is closed again"),
+        (["AA.BB......", "AAA....AAAA", "AAAAAAAAAAA"], "row 3 has a part that is not knitted on from row 2"),
+        (["......BB..A", "AAA....AAAA", "AAAAAAAAAAA"], "row 3 has a part that is not knitted on from row 2"),
         (["AA..AAA", "AAAA..."], "row 2 stands in two parts that are not both knitted on from row 1"),
     ],
 )

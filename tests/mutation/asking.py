@@ -18,7 +18,6 @@ from apart import answer_forks
 from swapping import PACKAGE, caches, put_in_place
 
 MEMORY = 3 * 2**30
-HUNG = 60  # seconds by the clock in which what waits without end has used next to no time
 # By exit status; any signal: out of time.
 VERDICTS = {0: "survived", 1: "killed", 3: "error"}
 
@@ -38,11 +37,12 @@ class Tests:
     the slower ones, and the properties with more examples.
     """
 
-    def __init__(self, files: list[Path], examples: int, quick: float, slowest: float) -> None:
+    def __init__(self, files: list[Path], examples: int, quick: float, slowest: float, hung: int) -> None:
         self.files = files  # those that slips are made in
         self.examples = examples
         self.quick = quick
         self.slowest = slowest
+        self.hung = hung  # seconds by the clock in which what waits without end has used next to no time
         self.properties: dict[str, int] = {}  # tests that draw examples, and how many they would
         self.second = False  # the stage
         self.longer = 1.0  # how many times as long a property test may take in the second stage
@@ -193,7 +193,7 @@ class Tests:
             folder.mkdir()
             self.items[names[0]].config._tmp_path_factory._basetemp = folder  # type: ignore[attr-defined]
             put_in_place(path, function, code)
-            end_if_hung()
+            end_if_hung(self.hung)
             for clear in self.caches:
                 clear()
             status = 0
@@ -211,14 +211,14 @@ class Tests:
             os._exit(status)
 
 
-def end_if_hung(before: float = -1.0) -> None:
-    """Ends this process with an error once it has used next to no time for HUNG seconds by the clock; one that works
+def end_if_hung(seconds: int, before: float = -1.0) -> None:
+    """Ends this process with an error once it has used next to no time for so many seconds by the clock; one that works
     goes on, however busy the machine is. `before` is what it had used when that was looked at last."""
     used = time.process_time()
     if used < before + 0.2:
         os._exit(3)
-    signal.signal(signal.SIGALRM, lambda *_: end_if_hung(used))
-    signal.alarm(HUNG)
+    signal.signal(signal.SIGALRM, lambda *_: end_if_hung(seconds, used))
+    signal.alarm(seconds)
 
 
 def drawing(item: pytest.Item) -> Any:
