@@ -30,7 +30,7 @@ PAGES = [
     "lines_in_pages", "lists_gathered", "long_row_list", "names_on_pages", "output", "page_parts",
     "pages_by_elements", "pattern_cover", "patterns_roll_up", "plugin", "public_site", "result_view", "roll_up_any",
     "row_data", "row_list", "rows_alike", "saying", "search_index", "served_answers", "sewn_view", "shaping_words",
-    "single_file", "site_outside_rules", "sound_pages", "steps", "swatches", "what_is_spared",
+    "single_file", "single_values", "site_outside_rules", "sound_pages", "steps", "swatches", "what_is_spared",
 ]  # fmt: skip
 # Without those that try hundreds of damaged files.
 READ = [

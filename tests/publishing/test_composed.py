@@ -210,18 +210,18 @@ def test_yarn_is_a_table_by_size_and_the_rest_a_list(made: Made) -> None:
 
 
 def test_notes_are_the_designer_s_then_what_all_pages_say_then_the_caution(made: Made) -> None:
-    notes = [block.text for block in part(made(SIZED), "Notes").blocks]
+    notes = [block.text for block in only(part(made(SIZED), "Notes"), Prose)]
     assert notes[:2] == ["Wash it cold.", "Dry it flat."]
     assert CAUTION not in notes
     for wearer in ("infant", "child"):
         told = made(PLAIN, wearer=f"wearer: {wearer}\n")
-        assert [block.text for block in part(told, "Notes").blocks] == [CAUTION]
+        assert [block.text for block in only(part(told, "Notes"), Prose)] == [CAUTION]
     assert "Notes" not in titles(made(PLAIN, wearer="wearer: adult\n"))
 
 
 def test_what_is_said_of_all_pieces_is_said_once(made: Made) -> None:
     document = made(f"{PLAIN}  back: {{chart: gate.chart.yaml}}\n")
-    (shared,) = [block.text for block in part(document, "Notes").blocks]
+    (shared,) = [block.text for block in only(part(document, "Notes"), Prose)]
     assert "The count" in shared
     for name in ("Front", "Back"):
         assert not any("The count" in block.text for block in only(part(document, name), Prose))
