@@ -12,7 +12,7 @@ theme: {theme}
 strict: true
 nav:
   - index.md
-  - Charts: patterns/index.md
+  - Charts: {home}/index.md
 plugins:
   - search
   - lintarsia:
@@ -22,13 +22,14 @@ plugins:
 
 
 def make(
-    folder: Path, *, theme: str = "mkdocs", more: str = "", title: str = "Gate with a fault", charts: str = "charts"
-) -> Done:
+    folder: Path, *, theme: str = "mkdocs", more: str = "", title: str = "Gate with a fault", charts: str = "charts",
+    home: str = "patterns",
+) -> Done:  # fmt: skip
     (folder / "docs").mkdir()
     (folder / "charts").mkdir()
-    (folder / "docs" / "index.md").write_text("# Home\n\nSee [the gate](patterns/charts/gate.md).\n")
+    (folder / "docs" / "index.md").write_text(f"# Home\n\nSee [the gate]({home}/charts/gate.md).\n")
     (folder / "charts" / "gate.chart.yaml").write_text(SHORT_ROW.replace("Gate with a fault", title))
-    (folder / "mkdocs.yml").write_text(CONFIG.format(theme=theme, more=more, charts=charts))
+    (folder / "mkdocs.yml").write_text(CONFIG.format(theme=theme, more=more, charts=charts, home=home))
     return mkdocs_build(folder, "--quiet")
 
 

@@ -98,7 +98,7 @@ def test_a_yarn_is_joined_where_it_is_first_used_and_finished_where_it_is_last(f
 def test_what_a_row_repeats_is_told_by_its_stitches_and_times() -> None:
     grid, head = f"A{'BBA' * 6}", "technique: stranded\n"
     assert [step.get("a") for step in told(chart(grid, head=head, worked="round"))["steps"]] == [[3, 6]]
-    assert [set(step) for step in told(chart("AAB ABB"))["steps"]] == [{"r", "j"}, {"r", "x", "f"}]
+    assert [set(step) for step in told(chart("AAB ABB"))["steps"]] == [{"r", "j"}, {"r", "f"}]
 
 
 def test_sides_and_ways_are_those_of_even_and_of_odd_rows() -> None:
@@ -113,9 +113,16 @@ def test_stretches_without_a_stitch_are_told_by_their_first_and_last_column() ->
     assert [step.get("g") for step in steps] == [None, [0, 0, 4, 4], [0, 1, 4, 4]]
 
 
-def test_how_many_hang_is_told_where_more_hang_than_work() -> None:
-    """Bone goes up the middle of Deep sea but for one row, where it waits: three hang there, and one works."""
-    steps = told(chart("AABAA AAAAA AABAA"))["steps"]
-    assert [len(set(step["r"][1::2])) for step in steps][1] == 1
-    assert [step.get("m", 0) > len(set(step["r"][1::2])) for step in steps] == ["m" in step for step in steps]
-    assert [step["name"] if "name" in step else step.get("n") for step in steps] == [None] * 3
+@pytest.mark.parametrize("file", FILES, ids=lambda file: file.stem)
+def test_crossings_and_yarns_that_hang_are_those_of_the_plan_and_left_out_where_there_are_none(file: Path) -> None:
+    read = read_chart(str(file)).chart
+    if read is None:
+        return
+    planned = [step for step, _ in listed_steps(read, make_plan(read))]
+    steps = told(read)["steps"]
+    assert [step.get("x") for step in steps] == [step.row.crossings or None for step in planned]
+    hanging = [step.row.hangs if step.row.hangs > step.row.needs else None for step in planned]
+    assert [step.get("m") for step in steps] == hanging
+    assert [step.get("n", str(at)) for at, step in enumerate(steps, 1)] == [step.name for step in planned]
+    numbers = {yarn[0]: at for at, yarn in enumerate(told(read)["yarns"])}
+    assert [step.get("o", []) for step in steps] == [[numbers[yarn] for yarn in step.held] for step in planned]
