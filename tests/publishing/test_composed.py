@@ -15,6 +15,7 @@ from lintarsia.pattern.stitchpage import in_its_stitch
 from lintarsia.plansheets.caution import CAUTION
 from lintarsia.publishing.document.composing import compose
 from lintarsia.publishing.document.model import (
+    Glossary,
     Key,
     Part,
     PatternDocument,
@@ -22,7 +23,6 @@ from lintarsia.publishing.document.model import (
     Prose,
     Rows,
     Table,
-    Terms,
 )
 from lintarsia.publishing.document.written import Written
 from lintarsia.settings import Settings
@@ -189,14 +189,14 @@ def test_measures_stand_as_schematics_and_as_a_table(made: Made) -> None:
 
 def test_measures_that_the_pattern_states_stand_above_them(made: Made) -> None:
     stated = SIZED.replace("rows: 6, at", "measures: {width: {small: 5 cm, middle: 6 cm, large: 7.5 cm}}, rows: 6, at")
-    (terms,) = only(part(made(stated), "Sizes and measurements"), Terms)
+    (terms,) = only(part(made(stated), "Sizes and measurements"), Glossary)
     assert "5" in dict(terms.lines)["front"] if "front" in dict(terms.lines) else terms.lines
-    assert only(part(made(SIZED), "Sizes and measurements"), Terms) == []
+    assert only(part(made(SIZED), "Sizes and measurements"), Glossary) == []
 
 
 def test_yarn_is_a_table_by_size_and_the_rest_a_list(made: Made) -> None:
     where = part(made(SIZED), "Materials")
-    (table,), (terms,) = only(where, Table), only(where, Terms)
+    (table,), (terms,) = only(where, Table), only(where, Glossary)
     assert table.head == ("Yarn", "small", "middle", "large")
     assert table.right == (1, 2, 3)
     assert table.caption == "With 10% to spare"
