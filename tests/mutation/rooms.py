@@ -58,7 +58,7 @@ WRITTEN = [
     "counting_lines", "garment_words", "held_wordings", "how_often", "lines_of_garments", "motifs", "pages_spelt_out",
     "pasted_back", "planted_slips", "row_parser", "row_refusals", "shortest_words", "sides_read_back",
     "slips_in_the_file", "smallest_patterned", "smallest_repeats", "smallest_rows", "smallest_shaping",
-    "written_reads_back",
+    "words_of_a_chart", "written_reads_back",
 ]  # fmt: skip
 TESTS_OF = {
     "ground": [
