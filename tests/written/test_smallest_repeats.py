@@ -32,6 +32,10 @@ BRACKETS = """
 5: 2 A, 3 B (knitwise) -> 2A 3B
 5: 2 A, 3 B (purlwise) -> 2A 3B
 6: [k1 A, k2 B] x 2 times -> 1kA 2kB 1kA 2kB
+5: [k1 A] x 2 times k3 B -> 2kA 3kB
+5: [k1 A] twice more k3 B -> 2kA 3kB
+5: [k1 A] 2 times in all k3 B -> 2kA 3kB
+5: [k1 A] 2 times total k3 B -> 2kA 3kB
 3: [k1 A, k2 B] x 1 time -> 1kA 2kB
 3: [k1 A, k2 B] 1 time -> 1kA 2kB
 """

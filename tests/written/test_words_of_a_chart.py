@@ -8,6 +8,7 @@ from test_garment_words import chart
 from lintarsia.chart import HOUSE_RECKONING, Chart
 from lintarsia.written import read_written
 from lintarsia.written.answer import page_of, pages_in_words, rows_in_words, style_of
+from lintarsia.written.excerpt import around
 from lintarsia.written.formats import DocumentPart, columns, paragraph, rows_body
 from lintarsia.written.order import ColourSupply
 from lintarsia.written.page import abbreviations_of, rows_page
@@ -145,6 +146,21 @@ def test_knit_and_purl_part_a_stretch_of_one_colour() -> None:
         "Row 1 (RS): k2 B, p2 B, k1 A. (5 sts)",
         "Row 2 (WS): p2 A, k2 B, p1 B. (5 sts)",
     ]
+
+
+@pytest.mark.parametrize(
+    ("at", "shown"),
+    [
+        (0, "k2 A, k3 B, k1 A, k1 B …"),
+        (4, "k2 A, k3 B, k1 A, k1 B, k2 A …"),
+        (9, "… k1 B, k2 A, k4 B, k1 A"),
+        (13, "… k2 A, k4 B, k1 A"),
+        (40, "… k2 A, k4 B, k1 A"),  # words that are longer than the row
+    ],
+)
+def test_what_stands_around_a_stitch(at: int, shown: str) -> None:
+    assert around("AABBBABAABBBBA", at, "k") == shown
+    assert around("", at, "k") == "nothing"
 
 
 def test_what_is_sewn_is_one_stitch_or_several() -> None:
