@@ -55,7 +55,8 @@ ENGINE_AT_WORK = [
     "released", "since", "stdin",
 ]  # fmt: skip
 WRITTEN = [
-    "counting_lines", "garment_words", "held_wordings", "how_often", "lines_of_garments", "motifs", "pages_spelt_out",
+    "counting_lines", "garment_words", "habits", "held_wordings",
+    "how_often", "lines_of_garments", "motifs", "pages_spelt_out",
     "pasted_back", "planted_slips", "row_parser", "row_refusals", "shortest_words", "sides_read_back",
     "slips_in_the_file", "smallest_patterned", "smallest_repeats", "smallest_rows", "smallest_shaping",
     "words_of_a_chart", "written_reads_back",

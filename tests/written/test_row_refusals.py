@@ -142,6 +142,7 @@ ENDLESS = """
 9: 100000 B, A, k2 C -> ?? this comes to more than 100,000 stitches @ A
 9: 100000 B, A k1, k2 C -> ?? this comes to more than 100,000 stitches @ A k1
 9: 100000 B, BO 1 st (1 st on needle), k2 C -> ?? this comes to more than 100,000 stitches @ BO 1 st (1 st on needle)
+200000: in patt to last 2 sts, k2 B -> ?? this comes to more than 100,000 stitches @ in patt to last 2 sts
 """
 
 

@@ -119,6 +119,7 @@ REPEATS = """
 5: [k1 A, with B k2] to end, k1 -> 1kA 3kB left 1 uneven 2 after 1
 100000: 100000 A -> 100000A
 4: alternate k A to end -> 4kA
+6: *k1 A, **k1 B, k1 C; rep from * once -> 1kA 1kB 1kC 1kA 1kB 1kC
 """
 
 
@@ -132,7 +133,8 @@ def nested(deep: int) -> str:
 
 def test_twelve_brackets_in_each_other_and_any_number_behind_each_other() -> None:
     assert misread(f"1: {nested(12)} -> 1kA") == []
-    assert misread(f"1: {nested(13)} -> ?? the brackets go too deep to follow @ (") == []
+    for before in ("", "(k1 A) x 1, " * 3):
+        assert misread(f"1: {before}{nested(13)} -> ?? the brackets go too deep to follow @ (") == []
     assert misread(f"15: {'(k1 A) x 1, ' * 13}k2 B -> 13kA 2kB") == []
 
 
