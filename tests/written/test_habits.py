@@ -120,3 +120,11 @@ def test_a_shaped_row_works_the_whole_needle(words: str, off: bool) -> None:
         chart(["A" * 6, "AAAAA."], f"first-row: WS\nshaping: {{2: {{right: -1}}}}\nwritten: {{2: '{words}'}}"), 2
     )
     assert row.count_is_off is off
+
+
+def test_a_side_of_an_opening_is_said_by_the_same_side_of_another_row() -> None:
+    slit = "divide: {2: {by: nothing, at: 4, sides: right-first}}\n"
+    words = "written: {1: 'k3 B, k4 A', left 2: p4 A, right 2: p3 B, left 3: as row 2, right 3: as row 1}"
+    rows = {(row.row, row.half): row for row in read_written(chart(["AAAABBB"] * 3, slit + words))}
+    assert rows[3, "left"].symbols == "AAAA"
+    assert rows[3, "right"].symbols == "BBBAAAA", "row 1 has no sides: the words for the whole row"
