@@ -23,6 +23,7 @@ FIRST = "first-row: WS\nshaping: {2: {right: 1}}\n"
         ("k1 B, inc 1 A, k4 A", "BAAAAA"),
         ("k1 B, M1, k4 in A", "BAAAAA"),  # the colour named last is that of all before it without one
         ("k1 B, kfb A, k3 A", "BAAAAA"),
+        ("k1 B, k1, M1, k3 in A", "BAAAAA"),
         ("kfb, k4 in A", "AAAAAA"),
         ("k1 B, kfb A, k4 A", "BAAAAAA"),
     ],
