@@ -15,11 +15,14 @@ Object.assign(globalThis.lintarsia, (() => {
 
   function next(left) {
     asked = false;
-    const [task] = waiting;
-    if (!task) return;
-    waiting.delete(task);
-    try { task(); } finally { if (waiting.size) ask(); }
-    if (left?.timeRemaining() > LEAST) next(left);
+    try {
+      do {
+        const [task] = waiting;
+        if (!task) return;
+        waiting.delete(task);
+        task();
+      } while (left?.timeRemaining() > LEAST);
+    } finally { if (waiting.size) ask(); } // one that fails takes none of the others with it
   }
 
   return {

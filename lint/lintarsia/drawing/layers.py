@@ -46,7 +46,7 @@ def draw_layers(
         ways = routes(chart, plan, geometry(chart)) if ways is None else ways
         look = f'fill="none" stroke-linecap="round" stroke-linejoin="round"{at_corner(place)}'
         names = f'<g display="none" class="lx-labels">{chips(chart, ways, place, 1.0, prefix)}</g>' if labels else ""
-        # Two layers have the ends, so that they are drawn apart from both. What nobody sees yet, browsers need not lay out.
+        # Two layers have the ends, so that they are drawn apart from both; laid out where one of them is to be seen.
         unseen = "" if any(name in shown for name in ("supplies", "ends")) else ' display="none"'
         shapes = f'<defs{unseen}><g id="{prefix}ends">{draw_ends(chart, ways, prefix)}</g></defs>'
         ends = f'<use href="#{prefix}ends"/>'
@@ -54,11 +54,8 @@ def draw_layers(
         loose = draw_floats(chart, ways, prefix)
         drawn["floats"] = f"<g {look}>{loose}</g>" if loose else ""
         drawn["ends"] = f"<g{at_corner(place)}>{draw_gaps(ways, place.cell_h, prefix)}{ends}</g>"
-    parts = []
-    for name in ("supplies", "floats", "ends", "results"):
-        if name in layers and drawn.get(name):
-            parts.append(layer(name, drawn[name], prefix, shown=name in shown))
-    return shapes + "".join(parts)
+    wanted = [name for name in ("supplies", "floats", "ends", "results") if name in layers and drawn.get(name)]
+    return shapes + "".join(layer(name, drawn[name], prefix, shown=name in shown) for name in wanted)
 
 
 def layer(name: str, drawn: str, prefix: str, *, shown: bool) -> str:
