@@ -195,7 +195,7 @@ def test_layers_are_there_but_hidden_until_asked_for() -> None:
     results = [Result("a/b", "k", Level.WARNING, "message", "f", NOWHERE, 3, (2, 4))]
     svg = chart_svg(chart, results=results, plan=make_plan(chart), shown=("floats",))
     groups = {
-        g.get("id"): g.get("display") for g in parse(svg).iter(f"{SVG}g") if (g.get("id") or "").startswith("layer-")
+        part.get("id"): part.get("display") for part in parse(svg).iter() if (part.get("id") or "").startswith("layer-")
     }
     assert groups == {"layer-supplies": "none", "layer-floats": None, "layer-ends": "none", "layer-results": "none"}
 
