@@ -114,6 +114,15 @@ def test_a_slit_of_one_stitch_is_decreased_on_one_side() -> None:
     ]
 
 
+@pytest.mark.parametrize(
+    ("gap", "how"), [(2, "{by: nothing, sides: together, at: 6}"), (3, "{by: bind-off, sides: together}")]
+)
+def test_from_three_stitches_on_the_neck_is_bound_off(gap: int, how: str) -> None:
+    made = outline(["A" * 12, "A" * 5 + "." * gap + "A" * (7 - gap)])
+    assert made.divide == {2: how}
+    assert made.shaping == ({2: {"neck-left": "-1", "neck-right": "-1"}} if gap == 2 else {})
+
+
 def test_empty_rows_around_a_picture_are_left_out_and_a_tube_is_not_shaped() -> None:
     chart, notes = brought(["......", ".AAAA.", "AAAAAA", "......"])
     assert chart.grid.rows == ("AAAAAA", ".AAAA.")

@@ -9,6 +9,7 @@ from lxml import html
 from lintarsia.publishing.document.html import to_html
 from lintarsia.publishing.document.markdown import to_markdown
 from lintarsia.publishing.document.model import (
+    Glossary,
     Key,
     Part,
     PatternDocument,
@@ -17,7 +18,6 @@ from lintarsia.publishing.document.model import (
     Prose,
     Rows,
     Table,
-    Terms,
 )
 from lintarsia.publishing.imprint import Imprint
 from lintarsia.settings.designer import Designer
@@ -30,7 +30,7 @@ PARTS = (
     Part("Materials", (
         Table(("Yarn", "small", "large"), (("Moor <DK>", "2 balls", "3 balls"), ("Silk", "1 ball", "1 ball")), (1, 2),
               "With 10% to spare"),
-        Terms((("Buttons", "3 (5)"), ("Tapestry needle", ""), ("", "a safety pin"))),
+        Glossary((("Buttons", "3 (5)"), ("Tapestry needle", ""), ("", "a safety pin"))),
     )),
     Part("Notes", (Prose("Paint it *green*."), Prose("# 2 of them"))),
     Part("Front", (

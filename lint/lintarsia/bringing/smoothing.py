@@ -92,8 +92,8 @@ def _evenly_set(places: Index) -> bool:
     """Whether most of three or more places, shape (n, 2), are as far from the next of them as the others are."""
     if not 3 <= len(places) <= MOST_SPECKS:
         return False
-    far = ((places[:, None] - places[None]) ** 2).sum(axis=2)
-    np.fill_diagonal(far, far.max() + 1)
+    far = ((places[:, None] - places[None]) ** 2).sum(axis=2).astype(np.float64)
+    np.fill_diagonal(far, np.inf)
     return bool(np.unique(far.min(axis=1), return_counts=True)[1].max() >= EVENLY * len(places))
 
 

@@ -81,7 +81,7 @@ def _group(tokens: Sequence[Token], at: int) -> tuple[int, list[Token]] | None:
     if len(numbers) == 1 or not tokens[end].is_mark(CLOSES[tokens[at + 1].text]):
         return None
     follows = tokens[end + 1]
-    times = follows.word in ("x", "times", "time", "twice", "once") or follows.is_mark("×")
+    often = follows.word in ("x", "twice", "once") or follows.is_mark("×")
     count = len(numbers) == 2 and (follows.kind is TokenKind.END or follows.is_mark("."))  # k12 (12): the row's count
     sized = len(numbers) > 2 or follows.word in STITCH_WORDS or not count
-    return None if times or not sized else (end + 1, numbers)
+    return None if often or not sized else (end + 1, numbers)
