@@ -1,6 +1,6 @@
 """What a chart's page weighs and how soon it can be used, in a browser at a quarter of this processor's speed.
 
-    python benchmarks/page_weight.py [--rounds 5] [--speed 4] [--keep FOLDER]
+    python benchmarks/page_weight.py [--rounds 5] [--speed 4] [--keep FOLDER] [--against FOLDER]
 
 Four charts made from a seed: pictures of 24 x 24, 60 x 80 and 150 x 200 stitches in 10 colours, in flat intarsia,
 and a hat of 144 stitches whose rounds are a repeat of 48. Each page is opened on a phone's window, cold, from a server
@@ -23,7 +23,6 @@ is told and not weighed. The aims are HTML below 300 KB and usable within twice 
 
 import argparse
 import json
-import re
 import shutil
 import statistics
 import tempfile
@@ -33,12 +32,13 @@ from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
 from typing import NamedTuple
 
-import numpy as np
-from pictures import chart_text, picture
+from page_charts import SIZES, expected, held, joined
 
 PHONE = {"width": 390, "height": 844}
-SIZES = ((24, 24), (60, 80), (150, 200))
-COLOURS = 10
+HEADINGS = (
+    "chart", "HTML, KB", "in all, KB", "requests", "nodes", "px tall", "paint, ms", "usable, ms", "usable / paint",
+    "next, ms", "work to paint", "to usable", "in all",
+)  # fmt: skip
 
 # The first tap is made by the page itself, so that no message between two processes is in the figure.
 TAP = """
@@ -90,53 +90,9 @@ class Weight(NamedTuple):
     next: float
 
 
-def held(folder: Path) -> list[str]:
-    """The charts, below `folder`; their names in the order they are told of."""
-    names = []
-    for stitches, rows in SIZES:
-        cells = picture("poster", rows, stitches, colours=COLOURS, seed=7)
-        names.append(f"{stitches} × {rows}")
-        (folder / f"picture-{stitches}.chart.yaml").write_text(chart_text(cells), encoding="utf-8")
-    (folder / "hat.chart.yaml").write_text(hat(), encoding="utf-8")
-    return [*names, "hat of 48"]
-
-
-def hat() -> str:
-    """144 stitches by 40 rounds, stranded, three times a band of 48 stitches in two colours a round."""
-    rng = np.random.default_rng(11)
-    band = np.repeat(rng.integers(0, 2, (40, 24)), 2, axis=1)
-    band[::8] = 0
-    rows = ["  " + "".join("ABC"[cell if row < 20 else 2 * cell] for cell in np.tile(line, 3)) for row, line in
-            enumerate(band)]  # fmt: skip
-    head = [
-        "lintarsia: 1", "title: A hat from a seed", "worked: round", "technique: stranded",
-        "gauge: {stitches: 26, rows: 30, over: 10 cm}", "colours:",
-        '  A: {name: Oat, shade: "#e8dcc4"}', '  B: {name: Night, shade: "#20304f"}',
-        '  C: {name: Moss, shade: "#5b7443"}', "repeat: {stitches: [1, 48], rows: [1, 40]}", "chart: |",
-    ]  # fmt: skip
-    return "\n".join([*head, *rows]) + "\n"
-
-
 class _Quiet(SimpleHTTPRequestHandler):
     def log_message(self, format: str, *args: object) -> None:
         pass
-
-
-def expected(chart: str, row: int) -> list[tuple[int, str]]:
-    """The runs of a row by the chart's own file: from the right, and back where it is worked flat (common practice)."""
-    names = dict(re.findall(r"^  (\w): \{name: ([^,]+),", chart, re.MULTILINE))
-    text = chart.rstrip("\n").split("\n")[-row].strip()
-    order = text if row % 2 == 0 and "worked: flat" in chart else text[::-1]
-    return [(len(run[0]), names[run[1]]) for run in re.finditer(r"(.)\1*", order)]
-
-
-def joined(runs: list[list]) -> list[tuple[int, str]]:  # type: ignore[type-arg]
-    """Runs of the card, those of one colour that follow one another as one: two yarns may have it."""
-    found: list[tuple[int, str]] = []
-    for stitches, colour in runs:
-        before = found.pop() if found and found[-1][1] == colour else (0, colour)
-        found.append((before[0] + stitches, colour))
-    return found
 
 
 def opened(browser, address: str, slower: float):  # type: ignore[no-untyped-def]
@@ -197,12 +153,44 @@ def _start(event: dict) -> tuple[float, float]:  # type: ignore[type-arg]
     return event["ts"], -event["dur"]
 
 
+def told(  # type: ignore[no-untyped-def]
+    name: str, browser, sites: list[str], wanted: argparse.Namespace, chart: str
+) -> list[list[str]]:
+    """The line of a page in each site, opened in turn: what this machine does besides then falls on all alike."""
+    rounds: list[list[Weight]] = [[] for _ in sites]
+    work: list[list[tuple[float, float, float]]] = [[] for _ in sites]
+    for _ in range(wanted.rounds):
+        for at, site in enumerate(sites):
+            rounds[at].append(weigh(browser, site, wanted.speed, chart))
+            work[at].append(worked(browser, site, wanted.speed))
+    return [line(name if at == 0 else "against", rounds[at], work[at]) for at in range(len(sites))]
+
+
+def line(name: str, rounds: list[Weight], work: list[tuple[float, float, float]]) -> list[str]:
+    """Medians, each of its own."""
+    middle = Weight(*(statistics.median(found[k] for found in rounds) for k in range(len(Weight._fields))))
+    ratio = statistics.median(found.usable / found.paint for found in rounds)
+    return [
+        name, f"{middle.html / 1000:.0f}", f"{middle.everything / 1000:.0f}", f"{middle.requests:.0f}",
+        f"{middle.nodes:,.0f}", f"{middle.tall:,.0f}", f"{middle.paint:.0f}", f"{middle.usable:.0f}", f"{ratio:.1f}",
+        f"{middle.next:.0f}", *(f"{statistics.median(one[at] for one in work):.0f}" for at in range(3)),
+    ]  # fmt: skip
+
+
+def served(folder: Path) -> ThreadingHTTPServer:
+    """A site, from a server on this machine."""
+    server = ThreadingHTTPServer(("127.0.0.1", 0), partial(_Quiet, directory=str(folder)))
+    threading.Thread(target=server.serve_forever, daemon=True).start()
+    return server
+
+
 def main() -> None:
     """Make, build, open, print."""
     parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
     parser.add_argument("--rounds", type=int, default=5, help="openings of each page; told is the median")
     parser.add_argument("--speed", type=float, default=4, help="how many times slower than this processor")
     parser.add_argument("--keep", type=Path, help="a folder for the charts and the site, to look at")
+    parser.add_argument("--against", type=Path, help="what --keep left of another version, opened in turn with this")
     wanted = parser.parse_args()
     from playwright.sync_api import sync_playwright
 
@@ -210,38 +198,24 @@ def main() -> None:
 
     with tempfile.TemporaryDirectory() as scratch, sync_playwright() as playwright:
         root = wanted.keep or Path(scratch)
-        charts, out = root / "charts", root / "site"
+        charts = root / "charts"
         charts.mkdir(parents=True, exist_ok=True)
         names = held(charts)
-        build_site([str(charts)], str(out), title="Held")
-        server = ThreadingHTTPServer(("127.0.0.1", 0), partial(_Quiet, directory=str(out)))
-        threading.Thread(target=server.serve_forever, daemon=True).start()
+        build_site([str(charts)], str(root / "site"), title="Held")
+        servers = [served(one / "site") for one in (root, wanted.against) if one]
         browser = playwright.chromium.launch(
             executable_path=shutil.which("chromium"), args=["--no-sandbox", "--disable-gpu"]
         )
         pages = [*(f"picture-{stitches}" for stitches, _ in SIZES), "hat"]
-        print(
-            "| chart | HTML, KB | in all, KB | requests | nodes | px tall | paint, ms | usable, ms | usable / paint "
-            "| next, ms | work to paint | to usable | in all |"
-        )
-        print("|---" * 13 + "|")
+        print("|", " | ".join(HEADINGS), "|\n" + "|---" * len(HEADINGS) + "|")
         for name, file in zip(names, pages, strict=True):
-            address = f"http://127.0.0.1:{server.server_port}/charts/{file}.html"
             chart = (charts / f"{file}.chart.yaml").read_text(encoding="utf-8")
-            rounds = [weigh(browser, address, wanted.speed, chart) for _ in range(wanted.rounds)]
-            work = [worked(browser, address, wanted.speed) for _ in range(wanted.rounds)]
-            middle = Weight(*(statistics.median(found[k] for found in rounds) for k in range(len(Weight._fields))))
-            ratio = statistics.median(found.usable / found.paint for found in rounds)
-            print(
-                f"| {name} | {middle.html / 1000:.0f} | {middle.everything / 1000:.0f} | {middle.requests:.0f} "
-                f"| {middle.nodes:,.0f} | {middle.tall:,.0f} | {middle.paint:.0f} | {middle.usable:.0f} "
-                f"| {ratio:.1f} | {middle.next:.0f} "
-                + "".join(f"| {statistics.median(one[at] for one in work):.0f} " for at in range(3))
-                + "|",
-                flush=True,
-            )
+            addresses = [f"http://127.0.0.1:{server.server_port}/charts/{file}.html" for server in servers]
+            for cells in told(name, browser, addresses, wanted, chart):
+                print("|", " | ".join(cells), "|", flush=True)
         browser.close()
-        server.shutdown()
+        for server in servers:
+            server.shutdown()
 
 
 if __name__ == "__main__":
