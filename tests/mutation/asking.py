@@ -20,7 +20,6 @@ import pytest
 from swapping import PACKAGE, caches, put_in_place
 
 MEMORY = 3 * 2**30
-HUNG = 120  # seconds by the clock; a library's threads are not in the fork, and whoever waits for them uses no time
 # By exit status; any other signal than the alarm: out of time.
 VERDICTS = {0: "survived", 1: "killed", 3: "error", -signal.SIGALRM: "error"}
 
@@ -40,11 +39,12 @@ class Tests:
     the slower ones, and the properties with more examples.
     """
 
-    def __init__(self, files: list[Path], examples: int, quick: float, slowest: float) -> None:
+    def __init__(self, files: list[Path], examples: int, quick: float, slowest: float, hung: int) -> None:
         self.files = files  # those that slips are made in
         self.examples = examples
         self.quick = quick
         self.slowest = slowest
+        self.hung = hung  # seconds by the clock; whoever waits for threads, which are not in a fork, uses no time
         self.properties: dict[str, int] = {}  # tests that draw examples, and how many they would
         self.second = False  # the stage
         self.longer = 1.0  # how many times as long a property test may take in the second stage
@@ -204,7 +204,7 @@ class Tests:
             folder.mkdir()
             self.items[names[0]].config._tmp_path_factory._basetemp = folder  # type: ignore[attr-defined]
             put_in_place(path, function, code)
-            signal.alarm(HUNG)
+            signal.alarm(self.hung)
             for clear in self.caches:
                 clear()
             status = 0
