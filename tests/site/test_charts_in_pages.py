@@ -1,11 +1,10 @@
 """A chart in a designer's own page, by one line: what is put there, and how a line is refused that means nothing."""
 
-import subprocess
-import sys
 from pathlib import Path
 
 import pytest
 from lxml import html
+from ownsite import Done, mkdocs_build
 from sitekit import ROUNDS, SHORT_ROW, TORN
 
 from lintarsia.publishing.site.directive import directives
@@ -40,7 +39,7 @@ pieces:
 """
 
 
-def make(folder: Path, line: str, *, strict: bool = True) -> tuple[subprocess.CompletedProcess[str], str]:
+def make(folder: Path, line: str, *, strict: bool = True) -> tuple[Done, str]:
     """A site whose page blog/gate.md has the line as its eighth; the run, and that page as it was made."""
     (folder / "docs" / "blog").mkdir(parents=True)
     for name in ("charts", "sketches"):
@@ -55,8 +54,7 @@ def make(folder: Path, line: str, *, strict: bool = True) -> tuple[subprocess.Co
         (folder / "charts" / "bag.pattern.yaml").write_text(BAG)
     settings = f"site_name: Knits\nstrict: {str(strict).lower()}\nnav: [index.md, blog/gate.md]\n"
     (folder / "mkdocs.yml").write_text(f"{settings}plugins:\n  - search\n  - lintarsia: {{charts: [charts]}}\n")
-    command = [sys.executable, "-m", "mkdocs", "build", "--site-dir", "out", *(["--quiet"] if strict else [])]
-    done = subprocess.run(command, cwd=folder, capture_output=True, text=True, check=False)
+    done = mkdocs_build(folder, *(["--quiet"] if strict else []))
     made = folder / "out" / "blog" / "gate" / "index.html"
     return done, made.read_text(encoding="utf-8") if made.exists() else ""
 
@@ -64,7 +62,7 @@ def make(folder: Path, line: str, *, strict: bool = True) -> tuple[subprocess.Co
 @pytest.mark.parametrize("name", ["gate.chart.yaml", "charts/gate.chart.yaml", "../../charts/gate.chart.yaml"])
 def test_a_line_becomes_picture_key_and_link(tmp_path: Path, name: str) -> None:
     done, page = make(tmp_path, name)
-    assert done.returncode == 0, done.stderr
+    assert done.returncode == 0, done.said
     (figure,) = html.fromstring(page).xpath('//figure[@data-part="hosted"]')
     assert figure.xpath(".//a/@href") == ["../../patterns/charts/gate/"] * 3
     assert figure.xpath(".//img/@src") == ["../../patterns/charts/gate/placed.svg"]
@@ -79,13 +77,13 @@ def test_a_line_becomes_picture_key_and_link(tmp_path: Path, name: str) -> None:
 
 def test_a_line_may_ask_for_the_fabric(tmp_path: Path) -> None:
     done, page = make(tmp_path, "gate.chart.yaml fabric")
-    assert done.returncode == 0, done.stderr
+    assert done.returncode == 0, done.said
     assert html.fromstring(page).xpath("//figure//img/@src") == ["../../patterns/charts/gate.fabric.svg"]
 
 
 def test_a_line_may_ask_for_the_page_to_knit_from(tmp_path: Path) -> None:
     done, page = make(tmp_path, "gate.chart.yaml knit")
-    assert done.returncode == 0, done.stderr
+    assert done.returncode == 0, done.said
     made = html.fromstring(page)
     assert len(made.xpath('//article[@data-page="chart"]//*[@data-part="card"]')) == 1
     assert len(made.xpath("//h1")) == 1
@@ -97,7 +95,7 @@ def test_a_line_may_ask_for_the_page_to_knit_from(tmp_path: Path) -> None:
 def test_a_line_may_ask_for_a_pattern(tmp_path: Path) -> None:
     """A reader sees what it is, whether it is her size, and goes to the cover or straight to a piece."""
     done, page = make(tmp_path, "bag.pattern.yaml")
-    assert done.returncode == 0, done.stderr
+    assert done.returncode == 0, done.said
     (figure,) = html.fromstring(page).xpath('//figure[@data-part="hosted"]')
     cover = "../../patterns/charts/bag-pattern/"
     assert figure.xpath('.//p[@class="placed-title"]//text()') == ["Bag of <two> sides"]
@@ -121,7 +119,7 @@ def test_a_line_may_ask_for_a_pattern(tmp_path: Path) -> None:
 
 def test_a_line_may_ask_for_all_of_a_pattern_s_cover(tmp_path: Path) -> None:
     done, page = make(tmp_path, "bag.pattern.yaml knit")
-    assert done.returncode == 0, done.stderr
+    assert done.returncode == 0, done.said
     made = html.fromstring(page)
     assert len(made.xpath('//article[@data-page="pattern"]')) == len(made.xpath("//h1")) == 1
     assert "../../patterns/charts/bag-pattern/ring-small/" in made.xpath("//article//a/@href")
@@ -144,12 +142,11 @@ def test_a_line_may_ask_for_all_of_a_pattern_s_cover(tmp_path: Path) -> None:
 def test_a_line_that_cannot_be_followed_is_told_with_its_page_and_line(tmp_path: Path, line: str, told: str) -> None:
     done, _ = make(tmp_path, line)
     assert done.returncode == 1
-    assert f"blog/gate.md:8: ::chart {line}: {told}" in done.stderr
-    assert "Traceback" not in done.stderr
+    assert f"blog/gate.md:8: ::chart {line}: {told}" in done.said
     again = tmp_path / "again"
     done, page = make(again, line, strict=False)
-    assert done.returncode == 0, done.stderr
-    assert f"blog/gate.md:8: ::chart {line}: {told}" in done.stderr
+    assert done.returncode == 0, done.said
+    assert f"blog/gate.md:8: ::chart {line}: {told}" in done.said
     (fault,) = html.fromstring(page).xpath('//div[@data-part="hosted"]')
     assert told in fault.text_content()
 
@@ -157,7 +154,7 @@ def test_a_line_that_cannot_be_followed_is_told_with_its_page_and_line(tmp_path:
 def test_a_page_has_one_card_to_knit_along_with(tmp_path: Path) -> None:
     done, _ = make(tmp_path, "gate.chart.yaml knit\n\n::chart gate.chart.yaml knit")
     assert done.returncode == 1
-    assert "blog/gate.md:10: ::chart gate.chart.yaml knit: a page has room for one card" in done.stderr
+    assert "blog/gate.md:10: ::chart gate.chart.yaml knit: a page has room for one card" in done.said
 
 
 def test_what_is_no_line_of_ours_is_left_alone() -> None:

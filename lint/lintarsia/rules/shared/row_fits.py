@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 
 from lintarsia.ground.values import dataclass
 from lintarsia.rules.shared.lanes import Cells
-from lintarsia.rules.shared.suspect_rows import NEAR, Rows, Suspect, unsupported
+from lintarsia.rules.shared.suspect_rows import NEAR, RowLanes, Suspect, unsupported
 
 Change = tuple[int, Sequence[int]]  # a row, from 0, and what stands from there up once a slip is undone, in lanes
 Blurred = NDArray[np.float64]  # (rows, colours and stitches): how much of each colour is about each place, in ninths
@@ -37,7 +37,7 @@ class RowFit:
         return score
 
 
-def row_fits(rows: Rows, chosen: Sequence[Suspect]) -> Iterator[RowFit]:
+def row_fits(rows: RowLanes, chosen: Sequence[Suspect]) -> Iterator[RowFit]:
     """One for each change of a row that is `chosen`, in their order."""
     if not chosen:
         return
@@ -48,7 +48,7 @@ def row_fits(rows: Rows, chosen: Sequence[Suspect]) -> Iterator[RowFit]:
         yield RowFit(bend, step, *_stitches(rows, row, made), busy)
 
 
-def _stitches(rows: Rows, row: int, made: Sequence[int]) -> tuple[float, float, float]:
+def _stitches(rows: RowLanes, row: int, made: Sequence[int]) -> tuple[float, float, float]:
     """The facts `own`, `around` and `before`: of the unsupported stitches in the rows that change, and beside them."""
     end = row + len(made)
     low, first = max(0, row - 2), max(0, row - 1)
@@ -61,7 +61,7 @@ def _stitches(rows: Rows, row: int, made: Sequence[int]) -> tuple[float, float, 
 class _Edges:
     """The edges around some changes, each rows from a `row` on that are made otherwise, before and after."""
 
-    def __init__(self, rows: Rows, changes: Sequence[Change]) -> None:
+    def __init__(self, rows: RowLanes, changes: Sequence[Change]) -> None:
         windows = [range(max(0, row - NEAR), min(rows.last, row + NEAR + 1) + 1) for row, _ in changes]
         near = sorted({row for window in windows for row in window})
         at = {row: index for index, row in enumerate(near)}

@@ -17,7 +17,7 @@ from lintarsia.chart.grid import RowNumber, row_number
 from lintarsia.ground.values import dataclass
 from lintarsia.rules.shared.lanes import Cells
 from lintarsia.rules.shared.row_fits import WEIGHTS, RowFit, row_fits
-from lintarsia.rules.shared.suspect_rows import Rows, Suspect, suspects
+from lintarsia.rules.shared.suspect_rows import RowLanes, Suspect, suspects
 
 FEWEST = 8  # rows, and stitches in a row: in less there is no picture (house value)
 BUSIEST = 0.3  # share of stitches that change from row to row, beyond which nothing is said
@@ -72,7 +72,7 @@ def find_slip(cells: Cells, bar: Bar = ENOUGH) -> Slip | None:
     return replace(best, score=apart) if apart >= bar.apart else None
 
 
-def _likeliest(rows: Rows, rivals: Sequence[Suspect], limit: float) -> float:
+def _likeliest(rows: RowLanes, rivals: Sequence[Suspect], limit: float) -> float:
     """The highest score of these changes, the likeliest first, or one above `limit`; -CALM where all are below it."""
     highest = -CALM
     for suspect, fit in zip(rivals, row_fits(rows, rivals), strict=False):
@@ -90,14 +90,14 @@ def candidates(cells: Cells, enough: float, tried: int = TRIED) -> Iterator[tupl
         yield from _weighed(rows, promising[:tried])
 
 
-def _promising(cells: Cells, enough: float) -> tuple[Rows | None, list[Suspect]]:
+def _promising(cells: Cells, enough: float) -> tuple[RowLanes | None, list[Suspect]]:
     """The rows, and the changes that are worth weighing, best first; None where there is nothing to go by."""
     if min(cells.shape) < FEWEST:
         return None, []
     busy = int(np.count_nonzero(cells[1:] != cells[:-1])) / cells[1:].size
     if not 0 < busy <= BUSIEST:
         return None, []
-    rows = Rows(cells, busy)
+    rows = RowLanes(cells, busy)
     return rows, suspects(rows, _least(enough, busy))
 
 
@@ -113,7 +113,7 @@ def _restless(promising: Sequence[Suspect]) -> bool:
     return len({suspect.row for suspect in others}) > 1 and promising[0].promise - others[0].promise < NEXT
 
 
-def _weighed(rows: Rows, chosen: Sequence[Suspect]) -> Iterator[tuple[Slip, RowFit]]:
+def _weighed(rows: RowLanes, chosen: Sequence[Suspect]) -> Iterator[tuple[Slip, RowFit]]:
     for suspect, fit in zip(chosen, row_fits(rows, chosen), strict=True):
         if fit.bend > 0:
             yield Slip(suspect.kind, row_number(suspect.row), suspect.by, fit.score), fit
