@@ -5,7 +5,7 @@ import re
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, expect
+from playwright.sync_api import Browser, PdfMargins, expect
 from sitekit import SHORT_ROW, Look
 
 from lintarsia.publishing.site.building import build_site
@@ -169,7 +169,7 @@ def test_no_sheet_is_followed_by_an_empty_page_whatever_margins_the_browser_is_t
     """Its dialogue asks for margins by itself, and the pages are then counted lower; ours have their own."""
     page = look.at("charts/lighthouse-jumper-front.html")
     assert page.locator(".sheets.lying, .sheets").count() == 1
-    told = {"top": "10mm", "right": "10mm", "bottom": "10mm", "left": "10mm"}
+    told = PdfMargins(top="10mm", right="10mm", bottom="10mm", left="10mm")
     assert len(boxes(page.pdf(format=paper, margin=told))) == len(boxes(page.pdf(format=paper)))
 
 
