@@ -150,8 +150,8 @@ def test_what_cannot_be_made(argv: list[str], why: str, here: Path, capsys: pyte
 
 def test_in_a_frame_a_chart_too_large_for_symbols_says_where_they_show(here: Path) -> None:
     """Cells of a few px hold no symbol: a chart of more than 3,000 stitches has none until it is made larger."""
-    rows = "  " + "BW" * 31 + "\n"
-    for name, high in (("tall", 50), ("low", 6)):
+    for name, wide, high in (("tall", 62, 50), ("low", 18, 6)):
+        rows = f"  {'BW' * (wide // 2)}\n"
         (here / f"{name}.chart.yaml").write_text(SHORT_ROW.partition("chart: |")[0] + "chart: |\n" + rows * high)
         assert main(["site", "--single", f"{name}.chart.yaml", "--public", "-o", f"{name}.html"]) == 0
     tall, low = ((here / f"{name}.html").read_text("utf-8") for name in ("tall", "low"))
