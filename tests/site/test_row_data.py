@@ -4,9 +4,9 @@ import json
 from pathlib import Path
 from typing import Any
 
-import pytest
 from sitekit import EXAMPLES
 
+from folding import each
 from lintarsia.chart import Chart
 from lintarsia.planning.planner import make_plan
 from lintarsia.publishing.pages.keyview import make_key
@@ -36,7 +36,7 @@ def columns(step: dict[str, Any], wide: int, leftward: bool) -> list[int]:
     return own[::-1] if leftward else own
 
 
-@pytest.mark.parametrize("file", FILES, ids=lambda file: file.stem)
+@each("file", FILES)
 def test_the_chart_can_be_laid_out_from_the_data(file: Path) -> None:
     chart = read_chart(str(file)).chart
     if chart is None:
