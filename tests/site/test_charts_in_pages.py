@@ -1,10 +1,11 @@
 """A chart in a designer's own page, by one line: what is put there, and how a line is refused that means nothing."""
 
-import subprocess
-import sys
+import json
+from collections.abc import Mapping
 from pathlib import Path
 
 import pytest
+from designersite import Built, build_here
 from lxml import html
 from sitekit import SHORT_ROW, TORN
 
@@ -27,52 +28,74 @@ After.
 ::chart shown-as-it-is.chart.yaml
 ```
 """
+NAMES = ("gate.chart.yaml", "charts/gate.chart.yaml", "../../charts/gate.chart.yaml")
+FOLLOWED = {
+    **{f"name{n}": name for n, name in enumerate(NAMES)},
+    "fabric": f"{NAMES[0]} fabric",
+    "knit": f"{NAMES[0]} knit",
+}
+NOT_FOLLOWED = {
+    "gat.chart.yaml": "there is no such chart in this site; did you mean gate.chart.yaml?",
+    "sketches/later.chart.yaml": "is not among the charts of this site; name its folder under charts:",
+    "torn.chart.yaml": "cannot be shown, since no page to knit from can be made of it; lintarsia check says why",
+    "gate.chart.yaml big": "'big' is not known here; after the file stands chart, fabric or knit, or nothing",
+    "": "names no file; expected ::chart fox.chart.yaml",
+}
 
 
-def make(folder: Path, line: str, *, strict: bool = True) -> tuple[subprocess.CompletedProcess[str], str]:
-    """A site whose page blog/gate.md has the line as its eighth; the run, and that page as it was made."""
+def make(folder: Path, lines: Mapping[str, str], *, strict: bool = True) -> Built:
+    """A site with a page blog/NAME.md for each line, which is its eighth."""
     (folder / "docs" / "blog").mkdir(parents=True)
     for name in ("charts", "sketches"):
         (folder / name).mkdir()
-    (folder / "docs" / "index.md").write_text("# Home\n\nSee [the gate](blog/gate.md).\n")
-    (folder / "docs" / "blog" / "gate.md").write_text(PAGE.format(line=line))
+    (folder / "docs" / "index.md").write_text(f"# Home\n\nSee [a page](blog/{next(iter(lines))}.md).\n")
+    for name, line in lines.items():
+        (folder / "docs" / "blog" / f"{name}.md").write_text(PAGE.format(line=line))
     (folder / "charts" / "gate.chart.yaml").write_text(SHORT_ROW.replace("Gate with", "Gate & <b>bolt</b> with"))
     (folder / "charts" / "torn.chart.yaml").write_text(TORN)
     (folder / "sketches" / "later.chart.yaml").write_text(SHORT_ROW)
-    settings = f"site_name: Knits\nstrict: {str(strict).lower()}\nnav: [index.md, blog/gate.md]\n"
+    pages = ", ".join(["index.md", *(f"blog/{name}.md" for name in lines)])
+    settings = f"site_name: Knits\nstrict: {str(strict).lower()}\nnav: [{pages}]\n"
     (folder / "mkdocs.yml").write_text(f"{settings}plugins:\n  - search\n  - lintarsia: {{charts: [charts]}}\n")
-    command = [sys.executable, "-m", "mkdocs", "build", "--site-dir", "out", *(["--quiet"] if strict else [])]
-    done = subprocess.run(command, cwd=folder, capture_output=True, text=True, check=False)
-    made = folder / "out" / "blog" / "gate" / "index.html"
-    return done, made.read_text(encoding="utf-8") if made.exists() else ""
+    return build_here(folder)
 
 
-@pytest.mark.parametrize("name", ["gate.chart.yaml", "charts/gate.chart.yaml", "../../charts/gate.chart.yaml"])
-def test_a_line_becomes_picture_key_and_link(tmp_path: Path, name: str) -> None:
-    done, page = make(tmp_path, name)
-    assert done.returncode == 0, done.stderr
-    (figure,) = html.fromstring(page).xpath('//figure[@data-part="hosted"]')
+def page(folder: Path, name: str) -> str:
+    return (folder / "out" / "blog" / name / "index.html").read_text(encoding="utf-8")
+
+
+@pytest.fixture(scope="module")
+def followed(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A site whose every line can be followed; and no warning is given."""
+    folder = tmp_path_factory.mktemp("followed")
+    assert make(folder, FOLLOWED) == (False, "")
+    return folder
+
+
+@pytest.mark.parametrize("name", [name for name in FOLLOWED if name.startswith("name")])
+def test_a_line_becomes_picture_key_and_link(followed: Path, name: str) -> None:
+    made = page(followed, name)
+    (figure,) = html.fromstring(made).xpath('//figure[@data-part="hosted"]')
     assert figure.xpath(".//a/@href") == ["../../patterns/charts/gate/"] * 3
     assert figure.xpath(".//img/@src") == ["../../patterns/charts/gate/placed.svg"]
     assert figure.xpath(".//li/b/text()") == ["Dusk blue", "Bone"]
     assert figure.xpath('.//p[@class="placed-title"]//text()') == ["Gate & <b>bolt</b> with a fault"]
-    drawn = (tmp_path / "out" / "patterns" / "charts" / "gate" / "placed.svg").read_text(encoding="utf-8")
+    drawn = (followed / "out" / "patterns" / "charts" / "gate" / "placed.svg").read_text(encoding="utf-8")
     assert drawn.startswith("<svg ")
-    assert "::chart shown-as-it-is.chart.yaml" in page
-    assert "Dusk blue" not in (tmp_path / "out" / "index.html").read_text(encoding="utf-8")
-    assert "bolt" in (tmp_path / "out" / "search" / "search_index.json").read_text(encoding="utf-8")
+    assert "::chart shown-as-it-is.chart.yaml" in made
+    assert "Dusk blue" not in (followed / "out" / "index.html").read_text(encoding="utf-8")
+    found = json.loads((followed / "out" / "search" / "search_index.json").read_text(encoding="utf-8"))["docs"]
+    assert [entry for entry in found if entry["location"].startswith(f"blog/{name}/") and "bolt" in entry["text"]]
 
 
-def test_a_line_may_ask_for_the_fabric(tmp_path: Path) -> None:
-    done, page = make(tmp_path, "gate.chart.yaml fabric")
-    assert done.returncode == 0, done.stderr
-    assert html.fromstring(page).xpath("//figure//img/@src") == ["../../patterns/charts/gate.fabric.svg"]
+def test_a_line_may_ask_for_the_fabric(followed: Path) -> None:
+    assert html.fromstring(page(followed, "fabric")).xpath("//figure//img/@src") == [
+        "../../patterns/charts/gate.fabric.svg"
+    ]
 
 
-def test_a_line_may_ask_for_the_page_to_knit_from(tmp_path: Path) -> None:
-    done, page = make(tmp_path, "gate.chart.yaml knit")
-    assert done.returncode == 0, done.stderr
-    made = html.fromstring(page)
+def test_a_line_may_ask_for_the_page_to_knit_from(followed: Path) -> None:
+    made = html.fromstring(page(followed, "knit"))
     assert len(made.xpath('//article[@data-page="chart"]//*[@data-part="card"]')) == 1
     assert len(made.xpath("//h1")) == 1
     assert made.xpath('//article[@data-page="chart"]//h2')[0].text == "Gate & <b>bolt</b> with a fault"
@@ -80,33 +103,23 @@ def test_a_line_may_ask_for_the_page_to_knit_from(tmp_path: Path) -> None:
     assert "../../patterns/rules/grid/stitch-count/" in made.xpath("//article//a/@href")
 
 
-@pytest.mark.parametrize(
-    ("line", "told"),
-    [
-        ("gat.chart.yaml", "there is no such chart in this site; did you mean gate.chart.yaml?"),
-        ("sketches/later.chart.yaml", "is not among the charts of this site; name its folder under charts:"),
-        ("torn.chart.yaml", "cannot be shown, since no page to knit from can be made of it; lintarsia check says why"),
-        ("gate.chart.yaml big", "'big' is not known here; after the file stands chart, fabric or knit, or nothing"),
-        ("", "names no file; expected ::chart fox.chart.yaml"),
-    ],
-)
-def test_a_line_that_cannot_be_followed_is_told_with_its_page_and_line(tmp_path: Path, line: str, told: str) -> None:
-    done, _ = make(tmp_path, line)
-    assert done.returncode == 1
-    assert f"blog/gate.md:8: ::chart {line}: {told}" in done.stderr
-    assert "Traceback" not in done.stderr
-    again = tmp_path / "again"
-    done, page = make(again, line, strict=False)
-    assert done.returncode == 0, done.stderr
-    assert f"blog/gate.md:8: ::chart {line}: {told}" in done.stderr
-    (fault,) = html.fromstring(page).xpath('//div[@data-part="hosted"]')
-    assert told in fault.text_content()
+@pytest.mark.parametrize("strict", [True, False])
+def test_a_line_that_cannot_be_followed_is_told_with_its_page_and_line(tmp_path: Path, strict: bool) -> None:
+    lines = {f"name{n}": line for n, line in enumerate(NOT_FOLLOWED)}
+    done = make(tmp_path, lines, strict=strict)
+    assert done.failed is strict
+    for name, line in lines.items():
+        assert f"blog/{name}.md:8: ::chart {line}: {NOT_FOLLOWED[line]}" in done.said
+        if not strict:
+            (fault,) = html.fromstring(page(tmp_path, name)).xpath('//div[@data-part="hosted"]')
+            assert NOT_FOLLOWED[line] in fault.text_content()
+    assert done.said.count(".md:8: ") == len(lines)
 
 
 def test_a_page_has_one_card_to_knit_along_with(tmp_path: Path) -> None:
-    done, _ = make(tmp_path, "gate.chart.yaml knit\n\n::chart gate.chart.yaml knit")
-    assert done.returncode == 1
-    assert "blog/gate.md:10: ::chart gate.chart.yaml knit: a page has room for one card" in done.stderr
+    done = make(tmp_path, {"gate": "gate.chart.yaml knit\n\n::chart gate.chart.yaml knit"})
+    assert done.failed
+    assert "blog/gate.md:10: ::chart gate.chart.yaml knit: a page has room for one card" in done.said
 
 
 def test_what_is_no_line_of_ours_is_left_alone() -> None:
