@@ -10,12 +10,16 @@
 Rounds are interleaved and the best of each is taken, so that a busy machine hurts both sides alike. On a machine whose
 cores are busy the wall clock says little: `--jobs 1` and the processor times beside it say more.
 
+`--against CLONE/lint` sets the check of the same charts by another state of this repository beside it, in turn, both
+with their bytecode stored.
+
 Kinds of charts: `blobs` (a few blocks on a field, the usual), `slips` (the same with a lone stitch, a short row, a
 colour that nobody uses), `sections` (the same with supplies, limits, written rows and duplicate stitch), `stranded`
 (two colours a row in short repeats), `picture` (six colours with ragged edges and specks, some hundred results).
 """
 
 import argparse
+import os
 import random
 import resource
 import subprocess
@@ -23,6 +27,7 @@ import sys
 import tempfile
 import time
 from collections.abc import Callable, Iterator
+from functools import partial
 from pathlib import Path
 from typing import NamedTuple
 
@@ -148,10 +153,10 @@ class Taken(NamedTuple):
     work: float
 
 
-def process(command: list[str]) -> Taken:
+def process(command: list[str], environ: dict[str, str] | None = None) -> Taken:
     """What a whole process takes, start to end. A check may find something (status 1)."""
     before, start = resource.getrusage(resource.RUSAGE_CHILDREN), time.perf_counter()
-    status = subprocess.run(command, stdout=subprocess.DEVNULL).returncode
+    status = subprocess.run(command, stdout=subprocess.DEVNULL, env=environ).returncode
     clock, after = time.perf_counter() - start, resource.getrusage(resource.RUSAGE_CHILDREN)
     assert status in (0, 1), command
     return Taken(clock, after.ru_utime + after.ru_stime - before.ru_utime - before.ru_stime)
@@ -161,6 +166,17 @@ def best(rounds: int, *tasks: Callable[[], Taken]) -> list[Taken]:
     """The best of some rounds for each task, rounds interleaved."""
     times = [[task() for task in tasks] for _ in range(rounds)]
     return [Taken(*map(min, zip(*column, strict=True))) for column in zip(*times, strict=True)]
+
+
+def against(other: str, command: list[str], rounds: int) -> list[Taken]:
+    """A command by this state and by the one whose `lint` folder is `other`, each with its bytecode stored."""
+    with tempfile.TemporaryDirectory() as stored:
+        environ = {**os.environ, "PYTHONPYCACHEPREFIX": stored}
+        environ.pop("PYTHONDONTWRITEBYTECODE", None)
+        states = [{**environ, "PYTHONPATH": lint} for lint in (str(Path(__file__).parents[1] / "lint"), other)]
+        for state in states:
+            process(command, state)
+        return best(rounds, *(partial(process, command, state) for state in states))
 
 
 def told(what: str, ours: Taken, theirs: Taken, aim: float) -> str:
@@ -176,6 +192,9 @@ def main() -> None:
     parser.add_argument("--rounds", type=int, default=5)
     parser.add_argument("--kind", choices=KINDS, default="blobs")
     parser.add_argument("--jobs", help="passed on; as many processes as pay unless given")
+    parser.add_argument(
+        "--against", metavar="LINT", help="the lint folder of a clone at another commit, to compare with"
+    )
     parser.add_argument("--profile", action="store_true", help="say which part of a check costs what, in one process")
     asked = parser.parse_args()
     tool = [sys.executable, "-m", "lintarsia", "check"]
@@ -184,6 +203,10 @@ def main() -> None:
         folder = Path(name)
         write_charts(folder, asked.charts, asked.kind)
         one = str(next(folder.iterdir()))
+        if asked.against:
+            ours, theirs = against(asked.against, [*tool, name, *jobs], asked.rounds)
+            print(told(f"many {asked.kind}, against {asked.against}", ours, theirs, 1.05))
+            return
 
         def load() -> Taken:
             done = subprocess.run([sys.executable, "-c", LOAD, name], capture_output=True, check=True)
@@ -215,7 +238,6 @@ def _all_of(check: Callable[..., Iterator[object]], *arguments: object) -> list[
 def profile(folder: Path) -> None:
     """Milliseconds a chart for reading, the plan and each rule: the best of some turns of each, dearest first."""
     from collections import Counter
-    from functools import partial
 
     from lintarsia.engine import check_chart
     from lintarsia.reading import read_chart

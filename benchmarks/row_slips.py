@@ -2,7 +2,7 @@
 
     python benchmarks/row_slips.py            # what docs/row-slips.md says
     python benchmarks/row_slips.py --confidence   # how often an alarm is right, by its strength
-    python benchmarks/row_slips.py --fit      # the weights and the limit for rules/shared/slips.py, from other pictures
+    python benchmarks/row_slips.py --fit      # the weights of rules/shared/row_fits.py and the limit of slips.py
 
 Corpora: motifs drawn here by random numbers, with ellipses, polygons and lines in up to four colours; glyphs of GNU
 Unifont (Debian package unifont); scikit-learn's digits, cut to three shades; for false alarms alone the blocks of
@@ -22,6 +22,7 @@ from numpy.typing import NDArray
 from PIL import Image, ImageDraw
 
 from lintarsia.rules.shared import slips
+from lintarsia.rules.shared.row_fits import FACTS, WEIGHTS
 
 UNIFONT = "/usr/share/unifont/unifont.hex"
 KINDS = ("swapped", "mirrored", "shifted")
@@ -180,7 +181,7 @@ def fit(seed: int, size: int) -> None:
     from sklearn.linear_model import LogisticRegression
 
     slips.BUSIEST, slips.TRIED = 1.0, 99  # type: ignore[misc]
-    names = slips.FACTS
+    names = FACTS
     rows, hits = [], []
     rng = random.Random(seed)
     pictures = corpora(seed, size)
@@ -198,7 +199,7 @@ def fit(seed: int, size: int) -> None:
     model = LogisticRegression(max_iter=5000).fit(np.array(rows), np.array(hits))
     weights = dict(zip(names, model.coef_[0].round(2).tolist(), strict=True)) | {"base": round(model.intercept_[0], 2)}
     print("WEIGHTS =", weights)
-    slips.WEIGHTS.update(weights)
+    WEIGHTS.update(weights)
     limits = []
     for name, corpus in pictures.items():
         best = sorted(

@@ -18,7 +18,11 @@
   try { kept = JSON.parse(read(KEY)); } catch { /* not ours */ }
   let told = Array.isArray(kept?.told) ? kept.told.filter((line) => typeof line === "string") : [];
 
-  const keep = () => write(KEY, JSON.stringify({ mark, rows, told, texts: lintarsia.shape.rows * lintarsia.shape.columns > LONGEST ? [] : texts() }));
+  let last = kept?.mark === mark ? read(KEY) : null; // what is kept of the chart as it is now
+  const keep = () => {
+    last = JSON.stringify({ mark, rows, told, texts: lintarsia.shape.rows * lintarsia.shape.columns > LONGEST ? [] : texts() });
+    write(KEY, last);
+  };
 
   function show() {
     list.replaceChildren(...told.map((line) => {
@@ -172,5 +176,10 @@
   show();
   note.addEventListener("lintarsia:told", (event) => { told = [...told, event.detail]; keep(); show(); });
   note.querySelector("button").addEventListener("click", () => { told = []; keep(); show(); });
-  card.addEventListener("lintarsia:row", keep);
+  // All stitches of a large chart take time to write: after the row is shown, and where they are not kept already.
+  const keepOnce = () => { if (last === null || read(KEY) !== last) keep(); };
+  card.addEventListener("lintarsia:row", () => lintarsia.later(keepOnce));
+  const leave = () => lintarsia.atOnce(keepOnce);
+  addEventListener("pagehide", leave);
+  addEventListener("visibilitychange", leave);
 })();

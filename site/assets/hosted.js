@@ -34,6 +34,7 @@
         }
       },
       requestAnimationFrame: later(requestAnimationFrame),
+      requestIdleCallback: globalThis.requestIdleCallback && later(requestIdleCallback),
       setTimeout: later(setTimeout),
     };
   }

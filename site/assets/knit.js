@@ -25,23 +25,26 @@
   steps.forEach(({ row, half }, index) => {
     for (const key of new Set([`${row}`, `${row}${half}`])) positions.set(key, [...(positions.get(key) ?? []), index + 1]);
   });
-  const drawn = [...svg.querySelectorAll("[data-row][data-side]")].flatMap((group) => {
+  const groups = [...svg.querySelectorAll("[data-row][data-side]")].flatMap((group) => {
     const halves = [...group.querySelectorAll("[data-half]")];
     group.classList.toggle("is-parted", halves.length > 0); // then its sides are dimmed, not the row
     return halves.length ? halves.map((half) => [`${group.dataset.row}${half.dataset.half}`, half]) : [[group.dataset.row, group]];
   });
-  const whole = !drawn.length; // a large chart has no group of a row: what is not the row is veiled
-  drawn.push(...[...svg.querySelectorAll('[data-part="row-numbers"] text')].map((text) => [text.textContent, text]));
+  const whole = !groups.length; // a large chart has no group of a row: what is not the row is veiled
+  const numbers = [...svg.querySelectorAll('[data-part="row-numbers"] text')].map((text) => [text.textContent, text]);
+  const drawn = [...groups, ...numbers].map(([key, part]) => ({ part, known: positions.get(key) ?? [], state: "" }));
   const frame = lintarsia.rect("row-frame"), here = lintarsia.rect("run-frame"), done = lintarsia.rect("run-done");
   const above = lintarsia.rect("veil"), below = lintarsia.rect("veil is-done"), beside = [lintarsia.rect("veil"), lintarsia.rect("veil")];
   lintarsia.frames.push(frame);
   let listed = null; // the line of the current row in the list
 
   function mark(step) {
-    for (const [key, part] of drawn) {
-      const known = positions.get(key) ?? [];
-      part.classList.toggle("is-current", known.includes(step));
-      part.classList.toggle("is-done", known.length > 0 && known.every((position) => position < step));
+    for (const one of drawn) {
+      const state = one.known.includes(step) ? "is-current" : one.known.at(-1) < step ? "is-done" : "";
+      if (state === one.state) continue;
+      if (one.state) one.part.classList.remove(one.state);
+      if (state) one.part.classList.add(state);
+      one.state = state;
     }
     listed?.classList.remove("is-current");
     listed = step ? document.getElementById(`row-${steps[step - 1].name}`)?.closest("tr") : null;
@@ -74,12 +77,11 @@
 
   /** Keep the row in the part of the window that the card leaves free, and of a wide one where one is. `still` are
    * stitches that are where they should be, and move only if they would be hidden. */
-  function bringIntoView({ still = null, first = false } = {}) {
+  function bringIntoView({ still = null } = {}) {
     const held = card.getBoundingClientRect();
     const beside = held.left >= around.getBoundingClientRect().right - 1; // the chart, or beneath it
     const free = beside ? innerHeight : held.top;
-    if (first) view.atLeast(9, 13); // stitches that can be told apart at arm's length
-    around.style.setProperty("--li-free", `${Math.max(160, Math.round(free - 24))}px`);
+    viewport.style.maxHeight = `${Math.max(160, Math.round(free - 24))}px`;
     const unitSpot = markUnit(), spot = still || unitSpot;
     if (!still) {
       const seen = view.inner(), place = lintarsia.placeOf(spot);
@@ -93,7 +95,14 @@
     view.soon();
   }
 
-  matchMedia("(orientation: landscape)").addEventListener("change", () => { if (current) bringIntoView(); });
+  const lying = matchMedia("(orientation: landscape)");
+  lying.addEventListener("change", () => { if (current) bringIntoView(); });
+
+  /** Stitches that can be told apart at arm's length. */
+  function enlarge() {
+    if (lying.matches) view.room = 0; // a card beside the chart leaves it less
+    view.atLeast(9, 13);
+  }
 
   // --- from row to row --------------------------------------------------------------------------------------------
   /** `still`: a stitch was touched where it is, so that neither the zoom nor the place of the chart changes. */
@@ -104,14 +113,16 @@
     page.classList.add("is-knitting");
     document.getElementById("show-chart").checked = true;
     card.hidden = false;
+    // Whatever changes the page comes before whatever measures it, so that it is laid out once.
+    mark(step);
+    if (first && !still) enlarge();
     const detail = { name, row, step: steps[step - 1], unit, first: step <= 1, last: step >= steps.length, other: steps[step]?.row === row };
     card.dispatchEvent(new CustomEvent("lintarsia:row", { detail }));
-    mark(step);
     kept.step = step;
     keepUnit();
     store.set(DONE, null);
     if (hash) history.replaceState(null, "", `#row-${name}`);
-    bringIntoView({ still, first: first && !still });
+    bringIntoView({ still });
     stayAwake();
   }
 
@@ -131,7 +142,7 @@
     card.hidden = true;
     mark(0);
     if (hash) history.replaceState(null, "", location.pathname + location.search);
-    around.style.removeProperty("--li-free");
+    viewport.style.maxHeight = "";
     release();
     offer();
     view.soon();

@@ -12,12 +12,15 @@
 
   const short = (text) => (text.length > 60 ? `${text.slice(0, 59).trimEnd()}…` : text).replace(/\s+/g, " ");
   const stamp = page.querySelector('[data-part="stamp"]').textContent;
-  document.documentElement.style.setProperty("--li-running", JSON.stringify(`${short(page.querySelector("h1, h2").textContent)} · ${stamp}`));
-
-  if (language !== "en") { // the style sheet has it in English
+  /** When it is printed, and not before: the whole document inherits what is set on its root, and is looked at again. */
+  function margins() {
+    const root = document.documentElement.style;
+    root.setProperty("--li-running", JSON.stringify(`${short(page.querySelector("h1, h2").textContent)} · ${stamp}`));
+    if (language === "en") return; // the style sheet has it in English
     const [before, between, after] = phrase("page {n} of {all}").split(/\{n\}|\{all\}/).map((part) => JSON.stringify(part));
-    document.documentElement.style.setProperty("--li-page", `${before} counter(page) ${between} counter(pages) ${after}`);
+    root.setProperty("--li-page", `${before} counter(page) ${between} counter(pages) ${after}`);
   }
+  addEventListener("beforeprint", margins);
 
   // Pictures that nobody has looked at yet are wanted now.
   const wanted = () => [...page.querySelectorAll("img[loading]")].filter((image) => image.closest('[data-part="sheets"]'));

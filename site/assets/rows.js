@@ -17,8 +17,9 @@ Object.assign(globalThis.lintarsia, (() => {
   function columnsOf(step) {
     if (step.columns) return step.columns;
     const [first, end] = step.cells ?? [0, shape.columns], gaps = step.own.g ?? [], found = [];
-    for (let column = first; column < end; column++) {
-      if (!gaps.some((from, at) => at % 2 === 0 && from <= column && column <= gaps[at + 1])) found.push(column);
+    for (let column = first, gap = 0; column < end; column++) {
+      while (gap < gaps.length && gaps[gap + 1] < column) gap += 2;
+      if (gap >= gaps.length || column < gaps[gap]) found.push(column);
     }
     return step.columns = step.leftward ? found.reverse() : found;
   }
@@ -124,8 +125,9 @@ Object.assign(globalThis.lintarsia, (() => {
   function texts() {
     const found = Array.from({ length: shape.rows }, () => Array(shape.columns).fill(" "));
     for (const step of steps) {
+      const row = found[step.row - 1], columns = columnsOf(step);
       let at = 0;
-      for (const { stitches, yarn } of step.runs) for (const column of columnsOf(step).slice(at, at += stitches)) found[step.row - 1][column] = yarn.colour.symbol;
+      for (const { stitches, yarn } of step.runs) for (const end = at + stitches; at < end; at++) row[columns[at]] = yarn.colour.symbol;
     }
     return found.map((row) => row.join(""));
   }

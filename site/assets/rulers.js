@@ -67,34 +67,35 @@
   const LEGIBLE = 7; // CSS pixels of a stitch's width
   let written = "";
 
-  function symbols({ unit, inner, mirrored, box }) {
-    const wide = shape.cellWidth * unit;
-    const shown = wide >= LEGIBLE;
+  /** Those that are in sight: the rows and columns from one to another; null where stitches are too small for them. */
+  function inSight({ unit, inner, mirrored, box }) {
+    if (shape.cellWidth * unit < LEGIBLE) return null;
     const low = Math.max(1, shape.rows - Math.ceil((inner.bottom - box.top - shape.top * unit) / (shape.cellHeight * unit)));
     const high = Math.min(shape.rows, shape.rows - Math.floor((inner.top - box.top - shape.top * unit) / (shape.cellHeight * unit)));
     const from = (mirrored ? box.right - inner.right : inner.left - box.left) / unit - shape.left;
     const to = (mirrored ? box.right - inner.left : inner.right - box.left) / unit - shape.left;
     const first = Math.max(0, Math.floor(from / shape.cellWidth) - 4), last = Math.min(shape.columns - 1, Math.ceil(to / shape.cellWidth) + 4);
-    const what = shown ? `${low} ${high} ${first >> 2} ${last >> 2} ${mirrored}` : "";
-    if (what === written) return;
-    written = what;
+    return { low, high, first, last, mirrored, name: `${low} ${high} ${first >> 2} ${last >> 2} ${mirrored}` };
+  }
+
+  /** Hundreds of letters: first the chart stands where it is to stand, then they come. */
+  function symbols(now) {
+    if ((inSight(now)?.name ?? "") !== written) lintarsia.later(writeSymbols);
+  }
+
+  function writeSymbols() {
+    const seen = page.querySelector("#show-chart").checked ? inSight(measured()) : null;
+    written = seen?.name ?? "";
     letters.replaceChildren();
-    if (!shown) return letters.remove();
+    if (!seen) return letters.remove();
+    const { low, high, first, last, mirrored } = seen;
     const size = Math.min(shape.cellWidth * 0.5, shape.cellHeight * 0.66);
     letters.setAttribute("font-size", size);
     letters.setAttribute("text-anchor", "middle");
     letters.setAttribute("class", "written-symbols");
     for (let row = low; row <= high; row++) {
       const y = shape.top + (shape.rows - row + 0.5) * shape.cellHeight + size * 0.355;
-      const of = new Map();
-      for (const one of lintarsia.ofRow.get(row) ?? []) {
-        lintarsia.columnsOf(one).forEach((column, at) => {
-          if (column < first || column > last) return;
-          const colour = yarnAt(one, at).colour;
-          of.set(colour, [...(of.get(colour) ?? []), column]);
-        });
-      }
-      for (const [colour, columns] of of) {
+      for (const [colour, columns] of byColour(row, first, last)) {
         const text = document.createElementNS("http://www.w3.org/2000/svg", "text");
         const middles = columns.map((column) => (mirrored ? -1 : 1) * (shape.left + (column + 0.5) * shape.cellWidth));
         text.setAttribute("x", middles.join(" "));
@@ -108,10 +109,18 @@
     if (!letters.isConnected) svg.insertBefore(letters, svg.querySelector('[data-part="row-numbers"]')?.parentNode ?? null);
   }
 
-  function yarnAt(one, stitch) {
-    let at = 0;
-    for (const run of one.runs) if (stitch < (at += run.stitches)) return run.yarn;
-    return one.runs.at(-1).yarn;
+  /** The columns of a row from `first` to `last`, by the colour that they have. */
+  function byColour(row, first, last) {
+    const found = new Map();
+    for (const one of lintarsia.ofRow.get(row) ?? []) {
+      const columns = lintarsia.columnsOf(one);
+      let at = 0;
+      for (const { stitches, yarn: { colour } } of one.runs) for (const end = at + stitches; at < end; at++) {
+        if (columns[at] < first || columns[at] > last) continue;
+        if (found.has(colour)) found.get(colour).push(columns[at]); else found.set(colour, [columns[at]]);
+      }
+    }
+    return found;
   }
 
   // --- a small map of the whole -----------------------------------------------------------------------------------------
@@ -135,11 +144,16 @@
     const { inner, box } = now;
     const hidden = box.width > inner.right - inner.left + 8 || box.height > inner.bottom - inner.top + 8;
     if (!hidden || view.zoom <= 1.001 || flat || easilyWhole(now)) { if (map) map.hidden = true; return; }
-    map ??= drawMap();
+    if (!map) return lintarsia.later(draft);
     map.hidden = !settle(now);
     const share = (from, to, low, size) => [Math.max(0, (from - low) / size), Math.min(1, (to - low) / size)];
     const [left, right] = share(inner.left, inner.right, box.left, box.width), [top, bottom] = share(inner.top, inner.bottom, box.top, box.height);
     Object.assign(here.style, { left: `${100 * left}%`, right: `${100 * (1 - right)}%`, top: `${100 * top}%`, bottom: `${100 * (1 - bottom)}%` });
+  }
+
+  function draft() {
+    map ??= drawMap();
+    view.soon();
   }
 
   function drawMap() {
@@ -201,17 +215,19 @@
   svg.addEventListener("pointermove", (event) => { if (event.pointerType === "mouse" && !event.buttons) lintarsia.tell(lintarsia.under(event)); });
   svg.addEventListener("click", (event) => { const spot = lintarsia.under(event); if (spot) lintarsia.tell(spot); });
 
+  function measured() {
+    const at = lintarsia.frames.find((one) => one.isConnected)?.getBoundingClientRect();
+    const letters = parseFloat(getComputedStyle(document.documentElement).fontSize) / 16; // how much larger than usual
+    return { letters, unit: view.scale, fit: view.fit, inner: view.inner(), frame: around.getBoundingClientRect(), box: svg.getBoundingClientRect(), at, mirrored: lintarsia.mirrored() };
+  }
+
   let wasRuled = false;
   view.drawn = () => {
-    const unit = view.scale, mirrored = lintarsia.mirrored();
-    const chart = page.querySelector("#show-chart");
-    const paths = !chart.checked;
+    const unit = view.scale, paths = !page.querySelector("#show-chart").checked;
     const size = Math.min(12.5, shape.cellHeight * (both ? 1.5 : 1) * 0.8);
     const ruled = !paths && (view.zoom > 1.001 || size * unit < READ || viewport.scrollHeight > viewport.clientHeight + 8);
     if (around.classList.toggle("is-ruled", ruled) !== wasRuled) { wasRuled = ruled; view.soon(); }
-    const at = lintarsia.frames.find((one) => one.isConnected)?.getBoundingClientRect();
-    const letters = parseFloat(getComputedStyle(document.documentElement).fontSize) / 16; // how much larger than usual
-    const now = { letters, unit: view.scale, fit: view.fit, inner: view.inner(), frame: around.getBoundingClientRect(), box: svg.getBoundingClientRect(), at, mirrored };
+    const now = measured();
     if (!now.frame.width) return;
     if (ruled) { rows(now); stitches(now); }
     if (whole && !paths) symbols(now);

@@ -13,7 +13,7 @@
       this.zoom = 1;
       this.drawn = () => {};
       this.pointers = new Map();
-      plate.style.setProperty("--li-fit", `${Math.round(this.largest)}px`);
+      this.bound();
       window.addEventListener("scroll", () => this.soon(), { passive: true });
       window.addEventListener("wheel", (event) => this.wheel(event), { passive: false });
       window.addEventListener("keydown", (event) => this.key(event));
@@ -22,20 +22,24 @@
       window.addEventListener("click", (event) => { if (this.dragged) { event.stopPropagation(); event.preventDefault(); } }, { capture: true });
       // Two fingers are ours: the browser would scroll, or make the whole page larger.
       window.addEventListener("touchmove", (event) => { if (event.touches.length > 1) event.preventDefault(); }, { passive: false });
-      new ResizeObserver(() => this.resize()).observe(window);
+      this.room = 0; // CSS pixels for the picture, as last seen; 0 where that is not known
+      new ResizeObserver(([seen]) => { this.room = seen.contentRect.width; this.resize(); }).observe(window);
     }
 
     /** Its width where nothing is zoomed: a small one is not blown up beyond what is seen and tapped, and one that is only
      * looked at, whose height is `ratio` of its width, is seen whole. */
     get largest() { return Math.min(this.natural * 1.7, this.ratio ? innerHeight * 0.78 / this.ratio : Infinity); }
 
+    /** Its width is bounded where nothing is zoomed. By a property of the plate alone: one that is handed down would have all
+     * of the drawing looked at again. */
+    bound() { this.plate.style.maxWidth = this.zoom > 1.001 ? "" : `${Math.round(this.largest)}px`; }
+
     get fit() {
       const style = getComputedStyle(this.window);
-      const room = this.window.clientWidth - parseFloat(style.paddingLeft) - parseFloat(style.paddingRight);
-      return Math.max(1, Math.min(room, this.largest));
+      return this.fitting(this.window.clientWidth - parseFloat(style.paddingLeft) - parseFloat(style.paddingRight));
     }
 
-    get most() { return Math.max(8, LARGEST / (this.fit / this.natural * this.cell)); }
+    fitting(room) { return Math.max(1, Math.min(room, this.largest)); }
 
     /** Pixels of the screen for a unit of the picture. */
     get scale() { return this.plate.getBoundingClientRect().width / this.natural; }
@@ -61,12 +65,13 @@
     }
 
     /** Zoom alone, without a thought of what is in sight. */
-    grow(to) {
-      const fit = this.fit;
-      this.zoom = Math.min(this.most, Math.max(1, to));
+    grow(to, fit = this.fit) {
+      const most = Math.max(8, LARGEST / (fit / this.natural * this.cell));
+      this.zoom = Math.min(most, Math.max(1, to));
       const larger = this.zoom > 1.001;
       this.plate.classList.toggle("is-zoomed", larger);
       this.plate.style.width = larger ? `${fit * this.zoom}px` : "";
+      this.bound();
     }
 
     choose(to, x, y, part) {
@@ -78,8 +83,8 @@
     /** Stitches `wanted` wide where they are below `least`, unless somebody chose how large they are. Whoever asks brings
      * something into sight afterwards. */
     atLeast(least, wanted) {
-      const now = this.fit / this.natural * this.cell * this.zoom;
-      if (this.chosen === undefined && now < least) this.grow(this.zoom * wanted / now);
+      const fit = this.room ? this.fitting(this.room) : this.fit, now = fit / this.natural * this.cell * this.zoom;
+      if (this.chosen === undefined && now < least) this.grow(this.zoom * wanted / now, fit);
     }
 
     resize() {

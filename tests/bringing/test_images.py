@@ -103,6 +103,32 @@ def test_a_large_chart_unasked_is_said_to_be_one_with_the_way_out(wide: int, hig
     assert bring("m.png", encoded(picture[:150, :150]), Wishes(gauge=(24.0, 25.0, "10 cm"))).notes == ()
 
 
+def test_a_picture_of_one_stitch_has_no_proportions() -> None:
+    two = np.array([[NAVY, BONE]], np.uint8)
+    assert bring("m.png", encoded(two)).notes == (squashed(2),)
+    assert bring("m.png", encoded(two[:, :1])).notes == ()
+
+
+@pytest.mark.parametrize(
+    ("wide", "high", "gauge", "said"),
+    [
+        (11, 10, (20.0, 30.0), False),  # a tenth wider than high, and more
+        (21, 20, (20.0, 30.0), True),
+        (20, 21, (20.0, 30.0), True),
+        (9, 10, (20.0, 30.0), True),
+        (8, 10, (20.0, 30.0), False),
+        (20, 20, (21.9, 20.0), False),
+        (20, 20, (23.0, 20.0), True),
+        (20, 20, (18.0, 20.0), False),
+        (20, 20, (17.0, 20.0), True),
+    ],
+)
+def test_square_is_what_is_so_within_a_tenth(wide: int, high: int, gauge: tuple[float, float], said: bool) -> None:
+    """Cells as stitches."""
+    notes = bring("m.png", encoded(enlarged(motif(), wide, high)), Wishes(gauge=(*gauge, "10 cm"))).notes
+    assert len(notes) == 1 + said
+
+
 def test_lines_between_the_cells_do_not_count_when_the_cell_is_given() -> None:
     lined = enlarged(motif(), 20, 15)
     lined[::15], lined[:, ::20] = 0, 0

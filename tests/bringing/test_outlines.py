@@ -90,6 +90,8 @@ def test_armholes_drawn_in_one_row_are_moved_to_where_the_yarn_is_by_the_safe_fi
         (["AAAAAAA", "AA..AAA"], "row 1 stands in several parts"),
         (["....AAA", "AAA...."], "row 2 has no stitch above one of row 1"),
         (["AAAAAAA", "AA..AAA", "AAAAAAA"], "the hole beneath row 3 is closed again"),
+        (["AA.BB......", "AAA....AAAA", "AAAAAAAAAAA"], "row 3 has a part that is not knitted on from row 2"),
+        (["......BB..A", "AAA....AAAA", "AAAAAAAAAAA"], "row 3 has a part that is not knitted on from row 2"),
         (["AA..AAA", "AAAA..."], "row 2 stands in two parts that are not both knitted on from row 1"),
     ],
 )
@@ -111,6 +113,15 @@ def test_a_slit_of_one_stitch_is_decreased_on_one_side() -> None:
         "divide:",
         "  2: {by: nothing, sides: together, at: 4}",
     ]
+
+
+@pytest.mark.parametrize(
+    ("gap", "how"), [(2, "{by: nothing, sides: together, at: 6}"), (3, "{by: bind-off, sides: together}")]
+)
+def test_from_three_stitches_on_the_neck_is_bound_off(gap: int, how: str) -> None:
+    made = outline(["A" * 12, "A" * 5 + "." * gap + "A" * (7 - gap)])
+    assert made.divide == {2: how}
+    assert made.shaping == ({2: {"neck-left": "-1", "neck-right": "-1"}} if gap == 2 else {})
 
 
 def test_empty_rows_around_a_picture_are_left_out_and_a_tube_is_not_shaped() -> None:

@@ -5,11 +5,14 @@ import zipfile
 
 import openpyxl
 import pytest
+import yaml
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from lintarsia.bringing import Wishes, bring
+from lintarsia.bringing.bring import SPREAD
 from lintarsia.bringing.palette import Shade, read_palette
+from lintarsia.bringing.shadenames import NAMES
 from lintarsia.bringing.sheetsize import extent
 from lintarsia.bringing.table import find_separator, usable
 from lintarsia.ground.trouble import Trouble
@@ -24,6 +27,16 @@ def test_a_plain_grid_keeps_its_letters() -> None:
 
 def test_spaces_in_a_plain_grid_are_no_stitch_and_short_lines_are_filled_up() -> None:
     assert bring("grid.txt", b"##  #\n###\n").rows == ("##..#", "###..")
+
+
+def test_symbols_that_say_no_colour_get_each_its_own_the_commonest_the_likeliest() -> None:
+    """Twelve that are far apart, and then whatever else there is a name for."""
+    symbols = "ABCDEFGHIJKLMNOPQ"
+    row = "".join(symbol * (20 - at) for at, symbol in enumerate(symbols))
+    key = bring("a.txt", row.encode()).key
+    assert [entry.symbol for entry in key] == list(symbols)
+    assert [entry.name for entry in key[:13]] == [*SPREAD, next(name for name in NAMES if name not in SPREAD)]
+    assert len({entry.shade for entry in key}) == len(symbols)
 
 
 def test_a_character_that_can_be_no_symbol_is_told_with_its_place() -> None:
@@ -198,6 +211,15 @@ def test_a_charts_own_letters_are_kept_where_they_can_be() -> None:
 def test_other_palettes_are_refused_in_words(text: str) -> None:
     with pytest.raises(Trouble, match=r"'p.yaml'"):
         read_palette("p.yaml", text)
+
+
+def test_what_is_no_yaml_is_told_in_one_line() -> None:
+    text = "Fjord: [\n  x: y: z\n"
+    with pytest.raises(yaml.YAMLError) as own:
+        yaml.load(text, Loader=yaml.CSafeLoader)
+    with pytest.raises(Trouble) as caught:
+        read_palette("p.yaml", text)
+    assert str(caught.value) == f"'p.yaml' cannot be read as YAML ({' '.join(str(own.value).split())})"
 
 
 def far_cell(*, styled: bool) -> bytes:

@@ -66,6 +66,31 @@ def test_an_answer_is_not_written_over_a_source(folder: Path, words: str, capsys
     assert {path.name: path.read_bytes() for path in folder.iterdir()} == before
 
 
+@pytest.mark.parametrize(
+    "words",
+    [
+        "write tern.yml -o tern.yml",
+        "write tern.yml --format html -o leads-to-it.txt",
+        "plan tern.yml -o ./tern.yml",
+        "compare tern.yml --from tern.chart.yaml -o tern.yml",
+        "compare tern.chart.yaml --from tern.yml -o tern.yml",
+        "check tern.yml --format json:tern.yml",
+        "site --single tern.yml -o tern.yml",
+        "bring tern.csv -o tern.csv --force",
+    ],
+)
+def test_nor_over_what_it_is_made_from_whatever_its_name(folder: Path, words: str, capsys: Said) -> None:
+    (folder / "tern.chart.yaml").rename("tern.yml")
+    (folder / "tern.chart.yaml").write_text(CHART.replace("SSSSS", "SSSSSS"))
+    (folder / "tern.csv").write_text("S,S,B\nS,B,B\n")
+    os.symlink("tern.yml", "leads-to-it.txt")
+    before = {path.name: path.read_bytes() for path in folder.iterdir()}
+    status, said = run(words, capsys)
+    assert status == 2
+    assert "made from; " in said
+    assert {path.name: path.read_bytes() for path in folder.iterdir()} == before
+
+
 def test_drawings_go_into_no_folder_of_something_else(folder: Path, capsys: Said) -> None:
     drawings = folder / "own-pictures"
     drawings.mkdir()

@@ -2,12 +2,15 @@
 names that lead nowhere; and in which order a file is written so that no power cut leaves half of it."""
 
 import errno
+import fcntl
 import multiprocessing
 import os
+import pickle
 import shutil
 import stat
 import tempfile
 import time
+import warnings
 from collections.abc import Callable
 from pathlib import Path
 from types import SimpleNamespace
@@ -18,14 +21,14 @@ import pytest
 from lintarsia.ground import leftout, orphans, replacing, resources, scratch
 from lintarsia.ground.kinds import SUFFIXES, Kind, kind_of
 from lintarsia.ground.leftout import is_left_out, is_there, leaving_out
-from lintarsia.ground.notebooks import show_by, shown
+from lintarsia.ground.notebooks import show_by, shown_in_notebook
 from lintarsia.ground.packing import PAYS_FROM, packed, unpacked
 from lintarsia.ground.pools import begin_quietly, cores, process_pool, spread, start
 from lintarsia.ground.regular import read_regular
 from lintarsia.ground.replacing import create_file, replace_file
 from lintarsia.ground.resources import resource
 from lintarsia.ground.scratch import LOCK, PREFIX, abandoned, alone, hold, remove, scratch_folder
-from lintarsia.ground.trouble import Trouble
+from lintarsia.ground.trouble import SettingsTrouble, Trouble
 
 
 def open_files() -> int:
@@ -167,6 +170,25 @@ def test_one_run_at_a_time(tmp_path: Path) -> None:
     assert open_files() == before
     with alone(str(tmp_path / "nowhere")):
         pass
+
+
+def test_a_second_run_waits_until_the_first_has_done(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """The first lets go as soon as the second waits; one that asks without waiting would find the folder locked."""
+    usual, first = fcntl.flock, os.open(tmp_path, os.O_RDONLY)
+    usual(first, fcntl.LOCK_EX)
+
+    def asked(number: int, how: int) -> None:
+        if not how & fcntl.LOCK_NB:
+            os.close(first)
+        usual(number, how)
+
+    monkeypatch.setattr(fcntl, "flock", asked)
+    with alone(str(tmp_path)):
+        third = os.open(tmp_path, os.O_RDONLY)
+        with pytest.raises(BlockingIOError):
+            usual(third, fcntl.LOCK_EX | fcntl.LOCK_NB)
+    usual(third, fcntl.LOCK_EX | fcntl.LOCK_NB)
+    os.close(third)
 
 
 def test_a_file_s_content_is_on_the_disk_before_its_name(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -359,6 +381,19 @@ def test_answers_come_in_order_and_nobody_is_overrun() -> None:
     assert list(spread(everything, doubled, [4, 2])) == [8, 4]  # type: ignore[arg-type]
 
 
+def test_what_python_says_of_forking_beside_threads_is_not_passed_on() -> None:
+    class Warns:
+        """An executor as Python 3.12 makes one where there are threads."""
+
+        def submit(self, work: Callable[[int], int], part: int) -> Any:
+            warnings.warn("this process is multi-threaded", DeprecationWarning, stacklevel=2)
+            return SimpleNamespace(result=lambda: work(part), cancel=lambda: None)
+
+    with warnings.catch_warnings():
+        warnings.simplefilter("error")
+        assert next(spread(Warns(), doubled, [4, 2], 2)) == 8  # type: ignore[arg-type]
+
+
 def test_a_pool_of_our_own() -> None:
     assert cores() == len(os.sched_getaffinity(0))
     assert start() in ("fork", "spawn")
@@ -392,10 +427,10 @@ def test_a_value_shows_itself_by_whoever_can_draw_it() -> None:
     class One:
         pass
 
-    assert shown(One()) is None
+    assert shown_in_notebook(One()) is None
     show_by(One, lambda one: "<svg/>")
-    assert shown(One()) == "<svg/>"
-    assert shown(1) is None
+    assert shown_in_notebook(One()) == "<svg/>"
+    assert shown_in_notebook(1) is None
 
 
 @pytest.mark.parametrize("other", [(0, 0), (1, 0), (0, 1), (2, 3)])
@@ -462,3 +497,11 @@ def test_making_a_file_clears_what_a_killed_run_left_beside_it(tmp_path: Path, m
     replacing._processes.cache_clear()
     create_file(str(tmp_path / "a.yaml"), b"x")
     assert sorted(os.listdir(tmp_path)) == ["a.yaml", "a.yaml.7.part", "b.yaml.6.part", "tmp"]
+
+
+def test_trouble_with_settings_says_in_which_file() -> None:
+    trouble = SettingsTrouble("a level is missing", "knits/lintarsia.yaml")
+    assert (str(trouble), trouble.file) == ("a level is missing", "knits/lintarsia.yaml")
+    again = pickle.loads(pickle.dumps(trouble))  # as it comes from a process of a pool
+    assert (str(again), again.file) == (str(trouble), trouble.file)
+    assert SettingsTrouble("no file").file is None

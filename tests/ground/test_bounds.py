@@ -70,6 +70,25 @@ def test_a_link_on_the_way_counts_like_one_at_the_end(outer: Path) -> None:
     assert leads_out("house/others/secret.yaml")
 
 
+def test_a_folder_that_has_become_a_link_is_followed_again(outer: Path) -> None:
+    house = outer / "house"
+    (house / ".git").mkdir()
+    (house / "charts" / "secret.yaml").write_text("ours")
+    assert not leads_out("house/charts/secret.yaml")
+    (house / "charts").rename(house / "drafts")
+    (house / "charts").symlink_to(outer / "house-of-others")
+    assert leads_out("house/charts/secret.yaml")
+    (house / "charts").unlink()
+    (house / "drafts").rename(outer / "drafts")
+    (house / "charts").symlink_to(outer / "drafts")
+    assert leads_out("house/charts/secret.yaml"), "the same folder, which lies elsewhere by now"
+    (house / "charts").unlink()
+    (outer / "drafts").rename(house / "charts")
+    (house / "charts" / "own.yaml").symlink_to(outer / "house-of-others" / "secret.yaml")
+    assert not leads_out("house/charts/secret.yaml")
+    assert leads_out("house/charts/own.yaml")
+
+
 @pytest.mark.parametrize(
     ("file", "kind"),
     [

@@ -6,7 +6,7 @@ import subprocess
 import sys
 import tempfile
 import time
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
@@ -43,14 +43,23 @@ def gone_process() -> int:
     return process.pid
 
 
+@pytest.fixture
+def running() -> Iterator[subprocess.Popen[bytes]]:
+    """A process of our own: whoever asks after one by a signal must not meet somebody else's."""
+    process = subprocess.Popen(["sleep", "600"])
+    yield process
+    process.kill()
+    process.wait()
+
+
 @pytest.mark.parametrize("name", ["a.chart.yaml", "x" * 220])
-def test_what_a_killed_run_left_beside_a_file(name: str, tmp_path: Path) -> None:
+def test_what_a_killed_run_left_beside_a_file(name: str, tmp_path: Path, running: subprocess.Popen[bytes]) -> None:
     file, stem = tmp_path / name, name if len(name) < 200 else ".lintarsia"
     file.write_text("old")
     left = tmp_path / f"{stem}.{gone_process()}.part"
     left.write_text("half")
     others = [
-        tmp_path / f"{stem}.{os.getppid()}.part",  # of a process that runs
+        tmp_path / f"{stem}.{running.pid}.part",
         tmp_path / "b.chart.yaml.4194999.part",
         tmp_path / f"{stem}.part",
         tmp_path / f"{stem}.0.part",
@@ -62,6 +71,8 @@ def test_what_a_killed_run_left_beside_a_file(name: str, tmp_path: Path) -> None
     assert file.read_text() == "new"
     assert not left.exists()
     assert all(other.read_text() == "not ours" for other in others)
+    with pytest.raises(subprocess.TimeoutExpired):
+        running.wait(0.1)  # it was asked after, no more
 
 
 @pytest.mark.slow

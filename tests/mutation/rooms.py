@@ -2,7 +2,7 @@
 look at it, so that a sample takes minutes. Browser tests and others that are marked slow are asked over none."""
 
 SHARED = ["planning", "rules", "reference", "plansheets", "pattern", "mending", "examples", "engine", "written"]
-# Without the command: what makes pixels starts threads, which are not in a fork.
+# Without the command.
 DRAWN = [
     "every_drawing",
     "fabric_edges",
@@ -23,13 +23,15 @@ DRAWN = [
     "signs",
     "small_drawings",
 ]
-# Without those that look with a browser, ask for pixels, or build sites over and over.
+# Without those that look with a browser, start processes of their own, or build sites over and over.
 PAGES = [
-    "board", "board_by_values", "chart_by_elements", "changes_since", "cover_facts", "cutting",
-    "edge_notes", "languages", "layout", "output", "page_parts",
-    "pages_by_elements", "pattern_cover", "patterns_roll_up", "public_site", "result_view", "roll_up_any",
-    "row_data", "row_list", "rows_alike", "saying", "search_index", "serving", "sewn_view", "shaping_words",
-    "single_file", "site_outside_rules", "sound_pages", "steps", "swatches", "what_is_spared",
+    "board", "board_by_values", "cards", "chart_by_elements", "changes_since", "charts_in_pages", "cover_face",
+    "cover_facts", "cutting", "edge_notes", "exchange", "hosted", "hosted_values", "languages", "layout",
+    "lines_in_pages", "lists_gathered", "long_row_list", "names_on_pages", "output", "page_parts",
+    "pages_by_elements", "pages_in_a_theme", "pattern_cover", "patterns_roll_up", "plugin", "public_site",
+    "result_view", "roll_up_any", "row_data", "row_list", "rows_alike", "saying", "search_index", "served_answers",
+    "sewn_view", "shaping_words", "single_file", "single_values", "site_outside_rules", "sound_pages", "steps",
+    "swatches", "what_is_spared",
 ]  # fmt: skip
 # Without those that try hundreds of damaged files.
 READ = [

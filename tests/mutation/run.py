@@ -114,6 +114,7 @@ def main() -> int:
     )
     parser.add_argument("--quick", type=float, default=0.4, help="seconds; slower tests are asked over what survives")
     parser.add_argument("--slowest", type=float, default=20, help="seconds; slower tests are not asked at all")
+    parser.add_argument("--hung", type=int, default=120, help="seconds by the clock; who uses no time so long is ended")
     parser.add_argument("--jobs", type=int, default=1)
     parser.add_argument("--minutes", type=float, default=1e6, help="begin no mutant after that")
     parser.add_argument("--results", type=Path, default=ROOT / "build" / "mutation.jsonl")
@@ -138,7 +139,7 @@ def main() -> int:
         options += [f"--basetemp={asked.basetemp}"] if asked.basetemp else []
         options += [str(ROOT / "tests" / name) for name in tests_asked]
         files = sorted({path for path, _, _ in wanted})
-        tests = Tests(files, asked.examples, asked.quick, asked.slowest)
+        tests = Tests(files, asked.examples, asked.quick, asked.slowest, asked.hung)
         status = pytest.main(options, plugins=[tests, Plugin(asked, wanted, tests)])
         if status not in (0, 1):
             return int(status)

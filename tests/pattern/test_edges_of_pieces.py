@@ -154,7 +154,7 @@ pieces:
     [
         ("s", "Begin on the 5 sts of hem, increasing 2 sts evenly: 7 sts."),
         ("m", "Begin on the 7 sts of hem."),
-        ("l", "Begin on the 9 sts of hem, decreasing 1 sts evenly: 8 sts."),
+        ("l", "Begin on the 9 sts of hem, decreasing 1 st: 8 sts."),
     ],
 )
 def test_how_a_piece_is_begun_on_another(tmp_path: Path, size: str, words: str) -> None:

@@ -7,6 +7,7 @@ memory).
 
 import json
 import sys
+from importlib import metadata
 from pathlib import Path
 
 import pytest
@@ -91,6 +92,20 @@ def test_records_that_make_no_sense(text: str, environment: Path, monkeypatch: p
     said = {"METADATA": "Name: lintarsia\n", "INSTALLER": "", "direct_url.json": text}
     monkeypatch.setattr(installing, "_said", said.__getitem__)
     assert "[site]" in how_to_install("site")
+
+
+def test_what_the_installer_has_left_is_read_beside_this_package(monkeypatch: pytest.MonkeyPatch) -> None:
+    class Left:
+        def read_text(self, file: str) -> str | None:
+            return {"INSTALLER": "uv\n"}.get(file)
+
+    def distribution(name: str) -> Left:
+        if name != "lintarsia":
+            raise metadata.PackageNotFoundError(name)
+        return Left()
+
+    monkeypatch.setattr(metadata, "distribution", distribution)
+    assert (installing._said("INSTALLER"), installing._said("direct_url.json")) == ("uv\n", "")
 
 
 @pytest.mark.parametrize("extra", ["site", "images", "pdf"])

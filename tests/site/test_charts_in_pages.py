@@ -5,8 +5,8 @@ from collections.abc import Mapping
 from pathlib import Path
 
 import pytest
-from designersite import Built, build_here
 from lxml import html
+from ownsite import Done, mkdocs_build
 from sitekit import SHORT_ROW, TORN
 
 from lintarsia.publishing.site.directive import directives
@@ -43,7 +43,7 @@ NOT_FOLLOWED = {
 }
 
 
-def make(folder: Path, lines: Mapping[str, str], *, strict: bool = True) -> Built:
+def make(folder: Path, lines: Mapping[str, str], *, strict: bool = True) -> Done:
     """A site with a page blog/NAME.md for each line, which is its eighth."""
     (folder / "docs" / "blog").mkdir(parents=True)
     for name in ("charts", "sketches"):
@@ -57,7 +57,7 @@ def make(folder: Path, lines: Mapping[str, str], *, strict: bool = True) -> Buil
     pages = ", ".join(["index.md", *(f"blog/{name}.md" for name in lines)])
     settings = f"site_name: Knits\nstrict: {str(strict).lower()}\nnav: [{pages}]\n"
     (folder / "mkdocs.yml").write_text(f"{settings}plugins:\n  - search\n  - lintarsia: {{charts: [charts]}}\n")
-    return build_here(folder)
+    return mkdocs_build(folder, *(["--quiet"] if strict else []))
 
 
 def page(folder: Path, name: str) -> str:
@@ -68,7 +68,7 @@ def page(folder: Path, name: str) -> str:
 def followed(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """A site whose every line can be followed; and no warning is given."""
     folder = tmp_path_factory.mktemp("followed")
-    assert make(folder, FOLLOWED) == (False, "")
+    assert make(folder, FOLLOWED) == Done(0, "")
     return folder
 
 
@@ -107,7 +107,7 @@ def test_a_line_may_ask_for_the_page_to_knit_from(followed: Path) -> None:
 def test_a_line_that_cannot_be_followed_is_told_with_its_page_and_line(tmp_path: Path, strict: bool) -> None:
     lines = {f"name{n}": line for n, line in enumerate(NOT_FOLLOWED)}
     done = make(tmp_path, lines, strict=strict)
-    assert done.failed is strict
+    assert done.returncode == (1 if strict else 0)
     for name, line in lines.items():
         assert f"blog/{name}.md:8: ::chart {line}: {NOT_FOLLOWED[line]}" in done.said
         if not strict:
@@ -118,7 +118,7 @@ def test_a_line_that_cannot_be_followed_is_told_with_its_page_and_line(tmp_path:
 
 def test_a_page_has_one_card_to_knit_along_with(tmp_path: Path) -> None:
     done = make(tmp_path, {"gate": "gate.chart.yaml knit\n\n::chart gate.chart.yaml knit"})
-    assert done.failed
+    assert done.returncode == 1
     assert "blog/gate.md:10: ::chart gate.chart.yaml knit: a page has room for one card" in done.said
 
 

@@ -12,11 +12,10 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from designersite import build_here
 from lxml import html
 from playwright.sync_api import Browser
 from sitekit import DESK, PHONE, ROUNDS, SHORT_ROW, TORN
-from test_plugin import lay_out
+from test_plugin import make
 
 from lintarsia.engine import check_paths
 from lintarsia.publishing.site.building import build_single, build_site
@@ -211,7 +210,8 @@ OWN_WORDS = """() => ["#knit-card", "#knit-say"].map((name) => {
 
 
 def test_in_a_designer_s_own_site(tmp_path: Path) -> None:
-    assert build_here(lay_out(tmp_path, more="      language: de")) == (False, "")
+    done = make(tmp_path, more="      language: de")
+    assert done.returncode == 0, done.said
     page = html.fromstring((tmp_path / "out/patterns/charts/gate/index.html").read_bytes())
     [article] = page.xpath("//article[contains(@class, 'chart-page')]")
     assert article.get("lang") == "de"
@@ -223,8 +223,7 @@ def test_in_a_designer_s_own_site(tmp_path: Path) -> None:
     assert overview.xpath("string(//article//h1)") == "Strickschriften"
     other = tmp_path / "other"
     other.mkdir()
-    wrong = build_here(lay_out(other, more="      language: dutch"))
-    assert wrong.failed
+    wrong = make(other, more="      language: dutch")
     assert "there are no words in 'dutch'" in wrong.said
 
 

@@ -5,7 +5,7 @@ import sys
 from pathlib import Path
 
 import pytest
-from designersite import build_here
+from ownsite import Done, mkdocs_build
 from sitekit import SHORT_ROW
 
 CONFIG = """\
@@ -14,7 +14,7 @@ theme: {theme}
 strict: true
 nav:
   - index.md
-  - Charts: patterns/index.md
+  - Charts: {home}/index.md
 plugins:
   - search
   - lintarsia:
@@ -26,26 +26,38 @@ plugins:
 HOSTILE = "</title><script>window.pwned=1</script><img src=x onerror=alert(1)>"
 
 
-def lay_out(folder: Path, *, theme: str = "mkdocs", more: str = "", charts: str = "charts") -> Path:
+def lay_out(
+    folder: Path, *, theme: str = "mkdocs", more: str = "", charts: str = "charts", home: str = "patterns"
+) -> None:
     (folder / "docs").mkdir()
     (folder / "charts").mkdir()
-    (folder / "docs" / "index.md").write_text("# Home\n\nSee [the gate](patterns/charts/gate.md).\n")
+    (folder / "docs" / "index.md").write_text(f"# Home\n\nSee [the gate]({home}/charts/gate.md).\n")
     (folder / "charts" / "gate.chart.yaml").write_text(SHORT_ROW)
-    (folder / "charts" / "hostile.chart.yaml").write_text(SHORT_ROW.replace("Gate with a fault", HOSTILE))
-    (folder / "mkdocs.yml").write_text(CONFIG.format(theme=theme, more=more, charts=charts))
-    return folder
+    (folder / "mkdocs.yml").write_text(CONFIG.format(theme=theme, more=more, charts=charts, home=home))
+
+
+def make(folder: Path, **options: str) -> Done:
+    """Lay out a site and build it in this process."""
+    lay_out(folder, **options)
+    return mkdocs_build(folder, "--quiet")
+
+
+def by_the_command(folder: Path) -> "subprocess.CompletedProcess[str]":
+    command = [sys.executable, "-m", "mkdocs", "build", "--site-dir", "out", "--quiet"]
+    return subprocess.run(command, cwd=folder, capture_output=True, text=True, check=False)
 
 
 @pytest.fixture(scope="module", params=["mkdocs", "readthedocs", "material"])
 def built(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """A site in one of the themes; the first as designers build theirs, by the command."""
-    folder = lay_out(tmp_path_factory.mktemp(request.param), theme=request.param)
+    """A site of two charts in one of the themes; the first as designers build theirs, by the command."""
+    folder = tmp_path_factory.mktemp(request.param)
+    lay_out(folder, theme=request.param)
+    (folder / "charts" / "hostile.chart.yaml").write_text(SHORT_ROW.replace("Gate with a fault", HOSTILE))
     if request.param == "mkdocs":
-        command = [sys.executable, "-m", "mkdocs", "build", "--site-dir", "out", "--quiet"]
-        done = subprocess.run(command, cwd=folder, capture_output=True, text=True, check=False)
+        done = by_the_command(folder)
         assert (done.returncode, done.stdout, done.stderr) == (0, "", "")
     else:
-        assert build_here(folder) == (False, "")
+        assert mkdocs_build(folder, "--quiet") == Done(0, "")
     return folder / "out"
 
 
@@ -74,21 +86,21 @@ def test_a_hostile_title_is_text_in_a_host_theme_too(built: Path) -> None:
 
 @pytest.mark.parametrize("into", ["../out", "/", "a/../../b", "a b", ".."])
 def test_pages_cannot_be_put_elsewhere(tmp_path: Path, into: str) -> None:
-    done = build_here(lay_out(tmp_path, more=f"      into: '{into}'"))
-    assert done.failed
+    done = make(tmp_path, more=f"      into: '{into}'")
+    assert done.returncode != 0
     assert "is no folder of the site" in done.said
 
 
 def test_charts_that_are_not_there_are_said(tmp_path: Path) -> None:
-    done = build_here(lay_out(tmp_path, more="      into: patterns\n", charts="nowhere"))
-    assert done.failed
+    done = make(tmp_path, more="      into: patterns\n", charts="nowhere")
+    assert done.returncode != 0
     assert "there is no file or folder" in done.said
 
 
 def test_what_is_refused_ends_the_command_in_words(tmp_path: Path) -> None:
     """By the command: an exit status, and no traceback."""
     lay_out(tmp_path, charts="nowhere")
-    done = subprocess.run([sys.executable, "-m", "mkdocs", "build"], cwd=tmp_path, capture_output=True, text=True)
+    done = by_the_command(tmp_path)
     assert done.returncode != 0
     assert "there is no file or folder" in done.stderr
     assert "Traceback" not in done.stderr

@@ -158,6 +158,7 @@ def test_every_page_has_its_title_its_fingerprint_and_its_number(look: Look) -> 
     """Styles put them into the margins of pages (CSS Paged Media); what stands there is a style that the page sets."""
     page = look.at("charts/night-owl-mitten.html")
     stamp = page.locator(".stamp").inner_text()
+    page.pdf()  # it is set when the page is printed
     running = page.evaluate("getComputedStyle(document.documentElement).getPropertyValue('--li-running')")
     assert json.loads(running) == f"Night owl, mitten back · {stamp}"
     page.emulate_media(media="print")

@@ -137,7 +137,7 @@ def test_what_is_for_everybody_has_no_results_and_asks_nothing(here: Path) -> No
         (["pouch.pattern.yaml", "--size", "giant"], "has side, small and side, large"),
         (["hare.chart.yaml", "--size", "large"], "--piece and --size are of a pattern"),
         (["hare.chart.yaml", "night-owl-mitten.chart.yaml"], "--single makes one file of one chart or pattern"),
-        (["hare.chart.yaml", "-o", "hare.chart.yaml"], "is the chart itself"),
+        (["hare.chart.yaml", "-o", "hare.chart.yaml"], "is what an answer is made from"),
     ],
 )
 def test_what_cannot_be_made(argv: list[str], why: str, here: Path, capsys: pytest.CaptureFixture[str]) -> None:

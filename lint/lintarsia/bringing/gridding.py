@@ -27,6 +27,7 @@ ROWS_LINED, MOST_LINES = 0.2, 0.9  # shares of rows in which a line is seen, and
 ONE_OFF = 0.5  # pixels between the last line and the picture's edge
 SMALL = 8.0  # pixels of a cell
 NEAR = 10  # pixels to either side that say what change is usual
+MOST_OF_ONE = 0.6  # part of a cell that counts as one, where the picture has been cut
 CUT, CROSSED = 0.1, 0.7  # part of a cell that may be cut away at the edge; share of lines that run through it
 NEAREST = 3  # lines next to an end of the picture
 LOBE = 3  # whole frequencies that a peak of the spectrum may be wide; the next harmonic is FEWEST away at least
@@ -43,10 +44,10 @@ class Axis:
     lined: bool
 
     def middles(self) -> list[slice]:
-        """The middle half of each cell, at least a pixel. Of the first cell part may have been cut away."""
+        """The middle half of each cell. Of the first cell part may have been cut away."""
         starts = np.maximum(self.start + self.size * (np.arange(self.cells) + 0.25), 0)
-        ends = np.maximum(np.rint(starts + self.size / 2), np.rint(starts) + 1)
-        return [slice(int(a), int(b)) for a, b in zip(np.rint(starts), ends, strict=True)]
+        ends = starts + self.size / 2
+        return [slice(int(a), int(b)) for a, b in zip(np.rint(starts), np.rint(ends), strict=True)]
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,7 +97,7 @@ def _axis(light: Levels) -> Axis | None:
     strength = np.abs(np.fft.rfft(comb, FINE * length)) / comb.sum()
     lowest, highest = FINE * FEWEST, FINE * length // LEAST_CELL
     strong = strength[lowest : highest + 1]
-    if not len(strong) or strong.max() < SHARP:
+    if strong.max() < SHARP:
         return None
     first = lowest + int(np.flatnonzero(strong >= AS_STRONG * strong.max())[0])
     top = first + int(strength[first : first + LOBE * FINE].argmax())
@@ -113,17 +114,17 @@ def _to_the_edge(light: Levels, along: Axis, other: Axis, *, first: bool) -> Axi
         return along
     strip = light[max(0, round(top)) : round(bottom)]
     places = other.start + other.size * np.arange(1, other.cells)
-    if not len(strip) or np.mean([_drawn(strip, place, other.size) for place in places]) < CROSSED:
+    if np.mean([_drawn(strip, place, other.size) for place in places]) < CROSSED:
         return along
     return Axis(along.size, along.start - along.size * first, along.cells + 1, lined=True)
 
 
 def _change(light: Levels) -> Floats:
-    """How much differs between each column of pixels and the next, on average over the rows."""
+    """How much differs between each column of pixels and the next, over all rows."""
     total = np.zeros(light.shape[1] - 1)
     for top in range(0, len(light), 256):  # by strips, so that no second picture is held
         total += np.abs(np.diff(light[top : top + 256], axis=1)).sum(axis=(0, 2))
-    return total / len(light)
+    return total
 
 
 def _around(change: Floats) -> Floats:
@@ -150,9 +151,8 @@ def _extent(light: Levels, comb: Floats, size: float, at: float) -> Axis | None:
     if len(there) > FEWEST and len(there) >= MOST_LINES * (there[-1] - there[0] + 1):
         first, last = _outermost(comb, lines, int(there[0]), int(there[-1]))
         return Axis(size, float(lines[first]), last - first, lined=True)
-    start = at - size if at > size * 0.6 else at  # most of a cell counts as one, where the picture has been cut
-    start = max(start, -size * 0.4)
-    cells = int((length - start) / size + 0.4)
+    start = at - size if at > MOST_OF_ONE * size else at
+    cells = int((length - start) / size + 1 - MOST_OF_ONE)
     return Axis(size, start, cells, lined=False) if cells >= FEWEST else None
 
 
@@ -181,7 +181,7 @@ def _drawn(light: Levels, place: float, size: float) -> bool:
     on = light[:, max(0, middle - 2) : middle + 2]
     left = light[:, max(0, middle - reach - 1) : max(1, middle - reach + 1)]
     right = light[:, middle + reach - 1 : middle + reach + 1]
-    if not on.size or not left.size or not right.size:
+    if not right.size:
         return False
     sides = np.stack([left.mean(axis=(1, 2)), right.mean(axis=(1, 2))])
     tone = on.mean(axis=2)
@@ -219,6 +219,6 @@ def _shares(light: Levels, across: Axis, down: Axis) -> list[float]:
         whole = np.diff(cells, axis=0)
         squares = (whole**2).sum(axis=1)
         for k in np.flatnonzero(squares > UNLIKE**2):
-            step = line[min(edges[k] + 1, len(line) - 1)] - line[edges[k] - 2]
+            step = line[edges[k] + 1] - line[edges[k] - 2]
             shares.append(float(step @ whole[k] / squares[k]))
     return shares

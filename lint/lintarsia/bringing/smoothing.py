@@ -20,8 +20,16 @@ ROUNDS = 2
 def specks(which: Index, largest: int) -> Bools:
     """Where areas of at most `largest` stitches lie, corners counted as touching, amid other colours.
 
-    `which` is -1 where there is no stitch. Labels spread from stitch to stitch for as long as a speck could be wide;
-    a label that has come to rest by then, on few enough stitches, is a whole area.
+    `which` is -1 where there is no stitch.
+    """
+    return _small_areas(which, largest)[1]
+
+
+def _small_areas(which: Index, largest: int) -> tuple[Index, Bools]:
+    """The number of each stitch's area, and where those of at most `largest` stitches are; only theirs can be told.
+
+    Labels spread from stitch to stitch for as long as a speck could be wide; a label that has come to rest by then, on
+    few enough stitches, is a whole area. It is the number of the area's last stitch.
     """
     high, wide = which.shape
     label = np.arange(which.size, dtype=np.intp).reshape(high, wide)
@@ -36,7 +44,7 @@ def specks(which: Index, largest: int) -> Bools:
         restless = (which[here] == which[there]) & (label[here] != label[there])
         resting[label[here][restless]] = False
     size = np.bincount(label.ravel(), minlength=which.size)
-    return (resting & (size <= largest))[label] & (which >= 0)
+    return label, (resting & (size <= largest))[label] & (which >= 0)
 
 
 def _pairs(shape: tuple[int, ...]) -> Iterator[tuple[tuple[slice, slice], tuple[slice, slice]]]:
@@ -53,12 +61,7 @@ def without_specks(colours: Bytes, which: Index, largest: int) -> tuple[Index, i
     A colour that has nothing but specks, two or more of quite the same shade, is meant: a pair of eyes. So are specks
     of a colour at even distances: a dotted line, a seeded ground.
     """
-    found = specks(which, largest)
-    found[found] = [_lies_alone(which, found, int(y), int(x)) for y, x in zip(*np.nonzero(found), strict=True)]
-    for shade in np.unique(which[found]):
-        own = which == shade
-        if _evenly_set(found & own) or (found[own].all() and own.sum() > largest and _one_shade(colours[own])):
-            found &= ~own
+    found = _dirt(colours, which, largest)
     if found.sum() > TEXTURE * (which >= 0).sum():
         return which, int(found.sum())
     out = which.copy()
@@ -67,17 +70,30 @@ def without_specks(colours: Bytes, which: Index, largest: int) -> tuple[Index, i
     return out, 0
 
 
+def _dirt(colours: Bytes, which: Index, largest: int) -> Bools:
+    """Specks that nobody can have meant, whole: what lies beside more with one of its stitches stays with all."""
+    label, small = _small_areas(which, largest)
+    drawn = small.copy()
+    drawn[small] = [not _lies_alone(which, small, int(y), int(x)) for y, x in np.argwhere(small)]
+    found = small & ~np.isin(label, label[drawn])
+    for shade in np.unique(which[found]):
+        own = which == shade
+        places = np.column_stack(np.unravel_index(np.unique(label[found & own]), which.shape))
+        if _evenly_set(places) or (found[own].all() and len(places) > 1 and _one_shade(colours[own])):
+            found &= ~own
+    return found
+
+
 def _one_shade(colours: Bytes) -> bool:
     return float(np.ptp(toned(colours), axis=0).max()) <= ONE_SHADE
 
 
-def _evenly_set(found: Bools) -> bool:
-    """Whether most of three or more stitches are as far from the next of them as the others are."""
-    places = np.argwhere(found)
+def _evenly_set(places: Index) -> bool:
+    """Whether most of three or more places, shape (n, 2), are as far from the next of them as the others are."""
     if not 3 <= len(places) <= MOST_SPECKS:
         return False
-    far = ((places[:, None] - places[None]) ** 2).sum(axis=2)
-    np.fill_diagonal(far, far.max() + 1)
+    far = ((places[:, None] - places[None]) ** 2).sum(axis=2).astype(np.float64)
+    np.fill_diagonal(far, np.inf)
     return bool(np.unique(far.min(axis=1), return_counts=True)[1].max() >= EVENLY * len(places))
 
 
@@ -108,8 +124,6 @@ def smooth_edges(which: Index) -> tuple[Index, int]:
             for row, column in _bumps(turned):
                 back = np.rot90(moved, turn)  # a view, so what is set here is set in `moved`
                 back[row, column] = turned[row - 1, column]
-        if (moved == out).all():
-            break
         out = moved
     changed = int((out != which).sum())
     return (which, changed) if changed > TEXTURE * (which >= 0).sum() else (out, 0)
@@ -120,8 +134,6 @@ def _bumps(which: Index) -> Iterator[tuple[int, int]]:
 
     Both sides of the edge are two stitches deep or more: thin lines, and what stands on them, were drawn.
     """
-    if which.shape[0] < 5 or which.shape[1] < 5:
-        return
     own, other = which[2:-2, 2:-2], which[1:-3, 2:-2]
     alone = (own >= 0) & (other >= 0) & (own != other) & (which[:-4, 2:-2] == other)
     alone &= (which[2:-2, 1:-3] == other) & (which[2:-2, 3:-1] == other)

@@ -36,7 +36,7 @@ def _askew(light: Floats) -> float:
     sharp = _combs(light, angles) + _combs(light.T, -angles)
     best = int(sharp.argmax())
     as_it_stands = float(sharp[len(angles) // 2])
-    if abs(angles[best]) < LEAST_ASKEW or sharp[best] < SHARPER * as_it_stands:
+    if abs(angles[best]) < LEAST_ASKEW or sharp[best] <= SHARPER * as_it_stands:
         return 0.0
     near = angles[best] + np.linspace(-STEP, STEP, 21)
     return float(near[(_combs(light, near) + _combs(light.T, -near)).argmax()])

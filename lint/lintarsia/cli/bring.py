@@ -137,6 +137,8 @@ def command(
     if stitches is not None and cell is not None:
         raise click.UsageError("--stitches and --cell both say how wide the chart is; give one of them")
     target = output or f"{os.path.splitext(source)[0]}.chart.yaml"
+    if os.path.realpath(target) == os.path.realpath(source):
+        raise Trouble(f"{target!r} is what the chart is made from; give another --output")
     if target != "-" and os.path.exists(target) and not force:
         raise Trouble(f"{target!r} is there already; give another --output, or --force to replace it")
     if preview is not None:

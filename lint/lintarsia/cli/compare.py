@@ -76,7 +76,7 @@ def command(
     screen = PLAIN if output is not None else screen_of(sys.stdout, colour)
     text = _renderer(purpose, format, screen)(comparison)
     if output is not None:
-        write_answer(output, text)
+        write_answer(output, text, [*paths, *filter(os.path.lexists, filter(None, (old, new)))])
     else:
         write_stdout(fitted(text, screen) if format == "text" else text)
     return OK if only_report or not comparison.differs else FOUND

@@ -57,8 +57,7 @@ def deliver(report: "Report", wanted: Sequence[WantedReport], colour: str, *, qu
         told = rooted(report, os.getcwd(), os.environ) if format in FROM_THE_TOP else report
         try:
             if file is not None:
-                _spare_checked(file, report)
-                refuse_source(file, "a report", "behind --format")
+                refuse_source(file, "a report", "behind --format", report.files)
                 write_pieces(file, render(told, PLAIN))
             elif not (only_files or (quiet and format in FOR_PEOPLE and _silent(report))):
                 for piece in gathered(render(told, screen_of(sys.stdout, colour))):
@@ -67,11 +66,6 @@ def deliver(report: "Report", wanted: Sequence[WantedReport], colour: str, *, qu
             troubles.append(str(trouble))
     if troubles:
         raise Trouble("\n".join(troubles))
-
-
-def _spare_checked(file: str, report: "Report") -> None:
-    if os.path.realpath(file) in map(os.path.realpath, report.files):
-        raise Trouble(f"{file!r} is one of the files that are checked; no report is written over it")
 
 
 def _silent(report: "Report") -> bool:

@@ -44,7 +44,7 @@ def command(paths: tuple[str, ...], format: str, output: str | None, write: bool
     gathered = gather_knits(paths or (".",), settings)
     text = _answer(gathered, format)
     if output is not None:
-        write_answer(output, text)
+        write_answer(output, text, paths)
     else:
         write_stdout(fitted(text, screen_of(sys.stdout, "auto")) if format == "text" else text)
     if write:

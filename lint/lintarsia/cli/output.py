@@ -61,23 +61,28 @@ def write_pieces(file: str, pieces: Iterable[str]) -> None:
     replace_file(file, (piece.encode("utf-8", "backslashreplace") for piece in gathered(pieces)))
 
 
-def write_answer(file: str, answer: str | bytes) -> None:
-    """Write what a command found out, never over what it is found out from. Raises Trouble as `refuse_source`."""
+def write_answer(file: str, answer: str | bytes, sources: Iterable[str]) -> None:
+    """Write what a command found out, never over `sources`, what it is found out from. Raises Trouble as
+    `refuse_source`."""
     from lintarsia.ground.replacing import replace_file
 
-    refuse_source(file, "an answer", "with --output")
+    refuse_source(file, "an answer", "with --output", sources)
     if isinstance(answer, str):
         write_file(file, answer)
     else:
         replace_file(file, answer)
 
 
-def refuse_source(file: str, what: str, where: str) -> None:
-    """Raises Trouble for a file that is named like a chart, a pattern, a log or the settings: `what` is to be written
-    is none of these, and a slip of the keys would cost the source. `where` another name can be given."""
+def refuse_source(file: str, what: str, where: str, sources: Iterable[str] = ()) -> None:
+    """Raises Trouble for a file that is one of `sources`, whatever its name, or named like a chart, a pattern, a log or
+    the settings: `what` is to be written is none of these, and a slip of the keys would cost the source. `where`
+    another name can be given."""
     from lintarsia.settings import SETTINGS_NAME
 
-    for name in (file, os.path.realpath(file)):
+    real = os.path.realpath(file)
+    if real in map(os.path.realpath, sources):
+        raise Trouble(f"{file!r} is what {what} is made from; name another file {where}")
+    for name in (file, real):
         kind = next((kind for kind in Kind if name.casefold().endswith(kind.suffix)), None)
         if kind or os.path.basename(name).casefold() == SETTINGS_NAME:
             noun = f"a {kind.noun}" if kind else "the settings"

@@ -168,15 +168,15 @@ def command(
     doing = f"weighing areas of {size_of(chart)}" if what_if else f"planning {size_of(chart)}"
     with watching(doing) as progress:
         text = answer(chart, asked(settings), screen, progress)
-    _deliver(text, format, screen, output)
+    _deliver(chart_file, text, format, screen, output)
     return OK
 
 
-def _deliver(text: str, format: str, screen: Screen, output: str | None) -> None:
+def _deliver(file: str, text: str, format: str, screen: Screen, output: str | None) -> None:
     if output is None:
         write_stdout(fitted(text, screen) if format == "text" else text)
     else:
-        write_answer(output, text)
+        write_answer(output, text, [file])
 
 
 def _pattern(
@@ -196,7 +196,7 @@ def _pattern(
     _, work, chosen = found
     screen = screen_of(sys.stdout, colour) if output is None else PLAIN
     named = piece is not None and (size is not None or not work.pattern.sized)
-    _deliver(pattern_answer(work, chosen, asked, screen, named=named), asked.format, screen, output)
+    _deliver(file, pattern_answer(work, chosen, asked, screen, named=named), asked.format, screen, output)
     return OK
 
 

@@ -64,7 +64,7 @@ def command(
     if output is None:
         write_stdout(fitted(text, screen_of(sys.stdout, "auto")) if format == "text" else text)
     else:
-        write_answer(output, text)
+        write_answer(output, text, [pattern_file])
     if record and card.ready:
         from lintarsia.engine.republishing import record_release
 

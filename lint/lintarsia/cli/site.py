@@ -9,7 +9,7 @@ import click
 from lintarsia.cli.exits import FOUND, OK
 from lintarsia.cli.intime import Seconds
 from lintarsia.cli.ofpattern import is_pattern, pieces_and_sizes
-from lintarsia.cli.output import write_answer
+from lintarsia.cli.output import refuse_source, write_answer
 from lintarsia.cli.overlooked import refuse_misnamed_alone
 from lintarsia.cli.progress import counter
 from lintarsia.cli.settings_option import allow_outside_rules, named_settings
@@ -134,13 +134,12 @@ def _single(
             "--single makes one file of one chart or pattern: name it, without --serve or --most-seconds"
         )
     file = output if output is not None else f"{os.path.basename(paths[0]).partition('.')[0]}.html"
-    if os.path.realpath(file) == os.path.realpath(paths[0]):
-        raise Trouble(f"{file!r} is the chart itself; name another file with --output")
+    refuse_source(file, "an answer", "with --output", paths)  # before the page is made
     from lintarsia.publishing.site.building import build_single
 
     is_pattern(paths[0], piece, size)
     page = build_single(paths[0], settings, piece=piece, size=size, public=public, language=language)
-    write_answer(file, page)
+    write_answer(file, page, paths)
     click.echo(f"made {file}")
     return OK
 

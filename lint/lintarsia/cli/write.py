@@ -105,13 +105,11 @@ def command(
         text = _chart(chart_file, settings_file, format, rows, supplies, in_full)
     if text is None:
         return FOUND
-    if isinstance(text, bytes):
-        assert output is not None  # a PDF is refused without a file
-        write_answer(output, text)
-    elif output is None:
-        write_stdout(text)
+    if output is not None:
+        write_answer(output, text, [chart_file])
     else:
-        write_answer(output, text)
+        assert isinstance(text, str)  # a PDF is refused without a file
+        write_stdout(text)
     return OK
 
 

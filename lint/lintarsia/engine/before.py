@@ -12,7 +12,6 @@ from lintarsia.chart import Chart
 from lintarsia.ground.trouble import Trouble
 from lintarsia.reading import read_chart
 
-QUIET = ("--no-optional-locks", "-c", "core.fsmonitor=false")
 TICK_NS = 50_000_000  # clocks of files are coarser than those of programs
 
 
@@ -34,7 +33,7 @@ def committed(file: str, data: bytes | None = None) -> Chart | None:
     if found is None:
         return None
     top = os.path.realpath(found)
-    from lintarsia.engine.git import git  # loaded only where there is a repository
+    from lintarsia.engine.git import QUIET, git  # loaded only where there is a repository
 
     name = os.path.relpath(os.path.realpath(file), top).replace(os.sep, "/")
     try:
@@ -49,7 +48,7 @@ def committed(file: str, data: bytes | None = None) -> Chart | None:
 def _repository(file: str) -> str | None:
     """The nearest folder above with `.git` in it. Asked for every chart, most of which are soon done with."""
     folder = os.path.dirname(os.path.abspath(file))
-    while not os.path.lexists(os.path.join(folder, ".git")):
+    while not os.access(f"{folder}{os.sep}.git", os.F_OK):
         above = os.path.dirname(folder)
         if above == folder:
             return None
@@ -63,11 +62,10 @@ def _differs(top: str, name: str, file: str) -> bool:
     if state is not None and state.own == own and written > state.asked_ns - TICK_NS:
         return True  # it may, since it was written after git was asked
     if state is None or state.own != own:
-        from lintarsia.engine.git import git, names
+        from lintarsia.engine.git import changed_names
 
         state = _STATES[top] = _State(time.time_ns(), own, frozenset())  # which stays where git cannot say
-        told = git(top, *QUIET, "diff", "--name-only", "--no-renames", "--no-ext-diff", "-z", "HEAD", "--")
-        state = _STATES[top] = state._replace(differ=frozenset(names(told)))
+        state = _STATES[top] = state._replace(differ=frozenset(changed_names(top)))
     return name in state.differ
 
 

@@ -1,13 +1,14 @@
 """What was found in a file, of whatever kind, completed to results: levels, marks, and what the file accepts of it."""
 
+import os
 from collections.abc import Iterator, Sequence, Set
 
 from lintarsia.engine.shown import shown
-from lintarsia.engine.subjects import Acceptance, Found, Subject
+from lintarsia.engine.subjects import Acceptance, Found, Subject, subject_of
 from lintarsia.result import Finding, Level, Result, RuleInfo
 from lintarsia.result.fingerprints import fingerprints
 from lintarsia.rules.rulebook import Rulebook
-from lintarsia.settings.model import Armed
+from lintarsia.settings.model import Armed, Settings
 from lintarsia.telling.guessing import did_you_mean
 
 
@@ -25,6 +26,13 @@ def complete(
         covers += [()] * len(idle)
     justified = [accepted[cover[0]].justification if cover else None for cover in covers]
     return tuple(_results(name, found, justified, armed, rulebook))
+
+
+def results_on(file: str, told: list[Found], settings: Settings) -> tuple[Result, ...]:
+    """What was found out about a file otherwise than by a check of it, as results, with the levels that `settings`
+    give its rules. What the file accepts says nothing of them."""
+    armed = settings.armed(os.path.abspath(file))
+    return complete(shown(file), told, (), subject_of(file, None, settings), armed, settings.rulebook)
 
 
 def _results(

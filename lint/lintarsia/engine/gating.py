@@ -1,10 +1,10 @@
 """The test knits of a pattern at its release: found in the repository, turned into results and boxes of the card."""
 
 import os
-from collections.abc import Sequence
+from collections.abc import Iterable
 from dataclasses import replace
 
-from lintarsia.engine.completing import complete
+from lintarsia.engine.completing import results_on
 from lintarsia.engine.knitting import gather_knits
 from lintarsia.engine.naming import files_naming
 from lintarsia.engine.subjects import Found, subject_of
@@ -22,31 +22,32 @@ from lintarsia.settings import Settings, SettingsFinder
 def logs_of(file: str, finder: SettingsFinder) -> list[str]:
     """The logs of the repository that name a pattern, or one of its charts by itself."""
     own = finder.for_folder(os.path.dirname(os.path.abspath(file)))
+    return _logs_naming([file, *_charts_of(file, own)], own, finder)
+
+
+def _charts_of(file: str, own: Settings) -> list[str]:
     subject = subject_of(file, None, own)
     subject.read()
-    named = [Target(path, own, 0) for path in (file, *subject.named())]
+    return list(subject.named())
+
+
+def _logs_naming(paths: Iterable[str], own: Settings, finder: SettingsFinder) -> list[str]:
+    named = [Target(path, own, 0) for path in paths]
     return [target.path for target in files_naming(named, finder) if kind_of(target.path) is Kind.KNIT]
 
 
 def knits_of(file: str, finder: SettingsFinder) -> PatternKnits | None:
     """The test knits of one pattern and of its charts, wherever in the repository their logs lie; None for none."""
-    logs = logs_of(file, finder)
+    own = finder.for_folder(os.path.dirname(os.path.abspath(file)))
+    charts = _charts_of(file, own)
+    logs = _logs_naming([file, *charts], own, finder)
     if not logs:
         return None
-    found = gather_knits([file, *logs], finder.fixed).patterns
-    of = [one for one in found if os.path.realpath(one.path) == os.path.realpath(file)]
-    if not of:
-        return None
-    beside = _charts_alone(file, found, finder)
-    return replace(of[0], of_charts=beside) if of[0].knits or beside else None
-
-
-def _charts_alone(file: str, found: Sequence[PatternKnits], finder: SettingsFinder) -> tuple[PatternKnits, ...]:
-    """Of what was knitted, the pattern's charts."""
-    subject = subject_of(file, None, finder.for_folder(os.path.dirname(os.path.abspath(file))))
-    subject.read()
-    charts = set(map(os.path.realpath, subject.named()))
-    return tuple(one for one in found if os.path.realpath(one.path) in charts)
+    found = {os.path.realpath(one.path): one for one in gather_knits([file, *logs], finder.fixed).patterns}
+    of = found.get(os.path.realpath(file))
+    real = set(map(os.path.realpath, charts))
+    beside = tuple(one for path, one in found.items() if path in real)
+    return replace(of, of_charts=beside) if of is not None and (of.knits or beside) else None
 
 
 def knit_gate(file: str, work: PatternWork, finder: SettingsFinder) -> Gate | None:
@@ -57,9 +58,7 @@ def knit_gate(file: str, work: PatternWork, finder: SettingsFinder) -> Gate | No
 
 def gate_results(file: str, found: Gate, settings: Settings) -> tuple[Result, ...]:
     """With the levels that the settings give the three rules."""
-    told = [Found(one.rule, replace(one.finding, file=one.file)) for one in found.told]
-    armed = settings.armed(os.path.abspath(file))
-    return complete(file, told, (), subject_of(file, None, settings), armed, settings.rulebook)
+    return results_on(file, [Found(one.rule, replace(one.finding, file=one.file)) for one in found.told], settings)
 
 
 def with_gate(card: Card, found: Gate) -> Card:

@@ -6,6 +6,8 @@ from collections.abc import Mapping
 
 from lintarsia.ground.trouble import Trouble
 
+QUIET = ("--no-optional-locks", "-c", "core.fsmonitor=false")  # for what is only looked up, beside others' work
+
 
 def git(
     folder: str, *words: str, also: Mapping[str, str] | None = None, data: bytes = b"", fine: tuple[int, ...] = (0,)
@@ -23,6 +25,12 @@ def git(
         told = done.stderr.decode("utf-8", "replace").strip().removeprefix("fatal: ")
         raise Trouble(f"git cannot say what has changed in {folder!r}: {told or 'no reason given'}")
     return done.stdout
+
+
+def changed_names(top: str) -> list[str]:
+    """The files of a work tree that differ from the commit that is checked out, by their names from its top. Those that
+    git does not know are none of them. Raises Trouble."""
+    return names(git(top, *QUIET, "diff", "--name-only", "--no-renames", "--no-ext-diff", "-z", "HEAD", "--"))
 
 
 def names(listed: bytes) -> list[str]:

@@ -5,10 +5,10 @@ from collections.abc import Iterator, Mapping, Sequence
 from datetime import UTC, datetime
 
 from lintarsia.engine.checking import shown
-from lintarsia.engine.completing import complete
+from lintarsia.engine.completing import results_on
 from lintarsia.engine.released import Released, record, released
 from lintarsia.engine.revision import Revision, revision_of
-from lintarsia.engine.subjects import Found, subject_of
+from lintarsia.engine.subjects import Found
 from lintarsia.ground.trouble import Trouble
 from lintarsia.pattern.card import Card
 from lintarsia.pattern.content import pattern_fingerprint
@@ -48,9 +48,7 @@ def release_results(
 ) -> tuple[Result, ...]:
     """With the levels that the settings give the rules."""
     file = work.pattern.path
-    told = [*_other_content(work, before), *_uncommitted(revisions)]
-    armed = settings.armed(os.path.abspath(file))
-    return complete(shown(file), told, (), subject_of(file, None, settings), armed, settings.rulebook)
+    return results_on(file, [*_other_content(work, before), *_uncommitted(revisions)], settings)
 
 
 def _other_content(work: PatternWork, before: Sequence[Released]) -> Iterator[Found]:

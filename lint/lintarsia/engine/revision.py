@@ -3,7 +3,7 @@
 import os
 from typing import NamedTuple
 
-from lintarsia.engine.git import git, names
+from lintarsia.engine.git import QUIET, changed_names, git, names
 from lintarsia.ground.bounds import repository
 from lintarsia.ground.trouble import Trouble
 
@@ -49,11 +49,9 @@ class Revisions:
 
 def _state(top: str) -> tuple[str, str, frozenset[str]] | None:
     """Commit, day and the names of files that differ from it."""
-    quiet = ("--no-optional-locks", "-c", "core.fsmonitor=false")
     try:
-        commit, date = git(top, *quiet, "log", "-1", "--format=%h %cs").decode("ascii").split()
-        changed = git(top, *quiet, "diff", "--name-only", "--no-renames", "--no-ext-diff", "-z", "HEAD", "--")
-        unknown = git(top, *quiet, "ls-files", "--others", "-z")
+        commit, date = git(top, *QUIET, "log", "-1", "--format=%h %cs").decode("ascii").split()
+        dirty = changed_names(top) + names(git(top, *QUIET, "ls-files", "--others", "-z"))
     except (Trouble, ValueError):
         return None
-    return commit, date, frozenset(names(changed) + names(unknown))
+    return commit, date, frozenset(dirty)

@@ -6,6 +6,7 @@ not hang on the folder that somebody happens to stand in. A settings file in a f
 """
 
 import os
+import stat
 
 MARKS = (".git", "lintarsia.yaml")
 
@@ -31,13 +32,27 @@ def leads_out(path: str, root: str | None = None) -> bool:
     There lie the passwords of whoever fetches. Raises ValueError for what can be no file's name.
     """
     full = os.path.abspath(path)
+    if root is None and _is_straight(full):
+        return False
     real = os.path.realpath(full)
     if root is None:
-        if real == full:  # nothing on the way is a link: by far the usual file
-            return False
         root = repository(path)
     home = os.path.realpath(root)
     if real == home:
         return False
     inside = home.rstrip(os.sep) + os.sep
     return not real.startswith(inside) or ".git" in real[len(inside) :].split(os.sep)
+
+
+def _is_straight(full: str) -> bool:
+    """Whether nothing on the way to a file is a link: by far the usual file, and told in half the time that it takes
+    to follow the way."""
+    if os.name == "nt":  # there are other links there
+        return os.path.realpath(full) == full
+    at = full
+    try:
+        while at and not stat.S_ISLNK(os.lstat(at).st_mode):
+            at = at.rpartition(os.sep)[0]
+    except OSError:  # a part that is not there, or may not be looked at
+        return os.path.realpath(full) == full
+    return not at

@@ -35,12 +35,12 @@ class Held(NamedTuple):
 
 def hold(parent: str, prefix: str) -> Held:
     """A new folder in `parent`, locked. Raises OSError."""
-    for attempt in range(5):
+    for left in reversed(range(5)):
         path = tempfile.mkdtemp(prefix=prefix, dir=parent)
         try:
             lock = os.open(os.path.join(path, LOCK), os.O_RDWR | os.O_CREAT | os.O_EXCL, 0o600)
         except FileNotFoundError:  # another run has taken it for what a killed one left, in this very moment
-            if attempt == 4:
+            if not left:
                 raise
             continue
         except OSError:

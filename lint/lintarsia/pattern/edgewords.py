@@ -1,6 +1,6 @@
 """How a piece begins and ends, in words: cast on, picked up, on another piece's stitches; bound off or left live."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from lintarsia.chart import Ends
@@ -39,14 +39,19 @@ def begins(work: PatternWork, sizes: Sequence[PieceInSize]) -> str:
     if None in below or below == stitches:
         return phrase("Begin on the {n} sts of {piece}.", n=nested(stitches), piece=piece.continues)
     more = [n - (m or 0) for n, m in zip(stitches, below, strict=True)]
-    told = {
-        "left": nested([n or 0 for n in below]),
-        "piece": piece.continues,
-        "changed": nested([abs(n) for n in more]),
-        "n": nested(stitches),
-    }
+    told = {"left": nested([n or 0 for n in below]), "piece": piece.continues, "n": nested(stitches)}
+    return _into_more(more, told)
+
+
+def _into_more(more: Sequence[int], told: Mapping[str, str]) -> str:
+    """How the stitches that another piece left become those of the first row; `more` has a number for each size."""
     if min(more) < 0 < max(more):  # neither word would be true of all sizes
         return phrase("Begin on the {left} sts of {piece}, and work them evenly into {n} sts.", **told)
+    if set(more) == {1}:
+        return phrase("Begin on the {left} sts of {piece}, increasing 1 st: {n} sts.", **told)
+    if set(more) == {-1}:
+        return phrase("Begin on the {left} sts of {piece}, decreasing 1 st: {n} sts.", **told)
+    told = {**told, "changed": nested([abs(n) for n in more])}
     if min(more) >= 0:
         return phrase("Begin on the {left} sts of {piece}, increasing {changed} sts evenly: {n} sts.", **told)
     return phrase("Begin on the {left} sts of {piece}, decreasing {changed} sts evenly: {n} sts.", **told)

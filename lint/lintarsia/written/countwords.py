@@ -5,7 +5,7 @@ import re
 from lintarsia.written.cursor import Cursor
 from lintarsia.written.lexer import TokenKind
 from lintarsia.written.spoken import Times
-from lintarsia.written.vocabulary import ALTERNATELY, FOLLOWS, HOW, STITCH_WORDS
+from lintarsia.written.vocabulary import ALTERNATELY, ASIDE, FOLLOWS, HOW, STITCH_WORDS
 
 WHICH = frozenset({"the", "first", "next", "last", "following", "foll", "across", "rem", "remaining", "final"})
 # What is on the needle already counts, so that this many stitches stand there after binding off.
@@ -65,5 +65,9 @@ class CountWords(Cursor):
         return True
 
     def _lists_in_bracket(self) -> bool:
-        """Whether `k(3 A, 6 B)` goes on here: counts in a bracket, with nothing that says how often."""
-        return self.now.is_mark("([*") and self.peek().kind is TokenKind.NUMBER
+        """Whether `k(3 A, 6 B)` goes on here: counts in a bracket, and not the row's alone, as in `knit (9 sts)`."""
+        after = self.at + 2
+        while self.tokens[after].word in STITCH_WORDS | ASIDE:
+            after += 1
+        listed = self.now.is_mark("([*") and self.peek().kind is TokenKind.NUMBER
+        return listed and not self.tokens[after].is_mark(")]")

@@ -28,7 +28,10 @@ _HALF = re.compile(
     r"(?:neck|slit|opening|work)|half|back|front))?\s*[,:;–—-]?\s*(?=(?:RS\s+|WS\s+)?(?:rows?|r(?=[0-9]))\b)",
     re.IGNORECASE,
 )
-_SIDE_ONLY = re.compile(rf"\s*[(\[]?\s*(?P<side>{_SIDE})(?:\s+rows?)?\s*[)\]]?\s*[:.–—→>-]", re.IGNORECASE)
+_SIDE_ONLY = re.compile(
+    rf"\s*[(\[]?\s*(?:on\s+(?:the\s+)?)?(?P<side>{_SIDE})(?:\s+rows?)?\s*[)\]]?\s*(?:[:.–—→>-]|(?=(?:knit|purl|[kp]\s*[0-9])))",
+    re.IGNORECASE,
+)
 _REFERENCE = re.compile(
     r"\s*(?:(?:work|knit|purl)\s+)?(?:the\s+)?(?:same\s+)?(?:as|like|rep(?:eat)?)\s+(?:for\s+)?(?:the\s+)?(?:last\s+)?"
     rf"(?:rows?|rnds?|rounds?)\s*(?P<rows>{_NUMBERS})(?:\s*,?\s*(?:[a-z0-9]+\s+(?:more\s+)?times?(?:\s+more)?|once(?:\s+more)?"

@@ -46,7 +46,8 @@ def around(sides: Sides, stint: Stint, terms: Terms, *, joins: bool, hangs: Call
         before.append(change_phrase(stint.opening, terms))
     if not begins and not joins and _taken_up(own, at):
         before.append(HANGS)
-    behind = _behind(opening.divide.sides, own, at) or _at_top(own, at, opening.divide.sides, terms)
+    closed = opening.last_row < sides.chart.grid.height
+    behind = _behind(opening.divide.sides, own, at) or _at_top(own, at, opening.divide.sides, terms, closed=closed)
     return WordsAround(tuple(before), behind)
 
 
@@ -61,8 +62,9 @@ def _taken_back(sides: Sides, row: int) -> tuple[str, ...]:
     return ("place the sts of the side that waits back on the needle",) if held else ()
 
 
-def _at_top(own: list[Stint], at: int, order: Order, terms: Terms) -> str:
-    """What becomes of the stitches that a side ends with; the file does not say whether they are bound off."""
+def _at_top(own: list[Stint], at: int, order: Order, terms: Terms, *, closed: bool) -> str:
+    """What becomes of the stitches that a side ends with; the file does not say whether they are bound off. Where a
+    whole row closes the opening, the side worked first waits for it, and the row is worked over the other one's."""
     stint = own[at]
     if any(other.half is stint.half for other in own[at + 1 :]):
         return ""
@@ -71,10 +73,10 @@ def _at_top(own: list[Stint], at: int, order: Order, terms: Terms) -> str:
         ends = [p for p in ends if p is stint]
     elif at + 1 < len(own):
         return ""
-    if not ends:
+    if not ends or (closed and at + 1 == len(own)):
         return ""
     left = f"rem {sts(ends[0].columns[1] - ends[0].columns[0])}" if len(ends) == 1 else "rem sts of each side"
-    return f"Leave {left} on a holder or {terms.bind_off}."
+    return f"Leave {left} on a holder." if closed else f"Leave {left} on a holder or {terms.bind_off}."
 
 
 def _taken_up(own: list[Stint], at: int) -> bool:

@@ -15,6 +15,7 @@ from lintarsia.written.stars import Stars
 from lintarsia.written.vocabulary import (
     ALTERNATELY,
     ASIDE,
+    CHANGED,
     KNIT,
     MINDS,
     ORDINALS,
@@ -131,7 +132,7 @@ class _RowParser(RepeatWords):
             return body  # [with A] k3
         if often is None and (self._repeat_follows() or (self.heading and before.word in KNIT | PURL)):
             return body
-        whole = self.tokens[0] is opening and self.now.kind is TokenKind.END
+        whole = self.tokens[0] is opening and self.tokens[self._after_marks(".,;")].kind is TokenKind.END
         if often is None and whole:
             return body  # (3 A, 2 B, 3 C)
         if often is None:
@@ -141,8 +142,15 @@ class _RowParser(RepeatWords):
 
     def _repeat_follows(self) -> bool:
         """`*(k1 A, k1 B); rep from * to end`: the asterisk's repeat, in a bracket besides."""
-        at = self.at + self.now.is_mark(",;*")
+        at = self._after_marks(",;*")
         return self.tokens[at].word in REPEAT and self.tokens[at + 1].word in ("from", "between")
+
+    def _after_marks(self, marks: str) -> int:
+        """The index of the next token that is none of these marks."""
+        at = self.at
+        while self.tokens[at].is_mark(marks):
+            at += 1
+        return at
 
     def _colour_in_bracket(self, opening: Token) -> bool:
         """`(A) k3`, `(A)3`, `(A) x 3`."""
@@ -182,14 +190,23 @@ class _RowParser(RepeatWords):
         elif words and (words[0] in MINDS | PUTS or (len(words) == len(inside) == 1 and self._how(end, words[0]))):
             pass  # (weave in end of B), 9 A (purl)
         elif len(numbers) == 1 and all(w in STITCH_WORDS or w in ASIDE for w in words) and not self._begins_repeat(end):
-            if not (words[-1:] in (["needle"], ["needles"]) and self._goes_on(end)):  # (3 sts on needle), k9
+            part = words[-1:] in (["needle"], ["needles"]) and self._goes_on(end)  # (3 sts on needle), k9
+            if not part and CHANGED.isdisjoint(words):  # (2 sts decreased)
                 self.stated = int(numbers[0].text)
-        elif ORDINALS.isdisjoint(words) and (
+        elif not self._numbers_a_thing(end) and (
             numbers or not words or any(len(w) == 1 or w in KNIT | PURL for w in words)
         ):
             return False  # else a remark: (selvedge), (2nd strand)
         self.at = end + 1
         return True
+
+    def _numbers_a_thing(self, closing: int) -> bool:
+        """`(2nd strand)`, and not `(1 st A, 2 sts B) twice`."""
+        numbered = any(
+            self.tokens[at].kind is TokenKind.NUMBER and then.glued and then.word in ORDINALS
+            for at, then in enumerate(self.tokens[self.at + 1 : closing], self.at)
+        )
+        return numbered and not self._begins_repeat(closing)
 
     def _goes_on(self, closing: int) -> bool:
         """Whether more is worked behind the token: what a bracket counts in mid row is not what the row comes to."""

@@ -10,9 +10,10 @@ CLOSES = {"(": ")", "[": "]"}
 
 
 def in_digits(tokens: Sequence[Token], colours: Colours) -> list[Token]:
-    """`three` as `3`, unless some colour's name has the word; `w/` as `with`, unless a colour is called that."""
+    """`three` as `3`, unless some colour's name has the word; `w/` as `with`, unless a colour is called that, and `w`
+    where a colour follows."""
     if not colours.symbols & {"w", "W"}:
-        tokens = _spelt_out(tokens)
+        tokens = _spelt_out(tokens, colours)
     return [
         Token(TokenKind.NUMBER, str(CARDINALS[token.word]), token.start, token.end, False)
         if token.word in CARDINALS and not colours.names(token.word)
@@ -21,10 +22,12 @@ def in_digits(tokens: Sequence[Token], colours: Colours) -> list[Token]:
     ]
 
 
-def _spelt_out(tokens: Sequence[Token]) -> list[Token]:
+def _spelt_out(tokens: Sequence[Token], colours: Colours) -> list[Token]:
     found: list[Token] = []
-    for token in tokens:
-        if token.is_mark("/") and token.glued and found and found[-1].word == "w":
+    for at, token in enumerate(tokens):
+        if token.word == "w" and token.text == "w" and colours.at(tokens, at + 1, slot=False):
+            found.append(Token(TokenKind.WORD, "with", token.start, token.end, token.glued))
+        elif token.is_mark("/") and token.glued and found and found[-1].word == "w":
             found[-1] = Token(TokenKind.WORD, "with", found[-1].start, token.end, found[-1].glued)
         else:
             found.append(token)
@@ -78,7 +81,7 @@ def _group(tokens: Sequence[Token], at: int) -> tuple[int, list[Token]] | None:
     if len(numbers) == 1 or not tokens[end].is_mark(CLOSES[tokens[at + 1].text]):
         return None
     follows = tokens[end + 1]
-    times = follows.word in ("x", "times", "time", "twice", "once") or follows.is_mark("×")
+    often = follows.word in ("x", "twice", "once") or follows.is_mark("×")
     count = len(numbers) == 2 and (follows.kind is TokenKind.END or follows.is_mark("."))  # k12 (12): the row's count
     sized = len(numbers) > 2 or follows.word in STITCH_WORDS or not count
-    return None if times or not sized else (end + 1, numbers)
+    return None if often or not sized else (end + 1, numbers)

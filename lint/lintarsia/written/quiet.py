@@ -34,6 +34,17 @@ _WHERE = re.compile(
 _EDGE = re.compile(r"(?:at|along)\s+(?:the\s+)?(?:\w+\s+)?edges?(?!\w)", re.IGNORECASE)
 REMARKS = (_FACING, _METHOD, _WHERE, _EDGE)
 THESE = ("both", "the", "each", "these", "on")
+STITCHES = (
+    "first",
+    "next",
+    "last",
+    "following",
+    "foll",
+    "rem",
+    "remaining",
+    "rest",
+    "final",
+)  # work the next 3 sts in A
 VERBS = KNIT | PURL | TAKES | PUTS | TAKE_UP | WORK
 
 
@@ -81,7 +92,8 @@ class QuietWords(Cursor):
             return False
         named = word in ("left", "right") and following in ("neck", "side", "front", "half")
         left = word in ("leave", "take") and following != ""
-        return named or left or (word in WORK and following in THESE)
+        sides = following in THESE and not (following == "the" and self.peek(2).word in STITCHES)
+        return named or left or (word in WORK and sides)
 
     def _clause(self) -> None:
         while self.now.kind is not TokenKind.END and not self.now.is_mark(ENDS):

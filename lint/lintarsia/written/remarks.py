@@ -24,18 +24,23 @@ _BLANKED = tuple(
     for pattern in (
         # rep. from, beg. of, K.2: the full stop of an abbreviation ends no sentence.
         r"(?<![^\W_])(?:rep|beg|rem|foll|alt|patt|cont|dec|inc|tog|rnd|col|sl|prev|incl|kn|k|p)(?P<gone>\.)(?=\s*[a-z0-9*(])",
-        r"\bcast\s+(?P<gone>\(bind\)|/\s*bind)(?=\s+off)|\bbind\s+(?P<gone2>\(cast\)|/\s*cast)(?=\s+off)",
+        r"\bcast\s*(?P<gone>\(bind\)|/\s*bind)(?=\s+off)|\bbind\s*(?P<gone2>\(cast\)|/\s*cast)(?=\s+off)",
         r"\b(?:bind|cast)(?P<gone>-)(?:on|off)\b",
         r"\b(?:bind|cast) off\s+(?P<gone>\((?:bind|cast) off\))",
         r"\brep(?:eat)?\s+(?P<gone>\*\s*[-–]\s*\*)",
         r"(?P<gone>\bin\s+(?:the\s+)?(?:following|foll)\s+(?:order|sequence|way|manner))",
         r"(?P<gone>\bdec(?:rease)?\s+(?:1|one)\s+st(?:itch)?\s+\()(?:ssk|ssp|skpo?|[kp]2tog(?: tbl)?)(?P<gone2>\))",
+        # k3 A (bobbin 2): which of several hangs there, as the plan knows.
+        r"(?P<gone>\((?:(?:the|with|from)\s+)?(?:bobbin|butterfly|ball|strand|length)\s*(?:no\.?\s*)?[0-9]{1,2}\))",
+        r"(?:\b[kp]|\bknit|\bpurl)\s*[0-9]{1,4}\s+(?P<gone>more)(?=\s+(?:sts?|stitch|stitches|in|with|using)\b)",
         # Rows that words for several are worked over; the file says which rows they are for.
-        rf"(?P<gone>\b(?:for|until|till|through|to)\s+(?:(?:the\s+)?end\s+of\s+)?(?:{_COUNT}\s+(?:more\s+)?{_ROWS}|"
+        r"(?P<gone>\b(?<!as )(?<!like )(?:for|until|till|through|to)\s+(?:(?:the\s+)?end\s+of\s+)?"
+        rf"(?:{_COUNT}\s+(?:more\s+)?{_ROWS}|"
         r"(?:row|rnd|round)\s*[0-9]{1,4}(?:\s+of\s+(?:the\s+)?chart)?)"
         r"(?:\s+(?:is|are|has|have)\b[^,;.]*)?)",
         rf"\b(?:work|knit|purl|patt)\s+(?P<gone>{_COUNT}\s+(?:more\s+)?{_ROWS})",
-        rf"(?P<gone>(?:(?:the\s+)?\w+\s+)?(?:(?:should|will)\s+)?(?:now\s+)?measures?\s[^;,.]*?{_LENGTH}[^;,.]*)",
+        r"(?P<gone>(?:(?:until|till)\s+)?(?:(?:the\s+)?\w+\s+)?(?:(?:should|will)\s+)?(?:now\s+)?"
+        rf"measures?\s[^;,.]*?{_LENGTH}[^;,.]*)",
     )
 )
 SEVERAL = re.compile(

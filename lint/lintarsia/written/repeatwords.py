@@ -119,9 +119,19 @@ class RepeatWords(StitchWords):
         if self.tokens[at].word not in ("end", "ending", "ends"):
             return None
         self.at = at + 1
-        if self.now.word == "with" and self.peek().word in KNIT | PURL:  # rep from *, end with k2 A
+        if self.now.word == "with" and self._ends_with_stitches():
             self.at += 1
         return Until(ENDING)
+
+    def _ends_with_stitches(self) -> bool:
+        """`end with k2 A`, `end with 2 A`, `end with A.`, and not `end with A, k2`: there A is taken up."""
+        then = self.peek()
+        if then.word in KNIT | PURL or then.kind in (TokenKind.NUMBER, TokenKind.STITCH):
+            return True
+        found = self.colours.at(self.tokens, self.at + 1, slot=False)
+        return found is not None and (
+            self.tokens[found.after].kind is TokenKind.END or self.tokens[found.after].is_mark(".")
+        )
 
     def again(self, body: list[Item], often: HowOften, start: Token, *, at_least_once: bool = False) -> Again:
         if not body:

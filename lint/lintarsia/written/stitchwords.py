@@ -9,6 +9,7 @@ from lintarsia.written.quiet import QuietWords
 from lintarsia.written.shapingwords import ShapingWords
 from lintarsia.written.spoken import Again, HowOften, Item, StitchWork, TakeUp, Times, Until
 from lintarsia.written.vocabulary import (
+    CHANGED,
     EVEN,
     FOLLOWS,
     HOW,
@@ -28,7 +29,7 @@ from lintarsia.written.vocabulary import (
 from lintarsia.written.workwords import WorkWords
 
 PATT = frozenset({"patt", "pattern"})
-KEEPING = frozenset({"keeping", "maintaining", "working", "following"})
+KEEPING = frozenset({"keeping", "maintaining", "following"})
 _THEM = re.compile(
     r"(?:(?:all|the)\s+)?(?:purls?|knits?|sts|stitches)(?:\s+(?:sts|stitches))?(?=\s+(?:as|matching|in\s+the\s+col))",
     re.IGNORECASE,
@@ -67,7 +68,9 @@ class StitchWords(WorkWords, QuietWords, ShapingWords):
         if yarn is None:
             if sts and stitch == self.heading and self.ends_a_count():
                 self._closes(token)
-                self.stated = number
+                said = self.tokens[self.tokens.index(token) : self.at]
+                if CHANGED.isdisjoint(t.word for t in said):
+                    self.stated = number
                 return []
             raise self._no_colour(token, f"nothing says the colour of these {number}")
         self.skip(STITCH_WORDS)

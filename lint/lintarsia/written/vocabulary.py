@@ -8,7 +8,7 @@ SLIP = frozenset({"sl", "slip"})
 STITCH_WORDS = frozenset({"st", "sts", "stitch", "stitches"})
 REPEAT = frozenset({"rep", "reps", "rpt", "repeat", "repeating"})
 TAKE_UP = frozenset({"with", "using", "in", "change", "changing", "switch", "switching", "use"})
-FILLERS = frozenset({"in", "with", "using", "of", "the", "colour", "color", "col", "shade", "yarn"})
+FILLERS = frozenset({"in", "with", "using", "of", "the", "colour", "color", "col", "shade"})
 # What is done with yarns and markers between stitches. After the first, the yarn that they name is in hand.
 TAKES = frozenset(
     {"join", "joining", "rejoin", "rejoining", "attach", "attaching", "add", "adding", "introduce", "tie"}
@@ -38,7 +38,7 @@ MINDS = frozenset(
     }
 )
 MARKER = frozenset({"m", "marker", "markers"})
-YARN_WORDS = frozenset({"ball", "balls", "length", "strand", "bobbin", "bobbins", "butterfly"})
+YARN_WORDS = frozenset({"yarn", "ball", "balls", "length", "strand", "bobbin", "bobbins", "butterfly"})
 NOT_COLOURS = YARN_WORDS | frozenset(
     {"first", "second", "third", "new", "another", "other", "separate", "fresh", "extra", "a"}
 )
@@ -115,9 +115,10 @@ SCHEDULE = frozenset(
     }
     | {"times", "time", "twice", "once", "more", "until", "rem", "remain", "th", "nd", "rd", "st"}
 )
-ASIDE = frozenset(
+# Behind a number of stitches: how many more or fewer they are now, which is not what the row comes to.
+CHANGED = frozenset({"made", "dec", "inc", "decreased", "increased"})
+ASIDE = CHANGED | frozenset(
     {"total", "in", "all", "now", "remain", "remaining", "rem", "left", "on", "needle", "needles", "there", "are"}
-    | {"made", "dec", "inc", "decreased", "increased"}
 )
 
 # Words that a row is made of, which no part of a colour's name can stand for.

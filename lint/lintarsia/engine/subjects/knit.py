@@ -8,6 +8,7 @@ from lintarsia.chart import Places
 from lintarsia.engine.knithistory import History
 from lintarsia.engine.knitted import knit_work
 from lintarsia.engine.subjects.base import Acceptance, Found, Subject
+from lintarsia.engine.subjects.pattern import charts_named
 from lintarsia.ground.bounds import repository
 from lintarsia.ground.kinds import Kind
 from lintarsia.knits.model import KnitLog
@@ -15,7 +16,6 @@ from lintarsia.knits.reading import read_knit
 from lintarsia.knits.work import KnitWork
 from lintarsia.pattern.paths import Outside, chart_path
 from lintarsia.pattern.reading import read_pattern
-from lintarsia.reading.source import Read
 from lintarsia.result import Finding
 from lintarsia.settings import Settings
 
@@ -54,7 +54,8 @@ class KnitSubject(Subject):
             path = chart_path(self.file, self.log.names, repository(self.file))
             yield path
             if self.log.of is Kind.PATTERN:
-                yield from _charts_of(path, self.settings, self.files)
+                reading = read_pattern(path, max_bytes=self.settings.max_bytes, read=self.files)
+                yield from charts_named(reading.pattern, path)
 
 
 SUBJECT = KnitSubject
@@ -67,10 +68,3 @@ def _before(log: KnitLog, work: KnitWork, settings: Settings) -> tuple[KnitWork,
 
 def _anywhere(found: Found) -> bool:
     return True
-
-
-def _charts_of(path: str, settings: Settings, files: Read | None) -> Iterator[str]:
-    pattern, root = read_pattern(path, max_bytes=settings.max_bytes, read=files).pattern, repository(path)
-    for said in (said for piece in (pattern.pieces.values() if pattern else ()) for said in piece.charts.values()):
-        with suppress(Outside):
-            yield chart_path(path, said, root)

@@ -46,14 +46,18 @@ class PatternSubject(Subject):
         return [_acceptance(own) for own in self.pattern.suppressions] if self.pattern is not None else ()
 
     def named(self) -> Iterator[str]:
-        root = repository(self.file)
-        pieces = self.pattern.pieces.values() if self.pattern is not None else ()
-        for said in (said for piece in pieces for said in piece.charts.values()):
-            with suppress(Outside):  # not read, and perhaps no name of a file at all
-                yield chart_path(self.file, said, root)
+        return charts_named(self.pattern, self.file)
 
 
 SUBJECT = PatternSubject
+
+
+def charts_named(pattern: Pattern | None, file: str) -> Iterator[str]:
+    """The paths of the charts that a pattern names, which stands in `file`; those that it may not name are left out."""
+    root, pieces = repository(file), pattern.pieces.values() if pattern is not None else ()
+    for said in (said for piece in pieces for said in piece.charts.values()):
+        with suppress(Outside):  # not read, and perhaps no name of a file at all
+            yield chart_path(file, said, root)
 
 
 def work_on(pattern: Pattern, settings: Settings, read: Read | None = None) -> PatternWork:

@@ -66,7 +66,7 @@ def hosted_scripts(names: Iterable[str], language: str) -> str:
     once = [said, *(text for text in told if _ONCE.search(text))]
     again = [said, *(text for text in told if not _ONCE.search(text))]
     pages = "\n".join(f"try {{\n{text}}} catch (fault) {{ reportError(fault); }}" for text in again)
-    given = "{ addEventListener, matchMedia, ResizeObserver, requestAnimationFrame, setTimeout }"
+    given = "{ addEventListener, matchMedia, ResizeObserver, requestAnimationFrame, requestIdleCallback, setTimeout }"
     return f"{''.join(once)}globalThis.lintarsiaPages = ({given}) => {{\n{pages}\n}};\n"
 
 

@@ -61,7 +61,7 @@ def publish_late(task: Task, seconds: float) -> Entry:
     """The page of a chart or pattern that could not be finished in its time, and nothing of what there was of it."""
     path, settings, name = task.target.path, task.target.settings, task.name or shown(task.target.path)
     with speaking(ENGLISH):
-        late = out_of_time(path, None, settings, seconds).results
+        late = out_of_time(path, settings, seconds).results
     results = tuple(replace(one, file=name) for one in late)
     pattern = kind_of(path) is Kind.PATTERN
     entry = Entry(name, task.slug, os.path.basename(name), "", None, results, settings.block, pattern=pattern)

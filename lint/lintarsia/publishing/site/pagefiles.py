@@ -10,8 +10,8 @@ from lintarsia.publishing.site.placing import write_all_inside, write_inside
 from lintarsia.publishing.site.task import Task
 
 CHART_SCRIPTS = (
-    "rows.js", "view.js", "rulers.js", "hands.js", "chart.js", "card.js", "changed.js", "knit.js", "size.js",
-    "ticks.js", "print.js", "logfile.js", "logs.js", "say.js", "keep.js",
+    "later.js", "rows.js", "view.js", "rulers.js", "hands.js", "chart.js", "card.js", "changed.js", "knit.js",
+    "size.js", "ticks.js", "print.js", "logfile.js", "logs.js", "say.js", "keep.js",
 )  # fmt: skip
 """In this order: what others ask for first, a place moves before it is gone to, and what is said is kept by what was
 there before."""

@@ -5,14 +5,14 @@ next, that breaks it and would keep it with a slip undone has slipped.
 """
 
 from collections.abc import Iterator, Sequence
-from functools import cached_property
 from itertools import pairwise
+from operator import ne
 from typing import NamedTuple
 
 import numpy as np
 
 from lintarsia.ground.values import dataclass
-from lintarsia.rules.shared.suspect_rows import Cells
+from lintarsia.rules.shared.lanes import Cells
 
 FEWEST = 5  # rows of more than one colour that must keep it before a likeness is evident (house value)
 MOST_PERIODS = 3  # that are looked into
@@ -33,14 +33,14 @@ class SlipAlike:
 
 
 class _Likeness(NamedTuple):
-    """What each row ought to be, by the number of its text; None where nothing says so. `step` is 0 where each row
-    stands for itself, -1 where rows are alike in pairs from the ends inwards, else the height of a repeat."""
+    """What each row ought to be; None where nothing says so. `step` is 0 where each row stands for itself, -1 where
+    rows are alike in pairs from the ends inwards, else the height of a repeat."""
 
     told: str
-    wanted: Sequence[int | None]
+    wanted: Sequence[bytes | None]
     step: int
 
-    def broken(self, rows: Sequence[int]) -> list[int]:
+    def broken(self, rows: Sequence[bytes]) -> list[int]:
         return [at for at, (row, want) in enumerate(zip(rows, self.wanted, strict=True)) if want not in (None, row)]
 
 
@@ -50,19 +50,12 @@ def slip_alike(cells: Cells) -> SlipAlike | None:
 
 
 class _Picture:
-    """Rows by numbers, equal where they are alike; `turned` those of the rows read the other way."""
+    """`rows` as bytes, and `turned` those of the rows read the other way."""
 
     def __init__(self, cells: Cells) -> None:
         self.cells = cells
-        known: dict[bytes, int] = {}
-        self.rows = [known.setdefault(row.tobytes(), len(known)) for row in cells]
-        self.turned = [known.setdefault(row[::-1].tobytes(), len(known)) for row in cells]
-        self._known = known
-
-    @cached_property
-    def _texts(self) -> list[Cells]:
-        """The row of each number."""
-        return [np.frombuffer(text, self.cells.dtype) for text in self._known]
+        self.rows = _in_bytes(cells)
+        self.turned = _in_bytes(cells[:, ::-1])
 
     def slip(self) -> SlipAlike | None:
         if len(set(self.rows)) < COPIES:
@@ -79,27 +72,36 @@ class _Picture:
 
     def _periods(self) -> list[int]:
         """Heights of a repeat of which all but a few rows are as one repeat further up, the likeliest first."""
-        rows, found = np.array(self.rows), []
+        rows, found, kinds = self.rows, [], len(set(self.rows))
         for period in range(2, (len(rows) + 1) // COPIES + 1):
-            unlike = int(np.count_nonzero(rows[period:] != rows[:-period]))
-            if unlike <= max(4, period + 1) and unlike * 2 < len(rows):
+            few = max(4, period + 1)
+            if kinds > period + few:
+                continue  # every row that is unlike the one a repeat further down adds one kind at most
+            unlike = sum(map(ne, rows[period:], rows))
+            if unlike <= few and unlike * 2 < len(rows):
                 found.append((unlike, period))
         return [period for _, period in sorted(found)[:MOST_PERIODS]]
 
+    def _cells(self, row: bytes) -> Cells:
+        return np.frombuffer(row, self.cells.dtype)
+
     def _by(self, likeness: _Likeness) -> SlipAlike | None:
+        most = 4 if likeness.step < 0 else 2
+        if likeness.step <= 0 and sum(map(ne, self.rows, likeness.wanted)) > most:
+            return None
         broken = likeness.broken(self.rows)
         if not broken:
             return None
-        if likeness.step > 0 and len(broken) > 2:
+        if len(broken) > most:
             return self._out_of_step(likeness)
-        if len(broken) > (4 if likeness.step < 0 else 2) or not self._evident(broken, likeness.step):
+        if not self._evident(broken, likeness.step):
             return None
         return self._likeliest(likeness, broken)
 
     def _evident(self, broken: Sequence[int], step: int) -> bool:
         kept = [row for at, row in enumerate(self.rows) if at not in broken]
-        many = sum(bool((self._texts[row] != self._texts[row][0]).any()) for row in kept)
-        return many >= FEWEST * (2 if step < 0 else 1)
+        many = sum(row != row[: self.cells.itemsize] * self.cells.shape[1] for row in kept)
+        return bool(many >= FEWEST * (2 if step < 0 else 1))
 
     def _likeliest(self, likeness: _Likeness, broken: Sequence[int]) -> SlipAlike | None:
         """Of the changes that mend it all, the one after which the row also fits best between its neighbours."""
@@ -122,7 +124,7 @@ class _Picture:
         for at in broken:
             row, want = self.cells[at], likeness.wanted[at]
             assert want is not None
-            text = self._texts[want]
+            text = self._cells(want)
             if likeness.step and np.array_equal(row[::-1], text):
                 yield "mirrored", at, 0, row[None, ::-1]
             for by in (by for step in range(1, FURTHEST + 1) for by in (step, -step)):
@@ -178,13 +180,18 @@ class _Picture:
         return None
 
 
-def _repeats(rows: Sequence[int], period: int) -> bool:
+def _in_bytes(cells: Cells) -> list[bytes]:
+    data, step = cells.tobytes(), cells.itemsize * cells.shape[1]
+    return [data[at : at + step] for at in range(0, len(data), step)]
+
+
+def _repeats(rows: Sequence[bytes], period: int) -> bool:
     return rows[period:] == rows[:-period]
 
 
-def _majority(rows: Sequence[int], period: int) -> list[int | None]:
+def _majority(rows: Sequence[bytes], period: int) -> list[bytes | None]:
     """Of each row and those that ought to be like it, what more than half of them are."""
-    found: list[int | None] = []
+    found: list[bytes | None] = []
     for at in range(len(rows)):
         like = rows[at % period :: period]
         most = max(set(like), key=like.count)

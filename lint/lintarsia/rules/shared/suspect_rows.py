@@ -1,20 +1,18 @@
-"""Which changes of one row are worth weighing, by counting stitches over the whole grid at once.
+"""Which changes of one row are worth weighing, by counting stitches.
 
 Undoing a slip helps only where a row has stitches that neither the row below nor the row above has in their place, and
 where there are fewer of these afterwards, and fewer stitches that change from row to row. Most rows of most charts are
 settled by that, in a tenth of the time that weighing one change takes.
 """
 
-from functools import lru_cache
+import math
+from collections.abc import Iterator, Sequence
+from itertools import accumulate, pairwise
 from typing import NamedTuple
 
-import numpy as np
-from numpy.typing import NDArray
-
 from lintarsia.chart.grid import RowIndex
+from lintarsia.rules.shared.lanes import Cells, lanes_of
 
-Cells = NDArray[np.int16]  # (rows, stitches): row 0 is the knitter's row 1, column 0 the leftmost stitch
-Counts = NDArray[np.int64]
 UNDONE = (("mirrored", 0), ("shifted", 2), ("shifted", 1), ("shifted", -1), ("shifted", -2))
 LOOKED_AT = 16  # rows of a chart that are tried, those at which edges bend most
 NEAR = 3  # rows on either side that a row's neighbours reach
@@ -33,111 +31,125 @@ class Suspect(NamedTuple):
     by: int
 
 
-def unsupported(differs: NDArray[np.bool_]) -> NDArray[np.bool_]:
-    """Which stitches neither the row below nor the row above has in their place; `differs` says which stitches of each
-    row but the first differ from the row below."""
-    odd = np.empty((len(differs) + 1, differs.shape[1]), bool)
-    odd[0], odd[-1] = differs[0], differs[-1]
-    np.logical_and(differs[1:], differs[:-1], out=odd[1:-1])
-    return odd
+class RowLanes:
+    """A chart's rows, from 0, and how they differ: `rows` in lanes, `differs` each but the last from the next, `moved`
+    in how many stitches; `odd` has how many stitches of each row neither the row below nor the row above has in their
+    place; `busy` is the share of stitches that differ from row to row. `cells` without squares that have no stitch, two
+    rows at least."""
 
-
-def suspects(cells: Cells, differs: NDArray[np.bool_], least: float) -> list[Suspect]:
-    """The changes that promise `least`, best first. `differs` as for `unsupported`."""
-    odd = unsupported(differs).sum(axis=1)
-    if not odd.any():
-        return []
-    rows = _Rows(cells, differs.sum(axis=1), odd)
-    return sorted([*rows.alone(least), *rows.exchanged(least)], key=lambda suspect: -suspect.promise)
-
-
-class _Rows:
-    """A chart's rows by their counts: `moved` (rows - 1) stitches that differ from row to row, `apart` (rows - 2) those
-    that differ between rows two apart, `odd` unsupported ones, `around` those that differ in a row's neighbourhood."""
-
-    def __init__(self, cells: Cells, moved: Counts, odd: Counts) -> None:
-        self.cells, self.moved, self.odd = cells, moved, odd
+    def __init__(self, cells: Cells, busy: float) -> None:
+        self.cells, self.busy = cells, busy
         self.last = len(cells) - 1
-        self.apart = (cells[2:] != cells[:-2]).sum(axis=1)
-        self.excess = np.concatenate([moved[:1], moved[1:] + moved[:-1] - self.apart, moved[-1:]])
-        up_to = np.concatenate([[0], np.cumsum(moved)])
-        rows = np.arange(len(cells))
-        self.around = up_to[np.minimum(rows + NEAR + 1, self.last)] - up_to[np.maximum(rows - NEAR, 0)]
+        self.lanes = lanes_of(cells.shape[1])
+        self.rows = self.lanes.rows(cells)
+        self.differs = self.lanes.steps(self.rows)
+        self.moved = [differs.bit_count() for differs in self.differs]
+        self.odd = unsupported(self.differs)
+
+    def undone(self, suspect: Suspect) -> tuple[int, ...]:
+        """What stands from its row up once that slip is undone."""
+        if suspect.kind == "swapped":
+            return self.rows[suspect.row + 1], self.rows[suspect.row]
+        return (self.otherwise(suspect.row, suspect.by if suspect.kind == "shifted" else 0),)
+
+    def otherwise(self, row: int, by: int) -> int:
+        """The row without a shift `by` stitches to the right; the other way round where that is 0."""
+        if by:
+            return self.lanes.moved(self.rows[row], -by)
+        return self.lanes.rows(self.cells[row : row + 1, ::-1])[0]
+
+
+def unsupported(differs: Sequence[int]) -> list[int]:
+    """How many stitches of each row neither the row below nor the row above has in their place; `differs` as that of
+    RowLanes."""
+    between = [(below & above).bit_count() for below, above in pairwise(differs)]
+    return [differs[0].bit_count(), *between, differs[-1].bit_count()]
+
+
+def suspects(rows: RowLanes, least: float) -> list[Suspect]:
+    """The changes that promise `least`, best first."""
+    if not any(rows.odd):
+        return []
+    search = _Search(rows)
+    return sorted([*search.alone(least), *search.exchanged(least)], key=lambda suspect: -suspect.promise)
+
+
+class _Search:
+    """Rows by their counts: `apart` stitches that differ between a row and the next but one, `many` how many, `excess`
+    by how many the steps to both neighbours are longer than the one between these, `around` those that differ in a
+    row's neighbourhood; `bent` are the rows that are looked at."""
+
+    def __init__(self, rows: RowLanes) -> None:
+        self.known, self.rows, self.moved, self.last, self.odd = rows, rows.rows, rows.moved, rows.last, rows.odd
+        self.unlike = rows.lanes.unlike
+        self.apart = [self.unlike(a, b) for a, b in zip(self.rows, self.rows[2:], strict=False)]
+        self.many = [apart.bit_count() for apart in self.apart]
+        inner = [a + b - apart for (a, b), apart in zip(pairwise(self.moved), self.many, strict=True)]
+        self.excess = [self.moved[0], *inner, self.moved[-1]]
+        up_to = [0] * (NEAR + 1) + list(accumulate(self.moved))
+        up_to += up_to[-1:] * (NEAR + 1)
+        self.around = [above - below for below, above in zip(up_to, up_to[2 * NEAR + 1 :], strict=False)]
         self.bent = self._most_bent()
 
-    def _most_bent(self) -> NDArray[np.bool_]:
+    def _most_bent(self) -> list[int]:
         """The LOOKED_AT rows at which edges bend most: a slip is among them."""
-        bent = np.ones(len(self.cells), bool)
-        if len(bent) > LOOKED_AT:
-            bends = np.zeros(len(bent) + 2, np.int64)
-            bends[2:-2] = self.moved[1:] + self.moved[:-1] + self.excess[1:-1]
-            here = bends[:-2] + bends[1:-1] + bends[2:]
-            bent[np.argsort(-here, kind="stable")[LOOKED_AT:]] = False
-        return bent
+        rows = range(self.last + 1)
+        if len(rows) <= LOOKED_AT:
+            return list(rows)
+        bends = [a + b + excess for (a, b), excess in zip(pairwise(self.moved), self.excess[1:-1], strict=True)]
+        bends = [0, 0, *bends, 0, 0]
+        here = [a + b + c for a, b, c in zip(bends, bends[1:], bends[2:], strict=False)]
+        return sorted(sorted(rows, key=here.__getitem__, reverse=True)[:LOOKED_AT])
 
-    def alone(self, least: float) -> list[Suspect]:
+    def alone(self, least: float) -> Iterator[Suspect]:
         """Rows mirrored or shifted."""
-        # At best no stitch is left unsupported and no step is longer than the one between the two rows beside it.
-        most = _promise(self.odd, 0 * self.odd, self.around, self.excess)
-        rows = ((most >= least) & self.bent).nonzero()[0]
-        if not len(rows):
-            return []
+        for row in self.bent:
+            # At best no stitch is left unsupported and no step is longer than the one between the two rows beside it.
+            if self._promise(row, self.odd[row], 0, self.excess[row]) >= least:
+                yield from self._alone(RowIndex(row), least)
+
+    def _alone(self, row: RowIndex, least: float) -> Iterator[Suspect]:
         # A first or last row has its one neighbour on both sides: its unsupported stitches come out right so.
-        below, above = self.cells[np.abs(rows - 1)], self.cells[self.last - np.abs(self.last - 1 - rows)]
-        here = self.cells[rows[:, None, None], _undone(self.cells.shape[1])]  # (rows, ways, stitches)
-        from_below, to_above = here != below[:, None], here != above[:, None]
-        left = np.logical_and(from_below, to_above).sum(axis=2)
-        steps = from_below.sum(axis=2) * (rows > 0)[:, None] + to_above.sum(axis=2) * (rows < self.last)[:, None]
-        saved = self._beside(rows)[:, None] - steps
-        promise = _promise(self.odd[rows, None], left, self.around[rows, None], saved)
-        return [
-            Suspect(float(promise[at, way]), UNDONE[way][0], RowIndex(int(rows[at])), UNDONE[way][1])
-            for at, way in np.argwhere(promise >= least).tolist()
-        ]
+        below, above = self.rows[row - 1 if row else 1], self.rows[row + 1 if row < self.last else row - 1]
+        beside = (self.moved[row - 1] if row else 0) + (self.moved[row] if row < self.last else 0)
+        odd, unlike = self.odd[row], self.unlike
+        for kind, by in UNDONE:
+            here = self.known.otherwise(row, by)
+            from_below, to_above = unlike(below, here), unlike(here, above)
+            left = (from_below & to_above).bit_count()
+            if left >= odd:
+                continue
+            steps = (from_below.bit_count() if row else 0) + (to_above.bit_count() if row < self.last else 0)
+            promise = self._promise(row, odd, left, beside - steps)
+            if promise >= least:
+                yield Suspect(promise, kind, row, by)
 
-    def _beside(self, rows: Counts) -> Counts:
-        """Stitches in which rows differ from those below and above them."""
-        moved = np.concatenate([[0], self.moved, [0]])
-        beside: Counts = moved[rows] + moved[rows + 1]
-        return beside
-
-    def exchanged(self, least: float) -> list[Suspect]:
+    def exchanged(self, least: float) -> Iterator[Suspect]:
         """Rows exchanged with the next."""
-        saved = np.zeros(self.last, np.int64)  # by the lower row of the two
-        saved[1:] += self.moved[:-1] - self.apart
-        saved[:-1] += self.moved[1:] - self.apart
-        odd = self.odd[:-1] + self.odd[1:]
-        most = _promise(odd, 0 * odd, self.around[:-1], saved)
-        rows = ((most >= least) & self.bent[:-1]).nonzero()[0]
-        if not len(rows):
-            return []
-        promise = _promise(odd[rows], self._left_of(rows), self.around[rows], saved[rows])
-        return [
-            Suspect(float(promise[at]), "swapped", RowIndex(int(rows[at])), 0) for at in (promise >= least).nonzero()[0]
-        ]
+        for row in self.bent:
+            if row == self.last:
+                continue
+            saved = self.moved[row - 1] - self.many[row - 1] if row else 0
+            saved += self.moved[row + 1] - self.many[row] if row + 1 < self.last else 0
+            odd = self.odd[row] + self.odd[row + 1]
+            if self._promise(row, odd, 0, saved) < least:
+                continue
+            promise = self._promise(row, odd, self._left_of(row), saved)
+            if promise >= least:
+                yield Suspect(promise, "swapped", RowIndex(row), 0)
 
-    def _left_of(self, rows: Counts) -> Counts:
-        """Unsupported stitches of each row and the next once they have changed places."""
-        a, b = self.cells[np.maximum(rows - 1, 0)], self.cells[rows]
-        c, d = self.cells[rows + 1], self.cells[np.minimum(rows + 2, self.last)]
-        from_below, between, to_above = c != a, b != c, b != d
+    def _left_of(self, row: int) -> int:
+        """Unsupported stitches of a row and the next once they have changed places."""
+        between = self.known.differs[row]
         # Beyond an edge there is nothing to differ from.
-        from_below[rows == 0], to_above[rows + 1 == self.last] = between[rows == 0], between[rows + 1 == self.last]
-        left: Counts = (from_below & between).sum(axis=1) + (between & to_above).sum(axis=1)
-        return left
+        from_below = self.apart[row - 1] if row else between
+        to_above = self.apart[row] if row + 1 < self.last else between
+        return (from_below & between).bit_count() + (between & to_above).bit_count()
 
-
-def _promise(before: Counts, left: Counts, around: Counts, saved: Counts) -> NDArray[np.float64]:
-    """Of changes that leave fewer unsupported stitches and fewer steps; of others, less than anybody asks for."""
-    own, step = (before + 0.5) / (left + 0.5), (around + 0.5) / (around - saved + 0.5)
-    promise: NDArray[np.float64] = OWN * np.log(own) + STEP * np.log(step)
-    promise[(left >= before) | (saved <= 0)] = -np.inf
-    return promise
-
-
-@lru_cache(32)
-def _undone(width: int) -> Counts:
-    """For each of UNDONE the columns that a row's stitches come from, (ways, stitches)."""
-    columns = np.arange(width)
-    ways = [columns[::-1], *(np.clip(columns + by, 0, width - 1) for _, by in UNDONE[1:])]
-    return np.array(ways)
+    def _promise(self, row: int, before: int, left: int, saved: int) -> float:
+        """Of a change that leaves fewer unsupported stitches and fewer steps; of others, less than anybody asks for."""
+        if left >= before or saved <= 0:
+            return -math.inf
+        around = self.around[row]
+        own, step = (before + 0.5) / (left + 0.5), (around + 0.5) / (around - saved + 0.5)
+        return OWN * math.log(own) + STEP * math.log(step)
