@@ -39,6 +39,7 @@ def here(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     Path("broken.chart.yaml").write_text("word\n", "utf-8")
     Path("mat.pattern.yaml").write_text(PATTERN, "utf-8")
     Path("broken.pattern.yaml").write_text("lintarsia-pattern: 1\n", "utf-8")
+    Path("b.knit.yaml").write_text("lintarsia-knit: 1\n", "utf-8")
     Path("table.csv").write_text("B,W\n", "utf-8")
     Path("there.png").write_bytes(b"")
     Path("many").mkdir()

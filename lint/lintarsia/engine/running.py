@@ -1,5 +1,6 @@
 """A whole run: charts found, checked one after another or over the cores, and gathered into one sorted report."""
 
+import os
 from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from itertools import chain
@@ -81,21 +82,33 @@ def check_paths(
         checked = zip((target.path for target in targets), check(targets), strict=True)  # as they come
     holding = {target.path: target.settings for target in targets}
     if stream is not None:
-        import os
-
-        # An editor's unsaved text stands for the file of its name.
-        full = os.path.abspath(stream.name)
-        checked = ((path, answer) for path, answer in checked if os.path.abspath(path) != full)
-        holding = {path: held for path, held in holding.items() if os.path.abspath(path) != full}
-        own = finder.for_folder(os.path.dirname(full))
-        if not own.excludes(full):
-            holding[stream.name] = own
-            checked = chain(checked, [(stream.name, _streamed(stream, own, most_seconds))])
+        checked = _with_stream(stream, checked, holding, finder, most_seconds)
     if not all(kind_of(path).whole for path in holding):
         from lintarsia.engine.once import once_a_pattern
 
         checked = once_a_pattern(checked, holding)
     return gathered(checked, holding, block)
+
+
+def _with_stream(
+    stream: Stream,
+    checked: Iterable[tuple[str, Checked]],
+    holding: dict[str, Settings],
+    finder: SettingsFinder,
+    most_seconds: float | None,
+) -> Iterable[tuple[str, Checked]]:
+    """What was checked with the stream's answer, and `holding` with what holds for it: an editor's unsaved text stands
+    for the file of its name."""
+    full = os.path.abspath(stream.name)
+    own = finder.for_folder(os.path.dirname(full))
+    replaced = {path for path in holding if os.path.abspath(path) == full}
+    for path in replaced:
+        del holding[path]
+    rest = ((path, answer) for path, answer in checked if path not in replaced)
+    if own.excludes(full):
+        return rest
+    holding[stream.name] = own
+    return chain(rest, [(stream.name, _streamed(stream, own, most_seconds))])
 
 
 def _streamed(stream: Stream, own: Settings, most_seconds: float | None) -> Checked:

@@ -97,15 +97,15 @@ class _Reader:
 
     def settings(self, data: Mapping[str, Any], root: str) -> Settings:
         said: dict[str, Any] = {}
+        folder = os.path.dirname(os.path.abspath(self.file))
         for key in ("charts", "exclude"):
             if key in data:
                 said[key] = self.globs(data[key], (key,))
         if "block" in data:
             said["block"] = Level(data["block"])
-        if "baseline" in data:
-            said["baseline"] = os.path.join(os.path.dirname(os.path.abspath(self.file)), data["baseline"])
-        if "releases" in data:
-            said["releases"] = os.path.join(os.path.dirname(os.path.abspath(self.file)), data["releases"])
+        for key in ("baseline", "releases"):
+            if key in data:
+                said[key] = os.path.join(folder, data[key])
         if "max-size" in data:
             said["max_bytes"] = parse_size(str(data["max-size"]))
         if "max-stitches" in data:
@@ -119,7 +119,7 @@ class _Reader:
         if "language" in data:
             said["language"] = data["language"]
         if "designer" in data:
-            said["designer"] = self.designer(data["designer"], os.path.dirname(os.path.abspath(self.file)))
+            said["designer"] = self.designer(data["designer"], folder)
         if "rules" in data:
             said["rules"] = self.rules(data["rules"], ("rules",))
         said["overrides"] = tuple(
