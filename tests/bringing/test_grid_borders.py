@@ -118,6 +118,11 @@ def test_without_lines_most_of_a_cell_counts_as_one(cut: int, cells_left: int, f
     assert found(page[:, cut:] if first else page[:, : 120 - cut]) == ((cells_left, False), (9, False))
 
 
+def test_a_picture_of_more_than_a_thousand_pixels() -> None:
+    """Of so large a one not every pixel says how much the whole varies."""
+    assert found(cells(np.tile(HALF[:4], (1, 9)), 100, 200)) == ((108, False), (4, False))
+
+
 @pytest.mark.parametrize("cut", [0, 3, 6])
 def test_the_colour_of_a_cell_is_that_of_its_middle_wherever_the_picture_begins(cut: int) -> None:
     page, y, x = cells(HALF, 100, 200), *np.mgrid[:90, :120] % 10
@@ -216,6 +221,7 @@ def test_around_a_motif_the_lines_next_to_an_end_say_what_is_usual_there() -> No
     assert outermost(10.0, high + low, 10.0) == (1, 13)
     assert outermost(10.0, low[:1] + high, 39.0) == (1, 10)
     assert outermost(40.0, [160.0] * 3 + high, 39.0) == (0, 12)
+    assert outermost(30.0, [80.0, 20.0, *high, 20.0, 80.0], 30.0) == (1, 13), "what is asked about says nothing itself"
 
 
 @pytest.mark.parametrize(("off", "seen"), [(-4, False), (-3, True), (0, True), (1, True), (2, False)])

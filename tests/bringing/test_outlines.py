@@ -124,6 +124,14 @@ def test_from_three_stitches_on_the_neck_is_bound_off(gap: int, how: str) -> Non
     assert made.shaping == ({2: {"neck-left": "-1", "neck-right": "-1"}} if gap == 2 else {})
 
 
+def test_a_row_without_a_stitch_binds_off_what_was_there_and_none_follows() -> None:
+    """At the edge where the row starts: the left of a wrong-side row, the right of a right-side row."""
+    assert outline(["..AAAAA.", "........", "........"]).shaping == {2: {"left": "{bind-off: 5}"}}
+    assert outline(["..AAAAA.", "..AAAAA.", "........"]).shaping == {3: {"right": "{bind-off: 5}"}}
+    with pytest.raises(UntoldError, match=r"^row 2 has no stitch, and row 3 has$"):
+        outline(["..AAAAA.", "........", "..AAAAA."])
+
+
 def test_empty_rows_around_a_picture_are_left_out_and_a_tube_is_not_shaped() -> None:
     chart, notes = brought(["......", ".AAAA.", "AAAAAA", "......"])
     assert chart.grid.rows == ("AAAAAA", ".AAAA.")

@@ -56,6 +56,13 @@ ENGINE_AT_WORK = [
     "baseline", "baseline_in_settings", "before_commit", "compare_command", "no_regular_file", "release_command",
     "released", "since", "stdin",
 ]  # fmt: skip
+WRITTEN = [
+    "counting_lines", "garment_words", "habits", "held_wordings",
+    "how_often", "lines_of_garments", "motifs", "pages_spelt_out",
+    "pasted_back", "planted_slips", "row_parser", "row_refusals", "shortest_words", "sides_read_back",
+    "slips_in_the_file", "smallest_patterned", "smallest_repeats", "smallest_rows", "smallest_shaping",
+    "words_of_a_chart", "written_reads_back",
+]  # fmt: skip
 TESTS_OF = {
     "ground": [
         "ground",
@@ -72,23 +79,7 @@ TESTS_OF = {
     "reading": [f"reading/test_{name}.py" for name in READ] + ["written/test_pasted_back.py"],
     "planning": SHARED,
     "plansheets": ["plansheets", "cli/test_plan_command.py", "planning/test_told_of_plans.py"],
-    "written": [
-        f"written/test_{name}.py"
-        for name in (
-            "row_parser",
-            "garment_words",
-            "motifs",
-            "held_wordings",
-            "planted_slips",
-            "pasted_back",
-            "sides_read_back",
-            "written_reads_back",
-            "counting_lines",
-            "pages_spelt_out",
-            "how_often",
-            "slips_in_the_file",
-        )
-    ],
+    "written": [f"written/test_{name}.py" for name in WRITTEN] + ["rules/test_edges_of_words.py"],
     "pattern": [
         "pattern",
         "rules/test_edges_of_patterns.py",

@@ -118,7 +118,7 @@ def test_scripts_are_one_function_that_can_be_called_again(language: str) -> Non
     made = hosted_scripts(SCRIPTS, language)
     once, start, again = made.partition(
         "globalThis.lintarsiaPages = ({ addEventListener, matchMedia, ResizeObserver, requestAnimationFrame, "
-        "setTimeout }) => {\n"
+        "requestIdleCallback, setTimeout }) => {\n"
     )
     assert start
     assert once.startswith(said)

@@ -138,6 +138,9 @@ QUIET = """
 3: join A then with B k3 -> 3kB
 3: join A and with B k3 -> 3kB
 3: join A & with B k3 -> 3kB
+5: a new ball of B, k3, k2 A -> 3kB 2kA
+5: a 2nd ball of B, k3, k2 A -> 3kB 2kA
+5: a k3, b k2 -> 3kA 2kB
 """
 AS_CHARTED = """
 5: BO 3 sts -> 2A

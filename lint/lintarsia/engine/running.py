@@ -13,6 +13,7 @@ from lintarsia.engine.targets import Target, find_targets
 from lintarsia.ground.kinds import Kind, kind_of
 from lintarsia.ground.values import dataclass
 from lintarsia.result import Level, Picture, Report, Result, RuleInfo
+from lintarsia.result.model import strictest
 from lintarsia.result.spool import Spool
 from lintarsia.rules.rulebook import Rulebook, house_rulebook
 from lintarsia.settings import Settings, SettingsFinder
@@ -180,7 +181,7 @@ def gathered(checked: Iterable[tuple[str, Checked]], holding: dict[str, Settings
         results=spool.results(),
         pictures=pictures,
         rules=_infos(rules, books or [house_rulebook()]),
-        blocking=block or _common(holding.values()),
+        blocking=block or strictest(held.block for held in holding.values()),
         version=__version__,
         others=dict(sorted(counts.items())),
         files=tuple(map(shown, holding)),
@@ -196,13 +197,6 @@ def _elsewhere(path: str, own: Settings, found: Sequence[Result], block: Level |
     others = {result.file for result in found} - {shown(path)}
     holding = Holding(path, own) if others else None
     return {file: block or holding.of(file).block for file in sorted(others)} if holding else {}
-
-
-def _common(settings: Iterable[Settings]) -> Level:
-    """The level that blocks, for the report's words, where charts differ the strictest."""
-    return min(
-        (s.block for s in settings if s.block is not Level.OFF), key=lambda level: level.rank, default=Level.ERROR
-    )
 
 
 def _infos(names: Iterable[str], books: Sequence[Rulebook]) -> dict[str, RuleInfo]:

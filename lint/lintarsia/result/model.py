@@ -1,6 +1,6 @@
 """What a check says: places, findings, results, and what a rule says of itself. Frozen throughout."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import field
 from enum import StrEnum
 
@@ -28,6 +28,13 @@ class Level(StrEnum):
 
 
 _RANK = {Level.OFF: 0, Level.NOTE: 1, Level.WARNING: 2, Level.ERROR: 3}
+
+
+def strictest(blocking: Iterable[Level]) -> Level:
+    """Of the levels that block in several files, the one for a report's words; `error` where none blocks in any."""
+    return min(
+        (level for level in blocking if level is not Level.OFF), key=lambda level: level.rank, default=Level.ERROR
+    )
 
 
 @dataclass(frozen=True, slots=True)

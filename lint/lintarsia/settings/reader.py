@@ -147,8 +147,9 @@ class _Reader:
                 message = f"there is no rule {name!r}{near}"
                 self.fail(self.places.key(*path, name), message, "lintarsia explain lists the rules")
             setting = self.rule(name, stated, (*path, name))
-            if setting.level is Level.OFF and not self.book.info(name).suppressible:
-                message = f"{name} cannot be switched off: what cannot be read cannot be judged"
+            if setting.level is Level.OFF and not (info := self.book.info(name)).suppressible:
+                why = "what cannot be read cannot be judged" if info.blinds else "what it finds has to be mended"
+                message = f"{name} cannot be switched off: {why}"
                 self.fail(self.places.value(*path, name), message, "take it out, or give it a level")
             settings[name] = setting
         return settings
