@@ -7,7 +7,7 @@ Page = Any  # an element of lxml's, which has no types of its own
 
 _OF_ELEMENTS = frozenset(
     "html head body ul ol dl table thead tbody tr colgroup select picture "  # noqa: SIM905 - by the standard
-    "article aside details fieldset figure footer form header hgroup main nav section".split()  # by ours
+    "article aside details div fieldset figure footer form header hgroup main nav section".split()  # by ours
 )
 
 

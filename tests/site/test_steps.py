@@ -110,6 +110,22 @@ def test_what_happens_at_the_opening_is_said_where_it_is_done(tmp_path: Path) ->
     )
 
 
+@pytest.mark.parametrize(
+    ("change", "below", "others"),
+    # Of the 9 stitches of row 2, the 3 of the right-hand side are worked, and others when the row changes them.
+    [("{{right: -1}}", "AAA...BB.", 6), ("{{neck-right: -1}}", "AAA....BB", 6), ("{{neck-left: -1}}", "AA....BBB", 6)],
+)
+def test_what_waits_beside_the_side_that_is_worked_is_counted_without_what_the_row_changes(
+    tmp_path: Path, change: str, below: str, others: int
+) -> None:
+    text = NECK.replace("4: {{neck-left: -1}}", f"3: {change}").replace("AA....BBB", below)
+    file = tmp_path / "changed.chart.yaml"
+    file.write_text(text.format(sides="right-first", row=3, second=WHOLE, third=below), encoding="utf-8")
+    chart = read_chart(str(file)).chart
+    assert chart is not None
+    assert f"leave the other {others} stitches on a holder, and turn" in told(chart)["3"]
+
+
 EMPTIED = NECK.replace("4: {{neck-left: -1}}", "4: {{left: {{hold: 3}}, right: {{bind-off: 3}}}}").replace(
     "AA....BBB", "........."
 )

@@ -81,8 +81,7 @@ class _Search:
 
     def __init__(self, rows: RowLanes) -> None:
         self.known, self.rows, self.moved, self.last, self.odd = rows, rows.rows, rows.moved, rows.last, rows.odd
-        self.unlike = rows.lanes.unlike
-        self.apart = [self.unlike(a, b) for a, b in zip(self.rows, self.rows[2:], strict=False)]
+        self.apart = rows.lanes.steps(self.rows, 2)
         self.many = [apart.bit_count() for apart in self.apart]
         inner = [a + b - apart for (a, b), apart in zip(pairwise(self.moved), self.many, strict=True)]
         self.excess = [self.moved[0], *inner, self.moved[-1]]
@@ -112,10 +111,10 @@ class _Search:
         # A first or last row has its one neighbour on both sides: its unsupported stitches come out right so.
         below, above = self.rows[row - 1 if row else 1], self.rows[row + 1 if row < self.last else row - 1]
         beside = (self.moved[row - 1] if row else 0) + (self.moved[row] if row < self.last else 0)
-        odd, unlike = self.odd[row], self.unlike
+        odd, low, high = self.odd[row], self.known.lanes.low, self.known.lanes.high
         for kind, by in UNDONE:
             here = self.known.otherwise(row, by)
-            from_below, to_above = unlike(below, here), unlike(here, above)
+            from_below, to_above = ((below ^ here) + low) & high, ((here ^ above) + low) & high  # as `steps`
             left = (from_below & to_above).bit_count()
             if left >= odd:
                 continue
