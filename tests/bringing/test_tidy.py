@@ -151,7 +151,7 @@ def test_the_cells_of_a_scan_are_found_with_their_margins(wide: float, high: flo
     assert (found.across.start, found.down.start) == pytest.approx((31, 23), abs=1.5)
 
 
-@pytest.mark.parametrize("quality", [10, 30, 80])
+@pytest.mark.parametrize("quality", [10, *(pytest.param(more, marks=pytest.mark.slow) for more in (30, 80))])
 @pytest.mark.parametrize("soft", [1, 3, 7, 12])
 def test_a_photograph_is_no_grid_for_the_blocks_of_its_jpeg(soft: int, quality: int) -> None:
     """JPEG works in blocks of 8 × 8 pixels (ITU-T T.81), which is a comb of its own in every such file."""
@@ -294,7 +294,9 @@ def test_paper_around_a_grid_is_no_cell() -> None:
     assert right(dirty.mushroom(), brought) == dirty.mushroom().size
 
 
-@pytest.mark.parametrize("degrees", [-2.0, -1.0, 0.5, 1.0, 2.0, 2.8])
+@pytest.mark.parametrize(
+    "degrees", [-2.0, 0.5, *(pytest.param(more, marks=pytest.mark.slow) for more in (-1.0, 1.0, 2.0, 2.8))]
+)
 def test_a_scan_that_lies_askew_is_turned_straight_and_that_is_said(degrees: float) -> None:
     brought = bring("scan", dirty.askew(dirty.squared(dirty.mushroom()), degrees), Wishes(tidy=True))
     (said,) = [note for note in brought.notes if "askew" in note]
