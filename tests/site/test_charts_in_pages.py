@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 from lxml import html
 from ownsite import Done, mkdocs_build
-from sitekit import SHORT_ROW, TORN
+from sitekit import ROUNDS, SHORT_ROW, TORN
 
 from lintarsia.publishing.site.directive import directives
 from lintarsia.publishing.site.rebasing import rebased
@@ -29,18 +29,31 @@ After.
 ```
 """
 NAMES = ("gate.chart.yaml", "charts/gate.chart.yaml", "../../charts/gate.chart.yaml")
-FOLLOWED = {
-    **{f"name{n}": name for n, name in enumerate(NAMES)},
+FOLLOWED = {f"name{n}": name for n, name in enumerate(NAMES)} | {
     "fabric": f"{NAMES[0]} fabric",
     "knit": f"{NAMES[0]} knit",
+    "bag": "bag.pattern.yaml",
+    "cover": "bag.pattern.yaml knit",
 }
 NOT_FOLLOWED = {
     "gat.chart.yaml": "there is no such chart in this site; did you mean gate.chart.yaml?",
     "sketches/later.chart.yaml": "is not among the charts of this site; name its folder under charts:",
     "torn.chart.yaml": "cannot be shown, since no page to knit from can be made of it; lintarsia check says why",
     "gate.chart.yaml big": "'big' is not known here; after the file stands chart, fabric or knit, or nothing",
+    "bag.pattern.yaml fabric": "is a pattern, shown with the fabric of its pieces; after it stands knit, or nothing",
     "": "names no file; expected ::chart fox.chart.yaml",
 }
+
+
+BAG = """\
+lintarsia-pattern: 1
+title: Bag of <two> sides
+version: "1.1"
+sizes: [small, large]
+pieces:
+  ring: {chart: ring.chart.yaml, cast-on: {small: 21, large: 33}}
+  strap: {colour: G, cast-on: 6, rows: 20, stitch: garter stitch}
+"""
 
 
 def make(folder: Path, lines: Mapping[str, str], *, strict: bool = True) -> Done:
@@ -54,6 +67,8 @@ def make(folder: Path, lines: Mapping[str, str], *, strict: bool = True) -> Done
     (folder / "charts" / "gate.chart.yaml").write_text(SHORT_ROW.replace("Gate with", "Gate & <b>bolt</b> with"))
     (folder / "charts" / "torn.chart.yaml").write_text(TORN)
     (folder / "sketches" / "later.chart.yaml").write_text(SHORT_ROW)
+    (folder / "charts" / "ring.chart.yaml").write_text(ROUNDS)
+    (folder / "charts" / "bag.pattern.yaml").write_text(BAG)
     pages = ", ".join(["index.md", *(f"blog/{name}.md" for name in lines)])
     settings = f"site_name: Knits\nstrict: {str(strict).lower()}\nnav: [{pages}]\n"
     (folder / "mkdocs.yml").write_text(f"{settings}plugins:\n  - search\n  - lintarsia: {{charts: [charts]}}\n")
@@ -101,6 +116,35 @@ def test_a_line_may_ask_for_the_page_to_knit_from(followed: Path) -> None:
     assert made.xpath('//article[@data-page="chart"]//h2')[0].text == "Gate & <b>bolt</b> with a fault"
     assert "../../patterns/charts/gate.fabric.svg" in made.xpath("//article//img/@src")
     assert "../../patterns/rules/grid/stitch-count/" in made.xpath("//article//a/@href")
+
+
+def test_a_line_may_ask_for_a_pattern(followed: Path) -> None:
+    """A reader sees what it is, whether it is her size, and goes to the cover or straight to a piece."""
+    (figure,) = html.fromstring(page(followed, "bag")).xpath('//figure[@data-part="hosted"]')
+    cover = "../../patterns/charts/bag-pattern/"
+    assert figure.xpath('.//p[@class="placed-title"]//text()') == ["Bag of <two> sides"]
+    assert figure.xpath('.//p[@class="placed-facts"]/text()') == ["pattern of 2 pieces in 2 sizes, version 1.1"]
+    assert figure.xpath('.//p[@class="placed-go"]/a/@href') == [cover]
+    assert [" ".join(one.itertext()) for one in figure.xpath(".//dl/div[1]/*")] == ["Sizes", "small, large"]
+    pieces = [(*line.xpath("b/text()"), *line.xpath("a/text()")) for line in figure.xpath(".//li")]
+    assert pieces == [("ring", "small", "large"), ("strap",)]
+    assert figure.xpath(".//li/a/@href") == [f"{cover}ring-small/", f"{cover}ring-large/", f"{cover}strap/"]
+    fabric, measured = figure.xpath(".//img/@src")
+    assert fabric == f"{cover.removesuffix('/')}/ring-large.fabric.svg"
+    assert measured == f"{cover}placed.svg"
+    out = followed / "out" / "blog" / "bag"
+    for way in [*figure.xpath(".//img/@src"), *(f"{link}index.html" for link in figure.xpath(".//a/@href"))]:
+        assert (out / way).is_file(), way
+    # 21 and 33 stitches at 8 to the inch are 2.6 and 4.1 in, to the nearest half.
+    drawn = (out / measured).read_text("utf-8")
+    assert "Schematic of ring" in drawn
+    assert "2½ (4) in" in drawn
+
+
+def test_a_line_may_ask_for_all_of_a_pattern_s_cover(followed: Path) -> None:
+    made = html.fromstring(page(followed, "cover"))
+    assert len(made.xpath('//article[@data-page="pattern"]')) == len(made.xpath("//h1")) == 1
+    assert "../../patterns/charts/bag-pattern/ring-small/" in made.xpath("//article//a/@href")
 
 
 @pytest.mark.parametrize("strict", [True, False])
