@@ -28,7 +28,7 @@ from lintarsia.ground.values import dataclass as ours
 from lintarsia.planning.planner import make_plan
 from lintarsia.plansheets.json import plan_document, plan_json
 from lintarsia.reading import read_chart
-from lintarsia.reporting.json import render, result_line
+from lintarsia.reporting.json import pieces, result_line
 from lintarsia.reporting.screen import PLAIN
 from lintarsia.result import Level, Region, Report, Result
 
@@ -126,12 +126,12 @@ def texts(encode: Callable[[Any], bytes] | None, indent: Callable[[bytes], bytes
     assert chart is not None
     plan, report = make_plan(chart), report_of(5000)
     _ = plan.rows, plan.supplies, plan.ends
-    document, results = plan_document(chart, plan), json.loads(render(report, PLAIN))
+    document, results = plan_document(chart, plan), json.loads("".join(pieces(report, PLAIN)))
     ways: dict[str, Callable[[], object]] = {
         "plan, values gathered": lambda: plan_document(chart, plan),
         "plan, as we write it": lambda: plan_json(chart, plan, allowance=0.1, tail_mm=150.0),
         "plan, json compact": lambda: json.dumps(document, ensure_ascii=False),
-        "report, as we write it": lambda: render(report, PLAIN),
+        "report, as we write it": lambda: "".join(pieces(report, PLAIN)),
         "report, a line each": lambda: [result_line(result) for result in report.results],
     }
     if encode and indent:

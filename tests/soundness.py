@@ -26,6 +26,7 @@ ELEMENTS = {
     "svg",
     "g",
     "defs",
+    "switch",
     "use",
     "path",
     "rect",

@@ -31,6 +31,7 @@ SOURCES = (
     "lint/lintarsia/telling/*.py",
     "lint/lintarsia/drawing/*.py",
     "lint/lintarsia/plansheets/winding.py",
+    "lint/lintarsia/comparing/consequences.py",
     "lint/lintarsia/comparing/telling.py",
     "lint/lintarsia/pattern/edgewords.py",
     "lint/lintarsia/written/kindwords.py",

@@ -17,6 +17,7 @@
   const CLOSE = 5; // yarns whose holders can be named on a phone
   let scrolled = false;
   let parts = []; // of the card that is shown: each run, with the units that it stands for
+  let bare = []; // its yarns whose drawing is still to come, each with what the yarn hangs from
 
   const make = (name, text, kind) => {
     const element = document.createElement(name);
@@ -36,6 +37,7 @@
 
   // --- what is told of a row, top to bottom -------------------------------------------------------------------------
   function fillCard({ step, first, last, other }) {
+    bare = [];
     title.replaceChildren(`${names.Word} ${step.row}`);
     if (step.side) title.append(" ", make("small", step.side));
     if (step.half) title.append(" ", make("small", halfWords(step.half), "half"));
@@ -79,11 +81,16 @@
     const item = make("li", undefined, [joined && "new", ends && "last"].filter(Boolean).join(" "));
     const drawing = draw("svg", { class: "hang", viewBox: "0 0 52 92", "aria-hidden": "true" });
     for (const [name, tone] of [["--yarn", "shade"], ["--yarn-edge", "edge"], ["--yarn-gleam", "gleam"]]) drawing.style.setProperty(name, yarn.colour[tone]);
-    drawing.append(draw("use", { href: `#hang-${yarn.hang}` }));
+    bare.push([drawing, yarn.hang]);
     item.append(drawing, make("b", yarn.id), " ", make("bdi", yarn.colour.name, "clamped"), " ", make("span", yarn.holder, "holder"), " ");
     if (joined) item.append(make("i", phrase("new")), " ");
     if (ends) item.append(make("i", phrase("last {word}", names)), " ");
     return item;
+  }
+
+  /** What yarns hang from, which is many small strokes: with the card that is shown already; the first one is there before them. */
+  function dress() {
+    for (const [drawing, hang] of bare.splice(0)) drawing.append(draw("use", { href: `#hang-${hang}` }));
   }
 
   /** A run as a button: at it is where the knitter is. */
@@ -184,9 +191,16 @@
   body.addEventListener("scroll", () => { scrolled = true; }, { passive: true });
 
   let shown = null;
-  card.addEventListener("lintarsia:row", (event) => { shown = event.detail; fillCard(shown); mark(shown); reach(); });
+  card.addEventListener("lintarsia:row", (event) => {
+    const fresh = !shown;
+    shown = event.detail;
+    fillCard(shown);
+    if (fresh) lintarsia.later(dress); else dress();
+    mark(shown);
+    reach();
+  });
   card.addEventListener("lintarsia:unit", (event) => { Object.assign(shown, event.detail); mark(shown); });
-  page.addEventListener("lintarsia:hands", () => { if (shown && !card.hidden) { fillCard(shown); mark(shown); reach(); } });
+  page.addEventListener("lintarsia:hands", () => { if (shown && !card.hidden) { fillCard(shown); dress(); mark(shown); reach(); } });
   body.addEventListener("click", (event) => {
     const units = event.target.closest("button")?.dataset.units?.split(" ").map(Number);
     if (!units) return;

@@ -1,9 +1,10 @@
 // What can wait. An answer comes first: what takes a slow phone long, and what nobody has asked for yet, is done when there
-// is nothing else to do, one thing after another, so that a tap can come in between.
+// is nothing else to do, one thing after another, and no more at a time than the browser has time for: a tap can come between.
 Object.assign(globalThis.lintarsia, (() => {
   "use strict";
   const idle = typeof requestIdleCallback === "function" ? requestIdleCallback : (done) => setTimeout(done, 60);
-  const MOST = 1000; // ms: so long it waits where the browser is never idle
+  const MOST = 500; // ms: so long it waits where the browser is never idle
+  const LEAST = 8; // ms that are left, for another thing at once
   const waiting = new Set();
   let asked = false;
 
@@ -12,13 +13,16 @@ Object.assign(globalThis.lintarsia, (() => {
     asked = true;
   }
 
-  function next() {
+  function next(left) {
     asked = false;
-    const [task] = waiting;
-    if (!task) return;
-    waiting.delete(task);
-    if (waiting.size) ask();
-    task();
+    try {
+      do {
+        const [task] = waiting;
+        if (!task) return;
+        waiting.delete(task);
+        task();
+      } while (left?.timeRemaining() > LEAST);
+    } finally { if (waiting.size) ask(); } // one that fails takes none of the others with it
   }
 
   return {

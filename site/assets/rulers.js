@@ -221,7 +221,7 @@
     return { letters, unit: view.scale, fit: view.fit, inner: view.inner(), frame: around.getBoundingClientRect(), box: svg.getBoundingClientRect(), at, mirrored: lintarsia.mirrored() };
   }
 
-  let wasRuled = false;
+  let wasRuled = whole; // a large chart's page has it so from the first
   view.drawn = () => {
     const unit = view.scale, paths = !page.querySelector("#show-chart").checked;
     const size = Math.min(12.5, shape.cellHeight * (both ? 1.5 : 1) * 0.8);

@@ -77,8 +77,8 @@ def test_nine_lines_of_ten_have_to_be_drawn(columns: int, missing: list[int], se
 def test_a_grid_has_four_cells_along_each_side(columns: int, seen: bool) -> None:
     page = np.full((151, 140, 3), PAPER, np.uint8)
     page[30:121, 30 : 31 + 10 * columns] = sheet(columns, 9)
-    taken = find_grid(page)
-    assert (taken is not None and taken.lined and taken.across.cells == columns) == seen
+    made = find_grid(page)
+    assert (made is not None and made.lined and made.across.cells == columns) == seen
 
 
 @pytest.mark.parametrize(("left", "counted"), [(17, False), (18, True), (20, True)])
@@ -88,9 +88,9 @@ def test_of_a_lined_cell_a_tenth_may_be_cut_away(left: int, counted: bool, first
     page = sheet(14, 9, 20)[:, : 10 * 20 + 1 + left]
     page = page[:, ::-1] if first else page
     assert found(page) == lines(11 if counted else 10, 9)
-    taken = find_grid(page)
-    assert taken is not None
-    assert taken.across.start == pytest.approx((left - 20 * counted if first else 0) + 0.5, abs=0.2)
+    made = find_grid(page)
+    assert made is not None
+    assert made.across.start == pytest.approx((left - 20 * counted if first else 0) + 0.5, abs=0.2)
 
 
 @pytest.mark.parametrize(("crossed", "counted"), [(6, False), (7, True), (10, True)])
@@ -118,15 +118,20 @@ def test_without_lines_most_of_a_cell_counts_as_one(cut: int, cells_left: int, f
     assert found(page[:, cut:] if first else page[:, : 120 - cut]) == ((cells_left, False), (9, False))
 
 
+def test_a_picture_of_more_than_a_thousand_pixels() -> None:
+    """Of so large a one not every pixel says how much the whole varies."""
+    assert found(cells(np.tile(HALF[:4], (1, 9)), 100, 200)) == ((108, False), (4, False))
+
+
 @pytest.mark.parametrize("cut", [0, 3, 6])
 def test_the_colour_of_a_cell_is_that_of_its_middle_wherever_the_picture_begins(cut: int) -> None:
     page, y, x = cells(HALF, 100, 200), *np.mgrid[:90, :120] % 10
     rim = (np.minimum(y, x) < 2) | (np.maximum(y, x) > 7)
     page[rim] = 0.8 * page[rim] + 30
     for part, chart in ((page[cut:, cut:], HALF[cut > 3 :, cut > 3 :]), (page[: 90 - cut], HALF[: 9 - (cut > 4)])):
-        taken = find_grid(part)
-        assert taken is not None
-        assert (taken.take(part)[:, :, 0] == np.array([100, 200])[chart]).all()
+        made = find_grid(part)
+        assert made is not None
+        assert (made.take(part)[:, :, 0] == np.array([100, 200])[chart]).all()
 
 
 def test_the_middle_half_of_each_cell() -> None:
@@ -170,13 +175,24 @@ def test_four_pairs_of_unlike_cells_at_least(at: tuple[int, int], seen: bool) ->
     assert (found(cells(chart, 100, 130, 191)) is not None) == seen
 
 
+def taken(page: Page) -> tuple[int, ...]:
+    """Stitches and rows of what is made of a picture."""
+    whole = np.dstack([page, np.full(page.shape[:2], 255, np.uint8)])
+    return to_grid("a", whole, stitches=None, cell=None, gauge=(20, 20)).colours.shape[1::-1]
+
+
+@pytest.mark.parametrize("times", [2, 3, 4])
+def test_lines_of_some_pixels_are_no_cells(times: int) -> None:
+    """All that changes lies on multiples of the line's width, as it does where cells are as wide as that."""
+    assert taken(sheet(11, 9, 7).repeat(times, axis=0).repeat(times, axis=1)) == (11, 9)
+    assert taken(cells(np.tile(HALF, (2, 3)), 100, 200, size=times)) == (36, 18)
+
+
 def test_flat_art_whose_cells_are_not_of_one_size_is_no_grid() -> None:
     """A picture of few colours was never a JPEG: what looks like cells of seven and a half pixels was drawn so."""
-    drawn = HALF[np.ix_(np.arange(68) * 2 // 15, np.arange(90) * 2 // 15)]
-    page = np.dstack([cells(drawn, 100, 200, size=1), np.full(drawn.shape, 255, np.uint8)])
-    assert to_grid("a", page, stitches=None, cell=None, gauge=(20, 20)).colours.shape == (68, 90, 4)
-    grain = page + np.random.default_rng(3).integers(0, 3, page.shape, np.uint8) * (page < 255)
-    assert to_grid("a", grain, stitches=None, cell=None, gauge=(20, 20)).colours.shape == (9, 12, 4)
+    page = cells(HALF[np.ix_(np.arange(68) * 2 // 15, np.arange(90) * 2 // 15)], 100, 200, size=1)
+    assert taken(page) == (90, 68)
+    assert taken(page + np.random.default_rng(3).integers(0, 3, page.shape, np.uint8)) == (12, 9)
 
 
 def placed(number: int, first: float, size: float = 10.0) -> Floats:
@@ -205,6 +221,7 @@ def test_around_a_motif_the_lines_next_to_an_end_say_what_is_usual_there() -> No
     assert outermost(10.0, high + low, 10.0) == (1, 13)
     assert outermost(10.0, low[:1] + high, 39.0) == (1, 10)
     assert outermost(40.0, [160.0] * 3 + high, 39.0) == (0, 12)
+    assert outermost(30.0, [80.0, 20.0, *high, 20.0, 80.0], 30.0) == (1, 13), "what is asked about says nothing itself"
 
 
 @pytest.mark.parametrize(("off", "seen"), [(-4, False), (-3, True), (0, True), (1, True), (2, False)])

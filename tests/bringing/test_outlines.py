@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 
+from folding import each
 from lintarsia.bringing.bring import bring
 from lintarsia.bringing.outline import UntoldError, outline
 from lintarsia.chart import Chart
@@ -50,7 +51,7 @@ def test_the_outline_of_a_garment_is_shaped_as_its_designer_wrote(name: str) -> 
     assert any("shaped as the outline goes" in note for note in notes)
 
 
-@pytest.mark.parametrize("lot", range(60))
+@each("lot", range(60))
 def test_any_outline_that_is_followed_counts_up(lot: int) -> None:
     rows = drawn(random.Random(lot))
     chart, _ = brought(rows[::-1])
@@ -112,6 +113,23 @@ def test_a_slit_of_one_stitch_is_decreased_on_one_side() -> None:
         "divide:",
         "  2: {by: nothing, sides: together, at: 4}",
     ]
+
+
+@pytest.mark.parametrize(
+    ("gap", "how"), [(2, "{by: nothing, sides: together, at: 6}"), (3, "{by: bind-off, sides: together}")]
+)
+def test_from_three_stitches_on_the_neck_is_bound_off(gap: int, how: str) -> None:
+    made = outline(["A" * 12, "A" * 5 + "." * gap + "A" * (7 - gap)])
+    assert made.divide == {2: how}
+    assert made.shaping == ({2: {"neck-left": "-1", "neck-right": "-1"}} if gap == 2 else {})
+
+
+def test_a_row_without_a_stitch_binds_off_what_was_there_and_none_follows() -> None:
+    """At the edge where the row starts: the left of a wrong-side row, the right of a right-side row."""
+    assert outline(["..AAAAA.", "........", "........"]).shaping == {2: {"left": "{bind-off: 5}"}}
+    assert outline(["..AAAAA.", "..AAAAA.", "........"]).shaping == {3: {"right": "{bind-off: 5}"}}
+    with pytest.raises(UntoldError, match=r"^row 2 has no stitch, and row 3 has$"):
+        outline(["..AAAAA.", "........", "..AAAAA."])
 
 
 def test_empty_rows_around_a_picture_are_left_out_and_a_tube_is_not_shaped() -> None:

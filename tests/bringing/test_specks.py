@@ -133,6 +133,14 @@ def test_two_eyes_of_two_stitches_are_a_pair_and_four_of_three_at_even_distances
     assert (made[:15] == 0).all()
 
 
+@pytest.mark.parametrize("text", ["0", "01", "01 23", "01 .2", "012", "0 1"])
+def test_where_all_is_specks_nothing_is_dirt(text: str) -> None:
+    """Nothing lies around them that they could be dirt on."""
+    chart = np.array([[-1 if c == "." else int(c) for c in row] for row in text.split()], np.intp)
+    made, _ = cleaned(chart)
+    assert (made == chart).all()
+
+
 def test_one_stitch_of_a_colour_is_a_speck_and_two_that_are_one_area_as_well() -> None:
     chart = ground()
     chart[9, 6] = 1

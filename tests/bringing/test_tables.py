@@ -5,6 +5,7 @@ import zipfile
 
 import openpyxl
 import pytest
+import yaml
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -210,6 +211,15 @@ def test_a_charts_own_letters_are_kept_where_they_can_be() -> None:
 def test_other_palettes_are_refused_in_words(text: str) -> None:
     with pytest.raises(Trouble, match=r"'p.yaml'"):
         read_palette("p.yaml", text)
+
+
+def test_what_is_no_yaml_is_told_in_one_line() -> None:
+    text = "Fjord: [\n  x: y: z\n"
+    with pytest.raises(yaml.YAMLError) as own:
+        yaml.load(text, Loader=yaml.CSafeLoader)
+    with pytest.raises(Trouble) as caught:
+        read_palette("p.yaml", text)
+    assert str(caught.value) == f"'p.yaml' cannot be read as YAML ({' '.join(str(own.value).split())})"
 
 
 def far_cell(*, styled: bool) -> bytes:

@@ -53,6 +53,7 @@ def refused(name: str, data: bytes, wishes: Wishes | None = None) -> str:
         ("a.txt", b"BB\0B", "'a.txt' is not a text file; it holds a zero byte"),
         ("a.txt", b" BB\n B\x07B\n", "'a.txt': line 2, character 3 is U+0007, which is no symbol"),
         ("a.txt", b"\n \n", "'a.txt' holds no stitches; every cell is empty"),
+        ("a.csv", b"x" * 131_073, "'a.csv' cannot be read as a table (field larger than field limit (131072))"),
         ("a.csv", b",,\n., \n", "'a.csv' holds no stitches; every cell is empty"),
         ("a.chart.yaml", b"lintarsia: 1\n", None),
         ("a.pattern.yaml", b"\xef\xbb\xbflintarsia-pattern : 1\n", None),

@@ -8,6 +8,7 @@ from typing import Any
 
 import pytest
 
+from folding import each
 from lintarsia.cli.exits import CANNOT, FOUND, OK
 
 CHART = """\
@@ -38,6 +39,7 @@ def here(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     Path("broken.chart.yaml").write_text("word\n", "utf-8")
     Path("mat.pattern.yaml").write_text(PATTERN, "utf-8")
     Path("broken.pattern.yaml").write_text("lintarsia-pattern: 1\n", "utf-8")
+    Path("b.knit.yaml").write_text("lintarsia-knit: 1\n", "utf-8")
     Path("table.csv").write_text("B,W\n", "utf-8")
     Path("there.png").write_bytes(b"")
     Path("many").mkdir()
@@ -62,7 +64,7 @@ def refusals() -> dict[str, str]:
 REFUSED = refusals()
 
 
-@pytest.mark.parametrize("line", REFUSED)
+@each("line", REFUSED)
 def test_a_refusal_is_told_whole_and_nothing_is_written(line: str, invoke: Callable[..., Any], here: Path) -> None:
     before = {path: path.read_bytes() for path in here.rglob("*") if path.is_file()}
     words = line.split(" ") if line.endswith(" ") else line.split()

@@ -6,11 +6,12 @@ import pytest
 from planted import ROWS, chart_of, compared, text_of, top, with_row
 
 from lintarsia.comparing.charts import compare_charts
+from lintarsia.comparing.consequences import means_in_all
 from lintarsia.comparing.model import ChartChange, How, MotifMoved, RowChange
 from lintarsia.comparing.recolouring import recoloured
 from lintarsia.comparing.rowkinds import differing, how_changed, moved_left
 from lintarsia.comparing.rows import embroidery
-from lintarsia.comparing.telling import means_in_all, motif_words, safe_words, told
+from lintarsia.comparing.telling import motif_words, safe_words, told
 from lintarsia.comparing.widths import InsertedColumns, inserted_columns
 
 

@@ -29,6 +29,7 @@ def here(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     monkeypatch.chdir(tmp_path)
     (tmp_path / "a.chart.yaml").write_text(CHART, encoding="utf-8")
     (tmp_path / "b.pattern.yaml").write_text("lintarsia-pattern: 1\n", encoding="utf-8")
+    (tmp_path / "c.knit.yaml").write_text("lintarsia-knit: 1\n", encoding="utf-8")
     (tmp_path / "folder").mkdir()
     (tmp_path / "lost.chart.yaml").symlink_to("nowhere")
     return tmp_path
@@ -46,6 +47,8 @@ def said(failure: type[Exception], ask: str) -> str:
         ("read('none.chart.yaml')", "there is no file 'none.chart.yaml'"),
         ("read('folder')", "'folder' is a folder; expected one chart or pattern"),
         ("pieces('a.chart.yaml')", "'a.chart.yaml' is no pattern: those are named NAME.pattern.yaml"),
+        ("read('c.knit.yaml')", "'c.knit.yaml' is the log of a test knit; expected a chart or a pattern"),
+        ("plan('c.knit.yaml')", "'c.knit.yaml' is the log of a test knit; expected a chart or a pattern"),
         ("write('a.chart.yaml', rows=(0, 2))", "the rows of the chart are 1 to 3; asked for 0 to 2"),
         ("write('a.chart.yaml', rows=(3, 2))", "the rows of the chart are 1 to 3; asked for 3 to 2"),
         ("write('a.chart.yaml', rows=(2, 4))", "the rows of the chart are 1 to 3; asked for 2 to 4"),
@@ -64,6 +67,11 @@ def test_what_cannot_be_worked_with_is_told_whole(here: Path, ask: str, told: st
         ("check()", TypeError, "check needs a path, or text="),
         ("check(text='', since='HEAD')", TypeError, "since looks at files; it knows nothing of a text"),
         ("plan('a.chart.yaml', size='4')", TypeError, "piece= and size= are of a pattern's file; a chart has neither"),
+        (
+            "plan(lintarsia.read('a.chart.yaml'), size='4')",
+            TypeError,
+            "piece= and size= are of a pattern's file; a chart has neither",
+        ),
         ("read()", TypeError, "expected the path of a chart, or text=, one of them"),
         ("read('a.chart.yaml', text='')", TypeError, "expected the path of a chart, or text=, one of them"),
     ],

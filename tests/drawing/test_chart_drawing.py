@@ -194,10 +194,18 @@ def test_layers_are_there_but_hidden_until_asked_for() -> None:
     chart = make_chart()
     results = [Result("a/b", "k", Level.WARNING, "message", "f", NOWHERE, 3, (2, 4))]
     svg = chart_svg(chart, results=results, plan=make_plan(chart), shown=("floats",))
-    groups = {
-        g.get("id"): g.get("display") for g in parse(svg).iter(f"{SVG}g") if (g.get("id") or "").startswith("layer-")
-    }
-    assert groups == {"layer-supplies": "none", "layer-floats": None, "layer-ends": "none", "layer-results": "none"}
+    layers = {part.get("id"): part for part in parse(svg).iter() if (part.get("id") or "").startswith("layer-")}
+    hidden = {name: layer.get("display") for name, layer in layers.items()}
+    assert hidden == {"layer-supplies": "none", "layer-floats": None, "layer-ends": "none", "layer-results": "none"}
+
+
+def test_a_hidden_layer_shows_all_of_itself_when_it_is_shown() -> None:
+    """Of a `<switch>` the first child is rendered that can be, and no other (SVG 2, "The switch element")."""
+    chart = make_chart()
+    results = [Result("a/b", "k", Level.WARNING, "message", "f", NOWHERE, 3, (2, 4))]
+    layers = list(parse(chart_svg(chart, results=results, plan=make_plan(chart))).iter(f"{SVG}switch"))
+    assert {layer.get("class").split("-")[-1] for layer in layers} >= {"supplies", "ends", "results"}
+    assert all([part.tag for part in layer] == [f"{SVG}g"] for layer in layers)
 
 
 def test_a_result_is_outlined_around_its_stitches() -> None:

@@ -21,7 +21,7 @@ import pytest
 from lintarsia.ground import leftout, orphans, replacing, resources, scratch
 from lintarsia.ground.kinds import SUFFIXES, Kind, kind_of
 from lintarsia.ground.leftout import is_left_out, is_there, leaving_out
-from lintarsia.ground.notebooks import show_by, shown
+from lintarsia.ground.notebooks import show_by, shown_in_notebook
 from lintarsia.ground.packing import PAYS_FROM, packed, unpacked
 from lintarsia.ground.pools import begin_quietly, cores, process_pool, spread, start
 from lintarsia.ground.regular import read_regular
@@ -427,10 +427,10 @@ def test_a_value_shows_itself_by_whoever_can_draw_it() -> None:
     class One:
         pass
 
-    assert shown(One()) is None
+    assert shown_in_notebook(One()) is None
     show_by(One, lambda one: "<svg/>")
-    assert shown(One()) == "<svg/>"
-    assert shown(1) is None
+    assert shown_in_notebook(One()) == "<svg/>"
+    assert shown_in_notebook(1) is None
 
 
 @pytest.mark.parametrize("other", [(0, 0), (1, 0), (0, 1), (2, 3)])

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from lintarsia.ground import orphans
-from lintarsia.ground.scratch import LOCK, PREFIX, hold, remove
+from lintarsia.ground.scratch import LOCK, PREFIX, abandoned, hold, remove
 
 
 def test_a_folder_that_somebody_has_taken_away_is_let_go(tmp_path: Path) -> None:
@@ -50,3 +50,14 @@ def test_who_waits_for_the_parent_to_go_keeps_no_process_from_ending(monkeypatch
     (thread,) = waiting
     assert thread is not threading.current_thread()
     assert (thread.name, thread.daemon) == ("end with parent", True)
+
+
+def test_a_link_by_the_name_of_a_folder_of_ours_leads_nowhere(tmp_path: Path) -> None:
+    """Whoever puts it there would have another folder emptied."""
+    mine = tmp_path / "mine"
+    mine.mkdir()
+    (mine / LOCK).write_text("a run works here")
+    (mine / "kept").touch()
+    (tmp_path / f"{PREFIX}abcd_123").symlink_to(mine)
+    assert list(abandoned(str(tmp_path), PREFIX)) == []
+    assert sorted(os.listdir(mine)) == [LOCK, "kept"]

@@ -102,10 +102,10 @@ class Shown:
 
 def test_a_value_is_shown_by_who_has_said_how(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(notebooks, "_ways", {})
-    assert notebooks.shown(Shown()) is None
+    assert notebooks.shown_in_notebook(Shown()) is None
     notebooks.show_by(Shown, lambda value: f"<svg>{type(value).__name__}</svg>")
-    assert notebooks.shown(Shown()) == "<svg>Shown</svg>"
-    assert notebooks.shown(3) is None
+    assert notebooks.shown_in_notebook(Shown()) == "<svg>Shown</svg>"
+    assert notebooks.shown_in_notebook(3) is None
 
 
 def mode(path: str | Path) -> int:

@@ -1,27 +1,25 @@
 """Which tests are asked over a mutant, in which order, and how: in a process forked from one that has run them once."""
 
 import gc
-import importlib
 import os
 import resource
 import shutil
 import signal
 import time
 from collections import Counter, defaultdict
-from collections.abc import Callable
 from dataclasses import dataclass
-from functools import wraps
 from pathlib import Path
 from types import CodeType
 from typing import Any
 
 import coverage
 import pytest
+from apart import answer_forks
 from swapping import PACKAGE, caches, put_in_place
 
 MEMORY = 3 * 2**30
-# By exit status; any other signal than the alarm: out of time.
-VERDICTS = {0: "survived", 1: "killed", 3: "error", -signal.SIGALRM: "error"}
+# By exit status; any signal: out of time.
+VERDICTS = {0: "survived", 1: "killed", 3: "error"}
 
 
 @dataclass(frozen=True)
@@ -44,7 +42,7 @@ class Tests:
         self.examples = examples
         self.quick = quick
         self.slowest = slowest
-        self.hung = hung  # seconds by the clock; whoever waits for threads, which are not in a fork, uses no time
+        self.hung = hung  # seconds by the clock in which what waits without end has used next to no time
         self.properties: dict[str, int] = {}  # tests that draw examples, and how many they would
         self.second = False  # the stage
         self.longer = 1.0  # how many times as long a property test may take in the second stage
@@ -54,8 +52,6 @@ class Tests:
         self.asking = ""  # the test that runs
         self.made: dict[tuple[str, str], set[str]] = defaultdict(set)  # a fixture that tests share: the contexts of it
         self.took: dict[str, float] = {}  # by context
-        self.threaded: list[str] = []  # libraries that a test, or what it asks, has let start threads
-        self.unsafe: set[str] = set()  # contexts of fixtures that do
         self.seconds: dict[str, float] = {}  # of processor time, under coverage
         self.runs: dict[str, dict[int, list[str]]] = {}  # file, line: tests
         self.killers: dict[str, Counter[str]] = defaultdict(Counter)  # by function and by file: tests that failed
@@ -71,7 +67,7 @@ class Tests:
         self.draw(items, self.examples)
         watcher = coverage.Coverage(data_file=None, config_file=False, include=[str(file) for file in self.files])
         rooms = {file.relative_to(PACKAGE).parts[0] for file in self.files}
-        noting_threads(self.threaded.append)
+        answer_forks()
         watcher.start()
         self.watcher = watcher
         for at, item in enumerate(items):
@@ -81,11 +77,8 @@ class Tests:
             for clear in caches(*rooms):
                 clear()
             begun = time.process_time()
-            self.threaded.clear()
             if not self.passes(item, items[at + 1] if items[at + 1 :] else None):
                 print(f"fails without any slip, left out: {item.nodeid}", flush=True)
-            elif self.threaded:
-                print(f"asks {self.threaded[0]}, whose threads are not in a fork, left out: {item.nodeid}", flush=True)
             elif (spent := time.process_time() - begun) <= self.slowest:
                 self.items[item.nodeid], self.seconds[item.nodeid] = item, spent
         watcher.stop()
@@ -117,19 +110,15 @@ class Tests:
             return (yield)
         finally:
             self.took[context] = time.process_time() - begun
-            if self.threaded:
-                self.unsafe.add(context)
             self.watcher.switch_context(self.asking)
 
     def share(self) -> dict[str, list[str]]:
         """The tests that each fixture was made for, which take its time as well: a fork makes it anew."""
         users: dict[str, list[str]] = defaultdict(list)
-        for name, item in list(self.items.items()):
+        for name, item in self.items.items():
             known = item._fixtureinfo.name2fixturedefs  # type: ignore[attr-defined]
             for fixture in (known[asked][-1] for asked in item.fixturenames if asked in known):  # type: ignore[attr-defined]
                 contexts = self.made.get((fixture.baseid, fixture.argname), set())
-                if contexts & self.unsafe:
-                    self.items.pop(name, None)
                 for context in contexts:
                     users[context].append(name)
                     self.seconds[name] += self.took[context]
@@ -204,7 +193,7 @@ class Tests:
             folder.mkdir()
             self.items[names[0]].config._tmp_path_factory._basetemp = folder  # type: ignore[attr-defined]
             put_in_place(path, function, code)
-            signal.alarm(self.hung)
+            end_if_hung(self.hung)
             for clear in self.caches:
                 clear()
             status = 0
@@ -222,21 +211,14 @@ class Tests:
             os._exit(status)
 
 
-def noting_threads(note: Callable[[str], None]) -> None:
-    """From now on calls `note` with the name of a library that starts threads, whenever it is asked for pixels or
-    pages. In a fork, where its threads are not, it would wait for ever."""
-
-    def noted(name: str, function: Callable[..., Any]) -> Callable[..., Any]:
-        @wraps(function)
-        def run(*given: Any, **named: Any) -> Any:
-            note(name)
-            return function(*given, **named)
-
-        return run
-
-    for name, function in (("resvg_py", "svg_to_bytes"), ("typst", "compile")):
-        library = importlib.import_module(name)
-        setattr(library, function, noted(name, getattr(library, function)))
+def end_if_hung(seconds: int, before: float = -1.0) -> None:
+    """Ends this process with an error once it has used next to no time for so many seconds by the clock; one that works
+    goes on, however busy the machine is. `before` is what it had used when that was looked at last."""
+    used = time.process_time()
+    if used < before + 0.2:
+        os._exit(3)
+    signal.signal(signal.SIGALRM, lambda *_: end_if_hung(seconds, used))
+    signal.alarm(seconds)
 
 
 def drawing(item: pytest.Item) -> Any:

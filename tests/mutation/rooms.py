@@ -2,7 +2,7 @@
 look at it, so that a sample takes minutes. Browser tests and others that are marked slow are asked over none."""
 
 SHARED = ["planning", "rules", "reference", "plansheets", "pattern", "mending", "examples", "engine", "written"]
-# Without the command: what makes pixels starts threads, which are not in a fork.
+# Without the command.
 DRAWN = [
     "every_drawing",
     "fabric_edges",
@@ -23,13 +23,15 @@ DRAWN = [
     "signs",
     "small_drawings",
 ]
-# Without those that look with a browser, ask for pixels, or build sites over and over.
+# Without those that look with a browser, start processes of their own, or build sites over and over.
 PAGES = [
-    "board", "board_by_values", "chart_by_elements", "changes_since", "cover_facts", "cutting",
-    "edge_notes", "languages", "layout", "output", "page_parts",
-    "pages_by_elements", "pattern_cover", "patterns_roll_up", "public_site", "result_view", "roll_up_any",
-    "row_data", "row_list", "rows_alike", "saying", "search_index", "serving", "sewn_view", "shaping_words",
-    "single_file", "site_outside_rules", "sound_pages", "steps", "swatches", "what_is_spared",
+    "board", "board_by_values", "cards", "changes_since", "chart_by_elements", "charts_in_pages", "cover_face",
+    "cover_facts", "cutting", "drawn_files", "edge_notes", "exchange", "guide_pages", "hosted", "hosted_values",
+    "languages", "late_pages", "layout", "lines_in_pages", "lists_gathered", "long_row_list", "material_by_values",
+    "names_on_pages", "output", "page_parts", "pages_by_elements", "pages_in_a_theme", "pattern_cover",
+    "patterns_roll_up", "plugin", "public_site", "result_view", "roll_up_any", "row_data", "row_list", "rows_alike",
+    "saying", "search_index", "served_answers", "sewn_view", "shaping_words", "single_file", "single_values",
+    "site_outside_rules", "sound_pages", "steps", "swatches", "what_is_spared",
 ]  # fmt: skip
 # Without those that try hundreds of damaged files.
 READ = [
@@ -54,6 +56,13 @@ ENGINE_AT_WORK = [
     "baseline", "baseline_in_settings", "before_commit", "compare_command", "no_regular_file", "release_command",
     "released", "since", "stdin",
 ]  # fmt: skip
+WRITTEN = [
+    "counting_lines", "garment_words", "habits", "held_wordings",
+    "how_often", "lines_of_garments", "motifs", "pages_spelt_out",
+    "pasted_back", "planted_slips", "row_parser", "row_refusals", "shortest_words", "sides_read_back",
+    "slips_in_the_file", "smallest_patterned", "smallest_repeats", "smallest_rows", "smallest_shaping",
+    "words_of_a_chart", "written_reads_back",
+]  # fmt: skip
 TESTS_OF = {
     "ground": [
         "ground",
@@ -70,23 +79,7 @@ TESTS_OF = {
     "reading": [f"reading/test_{name}.py" for name in READ] + ["written/test_pasted_back.py"],
     "planning": SHARED,
     "plansheets": ["plansheets", "cli/test_plan_command.py", "planning/test_told_of_plans.py"],
-    "written": [
-        f"written/test_{name}.py"
-        for name in (
-            "row_parser",
-            "garment_words",
-            "motifs",
-            "held_wordings",
-            "planted_slips",
-            "pasted_back",
-            "sides_read_back",
-            "written_reads_back",
-            "counting_lines",
-            "pages_spelt_out",
-            "how_often",
-            "slips_in_the_file",
-        )
-    ],
+    "written": [f"written/test_{name}.py" for name in WRITTEN] + ["rules/test_edges_of_words.py"],
     "pattern": [
         "pattern",
         "rules/test_edges_of_patterns.py",
@@ -118,6 +111,7 @@ TESTS_OF = {
     "reporting": ["reporting", "reference/test_result_formats.py"],
     "drawing": [f"drawing/test_{name}.py" for name in DRAWN],
     "mending": [
+        "mending/test_picking.py",
         "mending/test_two_names.py",
         "mending/test_safe_fixes.py",
         "mending/test_short_rows.py",

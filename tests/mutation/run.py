@@ -114,7 +114,7 @@ def main() -> int:
     )
     parser.add_argument("--quick", type=float, default=0.4, help="seconds; slower tests are asked over what survives")
     parser.add_argument("--slowest", type=float, default=20, help="seconds; slower tests are not asked at all")
-    parser.add_argument("--hung", type=int, default=120, help="seconds by the clock after which a mutant is ended")
+    parser.add_argument("--hung", type=int, default=120, help="seconds by the clock; who uses no time so long is ended")
     parser.add_argument("--jobs", type=int, default=1)
     parser.add_argument("--minutes", type=float, default=1e6, help="begin no mutant after that")
     parser.add_argument("--results", type=Path, default=ROOT / "build" / "mutation.jsonl")

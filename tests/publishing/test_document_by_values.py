@@ -1,14 +1,17 @@
 """A document of every kind of part, as values, in the forms that people read: HTML by its elements, Markdown whole."""
 
 import base64
+import re
 from dataclasses import replace
 
 import pytest
+from coloraide import Color
 from lxml import html
 
 from lintarsia.publishing.document.html import to_html
 from lintarsia.publishing.document.markdown import to_markdown
 from lintarsia.publishing.document.model import (
+    Glossary,
     Key,
     Part,
     PatternDocument,
@@ -17,10 +20,10 @@ from lintarsia.publishing.document.model import (
     Prose,
     Rows,
     Table,
-    Terms,
 )
-from lintarsia.publishing.imprint import Imprint
+from lintarsia.publishing.imprint import DAY, LAMP, Imprint
 from lintarsia.settings.designer import Designer
+from straytext import stray
 
 DRAWN = '<svg xmlns="http://www.w3.org/2000/svg"/>'
 FACE = Picture("fabric", DRAWN, "front as knitted", 84.5)
@@ -30,7 +33,7 @@ PARTS = (
     Part("Materials", (
         Table(("Yarn", "small", "large"), (("Moor <DK>", "2 balls", "3 balls"), ("Silk", "1 ball", "1 ball")), (1, 2),
               "With 10% to spare"),
-        Terms((("Buttons", "3 (5)"), ("Tapestry needle", ""), ("", "a safety pin"))),
+        Glossary((("Buttons", "3 (5)"), ("Tapestry needle", ""), ("", "a safety pin"))),
     )),
     Part("Notes", (Prose("Paint it *green*."), Prose("# 2 of them"))),
     Part("Front", (
@@ -124,6 +127,54 @@ def test_in_html() -> None:
     assert [s.get("class") for s in page.xpath("//main/section")] == [None, None, "fresh"]
     assert words(page.xpath("//footer")[0]) == ["version 2.1 · fingerprint 0123456789abcdef"]
     assert page.xpath("//p[@class='by'] | //img[@class='logo'] | //script") == []
+
+
+def test_every_word_of_it_stands_in_html_once_and_in_order() -> None:
+    page = html.document_fromstring(to_html(replace(DOCUMENT, imprint=OWN)))
+    assert words(page.find("body")) == [
+        "Fence & gate", "Design: Mill <Lane>", "A gate with two posts.", "Sizes", "small (large)", "Gauge", "20 sts",
+        "Materials", "Notes",
+        "Materials", "With 10% to spare", "Yarn", "small", "large", "Moor <DK>", "2 balls", "3 balls", "Silk", "1 ball",
+        "1 ball", "Buttons", "3 (5)", "Tapestry needle", "a safety pin",
+        "Notes", "Paint it *green*.", "# 2 of them",
+        "Front", "B", "Dusk blue", '"7"', "Moss", "Row 1 (RS):", "k3 B, p2 B. (5 sts)", "Row 2 (WS):", "p5 B. (5 sts)",
+        "small", "© 2026 Mill", "Questions:", "https://mill.example/a?b&c",
+        "version 2.1 · fingerprint 0123456789abcdef",
+    ]  # fmt: skip
+    assert stray(page) == []
+    assert page.xpath("//nav/@aria-label") == ["In this pattern"]
+
+
+def test_its_own_style_knows_all_its_classes() -> None:
+    page = html.document_fromstring(to_html(replace(DOCUMENT, imprint=replace(OWN, logo=b"x", logo_name="logo.png"))))
+    known = set(re.findall(r"\.([a-z][\w-]*)", "".join(page.xpath("//style/text()"))))
+    assert {name for one in page.xpath("//body//@class") for name in one.split()} <= known
+
+
+def test_it_is_a_whole_page_that_fetches_nothing() -> None:
+    """What a policy allows: W3C, "Content Security Policy Level 3", 2024."""
+    made = to_html(DOCUMENT)
+    page = html.document_fromstring(made)
+    assert made.startswith('<!doctype html>\n<html lang="en">\n<head>\n')
+    assert [(m.get("charset"), m.get("http-equiv"), m.get("name"), m.get("content")) for m in page.iter("meta")] == [
+        ("utf-8", None, None, None),
+        (None, "Content-Security-Policy", None, "default-src 'none'; img-src data:; style-src 'unsafe-inline'"),
+        (None, None, "viewport", "width=device-width, initial-scale=1"),
+    ]
+    assert [one.tag for one in page.find("head")] == ["meta"] * 3 + ["title", "style"]
+
+
+def test_the_accent_reads_by_day_and_by_lamplight() -> None:
+    """At least 4.5 to 1 (WCAG 2.2, success criterion 1.4.3), by a colour library."""
+    for accent in (None, "#ffe060", "#102060"):
+        imprint = Imprint(Designer(accent=accent or ""))
+        style = html.document_fromstring(to_html(replace(DOCUMENT, imprint=imprint))).findtext(".//style") or ""
+        day, lamp = re.findall(r"--accent: (#[0-9a-f]{6})", style)[-2:]
+        assert all(Color(day).contrast(ground, method="wcag21") >= 4.5 - 1e-3 for ground in DAY)
+        assert all(Color(lamp).contrast(ground, method="wcag21") >= 4.5 - 1e-3 for ground in LAMP)
+        assert re.search(
+            r"@media screen and \(prefers-color-scheme: dark\) \{ :root \{ --accent: #[0-9a-f]{6} \} \}", style
+        )
 
 
 def test_a_table_names_its_rows_and_columns() -> None:

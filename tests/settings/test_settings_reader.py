@@ -98,7 +98,12 @@ def test_an_empty_file_is_the_defaults(read, text: str) -> None:
         ("rules: {toy/letters: {options: {symbol: [a]}}}", "a list is not expected here"),
         ("rules: {toy/letters: {options: {most: 0}}}", "toy/letters: most must be 1 or more"),
         ("rules: {toy/letters: loud}", "found 'loud'; expected error, warning, note or off"),
-        ("rules: {file/schema: off}", "file/schema cannot be switched off"),
+        ("rules: {file/schema: off}", "file/schema cannot be switched off: what it finds has to be mended"),
+        (
+            "rules: {file/unreadable: off}",
+            "file/unreadable cannot be switched off: what cannot be read cannot be judged",
+        ),
+        ("rules: {release/other-content: off}", "other-content cannot be switched off: what it finds has to be mended"),
         ("block: fatal", "lintarsia.yaml:1:8: block: found 'fatal'; expected one of error, warning, note or off"),
         ("overrides: [{paths: [a]}]", "'rules'"),
         ("max-size: huge", "max-size: found 'huge'"),

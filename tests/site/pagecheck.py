@@ -13,6 +13,7 @@ from urllib.parse import unquote, urldefrag
 
 from lintarsia.ground.resources import resource
 from soundness import ELEMENTS, attribute_faults
+from straytext import drawn_left_out, stray
 
 Page = Any  # an element of lxml's, which has no types of its own
 
@@ -83,7 +84,7 @@ def faults(page: Page) -> list[str]:
     for element in page.iter():
         if isinstance(element.tag, str) and any(one.tag == "svg" for one in (element, *element.iterancestors())):
             found += [fault for fault in _drawn(element, set(ids)) if fault not in found]
-    return found
+    return [*found, *stray(page)]
 
 
 def _drawn(element: Page, ids: set[str | None]) -> Iterator[str]:
@@ -104,13 +105,6 @@ def _drawn(element: Page, ids: set[str | None]) -> Iterator[str]:
             yield from (f"no style and no script knows {one}" for one in strange)
         elif spelt:
             yield from attribute_faults(element.tag, spelt, str(value), ids)
-
-
-def drawn_left_out(page: Page) -> Iterator[Page]:
-    """All elements but those of drawings, which have a check of their own."""
-    for element in page.iter():
-        if isinstance(element.tag, str) and not any(one.tag == "svg" for one in (element, *element.iterancestors())):
-            yield element
 
 
 def _fault(element: Page, name: str, value: str, ids: set[str | None]) -> str:

@@ -160,3 +160,11 @@ def test_each_kind_has_its_mark(kind: str, answered: str, state: str) -> None:
     assert said(3, kind, answered=answered).state == state
     assert said(3, kind, answered=answered).by == "Wren, small"
     assert said(3, kind, size="").by == "Wren"
+
+
+def test_where_more_was_said_than_a_page_lists_what_waits_is_listed() -> None:
+    flood = [*(said(row, "praise") for row in range(2, MOST + 40)), said(999)]
+    listed = on_chart(flood, "/c")
+    assert len(listed) == MOST
+    assert listed[-1][0].row == 999, "a question at the very end, which waits"
+    assert [spot.row for _, spot in listed] == sorted(spot.row for _, spot in listed)

@@ -5,11 +5,13 @@ from pathlib import Path
 
 import pytest
 
+from lintarsia.drawing.dimensions import Measured
+from lintarsia.drawing.silhouette import silhouette
 from lintarsia.engine.subjects.pattern import work_on
 from lintarsia.pattern.reading import read_pattern
 from lintarsia.pattern.work import PatternWork
 from lintarsia.publishing.pages.coverface import face
-from lintarsia.publishing.pages.coverfacts import besides, facts, yarns
+from lintarsia.publishing.pages.coverfacts import besides, facts, measurements, stated_of, yarns
 from lintarsia.publishing.pages.patternpage import summary
 from lintarsia.publishing.pages.piecepages import by_piece, in_sizes, piece_pages
 from lintarsia.settings import Settings
@@ -135,3 +137,75 @@ def test_what_is_needed_besides(work: PatternWork) -> None:
         "Ends of cuff", "Ends of front", "Ends of pocket",
     ]  # fmt: skip
     assert (besides(work, ()).needed, besides(work, ()).sections) == ((), ())
+
+
+STATED = """\
+lintarsia-pattern: 1
+title: Stated
+sizes: [small, middle, large]
+pieces:
+  front:
+    chart: flat.chart.yaml
+    plain: B
+    cast-on: {small: 12, middle: 14, large: 16}
+    rows: {small: 6, middle: 8, large: 9}
+    measures: {width: {small: 6 cm, middle: 7 cm, large: 8 cm / 3 in}, height: {small: 2 in, large: 5 cm}}
+  pocket: {colour: B, cast-on: 10, rows: 14, times: {small: 0, middle: 1, large: 1}}
+"""
+
+
+def measured(work: PatternWork, name: str) -> list[tuple[str, tuple[str, ...]]]:
+    """The table of a piece's measures, of the sizes that it is knitted in."""
+    own = [one for page in by_piece(piece_pages(work, "set", ()))[name] for one in in_sizes(work, page)]
+    sizes, shapes = [one.size for one in own], [silhouette(one.chart) for one in own]
+    return list(measurements(work, work.pattern.pieces[name], sizes, shapes))
+
+
+def test_measures_are_those_that_the_pattern_states_else_those_of_stitches_and_rows(tmp_path: Path) -> None:
+    """What is stated takes the place of what stitches and rows make; where it is for some sizes, others have a dash."""
+    work = made(tmp_path, STATED)
+    assert measured(work, "front") == [
+        ("width", ("6 cm", "7 cm", "8 cm / 3 in")),
+        ("height", ("2 in", "–", "5 cm")),
+    ]
+
+
+def test_a_size_in_which_a_piece_is_not_knitted_has_a_dash(tmp_path: Path) -> None:
+    """10 stitches at 20 to 10 cm are 5 cm, 14 rows at 28 are 5 cm: of the key's own gauge."""
+    assert measured(made(tmp_path, STATED), "pocket") == [
+        ("width at the cast-on", ("–", "5 cm / 2 in", "5 cm / 2 in")),
+        ("height", ("–", "5 cm / 2 in", "5 cm / 2 in")),
+    ]
+
+
+def test_a_schematic_takes_what_is_stated_in_all_of_its_sizes_in_both_units(tmp_path: Path) -> None:
+    piece = made(tmp_path, STATED).pattern.pieces["front"]
+    small, large = (60.0, 60.0), (80.0, pytest.approx(76.2))
+    assert stated_of(piece, ["small", "large"]) == {
+        Measured.CAST_ON: [small, large], Measured.HEIGHT: [pytest.approx((50.8, 50.8)), (50.0, 50.0)],
+    }  # fmt: skip
+    assert list(stated_of(piece, ["small", "middle"])) == [Measured.CAST_ON]
+    other = STATED.replace("{small: 6 cm, middle: 7 cm, large: 8 cm / 3 in}", "{small: 6 cm, middle: 7 cm}")
+    assert stated_of(made(tmp_path, other).pattern.pieces["front"], ["small", "large"]).keys() == {Measured.HEIGHT}
+
+
+def test_a_yarn_that_a_size_does_not_take_has_a_dash_there(tmp_path: Path) -> None:
+    text = STATED.replace("chart: flat.chart.yaml\n", "chart: {middle: flat.chart.yaml, large: flat.chart.yaml}\n")
+    text = text.replace("times: {small: 0, middle: 1, large: 1}", "times: 1")
+    lines = {line.what: line.values for line in yarns(made(tmp_path, text))}
+    assert [value == "–" for value in lines["Silk"]] == [True, False, False]
+    assert "–" not in lines["Moor DK"]
+
+
+def test_yards_where_a_chart_counts_by_inches(tmp_path: Path) -> None:
+    metric = yarns(made(tmp_path, PATTERN))
+    for name, text in (("flat", FLAT), ("round", ROUND)):
+        (tmp_path / f"{name}.chart.yaml").write_text(text.replace("over: 10 cm", "over: 4 in"), encoding="utf-8")
+    pattern = read_pattern(str(tmp_path / "set.pattern.yaml")).pattern
+    assert pattern is not None
+    imperial = yarns(work_on(pattern, Settings(root=str(tmp_path))))
+    units = (" yd)", " in")
+    assert [line.what for line in imperial for value in line.values if value.endswith(units)] == [
+        "Moor DK", "Moor DK", "Silk", "Silk",
+    ]  # fmt: skip
+    assert not any(value.endswith(units) for line in metric for value in line.values)

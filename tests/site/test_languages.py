@@ -211,7 +211,7 @@ OWN_WORDS = """() => ["#knit-card", "#knit-say"].map((name) => {
 
 def test_in_a_designer_s_own_site(tmp_path: Path) -> None:
     done = make(tmp_path, more="      language: de")
-    assert done.returncode == 0, done.stderr
+    assert done.returncode == 0, done.said
     page = html.fromstring((tmp_path / "out/patterns/charts/gate/index.html").read_bytes())
     [article] = page.xpath("//article[contains(@class, 'chart-page')]")
     assert article.get("lang") == "de"
@@ -224,7 +224,7 @@ def test_in_a_designer_s_own_site(tmp_path: Path) -> None:
     other = tmp_path / "other"
     other.mkdir()
     wrong = make(other, more="      language: dutch")
-    assert "there are no words in 'dutch'" in wrong.stderr
+    assert "there are no words in 'dutch'" in wrong.said
 
 
 def _keep(complaints: list[str], error: Any) -> None:

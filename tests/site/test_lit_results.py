@@ -11,7 +11,7 @@ def test_what_is_lit_is_told_where_one_looks(look: Look) -> None:
     spot = page.locator(".spot:has(a.see)").first
     spot.locator("a.see").click()
     expect(note).to_be_in_viewport()
-    assert " ".join(note.locator("p").inner_text().split()) == " ".join(spot.inner_text().split())
+    assert " ".join(note.locator("p").inner_text().split()) == " ".join((spot.text_content() or "").split())
     note.get_by_role("link").click()
     expect(spot).to_be_in_viewport()
     assert page.url.endswith(f"#{spot.get_attribute('id')}")

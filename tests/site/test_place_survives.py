@@ -106,6 +106,15 @@ def test_a_link_to_the_place_moves_along(bench: Bench) -> None:
     assert bench.told()[-1] == "Right side and wrong side have changed places from there on."
 
 
+def test_whoever_leaves_before_the_browser_had_time_is_told_as_well(bench: Bench) -> None:
+    bench.page.add_init_script("window.requestIdleCallback = () => 0")
+    bench.publish(ROWS)
+    bench.at("#row-20")
+    bench.publish(changed(into=7, number=2))
+    bench.at()
+    assert bench.told()[1] == "Below row 20, where you were: rows 8–9 are new."
+
+
 def test_what_is_knitted_is_as_it_was(bench: Bench) -> None:
     bench.publish(ROWS)
     bench.at("#row-20")

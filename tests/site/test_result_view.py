@@ -1,10 +1,15 @@
 """Results as pages tell them: like ones once, in the order of the rows, and at each place what is to be done there."""
 
+from typing import Any
+
+from lxml import html
+
 from lintarsia.publishing.pages.entry import Entry
 from lintarsia.publishing.pages.layout import Layout
-from lintarsia.publishing.pages.resulthtml import MOST_BESIDE, results_html
-from lintarsia.publishing.pages.resultview import tellings
+from lintarsia.publishing.pages.resulthtml import MOST_BESIDE, _telling, results_html
+from lintarsia.publishing.pages.resultview import AtHand, ResultPlace, Telling, tellings
 from lintarsia.result import NOWHERE, Fix, Level, Region, Result, RuleInfo
+from straytext import stray
 
 INFO = RuleInfo(
     name="area/lone",
@@ -99,3 +104,58 @@ def test_a_result_without_a_row_comes_first() -> None:
     whole = Result("area/lone", "whole", Level.WARNING, "all of it", "a.chart.yaml", NOWHERE)
     told = tellings(None, [lone(1), whole], Level.ERROR, RULES)
     assert [t.spots[0].where for t in told] == ["Line 1 of the file", "Row 1, stitch 3"]
+
+
+def spot(number: int) -> ResultPlace:
+    return ResultPlace(f"result-{number}", f"row {number}", f"a <fault> in `row {number}`", number, 2, 4, None, 0)
+
+
+def shown(telling: Telling) -> Any:
+    made = html.fragment_fromstring(_telling(telling, lambda name: f"rules/{name}.html"))
+    assert stray(made) == []
+    return made
+
+
+def words(part: Any) -> str:
+    return " ".join(part.text_content().split())
+
+
+def test_like_results_tell_their_first_places_and_how_many_there_are_besides() -> None:
+    spots = tuple(spot(number) for number in range(1, 4))
+    one = Telling("warning", False, "float/long", "Why.", "mend it", "3 `floats`", ("row 1", "row <2>"), spots, 0, ())
+    page = shown(one)
+    assert [words(p) for p in page.xpath(".//p[@class='places']")] == ["row 1; row <2>"]
+    assert words(page.find(".//summary")) == "3 floats"
+    assert [words(p) for p in page.xpath(".//p[@class='spot']")] == [
+        f"row {number} A <fault> in row {number}" for number in (1, 2, 3)
+    ]
+    assert [p.get("data-of-row") for p in page.xpath(".//p[@class='spot']")] == ["1", "2", "3"]
+    many = one._replace(places=tuple(f"row {n}" for n in range(1, 12)), more=1204)
+    assert [words(p) for p in shown(many).xpath(".//p[@class='places']")] == [
+        "; ".join(f"row {n}" for n in range(1, 9)) + "; and 3 more",
+        "And 1,204 more, all in the report for machines.",
+    ]
+    assert shown(one._replace(places=())).xpath(".//p[@class='places']") == []
+
+
+def test_a_kind_says_how_grave_it_is_which_rule_and_what_to_do() -> None:
+    fixes = (AtHand("take <it> out", "--fix"), AtHand("or not", "--fix-all"))
+    one = Telling("error", True, "grid/stitch-count", "It *matters*.", "add `one`", "", (), (spot(7),), 0, fixes)
+    page = shown(one)
+    assert (page.get("class"), page.get("data-level")) == ("result result-error blocks", "error")
+    assert words(page.xpath(".//span[@class='level']")[0]) == "error, blocks release"
+    assert [(words(a), a.get("href")) for a in page.xpath(".//a[@class='rule']")] == [
+        ("grid/stitch-count", "rules/grid/stitch-count.html")
+    ]
+    assert [words(p) for p in page.xpath(".//p[@class='remedy']")] == [
+        "Mend: add one", "Fix at hand: take <it> out (lintarsia check --fix)",
+        "Fix at hand: or not (lintarsia check --fix-all)",
+    ]  # fmt: skip
+    assert page.xpath(".//p[@class='spot']/b[@class='see']/text()") == ["row 7"]
+    marked = shown(one._replace(spots=(spot(7)._replace(mark=3),), blocks=False))
+    (see,) = marked.xpath(".//a[@class='see']")
+    assert dict(see.attrib) == {
+        "class": "see", "href": "#c-mark-3", "data-mark": "3", "data-row": "7", "data-first": "2", "data-last": "4",
+    }  # fmt: skip
+    assert marked.get("class") == "result result-error"
+    assert shown(one._replace(why="", remedy="", fixes=())).xpath(".//p[@class='remedy'] | .//details") == []

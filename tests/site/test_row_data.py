@@ -4,9 +4,9 @@ import json
 from pathlib import Path
 from typing import Any
 
-import pytest
 from sitekit import EXAMPLES
 
+from folding import each
 from lintarsia.chart import Chart
 from lintarsia.planning.planner import make_plan
 from lintarsia.publishing.pages.keyview import make_key
@@ -36,7 +36,7 @@ def columns(step: dict[str, Any], wide: int, leftward: bool) -> list[int]:
     return own[::-1] if leftward else own
 
 
-@pytest.mark.parametrize("file", FILES, ids=lambda file: file.stem)
+@each("file", FILES)
 def test_the_chart_can_be_laid_out_from_the_data(file: Path) -> None:
     chart = read_chart(str(file)).chart
     if chart is None:
@@ -67,3 +67,62 @@ def test_a_name_cannot_end_the_data() -> None:
     chart = read_chart("x.chart.yaml", file).chart
     assert chart is not None
     assert told(chart)["colours"][0][1] == "</script><b>"
+
+
+def chart(grid: str, *, head: str = "", worked: str = "flat") -> Chart:
+    colours = "colours:\n  A: {name: Deep sea, shade: '#27406b'}\n  B: {name: Bone, shade: '#efe9dc'}\n"
+    gauge = "gauge: {stitches: 20, rows: 30, over: 10 cm}\n"
+    rows = "".join(f"  {row}\n" for row in grid.split())
+    text = f"lintarsia: 1\ntitle: X\nworked: {worked}\n{gauge}{head}{colours}chart: |\n{rows}"
+    read = read_chart("x.chart.yaml", text.encode())
+    assert read.chart is not None, read.problems
+    return read.chart
+
+
+@each("file", FILES)
+def test_a_yarn_is_joined_where_it_is_first_used_and_finished_where_it_is_last(file: Path) -> None:
+    read = read_chart(str(file)).chart
+    if read is None:
+        return
+    steps = told(read)["steps"]
+    used = [set(step["r"][1::2]) for step in steps]
+    for yarn in set().union(*used):
+        own = [at for at, step in enumerate(used) if yarn in step]
+        assert [at for at, step in enumerate(steps) if yarn in step.get("j", ())] == own[:1]
+        assert [at for at, step in enumerate(steps) if yarn in step.get("f", ())] == own[-1:]
+        waits = [at for at, step in enumerate(steps) if yarn in step.get("w", ())]
+        assert not set(waits) & set(own), "a yarn waits where it is not worked with"
+        assert all(own[0] < at < own[-1] for at in waits)
+
+
+def test_what_a_row_repeats_is_told_by_its_stitches_and_times() -> None:
+    grid, head = f"A{'BBA' * 6}", "technique: stranded\n"
+    assert [step.get("a") for step in told(chart(grid, head=head, worked="round"))["steps"]] == [[3, 6]]
+    assert [set(step) for step in told(chart("AAB ABB"))["steps"]] == [{"r", "j"}, {"r", "f"}]
+
+
+def test_sides_and_ways_are_those_of_even_and_of_odd_rows() -> None:
+    """A right-side row is worked from right to left as the chart is seen, a round always; common practice."""
+    flat, ring = told(chart("AAB ABB")), told(chart("AAB ABB", worked="round"))
+    assert (flat["sides"], flat["ways"]) == (["wrong side", "right side"], ["right", "left"])
+    assert ring["ways"] == ["left", "left"]
+
+
+def test_stretches_without_a_stitch_are_told_by_their_first_and_last_column() -> None:
+    steps = told(chart("..AB. .AAB. AAABB"))["steps"]
+    assert [step.get("g") for step in steps] == [None, [0, 0, 4, 4], [0, 1, 4, 4]]
+
+
+@each("file", FILES)
+def test_crossings_and_yarns_that_hang_are_those_of_the_plan_and_left_out_where_there_are_none(file: Path) -> None:
+    read = read_chart(str(file)).chart
+    if read is None:
+        return
+    planned = [step for step, _ in listed_steps(read, make_plan(read))]
+    steps = told(read)["steps"]
+    assert [step.get("x") for step in steps] == [step.row.crossings or None for step in planned]
+    hanging = [step.row.hangs if step.row.hangs > step.row.needs else None for step in planned]
+    assert [step.get("m") for step in steps] == hanging
+    assert [step.get("n", str(at)) for at, step in enumerate(steps, 1)] == [step.name for step in planned]
+    numbers = {yarn[0]: at for at, yarn in enumerate(told(read)["yarns"])}
+    assert [step.get("o", []) for step in steps] == [[numbers[yarn] for yarn in step.held] for step in planned]

@@ -13,7 +13,6 @@ import pytest
 from playwright.sync_api import Browser, expect
 from sitekit import SHORT_ROW
 
-from lintarsia.ground.trouble import Trouble
 from lintarsia.publishing.site.building import build_site
 from lintarsia.publishing.site.serving import Serving
 
@@ -132,17 +131,6 @@ def test_the_page_of_a_deleted_chart_says_so_and_is_back_with_the_chart(
     context.close()
 
 
-@pytest.mark.parametrize("method", ["GET", "HEAD"])
-@pytest.mark.parametrize("path", ["/%00", "/a%00b.html", f"/{'x' * 300}", f"/{'x' * 300}.css", "/charts/%FF.html"])
-def test_a_name_that_no_file_can_have_is_not_found(
-    served: tuple[Serving, Path, list[str]], capfd: pytest.CaptureFixture[str], method: str, path: str
-) -> None:
-    request = urllib.request.Request(served[0].address.rstrip("/") + path, method=method)
-    with pytest.raises(urllib.error.HTTPError, match="404"):
-        urllib.request.urlopen(request)
-    assert capfd.readouterr().err == ""
-
-
 def test_folders_are_not_listed_and_nothing_outside_is_served(served: tuple[Serving, Path, list[str]]) -> None:
     serving, _, _ = served
     for path in ("charts/", "..%2f..%2fetc/passwd", "../charts/gate.chart.yaml", "assets/"):
@@ -152,12 +140,6 @@ def test_folders_are_not_listed_and_nothing_outside_is_served(served: tuple[Serv
 
 def test_the_script_that_asks_is_not_in_the_folder(served: tuple[Serving, Path, list[str]], tmp_path: Path) -> None:
     assert b"/-/reload" not in (tmp_path / "out" / "index.html").read_bytes()
-
-
-def test_a_port_that_is_taken_is_said(served: tuple[Serving, Path, list[str]], tmp_path: Path) -> None:
-    port = int(served[0].address.rsplit(":", 1)[1].strip("/"))
-    with pytest.raises(Trouble, match="nothing can be served"):
-        Serving(lambda: None, [], str(tmp_path), port=port)
 
 
 def test_a_browser_that_leaves_is_no_failure(

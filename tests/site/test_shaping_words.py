@@ -78,6 +78,38 @@ def test_several_stitches_are_bound_off_or_cast_on(tmp_path: Path) -> None:
     assert said(tmp_path, "{2: {right: 3}}", ["AAAA...", "AAAAAAA"]) == "cast on 3 at the end: 4 to 7 stitches"
 
 
+MADE = "decreases: {{lean: {lean}, after: {after}}}\nshaping: {shaping}"
+
+
+@pytest.mark.parametrize(
+    ("lean", "after", "shaping", "above", "words"),
+    [
+        # Row 3 shows its right side: it starts at the chart's right, and a decrease that leans along an edge slopes as
+        # the edge does. At the right of the fabric that is k2tog's mirror image, ssk (common practice).
+        ("along", 1, "{3: {right: -1, left: -1}}", ".AAAA.", "decrease 1 at each end, 1 stitch in, as ssk and k2tog"),
+        (
+            "against",
+            2,
+            "{3: {right: -1, left: -1}}",
+            ".AAAA.",
+            "decrease 1 at each end, 2 stitches in, as k2tog and ssk",
+        ),
+        ("against", 0, "{3: {right: -1, left: -1}}", ".AAAA.", "decrease 1 at each end, as k2tog and ssk"),
+        ("along", 1, "{3: {right: -1, left: 0}}", "AAAAA.", "decrease 1 at the start, 1 stitch in, as ssk"),
+        ("along", 1, "{3: {right: 0, left: -1}}", ".AAAAA", "decrease 1 at the end, 1 stitch in, as k2tog"),
+        ("along", 1, "{3: {right: 1, left: 1}}", "AAAAAAAA", "increase 1 at each end"),
+    ],
+)
+def test_decreases_are_named_where_the_file_says_how_they_lean(
+    tmp_path: Path, lean: str, after: int, shaping: str, above: str, words: str
+) -> None:
+    made = MADE.format(lean=lean, after=after, shaping=shaping).partition("shaping: ")
+    wide = len(above)
+    rows = ["AAAAAA".center(wide, ".")] * 2
+    told = said(tmp_path, f"{made[2]}\n{made[0].strip()}", [*rows, above], 3)
+    assert told.partition(": ")[0] == words
+
+
 def test_a_row_with_purls_says_on_the_page_what_is_knitted_and_purled() -> None:
     file = Path(__file__).parents[2] / "examples" / "pitcher-pillow.chart.yaml"
     pillow = read_chart(str(file)).chart

@@ -110,6 +110,52 @@ def test_what_happens_at_the_opening_is_said_where_it_is_done(tmp_path: Path) ->
     )
 
 
+@pytest.mark.parametrize(
+    ("change", "below", "others"),
+    # Of the 9 stitches of row 2, the 3 of the right-hand side are worked, and others when the row changes them.
+    [("{{right: -1}}", "AAA...BB.", 6), ("{{neck-right: -1}}", "AAA....BB", 6), ("{{neck-left: -1}}", "AA....BBB", 6)],
+)
+def test_what_waits_beside_the_side_that_is_worked_is_counted_without_what_the_row_changes(
+    tmp_path: Path, change: str, below: str, others: int
+) -> None:
+    text = NECK.replace("4: {{neck-left: -1}}", f"3: {change}").replace("AA....BBB", below)
+    file = tmp_path / "changed.chart.yaml"
+    file.write_text(text.format(sides="right-first", row=3, second=WHOLE, third=below), encoding="utf-8")
+    chart = read_chart(str(file)).chart
+    assert chart is not None
+    assert f"leave the other {others} stitches on a holder, and turn" in told(chart)["3"]
+
+
+EMPTIED = NECK.replace("4: {{neck-left: -1}}", "4: {{left: {{hold: 3}}, right: {{bind-off: 3}}}}").replace(
+    "AA....BBB", "........."
+)
+
+
+@pytest.mark.parametrize(("sides", "order"), [
+    ("together", ["1", "2", "2-right", "3", "3-left", "4", "4-right"]),
+    ("right-first", ["1", "2", "2-right", "3", "4", "3-left", "4-left"]),
+])  # fmt: skip
+def test_a_side_that_is_emptied_says_so_and_leaves_nothing_at_work(
+    tmp_path: Path, sides: str, order: list[str]
+) -> None:
+    """Row 4 starts at the chart's left. On a holder no yarn is needed any more; binding off takes one."""
+    file = tmp_path / "emptied.chart.yaml"
+    file.write_text(EMPTIED.format(sides=sides, row=2, second=OPENED, third=OPENED), encoding="utf-8")
+    chart = read_chart(str(file)).chart
+    assert chart is not None
+    made = steps(chart, make_plan(chart))
+    assert [step.name for step in made] == order
+    last = {step.half: step for step in made if step.row.row == 4}
+    left, right = (step for _, step in sorted(last.items(), key=lambda pair: str(pair[0])))
+    assert left.shaped == "put the 3 stitches that are left on a holder, and cut the yarn"
+    assert right.shaped == "bind off the 3 stitches that are left, and fasten off"
+    row = left.row
+    assert (row.line_up, row.joins, row.finishes, row.waiting, row.runs, row.by) == ((), (), (), (), (), ())
+    assert (row.interlocks, row.crossings, row.needs, row.hangs) == (0, 0, 0, 0)
+    assert (right.row.line_up, right.row.runs, right.row.needs) == (("B1",), (), 1)
+    assert not any("after this row" in step.shaped for step in made)
+
+
 def test_the_list_says_how_many_hang_where_more_do_than_work(tmp_path: Path) -> None:
     chart = neck(tmp_path, "right-first", 3)
     page = html.fromstring(f"<table>{row_list(chart)}</table>")

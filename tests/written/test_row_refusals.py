@@ -83,6 +83,8 @@ REFUSED = """
 5: k to last 5 sts A, [m1 A] to end -> ?? this repeat works no stitch, so it has no end @ [m1 A] to end
 7: k3 (4) A, k2 (3, 4) B -> ?? nothing says the colour of these 3; expected a colour of the key @ 3
 5: left foo, k3 A -> ?? 'left' says nothing here; expected stitches such as k3 A @ left
+5: foo next st A, 4 B -> ?? 'foo' says nothing here; expected stitches such as k3 A @ foo
+5: the foo, k5 A -> ?? 'the' says nothing here; expected stitches such as k3 A @ the
 5: that side, k3 A -> ?? 'that' says nothing here; expected stitches such as k3 A @ that
 6: (k1 A, k2 B) from here -> ?? nothing says how often the bracket is worked; expected `4 times` @ )
 6: Knit: 1 C, (3 A, 2 B) -> ?? nothing says how often the bracket is worked; expected `4 times` @ )
@@ -140,6 +142,7 @@ ENDLESS = """
 9: 100000 B, A, k2 C -> ?? this comes to more than 100,000 stitches @ A
 9: 100000 B, A k1, k2 C -> ?? this comes to more than 100,000 stitches @ A k1
 9: 100000 B, BO 1 st (1 st on needle), k2 C -> ?? this comes to more than 100,000 stitches @ BO 1 st (1 st on needle)
+200000: in patt to last 2 sts, k2 B -> ?? this comes to more than 100,000 stitches @ in patt to last 2 sts
 """
 
 

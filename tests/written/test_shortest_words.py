@@ -53,6 +53,11 @@ def shortest(row: Row, deep: int = 2) -> int:
     return best
 
 
+def brackets(parts: tuple[Part, ...]) -> int:
+    """How many stand in each other."""
+    return max((1 + brackets(part.parts) for part in parts if isinstance(part, Repeated)), default=0)
+
+
 def joined(row: Row) -> bool:
     """Whether two like neighbours would be one stretch in a row that was worked."""
     return any((one.yarn, one.stitch) == (two.yarn, two.stitch) for one, two in pairwise(row))
@@ -72,6 +77,7 @@ def test_no_other_words_are_shorter() -> None:
         assert unfold(fold(row)) == list(row)
         assert stitches_of(fold(row)) == sum(stretch.count for stretch in row)
         assert measured(fold(row)) <= shortest(row), said(row)
+        assert brackets(fold(row)) <= 2, said(row)
     assert sum(len(fold(row)) < len(row) for row in rows) > 50, "too few rows repeat anything"
 
 
@@ -91,11 +97,19 @@ def test_no_other_words_are_shorter() -> None:
         ("1A 1B 1A 1B 1A 1B 3C 1A 1B 1A 1B 1A 1B 3C", "[[k1 A, k1 B] 3 times, k3 C] 2 times"),
         ("1A 1B 1A 1B 1A 1B 1A 1B", "[k1 A, k1 B] 4 times"),
         ("ssk ssk", "ssk A, ssk A"),
+        ("ssk ssk 2B ssk ssk 2B ssk ssk 2B", "[ssk A, ssk A, k2 B] 3 times"),
         ("1A 1p 1A 1p 1A 1p", "[k1 A, p1 A] 3 times"),
     ],
 )
 def test_what_is_said_of_rows(row: str, words: str) -> None:
     assert said(stretches(row)) == words
+
+
+def test_brackets_stand_in_brackets_once() -> None:
+    pair = "1A 1B " * 4 + "2A "
+    row = stretches((pair * 3 + "2C ") * 3)
+    assert brackets(fold(row)) == 2
+    assert said(stretches(pair * 3)) == "[[k1 A, k1 B] 4 times, k2 A] 3 times"
 
 
 def test_a_repeat_of_more_than_24_stretches_is_said_in_full() -> None:

@@ -32,6 +32,10 @@ BRACKETS = """
 5: 2 A, 3 B (knitwise) -> 2A 3B
 5: 2 A, 3 B (purlwise) -> 2A 3B
 6: [k1 A, k2 B] x 2 times -> 1kA 2kB 1kA 2kB
+5: [k1 A] x 2 times k3 B -> 2kA 3kB
+5: [k1 A] twice more k3 B -> 2kA 3kB
+5: [k1 A] 2 times in all k3 B -> 2kA 3kB
+5: [k1 A] 2 times total k3 B -> 2kA 3kB
 3: [k1 A, k2 B] x 1 time -> 1kA 2kB
 3: [k1 A, k2 B] 1 time -> 1kA 2kB
 """
@@ -115,6 +119,7 @@ REPEATS = """
 5: [k1 A, with B k2] to end, k1 -> 1kA 3kB left 1 uneven 2 after 1
 100000: 100000 A -> 100000A
 4: alternate k A to end -> 4kA
+6: *k1 A, **k1 B, k1 C; rep from * once -> 1kA 1kB 1kC 1kA 1kB 1kC
 """
 
 
@@ -128,7 +133,8 @@ def nested(deep: int) -> str:
 
 def test_twelve_brackets_in_each_other_and_any_number_behind_each_other() -> None:
     assert misread(f"1: {nested(12)} -> 1kA") == []
-    assert misread(f"1: {nested(13)} -> ?? the brackets go too deep to follow @ (") == []
+    for before in ("", "(k1 A) x 1, " * 3):
+        assert misread(f"1: {before}{nested(13)} -> ?? the brackets go too deep to follow @ (") == []
     assert misread(f"15: {'(k1 A) x 1, ' * 13}k2 B -> 13kA 2kB") == []
 
 

@@ -141,6 +141,8 @@ COUNTS = """
 5: 3 sts knit A, 2 sts purl B -> 3kA 2pB
 6: k2tog to end A -> 3k2tog A
 6: k2tog to last 2 sts A, k2 B -> 2k2tog A 2kB
+5: k4 B, k last stitch A -> 4kB 1kA
+5: k4 B, k last st A -> 4kB 1kA
 """
 COLOUR_FIRST = """
 5: A x 3, B x 2 -> 3A 2B

@@ -76,6 +76,8 @@ SHAPED = """
 5: inc 1 st at beg (3 sts) k3 A, k2 B -> 3kA 2kB (3 sts) shaped
 5: dec one st at armhole edge, k3 A, k2 B -> 3kA 2kB shaped
 5: dec 2 sts, k3 A, k2 B -> 3kA 2kB shaped
+5: inc k3 A, k2 B -> 3kA 2kB shaped
+5: dec at each end p3 A, k2 B -> 3pA 2kB shaped
 """
 QUIET = """
 5: with RS facing, k3 A, k2 B -> 3kA 2kB
@@ -138,6 +140,9 @@ QUIET = """
 3: join A then with B k3 -> 3kB
 3: join A and with B k3 -> 3kB
 3: join A & with B k3 -> 3kB
+5: a new ball of B, k3, k2 A -> 3kB 2kA
+5: a 2nd ball of B, k3, k2 A -> 3kB 2kA
+5: a k3, b k2 -> 3kA 2kB
 """
 AS_CHARTED = """
 5: BO 3 sts -> 2A

@@ -92,8 +92,8 @@ def _evenly_set(places: Index) -> bool:
     """Whether most of three or more places, shape (n, 2), are as far from the next of them as the others are."""
     if not 3 <= len(places) <= MOST_SPECKS:
         return False
-    far = ((places[:, None] - places[None]) ** 2).sum(axis=2)
-    np.fill_diagonal(far, far.max() + 1)
+    far = ((places[:, None] - places[None]) ** 2).sum(axis=2).astype(np.float64)
+    np.fill_diagonal(far, np.inf)
     return bool(np.unique(far.min(axis=1), return_counts=True)[1].max() >= EVENLY * len(places))
 
 
@@ -136,8 +136,7 @@ def _bumps(which: Index) -> Iterator[tuple[int, int]]:
     """
     own, other = which[2:-2, 2:-2], which[1:-3, 2:-2]
     alone = (own >= 0) & (other >= 0) & (own != other) & (which[:-4, 2:-2] == other)
-    alone &= (which[2:-2, 1:-3] == other) & (which[2:-2, 3:-1] == other)
-    alone &= (which[3:-1, 2:-2] == own) & (which[4:, 2:-2] == own)
+    alone &= (which[2:-2, 1:-3] == other) & (which[2:-2, 3:-1] == other) & (which[3:-1, 2:-2] == own)
     for row, column in zip(*np.nonzero(alone), strict=True):
         patch = which[row + 1 : row + 5, column : column + 5]
         if _uneven(patch, int(patch[1, 2]), int(patch[0, 2])) and not _tip(which[row + 3], int(column) + 2):

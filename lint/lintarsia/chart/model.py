@@ -11,7 +11,7 @@ from lintarsia.chart.measure import Length, Mass, StitchCount
 from lintarsia.chart.places import Places
 from lintarsia.chart.shaping import Decreases, Divide, Shaping
 from lintarsia.chart.ways import Begins, Ends, Side, Symmetry, Technique, Wearer, Worked
-from lintarsia.ground.notebooks import shown
+from lintarsia.ground.notebooks import shown_in_notebook
 from lintarsia.ground.regions import Region
 from lintarsia.ground.values import dataclass
 
@@ -150,7 +150,7 @@ class Chart:
 
     def _repr_svg_(self) -> str | None:
         """For notebooks: the chart, where lintarsia itself was imported."""
-        return shown(self)
+        return shown_in_notebook(self)
 
     @property
     def in_words(self) -> bool:

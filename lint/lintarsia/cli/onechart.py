@@ -54,6 +54,8 @@ def settings_for(chart_file: str, settings_file: str | None) -> "Settings":
         raise Trouble(f"there is no file {chart_file!r}")
     elif kind_of(chart_file) is Kind.PATTERN:
         raise Trouble(f"{chart_file!r} is a pattern of several charts; this command takes one chart at a time")
+    elif kind_of(chart_file) is Kind.KNIT:
+        raise Trouble(f"{chart_file!r} is the log of a test knit; expected a chart")
     return named_settings(settings_file) or find_settings(chart_file)
 
 

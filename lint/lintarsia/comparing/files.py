@@ -6,10 +6,11 @@ from lintarsia.chart import Chart, Reckoning
 from lintarsia.chart.content import chart_fingerprint
 from lintarsia.comparing.charts import compare_charts
 from lintarsia.comparing.model import Bought, Comparison, FileChange, Numbers, State
-from lintarsia.comparing.pairing import WORKING_TREE, FilePair, Pairing, shown
+from lintarsia.comparing.pairing import WORKING_TREE, FilePair, Pairing
 from lintarsia.comparing.patterns import compare_patterns
 from lintarsia.engine.checking import Examining
 from lintarsia.engine.differing import changed_lines
+from lintarsia.engine.shown import shown
 from lintarsia.engine.since import new_results
 from lintarsia.engine.subjects import Subject, subject_of
 from lintarsia.engine.subjects.chart import ChartSubject

@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Sequence
 
 from lintarsia.chart import Chart
+from lintarsia.comparing.consequences import means_in_all
 from lintarsia.comparing.model import (
     Bought,
     ChartChange,
@@ -16,7 +17,7 @@ from lintarsia.comparing.model import (
 )
 from lintarsia.comparing.pairing import WORKING_TREE
 from lintarsia.comparing.patterns import in_sizes
-from lintarsia.comparing.telling import fact_words, means_in_all, motif_words, safe_words, told
+from lintarsia.comparing.telling import fact_words, motif_words, safe_words, told
 from lintarsia.ground.values import dataclass
 from lintarsia.result import Result
 from lintarsia.telling.counts import count

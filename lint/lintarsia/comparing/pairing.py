@@ -7,6 +7,7 @@ from contextlib import ExitStack
 from lintarsia.engine.differing import between
 from lintarsia.engine.git import top_of
 from lintarsia.engine.past import Past
+from lintarsia.engine.shown import shown
 from lintarsia.engine.since import Since
 from lintarsia.engine.targets import Target, find_targets
 from lintarsia.ground.kinds import Kind, kind_of
@@ -130,8 +131,3 @@ def _folder(path: str) -> str:
     while not os.path.isdir(folder):
         folder = os.path.dirname(folder)
     return folder
-
-
-def shown(path: str) -> str:
-    """A path as reports print it."""
-    return path.encode("utf-8", "surrogateescape").decode("utf-8", "backslashreplace").replace(os.sep, "/")

@@ -14,7 +14,7 @@ from lintarsia.comparing.rowkinds import differing, how_changed
 from lintarsia.telling.spans import stretches
 from lintarsia.telling.terms import Terms
 from lintarsia.written import Style, write_rows
-from lintarsia.written.writer import RowWords
+from lintarsia.written.rowwords import RowWords
 
 
 class ComparedRows:

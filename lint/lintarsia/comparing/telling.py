@@ -1,19 +1,14 @@
-"""Changes as they are told: rows that have changed alike in one sentence, each sentence once, and what each means for a
-knitter who has gone past it."""
+"""Changes as they are told: rows that have changed alike in one sentence, each sentence once."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 
-from lintarsia.chart import Chart
+from lintarsia.comparing.consequences import means, past_motif, past_recolouring, stitches_in
 from lintarsia.comparing.model import ChartChange, Fact, How, MotifMoved, Recolouring, RowChange
 from lintarsia.ground.values import dataclass
 from lintarsia.telling.counts import one_and_all, stitch_count
-from lintarsia.telling.languages import counted, in_figures, is_english, marked, phrase
+from lintarsia.telling.languages import in_figures, is_english, marked, phrase
 from lintarsia.telling.names import row_word
 from lintarsia.telling.spans import span
-
-FEW = 10  # stitches in a row, or
-MANY = 40  # in all, up to which one embroiders over rather than rips back: house values
-_WORKED_OVER = (How.STITCHES, How.SHIFTED, How.MIRRORED, How.EXCHANGED)  # other colours over the same stitches
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,9 +22,9 @@ class ToldChange:
 
 def told(change: ChartChange) -> list[ToldChange]:
     """Every change once: the whole first, then from the first row up."""
-    whole = [ToldChange(recolouring_words(one), means=_recoloured(change, one)) for one in change.recolourings]
+    whole = [ToldChange(recolouring_words(one), means=past_recolouring(change, one)) for one in change.recolourings]
     whole += [ToldChange(fact_words(fact)) for fact in change.facts]
-    whole += [ToldChange(motif_words(change.motif), change.motif.rows, _past_motif(change))] if change.motif else []
+    whole += [ToldChange(motif_words(change.motif), change.motif.rows, past_motif(change))] if change.motif else []
     word, rows = row_word(change.now), [_group(change, group) for group in groups(change.rows)]
     return whole + rows + [ToldChange(turned_words(word, first, last)) for first, last in change.turned]
 
@@ -143,7 +138,7 @@ def _words(change: ChartChange, rows: list[RowChange]) -> str:
             return phrase("{place} have changed places", place=where)
         case How.EXCHANGED:
             return phrase("{place}: in another order", place=where)
-        case How.TEXTURE if _number(rows) == 1:
+        case How.TEXTURE if stitches_in(rows) == 1:
             return f"{where}: {phrase('{stitches} is knitted or purled otherwise', stitches=_stitches(first))}"
         case How.TEXTURE:
             return f"{where}: {phrase('{stitches} are knitted or purled otherwise', stitches=_stitches(first))}"
@@ -153,7 +148,7 @@ def _words(change: ChartChange, rows: list[RowChange]) -> str:
             return f"{where}: {phrase('the written row is another, the chart is not')}"
         case How.COUNT:
             return f"{where}: {_counts(change, rows)}"
-        case _ if _number(rows) == 1:
+        case _ if stitches_in(rows) == 1:
             return f"{where}: {phrase('{stitches} is in another colour', stitches=_stitches(first))}"
         case _:
             return f"{where}: {phrase('{stitches} are in another colour', stitches=_stitches(first))}"
@@ -191,11 +186,7 @@ def place(change: ChartChange, rows: Sequence[RowChange]) -> str:
 
 def _stitches(row: RowChange) -> str:
     listed = one_and_all([span(*part) for part in row.stitches])
-    return phrase("stitches {list}", list=listed) if _number([row]) > 1 else phrase("stitch {list}", list=listed)
-
-
-def _number(rows: Sequence[RowChange]) -> int:
-    return sum(last - first + 1 for row in rows for first, last in row.stitches)
+    return phrase("stitches {list}", list=listed) if stitches_in([row]) > 1 else phrase("stitch {list}", list=listed)
 
 
 def _counts(change: ChartChange, rows: list[RowChange]) -> str:
@@ -218,73 +209,6 @@ def _bare(numbers: Sequence[int]) -> str:
     if low == high:
         return "1 stitch" if low == 1 and is_english() else in_figures(f"{low:,}")
     return phrase("{least} to {most}", least=low, most=high)
-
-
-def means(change: ChartChange, rows: Sequence[RowChange]) -> str:
-    """For a knitter who has knitted past these rows."""
-    how, back = rows[0].how, (rows[0].row or rows[0].was_row or 1) - 1
-    if how is How.WORDS:
-        return phrase("nothing in the knitting, if you work from the chart")
-    if how is How.EMBROIDERED:
-        return phrase("nothing to rip back: embroider it as it stands now")
-    if how in _WORKED_OVER:
-        number = _number(rows)
-        if number <= MANY and all(_number([row]) <= FEW for row in rows):
-            return _worked_over(number) + _colours(change, rows)
-    return _rip_back(row_word(change.now), back)
-
-
-def _past_motif(change: ChartChange) -> str:
-    return _rip_back(row_word(change.now), change.same_to_row)
-
-
-def means_in_all(change: ChartChange) -> str:
-    """For a knitter who has knitted past all of it: nobody rips back for what is only read or embroidered."""
-    if change.motif:
-        return _past_motif(change)
-    spoken = [words for one in change.recolourings if (words := _recoloured(change, one))]
-    knitted = [row for row in change.rows if row.how not in (How.WORDS, How.EMBROIDERED)]
-    rows = knitted or [row for row in change.rows if row.how is How.EMBROIDERED] or change.rows
-    if not rows or (spoken and not knitted):
-        return "; ".join(spoken)
-    if spoken:
-        return _rip_back(row_word(change.now), change.same_to_row)
-    if all(row.how in _WORKED_OVER for row in rows) or len({row.how for row in rows}) == 1:
-        return means(change, rows)
-    return _rip_back(row_word(change.now), (rows[0].row or rows[0].was_row or 1) - 1)
-
-
-def _rip_back(word: str, row: int) -> str:
-    if row:
-        return phrase("rip back to {word} {row}, the last {word} that is right", word, row=row)
-    return phrase("rip back to the cast-on")
-
-
-def _worked_over(number: int) -> str:
-    return counted(number, "work it over in duplicate stitch", "work the {n} stitches over in duplicate stitch")
-
-
-def _recoloured(change: ChartChange, one: Recolouring) -> str:
-    """For a knitter who has knitted stitches of that colour."""
-    number = sum(row.count(one.was) for row in change.was.grid.rows)
-    if one.renamed:
-        return ""
-    if number <= MANY:
-        return _worked_over(number)
-    first = next(k for k, row in enumerate(change.was.grid.rows, 1) if one.was in row)
-    return _rip_back(row_word(change.was), first - 1)
-
-
-def _colours(change: ChartChange, rows: Sequence[RowChange]) -> str:
-    """`, in W (Bone)`: what the stitches are now."""
-    symbols = dict.fromkeys(s for row in rows for s in _now(change.now, row))
-    names = [f"{change.now.colours[s].name} ({s})" for s in symbols if s in change.now.colours]
-    return phrase(", in {colours}", colours=one_and_all(names)) if names else ""
-
-
-def _now(chart: Chart, row: RowChange) -> Iterator[str]:
-    for first, last in row.stitches:
-        yield from chart.grid.text(row.row or 1, first, last)[::-1]
 
 
 def safe_words(change: ChartChange) -> str:

@@ -1,27 +1,32 @@
 """`check`, `pieces`, `read`, `plan`, `write`: what the commands do, with values in place of text and exit statuses."""
 
 import os
-from collections.abc import Iterator
-from contextlib import ExitStack, contextmanager
 
 from lintarsia.chart import Chart, Reckoning
 from lintarsia.door import showing
-from lintarsia.door.ofpattern import Chosen, KnittedPiece, pieces_of
-from lintarsia.door.trouble import Unreadable
+from lintarsia.door.asked import (
+    AnyPath,
+    chart_in,
+    existing,
+    file_or_text,
+    in_bytes,
+    is_pattern,
+    named_settings,
+    pieces_in,
+    settings_for,
+    taken,
+    trusting,
+)
+from lintarsia.door.ofpattern import KnittedPiece, pieces_of
 from lintarsia.ground.kinds import Kind, kind_of
 from lintarsia.ground.trouble import Trouble
 from lintarsia.pattern.inwords import pages_of
 from lintarsia.planning.model import Plan
 from lintarsia.planning.planner import make_plan
-from lintarsia.reading import read_chart
-from lintarsia.result import Level, Report
-from lintarsia.settings import Settings, find_settings
-from lintarsia.settings.reader import read_settings
-from lintarsia.settings.trust import allowed, handed_over
+from lintarsia.result import Report
 from lintarsia.telling.terms import Terms
 from lintarsia.written.answer import rows_in_words
 
-AnyPath = str | os.PathLike[str]
 TEXT_NAME = "text.chart.yaml"
 
 showing.begin()
@@ -54,9 +59,9 @@ def check(
         raise TypeError("check needs a path, or text=")
     if since is not None and text is not None:
         raise TypeError("since looks at files; it knows nothing of a text")
-    stream = None if text is None else Stream(os.fspath(name), _bytes(text))
-    with _trusting(allow_outside_rules, text=text is not None):
-        named = _named(settings)
+    stream = None if text is None else Stream(os.fspath(name), in_bytes(text))
+    with trusting(allow_outside_rules, text=text is not None):
+        named = named_settings(settings)
         report = check_paths([os.fspath(p) for p in paths], settings=named, jobs=jobs, stream=stream, since=since)
         for path, own in baselines_of(report).items():
             report = hold_against(report, path, own, partial=since is not None)
@@ -70,11 +75,11 @@ def pieces(
 
     Raises Unreadable for a pattern whose file has errors, Trouble for what is no pattern.
     """
-    file, _ = _file(pattern, None, "")
+    file = existing(pattern)
     if kind_of(file) is not Kind.PATTERN:
         raise Trouble(f"{file!r} is no pattern: those are named NAME{Kind.PATTERN.suffix}")
-    with _trusting(allow_outside_rules):
-        found = pieces_of(file, None, _settings(file, settings), None, None)
+    with trusting(allow_outside_rules):
+        found = pieces_of(file, None, settings_for(file, settings), None, None)
     return tuple(KnittedPiece(one.piece.name, one.size, one.times) for one in found.pieces)
 
 
@@ -93,12 +98,12 @@ def read(
     `piece` and `size` may be left out where the pattern has but one. Raises Unreadable for a chart or a pattern whose
     file has errors, with each of them; Trouble for a path that is not there. Rules are not asked: `check` is for that.
     """
-    file, data = _file(path, text, name)
-    with _trusting(allow_outside_rules, text=data is not None):
-        held = _settings(file, settings)
-        if _is_pattern(file, piece, size):
+    file, data = file_or_text(path, text, name)
+    with trusting(allow_outside_rules, text=data is not None):
+        held = settings_for(file, settings)
+        if is_pattern(file, piece, size):
             return pieces_of(file, data, held, piece, size).one.chart
-        return _chart(file, data, held)
+        return chart_in(file, data, held)
 
 
 def plan(
@@ -115,13 +120,13 @@ def plan(
     Limits, tails, the allowance and holders are those that hold for the file: the chart's own, then the settings'. For
     a Chart, that is the file it was read from. Raises as `read` does.
     """
-    with _trusting(allow_outside_rules):
-        if not isinstance(chart, Chart) and _is_pattern(os.fspath(chart), piece, size):
-            found = _pieces(chart, settings, piece, size)
+    with trusting(allow_outside_rules):
+        if is_pattern(chart, piece, size):
+            found = pieces_in(chart, settings, piece, size)
             own = found.one.chart
             made = found.work.plan(found.one.piece, found.one.size)
         else:
-            own, held = _taken(chart, settings, piece, size)
+            own, held = taken(chart, settings)
             made = make_plan(own, held.reckoning)
     showing.remember(made, own)
     return made
@@ -148,11 +153,11 @@ def write(
     """
     if format not in ("text", "markdown", "html"):
         raise ValueError(f"format is {format!r}; expected text, markdown or html")
-    with _trusting(allow_outside_rules):
-        if isinstance(chart, Chart) or not _is_pattern(os.fspath(chart), piece, size):
-            own, held = _taken(chart, settings, piece, size)
+    with trusting(allow_outside_rules):
+        if not is_pattern(chart, piece, size):
+            own, held = taken(chart, settings)
             return _words(own, format, held.terms, held.reckoning, rows, supplies=supplies, in_full=in_full)
-        found, held = _pieces(chart, settings, piece, size), _settings(os.fspath(chart), settings)
+        found, held = pieces_in(chart, settings, piece, size), settings_for(os.fspath(chart), settings)
         terms = held.terms
         if rows is not None:
             own_way = found.work.reckoning_of(found.one.piece, found.one.size)
@@ -183,73 +188,3 @@ def _words(
     return rows_in_words(
         chart, format, terms=terms, supplies=told, first=first, last=last, in_full=in_full, reckoning=reckoning
     )
-
-
-def _taken(
-    chart: AnyPath | Chart, settings: AnyPath | None, piece: str | None, size: str | None
-) -> tuple[Chart, Settings]:
-    if isinstance(chart, Chart):
-        _is_pattern(chart.path, piece, size, laid_out=True)
-        return chart, _settings(chart.path, settings)
-    file, _ = _file(chart, None, "")
-    held = _settings(file, settings)
-    return _chart(file, None, held), held
-
-
-def _pieces(pattern: AnyPath, settings: AnyPath | None, piece: str | None, size: str | None) -> Chosen:
-    file, _ = _file(pattern, None, "")
-    return pieces_of(file, None, _settings(file, settings), piece, size)
-
-
-def _is_pattern(file: str, piece: str | None, size: str | None, *, laid_out: bool = False) -> bool:
-    """Whether a file is a pattern. Raises TypeError where a piece or a size is asked of anything else."""
-    if not laid_out and kind_of(file) is Kind.PATTERN:
-        return True
-    if piece is not None or size is not None:
-        raise TypeError("piece= and size= are of a pattern's file; a chart has neither")
-    return False
-
-
-def _file(path: AnyPath | None, text: str | bytes | None, name: AnyPath) -> tuple[str, bytes | None]:
-    if (path is None) == (text is None):
-        raise TypeError("expected the path of a chart, or text=, one of them")
-    if text is not None:
-        return os.fspath(name), _bytes(text)
-    assert path is not None
-    file = os.fspath(path)
-    if not os.path.lexists(file):
-        raise Trouble(f"there is no file {file!r}")
-    if os.path.isdir(file):
-        raise Trouble(f"{file!r} is a folder; expected one chart or pattern")
-    return file, None
-
-
-def _chart(file: str, data: bytes | None, settings: Settings) -> Chart:
-    reading = read_chart(file, data, max_bytes=settings.max_bytes, max_stitches=settings.max_stitches)
-    errors = tuple((rule, found) for rule, found in reading.problems if found.level in (None, Level.ERROR))
-    if reading.chart is None or errors:
-        raise Unreadable(file, errors)
-    return reading.chart
-
-
-def _settings(file: str, named: AnyPath | None) -> Settings:
-    return _named(named) or find_settings(file)
-
-
-def _named(file: AnyPath | None) -> Settings | None:
-    return None if file is None else read_settings(os.fspath(file), root=os.getcwd())
-
-
-def _bytes(text: str | bytes) -> bytes:
-    return text.encode() if isinstance(text, str) else text
-
-
-@contextmanager
-def _trusting(allow: bool, *, text: bool = False) -> Iterator[None]:
-    """Rules from elsewhere run where the commands would let them: a text is one that is handed over."""
-    with ExitStack() as stack:
-        if text:
-            stack.enter_context(handed_over())
-        if allow:
-            stack.enter_context(allowed())
-        yield

@@ -2,13 +2,12 @@
 
 from typing import NamedTuple
 
-from lintarsia.door.trouble import Unreadable
+from lintarsia.door.trouble import sound
 from lintarsia.engine.subjects.pattern import work_on
 from lintarsia.ground.trouble import Trouble
 from lintarsia.pattern.choosing import PieceInSize, choose
 from lintarsia.pattern.reading import read_pattern
 from lintarsia.pattern.work import PatternWork
-from lintarsia.result import Level
 from lintarsia.settings import Settings
 
 MOST_NAMED = 6  # pieces in a message
@@ -44,8 +43,5 @@ def pieces_of(file: str, data: bytes | None, settings: Settings, piece: str | No
     """The pieces by that name in that size, None standing for all. Raises Unreadable for a pattern with errors, and
     Trouble for a name that it does not have."""
     reading = read_pattern(file, data, max_bytes=settings.max_bytes)
-    errors = tuple((rule, found) for rule, found in reading.problems if found.level in (None, Level.ERROR))
-    if reading.pattern is None or errors:
-        raise Unreadable(file, errors)
-    work = work_on(reading.pattern, settings)
+    work = work_on(sound(file, reading.problems, reading.pattern), settings)
     return Chosen(file, work, choose(work, piece, size))

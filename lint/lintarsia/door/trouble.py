@@ -1,7 +1,12 @@
 """What the door raises for a chart that cannot be worked with."""
 
+from collections.abc import Iterable
+from typing import TypeVar
+
 from lintarsia.ground.trouble import Trouble
-from lintarsia.result import Finding
+from lintarsia.result import Finding, Level
+
+Read = TypeVar("Read")
 
 
 class Unreadable(Trouble):
@@ -18,6 +23,14 @@ class Unreadable(Trouble):
 
     def __reduce__(self) -> tuple[object, ...]:
         return type(self), (self.file, self.findings)
+
+
+def sound(file: str, problems: Iterable[tuple[str, Finding]], read: Read | None) -> Read:
+    """What was read of a file, where none of its problems is an error. Raises Unreadable."""
+    errors = tuple((rule, found) for rule, found in problems if found.level in (None, Level.ERROR))
+    if read is None or errors:
+        raise Unreadable(file, errors)
+    return read
 
 
 def _told(file: str, rule: str, finding: Finding) -> str:

@@ -65,7 +65,7 @@ def chart_svg(
 
     Each row is `<g class="lx-row" id="{prefix}row-14" data-row="14" data-side="WS">` with cells and symbols.
     `layers` names what is laid over it where `results` and `plan` give it ("results", "supplies", "floats", "ends"):
-    each a `<g class="lx-layer lx-layer-NAME" id="{prefix}layer-NAME">`, not displayed unless it is in `shown`.
+    each of class `lx-layer lx-layer-NAME` and id `{prefix}layer-NAME`, not displayed unless it is in `shown`.
     The root carries the geometry as `data-` attributes: columns, rows, left, top, cell-width, cell-height.
     `background` paints the paper and `key` adds title and key, for a file that stands alone. `ways` are the routes of
     the plan in the bare geometry of the chart, where they have been worked out already. With `labels` the supplies

@@ -46,19 +46,25 @@ def draw_layers(
         ways = routes(chart, plan, geometry(chart)) if ways is None else ways
         look = f'fill="none" stroke-linecap="round" stroke-linejoin="round"{at_corner(place)}'
         names = f'<g display="none" class="lx-labels">{chips(chart, ways, place, 1.0, prefix)}</g>' if labels else ""
-        # Two layers have the ends, so that they are drawn apart from both.
-        shapes = f'<defs><g id="{prefix}ends">{draw_ends(chart, ways, prefix)}</g></defs>'
+        # Two layers have the ends, so that they are drawn apart from both; laid out where one of them is to be seen.
+        unseen = "" if any(name in shown for name in ("supplies", "ends")) else ' display="none"'
+        shapes = f'<defs{unseen}><g id="{prefix}ends">{draw_ends(chart, ways, prefix)}</g></defs>'
         ends = f'<use href="#{prefix}ends"/>'
         drawn["supplies"] = f"<g {look}>{draw_routes(chart, ways, prefix)}{ends}</g>{names}"
         loose = draw_floats(chart, ways, prefix)
         drawn["floats"] = f"<g {look}>{loose}</g>" if loose else ""
         drawn["ends"] = f"<g{at_corner(place)}>{draw_gaps(ways, place.cell_h, prefix)}{ends}</g>"
-    parts = []
-    for name in ("supplies", "floats", "ends", "results"):
-        if name in layers and drawn.get(name):
-            hidden = "" if name in shown else ' display="none"'
-            parts.append(f'<g class="lx-layer lx-layer-{name}" id="{prefix}layer-{name}"{hidden}>{drawn[name]}</g>')
-    return shapes + "".join(parts)
+    wanted = [name for name in ("supplies", "floats", "ends", "results") if name in layers and drawn.get(name)]
+    return shapes + "".join(layer(name, drawn[name], prefix, shown=name in shown) for name in wanted)
+
+
+def layer(name: str, drawn: str, prefix: str, *, shown: bool) -> str:
+    """A group that is one of the layers. One that is not shown is a `<switch>` of one group (SVG 2, "Conditional
+    processing"): what a `<g>` holds browsers style and lay out even where it is not displayed, thousands of elements
+    on a chart's page, since others may refer to it.
+    """
+    look = f'class="lx-layer lx-layer-{name}" id="{prefix}layer-{name}"'
+    return f"<g {look}>{drawn}</g>" if shown else f'<switch {look} display="none"><g>{drawn}</g></switch>'
 
 
 def results_layer(place: Geometry, results: Sequence[Result], prefix: str) -> str:

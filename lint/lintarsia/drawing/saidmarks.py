@@ -4,6 +4,7 @@ from collections.abc import Iterable
 from typing import NamedTuple
 
 from lintarsia.drawing.geometry import Geometry
+from lintarsia.drawing.layers import layer
 from lintarsia.drawing.shades import PAPER
 from lintarsia.drawing.svg import escape, num
 
@@ -25,11 +26,11 @@ class SaidMark(NamedTuple):
 
 
 def said_layer(place: Geometry, marks: Iterable[SaidMark], prefix: str) -> str:
-    """`<g class="lx-layer lx-layer-said">`, not displayed; the mark numbered N links to `#said-N`. "" for none."""
+    """The layer `lx-layer-said`, not displayed; the mark numbered N links to `#said-N`. "" for none."""
     drawn = [_mark(place, number, mark, prefix) for number, mark in enumerate(marks) if mark.row <= place.rows]
     if not drawn:
         return ""
-    return f'<g class="lx-layer lx-layer-said" id="{prefix}layer-said" display="none">{"".join(drawn)}</g>'
+    return layer("said", "".join(drawn), prefix, shown=False)
 
 
 def _mark(place: Geometry, number: int, mark: SaidMark, prefix: str) -> str:

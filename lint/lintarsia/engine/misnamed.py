@@ -37,12 +37,12 @@ def _named_by(path: str, finder: SettingsFinder) -> Iterator[tuple[str, str]]:
     if os.path.isdir(path):
         yield from _in_folder(path, finder)
         return
-    right = right_name(os.path.basename(path))
-    settings = finder.for_folder(os.path.dirname(os.path.abspath(path))) if right else None
-    if right is not None and settings is not None:
-        full = os.path.abspath(path)
-        if not settings.takes(full) and not settings.excludes(full):
-            yield path, right
+    right, full = right_name(os.path.basename(path)), os.path.abspath(path)
+    if right is None:
+        return
+    settings = finder.for_folder(os.path.dirname(full))
+    if not settings.takes(full) and not settings.excludes(full):
+        yield path, right
 
 
 def _in_folder(path: str, finder: SettingsFinder) -> Iterator[tuple[str, str]]:

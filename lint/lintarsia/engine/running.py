@@ -1,5 +1,6 @@
 """A whole run: charts found, checked one after another or over the cores, and gathered into one sorted report."""
 
+import os
 from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from itertools import chain
@@ -12,6 +13,7 @@ from lintarsia.engine.targets import Target, find_targets
 from lintarsia.ground.kinds import Kind, kind_of
 from lintarsia.ground.values import dataclass
 from lintarsia.result import Level, Picture, Report, Result, RuleInfo
+from lintarsia.result.model import strictest
 from lintarsia.result.spool import Spool
 from lintarsia.rules.rulebook import Rulebook, house_rulebook
 from lintarsia.settings import Settings, SettingsFinder
@@ -81,21 +83,33 @@ def check_paths(
         checked = zip((target.path for target in targets), check(targets), strict=True)  # as they come
     holding = {target.path: target.settings for target in targets}
     if stream is not None:
-        import os
-
-        # An editor's unsaved text stands for the file of its name.
-        full = os.path.abspath(stream.name)
-        checked = ((path, answer) for path, answer in checked if os.path.abspath(path) != full)
-        holding = {path: held for path, held in holding.items() if os.path.abspath(path) != full}
-        own = finder.for_folder(os.path.dirname(full))
-        if not own.excludes(full):
-            holding[stream.name] = own
-            checked = chain(checked, [(stream.name, _streamed(stream, own, most_seconds))])
+        checked = _with_stream(stream, checked, holding, finder, most_seconds)
     if not all(kind_of(path).whole for path in holding):
         from lintarsia.engine.once import once_a_pattern
 
         checked = once_a_pattern(checked, holding)
     return gathered(checked, holding, block)
+
+
+def _with_stream(
+    stream: Stream,
+    checked: Iterable[tuple[str, Checked]],
+    holding: dict[str, Settings],
+    finder: SettingsFinder,
+    most_seconds: float | None,
+) -> Iterable[tuple[str, Checked]]:
+    """What was checked with the stream's answer, and `holding` with what holds for it: an editor's unsaved text stands
+    for the file of its name."""
+    full = os.path.abspath(stream.name)
+    own = finder.for_folder(os.path.dirname(full))
+    replaced = {path for path in holding if os.path.abspath(path) == full}
+    for path in replaced:
+        del holding[path]
+    rest = ((path, answer) for path, answer in checked if path not in replaced)
+    if own.excludes(full):
+        return rest
+    holding[stream.name] = own
+    return chain(rest, [(stream.name, _streamed(stream, own, most_seconds))])
 
 
 def _streamed(stream: Stream, own: Settings, most_seconds: float | None) -> Checked:
@@ -167,7 +181,7 @@ def gathered(checked: Iterable[tuple[str, Checked]], holding: dict[str, Settings
         results=spool.results(),
         pictures=pictures,
         rules=_infos(rules, books or [house_rulebook()]),
-        blocking=block or _common(holding.values()),
+        blocking=block or strictest(held.block for held in holding.values()),
         version=__version__,
         others=dict(sorted(counts.items())),
         files=tuple(map(shown, holding)),
@@ -183,13 +197,6 @@ def _elsewhere(path: str, own: Settings, found: Sequence[Result], block: Level |
     others = {result.file for result in found} - {shown(path)}
     holding = Holding(path, own) if others else None
     return {file: block or holding.of(file).block for file in sorted(others)} if holding else {}
-
-
-def _common(settings: Iterable[Settings]) -> Level:
-    """The level that blocks, for the report's words, where charts differ the strictest."""
-    return min(
-        (s.block for s in settings if s.block is not Level.OFF), key=lambda level: level.rank, default=Level.ERROR
-    )
 
 
 def _infos(names: Iterable[str], books: Sequence[Rulebook]) -> dict[str, RuleInfo]:

@@ -16,7 +16,7 @@ def show_by(kind: type[T], way: Callable[[T], str]) -> None:
     _ways[kind] = way
 
 
-def shown(value: object) -> str | None:
+def shown_in_notebook(value: object) -> str | None:
     """SVG or HTML for a notebook; None, which notebooks take for a no, where nobody has said how."""
     way = _ways.get(type(value))
     return way(value) if way else None

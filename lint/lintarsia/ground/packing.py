@@ -10,7 +10,7 @@ PAYS_FROM = 2**16  # bytes; results repeat the same words, and shrink to a tenth
 def packed(what: object) -> bytes:
     """Anything that can be pickled."""
     data = pickle.dumps(what, pickle.HIGHEST_PROTOCOL)
-    return b"z" + zlib.compress(data, 1) if len(data) >= PAYS_FROM else b"p" + data
+    return b"z" + zlib.compress(data, zlib.Z_BEST_SPEED) if len(data) >= PAYS_FROM else b"p" + data
 
 
 def unpacked(data: bytes) -> Any:

@@ -65,7 +65,7 @@ class Card:
         if self.ready:
             return "Nothing that can be checked by machine keeps this pattern from release."
         number = len(self.blocking)
-        return f"Not ready: {number} {'result blocks' if number == 1 else 'results block'} release."
+        return f"Not ready: {count(number, 'result')} {'blocks' if number == 1 else 'block'} release."
 
     @property
     def acceptances(self) -> tuple[tuple[Result, ...], ...]:

@@ -8,6 +8,7 @@ from lintarsia.pattern.card import Card
 from lintarsia.pattern.sizes import PieceLine, SizeSheet, YarnLine
 from lintarsia.result import Result
 from lintarsia.telling.counts import count
+from lintarsia.telling.lengths import ball_count
 from lintarsia.written.sheet import html_sheet
 
 WIDTH = 80
@@ -138,7 +139,7 @@ def _yarn_cells(yarn: YarnLine) -> tuple[str, str, str]:
 def _stated(balls: str, stated: float | None) -> str:
     if stated is None:
         return balls
-    return f"{balls}, {stated:g} stated" if balls else f"{stated:g} {'ball' if stated == 1 else 'balls'} stated"
+    return f"{balls}, {stated:g} stated" if balls else f"{ball_count(stated)} stated"
 
 
 def _size_tables(sheet: SizeSheet) -> str:

@@ -13,9 +13,9 @@ from lintarsia.pattern.choosing import PieceInSize
 from lintarsia.telling.names import row_word
 from lintarsia.written.order import ColourSupply, usual_stitch
 from lintarsia.written.page import RowsPage, abbreviations_of, rows_page
+from lintarsia.written.rowwords import RowWords, merged
 from lintarsia.written.style import Style
 from lintarsia.written.symbols import written_yarn
-from lintarsia.written.writer import RowWords, merged
 
 Counts = tuple[int, ...]  # one for each size
 

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from lintarsia.pattern.nested import nested, sizes_line
 from lintarsia.written.page import RowsPage
-from lintarsia.written.writer import RowWords
+from lintarsia.written.rowwords import RowWords
 
 _NUMBER = re.compile(r"[0-9]+(?:,[0-9]{3})*(?![0-9])")
 

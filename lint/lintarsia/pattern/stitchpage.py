@@ -4,8 +4,9 @@ from dataclasses import replace
 
 from lintarsia.pattern.choosing import PieceInSize
 from lintarsia.written.page import RowsPage, abbreviations_of
+from lintarsia.written.rowwords import RowWords, merged
 from lintarsia.written.style import Style
-from lintarsia.written.writer import RowWords, merged, write_rows
+from lintarsia.written.writer import write_rows
 
 
 def in_its_stitch(page: RowsPage, one: PieceInSize, style: Style) -> RowsPage:

@@ -1,71 +1,19 @@
 """A plan in islands, parts that cannot influence each other, so that a change somewhere is solved there alone."""
 
 from collections.abc import Sequence
-from dataclasses import field
 from functools import cached_property
 from itertools import pairwise
-from typing import NamedTuple
 
 import numpy as np
 
 from lintarsia.chart import Bounds, Chart
 from lintarsia.chart.grid import RowIndex
-from lintarsia.ground.values import dataclass
 from lintarsia.planning.cover import best_cover
 from lintarsia.planning.cover.links import possible_links
 from lintarsia.planning.edgework import EdgeWork, edge_work, first_row
-from lintarsia.planning.rates import Rates
+from lintarsia.planning.parts import NewRun, Sums, table_with
 from lintarsia.planning.runs import RunTable
 from lintarsia.planning.threads import Ints, Threads
-
-
-class NewRun(NamedTuple):
-    """A run that the chart does not have.
-
-    `extent` counts the stitches from its first to its last, those of other colours that it is stranded across
-    included; `floats` lists the length of each such float. `cast_on` and `bind_off` are stitches.
-    """
-
-    row: RowIndex
-    left: int
-    right: int
-    colour: int
-    entry: int
-    exit: int
-    start: int
-    extent: int
-    side: int
-    changed_from: int
-    changed_to: int
-    cast_on: int = 0
-    bind_off: int = 0
-    floats: tuple[int, ...] = ()
-
-
-@dataclass(frozen=True)
-class Sums:
-    """Sums over a part of a plan. `needs` are the supplies that this part brings to each row, `casting` to the first.
-
-    `longest_float` is that of a part solved again; of what stands, `Islands.longest_without` knows it.
-    """
-
-    supplies: int
-    stitches: int
-    carried: int
-    floated: int
-    idle: int
-    cast_on: int
-    bind_off: int
-    casting: int
-    needs: Ints
-    longest_float: int = 0
-    components: frozenset[int] = field(default=frozenset())
-
-    def mm(self, per: Rates) -> float:
-        """The yarn of this part, mm."""
-        across = self.carried * per.carry + self.floated * per.floating
-        edges = self.cast_on * per.cast_on + self.bind_off * per.bind_off + self.casting * per.spare
-        return self.stitches * per.loop + across + self.idle * per.row + 2 * per.tail * self.supplies + edges
 
 
 class Islands:
@@ -149,7 +97,7 @@ class Islands:
     def alone(self, chosen: Sequence[int], strand: int | None = None) -> tuple[Sums, Sums]:
         """Nothing, and some runs solved by themselves, with at least `strand`."""
         own = np.array(chosen)
-        table = _table(self.threads.runs, own, [])
+        table = table_with(self.threads.runs, own, [])
         bound = self.bounds.strand
         wide = bound if bound is None or strand is None else max(bound, strand)
         return self._none, self._solve(table, own, [], wide)
@@ -159,7 +107,7 @@ class Islands:
         touched = {int(self._component[run]) for run in gone} | self._near(new)
         own = np.sort(np.concatenate([self._members[c] for c in sorted(touched)])) if touched else np.zeros(0, np.int64)
         kept = own[~np.isin(own, np.array(gone, np.int64))]
-        table = _table(self.threads.runs, kept, new)
+        table = table_with(self.threads.runs, kept, new)
         return self._standing(own, frozenset(touched)), self._solve(table, kept, new, self.bounds.strand)
 
     def _near(self, new: Sequence[NewRun]) -> set[int]:
@@ -174,7 +122,7 @@ class Islands:
         low, high = max(0, min(rows) - reach), min(self.chart.grid.height - 1, max(rows) + reach)
         window = np.arange(self._starts[low], self._starts[high + 1])
         window = window[np.isin(runs.colour[window], [one.colour for one in new])]
-        table = _table(runs, window, new)
+        table = table_with(runs, window, new)
         links = possible_links(table, strand=bounds.strand, carry=bounds.carry, idle=bounds.idle)
         starts = {int(start): int(run) for start, run in zip(runs.start[window], window, strict=True)}
         fresh = np.isin(table.start, [one.start for one in new])
@@ -226,18 +174,6 @@ class Islands:
             needs=part.needs,
             longest_float=max(part.longest_float, max(behind, default=0)),
         )
-
-
-def _table(runs: RunTable, kept: Ints, new: Sequence[NewRun]) -> RunTable:
-    """Some runs of the chart and some new ones, in the order worked."""
-    fields = RunTable.__slots__
-    columns = [getattr(runs, name)[kept] for name in fields]
-    if new:
-        fresh = [[getattr(p, "extent" if name == "stitches" else name) for p in new] for name in fields]
-        columns = [np.concatenate([old, np.array(more, np.int64)]) for old, more in zip(columns, fresh, strict=True)]
-        order = np.argsort(columns[fields.index("start")], kind="stable")
-        columns = [column[order] for column in columns]
-    return RunTable(*columns)
 
 
 def _label(count: int, tail: Ints, head: Ints) -> Ints:

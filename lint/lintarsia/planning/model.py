@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from lintarsia.chart import Bounds, Side, Technique, Worked
 from lintarsia.chart.grid import RowNumber
-from lintarsia.ground.notebooks import shown
+from lintarsia.ground.notebooks import shown_in_notebook
 from lintarsia.ground.values import dataclass
 from lintarsia.telling.counts import count
 
@@ -201,7 +201,7 @@ class Plan:
 
     def _repr_html_(self) -> str | None:
         """For notebooks: the yarns' paths and what to wind, where lintarsia itself was imported."""
-        return shown(self)
+        return shown_in_notebook(self)
 
     # The parts, each made by the method of its name.
     runs: tuple[Run, ...]

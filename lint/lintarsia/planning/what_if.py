@@ -10,8 +10,9 @@ from lintarsia.chart import HOUSE_RECKONING, Chart, Reckoning
 from lintarsia.chart.grid import RowIndex
 from lintarsia.ground.values import dataclass
 from lintarsia.planning.areas import Area, small_areas
-from lintarsia.planning.islands import Islands, NewRun, Sums
+from lintarsia.planning.islands import Islands
 from lintarsia.planning.model import Plan
+from lintarsia.planning.parts import NewRun, Sums
 from lintarsia.planning.rates import rates_of
 
 LARGEST = 6  # stitches: a house value; what is larger is worth its own supply to every teacher

@@ -14,7 +14,7 @@ from typing import NamedTuple
 from lintarsia.ground.regular import read_regular
 from lintarsia.ground.trouble import Trouble
 from lintarsia.ground.values import dataclass
-from lintarsia.result import Finding, Level, Region, Report, Result, RuleInfo
+from lintarsia.result import Level, Region, Report, Result, RuleInfo
 from lintarsia.result.spool import Spool
 
 SCHEMA = "lintarsia/baseline/1"
@@ -117,8 +117,7 @@ def hold_against(
     results out on purpose says nothing of entries. `files` are those that the baseline is for, all unless given.
     Marked results are suppressed: they are reported as such, and block nothing.
     """
-    waiting = {(entry.file, entry.rule, entry.fingerprint): line for entry, line in baseline.entries.items()}
-    messages = {(entry.file, entry.rule, entry.fingerprint): entry.message for entry in baseline.entries}
+    waiting = {(entry.file, entry.rule, entry.fingerprint): entry for entry in baseline.entries}
     results = Spool()
     met: set[tuple[str, str, str]] = set()
     for result in report.results:
@@ -134,22 +133,21 @@ def hold_against(
         else:
             result = replace(result, baseline="new")
         results.add([result])
+    if stale is None:
+        return replace(report, results=results.results())
     seen = {_relative(file, baseline.path) for file in report.files}
-    for mark, line in waiting.items() if stale is not None else ():
-        assert stale is not None
-        if mark not in met and (mark[0] in seen or not _exists(mark[0], baseline.path)):
-            results.add([_stale(mark, messages[mark], line, baseline.path, stale)])
-    rules = report.rules if stale is None else {**report.rules, STALE: stale}
-    return replace(report, results=results.results(), rules=rules)
+    for mark, entry in waiting.items():
+        if mark not in met and (entry.file in seen or not _exists(entry.file, baseline.path)):
+            results.add([_stale(entry, baseline, stale)])
+    return replace(report, results=results.results(), rules={**report.rules, STALE: stale})
 
 
-def _stale(mark: tuple[str, str, str], message: str, line: int, path: str, info: RuleInfo) -> Result:
-    file, rule, fingerprint = mark
-    text = f"{rule} in {file} is accepted here but no longer found ({message})"
-    found = Finding("stale", text, Region(line, 1, line, 1))
+def _stale(entry: BaselineEntry, baseline: Baseline, info: RuleInfo) -> Result:
+    text = f"{entry.rule} in {entry.file} is accepted here but no longer found ({entry.message})"
     level = info.level if info.level is not Level.OFF else Level.NOTE
-    file = os.path.relpath(path).replace(os.sep, "/")
-    return Result(STALE, found.key, level, text, file, found.region, remedy=info.remedy, fingerprint=fingerprint)
+    file, line = os.path.relpath(baseline.path).replace(os.sep, "/"), baseline.entries[entry]
+    region = Region(line, 1, line, 1)
+    return Result(STALE, "stale", level, text, file, region, remedy=info.remedy, fingerprint=entry.fingerprint)
 
 
 def _relative(file: str, baseline: str) -> str:

@@ -1,6 +1,6 @@
 """What a check says: places, findings, results, and what a rule says of itself. Frozen throughout."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import field
 from enum import StrEnum
 
@@ -28,6 +28,13 @@ class Level(StrEnum):
 
 
 _RANK = {Level.OFF: 0, Level.NOTE: 1, Level.WARNING: 2, Level.ERROR: 3}
+
+
+def strictest(blocking: Iterable[Level]) -> Level:
+    """Of the levels that block in several files, the one for a report's words; `error` where none blocks in any."""
+    return min(
+        (level for level in blocking if level is not Level.OFF), key=lambda level: level.rank, default=Level.ERROR
+    )
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,12 +131,12 @@ class RuleInfo:
     `keys` maps each stable message key to a short phrase. `why` speaks of the knitting, `remedy` of what to do.
     `sources` are citations, or "common practice".
 
-    `subjects` are the kinds of file it looks at. `judges_by` are parts of the chart without which it keeps silent:
-    the fault itself is a result already, and lengths by a stand-in gauge would only bury it. `suppressible`: whether
-    a file may accept its results, or settings switch it off; `acceptable`: whether a baseline may. `fix_from_plan`:
-    whether its fixes state what a plan of the whole chart has found, which waits until the picture is mended.
-    `once_a_pattern`: what it says of one chart of a pattern is as true of the others, and is told for the first alone.
-    `blinds`: where it stands other faults go unseen, so that no fix may bring it.
+    `subjects` are the kinds of file it looks at, `made_by` who makes its results. `judges_by` are parts of the chart
+    without which it keeps silent: the fault itself is a result already, and lengths by a stand-in gauge would only bury
+    it. `suppressible`: whether a file may accept its results, or settings switch it off; `acceptable`: whether a
+    baseline may. `fix_from_plan`: whether its fixes state what a plan of the whole chart has found, which waits until
+    the picture is mended. `once_a_pattern`: what it says of one chart of a pattern is as true of the others, and is
+    told for the first alone. `blinds`: where it stands other faults go unseen, so that no fix may bring it.
     """
 
     name: str
@@ -157,8 +164,8 @@ class RuleInfo:
 class Picture:
     """The grid of a chart as reports need it: enough to draw the rows around a fault.
 
-    `rows` bottom-up (index 0 is row 1), right-aligned as printed; `shades` maps a symbol to "#rrggbb";
-    `sides` and `first_side` say which side each row is ("RS"/"WS").
+    `rows` bottom-up (index 0 is row 1), right-aligned as printed; `shades` maps a symbol to "#rrggbb", `names` to what
+    the key calls it; `sides` say which side each row is ("RS"/"WS"), `round` whether rows are rounds.
     """
 
     rows: tuple[str, ...]

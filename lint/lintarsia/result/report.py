@@ -5,7 +5,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import field
 
 from lintarsia.ground.kinds import Kind
-from lintarsia.ground.notebooks import shown
+from lintarsia.ground.notebooks import shown_in_notebook
 from lintarsia.ground.values import dataclass
 from lintarsia.result.model import Fixed, Level, Picture, Result, RuleInfo
 from lintarsia.result.tally import Tally, tally
@@ -40,7 +40,7 @@ class Report:
 
     def _repr_html_(self) -> str | None:
         """For notebooks: a table of what was found, where lintarsia itself was imported."""
-        return shown(self)
+        return shown_in_notebook(self)
 
     def count(self, level: Level) -> int:
         """How many results of `level` stand (suppressed ones are counted apart)."""

@@ -97,15 +97,15 @@ class _Reader:
 
     def settings(self, data: Mapping[str, Any], root: str) -> Settings:
         said: dict[str, Any] = {}
+        folder = os.path.dirname(os.path.abspath(self.file))
         for key in ("charts", "exclude"):
             if key in data:
                 said[key] = self.globs(data[key], (key,))
         if "block" in data:
             said["block"] = Level(data["block"])
-        if "baseline" in data:
-            said["baseline"] = os.path.join(os.path.dirname(os.path.abspath(self.file)), data["baseline"])
-        if "releases" in data:
-            said["releases"] = os.path.join(os.path.dirname(os.path.abspath(self.file)), data["releases"])
+        for key in ("baseline", "releases"):
+            if key in data:
+                said[key] = os.path.join(folder, data[key])
         if "max-size" in data:
             said["max_bytes"] = parse_size(str(data["max-size"]))
         if "max-stitches" in data:
@@ -119,7 +119,7 @@ class _Reader:
         if "language" in data:
             said["language"] = data["language"]
         if "designer" in data:
-            said["designer"] = self.designer(data["designer"], os.path.dirname(os.path.abspath(self.file)))
+            said["designer"] = self.designer(data["designer"], folder)
         if "rules" in data:
             said["rules"] = self.rules(data["rules"], ("rules",))
         said["overrides"] = tuple(
@@ -147,8 +147,9 @@ class _Reader:
                 message = f"there is no rule {name!r}{near}"
                 self.fail(self.places.key(*path, name), message, "lintarsia explain lists the rules")
             setting = self.rule(name, stated, (*path, name))
-            if setting.level is Level.OFF and not self.book.info(name).suppressible:
-                message = f"{name} cannot be switched off: what cannot be read cannot be judged"
+            if setting.level is Level.OFF and not (info := self.book.info(name)).suppressible:
+                why = "what cannot be read cannot be judged" if info.blinds else "what it finds has to be mended"
+                message = f"{name} cannot be switched off: {why}"
                 self.fail(self.places.value(*path, name), message, "take it out, or give it a level")
             settings[name] = setting
         return settings

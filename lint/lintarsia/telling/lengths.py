@@ -12,7 +12,7 @@ from lintarsia.chart.measure import MM_PER
 from lintarsia.telling.counts import count
 from lintarsia.telling.languages import in_figures, phrase
 
-METRES_PER_YARD = 0.9144
+METRES_PER_YARD = MM_PER["yd"] / MM_PER["m"]
 
 
 def is_imperial(chart: Chart) -> bool:
@@ -38,7 +38,8 @@ def yarn_lengths(metres: tuple[float, float], imperial: bool) -> tuple[str, str]
     if one != other or metres[0] == metres[1]:
         return one, other
     per, unit = (METRES_PER_YARD, "yd") if imperial else (1.0, "m")
-    return f"{in_figures(f'{metres[0] / per:,.2f}')} {unit}", f"{in_figures(f'{metres[1] / per:,.2f}')} {unit}"
+    one, other = (f"{in_figures(f'{each / per:,.2f}')} {phrase(unit)}" for each in metres)
+    return one, other
 
 
 def yarn_in(chart: Chart, metres: float) -> str:

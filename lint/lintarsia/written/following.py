@@ -7,7 +7,7 @@ those of the row below, and can be compared with it.
 import re
 
 _KEPT = r"(?:set|established|correct|so\s+far|before)"
-_APPEAR = r"they\s+(?:appear|show|fall|occur|face(?:\s+you)?|come|stand|are|lie|present(?:\s+themselves)?)"
+_APPEAR = r"(?:they|it)\s+(?:appears?|show|fall|occur|face(?:\s+you)?|come|stand|are|lie|present(?:\s+themselves)?)"
 _IN_CHART = r"\s+(?:on|in)\s+the\s+chart"
 _BELOW = re.compile(
     r"(?:working\s+)?(?:each\s+st(?:itch)?\s+)?(?:(?:in|with|using|keeping(?:\s+to)?|matching|following|working|knitting|purling)\s+)?"

@@ -10,10 +10,11 @@ from lintarsia.chart.supplynames import supply_number
 from lintarsia.telling.catching import catching_words
 from lintarsia.written.countinglines import counting_lines
 from lintarsia.written.order import ColourSupply
+from lintarsia.written.rowwords import RowWords
 from lintarsia.written.sewn import sewn_lines
 from lintarsia.written.style import HOUSE_STYLE, Style
 from lintarsia.written.symbols import written_yarn
-from lintarsia.written.writer import RowWords, write_rows
+from lintarsia.written.writer import write_rows
 
 if TYPE_CHECKING:
     from lintarsia.planning.model import Plan

@@ -215,7 +215,7 @@ class _RowParser(RepeatWords):
 
     def _how(self, closing: int, word: str) -> bool:
         """Whether a bracket at the row's end only says again that it is knitted, or purled."""
-        return word in {"knit", "purl", "knitwise", "purlwise"} and self.tokens[closing + 1].kind is TokenKind.END
+        return word in {"knit", "purl"} and self.tokens[closing + 1].kind is TokenKind.END
 
     def _begins_repeat(self, closing: int) -> bool:
         return often_after(self.tokens, closing + 1)[0] is not None

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from lintarsia.written.colours import Colours
 from lintarsia.written.lexer import Token, TokenKind
-from lintarsia.written.vocabulary import CARDINALS, STITCH_WORDS
+from lintarsia.written.vocabulary import CARDINALS
 
 CLOSES = {"(": ")", "[": "]"}
 
@@ -83,5 +83,4 @@ def _group(tokens: Sequence[Token], at: int) -> tuple[int, list[Token]] | None:
     follows = tokens[end + 1]
     often = follows.word in ("x", "twice", "once") or follows.is_mark("×")
     count = len(numbers) == 2 and (follows.kind is TokenKind.END or follows.is_mark("."))  # k12 (12): the row's count
-    sized = len(numbers) > 2 or follows.word in STITCH_WORDS or not count
-    return None if often or not sized else (end + 1, numbers)
+    return None if often or count else (end + 1, numbers)

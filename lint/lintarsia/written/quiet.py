@@ -65,7 +65,7 @@ class QuietWords(Cursor):
             self.at += 1
             yarn = self._yarns()
             return [TakeUp(yarn)] if yarn and word in TAKES else []
-        if word in NOT_COLOURS and word != "a" and self.fills(self.at) and (yarn := self.slot()):
+        if word in NOT_COLOURS and self.fills(self.at) and (yarn := self.slot()):
             return [TakeUp(yarn)]  # new A, k3
         if word in TAKE_UP and self._which_strand():
             return []

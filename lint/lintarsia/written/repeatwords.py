@@ -124,14 +124,10 @@ class RepeatWords(StitchWords):
         return Until(ENDING)
 
     def _ends_with_stitches(self) -> bool:
-        """`end with k2 A`, `end with 2 A`, `end with A.`, and not `end with A, k2`: there A is taken up."""
+        """`end with k2 A`, `end with 2 A`, `end with A`: what the row ends with, and no more than that."""
         then = self.peek()
-        if then.word in KNIT | PURL or then.kind in (TokenKind.NUMBER, TokenKind.STITCH):
-            return True
-        found = self.colours.at(self.tokens, self.at + 1, slot=False)
-        return found is not None and (
-            self.tokens[found.after].kind is TokenKind.END or self.tokens[found.after].is_mark(".")
-        )
+        worked = then.word in KNIT | PURL or then.kind in (TokenKind.NUMBER, TokenKind.STITCH)
+        return worked or self.colours.at(self.tokens, self.at + 1, slot=False) is not None
 
     def again(self, body: list[Item], often: HowOften, start: Token, *, at_least_once: bool = False) -> Again:
         if not body:

@@ -113,8 +113,6 @@ class StitchWords(WorkWords, QuietWords, ShapingWords):
             yarn = yarn or self.slot()
             if often == Times(1) and yarn is None:
                 return self._heading(stitch, start)
-        elif yarn is None and isinstance(often, Until):
-            follows = follows or self.follows()  # k to last 4 sts in patt
         if isinstance(often, Times) and yarn is not None:
             often = self.over(often)
         end = self.tokens[self.at - 1].end

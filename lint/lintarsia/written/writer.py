@@ -4,12 +4,10 @@ from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from lintarsia.chart import Chart, Side, Worked
+from lintarsia.chart import Chart, Worked
 from lintarsia.chart.shaping import Change, ChangeKind, Order
 from lintarsia.chart.sides import Sides, Stint
 from lintarsia.chart.supplynames import supply_number
-from lintarsia.ground.values import dataclass
-from lintarsia.telling.counts import one_and_all
 from lintarsia.written.hanging import Hanging, made_of
 from lintarsia.written.insidewords import inside_decreases, with_decreases
 from lintarsia.written.neckwords import around, side_name
@@ -22,6 +20,7 @@ from lintarsia.written.order import (
     usual_stitch,
     with_kinds,
 )
+from lintarsia.written.rowwords import RowWords, merged
 from lintarsia.written.shapingphrases import fastened, last_of_side, named, shaping_phrase
 from lintarsia.written.stintwords import split, words_behind, worked_words
 from lintarsia.written.style import HOUSE_STYLE, Style
@@ -32,73 +31,6 @@ if TYPE_CHECKING:
 
 
 NOTHING = "no stitches"
-LISTED = 3  # row numbers that are listed one by one; more are given as a range
-
-
-@dataclass(frozen=True, slots=True)
-class RowWords:
-    """One line of the instructions. `rows` are the knitter's rows that it holds for, ascending.
-
-    `shaping`, `joins` and `finishes` are words already ("dec 1 st at each end", supply ids); "" and () where there are
-    none. `stitches` is the count after the row. `half` names the side of an opening that the line is of; `before` and
-    `behind` are what is done between the sides.
-    """
-
-    rows: tuple[int, ...]
-    side: Side
-    round: bool
-    words: str
-    stitches: int
-    shaping: str = ""
-    joins: tuple[str, ...] = ()
-    finishes: tuple[str, ...] = ()
-    half: str = ""
-    before: tuple[str, ...] = ()
-    behind: str = ""
-    counts: str = ""  # the count in words, where it is not one number: `66 (72, 78) sts`
-    named: str = ""  # the label in words, where it is not of one size: `Rounds 1–10 (10, 12)`
-    once: bool = False  # whether the words hold something that is done in this row alone
-
-    @property
-    def label(self) -> str:
-        """`Row 5 (RS)`, `Rows 5 and 7 (RS)`, `RS rows 5–11`, `Rounds 5–8`, `Right neck side, row 84 (WS)`."""
-        label = self.named or self._rows
-        return (
-            label
-            if self.named
-            else (
-                f"{self.half}, {label if label[:2] in ('RS', 'WS') else label[0].lower() + label[1:]}"
-                if self.half
-                else label
-            )
-        )
-
-    @property
-    def _rows(self) -> str:
-        first, last = self.rows[0], self.rows[-1]
-        if self.round:
-            return f"Round {first}" if first == last else f"Rounds {first}–{last}"
-        if first == last:
-            return f"Row {first} ({self.side})"
-        if len(self.rows) > LISTED:
-            return f"{self.side} rows {first}–{last}"
-        return f"Rows {', '.join(map(str, self.rows[:-1]))} and {last} ({self.side})"
-
-    @property
-    def text(self) -> str:
-        """All that follows the label: `k3 A, k6 B, k3 A. (12 sts)`."""
-        count = f"({self.counts or f'{self.stitches} ' + ('st' if self.stitches == 1 else 'sts')})"
-        last = f" Cut {_listed(self.finishes)}." if self.finishes else ""
-        behind = f" {self.behind}" if self.behind else ""
-        return f"{self.said}. {count}{behind}{last}"
-
-    @property
-    def said(self) -> str:
-        """What is done, without the count."""
-        joins = [f"join {_listed(self.joins)}"] if self.joins else []
-        held = [words for words in self.before if words.startswith("place")]  # off the needle before yarn is joined
-        said = [*held, *joins, *(words for words in self.before if words not in held), self.shaping, self.words]
-        return "; ".join(filter(None, said))
 
 
 def write_rows(
@@ -179,7 +111,7 @@ def _in_one_line(sides: Sides, rows: Sequence[RowWords]) -> list[RowWords]:
         own = replace(
             row, words=f"{row.half[0].lower()}{row.half[1:]}: {row.said}", half="", joins=(), before=(), shaping=""
         )
-        own = replace(own, once=not _plain(row))
+        own = replace(own, once=not row.plain)
         lines.append(_beside(lines.pop(), own) if lines and lines[-1].rows == row.rows else own)
     return lines
 
@@ -212,48 +144,3 @@ def _changes(plan: "Plan | None", stint: Stint) -> tuple[tuple[str, ...], tuple[
         return (), ()
     joins, finishes = ([written_yarn(_yarn(name[0], name)) for name in names] for names in (made.joins, made.finishes))
     return tuple(joins), tuple(finishes)
-
-
-def _listed(names: Sequence[str]) -> str:
-    return one_and_all(names)
-
-
-def merged(rows: Sequence[RowWords]) -> tuple[RowWords, ...]:
-    """Like rows said once, where the order of working stays plain.
-
-    Rounds that are alike and follow each other become one line. Back and forth, right-side and wrong-side rows
-    alternate: at least four rows whose right-side rows are alike and whose wrong-side rows are alike become two lines.
-    """
-    lines: list[RowWords] = []
-    at = 0
-    while at < len(rows):
-        step = 1 if rows[at].round else 2
-        end = at + step
-        while end < len(rows) and _alike(rows[end], rows[end - step]):
-            end += 1
-        end = min(end, len(rows))
-        if end - at < 2 * step or not all(map(_plain, rows[at:end])):
-            lines.append(rows[at])
-            at += 1
-            continue
-        lines += [_one(rows[at + k : end : step]) for k in range(step)]
-        at = end
-    return tuple(lines)
-
-
-def _alike(one: RowWords, other: RowWords) -> bool:
-    return (
-        _plain(one)
-        and _plain(other)
-        and (one.words, one.stitches, one.half, one.counts) == (other.words, other.stitches, other.half, other.counts)
-    )
-
-
-def _plain(row: RowWords) -> bool:
-    return not (row.shaping or row.joins or row.finishes or row.before or row.behind or row.once)
-
-
-def _one(rows: Sequence[RowWords]) -> RowWords:
-    first = rows[0]
-    numbers = tuple(row.rows[0] for row in rows)
-    return RowWords(numbers, first.side, first.round, first.words, first.stitches, half=first.half, counts=first.counts)

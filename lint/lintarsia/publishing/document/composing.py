@@ -16,6 +16,7 @@ from lintarsia.publishing.document.drawn import chart_pictures, face_width, sche
 from lintarsia.publishing.document.endlist import end_parts
 from lintarsia.publishing.document.model import (
     Block,
+    Glossary,
     Key,
     Part,
     PatternDocument,
@@ -24,7 +25,6 @@ from lintarsia.publishing.document.model import (
     Prose,
     Rows,
     Table,
-    Terms,
 )
 from lintarsia.publishing.document.written import Written
 from lintarsia.publishing.imprint import NO_IMPRINT, Imprint
@@ -105,12 +105,12 @@ def _facts(
 def _lines(part: DocumentPart) -> tuple[Block, ...]:
     if all(not words for _, words in part.lines):
         return tuple(Prose(what) for what, _ in part.lines)
-    return (Terms(part.lines),)
+    return (Glossary(part.lines),)
 
 
 def _measurements(work: PatternWork, chosen: Sequence[PieceInSize], said: DocumentPart | None) -> Part:
     stated = any(one.piece.measures for one in chosen)
-    blocks: list[Block] = [Terms(said.lines)] if said is not None and stated else []
+    blocks: list[Block] = [Glossary(said.lines)] if said is not None and stated else []
     return Part("Sizes and measurements", (*blocks, *schematics(work, chosen)))
 
 
@@ -123,7 +123,7 @@ def _materials(work: PatternWork, sizes: Sequence[str], said: DocumentPart | Non
     table = Table(head, rows, tuple(range(1, len(head))), f"With {work.allowance:.0%} to spare")
     bought = {line.what for line in lines}
     besides = tuple(line for line in (said.lines if said else ()) if line[0] not in bought)
-    return Part("Materials", (*((table,) if rows else ()), *((Terms(besides),) if besides else ())))
+    return Part("Materials", (*((table,) if rows else ()), *((Glossary(besides),) if besides else ())))
 
 
 def _shared(written: Sequence[Written]) -> tuple[str, ...]:
@@ -163,11 +163,11 @@ def _piece(work: PatternWork, each: Written, shared: Sequence[str], paper: str) 
         blocks.append(Table(("Supply", "Colour", "To wind"), rows, (), page.supplies_are.capitalize()))
     blocks.append(Rows(tuple((row.label, row.text) for row in page.rows)))
     if page.sewn:
-        blocks += [Prose(f"{SEWN}:"), Terms(page.sewn)]
+        blocks += [Prose(f"{SEWN}:"), Glossary(page.sewn)]
     if apart:
         blocks.append(Pictures(pictures))
     return Part(told[:1].upper() + told[1:], tuple(blocks), fresh=bool(pictures))
 
 
 def _finishing(part: DocumentPart) -> Part:
-    return Part(part.title, (Terms(tuple(line for line in part.lines if line[0] != STAMPED)),), fresh=True)
+    return Part(part.title, (Glossary(tuple(line for line in part.lines if line[0] != STAMPED)),), fresh=True)

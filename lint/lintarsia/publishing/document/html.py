@@ -6,6 +6,7 @@ from html import escape
 
 from lintarsia.publishing.document.model import (
     Block,
+    Glossary,
     Key,
     Part,
     PatternDocument,
@@ -14,7 +15,6 @@ from lintarsia.publishing.document.model import (
     Prose,
     Rows,
     Table,
-    Terms,
 )
 from lintarsia.publishing.document.sheet import sheet
 from lintarsia.written.formats import printable
@@ -86,7 +86,7 @@ def _block(block: Block) -> str:
     match block:
         case Prose():
             return f"<p>{_text(block.text)}</p>"
-        case Terms():
+        case Glossary():
             lines = "".join(f"<dt>{_text(what)}</dt>\n<dd>{_text(words)}</dd>\n" for what, words in block.lines)
             return f'<dl class="terms">{lines}</dl>'
         case Table():

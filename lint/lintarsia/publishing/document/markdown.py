@@ -4,6 +4,7 @@ from collections.abc import Iterator, Mapping
 
 from lintarsia.publishing.document.model import (
     Block,
+    Glossary,
     Key,
     Part,
     PatternDocument,
@@ -12,7 +13,6 @@ from lintarsia.publishing.document.model import (
     Prose,
     Rows,
     Table,
-    Terms,
 )
 from lintarsia.written.formats import marked, paragraph, printable
 
@@ -58,7 +58,7 @@ def _block(block: Block, folder: str, names: Names) -> Iterator[str]:
     match block:
         case Prose():
             yield paragraph(block.text)
-        case Terms():
+        case Glossary():
             for what, words in block.lines:
                 yield f"- {f'**{marked(what)}**' if what else ''}{': ' if what and words else ''}{marked(words)}"
         case Table():

@@ -27,7 +27,7 @@ class Prose:
 
 
 @dataclass(frozen=True, slots=True)
-class Terms:
+class Glossary:
     """What, and words for it: abbreviations, notions, steps of finishing. Either may be empty."""
 
     lines: Lines
@@ -64,7 +64,7 @@ class Pictures:
     pictures: tuple[Picture, ...]
 
 
-Block = Prose | Terms | Table | Key | Rows | Pictures
+Block = Prose | Glossary | Table | Key | Rows | Pictures
 
 
 @dataclass(frozen=True, slots=True)

@@ -13,6 +13,7 @@ from lintarsia.ground.resources import resource
 from lintarsia.ground.trouble import Trouble
 from lintarsia.publishing.document.model import (
     Block,
+    Glossary,
     Key,
     PatternDocument,
     Picture,
@@ -20,7 +21,6 @@ from lintarsia.publishing.document.model import (
     Prose,
     Rows,
     Table,
-    Terms,
 )
 
 WHITE, ACCENT = "#ffffff", "#8a3b2a"
@@ -114,7 +114,7 @@ def _block(block: Block, numbers: dict[int, int], paper: str) -> dict[str, Any]:
     match block:
         case Prose():
             return {"kind": "prose", "text": block.text}
-        case Terms():
+        case Glossary():
             return {"kind": "terms", "lines": block.lines}
         case Table():
             return {

@@ -13,7 +13,7 @@ from lintarsia.publishing.pages.entry import Entry
 from lintarsia.publishing.pages.layout import Layout
 from lintarsia.publishing.pages.levelmarks import mark
 from lintarsia.publishing.pages.quoted import sentence, with_code
-from lintarsia.publishing.pages.resultview import AcceptedView, AtHand, Spot, Telling, accepted, tellings
+from lintarsia.publishing.pages.resultview import AcceptedView, AtHand, ResultPlace, Telling, accepted, tellings
 from lintarsia.result import RuleInfo
 from lintarsia.telling.languages import counted, in_english, in_figures, is_english, phrase, spoken
 
@@ -86,7 +86,7 @@ def _rule(name: str, link: str) -> str:
     return f'<a class="rule" href="{escape(link)}">{escape(name)}</a>'
 
 
-def _spot(spot: Spot) -> str:
+def _spot(spot: ResultPlace) -> str:
     where = escape(spot.where)
     if spot.mark is None:
         see = f'<b class="see">{where}</b>'

@@ -29,7 +29,7 @@ class AtHand(NamedTuple):
     option: str
 
 
-class Spot(NamedTuple):
+class ResultPlace(NamedTuple):
     """One result at its place. `mark` is its number in the drawing's results layer, None where nothing is drawn.
 
     `remedy` and `fixes` are its own alone: what holds for all of its kind is told once, by the `Telling`.
@@ -61,7 +61,7 @@ class Telling(NamedTuple):
     remedy: str
     head: str
     places: tuple[str, ...]
-    spots: tuple[Spot, ...]
+    spots: tuple[ResultPlace, ...]
     more: int
     fixes: tuple[AtHand, ...]
 
@@ -153,13 +153,13 @@ def accepted(chart: Chart | None, results: Sequence[Result]) -> list[AcceptedVie
 
 def _spot(
     chart: Chart | None, result: Result, anchor: str, number: int, told: str, at_hand: tuple[AtHand, ...]
-) -> Spot:
+) -> ResultPlace:
     """`told` and `at_hand` are what all of the kind have been told to do, and need not be told here."""
     row = result.row
     drawn = chart is not None and row is not None and 1 <= row <= chart.grid.height and number < MOST_MARKS
     first, last = result.stitches or (1, chart.grid.width if chart else 1)
     fixes = _at_hand(result.fixes)
-    return Spot(
+    return ResultPlace(
         anchor, where(chart, result), _beyond_place(result), row if drawn else None, first, last,
         number if drawn else None, result.region.line,
         "" if result.remedy == told else result.remedy, () if fixes == at_hand else fixes,

@@ -5,26 +5,17 @@ from collections.abc import Iterator, Sequence
 from contextlib import AbstractContextManager, ExitStack
 from dataclasses import replace
 from itertools import chain
-from pathlib import Path
 from typing import TYPE_CHECKING
 
-from lintarsia import __version__
-from lintarsia.ground.kinds import Kind
-from lintarsia.ground.resources import resource
 from lintarsia.ground.scratch import scratch_folder
 from lintarsia.ground.trouble import Trouble
-from lintarsia.publishing.pages.appmanifest import app_json
 from lintarsia.publishing.pages.entry import Entry
-from lintarsia.publishing.pages.frame import DESIGNER_STYLES
-from lintarsia.publishing.pages.phrasescript import PHRASES, phrases_script
 from lintarsia.publishing.pages.rulepages import draw_cases
 from lintarsia.publishing.pages.searchindex import GuidePage, Line, changes_line, chart_lines, index_script
 from lintarsia.publishing.pages.templates import load
 from lintarsia.publishing.site.gather import Gathering, files_read, tasks
-from lintarsia.publishing.site.hosted import SCRIPT_FILE, SHARED, START_FILE, STYLE_FILE, hosted_scripts, hosted_styles
-from lintarsia.publishing.site.pagefiles import CHART_BUNDLE, chart_bundle
+from lintarsia.publishing.site.ownfiles import write_own
 from lintarsia.publishing.site.pagespecs import (
-    SCRIPTS,
     PageSpec,
     change_pages,
     chart_pages,
@@ -35,19 +26,17 @@ from lintarsia.publishing.site.pagespecs import (
 )
 from lintarsia.publishing.site.placing import look_again, write_inside
 from lintarsia.publishing.site.siteplan import SitePlan
+from lintarsia.publishing.site.sitereport import report_of
 from lintarsia.publishing.site.task import Task
 from lintarsia.publishing.site.versions import with_versions
 from lintarsia.reporting.json import render_in_lines, result_line
-from lintarsia.result import Level, Report, Result
+from lintarsia.result import Result
 from lintarsia.rules.rulebook import Rulebook, house_rulebook, together
 from lintarsia.settings import Answers, SettingsFinder
 from lintarsia.telling.catalogues import speaking
-from lintarsia.telling.languages import ENGLISH
 
 if TYPE_CHECKING:
     from lintarsia.publishing.site.changes import Changed
-
-GUIDES = ("reading", "techniques", "hands", "necks-and-tubes", "infants")
 
 
 class Making:
@@ -187,42 +176,9 @@ class Making:
         with self.speaking():
             return search(self.plan.layout, public=self.plan.public)
 
-    def assets(self) -> Iterator[tuple[str, Path]]:
-        """Styles, scripts and images of a site that is all ours, or of pages in another's: place in the site, and the
-        file that is shipped."""
-        folder, theirs = resource("site") / "assets", self.plan.hosted
-        for file in sorted(folder.iterdir()):
-            if not (file.name in SHARED or file.name == START_FILE if theirs else file.stem != "hosted"):
-                continue
-            if file.name == PHRASES and self.plan.language != ENGLISH:
-                continue  # it is written with its words
-            # A worker may hand out what lies in its own folder and below, so it stands at the head of the site.
-            yield self.plan.layout.worker if file.name == "worker.js" else self.plan.layout.asset(file.name), file
-
-    def _own_assets(self) -> None:
-        """The designer's logo and accent; what is made for another's theme."""
-        imprint, layout = self.plan.imprint, self.plan.layout
-        if imprint.logo:
-            write_inside(self.plan.site, layout.asset(imprint.logo_name), imprint.logo)
-        if self.plan.hosted:
-            write_inside(self.plan.site, layout.asset(STYLE_FILE), hosted_styles(imprint))
-            write_inside(self.plan.site, layout.asset(SCRIPT_FILE), hosted_scripts(SCRIPTS, self.plan.language))
-        elif imprint.styles:
-            write_inside(self.plan.site, layout.asset(DESIGNER_STYLES), imprint.styles)
-
-    def guides(self) -> Iterator[tuple[str, Path]]:
-        """Pages written by hand, in Markdown."""
-        for name in GUIDES:
-            yield self.plan.layout.guide(name), resource("site") / "guide" / f"{name}.md"
-
     def finish(self, guides: Sequence[GuidePage] = ()) -> None:
         """Write what is no page: the report for machines, the index to search in, what is the designer's."""
-        self._own_assets()
-        if self.plan.frame is not None:
-            write_inside(self.plan.site, self.plan.layout.asset(CHART_BUNDLE), chart_bundle())
-        write_inside(self.plan.site, self.plan.layout.asset("app.json"), app_json(self.plan.title, self.plan.language))
-        if self.plan.language != ENGLISH:
-            write_inside(self.plan.site, self.plan.layout.asset(PHRASES), phrases_script(self.plan.language))
+        write_own(self.plan)
         book = None if self.plan.public else self.book
         layout = self.plan.layout
         with self.speaking():
@@ -232,25 +188,5 @@ class Making:
         if self.plan.public:
             return
         lines = sorted(self._lines, key=lambda told: told[0].order)
-        report = self._report([result for result, _ in lines])
+        report = report_of(self.entries, [result for result, _ in lines])
         write_inside(self.plan.site, self.plan.layout.report, render_in_lines(report, [line for _, line in lines]))
-
-    def _report(self, results: Sequence[Result]) -> Report:
-        """The results of all charts, as `lintarsia check` gathers them."""
-        levels = {entry.file: entry.blocking for entry in self.entries}
-        common = min((b for b in levels.values() if b is not Level.OFF), key=lambda b: b.rank, default=Level.ERROR)
-        patterns = sum(entry.pattern for entry in self.entries)
-        return Report(
-            len(self.entries) - patterns,
-            tuple(results),
-            blocking=common,
-            version=__version__,
-            others={Kind.PATTERN: patterns} if patterns else {},
-            files=tuple(entry.file for entry in self.entries),
-            blocking_of=levels,
-            fingerprints={e.file: e.fingerprint for e in sorted(self.entries, key=_file) if e.fingerprint},
-        )
-
-
-def _file(entry: Entry) -> str:
-    return entry.file

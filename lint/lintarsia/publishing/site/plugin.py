@@ -42,6 +42,7 @@ from lintarsia.publishing.site.hosted import START_FILE, STYLE_FILE, hosted_cont
 from lintarsia.publishing.site.inpages import InPages
 from lintarsia.publishing.site.madepage import HandwrittenPage, MadePage
 from lintarsia.publishing.site.making import Making
+from lintarsia.publishing.site.ownfiles import assets, guides
 from lintarsia.publishing.site.pagespecs import PageSpec
 from lintarsia.publishing.site.placing import write_inside
 from lintarsia.publishing.site.siteplan import SitePlan
@@ -124,14 +125,14 @@ class LintarsiaPlugin(BasePlugin[Options]):  # type: ignore[no-untyped-call]
             files.append(self._page(spec, config))
         if self._ours:
             files.append(self._page(making.search_page(), config))
-        for name, source in making.guides():
+        for name, source in guides(making.plan):
             level = InclusionLevel.NOT_IN_NAV
             guide = File.generated(config, f"{name}.md", abs_src_path=str(source), inclusion=level)
             HandwrittenPage(None, guide, config)
             files.append(guide)
         if self._ours:
             files.append(overview)  # last: when it is built, all charts must have been drawn
-        for name, source in making.assets():
+        for name, source in assets(making.plan):
             files.append(File.generated(config, name, abs_src_path=str(source)))
         return files
 

@@ -6,6 +6,7 @@ comes from this server and is in no folder that is published.
 
 import json
 import os
+import socket
 import sys
 import threading
 from collections.abc import Callable, Sequence
@@ -48,14 +49,13 @@ class Serving:
         except (OSError, OverflowError) as failure:
             reason = getattr(failure, "strerror", None) or str(failure)
             raise Trouble(f"nothing can be served at {host}:{port} ({reason})") from None
-        self._server.daemon_threads = True
         self._stopping = threading.Event()
 
     @property
     def address(self) -> str:
-        host, port = self._server.server_address[:2]
-        name = host if isinstance(host, str) else host.decode()
-        return f"http://{f'[{name}]' if ':' in name else name}:{port}/"
+        listening: Any = self._server.server_address  # of IPv6 there is more to it than host and port
+        host, port = listening[:2]
+        return f"http://{f'[{host}]' if ':' in host else host}:{port}/"
 
     def run(self) -> None:
         """Build, serve, and build again whenever a watched file changes, until `stop` or an interrupt.
@@ -130,6 +130,12 @@ def _files(path: str) -> list[str]:
 
 
 class _Server(ThreadingHTTPServer):
+    """Threads of its answers end with the process. A host with a colon is an address of IPv6."""
+
+    def __init__(self, address: tuple[str, int], handler: Callable[..., SimpleHTTPRequestHandler]) -> None:
+        self.address_family = socket.AF_INET6 if ":" in address[0] else socket.AF_INET
+        super().__init__(address, handler)
+
     def handle_error(self, request: Any, client_address: Any) -> None:
         """A browser that leaves before it has its answer, as all do on the way to another page, is no failure."""
         if not isinstance(sys.exception(), ConnectionError):

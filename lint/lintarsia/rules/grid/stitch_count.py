@@ -75,7 +75,7 @@ def _wrong_count(chart: Chart, slip: "Miscount") -> Finding:
         stated = f"has {slip.below}; to go in {name} {row}: {-net}"
     elif net:
         kind = "increase" if net > 0 else "decrease"
-        changes = kind if abs(net) == 1 else f"{abs(net)} {kind}s"
+        changes = kind if abs(net) == 1 else count(abs(net), kind)
         stated = f"leaves {slip.below + net} after the {changes} declared in {name} {row}"
     else:
         stated = f"has {slip.below} {'there ' if slip.half else ''}and no shaping is declared"

@@ -5,7 +5,6 @@ Arrays as small as most charts cost what their calls cost; a row of 50 stitches 
 
 from collections.abc import Sequence
 from functools import lru_cache
-from itertools import pairwise
 
 import numpy as np
 from numpy.typing import NDArray
@@ -34,14 +33,11 @@ class Lanes:
         data = b"".join([row.to_bytes(self.width * BITS // 8, "little") for row in rows])
         return np.frombuffer(data, "<i2").reshape(len(rows), self.width)
 
-    def unlike(self, a: int, b: int) -> int:
-        """Two rows' difference: a bit for each stitch that differs, so that `bit_count` counts them."""
-        return ((a ^ b) + self.low) & self.high
-
-    def steps(self, rows: Sequence[int]) -> list[int]:
-        """How each row but the last is unlike the next."""
+    def steps(self, rows: Sequence[int], apart: int = 1) -> list[int]:
+        """Where each row is unlike the next, or the one so many rows further up, as far as there is one: a bit for each
+        stitch that differs, so that `bit_count` counts them."""
         low, high = self.low, self.high
-        return [((a ^ b) + low) & high for a, b in pairwise(rows)]
+        return [((a ^ b) + low) & high for a, b in zip(rows, rows[apart:], strict=False)]
 
     def moved(self, row: int, by: int) -> int:
         """A row moved `by` stitches to the right (to the left where it is below 0), its end stitch repeated."""

@@ -55,7 +55,7 @@ def completing(chart: Chart, row: RowNumber) -> tuple[Fix, ...]:
     if line != end_line or end - start != len(text):  # spelt with escapes or doubled quotes
         return ()
     place = Region(line, start + column, line, start + column)
-    stitches = "the missing stitch" if missing == 1 else f"the {missing} missing stitches"
+    stitches = "the missing stitch" if missing == 1 else f"the {missing:,} missing stitches"
     safe = _edges_stand(chart, below) and not _restless(rows, missing) - {row}
     return (Fix(f"put {stitches} in {symbol} back, as below and above", (Edit(place, symbol * missing),), safe=safe),)
 

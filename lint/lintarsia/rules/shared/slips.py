@@ -15,7 +15,7 @@ from lintarsia.chart.grid import RowIndex, RowNumber, row_number
 from lintarsia.ground.values import dataclass
 from lintarsia.rules.shared.lanes import Cells
 from lintarsia.rules.shared.neighbours import EXCHANGED
-from lintarsia.rules.shared.suspect_rows import UNDONE, Rows, Suspect, suspects
+from lintarsia.rules.shared.suspect_rows import UNDONE, RowLanes, Suspect, suspects
 from lintarsia.rules.shared.unlikely_rows import Guess, Odds, likeliest, odds_of_slips, table
 
 FEWEST = 8  # rows, and stitches in a row: in less there is no picture (house value)
@@ -66,7 +66,7 @@ def _slip(guess: Guess | None, less: float) -> Slip | None:
 
 
 def _odds_in_calm(cells: Cells, busy: float) -> Odds | None:
-    chosen = suspects(Rows(cells, busy), LEAST)
+    chosen = suspects(RowLanes(cells, busy), LEAST)
     if not chosen:
         return None
     row, way = np.array([(suspect.row, _way(suspect)) for suspect in chosen[:TRIED]]).T

@@ -31,7 +31,7 @@ class Suspect(NamedTuple):
     by: int
 
 
-class Rows:
+class RowLanes:
     """A chart's rows, from 0, and how they differ: `rows` in lanes, `differs` each but the last from the next, `moved`
     in how many stitches; `odd` has how many stitches of each row neither the row below nor the row above has in their
     place; `busy` is the share of stitches that differ from row to row. `cells` without squares that have no stitch, two
@@ -61,12 +61,12 @@ class Rows:
 
 def unsupported(differs: Sequence[int]) -> list[int]:
     """How many stitches of each row neither the row below nor the row above has in their place; `differs` as that of
-    Rows."""
+    RowLanes."""
     between = [(below & above).bit_count() for below, above in pairwise(differs)]
     return [differs[0].bit_count(), *between, differs[-1].bit_count()]
 
 
-def suspects(rows: Rows, least: float) -> list[Suspect]:
+def suspects(rows: RowLanes, least: float) -> list[Suspect]:
     """The changes that promise `least`, best first."""
     if not any(rows.odd):
         return []
@@ -79,10 +79,9 @@ class _Search:
     by how many the steps to both neighbours are longer than the one between these, `around` those that differ in a
     row's neighbourhood; `bent` are the rows that are looked at."""
 
-    def __init__(self, rows: Rows) -> None:
+    def __init__(self, rows: RowLanes) -> None:
         self.known, self.rows, self.moved, self.last, self.odd = rows, rows.rows, rows.moved, rows.last, rows.odd
-        self.unlike = rows.lanes.unlike
-        self.apart = [self.unlike(a, b) for a, b in zip(self.rows, self.rows[2:], strict=False)]
+        self.apart = rows.lanes.steps(self.rows, 2)
         self.many = [apart.bit_count() for apart in self.apart]
         inner = [a + b - apart for (a, b), apart in zip(pairwise(self.moved), self.many, strict=True)]
         self.excess = [self.moved[0], *inner, self.moved[-1]]
@@ -112,10 +111,10 @@ class _Search:
         # A first or last row has its one neighbour on both sides: its unsupported stitches come out right so.
         below, above = self.rows[row - 1 if row else 1], self.rows[row + 1 if row < self.last else row - 1]
         beside = (self.moved[row - 1] if row else 0) + (self.moved[row] if row < self.last else 0)
-        odd, unlike = self.odd[row], self.unlike
+        odd, low, high = self.odd[row], self.known.lanes.low, self.known.lanes.high
         for kind, by in UNDONE:
             here = self.known.otherwise(row, by)
-            from_below, to_above = unlike(below, here), unlike(here, above)
+            from_below, to_above = ((below ^ here) + low) & high, ((here ^ above) + low) & high  # as `steps`
             left = (from_below & to_above).bit_count()
             if left >= odd:
                 continue

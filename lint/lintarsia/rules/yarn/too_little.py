@@ -50,23 +50,26 @@ def check(work: Work, options: NoOptions) -> Iterator[Finding]:
     """
     chart = work.chart
     held = [yarn.balls * yarn.length.mm for yarn in chart.yarns.values() if yarn.balls is not None and yarn.length]
-    if not held or _most_mm(work) * (1 + work.allowance) < min(held):
+    if not held or _is_plenty(work, min(held)):
         return
     for need in work.plan.yarns:
         if need.stated is not None and need.balls is not None and need.stated + 1e-9 < need.balls * _spare(need):
             yield _finding(chart, need)
 
 
-def _most_mm(work: Work) -> float:
-    """At least as much as any one yarn must hold: all yarn of the chart together. Most charts need less than a ball."""
+def _is_plenty(work: Work, mm: float) -> bool:
+    """Whether so much yarn would do for all of the chart together, and so for any one yarn: most need less than a ball.
+    The edges are counted only where it would not do if every stitch were cast on and bound off."""
     chart, threads = work.chart, work.plan.threads
-    per, cover = rates_of(chart, work.reckoning), threads.cover
-    own = int(threads.runs.stitches.sum()) * per.loop + cover.supplies * 2 * per.tail
-    ends = edge_work(chart, threads)
-    own += int(ends.cast_on.sum()) * per.cast_on + int(ends.bind_off.sum()) * per.bind_off
-    own += int(threads.needs.max(initial=0)) * per.spare
+    per, cover, stitches = rates_of(chart, work.reckoning), threads.cover, int(threads.runs.stitches.sum())
+    own = stitches * per.loop + cover.supplies * 2 * per.tail + int(threads.needs.max(initial=0)) * per.spare
     way = int(cover.carried.sum()) * max(per.carry, per.floating) + int(cover.idle.sum()) * per.row
-    return own + way + sum(duplicate_mm(chart, per).values()) + 1  # a millimetre for rounding
+    inside = own + way + sum(duplicate_mm(chart, per).values()) + 1  # a millimetre for rounding
+    if (inside + stitches * (per.cast_on + per.bind_off)) * (1 + work.allowance) < mm:
+        return True
+    ends = edge_work(chart, threads)
+    edges = int(ends.cast_on.sum()) * per.cast_on + int(ends.bind_off.sum()) * per.bind_off
+    return (inside + edges) * (1 + work.allowance) < mm
 
 
 def _spare(need: YarnNeed) -> float:
