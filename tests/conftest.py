@@ -33,7 +33,10 @@ def _nobody_s_pull_request() -> Iterator[None]:
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
-    """`-m quick` is what neither says `slow` nor looks with a browser: a new test is quick unless it says otherwise."""
+    """`-m quick` is what neither says `slow` nor looks with a browser: a new test is quick unless it says otherwise.
+
+    One that needs what `debian-packages.txt` lists, git aside, is to say so: quick tests run wherever Python does.
+    """
     for item in items:
         looks = {"browser", "npm"} & set(getattr(item, "fixturenames", ()))
         if looks or item.get_closest_marker("slow"):

@@ -1,26 +1,31 @@
-// What of a chart's page is printed, and what stands at the foot of every sheet: title, fingerprint, page.
+// What of a chart's page is printed, and what stands at the foot of every sheet, of a pattern's cover too: title,
+// fingerprint, page.
 (() => {
   "use strict";
-  const { page, store, phrase, language } = globalThis.lintarsia ?? {};
-  const choice = page && page.querySelector('[data-part="print"]');
+  const { store, phrase, language } = globalThis.lintarsia ?? {};
+  const page = document.querySelector('[data-page="chart"], [data-page="pattern"]');
+  if (!page || !phrase) return;
+
+  const short = (text) => (text.length > 60 ? `${text.slice(0, 59).trimEnd()}…` : text).replace(/\s+/g, " ");
+  const stamp = page.querySelector('[data-part="stamp"]')?.textContent;
+  const running = [short(page.querySelector("h1, h2").textContent), stamp].filter(Boolean).join(" · ");
+  /** When it is printed, and not before: the whole document inherits what is set on its root, and is looked at again. */
+  function margins() {
+    const root = document.documentElement.style;
+    root.setProperty("--li-running", JSON.stringify(running));
+    if (language === "en") return; // the style sheet has it in English
+    const [before, between, after] = phrase("page {n} of {all}").split(/\{n\}|\{all\}/).map((part) => JSON.stringify(part));
+    root.setProperty("--li-page", `${before} counter(page) ${between} counter(pages) ${after}`);
+  }
+  addEventListener("beforeprint", margins);
+
+  const choice = page.querySelector('[data-part="print"]');
   if (!choice) return;
   const KEY = "lintarsia:print", boxes = [...choice.querySelectorAll("input")];
 
   const left = new Set((store.get(KEY) ?? "").split(" "));
   for (const box of boxes) box.checked = !left.has(box.id);
   choice.addEventListener("change", () => store.set(KEY, boxes.filter((box) => !box.checked).map((box) => box.id).join(" ") || null));
-
-  const short = (text) => (text.length > 60 ? `${text.slice(0, 59).trimEnd()}…` : text).replace(/\s+/g, " ");
-  const stamp = page.querySelector('[data-part="stamp"]').textContent;
-  /** When it is printed, and not before: the whole document inherits what is set on its root, and is looked at again. */
-  function margins() {
-    const root = document.documentElement.style;
-    root.setProperty("--li-running", JSON.stringify(`${short(page.querySelector("h1, h2").textContent)} · ${stamp}`));
-    if (language === "en") return; // the style sheet has it in English
-    const [before, between, after] = phrase("page {n} of {all}").split(/\{n\}|\{all\}/).map((part) => JSON.stringify(part));
-    root.setProperty("--li-page", `${before} counter(page) ${between} counter(pages) ${after}`);
-  }
-  addEventListener("beforeprint", margins);
 
   // Pictures that nobody has looked at yet are wanted now.
   const wanted = () => [...page.querySelectorAll("img[loading]")].filter((image) => image.closest('[data-part="sheets"]'));

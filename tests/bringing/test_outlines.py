@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 
+from folding import each
 from lintarsia.bringing.bring import bring
 from lintarsia.bringing.outline import UntoldError, outline
 from lintarsia.chart import Chart
@@ -50,7 +51,7 @@ def test_the_outline_of_a_garment_is_shaped_as_its_designer_wrote(name: str) -> 
     assert any("shaped as the outline goes" in note for note in notes)
 
 
-@pytest.mark.parametrize("lot", range(60))
+@each("lot", range(60))
 def test_any_outline_that_is_followed_counts_up(lot: int) -> None:
     rows = drawn(random.Random(lot))
     chart, _ = brought(rows[::-1])

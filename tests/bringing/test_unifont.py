@@ -2,6 +2,7 @@
 
 import random
 
+import pytest
 from glyphs import faults_of, read_glyphs
 
 from lintarsia.settings import Settings
@@ -9,6 +10,7 @@ from lintarsia.settings import Settings
 SAMPLE = 300
 
 
+@pytest.mark.slow
 def test_sampled_glyphs_become_charts_that_read_back_equal() -> None:
     glyphs = read_glyphs()
     assert len(glyphs) > 50_000

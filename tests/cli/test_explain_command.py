@@ -7,6 +7,7 @@ from typing import Literal
 
 import pytest
 
+from folding import each
 from lintarsia.chart.measure import Length
 from lintarsia.cli.main import COMMANDS, group, main
 from lintarsia.cli.rulewords import _kind, list_rules, rules_json, tell_rule
@@ -22,8 +23,8 @@ def test_the_list_names_every_rule(capfd: pytest.CaptureFixture[str]) -> None:
         assert f" {name}\n" in out
 
 
-@pytest.mark.parametrize("name", house_rulebook().names)
 @pytest.mark.parametrize("options", [[], ["--color", "always"]])
+@each("name", house_rulebook().names)
 def test_every_rule_is_told_within_80_columns(name: str, options: list[str], capfd: pytest.CaptureFixture[str]) -> None:
     assert main(["explain", name, *options]) == 0
     out = capfd.readouterr().out
@@ -198,7 +199,7 @@ def test_an_option_stands_with_its_default_its_kind_and_what_it_does(capfd: pyte
     )
 
 
-@pytest.mark.parametrize("name", house_rulebook().names)
+@each("name", house_rulebook().names)
 def test_an_example_shows_its_rule_and_no_other(name: str, capfd: pytest.CaptureFixture[str]) -> None:
     """A case is often found fault with by other rules as well, which would only puzzle here."""
     assert main(["explain", name]) == 0

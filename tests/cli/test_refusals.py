@@ -8,6 +8,7 @@ from typing import Any
 
 import pytest
 
+from folding import each
 from lintarsia.cli.exits import CANNOT, FOUND, OK
 
 CHART = """\
@@ -63,7 +64,7 @@ def refusals() -> dict[str, str]:
 REFUSED = refusals()
 
 
-@pytest.mark.parametrize("line", REFUSED)
+@each("line", REFUSED)
 def test_a_refusal_is_told_whole_and_nothing_is_written(line: str, invoke: Callable[..., Any], here: Path) -> None:
     before = {path: path.read_bytes() for path in here.rglob("*") if path.is_file()}
     words = line.split(" ") if line.endswith(" ") else line.split()

@@ -98,6 +98,40 @@ def test_the_record(repository: Path, commit: Callable[[], None], release: Relea
     assert release().status == 0
 
 
+ENTRY = '{pattern: a.pattern.yaml, version: "1", fingerprint: 0123456789abcdef}'
+NEW = '- {pattern: "cushion.pattern.yaml", version: "1.0", '
+
+
+@pytest.mark.parametrize(
+    ("old", "new"),
+    [
+        ("lintarsia-releases: 1\nreleases: []\n", f"releases:\n  {NEW}"),
+        (f"lintarsia-releases: 1\nreleases:\n- {ENTRY}\n", f"\n- {ENTRY}\n{NEW}"),
+        (f"lintarsia-releases: 1\nreleases:\n    - {ENTRY}", f"\n    - {ENTRY}\n    {NEW}"),
+        ("lintarsia-releases: 1\r\nreleases:\r\n", f"\r\nreleases:\r\n  {NEW}"),
+    ],
+)
+def test_the_record_stays_as_it_is_laid_out(repository: Path, release: Release, old: str, new: str) -> None:
+    write("1.0")
+    Path("lintarsia.yaml").write_text("releases: releases.yaml\n")
+    Path("releases.yaml").write_bytes(old.encode())
+    assert release("--record").err == "lintarsia: recorded in releases.yaml\n"
+    assert new in Path("releases.yaml").read_bytes().decode()
+    assert release("--record").err == "lintarsia: Cushion, version 1.0, is recorded already\n"
+
+
+@pytest.mark.parametrize(
+    "old", ["releases:\nlintarsia-releases: 1\n", f"{{lintarsia-releases: 1, releases: [{ENTRY}]}}\n"]
+)
+def test_a_record_to_which_nothing_can_be_added_is_left_as_it_is(repository: Path, release: Release, old: str) -> None:
+    write("1.0")
+    Path("lintarsia.yaml").write_text("releases: releases.yaml\n")
+    Path("releases.yaml").write_text(old)
+    done = release("--record")
+    assert (done.status, f"add this to its list: {NEW[2:]}" in done.err) == (2, True)
+    assert Path("releases.yaml").read_text() == old
+
+
 def test_a_faulty_record_is_told_with_its_place(repository: Path, release: Release) -> None:
     write("1.0")
     Path("lintarsia.yaml").write_text("releases: releases.yaml\n")

@@ -75,6 +75,7 @@ def marks(report: Report) -> set[tuple[str, str, str]]:
     return {mark(result) for result in report.results}
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("seed", [3])
 def test_no_new_result_is_let_through(repository: Path, commit: Callable[[], None], seed: int) -> None:
     chance = random.Random(seed)

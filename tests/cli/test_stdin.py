@@ -1,5 +1,6 @@
 """A chart from standard input, as editors hand over what is not saved yet."""
 
+import io
 import json
 import os
 import shlex
@@ -12,27 +13,30 @@ from xml.etree import ElementTree
 
 import pytest
 
-Pipe = Callable[..., "subprocess.CompletedProcess[bytes]"]
+Pipe = Callable[..., Any]
 
 
 @pytest.fixture
-def pipe(write_chart: Callable[..., Path], tmp_path: Path) -> Pipe:
-    """Hand a chart with a short row (or `data`) to `lintarsia check - …` in the test's folder."""
+def pipe(
+    write_chart: Callable[..., Path],
+    tmp_path: Path,
+    monkeypatch: pytest.MonkeyPatch,
+    invoke: Callable[..., Any],
+) -> Callable[..., Any]:
+    """Hand a chart with a short row to `lintarsia check - …` in the test's folder."""
     chart = write_chart("source/short.yaml", grid="short").read_bytes()
-    env = {name: value for name, value in os.environ.items() if name not in ("GITHUB_ACTIONS", "GITLAB_CI")}
+    monkeypatch.chdir(tmp_path)
 
-    def pipe(*words: str | bytes, data: bytes = chart) -> "subprocess.CompletedProcess[bytes]":
-        command = [sys.executable, "-m", "lintarsia", "check", "-", *words]
-        done = subprocess.run(command, input=data, cwd=tmp_path, env=env, capture_output=True)
-        assert b"Traceback" not in done.stderr
-        return done
+    def pipe(*words: str | bytes) -> Any:
+        monkeypatch.setattr(sys, "stdin", io.TextIOWrapper(io.BytesIO(chart)))
+        return invoke("check", "-", *map(os.fsdecode, words))
 
     return pipe
 
 
-def results(done: "subprocess.CompletedProcess[bytes]") -> list[dict[str, Any]]:
-    assert done.returncode in (0, 1), done.stderr
-    found: list[dict[str, Any]] = json.loads(done.stdout)["results"]
+def results(done: Any) -> list[dict[str, Any]]:
+    assert done.status in (0, 1), done.err
+    found: list[dict[str, Any]] = json.loads(done.out)["results"]
     return found
 
 
@@ -51,7 +55,7 @@ def test_a_name_that_the_settings_exclude_is_left_alone(pipe: Pipe, tmp_path: Pa
     (tmp_path / "lintarsia.yaml").write_text("exclude: [drafts]\n", "utf-8")
     done = pipe("--stdin-name", "drafts/a.chart.yaml", "--format", "json")
     assert results(done) == []
-    assert done.stderr == b"lintarsia: the settings exclude standard input (as drafts/a.chart.yaml)\n"
+    assert done.err == "lintarsia: the settings exclude standard input (as drafts/a.chart.yaml)\n"
 
 
 def test_it_stands_for_the_file_of_its_name(pipe: Pipe, write_chart: Callable[..., Path]) -> None:
@@ -59,7 +63,17 @@ def test_it_stands_for_the_file_of_its_name(pipe: Pipe, write_chart: Callable[..
     write_chart("b.chart.yaml", grid="clean")
     done = pipe(".", "--stdin-name", "./a.chart.yaml", "--format", "json")
     assert [told["file"] for told in results(done)] == ["a.chart.yaml"]
-    assert json.loads(done.stdout)["summary"]["charts"] == 2
+    assert json.loads(done.out)["summary"]["charts"] == 2
+
+
+def test_a_real_pipe_is_read_to_its_end(write_chart: Callable[..., Path], tmp_path: Path) -> None:
+    """By the command, whose standard input it is."""
+    chart = write_chart("source/short.yaml", grid="short").read_bytes()
+    command = [sys.executable, "-m", "lintarsia", "check", "-", "--format", "json"]
+    done = subprocess.run(command, input=chart, cwd=tmp_path, capture_output=True, check=False)
+    assert (done.returncode, done.stderr) == (1, b"")
+    (told,) = json.loads(done.stdout)["results"]
+    assert (told["file"], told["rule"]) == ("stdin.chart.yaml", "grid/stitch-count")
 
 
 @pytest.mark.parametrize(
@@ -83,9 +97,9 @@ def test_hostile_names_in_every_format(pipe: Pipe, tmp_path: Path, name: str | b
     given = os.fsencode("--stdin-name=") + (name if isinstance(name, bytes) else os.fsencode(name))
     forms = ("text", "json", "sarif", "junit", "github", "gitlab")
     done = pipe(given, *(f"--format={form}:out.{form}" for form in forms), "--format=text")
-    assert (done.returncode, done.stderr) == (1, b"")
+    assert (done.status, done.err) == (1, "")
     texts = {form: (tmp_path / f"out.{form}").read_text("utf-8") for form in forms}
-    assert "\x1b" not in "".join(texts.values()) + done.stdout.decode("utf-8"), "a name must not steer the terminal"
+    assert "\x1b" not in "".join(texts.values()) + done.out, "a name must not steer the terminal"
     assert [result["file"] for result in json.loads(texts["json"])["results"]] == [told]
     assert [line.partition(" ")[0] for line in texts["github"].splitlines()] == ["::error", "1"]
     assert len(json.loads(texts["gitlab"])) == len(json.loads(texts["sarif"])["runs"][0]["results"]) == 1
@@ -94,8 +108,8 @@ def test_hostile_names_in_every_format(pipe: Pipe, tmp_path: Path, name: str | b
 
 def test_a_folder_is_no_name(pipe: Pipe, tmp_path: Path) -> None:
     done = pipe("--stdin-name", "source/")
-    assert done.returncode == 2
-    assert b"--stdin-name 'source' is no name for a chart" in done.stderr
+    assert done.status == 2
+    assert "--stdin-name 'source' is no name for a chart" in done.err
 
 
 def test_a_stream_without_end_is_cut_where_charts_are(tmp_path: Path) -> None:
@@ -103,7 +117,8 @@ def test_a_stream_without_end_is_cut_where_charts_are(tmp_path: Path) -> None:
     command = [sys.executable, "-m", "lintarsia", "check", "-", "--format", "json"]
     with open("/dev/zero", "rb") as endless:
         done = subprocess.run(command, stdin=endless, cwd=tmp_path, capture_output=True)
-    assert [told["rule"] for told in results(done)] == ["file/unreadable"]
+    assert done.returncode == 1
+    assert [told["rule"] for told in json.loads(done.stdout)["results"]] == ["file/unreadable"]
 
 
 def test_no_standard_input_at_all(tmp_path: Path) -> None:

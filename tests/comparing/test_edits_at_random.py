@@ -11,6 +11,7 @@ from random import Random
 import pytest
 from planted import HEAD, chart_of
 
+from folding import each
 from lintarsia.comparing.charts import compare_charts
 from lintarsia.comparing.model import ChartChange, How
 from lintarsia.comparing.telling import told
@@ -139,8 +140,7 @@ def planted(seed: int) -> Edits:
     return edits
 
 
-@pytest.mark.parametrize("seed", range(300))
-def test_each_edit_is_told_once_as_what_it_is(seed: int) -> None:
+def told_once(seed: int) -> None:
     edits = planted(seed)
     change = compared(edits.was, edits.now)
     assert outcome(change) == edits.expected()
@@ -151,15 +151,18 @@ def test_each_edit_is_told_once_as_what_it_is(seed: int) -> None:
     assert change.same_to_row == (first if changed_there else first - 1)
 
 
-@pytest.mark.parametrize("seed", range(300, 350))
+test_each_edit_is_told_once_as_what_it_is = each("seed", range(60))(told_once)
+test_each_of_hundreds_is_told_once = pytest.mark.slow(each("seed", range(60, 300))(told_once))
+
+
+@each("seed", range(300, 350))
 def test_in_rounds_nothing_is_turned(seed: int) -> None:
     edits = planted(seed)
     change = compared(edits.was, edits.now, worked="round")
     assert (outcome(change), change.turned) == (edits.expected(), ())
 
 
-@pytest.mark.parametrize("seed", range(350, 450))
-def test_a_recolouring_with_edits_is_both(seed: int) -> None:
+def told_beside(seed: int) -> None:
     """Each colour works where another did, by a permutation of the three."""
     edits = planted(seed)
     others = edits.random.sample("BWR", 3)
@@ -168,6 +171,10 @@ def test_a_recolouring_with_edits_is_both(seed: int) -> None:
     meant = {(s, t) for s, t in zip("BWR", others, strict=True) if s != t}
     assert {(one.was, one.now) for one in change.recolourings} == meant
     assert outcome(change) == edits.expected()
+
+
+test_a_recolouring_with_edits_is_both = each("seed", range(350, 380))(told_beside)
+test_each_of_many_recolourings_with_edits_is_both = pytest.mark.slow(each("seed", range(380, 450))(told_beside))
 
 
 WHOLE = {
@@ -180,7 +187,7 @@ WHOLE = {
 }
 
 
-@pytest.mark.parametrize("seed", range(540, 600))
+@each("seed", range(540, 600))
 def test_what_is_said_of_the_whole_is_told_beside_the_rows(seed: int) -> None:
     edits = planted(seed)
     chosen = edits.random.sample(sorted(WHOLE), edits.number(1, 3))
@@ -192,8 +199,7 @@ def test_what_is_said_of_the_whole_is_told_beside_the_rows(seed: int) -> None:
     assert outcome(change) == edits.expected()
 
 
-@pytest.mark.parametrize("seed", range(450, 520))
-def test_a_motif_that_has_moved_is_one_change(seed: int) -> None:
+def told_as_one(seed: int) -> None:
     random = Random(seed)
     rows, step, way = picture(random.randint), random.randint(1, 5), random.choice([-1, 1])
     first, last = 10, 10 + random.randint(3, 20)
@@ -206,7 +212,11 @@ def test_a_motif_that_has_moved_is_one_change(seed: int) -> None:
     assert len(told(change)) == 1
 
 
-@pytest.mark.parametrize("seed", range(520, 540))
+test_a_motif_that_has_moved_is_one_change = each("seed", range(450, 470))(told_as_one)
+test_each_of_many_motifs_that_have_moved_is_one_change = pytest.mark.slow(each("seed", range(470, 520))(told_as_one))
+
+
+@each("seed", range(520, 540))
 def test_the_same_chart_in_another_layout(seed: int) -> None:
     random = Random(seed)
     rows = picture(random.randint)

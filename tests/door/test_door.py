@@ -27,14 +27,7 @@ def here(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, write_chart: Callable[
     return tmp_path / "own" / "charts" / "toy.chart.yaml"
 
 
-def printed(*argv: str) -> str:
-    """What a command prints, in a process of its own."""
-    done = subprocess.run([sys.executable, "-m", "lintarsia", *argv], capture_output=True, text=True, check=False)
-    assert done.returncode in (0, 1), done.stderr
-    return done.stdout
-
-
-def test_a_plan_is_that_of_the_command(here: Path) -> None:
+def test_a_plan_is_that_of_the_command(here: Path, printed: Callable[..., str]) -> None:
     plan = lintarsia.plan("own/charts/toy.chart.yaml")
     told = json.loads(printed("plan", "own/charts/toy.chart.yaml", "--format", "json"))
     assert (plan.bounds.supplies, plan.bounds.carry) == (3, 1) == (told["limits"]["supplies"], told["limits"]["carry"])
@@ -58,10 +51,14 @@ def test_settings_can_be_named(here: Path, tmp_path: Path) -> None:
 
 
 def test_a_report_is_that_of_the_command(here: Path, write_chart: Callable[..., Path]) -> None:
+    """In a process of its own, which has seen nothing of what this one has read."""
     write_chart("own/charts/short.chart.yaml", "short")
     write_chart("else/clean.chart.yaml", "clean")
     report = lintarsia.check("own", Path("else"))
-    told = json.loads(printed("check", "own", "else", "--format", "json"))
+    command = [sys.executable, "-m", "lintarsia", "check", "own", "else", "--format", "json"]
+    done = subprocess.run(command, capture_output=True, text=True, check=False)
+    assert done.returncode == 1, done.stderr
+    told = json.loads(done.stdout)
     assert (report.charts, report.count(lintarsia.Level.ERROR)) == (3, told["summary"]["error"])
     assert [(r.rule, r.key, r.file, r.row, r.message, r.fingerprint) for r in report.results] == [
         (r["rule"], r["key"], r["file"], r["row"], r["message"], r["fingerprint"]) for r in told["results"]
@@ -85,7 +82,9 @@ def test_a_text_stands_for_the_file_of_its_name(here: Path) -> None:
     assert (report.charts, [r.key for r in report.results if r.level == "error"]) == (1, ["row-too-short"])
 
 
-def test_baselines_of_the_settings_are_held_to(here: Path, write_chart: Callable[..., Path]) -> None:
+def test_baselines_of_the_settings_are_held_to(
+    here: Path, write_chart: Callable[..., Path], printed: Callable[..., str]
+) -> None:
     write_chart("own/charts/short.chart.yaml", "short")
     (here.parents[1] / "lintarsia.yaml").write_text("baseline: accepted.txt\n", encoding="utf-8")
     printed("check", "own", "--update", "-q")
@@ -96,7 +95,9 @@ def test_baselines_of_the_settings_are_held_to(here: Path, write_chart: Callable
 
 @pytest.mark.parametrize("format", ["text", "markdown", "html"])
 @pytest.mark.parametrize("supplies", [False, True])
-def test_rows_are_written_as_the_command_does(here: Path, format: str, supplies: bool) -> None:
+def test_rows_are_written_as_the_command_does(
+    here: Path, format: str, supplies: bool, printed: Callable[..., str]
+) -> None:
     own = lintarsia.write(here, format=format, supplies=supplies, rows=(2, 4), in_full=True)
     options = ["--rows", "2-4", "--in-full", "--format", format, *(["--supplies"] if supplies else [])]
     assert own == printed("write", str(here), *options)

@@ -1,8 +1,7 @@
 """Patterns through the door, against the commands: the same file, settings, piece and size."""
 
 import json
-import subprocess
-import sys
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
@@ -49,12 +48,6 @@ def bag(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> str:
     return "bag.pattern.yaml"
 
 
-def printed(*argv: str) -> str:
-    done = subprocess.run([sys.executable, "-m", "lintarsia", *argv], capture_output=True, text=True, check=False)
-    assert done.returncode == 0, done.stderr
-    return done.stdout
-
-
 def test_pieces_are_those_that_a_size_knits(bag: str) -> None:
     assert lintarsia.pieces(bag) == (("side", "small", 2), ("side", "large", 3), ("flap", "large", 1))
     assert lintarsia.pieces(Path(bag))[1].times == 3
@@ -67,7 +60,7 @@ def test_a_piece_is_read_as_it_is_laid_out(bag: str) -> None:
 
 
 @pytest.mark.parametrize("size", ["small", "large"])
-def test_a_plan_is_that_of_the_command(bag: str, size: str) -> None:
+def test_a_plan_is_that_of_the_command(bag: str, size: str, printed: Callable[..., str]) -> None:
     plan = lintarsia.plan(bag, piece="side", size=size)
     told = json.loads(printed("plan", bag, "--piece", "side", "--size", size, "--format", "json"))
     assert [(s.id, s.stitches, round(s.metres, 2)) for s in plan.supplies] == [
@@ -92,7 +85,9 @@ def test_a_plan_is_that_of_the_command(bag: str, size: str) -> None:
         ),
     ],
 )
-def test_words_are_those_of_the_command(bag: str, asked: dict[str, object], options: list[str]) -> None:
+def test_words_are_those_of_the_command(
+    bag: str, asked: dict[str, object], options: list[str], printed: Callable[..., str]
+) -> None:
     assert lintarsia.write(bag, **asked) == printed("write", bag, *options)  # type: ignore[arg-type]
 
 

@@ -4,20 +4,19 @@ import math
 from collections.abc import Iterator
 from itertools import pairwise
 
-import pytest
-from _pytest.mark import ParameterSet
 from drawers import DRAWERS, SMALL, charts
 
+from folding import each
 from soundness import faults, pieces
 
 NO_PLACE_IN_SCHEMATICS = {"round", "ragged", "odd"}
 
 
-def drawings() -> Iterator[ParameterSet]:
+def drawings() -> Iterator[tuple[str, str]]:
     for kind in DRAWERS:
         for name in ("moon", "neck", "round", "turned", "ragged", "tall", "odd"):
             if kind != "schematic" or name not in NO_PLACE_IN_SCHEMATICS:
-                yield pytest.param(kind, name, id=f"{kind} of {name}")
+                yield kind, name
 
 
 def beyond(svg: str, room: float) -> list[object]:
@@ -31,7 +30,7 @@ def beyond(svg: str, room: float) -> list[object]:
     return found
 
 
-@pytest.mark.parametrize(("kind", "name"), list(drawings()))
+@each("kind, name", drawings)
 def test_it_is_sound_and_lies_in_its_frame(kind: str, name: str) -> None:
     svg = DRAWERS[kind](charts()[name])
     if not svg:
@@ -40,7 +39,7 @@ def test_it_is_sound_and_lies_in_its_frame(kind: str, name: str) -> None:
     assert beyond(svg, 1.0 if kind not in ("back", "both sides", "fabric") else 60) == []
 
 
-@pytest.mark.parametrize("name", SMALL)
+@each("name", SMALL)
 def test_a_small_drawing_is_sound_and_lies_in_its_frame(name: str) -> None:
     svg = SMALL[name]()
     assert faults(svg) == []
@@ -58,7 +57,7 @@ def kink(line: list[tuple[float, float]]) -> float:
     return math.degrees(max(bends, default=0.0))
 
 
-@pytest.mark.parametrize("name", SMALL)
+@each("name", SMALL)
 def test_yarn_has_no_kinks(name: str) -> None:
     """Only arrow heads, of three points, have corners."""
     yarns = [piece for piece in pieces(SMALL[name]()) if piece.fill == "none" and piece.stroke != "none"]

@@ -4,13 +4,14 @@ import shutil
 import sys
 from collections.abc import Callable, Iterator
 from concurrent.futures import Executor, ProcessPoolExecutor, ThreadPoolExecutor
-from contextlib import AbstractContextManager, contextmanager
+from contextlib import AbstractContextManager, chdir, contextmanager
 from multiprocessing import get_context
 from pathlib import Path
 
 import pytest
 
 from lintarsia.engine import check_paths
+from lintarsia.result import Report
 from lintarsia.settings.reader import read_settings
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
@@ -52,18 +53,27 @@ def cluster() -> Iterator[Executor]:
         yield client.get_executor()
 
 
-@pytest.fixture(autouse=True)
-def charts(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
-    """The examples, good and broken, twice; patterns among them."""
-    monkeypatch.chdir(tmp_path)
-    for name in ("b", "a"):
-        shutil.copytree(EXAMPLES, name, ignore=lambda *_: ["lintarsia.yaml"])
-    return tmp_path
+@pytest.fixture(scope="module")
+def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The examples, good and broken, patterns among them; and once more a part of them, which comes first."""
+    folder = tmp_path_factory.mktemp("charts")
+    for name, own in (("b", EXAMPLES), ("a", EXAMPLES / "test-knit")):
+        shutil.copytree(own, folder / name, ignore=lambda *_: ["lintarsia.yaml"])
+    return folder
 
 
-@pytest.mark.parametrize("make", [threads, processes, cluster])
-def test_the_report_is_the_same_from_any_executor(make: Make) -> None:
-    alone = check_paths(["."], jobs=1)
+@pytest.fixture(scope="module")
+def alone(folder: Path) -> Report:
+    """What one process finds."""
+    with chdir(folder):
+        return check_paths(["."], jobs=1)
+
+
+@pytest.mark.parametrize("make", [threads, processes, pytest.param(cluster, marks=pytest.mark.slow)])
+def test_the_report_is_the_same_from_any_executor(
+    make: Make, folder: Path, alone: Report, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(folder)
     assert len(alone.results) > 80
     with make() as executor:
         assert check_paths(["."], executor=executor) == alone
@@ -74,9 +84,13 @@ def test_the_report_is_the_same_from_any_executor(make: Make) -> None:
     assert seen[-1] == (len(alone.files), len(alone.files))
 
 
-def test_threads_that_print_leave_standard_output_as_it_was(charts: Path, capsys: pytest.CaptureFixture[str]) -> None:
-    (charts / "rule.py").write_text(CHATTY, encoding="utf-8")
-    (charts / "lintarsia.yaml").write_text("local-rules: [rule.py]\n", encoding="utf-8")
+def test_threads_that_print_leave_standard_output_as_it_was(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    shutil.copytree(EXAMPLES / "broken", "charts", ignore=lambda *_: ["lintarsia.yaml"])
+    (tmp_path / "rule.py").write_text(CHATTY, encoding="utf-8")
+    (tmp_path / "lintarsia.yaml").write_text("local-rules: [rule.py]\n", encoding="utf-8")
     settings, out = read_settings("lintarsia.yaml"), sys.stdout
     with threads() as executor:
         report = check_paths(["."], settings=settings, executor=executor, jobs=8)

@@ -48,8 +48,15 @@ def never_ending(body: str, **settings: str) -> None:
     Path("lintarsia.yaml").write_text("local-rules: [ours.py]\n" + (f"rules:\n{levels}" if levels else ""))
 
 
-@pytest.mark.parametrize("body", ["pass", NUMPY], ids=["python", "numpy"])
-@pytest.mark.parametrize("jobs", [1, 2])
+@pytest.mark.parametrize(
+    ("body", "jobs"),
+    [
+        pytest.param("pass", 2, id="python"),
+        pytest.param("pass", 1, marks=pytest.mark.slow, id="python, one by one"),
+        pytest.param(NUMPY, 2, marks=pytest.mark.slow, id="numpy"),
+        pytest.param(NUMPY, 1, marks=pytest.mark.slow, id="numpy, one by one"),
+    ],
+)
 def test_a_chart_that_takes_too_long_is_a_result_and_the_others_are_looked_at(
     charts: Path, body: str, jobs: int
 ) -> None:
@@ -72,11 +79,13 @@ def test_with_time_enough_the_report_is_the_same(charts: Path) -> None:
     assert told == [(1, 3), (2, 3), (3, 3)]
 
 
+@pytest.mark.slow
 def test_the_level_is_the_settings_to_say(charts: Path) -> None:
     never_ending("pass", **{"engine/out-of-time": "off"})
     assert {result.file for result in check_paths(["."], most_seconds=3).results} == {"a.chart.yaml", "c.chart.yaml"}
 
 
+@pytest.mark.slow
 def test_a_chart_of_standard_input_has_its_time_too(
     charts: Path, monkeypatch: pytest.MonkeyPatch, capfd: pytest.CaptureFixture[str]
 ) -> None:
@@ -122,6 +131,7 @@ def commit(message: str) -> None:
     subprocess.run(["git", *who, "commit", "-qm", message], check=True)
 
 
+@pytest.mark.slow
 def test_a_chart_out_of_time_is_told_though_it_was_so_before(charts: Path) -> None:
     """Nobody knows what is new of it; the others are compared."""
     never_ending("pass")
@@ -148,6 +158,7 @@ def check(work, options):
 """
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("diff", [False, True])
 def test_mending_has_a_time_too(charts: Path, capfd: pytest.CaptureFixture[str], diff: bool) -> None:
     """Without its unused colour no chart is ever looked at to the end, so that none is mended."""

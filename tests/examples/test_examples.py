@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 
+from folding import each
 from lintarsia.engine import check_paths
 from lintarsia.reading import read_chart
 from lintarsia.result import Level, Report
@@ -37,7 +38,7 @@ def test_the_finished_ones_have_nothing_to_mend() -> None:
     assert report.charts == len(FINISHED) + len(folders), "the broken ones are left out"
 
 
-@pytest.mark.parametrize("file", FINISHED, ids=lambda file: file.name)
+@each("file", FINISHED)
 def test_a_finished_one_says_in_a_comment_what_it_is(file: Path) -> None:
     first, second = file.read_text("utf-8").splitlines()[:2]
     assert first == "# yaml-language-server: $schema=../schema/chart.schema.json"
@@ -45,7 +46,7 @@ def test_a_finished_one_says_in_a_comment_what_it_is(file: Path) -> None:
     assert read_chart(str(file)).problems == ()
 
 
-@pytest.mark.parametrize("rule", sorted(set(catalogue.NAMES) - NOT_A_CHARTS_FAULT))
+@each("rule", sorted(set(catalogue.NAMES) - NOT_A_CHARTS_FAULT))
 def test_every_rule_has_a_broken_twin_that_shows_it(rule: str, broken: Report) -> None:
     name = rule.replace("/", "-")
     found = defaultdict(list)

@@ -6,11 +6,11 @@ from typing import Any
 
 from hypothesis import strategies as st
 
+from casefiles import every_case
 from lintarsia.ground.kinds import Kind
-from lintarsia.rules.shared.cases import read_cases
 
 ROOT = Path(__file__).parents[2]
-CASES = list(read_cases(ROOT / "tests" / "cases"))
+CASES = list(every_case())
 CHARTS = [case.chart for case in CASES if not case.pattern]
 PATTERNS = [case.chart for case in CASES if case.kind is Kind.PATTERN]
 

@@ -10,6 +10,7 @@ import random
 import pytest
 from necks import KINDS, ORDERS, Neck, neck
 
+from folding import each
 from lintarsia.chart import Chart
 from lintarsia.planning.edgework import edge_work
 from lintarsia.planning.planner import make_plan
@@ -44,7 +45,7 @@ def edges(chart: Chart) -> dict[str, tuple[int, int]]:
     return found
 
 
-@pytest.mark.parametrize(("kind", "order", "lot"), CASES)
+@each("kind, order, lot", CASES)
 def test_what_is_bound_off_between_the_sides_is_yarn_of_the_side_taken_up_second(
     kind: str, order: str, lot: int
 ) -> None:
@@ -75,7 +76,7 @@ def _by(plan: object, row: int, half: str) -> list[tuple[str, int]]:
     return [(name, plan.runs[run].stitches) for name, run in zip(part.by, part.runs, strict=True)]
 
 
-@pytest.mark.parametrize(("kind", "order", "lot"), CASES)
+@each("kind, order, lot", CASES)
 def test_the_totals_have_the_yarn_of_every_edge(kind: str, order: str, lot: int) -> None:
     """Metres: stitches, carries, rests and tails as the plan states them, and three widths for each stitch above."""
     made = drawn(kind, order, lot)

@@ -10,6 +10,7 @@ import re
 import pytest
 from necks import KINDS, ORDERS, Neck, neck
 
+from folding import each
 from lintarsia.reading import read_chart
 from lintarsia.rules import catalogue
 from lintarsia.rules.base import Work
@@ -35,13 +36,13 @@ def drawn(kind: str, order: str, lot: int) -> Neck:
 CASES = [(kind, order, lot) for kind in KINDS for order in ORDERS for lot in LOTS]
 
 
-@pytest.mark.parametrize(("kind", "order", "lot"), CASES)
+@each("kind, order, lot", CASES)
 def test_what_can_be_knitted_passes(kind: str, order: str, lot: int) -> None:
     assert told(drawn(kind, order, lot).text) == []
 
 
-@pytest.mark.parametrize(("kind", "order", "lot"), CASES)
 @pytest.mark.parametrize("half", ["left", "right"])
+@each("kind, order, lot", CASES)
 def test_several_stitches_bound_off_where_a_side_ends(kind: str, order: str, lot: int, half: str) -> None:
     """Three at the outer edge of one side, in the first or second row above the parting, whichever ends there."""
     made = drawn(kind, order, lot)
@@ -54,7 +55,7 @@ def test_several_stitches_bound_off_where_a_side_ends(kind: str, order: str, lot
         assert ("grid/shaping-side" in found) == ends_there, (row, found)
 
 
-@pytest.mark.parametrize(("kind", "order", "lot"), [case for case in CASES if case[0].startswith("round")])
+@each("kind, order, lot", [case for case in CASES if case[0].startswith("round")])
 def test_a_neck_that_nothing_divides(kind: str, order: str, lot: int) -> None:
     """Two stitches may be decreased in mid row; three or more come off there by binding off alone."""
     made = drawn(kind, order, lot)
@@ -64,7 +65,7 @@ def test_a_neck_that_nothing_divides(kind: str, order: str, lot: int) -> None:
     assert ("grid/opening", made.parted) in told(_without(text, made))
 
 
-@pytest.mark.parametrize(("kind", "order", "lot"), [case for case in CASES if case[0].startswith("round")])
+@each("kind, order, lot", [case for case in CASES if case[0].startswith("round")])
 def test_a_parting_in_a_row_too_early_or_too_late_or_of_nothing(kind: str, order: str, lot: int) -> None:
     made = drawn(kind, order, lot)
     early = made.text.replace(f"divide: {{{made.parted}:", f"divide: {{{made.parted - 1}:")
@@ -75,7 +76,7 @@ def test_a_parting_in_a_row_too_early_or_too_late_or_of_nothing(kind: str, order
     assert ("grid/opening", made.parted) in told(nothing)
 
 
-@pytest.mark.parametrize(("kind", "order", "lot"), CASES)
+@each("kind, order, lot", CASES)
 def test_a_side_that_is_a_stitch_short_of_what_is_said(kind: str, order: str, lot: int) -> None:
     """The drawing loses a stitch at an outer edge, and nothing says so."""
     made = drawn(kind, order, lot)

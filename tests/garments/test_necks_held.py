@@ -12,6 +12,7 @@ import pytest
 from knitter import Knitter
 from necks import KINDS, ORDERS, Neck, neck, side_alone
 
+from folding import each
 from lintarsia.chart.sides import Sides
 from lintarsia.planning.model import Plan
 from lintarsia.planning.planner import make_plan
@@ -34,7 +35,7 @@ def signatures(plan: Plan, above: int = 0) -> dict[str, Signature]:
     }
 
 
-@pytest.mark.parametrize(("kind", "order", "lot"), CASES)
+@each("kind, order, lot", CASES)
 def test_each_side_is_planned_as_the_piece_that_it_is(kind: str, order: str, lot: int) -> None:
     made = drawn(kind, order, lot, apart=True)
     plan, below = make_plan(made.chart), made.parted - 1
@@ -50,7 +51,7 @@ def test_each_side_is_planned_as_the_piece_that_it_is(kind: str, order: str, lot
                 assert [whole[name] for name in mine] == [names[name] for name in theirs], (row, part.side)
 
 
-@pytest.mark.parametrize(("kind", "order", "lot"), CASES)
+@each("kind, order, lot", CASES)
 def test_no_yarn_is_on_both_sides_and_every_stitch_is_worked_once(kind: str, order: str, lot: int) -> None:
     made = drawn(kind, order, lot)
     plan = make_plan(made.chart)
@@ -67,8 +68,8 @@ def test_no_yarn_is_on_both_sides_and_every_stitch_is_worked_once(kind: str, ord
     assert sum(s.stitches for s in plan.supplies) == sum(len(row) - row.count(".") for row in made.rows)
 
 
-@pytest.mark.parametrize(("kind", "order", "lot"), CASES)
 @pytest.mark.parametrize("fold", [False, True])
+@each("kind, order, lot", CASES)
 def test_a_knitter_with_the_words_alone_comes_to_the_chart(kind: str, order: str, lot: int, fold: bool) -> None:
     made = drawn(kind, order, lot)
     hands = Knitter(len(made.rows[0]))

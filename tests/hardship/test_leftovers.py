@@ -75,6 +75,7 @@ def test_what_a_killed_run_left_beside_a_file(name: str, tmp_path: Path, running
         running.wait(0.1)  # it was asked after, no more
 
 
+@pytest.mark.slow
 def test_a_killed_fix_leaves_nothing_for_good(tmp_path: Path) -> None:
     chart = tmp_path / "c" / "a.chart.yaml"
     chart.parent.mkdir()
@@ -155,6 +156,7 @@ def is_running(process: int) -> bool:
         return False
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("argv", [("check",), ("site", "-o", "out")], ids=["check", "site"])
 def test_the_helpers_of_a_killed_run_end_with_it(argv: tuple[str, ...], tmp_path: Path, elsewhere: Path) -> None:
     (tmp_path / "c").mkdir()

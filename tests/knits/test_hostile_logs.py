@@ -6,6 +6,7 @@ from pathlib import Path
 import pytest
 from knit_logs import Knitter, write_knits
 
+from folding import each
 from lintarsia.cli.main import main
 from lintarsia.engine import check_paths
 from lintarsia.knits.reading import read_knit
@@ -34,8 +35,8 @@ HOSTILE = {
 }
 
 
-@pytest.mark.parametrize("name", HOSTILE)
 @pytest.mark.parametrize("format", ["text", "json", "csv"])
+@each("name", HOSTILE)
 def test_nothing_is_harmed(
     tmp_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch, name: str, format: str
 ) -> None:

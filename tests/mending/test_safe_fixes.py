@@ -2,6 +2,7 @@
 
 import pytest
 
+from folding import each
 from lintarsia.engine import check_chart
 from lintarsia.mending import mend
 from lintarsia.result import Level
@@ -88,9 +89,9 @@ ENDS = {"LF": "\n", "CRLF": "\r\n", "CR": "\r"}
 @pytest.mark.parametrize("mark", [b"", b"\xef\xbb\xbf"], ids=["bare", "byte-order mark"])
 @pytest.mark.parametrize("last", [True, False], ids=["ended", "not ended"])
 @pytest.mark.parametrize("end", ENDS.values(), ids=ENDS)
-@pytest.mark.parametrize("mend_of", MENDS.values(), ids=MENDS)
-def test_only_the_fault_changes(mend_of: tuple[str, str, str], end: str, last: bool, mark: bytes) -> None:
-    text, found, wanted = mend_of
+@each("what", MENDS)
+def test_only_the_fault_changes(what: str, end: str, last: bool, mark: bytes) -> None:
+    text, found, wanted = MENDS[what]
     assert text.count(found) == 1
     before, after = (t if last else t.removesuffix("\n") for t in (text, text.replace(found, wanted)))
     old, new = (mark + t.replace("\n", end).encode() for t in (before, after))

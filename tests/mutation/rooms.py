@@ -25,13 +25,13 @@ DRAWN = [
 ]
 # Without those that look with a browser, start processes of their own, or build sites over and over.
 PAGES = [
-    "board", "board_by_values", "cards", "chart_by_elements", "changes_since", "charts_in_pages", "cover_face",
-    "cover_facts", "cutting", "edge_notes", "exchange", "hosted", "hosted_values", "languages", "layout",
-    "late_pages", "lines_in_pages", "lists_gathered", "long_row_list", "material_by_values", "names_on_pages",
-    "output", "page_parts", "pages_by_elements", "pages_in_a_theme", "pattern_cover", "patterns_roll_up", "plugin",
-    "public_site", "result_view", "roll_up_any", "row_data", "row_list", "rows_alike", "saying", "search_index",
-    "served_answers", "sewn_view", "shaping_words", "single_file", "single_values", "site_outside_rules",
-    "sound_pages", "steps", "swatches", "what_is_spared",
+    "board", "board_by_values", "cards", "changes_since", "chart_by_elements", "charts_in_pages", "cover_face",
+    "cover_facts", "cutting", "drawn_files", "edge_notes", "exchange", "guide_pages", "hosted", "hosted_values",
+    "languages", "late_pages", "layout", "lines_in_pages", "lists_gathered", "long_row_list", "material_by_values",
+    "names_on_pages", "output", "page_parts", "pages_by_elements", "pages_in_a_theme", "pattern_cover",
+    "patterns_roll_up", "plugin", "public_site", "result_view", "roll_up_any", "row_data", "row_list", "rows_alike",
+    "saying", "search_index", "served_answers", "sewn_view", "shaping_words", "single_file", "single_values",
+    "site_outside_rules", "sound_pages", "steps", "swatches", "what_is_spared",
 ]  # fmt: skip
 # Without those that try hundreds of damaged files.
 READ = [
@@ -111,6 +111,7 @@ TESTS_OF = {
     "reporting": ["reporting", "reference/test_result_formats.py"],
     "drawing": [f"drawing/test_{name}.py" for name in DRAWN],
     "mending": [
+        "mending/test_picking.py",
         "mending/test_two_names.py",
         "mending/test_safe_fixes.py",
         "mending/test_short_rows.py",

@@ -202,6 +202,7 @@ def test_a_pdf_is_vectors_with_bookmarks_and_tags(write: Write) -> None:
     assert Path("again.pdf").read_bytes() == data, "the same pattern gives the same bytes"
 
 
+@pytest.mark.slow  # needs a program that reads it
 def test_a_pdf_says_what_the_html_says(write: Write) -> None:
     write("--format", "pdf", "--size", "large", "--paper", "Letter", "-o", "fence.pdf")
     told = " ".join(_pdf_text("fence.pdf").split())

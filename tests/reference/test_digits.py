@@ -11,7 +11,6 @@ import pytest
 from numpy.typing import NDArray
 from PIL import Image
 from scipy import ndimage
-from sklearn.datasets import load_digits
 
 from lintarsia.bringing import Wishes, bring
 from lintarsia.planning.planner import make_plan
@@ -25,6 +24,8 @@ EVERY = 6  # every sixth digit is brought in, some 300
 @pytest.fixture(scope="module")
 def digits() -> NDArray[np.int64]:
     """(digit, row from the top, column): 0, 1 or 2."""
+    from sklearn.datasets import load_digits  # a second and a half, which only the process with this test is to take
+
     images = load_digits().images
     assert images.shape == (1797, 8, 8)
     assert (images.min(), images.max()) == (0, 16)

@@ -1,8 +1,10 @@
 """One rule on one small chart, for tests that try many values; and a rule on a case file, through the engine."""
 
 from collections.abc import Iterator
+from contextlib import chdir
 from dataclasses import replace
 from pathlib import Path
+from tempfile import TemporaryDirectory
 from typing import Any
 
 from lintarsia.chart import Limits, Reckoning
@@ -64,10 +66,12 @@ def settings_of(case: Case, folder: Path) -> Settings:
     return read_settings(str(file), rulebook=book)
 
 
-def results_of(case: Case, folder: Path) -> list[Result]:
-    """All results, sorted; `folder` is the working folder, and takes the case's other files."""
-    for name, text in case.beside.items():
-        (folder / name).write_text(text, encoding="utf-8")
-    name = f"case{case.kind.suffix}"
-    checked = check_chart(name, case.chart.encode(), settings_of(case, folder))
+def results_of(case: Case) -> list[Result]:
+    """All results, sorted; the case is checked in a folder of its own, which takes its other files."""
+    with TemporaryDirectory() as made, chdir(made):
+        folder = Path(made).resolve()
+        for name, text in case.beside.items():
+            (folder / name).write_text(text, encoding="utf-8")
+        name = f"case{case.kind.suffix}"
+        checked = check_chart(name, case.chart.encode(), settings_of(case, folder))
     return sorted(checked.results, key=lambda result: result.order)

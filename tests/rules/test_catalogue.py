@@ -7,12 +7,13 @@ from pathlib import Path
 import pytest
 
 import lintarsia.rules
+from casefiles import every_case
+from folding import each
 from lintarsia.result import Basis, Level, Maker
 from lintarsia.rules import catalogue
-from lintarsia.rules.shared.cases import read_cases
 
 RULES = Path(lintarsia.rules.__file__).parent
-CASES = list(read_cases(Path(__file__).parents[1] / "cases"))
+CASES = every_case()
 KEPT_BY_EVERY_RELEASE = {
     "file/unreadable", "file/schema", "grid/stitch-count", "grid/unknown-colour", "colour/no-supply", "colour/unused",
     "area/single-stitch", "supply/row-limit", "supply/too-few", "supply/too-short", "supply/steep-edge",
@@ -56,7 +57,7 @@ def test_a_rule_that_cannot_be_imported_is_missed_loudly(monkeypatch: pytest.Mon
         catalogue.load("grid/lost")
 
 
-@pytest.mark.parametrize("name", sorted(catalogue.NAMES))
+@each("name", sorted(catalogue.NAMES))
 def test_a_rule_says_all_it_should_of_itself(name: str) -> None:
     rule = catalogue.load(name)
     info = rule.info
@@ -82,7 +83,7 @@ def test_a_rule_says_all_it_should_of_itself(name: str) -> None:
     assert all(check.__doc__ for check in checks), f"{name}: its check has no docstring"
 
 
-@pytest.mark.parametrize("name", sorted(catalogue.NAMES))
+@each("name", sorted(catalogue.NAMES))
 def test_options_are_frozen_defaulted_and_explained(name: str) -> None:
     options = catalogue.load(name).options
     assert is_dataclass(options), f"{name}: Options is no dataclass"
@@ -95,7 +96,7 @@ def test_options_are_frozen_defaulted_and_explained(name: str) -> None:
     options()
 
 
-@pytest.mark.parametrize("name", sorted(catalogue.NAMES))
+@each("name", sorted(catalogue.NAMES))
 def test_a_rule_has_a_clean_case_and_one_for_each_key(name: str) -> None:
     """Results that reader, engine and patterns make are tested where they are made; cases of theirs are examples."""
     if catalogue.load(name).check is None:

@@ -1,22 +1,19 @@
 """The fixes of the rules on the chart alone: each, applied by itself, takes its result away and brings no fault."""
 
-from pathlib import Path
-
 import pytest
 from edits_applied import apply
 
+from casefiles import every_case
 from lintarsia.engine import check_chart
 from lintarsia.reading import read_chart
 from lintarsia.result import Fix, Result
 from lintarsia.rules import catalogue
 from lintarsia.rules.rulebook import Rulebook
-from lintarsia.rules.shared.cases import Case, read_cases
+from lintarsia.rules.shared.cases import Case
 from lintarsia.settings import Settings
 
 RULES = ("area/single-stitch", "colour/no-yarn", "grid/unknown-colour")
-CASES = [
-    c for c in read_cases(Path(__file__).parents[1] / "cases") if c.rule in RULES and not c.clean and not c.settings
-]
+CASES = [c for c in every_case() if c.rule in RULES and not c.clean and not c.settings]
 ENGINE_OWN = catalogue.BY_THE_ENGINE
 
 

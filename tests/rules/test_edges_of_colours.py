@@ -2,20 +2,18 @@
 
 from collections.abc import Mapping
 from dataclasses import replace
-from pathlib import Path
 
 import pytest
 from checking import GAUGE, HEAD, chart_check, found, told
 
+from casefiles import every_case
 from lintarsia.chart.measure import Length
 from lintarsia.reading import read_chart
 from lintarsia.rules import catalogue
 from lintarsia.rules.base import Work
 from lintarsia.rules.shared.areas import label_areas
-from lintarsia.rules.shared.cases import read_cases
 from lintarsia.rules.shared.sight import difference, seen
 
-CASES = Path(__file__).parents[1] / "cases"
 STANDS_IN = {
     "gauge/loop": "gauge",
     "gauge/proportion": "gauge",
@@ -31,7 +29,7 @@ def test_what_only_stands_in_for_a_faulty_section_is_not_judged(rule: str, secti
     """A gauge or key that cannot be read is told once, by file/schema; the values that stand in are nobody's fault."""
     loaded = catalogue.load(rule)
     tried = 0
-    for case in read_cases(CASES):
+    for case in every_case():
         chart = read_chart("case.chart.yaml", case.chart.encode()).chart if case.rule == rule and case.expect else None
         if chart is not None and not case.settings:
             tried += 1

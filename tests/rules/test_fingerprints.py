@@ -7,24 +7,29 @@ Where that is meant, say so in the changelog. To write the lines of new cases, o
     python tests/rules/test_fingerprints.py
 """
 
-import os
-import tempfile
+import sys
 from pathlib import Path
 
-import pytest
+sys.path.insert(0, str(Path(__file__).parents[1]))  # for a start without pytest
+
 from checking import results_of
 
-from lintarsia.rules.shared.cases import Case, read_cases
+from casefiles import CASES, every_case
+from folding import each
+from lintarsia.rules.shared.cases import Case
 
-CASES = Path(__file__).parents[1] / "cases"
 KEPT = Path(__file__).parent / "fingerprints.txt"
-WITH_RESULTS = [case for case in read_cases(CASES) if case.expect]
+WITH_RESULTS = [case for case in every_case() if case.expect]
 ENOUGH = 12  # hexadecimal digits
 
 
-def fingerprints(case: Case, folder: Path) -> str:
+def name_of(case: Case) -> str:
+    return case.file.relative_to(CASES).as_posix()
+
+
+def fingerprints(case: Case) -> str:
     """Those of the case's own rule, in the order of the results."""
-    return " ".join(found.fingerprint[:ENOUGH] for found in results_of(case, folder) if found.rule == case.rule)
+    return " ".join(found.fingerprint[:ENOUGH] for found in results_of(case) if found.rule == case.rule)
 
 
 def kept() -> dict[str, str]:
@@ -32,31 +37,22 @@ def kept() -> dict[str, str]:
     return {name: found for name, _, found in parts}
 
 
-@pytest.mark.parametrize("case", WITH_RESULTS, ids=lambda case: case.file.relative_to(CASES).as_posix())
-def test_fingerprints_are_those_of_the_last_release(
-    case: Case, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    monkeypatch.chdir(tmp_path)
-    name = case.file.relative_to(CASES).as_posix()
-    assert name in kept(), f"{KEPT.name} has no line for {name}; see the top of this file"
-    assert fingerprints(case, tmp_path) == kept()[name]
+@each("case", WITH_RESULTS, named=name_of)
+def test_fingerprints_are_those_of_the_last_release(case: Case) -> None:
+    name, lines = name_of(case), kept()
+    assert name in lines, f"{KEPT.name} has no line for {name}; see the top of this file"
+    assert fingerprints(case) == lines[name]
 
 
 def test_no_line_is_left_of_a_case_that_is_gone() -> None:
     """Then the promise is kept by nothing: a renamed case takes its line along."""
-    names = {case.file.relative_to(CASES).as_posix() for case in WITH_RESULTS}
+    names = set(map(name_of, WITH_RESULTS))
     assert sorted(set(kept()) - names) == []
 
 
 def main() -> None:
-    lines = []
-    home = Path.cwd()
-    for case in WITH_RESULTS:
-        with tempfile.TemporaryDirectory() as folder:
-            os.chdir(folder)
-            lines.append(f"{case.file.relative_to(CASES).as_posix()} {fingerprints(case, Path(folder))}")
-            os.chdir(home)
-    KEPT.write_text("".join(f"{line}\n" for line in lines), encoding="utf-8")
+    lines = [f"{name_of(case)} {fingerprints(case)}\n" for case in WITH_RESULTS]
+    KEPT.write_text("".join(lines), encoding="utf-8")
 
 
 if __name__ == "__main__":

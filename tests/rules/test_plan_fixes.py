@@ -1,20 +1,16 @@
 """The fixes of the rules on the plan, applied to their own cases: nothing is left to say, and nothing else is new."""
 
-from pathlib import Path
-
 import pytest
 from edits_applied import apply
 
+from casefiles import every_case
 from lintarsia.engine import check_chart
 from lintarsia.rules import catalogue
 from lintarsia.rules.rulebook import Rulebook
-from lintarsia.rules.shared.cases import read_cases
 from lintarsia.settings import Settings
 
 RULES = ("supply/too-few", "supply/too-short", "yarn/too-little")
-CASES = [
-    c for c in read_cases(Path(__file__).parents[1] / "cases") if c.rule in RULES and not c.clean and not c.pattern
-]
+CASES = [c for c in every_case() if c.rule in RULES and not c.clean and not c.pattern]
 ENGINE_OWN = catalogue.BY_THE_ENGINE
 
 

@@ -2,8 +2,7 @@
 
 import re
 
-import pytest
-
+from folding import each
 from lintarsia.rules.rulebook import house_rulebook
 
 OURS = re.compile(
@@ -16,7 +15,7 @@ BOOK = house_rulebook()
 SOURCES = sorted((source, rule) for rule in BOOK.names for source in BOOK.info(rule).sources)
 
 
-@pytest.mark.parametrize(("source", "rule"), SOURCES)
+@each("source, rule", SOURCES)
 def test_a_source_can_be_found_or_says_whose_it_is(source: str, rule: str) -> None:
     assert source in REMARKS or OURS.search(source) or CITED.search(source), rule
     assert "memory" not in source

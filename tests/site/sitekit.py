@@ -104,11 +104,13 @@ def serving(folder: Path) -> Iterator[str]:
 
 @dataclass
 class Site:
-    """A built site and where it is served. `asked` gathers every address that a page asked for."""
+    """A built site and where it is served; of what `theme`, where it is somebody else's. `asked` gathers every address
+    that a page asked for."""
 
     folder: Path
     address: str
     asked: list[str] = field(default_factory=list)
+    theme: str = ""
 
 
 class Look:

@@ -6,10 +6,10 @@ from functools import cache
 from pathlib import Path
 from typing import NamedTuple
 
-import pytest
 from lxml import html
 from sitekit import EXAMPLES, Site
 
+from folding import each
 from lintarsia.publishing.site.hosted import hosted_content
 
 ASSETS = EXAMPLES.parent / "site" / "assets"
@@ -103,12 +103,12 @@ def test_the_list_can_be_read() -> None:
     assert {script for hook in HOOKS for script in hook.scripts} == {name for name in SCRIPTS if _asked(SCRIPTS[name])}
 
 
-@pytest.mark.parametrize("script", SCRIPTS)
+@each("script", SCRIPTS)
 def test_scripts_ask_for_what_is_listed(script: str) -> None:
     assert _asked(SCRIPTS[script]) <= {hook.name for hook in HOOKS if script in hook.scripts}
 
 
-@pytest.mark.parametrize("script", SCRIPTS)
+@each("script", SCRIPTS)
 def test_scripts_look_nothing_up_by_its_looks(script: str) -> None:
     by_class = [
         selector for selector in _selectors(SCRIPTS[script]) if re.search(r"(?:^|[\s,>a-z\])])\.[a-z]", selector)
@@ -117,12 +117,12 @@ def test_scripts_look_nothing_up_by_its_looks(script: str) -> None:
     assert not re.search(r"classList\.contains|getElementsByClassName|[=:(,?] *\w+\.className", SCRIPTS[script])
 
 
-@pytest.mark.parametrize("hook", HOOKS, ids=lambda hook: hook.name)
+@each("hook", HOOKS)
 def test_what_is_listed_is_read(hook: Hook) -> None:
     assert [script for script in hook.scripts if not hook.read_in(SCRIPTS[script])] == []
 
 
-@pytest.mark.parametrize("hook", HOOKS, ids=lambda hook: hook.name)
+@each("hook", HOOKS)
 def test_what_is_listed_stands_in_made_pages(site: Site, hook: Hook) -> None:
     pages = _pages(site.folder)[hook.page]
     assert any(page.xpath(hook.xpath) for page in pages)

@@ -8,7 +8,7 @@ import pytest
 from lintarsia.ground.trouble import Trouble
 from lintarsia.publishing.site import swapping
 from lintarsia.publishing.site.marker import HEAD, MARKER
-from lintarsia.publishing.site.placing import look_again, write_inside
+from lintarsia.publishing.site.placing import look_again, write_all_inside, write_inside
 from lintarsia.publishing.site.refusing import check_output
 from lintarsia.publishing.site.swapping import exchange, replacing
 
@@ -19,6 +19,22 @@ def test_nothing_is_written_outside(tmp_path: Path, name: str) -> None:
     with pytest.raises(ValueError, match="is no place inside the site"):
         write_inside(str(tmp_path / "site"), name, "x")
     assert sorted(p.name for p in tmp_path.rglob("*")) == ["site"]
+
+
+@pytest.mark.parametrize(("folder", "name"), [("a", "../b"), ("a/..", "b"), ("", ".."), ("a", ""), ("a", "b/c")])
+def test_of_several_files_none_is_written_where_one_would_be_outside(tmp_path: Path, folder: str, name: str) -> None:
+    (tmp_path / "site").mkdir()
+    with pytest.raises(ValueError, match=r"is no place inside the site$"):
+        write_all_inside(str(tmp_path / "site"), folder, {"fine.svg": "x", name: "y"})
+    assert sorted(p.name for p in tmp_path.rglob("*")) == ["site"]
+
+
+def test_several_files_are_written_into_one_folder(tmp_path: Path) -> None:
+    write_all_inside(str(tmp_path), "a/b", {"one.svg": "é", "two.bin": b"\xff\0"})
+    write_all_inside(str(tmp_path), "", {"three": "x" * 200_000})
+    assert (tmp_path / "a" / "b" / "one.svg").read_bytes() == "é".encode()
+    assert (tmp_path / "a" / "b" / "two.bin").read_bytes() == b"\xff\0"
+    assert (tmp_path / "three").stat().st_size == 200_000
 
 
 def test_nothing_is_written_through_a_link_that_leads_out(tmp_path: Path) -> None:

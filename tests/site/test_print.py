@@ -5,7 +5,7 @@ import re
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, expect
+from playwright.sync_api import Browser, PdfMargins, expect
 from sitekit import SHORT_ROW, Look
 
 from lintarsia.publishing.site.building import build_site
@@ -152,6 +152,25 @@ def test_what_is_printed_can_be_chosen_and_is_kept(look: Look, box: str, parts: 
     page.emulate_media(media="print")
     for part in (".row-list", ".materials", ".winding", ".ends", ".results", ".stage", ".key-list"):
         assert page.locator(part).first.is_visible() is (part not in parts), part
+
+
+def test_a_pattern_s_cover_has_its_title_and_fingerprint_at_the_foot_of_every_sheet(look: Look) -> None:
+    page = look.at("charts/bag-pattern.html")
+    page.pdf()
+    running = page.evaluate("getComputedStyle(document.documentElement).getPropertyValue('--li-running')")
+    assert json.loads(running) == f"Bag of two sides · {page.locator('.stamp').inner_text()}"
+    page.emulate_media(media="print")
+    numbers = page.evaluate("getComputedStyle(document.documentElement).getPropertyValue('--li-page')")
+    assert numbers == '"page " counter(page) " of " counter(pages)'
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+def test_no_sheet_is_followed_by_an_empty_page_whatever_margins_the_browser_is_told(look: Look, paper: str) -> None:
+    """Its dialogue asks for margins by itself, and the pages are then counted lower; ours have their own."""
+    page = look.at("charts/lighthouse-jumper-front.html")
+    assert page.locator(".sheets.lying, .sheets").count() == 1
+    told = PdfMargins(top="10mm", right="10mm", bottom="10mm", left="10mm")
+    assert len(boxes(page.pdf(format=paper, margin=told))) == len(boxes(page.pdf(format=paper)))
 
 
 def test_every_page_has_its_title_its_fingerprint_and_its_number(look: Look) -> None:

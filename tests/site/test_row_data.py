@@ -4,9 +4,9 @@ import json
 from pathlib import Path
 from typing import Any
 
-import pytest
 from sitekit import EXAMPLES
 
+from folding import each
 from lintarsia.chart import Chart
 from lintarsia.planning.planner import make_plan
 from lintarsia.publishing.pages.keyview import make_key
@@ -36,7 +36,7 @@ def columns(step: dict[str, Any], wide: int, leftward: bool) -> list[int]:
     return own[::-1] if leftward else own
 
 
-@pytest.mark.parametrize("file", FILES, ids=lambda file: file.stem)
+@each("file", FILES)
 def test_the_chart_can_be_laid_out_from_the_data(file: Path) -> None:
     chart = read_chart(str(file)).chart
     if chart is None:
@@ -79,7 +79,7 @@ def chart(grid: str, *, head: str = "", worked: str = "flat") -> Chart:
     return read.chart
 
 
-@pytest.mark.parametrize("file", FILES, ids=lambda file: file.stem)
+@each("file", FILES)
 def test_a_yarn_is_joined_where_it_is_first_used_and_finished_where_it_is_last(file: Path) -> None:
     read = read_chart(str(file)).chart
     if read is None:
@@ -113,7 +113,7 @@ def test_stretches_without_a_stitch_are_told_by_their_first_and_last_column() ->
     assert [step.get("g") for step in steps] == [None, [0, 0, 4, 4], [0, 1, 4, 4]]
 
 
-@pytest.mark.parametrize("file", FILES, ids=lambda file: file.stem)
+@each("file", FILES)
 def test_crossings_and_yarns_that_hang_are_those_of_the_plan_and_left_out_where_there_are_none(file: Path) -> None:
     read = read_chart(str(file)).chart
     if read is None:

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 from playwright.sync_api import Browser, Page, expect
-from sitekit import EXAMPLES, PHONE, TORN, serving
+from sitekit import EXAMPLES, PHONE, SHORT_ROW, TORN, serving
 
 from lintarsia.cli.main import main
 from lintarsia.knits.reading import read_knit
@@ -146,6 +146,20 @@ def test_what_cannot_be_made(argv: list[str], why: str, here: Path, capsys: pyte
     assert main(["site", "--single", *argv]) == 2
     assert why in capsys.readouterr().err
     assert {file.name: file.read_bytes() for file in here.iterdir() if file.is_file()} == before
+
+
+def test_in_a_frame_a_chart_too_large_for_symbols_says_where_they_show(here: Path) -> None:
+    """Cells of a few px hold no symbol: a chart of more than 3,000 stitches has none until it is made larger."""
+    for name, wide, high in (("tall", 62, 50), ("low", 18, 6)):
+        rows = f"  {'BW' * (wide // 2)}\n"
+        (here / f"{name}.chart.yaml").write_text(SHORT_ROW.partition("chart: |")[0] + "chart: |\n" + rows * high)
+        assert main(["site", "--single", f"{name}.chart.yaml", "--public", "-o", f"{name}.html"]) == 0
+    tall, low = ((here / f"{name}.html").read_text("utf-8") for name in ("tall", "low"))
+    said = '<span class="when-small">Its symbols show there, where the chart can be made larger.</span>'
+    assert said in tall
+    assert said not in low
+    assert ".chart-page .when-small { display: none; }" in tall
+    assert ":root[data-framed] .chart-page .when-small { display: inline; }" in tall
 
 
 def test_in_a_frame_it_is_small_and_tells_its_height(here: Path, browser: Browser) -> None:

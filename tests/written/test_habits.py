@@ -1,9 +1,10 @@
 """What designers leave unsaid, each in one row of a chart that only this reading agrees with. Common practice."""
 
 import pytest
-from test_garment_words import chart
+from test_garment_words import HEAD, chart
 
 from lintarsia.chart import Chart
+from lintarsia.reading import read_chart
 from lintarsia.written import WrittenRow, read_written
 
 
@@ -22,6 +23,7 @@ FIRST = "first-row: WS\nshaping: {2: {right: 1}}\n"
         ("k1 B, inc 1 A, k4 A", "BAAAAA"),
         ("k1 B, M1, k4 in A", "BAAAAA"),  # the colour named last is that of all before it without one
         ("k1 B, kfb A, k3 A", "BAAAAA"),
+        ("k1 B, k1, M1, k3 in A", "BAAAAA"),
         ("kfb, k4 in A", "AAAAAA"),
         ("k1 B, kfb A, k4 A", "BAAAAAA"),
     ],
@@ -120,3 +122,24 @@ def test_a_shaped_row_works_the_whole_needle(words: str, off: bool) -> None:
         chart(["A" * 6, "AAAAA."], f"first-row: WS\nshaping: {{2: {{right: -1}}}}\nwritten: {{2: '{words}'}}"), 2
     )
     assert row.count_is_off is off
+
+
+def test_a_side_of_an_opening_is_said_by_the_same_side_of_another_row() -> None:
+    slit = "divide: {2: {by: nothing, at: 4, sides: right-first}}\n"
+    words = "written: {1: 'k3 B, k4 A', left 2: p4 A, right 2: p3 B, left 3: as row 2, right 3: as row 1}"
+    rows = {(row.row, row.half): row for row in read_written(chart(["AAAABBB"] * 3, slit + words))}
+    assert rows[3, "left"].symbols == "AAAA"
+    assert rows[3, "right"].symbols == "BBBAAAA", "row 1 has no sides: the words for the whole row"
+
+
+def test_of_two_entries_for_a_row_the_first_stands() -> None:
+    """That it is written twice is told; whichever is left, words for two rows are those of the first."""
+    text = f"{HEAD}written: {{1-2: k5 A, 2-3: p5 B}}\nchart: |\n  AAAAA\n  AAAAA\n  BBBBB\n"
+    reading = read_chart("yoke.chart.yaml", text.encode())
+    assert [finding.key for _, finding in reading.problems] == ["written-twice"]
+    assert reading.chart is not None
+    assert [(row.row, row.rows, row.symbols) for row in read_written(reading.chart)] == [
+        (1, (1, 2), "AAAAA"),
+        (2, (1, 2), "AAAAA"),
+        (3, (2, 3), "BBBBB"),
+    ]

@@ -5,10 +5,11 @@ What is not read yet is listed by name, so that a wording that is lost, and one 
 
 import re
 from dataclasses import replace
+from functools import cache
 
-import pytest
 from held_rows import Held, found, held
 
+from folding import each
 from lintarsia.chart.grid import build_grid
 
 READ = ("plain", "shaped", "late", "unseen", "fourth", "fifth", "sixth", "seventh", "eighth")
@@ -19,27 +20,40 @@ POINTS = re.compile(r"patt|chart|work even|as established|as set", re.IGNORECASE
 NAMED = re.compile(r"(?<![A-Za-z])(?:[ABCabc]|MC|CC\d?)(?![A-Za-z])|blue|bone|rust|main|contrast", re.IGNORECASE)
 
 
-def cases(*names: str) -> list[Held]:
-    return [case for name in names for case in held(name)]
+@cache
+def cases(*names: str) -> tuple[Held, ...]:
+    return tuple(case for name in names for case in held(name))
+
+
+def readable() -> tuple[Held, ...]:
+    return cases(*READ)
+
+
+def faulty() -> tuple[Held, ...]:
+    return cases(*SLIPS)
+
+
+def words(case: Held) -> str:
+    return case.words
 
 
 def test_the_lists_are_as_long_as_they_say() -> None:
     assert [len(cases(name)) for name in (*READ, *SLIPS)] == [149, 59, 64, 261, 120, 60, 60, 60, 45, 68, 41]
 
 
-@pytest.mark.parametrize("case", cases(*READ), ids=lambda case: case.words)
+@each("case", readable, named=words)
 def test_a_habitual_wording_is_read_as_the_row_it_means(case: Held) -> None:
     results = [result.split(":")[0] for result in found(case)]
     assert results == (["words/unreadable cannot-follow"] if case.words in NOT_READ else [])
 
 
-@pytest.mark.parametrize("case", cases(*SLIPS), ids=lambda case: case.words)
+@each("case", faulty, named=words)
 def test_a_planted_slip_is_one_result(case: Held) -> None:
     (result,) = found(case)
     assert result.startswith(f"words/{case.expected} "), result
 
 
-@pytest.mark.parametrize("case", cases(*READ), ids=lambda case: case.words)
+@each("case", readable, named=words)
 def test_the_same_words_for_another_row_are_not_taken_for_it(case: Held) -> None:
     """What is read is compared: against a row with its first stitch in a third colour, every wording has a result,
     but for those that only point at the chart, or at the row below, which has the third colour too.

@@ -73,6 +73,7 @@ def test_a_wrong_side_row_begins_at_the_left_edge() -> None:
         # Four worked as one, two behind the last stitch, the last one decreased twice: not named, nor where the chart
         # shows fewer stitches gone than are said, or where there is no row below to show them.
         ([A7, "..A.AAA"], -3, "dec 3 sts; k4 A. (4 sts)"),
+        ([A7, "..AA.AA"], -3, "dec 3 sts; k4 A. (4 sts)"),
         ([A7, ".A.AAAA"], -2, "dec 2 sts; k5 A. (5 sts)"),
         ([A7, "AA.AAAA"], -2, "dec 2 sts; k6 A. (6 sts)"),
         ([A7 + "AA", "AA...AAAA"], -3, "BO 3 sts; k6 A. (6 sts)"),

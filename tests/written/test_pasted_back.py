@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 from click.testing import CliRunner
 
+from folding import each
 from lintarsia.cli.exits import FOUND
 from lintarsia.cli.write import command
 from lintarsia.reading import read_chart
@@ -15,7 +16,13 @@ from lintarsia.rules import catalogue
 from lintarsia.rules.base import NoOptions, Work
 
 EXAMPLES = sorted((Path(__file__).parents[2] / "examples").rglob("*.chart.yaml"))
-FORMS = [[], ["--in-full"], ["--supplies"], ["--in-full", "--supplies"]]
+FORMS = [
+    pytest.param(format, options, id=" ".join([format, *options]), marks=marks)
+    for format in ("text", "markdown", "html")
+    for options in ([], ["--in-full"], ["--supplies"], ["--in-full", "--supplies"])
+    # The plainest and the fullest; to read every page of the examples takes seconds in each form.
+    for marks in ([] if (format, len(options)) in (("text", 0), ("html", 2)) else [pytest.mark.slow],)
+]
 RULES = [name for name in catalogue.NAMES if name.startswith("words/")]
 
 
@@ -51,9 +58,8 @@ def faults(file: Path, page: str) -> list[str]:
     ]
 
 
-@pytest.mark.parametrize("options", FORMS, ids=" ".join)
-@pytest.mark.parametrize("format", ["text", "markdown", "html"])
-@pytest.mark.parametrize("file", EXAMPLES, ids=lambda file: file.name.partition(".")[0])
+@pytest.mark.parametrize(("format", "options"), FORMS)
+@each("file", EXAMPLES, named=lambda file: file.name.partition(".")[0])
 def test_a_printed_page_pasted_back_agrees_with_the_chart(file: Path, format: str, options: list[str]) -> None:
     page = printed(file, "--format", format, *options)
     if not page:
@@ -62,8 +68,8 @@ def test_a_printed_page_pasted_back_agrees_with_the_chart(file: Path, format: st
     assert faults(file, shown(page) if format == "html" else page) == []
 
 
-@pytest.mark.parametrize("file", EXAMPLES[:1], ids=lambda file: file.name.partition(".")[0])
-def test_a_slip_in_a_pasted_page_is_found_in_its_line(file: Path) -> None:
+def test_a_slip_in_a_pasted_page_is_found_in_its_line() -> None:
+    file = EXAMPLES[0]
     page = printed(file, "--in-full")
     slip = next(re.finditer(r"\b([kp])(\d+) ", page[page.index("Row 1 ") :]))
     changed = page.replace(slip[0], f"{slip[1]}{int(slip[2]) + 1} ", 1)

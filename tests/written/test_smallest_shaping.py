@@ -76,6 +76,8 @@ SHAPED = """
 5: inc 1 st at beg (3 sts) k3 A, k2 B -> 3kA 2kB (3 sts) shaped
 5: dec one st at armhole edge, k3 A, k2 B -> 3kA 2kB shaped
 5: dec 2 sts, k3 A, k2 B -> 3kA 2kB shaped
+5: inc k3 A, k2 B -> 3kA 2kB shaped
+5: dec at each end p3 A, k2 B -> 3pA 2kB shaped
 """
 QUIET = """
 5: with RS facing, k3 A, k2 B -> 3kA 2kB

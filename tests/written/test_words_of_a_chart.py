@@ -163,6 +163,12 @@ def test_what_stands_around_a_stitch(at: int, shown: str) -> None:
     assert around("", at, "k") == "nothing"
 
 
+def test_knit_and_purl_of_a_row_that_is_narrower_than_the_one_below() -> None:
+    texture = "shaping: {2: {left: -2}}\nstitches: |\n  ..p.p\n  .....\n"
+    narrow = chart(["AAAAA", "..AAA"], texture)
+    assert lines(rows_in_words(narrow))[1] == "Row 2 (WS): p2tog A, p2tog A, k1 A. (3 sts)"
+
+
 def test_what_is_sewn_is_one_stitch_or_several() -> None:
     sewn = "duplicate-stitch:\n  - {colour: B, row: 1, stitches: [2, 4]}\n  - {colour: A, row: 2, stitches: [5, 5]}\n"
     assert list(sewn_lines(chart(["AAAAA", "AAABA"], sewn), 1, 2)) == [

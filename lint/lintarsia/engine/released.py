@@ -9,7 +9,6 @@ from lintarsia.engine.past import Past
 from lintarsia.engine.subjects.pattern import work_on
 from lintarsia.ground.bounds import repository
 from lintarsia.ground.kinds import Kind
-from lintarsia.ground.replacing import replace_file
 from lintarsia.ground.scratch import scratch_folder
 from lintarsia.ground.trouble import Trouble
 from lintarsia.pattern.content import pattern_fingerprint
@@ -17,7 +16,6 @@ from lintarsia.pattern.reading import read_pattern
 from lintarsia.reading import read_document
 from lintarsia.settings import Settings, SettingsFinder
 
-HEAD = "lintarsia-releases: 1\nreleases:\n"
 MOST_TAGS = 50  # each has the pattern read as it was
 
 
@@ -39,17 +37,22 @@ def released(file: str, settings: Settings, finder: SettingsFinder, version: str
 def _recorded(file: str, record: str) -> Iterator[Released]:
     if not os.path.lexists(record):
         return
-    document = read_document(record, schema="releases.schema.json")
-    for _, finding in document.sorted_problems():
-        place = f"{os.path.relpath(record)}:{finding.region.line}:{finding.region.column}"
-        raise Trouble(f"{place}: {finding.message}")
-    name = _name_in(file, record)
-    for entry in (document.data or {}).get("releases") or ():
+    name = name_in(file, record)
+    for entry in entries_in(record):
         if entry["pattern"] == name:
             yield Released(str(entry["version"]), str(entry["fingerprint"]), os.path.basename(record))
 
 
-def _name_in(file: str, record: str) -> str:
+def entries_in(record: str, data: bytes | None = None) -> list[dict[str, str]]:
+    """What a record lists, or `data` in its place. Raises Trouble for a faulty one, with the first fault's place."""
+    document = read_document(record, data, schema="releases.schema.json")
+    for _, finding in document.sorted_problems():
+        place = f"{os.path.relpath(record)}:{finding.region.line}:{finding.region.column}"
+        raise Trouble(f"{place}: {finding.message}")
+    return [{key: str(value) for key, value in entry.items()} for entry in (document.data or {}).get("releases") or ()]
+
+
+def name_in(file: str, record: str) -> str:
     """The pattern as its record names it: from the record's folder."""
     folder = os.path.dirname(os.path.realpath(record))
     return os.path.relpath(os.path.realpath(file), folder).replace(os.sep, "/")
@@ -69,28 +72,3 @@ def _tagged(file: str, version: str, finder: SettingsFinder) -> Iterator[Release
             pattern = None if target is None else read_pattern(target.path).pattern
             if target is not None and pattern is not None and pattern.version == version:
                 yield Released(version, pattern_fingerprint(work_on(pattern, target.settings)), f"the tag {tag}")
-
-
-def record(file: str, settings: Settings, entry: dict[str, str]) -> str:
-    """Add a release to the record; the path of the record. Entries that stand there stay as they are.
-
-    Raises Trouble where the settings name none, or it cannot be written.
-    """
-    import json
-
-    if settings.releases is None:
-        raise Trouble(
-            "the settings name no file to record releases in; expected a line such as `releases: releases.yaml`"
-        )
-    try:
-        with open(settings.releases, encoding="utf-8", newline="") as old:
-            text = old.read()
-    except FileNotFoundError:
-        text = HEAD
-    except (OSError, UnicodeDecodeError) as failure:
-        raise Trouble(f"{settings.releases!r} cannot be read ({failure})") from None
-    said = {"pattern": _name_in(file, settings.releases), **entry}
-    line = ", ".join(f"{key}: {json.dumps(value, ensure_ascii=False)}" for key, value in said.items() if value)
-    text += "" if text.endswith("\n") else "\n"
-    replace_file(settings.releases, f"{text}  - {{{line}}}\n".encode())
-    return settings.releases

@@ -12,6 +12,7 @@ from lintarsia.engine.running import check_paths
 from lintarsia.engine.subjects.pattern import work_on
 from lintarsia.pattern.card import Card, make_card
 from lintarsia.pattern.reading import read_pattern
+from lintarsia.reading.document import SCHEMA, UNREADABLE
 from lintarsia.result import Finding, Level, Report, Result
 from lintarsia.settings import Settings, SettingsFinder
 
@@ -47,7 +48,7 @@ def release_card(file: str, settings: Settings | None = None, block: Level | Non
     more = [*release_results(work, before, revisions, own)]
     more += [] if gate is None else gate_results(file, gate, own)
     report = replace(report, results=sorted([*report.results, *more], key=_order))
-    looked = ran | {"file/schema", "file/unreadable"} | ({OTHER} if before else set())
+    looked = ran | {SCHEMA, UNREADABLE} | ({OTHER} if before else set())
     looked |= {UNCOMMITTED} if any(revisions.values()) else set()
     words = {path: found.words for path, found in revisions.items() if found}
     card = make_card(work, report, looked, list(_off(holding)), revisions=words, before=last_other(work, before))

@@ -6,7 +6,8 @@ from datetime import UTC, datetime
 
 from lintarsia.engine.checking import shown
 from lintarsia.engine.completing import results_on
-from lintarsia.engine.released import Released, record, released
+from lintarsia.engine.recording import record
+from lintarsia.engine.released import Released, released
 from lintarsia.engine.revision import Revision, revision_of
 from lintarsia.engine.subjects import Found
 from lintarsia.ground.trouble import Trouble

@@ -39,7 +39,8 @@ def inside_decreases(chart: Chart, stint: Stint) -> dict[int, str]:
 
 
 def _gone(chart: Chart, stint: Stint) -> list[int]:
-    """The columns that have a stitch in the row below and none in this one, in working order."""
+    """The columns that have a stitch in the row below and none in this one, in working order; none where the lines of
+    the two rows differ in length, so that it is not said which stitch stands above which."""
     row, rows = stint.row, chart.grid.rows
     if row < 2 or len(rows[row - 2]) != len(rows[row - 1]):
         return []

@@ -88,7 +88,7 @@ def merged(rows: Sequence[RowWords]) -> tuple[RowWords, ...]:
         while end < len(rows) and _alike(rows[end], rows[end - step]):
             end += 1
         end = min(end, len(rows))
-        if end - at < 2 * step or not all(row.plain for row in rows[at:end]):
+        if end - at < 2 * step:
             lines.append(rows[at])
             at += 1
             continue

@@ -161,7 +161,7 @@ def _sheets(links: Sequence[str]) -> str:
 
 def _gauge(chart: Chart) -> str:
     gauge = chart.gauge
-    needle = phrase(", needle {size}", size=gauge.needle) if gauge.needle else ""
+    needle = phrase(", needle {size}", size=in_figures(str(gauge.needle))) if gauge.needle else ""
     wide, high = in_figures(f"{gauge.stitches:g}"), in_figures(f"{gauge.rows:g}")
     return phrase("{wide} stitches × {high} rows in {over}", wide=wide, high=high, over=gauge.over) + needle
 

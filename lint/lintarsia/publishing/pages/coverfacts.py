@@ -134,11 +134,11 @@ def facts(work: PatternWork, pages: Sequence[PiecePage], terms: Terms = Terms.AM
             "{wide} sts × {high} rows in {over}",
             wide=in_figures(f"{page.chart.gauge.stitches:g}"),
             high=in_figures(f"{page.chart.gauge.rows:g}"),
-            over=page.chart.gauge.over,
+            over=in_figures(str(page.chart.gauge.over)),
         )
         for page in pages
     )
-    needles = dict.fromkeys(str(page.chart.gauge.needle) for page in pages if page.chart.gauge.needle)
+    needles = dict.fromkeys(in_figures(str(page.chart.gauge.needle)) for page in pages if page.chart.gauge.needle)
     told += [(phrase(terms.gauge), "; ".join(gauges))] if gauges else []
     told += [(phrase("Needles"), ", ".join(needles))] if needles else []
     ways = dict.fromkeys(phrase(WAYS[page.chart.worked]) for page in pages)

@@ -4,9 +4,9 @@ from collections.abc import Sequence
 
 from lintarsia.drawing.svg import escape
 from lintarsia.pattern.model import Pattern
+from lintarsia.publishing.pages.coverviews import nested_counts
 from lintarsia.publishing.pages.edgenotes import EdgeNotes
 from lintarsia.publishing.pages.layout import Layout
-from lintarsia.publishing.pages.patternpage import nested_counts
 from lintarsia.publishing.pages.piecepages import PiecePage
 from lintarsia.publishing.pages.setting import Setting
 from lintarsia.telling.languages import phrase

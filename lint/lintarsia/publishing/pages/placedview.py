@@ -34,7 +34,7 @@ class Placed:
         width, height = self.size or ("", "")
         return fill(
             "placed.html", page=page, picture=picture, seen=seen, width=width, height=height, title=self.entry.title,
-            facts=self.entry.summary, key=Markup(self.key), pattern=self.entry.pattern,
+            facts=self.entry.summary, key=Markup(self.key),
         )  # fmt: skip
 
 

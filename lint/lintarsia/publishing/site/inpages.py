@@ -19,6 +19,7 @@ from lintarsia.publishing.pages.placedview import FILE, Placed, placed_chart
 from lintarsia.publishing.site.directive import KNIT, WORDS, Directive, directives
 from lintarsia.publishing.site.hosted import hosted_content
 from lintarsia.publishing.site.making import Making
+from lintarsia.publishing.site.pagefiles import PLACED
 from lintarsia.publishing.site.placing import write_inside
 from lintarsia.publishing.site.rebasing import rebased
 from lintarsia.telling.counts import one_of
@@ -30,9 +31,11 @@ _WAITING = re.compile(rf"<div>{_TOKEN}-([0-9]+)</div>|<!--{_TOKEN}-([0-9]+)-->.*
 
 @dataclass(frozen=True, slots=True)
 class _Shown:
-    """What a line stands for: a chart with its slug; or its whole page, HTML; or what is wrong, in words."""
+    """What a line stands for: a chart; or a pattern's `cover`, or all of a `page`, HTML with the links of its own page;
+    or what is wrong, in words."""
 
     placed: Placed | None = None
+    cover: str = ""
     page: str = ""
     fault: str = ""
 
@@ -93,12 +96,14 @@ class InPages:
         job, entry = self._making.jobs[number], self._making.entries[number]
         if entry.figures is None and not (entry.pattern and entry.cover):
             raise Trouble("cannot be shown, since no page to knit from can be made of it; lintarsia check says why")
+        if entry.pattern and not set(words) <= {KNIT}:
+            raise Trouble(f"is a pattern, shown with the fabric of its pieces; after it stands {KNIT}, or nothing")
         if KNIT in words:
             if not first:
                 raise Trouble("a page has room for one card to knit along with; show this one without the word knit")
-            return _Shown(page=Path(self._making.scratch, f"{number}.html").read_text("utf-8"), placed=Placed(entry))
+            return _Shown(Placed(entry), page=self._waiting(number))
         if entry.pattern:
-            return _Shown(Placed(entry))
+            return _Shown(Placed(entry), cover=self._waiting(number, PLACED))
         subject = ChartSubject(job.target.path, None, job.target.settings)
         list(subject.read())
         subject.gather()
@@ -108,6 +113,9 @@ class InPages:
             layout = self._making.plan.layout
             write_inside(self._making.plan.site, layout.picture(entry.slug, FILE), placed.drawing)
         return _Shown(placed)
+
+    def _waiting(self, number: int, which: str = "") -> str:
+        return Path(self._making.scratch, f"{number}{which}.html").read_text("utf-8")
 
     def _number(self, name: str, page: Page) -> int:
         """Which of the site's charts a page means: beside the page, from the folder of mkdocs.yml, or by the end of
@@ -155,9 +163,9 @@ class InPages:
         layout, entry = self._making.plan.layout, shown.placed.entry
         there = layout.file(layout.chart(entry.slug))
         folder = posixpath.dirname(page.file.dest_uri)
-        if shown.page:
-            html = rebased(shown.page, posixpath.dirname(there), folder)
-            return html.replace("<h1>", "<h2>", 1).replace("</h1>", "</h2>", 1)
+        if shown.cover or shown.page:
+            html = rebased(shown.cover or shown.page, posixpath.dirname(there), folder)
+            return html if shown.cover else html.replace("<h1>", "<h2>", 1).replace("</h1>", "</h2>", 1)
         drawn = layout.picture(entry.slug, FILE) if shown.placed.drawing else layout.fabric(entry.cover)
         to_page = posixpath.relpath(there, folder or ".").removesuffix("index.html")
         with self._making.speaking():

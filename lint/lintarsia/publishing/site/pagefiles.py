@@ -15,6 +15,7 @@ CHART_SCRIPTS = (
 )  # fmt: skip
 """In this order: what others ask for first, a place moves before it is gone to, and what is said is kept by what was
 there before."""
+PLACED = "-placed"  # ends the name of the file, aside, in which a pattern waits for pages that ask for it by a line
 CHART_BUNDLE = "chart-page.js"
 """All of them as one file, in a site that is all ours: on a phone fifteen requests take longer than their texts."""
 

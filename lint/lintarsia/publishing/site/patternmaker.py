@@ -1,8 +1,9 @@
 """One pattern on its way to its page, and to those of its pieces in each of their sizes."""
 
 import os
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 from lintarsia.engine.checking import Examining, check_chart, shown
@@ -17,11 +18,13 @@ from lintarsia.publishing.pages.cutting import encoded
 from lintarsia.publishing.pages.entry import Entry, PatternPart, PieceLine, tally_of
 from lintarsia.publishing.pages.figures import figures, summary
 from lintarsia.publishing.pages.pictures import draw
+from lintarsia.publishing.pages.placedview import FILE
 from lintarsia.publishing.pages.said import Said, on_piece
 from lintarsia.publishing.pages.saying import Knitted
 from lintarsia.publishing.pages.setting import StateShown
 from lintarsia.publishing.pages.words import stamp_words
-from lintarsia.publishing.site.pagefiles import keep_page, write_pictures
+from lintarsia.publishing.site.pagefiles import PLACED, keep_page, write_pictures
+from lintarsia.publishing.site.placing import write_inside
 from lintarsia.publishing.site.task import Task
 from lintarsia.result import Level, Result
 from lintarsia.settings import SettingsFinder
@@ -93,6 +96,8 @@ class PatternMaker:
         own = set(map(os.path.realpath, (path, *named)))
         said = [one for one in task.said if one.of in own]
         pictures = {page.slug: self._piece(work, entry, number, page, pages, said) for number, page in enumerate(pages)}
+        if pages and task.frame is None:
+            self._place(work, entry, pages, pictures)
         knits = None if task.public else knits_of(path, SettingsFinder(settings))
         made = patternpage.pattern_page(
             work, entry, task.layout, rules, pages, pictures, stamp, knits, said,
@@ -100,6 +105,17 @@ class PatternMaker:
             framed=task.frame is not None, since=task.since,
         )  # fmt: skip
         return entry, encoded(made)
+
+    def _place(
+        self, work: "PatternWork", entry: Entry, pages: "Sequence[PiecePage]", pictures: Mapping[str, tuple[int, int]]
+    ) -> None:
+        """As pages of somebody's site may ask for it."""
+        from lintarsia.publishing.pages.placedcover import placed_cover
+
+        task, designer = self.task, self.task.target.settings.designer
+        made = placed_cover(work, entry, task.layout, pages, pictures, task.terms, designer)
+        write_inside(task.site, task.layout.picture(entry.slug, FILE), made.drawing)
+        Path(task.scratch, f"{task.number}{PLACED}.html").write_bytes(encoded(made.html))
 
     def _piece(
         self, work: "PatternWork", whole: Entry, number: int, page: "PiecePage", pages: "Sequence[PiecePage]",
