@@ -11,7 +11,7 @@ from lintarsia.ground.trouble import Trouble
 from lintarsia.planning.edgework import EdgeRun
 from lintarsia.planning.planner import make_plan
 from lintarsia.plansheets.materials import materials
-from lintarsia.plansheets.rowtable import row_table
+from lintarsia.plansheets.rowtable import row_table, wrap
 from lintarsia.plansheets.sidebyside import compare_text, parse_try, try_limits
 from lintarsia.plansheets.stating import state_supplies
 from lintarsia.plansheets.text import edge_line, heading, limits_line, words_of
@@ -160,3 +160,10 @@ def test_fewer_balls_than_are_needed_are_told(balls: str, note: list[str]) -> No
     told = materials(chart, make_plan(chart), PLAIN, 0.1, buying=True)
     bought = "  DK                           A             62 cm + 6 cm     34 g    1 ball"
     assert told[told.index("To buy, with 10% to spare") + 1 :] == [bought, *note]
+
+
+def test_yarns_go_on_below_where_they_began() -> None:
+    """A word that is wider than the screen stands beside the head all the same."""
+    assert [line.rstrip() for line in wrap("  1 RS  ", "A1 B12 A2", 13)] == ["  1 RS  A1", "        B12", "        A2"]
+    assert [line.rstrip() for line in wrap("  1 RS  ", "A1 B1 A2", 14)] == ["  1 RS  A1 B1", "        A2"]
+    assert [line.rstrip() for line in wrap("  1 RS  ", "everything A2", 12)] == ["  1 RS  everything", "        A2"]
