@@ -29,6 +29,7 @@ import time
 from collections.abc import Callable, Iterator
 from functools import partial
 from pathlib import Path
+from statistics import median
 from typing import NamedTuple
 
 IMPORTS = "import yaml, numpy, jsonschema, click"
@@ -168,15 +169,19 @@ def best(rounds: int, *tasks: Callable[[], Taken]) -> list[Taken]:
     return [Taken(*map(min, zip(*column, strict=True))) for column in zip(*times, strict=True)]
 
 
-def against(other: str, command: list[str], rounds: int) -> list[Taken]:
-    """A command by this state and by the one whose `lint` folder is `other`, each with its bytecode stored."""
+def against(other: str, command: list[str], rounds: int) -> str:
+    """A command by this state and by the one whose `lint` folder is `other`, each with its bytecode stored: best of the
+    rounds, and what the ratio was in the middle one, which on a busy machine says more."""
     with tempfile.TemporaryDirectory() as stored:
         environ = {**os.environ, "PYTHONPYCACHEPREFIX": stored}
         environ.pop("PYTHONDONTWRITEBYTECODE", None)
         states = [{**environ, "PYTHONPATH": lint} for lint in (str(Path(__file__).parents[1] / "lint"), other)]
         for state in states:
             process(command, state)
-        return best(rounds, *(partial(process, command, state) for state in states))
+        times = [[process(command, state) for state in states] for _ in range(rounds)]
+    ours, theirs = (min(taken.work for taken in column) for column in zip(*times, strict=True))
+    middle = median(one.work / another.work for one, another in times)
+    return f"{ours:.3f} s over {theirs:.3f} s = {ours / theirs:.2f} of processor; {middle:.2f} in the middle; aim 1.05"
 
 
 def told(what: str, ours: Taken, theirs: Taken, aim: float) -> str:
@@ -204,8 +209,8 @@ def main() -> None:
         write_charts(folder, asked.charts, asked.kind)
         one = str(next(folder.iterdir()))
         if asked.against:
-            ours, theirs = against(asked.against, [*tool, name, *jobs], asked.rounds)
-            print(told(f"many {asked.kind}, against {asked.against}", ours, theirs, 1.05))
+            ratios = against(asked.against, [*tool, name, *jobs], asked.rounds)
+            print(f"{asked.charts} {asked.kind}, against {asked.against}: {ratios}")
             return
 
         def load() -> Taken:

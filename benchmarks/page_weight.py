@@ -16,6 +16,8 @@ on this machine. Told are:
             it is usable, and in all, a second and a half later. From openings of their own, which are traced. Other
             work on this machine delays a page and adds less to these; it adds to them, though, for what slows the
             page down counts by the clock
+* styled, laid out   how often an element was styled and a part laid out until it is usable: counts, which no other work
+            on the machine touches much
 
 What the card says of rows 1 and 2 is read off it and held to the chart's own file: a page that answers soon, and wrong,
 is told and not weighed. The aims are HTML below 300 KB and usable within twice the time of the first paint.
@@ -37,7 +39,7 @@ from page_charts import SIZES, expected, held, joined
 PHONE = {"width": 390, "height": 844}
 HEADINGS = (
     "chart", "HTML, KB", "in all, KB", "requests", "nodes", "px tall", "paint, ms", "usable, ms", "usable / paint",
-    "next, ms", "work to paint", "to usable", "in all",
+    "next, ms", "work to paint", "to usable", "in all", "styled", "laid out",
 )  # fmt: skip
 
 # The first tap is made by the page itself, so that no message between two processes is in the figure.
@@ -124,8 +126,8 @@ def weigh(browser, address: str, slower: float, chart: str) -> Weight:  # type: 
     return Weight(html, int(sum(bodies)), len(bodies), nodes, tall, paint, usable, following)
 
 
-def worked(browser, address: str, slower: float) -> tuple[float, float, float]:  # type: ignore[no-untyped-def]
-    """Milliseconds of the page's own thread until the first paint, until it is usable, and in all."""
+def worked(browser, address: str, slower: float) -> list[float]:  # type: ignore[no-untyped-def]
+    """Milliseconds of the page's own thread until the first paint, until it is usable, and in all; and the counts."""
     browser.start_tracing(categories=["devtools.timeline", "toplevel", "blink.user_timing"])
     page, _ = opened(browser, address, slower)
     page.wait_for_timeout(1500)
@@ -146,7 +148,10 @@ def worked(browser, address: str, slower: float) -> tuple[float, float, float]: 
         until = task["ts"] + task["dur"]
         for at, end in enumerate(ends):
             done[at] += task["tdur"] / 1000 if task["ts"] < end else 0
-    return done[0], done[1], done[2]
+    before = [one for one in own if one["ts"] < mark["ts"]]
+    styled = sum(one["args"].get("elementCount", 0) for one in before if one["name"] == "UpdateLayoutTree")
+    laid = sum(one["args"]["beginData"]["dirtyObjects"] for one in before if one["name"] == "Layout")
+    return [*done, styled, laid]
 
 
 def _start(event: dict) -> tuple[float, float]:  # type: ignore[type-arg]
@@ -158,7 +163,7 @@ def told(  # type: ignore[no-untyped-def]
 ) -> list[list[str]]:
     """The line of a page in each site, opened in turn: what this machine does besides then falls on all alike."""
     rounds: list[list[Weight]] = [[] for _ in sites]
-    work: list[list[tuple[float, float, float]]] = [[] for _ in sites]
+    work: list[list[list[float]]] = [[] for _ in sites]
     for _ in range(wanted.rounds):
         for at, site in enumerate(sites):
             rounds[at].append(weigh(browser, site, wanted.speed, chart))
@@ -166,14 +171,14 @@ def told(  # type: ignore[no-untyped-def]
     return [line(name if at == 0 else "against", rounds[at], work[at]) for at in range(len(sites))]
 
 
-def line(name: str, rounds: list[Weight], work: list[tuple[float, float, float]]) -> list[str]:
+def line(name: str, rounds: list[Weight], work: list[list[float]]) -> list[str]:
     """Medians, each of its own."""
     middle = Weight(*(statistics.median(found[k] for found in rounds) for k in range(len(Weight._fields))))
     ratio = statistics.median(found.usable / found.paint for found in rounds)
     return [
         name, f"{middle.html / 1000:.0f}", f"{middle.everything / 1000:.0f}", f"{middle.requests:.0f}",
         f"{middle.nodes:,.0f}", f"{middle.tall:,.0f}", f"{middle.paint:.0f}", f"{middle.usable:.0f}", f"{ratio:.1f}",
-        f"{middle.next:.0f}", *(f"{statistics.median(one[at] for one in work):.0f}" for at in range(3)),
+        f"{middle.next:.0f}", *(f"{statistics.median(one[at] for one in work):,.0f}" for at in range(5)),
     ]  # fmt: skip
 
 

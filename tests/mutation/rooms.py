@@ -112,6 +112,7 @@ TESTS_OF = {
     "drawing": [f"drawing/test_{name}.py" for name in DRAWN],
     "mending": [
         "mending/test_picking.py",
+        "mending/test_unified.py",
         "mending/test_two_names.py",
         "mending/test_safe_fixes.py",
         "mending/test_short_rows.py",

@@ -3,17 +3,20 @@
 from dataclasses import replace
 
 import pytest
-from test_sheets_whole import planned
+from test_sheets_whole import GAUGE, TEXT, planned
 
-from lintarsia.chart import Begins, Worked
+from lintarsia.chart import Begins, Chart, Worked
 from lintarsia.chart.ways import Technique
 from lintarsia.ground.trouble import Trouble
 from lintarsia.planning.edgework import EdgeRun
 from lintarsia.planning.planner import make_plan
+from lintarsia.plansheets.materials import materials
+from lintarsia.plansheets.rowtable import row_table, wrap
 from lintarsia.plansheets.sidebyside import compare_text, parse_try, try_limits
 from lintarsia.plansheets.stating import state_supplies
 from lintarsia.plansheets.text import edge_line, heading, limits_line, words_of
-from lintarsia.reporting.screen import PLAIN
+from lintarsia.reading import read_chart
+from lintarsia.reporting.screen import PLAIN, Screen
 
 
 def edge(*parts: tuple[str, int]) -> list[EdgeRun]:
@@ -93,3 +96,74 @@ def test_a_limit_that_is_none(text: str, message: str) -> None:
 def test_supplies_that_are_no_mapping_are_left_alone() -> None:
     with pytest.raises(Trouble, match=r"^supplies: is no mapping of colours; nothing was written$"):
         state_supplies("colours: {B: 1}\nsupplies: 3\n", {"B": []})
+
+
+def test_the_heading_whole() -> None:
+    chart, plan = planned()
+    assert heading(chart, plan, PLAIN) == [
+        'Lopsided, "quoted"',
+        "intarsia, worked flat, 5 stitches × 3 rows",
+        "",
+        "3 supplies, 6 ends, at most 3 in a row (limit 8)",
+        "15 stitches, 1.8 m of yarn, 1 stitch carried, 0 rows waited",
+        "within strand 0 · carry 5 · idle 2",
+        "18.6 mm of yarn a stitch, reckoned from the gauge; a measured loop is surer",
+        "cast on 2 A, 1 Q, 2 B, in this order",
+    ]
+
+
+@pytest.mark.parametrize(
+    ("width", "tables"),
+    [
+        (80, ["as stated carry 3 carry 4 carry 6", "as stated carry 7"]),
+        (62, ["as stated carry 3 carry 4", "as stated carry 6 carry 7"]),
+        (20, ["as stated carry 3", "as stated carry 4", "as stated carry 6", "as stated carry 7"]),
+    ],
+)
+def test_as_many_plans_in_a_table_as_the_width_has_room_for(width: int, tables: list[str]) -> None:
+    chart, _ = planned()
+    columns = try_limits(chart, [parse_try(f"carry={n}") for n in (3, 4, 6, 7)], make_plan)
+    assert columns[2].changes == {"carry": 4}
+    lines = compare_text(chart, columns, Screen(width=width)).splitlines()
+    assert [" ".join(line.split()) for line in lines if "as stated" in line] == tables
+
+
+def drawn(*rows: str) -> Chart:
+    text = TEXT.format(gauge=GAUGE).partition("chart: |")[0] + "chart: |\n" + "".join(f"  {row}\n" for row in rows)
+    chart = read_chart("x.chart.yaml", text.encode()).chart
+    assert chart is not None
+    return chart
+
+
+def test_one_crowded_row_is_summed_up() -> None:
+    """Thirty yarns in row 3, and two in the others."""
+    crowded = drawn("AB" * 15, "A" * 30, "A" * 20 + "B" * 10)
+    told = [line.rstrip() for line in row_table(crowded, make_plan(crowded), PLAIN, whole=False)]
+    assert told[2] == "  1 RS       ←       2      2       –  B1+ A1+"
+    assert told[4:] == [
+        "  3 RS       ←      30     30       2  28 joined, 30 finish",
+        "  --all names the yarns of every row",
+    ]
+    named = row_table(crowded, make_plan(crowded), PLAIN, whole=True)
+    assert not any("--all" in line for line in named)
+    assert sum(line.count("*") for line in named[1:]) == 30
+    plain = drawn("A" * 20 + "B" * 10)
+    assert not any("--all" in line for line in row_table(plain, make_plan(plain), PLAIN, whole=False))
+
+
+@pytest.mark.parametrize(("balls", "note"), [("0.5", ["    the file has 0.5"]), ("1", []), ("2", [])])
+def test_fewer_balls_than_are_needed_are_told(balls: str, note: list[str]) -> None:
+    stated = f"{{{{dk: {{{{name: DK, length: 1 m, mass: 50 g, balls: {balls}}}}}}}}}"
+    text = TEXT.replace("{{dk: {{name: DK}}}}", stated).format(gauge=GAUGE)
+    chart = read_chart("x.chart.yaml", text.encode()).chart
+    assert chart is not None
+    told = materials(chart, make_plan(chart), PLAIN, 0.1, buying=True)
+    bought = "  DK                           A             62 cm + 6 cm     34 g    1 ball"
+    assert told[told.index("To buy, with 10% to spare") + 1 :] == [bought, *note]
+
+
+def test_yarns_go_on_below_where_they_began() -> None:
+    """A word that is wider than the screen stands beside the head all the same."""
+    assert [line.rstrip() for line in wrap("  1 RS  ", "A1 B12 A2", 13)] == ["  1 RS  A1", "        B12", "        A2"]
+    assert [line.rstrip() for line in wrap("  1 RS  ", "A1 B1 A2", 14)] == ["  1 RS  A1 B1", "        A2"]
+    assert [line.rstrip() for line in wrap("  1 RS  ", "everything A2", 12)] == ["  1 RS  everything", "        A2"]

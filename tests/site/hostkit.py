@@ -1,10 +1,9 @@
 """Sites of somebody else's with charts in them: three themes that people use, each built once, served from here."""
 
 import shutil
-import subprocess
-import sys
 from pathlib import Path
 
+from ownsite import mkdocs_build
 from sitekit import EXAMPLES, ROUNDS, SHORT_ROW, Site
 
 HOME = """\
@@ -68,7 +67,6 @@ def build_host(folder: Path, theme: str, address: str) -> Site:
         "nav: [index.md, blog.md, Charts: patterns/index.md]\nplugins:\n  - search\n  - lintarsia: {charts: [charts]}\n"
     )
     (folder / "mkdocs.yml").write_text(settings, encoding="utf-8")
-    command = [sys.executable, "-m", "mkdocs", "build", "--site-dir", "out", "--quiet"]
-    done = subprocess.run(command, cwd=folder, capture_output=True, text=True, check=False)
-    assert done.returncode == 0, done.stderr
+    done = mkdocs_build(folder, "--quiet")
+    assert done.returncode == 0, done.said
     return Site(folder / "out", address, theme=theme)

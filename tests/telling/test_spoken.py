@@ -128,3 +128,17 @@ def test_a_page_says_which_language_it_is_in() -> None:
     with speak(MADE_UP):
         assert (own_language(), in_english(), spoken(), unread()) == (' lang="xx"', ' lang="en"', "xx", True)
     assert (own_language(), in_english(), spoken(), unread()) == ("", "", "en", False)
+
+
+def test_a_row_is_called_as_the_sentence_has_it() -> None:
+    danish = {
+        "round": "omgang",
+        "rounds": "omgange",
+        "the round": "omgangen",
+        "{Word}, {words}": "{Words} og {the_word}",
+    }
+    with speak(Language("xx", danish)):
+        assert phrase("{Word}, {words}", "round") == "Omgange og omgangen"
+        assert phrase("{The_word} {n}: {word}", "round", n=3) == "Omgangen 3: omgang"
+        assert phrase("{Word}, {words}", "row") == "Rows og the row"
+    assert phrase("{Word}, {words}, {the_word}", "row") == "Row, rows, the row"

@@ -60,7 +60,7 @@ def mend(
     if not any(result.fixes for result in results):  # what cannot be read has none, so the rest can be decoded
         return Mended(data, (), results)
     work.mark, text = parted(data)
-    work.in_rounds = seen is not None and seen.round
+    in_rounds = seen is not None and seen.round
     state = _State(text, results)
     fixed: list[Fixed] = []
     for _ in range(MOST_ROUNDS):
@@ -72,7 +72,7 @@ def mend(
             state, taken = work.round(state, counts)
         if not taken:
             break
-        fixed += [_told(shown(file), choice, work.in_rounds) for choice in taken]
+        fixed += [_told(shown(file), choice, in_rounds) for choice in taken]
     return Mended(work.encoded(state.text), tuple(fixed), state.results)
 
 
@@ -89,7 +89,6 @@ class _Mending:
         self.block = block
         self.accepted = accepted
         self.mark = b""
-        self.in_rounds = False
 
     def from_plan(self, choice: Choice) -> bool:
         """Whether a fix states what a plan of the whole chart has found."""
