@@ -13,7 +13,8 @@ from collections.abc import Callable, Iterator
 
 import numpy as np
 import row_slips
-from row_slips import Picture, Planted
+from row_slip_pictures import Picture, corpora
+from row_slips import Planted
 
 from lintarsia.rules.shared.rows_alike import slip_alike
 from lintarsia.rules.shared.rows_before import slip_since
@@ -121,5 +122,5 @@ if __name__ == "__main__":
     given = parser.parse_args()
     for title, measure in (("by the last commit", by_commit), ("by rows that ought to be alike", by_likeness)):
         print(title)
-        for corpus, drawn in row_slips.corpora(given.seed, given.size).items():
+        for corpus, drawn in corpora(given.seed, given.size).items():
             measure(corpus, drawn, random.Random(given.seed))

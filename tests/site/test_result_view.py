@@ -159,3 +159,13 @@ def test_a_kind_says_how_grave_it_is_which_rule_and_what_to_do() -> None:
     }  # fmt: skip
     assert marked.get("class") == "result result-error"
     assert shown(one._replace(why="", remedy="", fixes=())).xpath(".//p[@class='remedy'] | .//details") == []
+
+
+def test_a_place_with_a_remedy_of_its_own_says_it_there() -> None:
+    own = spot(1)._replace(remedy="take `it` out", fixes=(AtHand("by <one>", "--fix"),))
+    one = Telling("note", False, "area/lone", "", "as you like", "2 lone", (), (own, spot(2)), 0, ())
+    (spots,) = shown(one).xpath(".//div[@class='spots']")
+    assert [part.tag for part in spots] == ["div", "p"]
+    assert [words(part) for part in spots[0]] == [
+        "row 1 A <fault> in row 1", "Mend: take it out", "Fix at hand: by <one> (lintarsia check --fix)",
+    ]  # fmt: skip

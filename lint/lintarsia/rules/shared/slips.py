@@ -1,53 +1,43 @@
 """Slips of a whole row: which change of one row would make it fit between its neighbours, and how surely.
 
-A picture's edges go on from row to row. A row that is shifted, mirrored or exchanged with the next bends every edge at
-that place, and the change undone straightens them. How far is put into one number, by weights that were fitted to
-planted slips (docs/row-slips.md says how they were found and how often they are right). Pictures whose rows have
-little in common, such as small letters, have nothing to go by: in them nothing is said.
+In a calm picture counting tells which few changes are worth weighing (rules/shared/suspect_rows.py); in one of strokes
+and small figures all are weighed. What weighs them is a table of how usual each stitch is among its neighbours
+(rules/shared/unlikely_rows.py). Rows of small repeats are as usual elsewhere as where they stand, and confetti has no
+usual stitches: in them nothing is said. docs/row-slips.md says how often it is right.
 """
 
-from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from itertools import pairwise
-from typing import NamedTuple
 
 import numpy as np
+from numpy.typing import NDArray
 
-from lintarsia.chart.grid import RowNumber, row_number
+from lintarsia.chart.grid import RowIndex, RowNumber, row_number
 from lintarsia.ground.values import dataclass
 from lintarsia.rules.shared.lanes import Cells
-from lintarsia.rules.shared.row_fits import WEIGHTS, RowFit, row_fits
-from lintarsia.rules.shared.suspect_rows import RowLanes, Suspect, suspects
+from lintarsia.rules.shared.neighbours import EXCHANGED
+from lintarsia.rules.shared.suspect_rows import UNDONE, RowLanes, Suspect, suspects
+from lintarsia.rules.shared.unlikely_rows import Guess, Odds, likeliest, odds_of_slips, table
 
 FEWEST = 8  # rows, and stitches in a row: in less there is no picture (house value)
-BUSIEST = 0.3  # share of stitches that change from row to row, beyond which nothing is said
-TRIED = 2  # changes of a chart that are weighed, those that promise most: with eight no more slips were found
-SLACK = 0.5  # how far a score may lie above what was promised: of a hundred that count, three lie further
-CALM = 4.0  # a picture in which nothing else scores more than 4 below "as likely as not" is as calm as can be
-RIVALS = 12  # changes that are weighed to see how restless a picture is
-AWAY = 2  # rows; what is nearer to a slip is bent by it
-NEXT = 2.0  # by how much the best has to promise more than the next, where several do
+CALM = 0.12  # share of stitches that change from row to row, up to which counting comes first
+BUSIEST = 0.6  # the share beyond which nothing is said
+LEAST = 1.5  # what a change has to promise, to be weighed; of slips that the table tells, one in thirty promises less
+TRIED = 12  # changes of a calm picture that are weighed, those that promise most: two in a hundred slips come later
+STROKES = 0.5  # what is taken from a guess where all are weighed: more of them come out high by chance
+ENDS, OVERLAP = 2, 8  # stitches at a row's ends that a slip may have put out of a repeat; that have to repeat
+STRANDED = 0.25  # share of rows that repeat sideways, from which on a picture is one of bands
 
-
-class Bar(NamedTuple):
-    """What is told: `score` at least, and by `apart` above the likeliest change anywhere else in the picture. Edges
-    that wander make many a row fit better elsewhere; a slip is the one that stands out."""
-
-    score: float
-    apart: float
-
-
-ENOUGH = Bar(-0.5, 3.0)  # four in five slips in drawn motifs, at one false alarm in two hundred rows or fewer
-DOUBTFUL = Bar(-1.5, 2.0)
-SURE = 5.0  # from here up nine in ten are right: benchmarks/row_slips.py --confidence
+# What is told, by score: benchmarks/row_slips.py --confidence says how often it is right.
+ENOUGH = -0.9
+DOUBTFUL = -2.0
+SURE = 2.0
+CERTAIN = 5.0
 
 
 @dataclass(frozen=True, slots=True)
 class Slip:
     """`kind` is `swapped` (row and the next), `mirrored` or `shifted`; `by` is how far to the right, in stitches, the
-    row has been shifted. `row` is the knitter's. `score` is a logit: 0 is as likely as not, on the corpora; of what
-    `find_slip` answers, by how much it stands out.
-    """
+    row has been shifted. `row` is the knitter's. `score` is that of a Guess, less STROKES among strokes."""
 
     kind: str
     row: RowNumber
@@ -55,68 +45,58 @@ class Slip:
     score: float
 
 
-def find_slip(cells: Cells, bar: Bar = ENOUGH) -> Slip | None:
-    """The likeliest slip of a row, where it is likely enough. `cells` without squares that have no stitch."""
-    rows, rivals = _promising(cells, -CALM)
-    if rows is None:
-        return None
-    promising = [suspect for suspect in rivals if suspect.promise >= _least(bar.score, rows.busy)]
-    if _restless(promising):
-        return None
-    found = (slip for slip, _ in _weighed(rows, promising[:TRIED]))
-    best = max(found, key=lambda slip: slip.score, default=None)
-    if best is None or best.score < bar.score:
-        return None
-    elsewhere = [suspect for suspect in rivals[:RIVALS] if abs(suspect.row + 1 - best.row) > AWAY]
-    apart = best.score - _likeliest(rows, elsewhere, best.score - bar.apart)
-    return replace(best, score=apart) if apart >= bar.apart else None
-
-
-def _likeliest(rows: RowLanes, rivals: Sequence[Suspect], limit: float) -> float:
-    """The highest score of these changes, the likeliest first, or one above `limit`; -CALM where all are below it."""
-    highest = -CALM
-    for suspect, fit in zip(rivals, row_fits(rows, rivals), strict=False):
-        if highest > limit or suspect.promise < _least(highest, rows.busy):
-            break  # nor will those that promise less come above it
-        if fit.bend > 0:
-            highest = max(highest, fit.score)
-    return highest
-
-
-def candidates(cells: Cells, enough: float, tried: int = TRIED) -> Iterator[tuple[Slip, RowFit]]:
-    """The changes of one row that may make it fit better by as much, with how well it would fit."""
-    rows, promising = _promising(cells, enough)
-    if rows is not None:
-        yield from _weighed(rows, promising[:tried])
-
-
-def _promising(cells: Cells, enough: float) -> tuple[RowLanes | None, list[Suspect]]:
-    """The rows, and the changes that are worth weighing, best first; None where there is nothing to go by."""
+def find_slip(cells: Cells, bar: float = ENOUGH) -> Slip | None:
+    """The likeliest slip of a row, where its score is `bar` or more. `cells` without squares that have no stitch."""
     if min(cells.shape) < FEWEST:
-        return None, []
+        return None
     busy = int(np.count_nonzero(cells[1:] != cells[:-1])) / cells[1:].size
     if not 0 < busy <= BUSIEST:
-        return None, []
-    rows = RowLanes(cells, busy)
-    return rows, suspects(rows, _least(enough, busy))
+        return None
+    calm = busy <= CALM
+    odds = _odds_in_calm(cells, busy) if calm else _odds_among_strokes(cells)
+    slip = None if odds is None else _slip(likeliest(odds), 0.0 if calm else STROKES)
+    return slip if slip is not None and slip.score >= bar else None
 
 
-def _least(enough: float, busy: float) -> float:
-    """What a change has to promise if its score may be `enough`."""
-    return enough - SLACK - WEIGHTS["base"] - WEIGHTS["busy"] * 10 * busy
+def _slip(guess: Guess | None, less: float) -> Slip | None:
+    if guess is None:
+        return None
+    kind, by = ("swapped", 0) if guess.way == EXCHANGED else UNDONE[guess.way]
+    return Slip(kind, row_number(RowIndex(guess.row)), by, guess.score - less)
 
 
-def _restless(promising: Sequence[Suspect]) -> bool:
-    """Whether several rows promise nearly as much as the best: then none will stand out. This spares the weighing of
-    two in five pictures with wandering edges, for one in two hundred slips."""
-    others = [suspect for suspect in promising if abs(suspect.row - promising[0].row) > AWAY]
-    return len({suspect.row for suspect in others}) > 1 and promising[0].promise - others[0].promise < NEXT
+def _odds_in_calm(cells: Cells, busy: float) -> Odds | None:
+    chosen = suspects(RowLanes(cells, busy), LEAST)
+    if not chosen:
+        return None
+    row, way = np.array([(suspect.row, _way(suspect)) for suspect in chosen[:TRIED]]).T
+    return odds_of_slips(cells, table(), row, way)
 
 
-def _weighed(rows: RowLanes, chosen: Sequence[Suspect]) -> Iterator[tuple[Slip, RowFit]]:
-    for suspect, fit in zip(chosen, row_fits(rows, chosen), strict=True):
-        if fit.bend > 0:
-            yield Slip(suspect.kind, row_number(suspect.row), suspect.by, fit.score), fit
+def _way(suspect: Suspect) -> int:
+    return EXCHANGED if suspect.kind == "swapped" else UNDONE.index((suspect.kind, suspect.by))
+
+
+def _odds_among_strokes(cells: Cells) -> Odds | None:
+    """None in a picture of bands; of others without their rows that repeat sideways."""
+    repeats = _repeats_sideways(cells)
+    if repeats.mean() >= STRANDED:
+        return None
+    odds = odds_of_slips(cells, table())
+    odds[repeats] = -np.inf
+    odds[:-1, EXCHANGED][repeats[1:]] = -np.inf
+    return odds
+
+
+def _repeats_sideways(cells: Cells) -> NDArray[np.bool_]:
+    """Which rows are, but for their ends, repeats of a few stitches of more than one colour."""
+    inner = cells[:, ENDS:-ENDS]
+    furthest = min(cells.shape[1] // 2, inner.shape[1] - OVERLAP)
+    repeats = np.zeros(len(cells), bool)
+    for step in range(2, furthest + 1):
+        repeats |= (inner[:, step:] == inner[:, :-step]).all(1)
+    repeats &= (inner[:, 1:] != inner[:, :-1]).any(1)
+    return repeats
 
 
 def moved(row: Cells, by: int) -> Cells:
