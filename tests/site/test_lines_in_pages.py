@@ -89,14 +89,17 @@ def test_a_chart_has_its_picture_its_key_and_the_way_to_its_page(site: tuple[Pat
     assert text(kite.xpath(".//p[@class='placed-go']")[0]) == "Knit it row by row"
 
 
-def test_a_pattern_has_its_cover_and_no_key(site: tuple[Path, Pages, str]) -> None:
+def test_a_pattern_has_its_cover_its_pieces_and_no_key(site: tuple[Path, Pages, str]) -> None:
     _, pages, _ = site
     shore = figures(pages["index.md"])[1]
-    assert told(shore) == (
-        "Shore set", "patterns/charts/shore-pattern/front-large.fabric.svg", "patterns/charts/shore-pattern/",
-    )  # fmt: skip
-    assert shore.xpath(".//ul") == []
-    assert next(shore.iter("img")).get("alt") == "Shore set"
+    cover = "patterns/charts/shore-pattern"
+    assert text(shore.xpath(".//p[@class='placed-title']")[0]) == "Shore set"
+    fabric, measured = shore.iter("img")
+    assert (fabric.get("src"), measured.get("src")) == (f"{cover}/front-large.fabric.svg", f"{cover}/placed.svg")
+    assert fabric.get("alt") == "Shore set as knitted"
+    pieces = [f"{cover}/{piece}-{size}/" for piece in ("front", "belt") for size in ("small", "large")]
+    assert shore.xpath(".//a/@href") == [f"{cover}/", f"{cover}/", *pieces, f"{cover}/"]
+    assert shore.xpath(".//ul/@aria-label") == ["Pieces"]  # the key of a chart would be another
     assert text(shore.xpath(".//p[@class='placed-go']")[0]) == "To the pattern"
 
 
