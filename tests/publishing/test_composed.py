@@ -322,3 +322,13 @@ def test_a_name_for_a_file_is_of_letters_and_digits(made: Made) -> None:
     for name, file in (("Left Front 2", "left-front-2"), ("über/../rand", "ber-rand"), ("前", "piece")):
         document = made(PLAIN.replace("front:", f"{name}:"))
         assert [one.name for one in document.pictures] == ["fabric", f"schematic-{file}", file]
+
+
+def test_what_is_sewn_on_in_the_end_stands_behind_the_rows_and_only_where_something_is(made: Made) -> None:
+    sewn = "duplicate-stitch:\n  - {colour: W, row: 1, stitches: [2, 4]}\n"
+    blocks = part(made(PLAIN, wearer=sewn), "Front").blocks
+    head, told = blocks[-2:]
+    assert isinstance(blocks[-3], Rows)
+    assert head == Prose("Duplicate stitch, when the piece is finished:")
+    assert told == Glossary((("W", "row 1, stitches 2–4"),))
+    assert isinstance(part(made(PLAIN), "Front").blocks[-1], Rows)

@@ -245,6 +245,16 @@ def test_charts_whose_stitches_all_stand_apart() -> None:
     assert set_apart(lines("B W", "", "W B")) is not None
 
 
+def test_rows_that_are_spelt_out_in_quotes_have_no_mend_not_even_where_one_of_them_is() -> None:
+    """Where its columns in the file are not those of its stitches, a row cannot be written over as it was read."""
+    plain = lines("B W B", "W W B", "B B W")
+    for at in range(3):
+        printed = [*plain[:at], Line(plain[at].text, 10 + at, 2, 9), *plain[at + 1 :]]
+        found = set_apart(printed)
+        assert found is not None
+        assert (found.key, found.fixes) == ("space-in-row", ())
+
+
 def test_files_that_nest_or_hold_too_much(monkeypatch: pytest.MonkeyPatch) -> None:
     """Only where there is bulk is it counted: 2,000 brackets, or many lines."""
     deep = "a: " + "[" * (DEEPEST - 1) + "]" * (DEEPEST - 1)

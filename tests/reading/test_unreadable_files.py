@@ -230,3 +230,27 @@ def test_pipes_devices_and_locked_files(tmp_path: Path) -> None:
         assert stat.S_IMODE(locked.stat().st_mode) == 0
     else:
         assert of_path(locked) == ("not-readable", "the file cannot be read: permission denied")
+
+
+@pytest.mark.parametrize("room", [0, 1, 7])
+def test_a_file_that_grows_while_it_is_read_is_read_whole_or_not_at_all(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, room: int
+) -> None:
+    """Somebody saves it anew just after its size was asked for; `room`: how many bytes more than that are allowed."""
+    path, more, size_of = tmp_path / "grown.chart.yaml", "  BBBBBB\n", os.fstat
+
+    def growing(descriptor: int) -> os.stat_result:
+        asked = size_of(descriptor)
+        with path.open("a", encoding="utf-8", newline="") as file:
+            file.write(more)
+        return asked
+
+    path.write_bytes(PLAIN.encode())
+    monkeypatch.setattr("lintarsia.reading.source.os.fstat", growing)
+    reading = read_chart(str(path), max_bytes=len(PLAIN + more))
+    assert reading.problems == ()
+    assert reading.text == PLAIN + more
+    path.write_bytes(PLAIN.encode())
+    reading = read_chart(str(path), max_bytes=len(PLAIN) + room)
+    assert reading.chart is None
+    assert [finding.key for _, finding in reading.problems] == ["too-large"]

@@ -8,6 +8,7 @@ from lintarsia.planning.planner import make_plan
 from lintarsia.publishing.pages import pictures
 from lintarsia.publishing.pages.pictures import Drawings, draw
 from lintarsia.reading import read_chart
+from lintarsia.result import NOWHERE, Level, Result
 
 HEAD = """\
 lintarsia: 1
@@ -70,3 +71,16 @@ def test_a_chart_that_would_print_too_small_has_sheets_that_say_their_state() ->
         assert sheets
         assert all("stamp of this state" in made.files[name] for name in sheets)
     assert not [name for name in drawn(12, 8).files if name.startswith("sheet-")]
+
+
+@pytest.mark.parametrize(("wide", "high"), [(12, 8), (61, 50)])
+def test_what_was_found_is_marked_in_the_page_however_large_the_chart_is(wide: int, high: int) -> None:
+    """Marks are what one looks for, and they are few: they wait in no file as the other layers of a large chart do."""
+    chart = field(wide, high)
+    found = Result("area/lone", "lone", Level.WARNING, "stands alone", "f.chart.yaml", NOWHERE, 3, (2, 5))
+    root = etree.fromstring(draw(chart, make_plan(chart), (found,)).chart.encode())
+    (layer,) = root.xpath("//*[@id='c-layer-results']")
+    marks = layer.xpath(".//*[@id='c-mark-0']")
+    assert [(mark.get("data-row"), mark.get("data-first"), mark.get("data-last")) for mark in marks] == [
+        ("3", "2", "5")
+    ]

@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 from sitekit import row_list
 
+from lintarsia.publishing.pages import rowview
 from lintarsia.reading.reader import read_chart
 
 LOPSIDED = """\
@@ -73,3 +74,14 @@ BONE_LAST = [["2 Deep sea A1", "3 Bone B1"], ["3 Bone B1", "2 Deep sea A1"], ["3
 @pytest.mark.parametrize(("side", "rows"), [("RS", SEA_LAST), ("WS", BONE_LAST)])
 def test_stretches_are_told_in_the_order_they_are_worked(side: str, rows: list[list[str]], tmp_path: Path) -> None:
     assert [row[3] for row in told(tmp_path, side=side)] == rows
+
+
+def test_a_list_in_words_alone_tells_which_yarns_come_and_which_go(monkeypatch: pytest.MonkeyPatch) -> None:
+    """In row 2 Bone comes and Rust goes: each is told apart. Row 1 has but new ones, and row 3 ends what is left."""
+    monkeypatch.setattr(rowview, "MOST_DRAWN_RUNS", 0)  # as if the chart were a large one
+    text = LOPSIDED.format(worked="flat", side="RS").partition("chart:")[0]
+    text += '  R: {name: Rust, shade: "#b8743c"}\nchart: |\n  AABBB\n  ABBRR\n  AARRR\n'
+    chart = read_chart("lop.chart.yaml", text.encode()).chart
+    assert chart is not None
+    rows = re.findall(r'<td class="runs">.*?</td><td>(.*?)</td>', row_list(chart), re.DOTALL)
+    assert [plain(row) for row in rows] == ["new R1, A1", "new B1; last row of R1", "last row of B1, A1"]
