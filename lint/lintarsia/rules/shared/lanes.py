@@ -28,11 +28,6 @@ class Lanes:
         data, step = cells.astype("<i2").tobytes(), self.width * BITS // 8
         return [int.from_bytes(data[at : at + step], "little") for at in range(0, len(data), step)]
 
-    def cells(self, rows: Sequence[int]) -> Cells:
-        """The other way round."""
-        data = b"".join([row.to_bytes(self.width * BITS // 8, "little") for row in rows])
-        return np.frombuffer(data, "<i2").reshape(len(rows), self.width)
-
     def steps(self, rows: Sequence[int], apart: int = 1) -> list[int]:
         """Where each row is unlike the next, or the one so many rows further up, as far as there is one: a bit for each
         stitch that differs, so that `bit_count` counts them."""

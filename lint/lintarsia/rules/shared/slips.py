@@ -53,7 +53,7 @@ def find_slip(cells: Cells, bar: float = ENOUGH) -> Slip | None:
     if not 0 < busy <= BUSIEST:
         return None
     calm = busy <= CALM
-    odds = _odds_in_calm(cells, busy) if calm else _odds_among_strokes(cells)
+    odds = _odds_in_calm(cells) if calm else _odds_among_strokes(cells)
     slip = None if odds is None else _slip(likeliest(odds), 0.0 if calm else STROKES)
     return slip if slip is not None and slip.score >= bar else None
 
@@ -65,8 +65,8 @@ def _slip(guess: Guess | None, less: float) -> Slip | None:
     return Slip(kind, row_number(RowIndex(guess.row)), by, guess.score - less)
 
 
-def _odds_in_calm(cells: Cells, busy: float) -> Odds | None:
-    chosen = suspects(RowLanes(cells, busy), LEAST)
+def _odds_in_calm(cells: Cells) -> Odds | None:
+    chosen = suspects(RowLanes(cells), LEAST)
     if not chosen:
         return None
     row, way = np.array([(suspect.row, _way(suspect)) for suspect in chosen[:TRIED]]).T

@@ -16,14 +16,13 @@ from lintarsia.rules.shared.lanes import Cells, lanes_of
 UNDONE = (("mirrored", 0), ("shifted", 2), ("shifted", 1), ("shifted", -1), ("shifted", -2))
 LOOKED_AT = 16  # rows of a chart that are tried, those at which edges bend most
 NEAR = 3  # rows on either side that a row's neighbours reach
-# How the two counts foretell what rules/shared/slips.py makes of a change: its weight for the first, and what its
-# weights for edges come to in steps from row to row, over some 400 changes of drawn motifs.
+# How much the two counts promise of a change: fitted to some 400 changes of drawn motifs.
 OWN, STEP = 1.61, 5.0
 
 
 class Suspect(NamedTuple):
-    """`kind`, `by` and `row` as those of a Slip, but the row counts from 0; `promise` foretells the score, base and
-    busyness apart."""
+    """`kind`, `by` and `row` as those of a Slip, but the row counts from 0; `promise` says which to
+    weigh first."""
 
     promise: float
     kind: str
@@ -34,23 +33,16 @@ class Suspect(NamedTuple):
 class RowLanes:
     """A chart's rows, from 0, and how they differ: `rows` in lanes, `differs` each but the last from the next, `moved`
     in how many stitches; `odd` has how many stitches of each row neither the row below nor the row above has in their
-    place; `busy` is the share of stitches that differ from row to row. `cells` without squares that have no stitch, two
-    rows at least."""
+    place. `cells` without squares that have no stitch, two rows at least."""
 
-    def __init__(self, cells: Cells, busy: float) -> None:
-        self.cells, self.busy = cells, busy
+    def __init__(self, cells: Cells) -> None:
+        self.cells = cells
         self.last = len(cells) - 1
         self.lanes = lanes_of(cells.shape[1])
         self.rows = self.lanes.rows(cells)
         self.differs = self.lanes.steps(self.rows)
         self.moved = [differs.bit_count() for differs in self.differs]
         self.odd = unsupported(self.differs)
-
-    def undone(self, suspect: Suspect) -> tuple[int, ...]:
-        """What stands from its row up once that slip is undone."""
-        if suspect.kind == "swapped":
-            return self.rows[suspect.row + 1], self.rows[suspect.row]
-        return (self.otherwise(suspect.row, suspect.by if suspect.kind == "shifted" else 0),)
 
     def otherwise(self, row: int, by: int) -> int:
         """The row without a shift `by` stitches to the right; the other way round where that is 0."""
