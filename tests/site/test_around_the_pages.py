@@ -41,7 +41,7 @@ def test_an_app_has_its_site_s_name_and_language() -> None:
 
 
 def test_the_bundle_is_every_script_in_its_order_each_tried_by_itself() -> None:
-    """Nothing stands between two of them: there it would end them all. Those of a group that can wait do so together."""
+    """Nothing stands between two of them: there it would end them all. Those that can wait do so in groups."""
     rest = chart_bundle().removeprefix(COMPILED)
     for names, before, after in [
         (FIRST_SCRIPTS, "", ""),

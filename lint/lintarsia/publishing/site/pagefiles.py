@@ -10,8 +10,10 @@ from lintarsia.publishing.pages.layout import Layout
 from lintarsia.publishing.site.placing import write_all_inside, write_inside
 from lintarsia.publishing.site.task import Task
 
-FIRST_SCRIPTS = ("later.js", "rows.js", "view.js", "hands.js", "chart.js", "card.js", "changed.js", "knit.js")
-LATE_SCRIPTS = (("rulers.js",), ("size.js", "ticks.js", "print.js", "logfile.js", "logs.js", "say.js", "keep.js"))
+FIRST_SCRIPTS = (
+    "later.js", "rows.js", "view.js", "hands.js", "chart.js", "card.js", "changed.js", "knit.js", "size.js", "print.js",
+)  # fmt: skip
+LATE_SCRIPTS = (("rulers.js",), ("ticks.js", "logfile.js", "logs.js", "say.js", "keep.js"))
 """What a row can be knitted without, in groups that run together."""
 CHART_SCRIPTS = (*FIRST_SCRIPTS, *chain.from_iterable(LATE_SCRIPTS))
 """In this order: what others ask for first, a place moves before it is gone to, and what is said is kept by what was
@@ -20,8 +22,8 @@ PLACED = "-placed"  # ends the name of the file, aside, in which a pattern waits
 CHART_BUNDLE = "chart-page.js"
 """All of them as one file, in a site that is all ours: on a phone fifteen requests take longer than their texts."""
 COMPILED = "//# allFunctionsCalledOnLoad\n"
-"""V8 then compiles every function beside the page's own thread, while the page is read, and not one by one in the answer
-to the first tap; to other browsers it is a comment: https://v8.dev/blog/explicit-compile-hints."""
+"""V8 then compiles every function beside the page's own thread, while the page is read, and not one by one in the
+answer to the first tap; to other browsers it is a comment: https://v8.dev/blog/explicit-compile-hints."""
 
 
 def chart_bundle() -> str:
