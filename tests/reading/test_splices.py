@@ -3,7 +3,7 @@
 import pytest
 
 from lintarsia.mending.picking import choose
-from lintarsia.reading.applying import MARK, Splice, apply, parted, splices
+from lintarsia.reading.applying import MARK, Splice, apply, edited, parted, splices
 from lintarsia.reading.source import Lines
 from lintarsia.result import Edit, Fix, Level, Region, Result
 
@@ -71,6 +71,13 @@ def edit(line: int, column: int, end_line: int, end_column: int, text: str = "")
 )
 def test_a_fix_as_splices(edits: tuple[Edit, ...], found: tuple[Splice, ...] | None) -> None:
     assert splices(Fix("x", edits), Lines(TEXT)) == found
+
+
+def test_edits_of_one_hand_are_put_in_and_a_place_that_is_not_there_is_refused() -> None:
+    edits = [edit(3, 1, 3, 3, "T"), edit(1, 4, 1, 4, "!"), edit(1, 4, 1, 4, "?")]
+    assert edited(TEXT, edits) == "one!?\ntwo\nTree\n"
+    with pytest.raises(ValueError, match="no line 5"):
+        edited(TEXT, [edit(5, 1, 5, 1)])
 
 
 def result(line: int, *fixes: Fix, suppressed: bool = False) -> Result:

@@ -9,6 +9,7 @@ from lintarsia.reading.remedies import for_missing, for_value
 LENGTH = {"type": "string", "pattern": "^[0-9]+(\\.[0-9]+)? ?(mm|cm|m|in|yd)$"}
 MASS = {"type": "string", "pattern": "^[0-9]+(\\.[0-9]+)? ?(g|oz)$"}
 SHARE = {"type": "string", "pattern": "^[0-9]+(\\.[0-9]+)? ?%$"}
+SIZE = {"type": "string", "pattern": "^[1-9][0-9]{0,9}( ?(B|KiB|MiB))?$"}
 SHADE = {"type": "string", "pattern": "^#[0-9a-f]{6}$"}
 NUMBER = {"type": "number"}
 LEVEL = {"enum": ["error", "warning", "note", "off"]}
@@ -40,6 +41,10 @@ NUMBERED = "write the needle in millimetres, such as 4 mm; numbered sizes differ
         ("allowance", "10 percent", SHARE, "write 10 %"),
         ("allowance", " 12,5% ", SHARE, "write 12.5 %"),
         ("allowance", "much", SHARE, None),
+        ("max-size", " 4mb ", SIZE, "write 4 MiB"),
+        ("max-size", "300 Kib", SIZE, "write 300 KiB"),
+        ("max-size", "12b", SIZE, "write 12 B"),
+        ("max-size", "5 gb", SIZE, None),
         ("rows", "30,5", NUMBER, "write a point for the decimals: 30.5"),
         ("rows", "30", NUMBER, "write the number without quotes"),
         ("rows", "-2.5", NUMBER, "write the number without quotes"),
