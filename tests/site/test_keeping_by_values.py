@@ -1,4 +1,4 @@
-"""What stands in a site's folder and no build made: found, carried over or copied, and left alone when the old site goes."""
+"""What stands in a site's folder and no build made: found, carried over or copied, and left when the old site goes."""
 
 import errno
 import os
@@ -123,7 +123,9 @@ def test_where_a_file_has_no_second_name_it_is_copied(
     assert len(synced) == 1  # what a link stands for is no file of ours
 
 
-def test_another_disk_is_never_copied_off_and_a_pipe_never_read(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_another_disk_is_never_copied_off_and_a_pipe_never_read(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
     old, new = put(tmp_path / "old", "own.txt"), tmp_path / "new"
     failures = {"own.txt": errno.EXDEV, "pipe": errno.EPERM}
 
