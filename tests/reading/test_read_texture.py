@@ -126,7 +126,7 @@ def test_a_fault_of_the_layer_has_the_place_of_its_stitch(layer: str, found: lis
     told = []
     for _, fault in reading(["AAB", "AAB", "..A"], layer.split()).problems:
         line, column, end_line, end = fault.region
-        assert line == end_line
+        assert (fault.key, line) == ("wrong-value", end_line)
         stitches = fault.stitches or ("-", "-")
         more = "" if fault.remedy == REMEDY else f" | {fault.remedy}"
         told.append(f"{line}:{column}-{end} row {fault.row} ({stitches[0]}, {stitches[1]}): {fault.message}{more}")

@@ -142,6 +142,12 @@ def test_what_lies_beyond_the_chart_is_told_and_left_out(more: str, told: list[s
     assert [f"{finding.key} {finding.message}" for _, finding in reading.problems] == told
 
 
+@pytest.mark.parametrize(("key", "remedy"), [("3-1", "write 1-3"), ("12-5/2", "write 5-12/2")])
+def test_rows_that_run_backwards_are_told_the_right_way_round(key: str, remedy: str) -> None:
+    ((_, finding),) = read(f"{HEAD}shaping: {{{key}: {{left: -1}}}}\n{GRID}").problems
+    assert finding.remedy == remedy
+
+
 def test_many_steps_that_pass_over_their_end_are_told_by_the_first_two_and_the_last() -> None:
     grid = "chart: |\n" + "  AAAAA\n" * 12
     told = {}

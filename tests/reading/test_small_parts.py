@@ -117,6 +117,8 @@ def test_a_text_that_is_spelt_in_a_way_unknown_here_has_no_places() -> None:
         ("BB W B", 3, False),
         ("B\tW  B W", 3, True),
         ("B W B W B W B", 0, True),
+        ("X B X", 3, True),
+        ("XB XX", 3, False),
     ],
 )
 def test_when_white_space_only_sets_stitches_apart(row: str, usual: int, apart: bool) -> None:
@@ -146,6 +148,8 @@ def test_long_rows_are_told_by_their_beginnings() -> None:
         assert (found.region, found.row, found.stitches) == (Region(7, 5, 7, end), 4, (1, len(stitches)))
         (edit,) = found.fixes[0].edits
         assert (edit.region, edit.text) == (Region(7, 3, 7, end), stitches)
+    cross = row_apart(1, "XBX", Line(" X B X", 6, 2))
+    assert (cross.region, cross.fixes[0].edits[0].region) == (Region(7, 4, 7, 9), Region(7, 3, 7, 9))
     printed = [Line(" ".join("AB" * 12), at, 2) for at in (6, 7)]
     whole = set_apart(printed)
     assert whole is not None

@@ -29,6 +29,7 @@ LINE, OTHER = "\n  A: 1", "\n  B: 2"
         (Splice(5, 5, LINE), Splice(5, 5, "y"), True),
         (Splice(5, 5, LINE), Splice(5, 5, "\n  a\n  b"), True),
         (Splice(5, 5, LINE), Splice(5, 5, "\n  a\r  b"), True),
+        (Splice(5, 5, LINE), Splice(5, 5, "\n\n  a"), True),
         (Splice(5, 5, "\r\n  A: 1"), Splice(5, 5, "\r\n  B: 2"), False),
         (Splice(5, 5, "\r\n  A: 1"), Splice(5, 5, "\r\n  B\r\n"), True),
         (Splice(5, 5, "\r  A: 1"), Splice(5, 5, "\r  B"), False),
@@ -65,6 +66,7 @@ def edit(line: int, column: int, end_line: int, end_column: int, text: str = "")
         ((edit(5, 1, 5, 2),), None),  # no such line
         ((edit(1, 9, 1, 9),), None),
         ((edit(2, 3, 2, 1),), None),  # backwards
+        ((edit(1, 1, 1, 2), edit(2, 3, 2, 1)), None),
         ((edit(2, 1, 2, 3), edit(2, 2, 2, 4)), None),  # its own edits clash
         ((edit(2, 2, 2, 4), edit(2, 1, 2, 3)), None),
     ],

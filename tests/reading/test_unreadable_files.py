@@ -166,6 +166,16 @@ def test_rows_that_would_pad_to_a_huge_grid() -> None:
     assert tuple(finding.region) == (7, 8, 7, 9)  # where the block begins, not all of its lines
 
 
+def test_a_file_that_takes_all_the_room_there_is_to_read_it_is_told_as_too_deep(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    def compose(text: str) -> None:
+        raise RecursionError
+
+    monkeypatch.setattr("lintarsia.reading.document.compose", compose)
+    assert one(PLAIN) == "file/unreadable too-deep 1:1 the file nests far too deep"
+
+
 def test_symbols_without_end() -> None:
     head, _, _ = PLAIN.partition("  AAAAAA")
     many = "".join(map(chr, range(0x4E00, 0x4E00 + 2000)))

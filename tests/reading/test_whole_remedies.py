@@ -93,6 +93,7 @@ NUMBERED = "write the needle in millimetres, such as 4 mm; numbered sizes differ
         ("symmetry", "left right", WAYS, "write it as a list: [left-right]"),
         ("symmetry", "zzz", WAYS, None),
         ("charts", "a.yaml", TEXTS, "write it as a list: [a.yaml]"),
+        ("charts", "X.yaml", TEXTS, "write it as a list: [X.yaml]"),
         ("charts", "*.yaml", TEXTS, 'write it as a list: ["*.yaml"]'),
         ("C", "Rust", {"properties": {"name": {}, "shade": {}}}, f"give it a name and a shade: {SEA}"),
         ("C", "Rust", {"properties": {"name": {}}}, None),

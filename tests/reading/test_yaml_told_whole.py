@@ -38,6 +38,7 @@ def open_bracket(bracket: str, close: str, line: int) -> tuple[str, str]:
         ("e: 1\na:  {x: #abc, b: 1\nd: 2\n", "yaml", (2, 9, 2, 13), SHADE, "put the shade in quotes"),
         ("a: {b: 1 # 27406b\nc: 2\n", "yaml", (2, 1, 2, 2), *open_bracket("{", "}", 1)),
         ("e: 1\na: [b, c\nd: 2\n", "yaml", (3, 2, 3, 3), *open_bracket("[", "]", 2)),
+        ('"e #27406b": {b: 1\nc: 2\n', "yaml", (2, 2, 2, 3), *open_bracket("{", "}", 1)),
         ("a: [1\n\n\n", "yaml", (4, 1, 4, 1), *open_bracket("[", "]", 1)),
         ("a: {b: [1, 2}\n", "yaml", (1, 13, 1, 14), *open_bracket("[", "]", 1)),
         ("a: 1\nAAAA\nb: 2\n", "yaml", (2, 1, 2, 2), STRAY, "indent all rows of the chart alike"),
