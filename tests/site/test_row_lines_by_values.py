@@ -147,6 +147,30 @@ def test_lines_in_words_alone(text: str, cells: list[str], monkeypatch: pytest.M
     assert ways == (["←", "→", "←", "→"] if text is RESTING else ["← right to left"] * 2)
 
 
+def test_a_line_to_the_letter() -> None:
+    """Row 1 has yarns that are new, row 4 one that goes, and row 3 one that stays in its colour."""
+    found = {one.first: one.html for one in lines(f"{HEAD}chart: |\n  AAAAB\n  AAABB\n  AAABB\n  AABBB\n")}
+    key = '<svg class="key" aria-hidden="true"><use href="#key-{}"/></svg>'
+    assert found[3] == (
+        '<tr id="row-3" class="rtl"><th scope="row"><a href="#row-3">3</a> <span class="side">right side</span> '
+        '<span class="way" data-way="left">←<span class="aside"> right to left</span></span></th><td class="runs">'
+        f'<span class="run"><b>2</b>{key.format(1)}<span>Bone</span> <em>B1</em></span> '
+        f'<span class="run"><b>3</b>{key.format(0)}<span>Sea &lt;1&gt;</span> <em>A1</em></span> </td><td>'
+        '<ol class="hangs"><li><b>B1</b></li><li><b>A1</b></li></ol></td><td class="n">2</td><td class="n">1</td></tr>'
+    )
+    hung = '<td><ol class="hangs"><li class="{0}"><b>{2}</b>{1}</li><li class="{0}"><b>{3}</b>{1}</li></ol></td>'
+    assert hung.format("new", " <i>new</i>", "B1", "A1") in found[1]
+    assert hung.format("last", " <i>last row</i>", "A1", "B1") in found[4]
+    once = lines(f"{HEAD}chart: |\n  AAAAB\n")[0].html
+    assert hung.format("new last", " <i>new</i> <i>last row</i>", "B1", "A1") in once
+
+
+def test_a_stretch_that_leaves_no_rest() -> None:
+    (line,) = lines(f"{HEAD}worked: round\ntechnique: stranded\nchart: |\n  {'BA' * 7}\n")
+    assert told(line).split(" | ")[1] == "2 stitches, 7 times: 1 Sea <1> A1 1 Bone B1"
+    assert "</em></span> </td>" in line.html
+
+
 def test_a_chart_of_few_runs_is_drawn_and_of_one_more_told_in_words(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(rowview, "MOST_DRAWN_RUNS", 10)  # as many as the chart has
     assert all('class="key"' in line.html for line in lines(RESTING))
@@ -169,7 +193,7 @@ def test_rows_that_say_the_same_are_one_line_with_an_anchor_for_each() -> None:
 
 def test_a_row_of_no_stitches_says_so_unless_its_shaping_does() -> None:
     grid = "chart: |\n  AAAAA\n  .....\n  AAAAA\n"
-    assert [told(line).split(" | ")[1] for line in lines(HEAD + grid)][1] == "no stitches"
+    assert told(lines(HEAD + grid)[1]) == f"2-2 row-2 ltr: 2 {WRONG} | no stitches | – Resting: A1 | – of 1 hanging | –"
     assert [told(line).split(" | ")[1] for line in lines(f"{HEAD}shaping: {{2: {{left: -5}}}}\n{grid}")][1] == (
         "bind off the 5 stitches that are left, and fasten off"
     )
