@@ -38,7 +38,7 @@ PAGES = [
 # Without those that try hundreds of damaged files.
 READ = [
     "edits_spelt_out", "fault_keys", "fixes_named", "grid_look_up", "panels", "parts_agree", "read_every_key",
-    "read_place_by_place", "read_places", "read_shaping", "read_texture", "row_keys", "schema_faults",
+    "read_place_by_place", "read_places", "read_shaping", "read_texture", "reader_edges", "row_keys", "schema_faults",
     "schema_without_titles", "small_parts", "splices", "text_stays_text", "unreadable_files", "whole_faults",
     "whole_remedies", "yaml_faults", "yaml_told_whole",
 ]  # fmt: skip
