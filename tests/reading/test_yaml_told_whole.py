@@ -77,7 +77,7 @@ def test_a_slip_of_yaml_and_its_place(
 
 def mark(line: int, column: int) -> Mark:
     """A place as a parser marks it, counted from 0."""
-    return Mark("x", 0, line, column, None, None)
+    return Mark("x", 0, line, column, "", 0)
 
 
 @pytest.mark.parametrize(

@@ -1,6 +1,7 @@
 """Charts handed out to processes and taken in order: parcels, and how many processes there are. The processes are
 played by this one; what a chart becomes is its number."""
 
+import gc
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import Any
@@ -17,7 +18,7 @@ from lintarsia.publishing.site.gather import SMALLEST_PARCEL, Gathering, _parcel
      (60, 4, [5, 4, 4, 4, 4, 4, 4, 4, 4, 4, 4, 4, 4, 4, 3])],
 )  # fmt: skip
 def test_large_parcels_come_first_and_every_chart_is_in_one(jobs: int, cores: int, sizes: list[int]) -> None:
-    parcels = [list(parcel) for parcel in _parcels(range(jobs), cores)]  # type: ignore[arg-type]
+    parcels: list[Any] = [list(parcel) for parcel in _parcels(range(jobs), cores)]  # type: ignore[arg-type]
     assert [len(parcel) for parcel in parcels] == sizes
     assert [job for parcel in parcels for job in parcel] == list(range(jobs))
     assert min(sizes[:-1], default=SMALLEST_PARCEL) >= SMALLEST_PARCEL
@@ -62,7 +63,8 @@ def test_processes_are_begun_where_they_pay_and_entries_keep_their_order(
     jobs: int, cores: int | None, processes: int, pools: list[Pool]
 ) -> None:
     gathering = Gathering(range(jobs), cores)  # type: ignore[arg-type]
-    assert list(gathering) == [f"entry {number}" for number in range(jobs)]
+    entries: list[Any] = list(gathering)
+    assert entries == [f"entry {number}" for number in range(jobs)]
     assert [pool.cores for pool in pools] == ([processes] if processes else [])
     gathering.close()
     assert [pool.ended for pool in pools] == ([(True, True)] if processes else [])
@@ -90,7 +92,7 @@ def test_with_a_time_each_chart_is_begun_by_itself_and_those_that_are_late_are_n
     monkeypatch.setattr(gather, "within", within)
     monkeypatch.setattr(gather, "publish_late", Late)
     gathering = Gathering(range(3), None, 0.5)  # type: ignore[arg-type]
-    made = iter(gathering)
+    made: Any = iter(gathering)
     first, second = next(made), next(made)
     assert (first, vars(second)) == ("entry 0", {"file": "file 1", "seconds": 0.5})
     assert gathering.late == ["file 1"]
@@ -104,8 +106,8 @@ def test_with_a_time_each_chart_is_begun_by_itself_and_those_that_are_late_are_n
 def test_a_process_looks_for_cycles_seldom(monkeypatch: pytest.MonkeyPatch) -> None:
     frozen: list[bool] = []
     limits: list[tuple[int, ...]] = []
-    monkeypatch.setattr(gather.gc, "freeze", lambda: frozen.append(True))
-    monkeypatch.setattr(gather.gc, "set_threshold", lambda *numbers: limits.append(numbers))
+    monkeypatch.setattr(gc, "freeze", lambda: frozen.append(True))
+    monkeypatch.setattr(gc, "set_threshold", lambda *numbers: limits.append(numbers))
     gather._begin()
     assert frozen == [True]
     assert limits[0][0] >= 50_000  # Python's own is 700 or 2,000

@@ -7,7 +7,6 @@ from pathlib import Path
 import pytest
 
 from lintarsia.ground.trouble import Trouble
-from lintarsia.publishing.site import keeping
 from lintarsia.publishing.site.keeping import Kept, Known, carry, is_folder, kept, remove_made
 from lintarsia.publishing.site.marker import MARKER
 
@@ -173,9 +172,9 @@ def test_a_folder_that_is_write_protected_is_opened_before_it_is_emptied(
     """The superuser may write anywhere, so what is asked of the rights is answered here."""
     old = put(tmp_path / "old", "a/page.html")
     (old / "a").chmod(0o500)
-    monkeypatch.setattr(keeping.os, "access", lambda path, mode: mode == os.W_OK and not str(path).endswith("a/"))
+    monkeypatch.setattr(os, "access", lambda path, mode: mode == os.W_OK and not str(path).endswith("a/"))
     opened: list[tuple[str, int]] = []
-    monkeypatch.setattr(keeping.os, "chmod", lambda path, mode: opened.append((os.path.relpath(path, old), mode)))
+    monkeypatch.setattr(os, "chmod", lambda path, mode: opened.append((os.path.relpath(path, old), mode)))
     if os.geteuid() == 0:
         assert remove_made(str(old), frozenset({"a/page.html"}), {})
     else:

@@ -22,7 +22,7 @@ NAMES = ("charts/fox.html", "assets/page.js", "index.html")
 @pytest.mark.parametrize("public", [True, False])
 def test_a_marker_says_which_files_and_which_face(tmp_path: Path, public: bool) -> None:
     (tmp_path / MARKER).write_text(marker_text(NAMES, public=public), encoding="utf-8")
-    assert read_marker(str(tmp_path)) == set(NAMES)
+    assert read_marker(str(tmp_path)) == frozenset(NAMES)
     assert is_public(str(tmp_path)) is public
     head = PUBLIC_HEAD if public else HEAD
     assert marker_text(NAMES, public=public) == f"{head}assets/page.js\ncharts/fox.html\nindex.html\n"
@@ -36,18 +36,18 @@ def test_a_site_of_our_own_is_not_for_everybody() -> None:
 @pytest.mark.parametrize(
     ("text", "names"),
     [
-        (HEAD, set()),
-        (HEAD.rstrip("\n"), set()),
+        (HEAD, frozenset()),
+        (HEAD.rstrip("\n"), frozenset()),
         ("", None),
         ("This folder holds a site.\nindex.html\n", None),
         (f" {HEAD}index.html\n", None),
         (f"{HEAD[:-1]}X\nindex.html\n", None),
         (f"{HEAD}index.html\n../a.html\n/b.html\n.c.html\nd.yaml\na/.b/e.html\na\\f.html\n-g.html\n\nh/i-2.j.svg\n",
-         {"index.html", "-g.html", "h/i-2.j.svg"}),
-        (f"{PUBLIC_HEAD}caf\ufffd.html\nindex.html\r\n", {"index.html"}),
+         frozenset({"index.html", "-g.html", "h/i-2.j.svg"})),
+        (f"{PUBLIC_HEAD}caf\ufffd.html\nindex.html\r\n", frozenset({"index.html"})),
     ],
 )  # fmt: skip
-def test_what_is_read_of_a_marker(tmp_path: Path, text: str, names: set[str] | None) -> None:
+def test_what_is_read_of_a_marker(tmp_path: Path, text: str, names: frozenset[str] | None) -> None:
     (tmp_path / MARKER).write_bytes(text.encode().replace("\ufffd".encode(), b"\xff"))
     assert read_marker(str(tmp_path)) == names
 
@@ -57,7 +57,7 @@ def test_no_marker_is_what_is_no_file_or_too_long(tmp_path: Path, monkeypatch: p
     text = marker_text(NAMES)
     (tmp_path / MARKER).write_text(text)
     monkeypatch.setattr(marker, "_LONGEST", len(text))
-    assert read_marker(str(tmp_path)) == set(NAMES)
+    assert read_marker(str(tmp_path)) == frozenset(NAMES)
     monkeypatch.setattr(marker, "_LONGEST", len(text) - 1)
     assert read_marker(str(tmp_path)) is None
     monkeypatch.undo()

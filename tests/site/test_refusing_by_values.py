@@ -6,7 +6,6 @@ from pathlib import Path
 import pytest
 
 from lintarsia.ground.trouble import Trouble
-from lintarsia.publishing.site import refusing
 from lintarsia.publishing.site.marker import HEAD, MARKER, PUBLIC_HEAD
 from lintarsia.publishing.site.refusing import check_output, spare
 
@@ -79,7 +78,7 @@ def test_a_folder_that_cannot_be_read_is_told(tmp_path: Path, monkeypatch: pytes
     def listdir(path: str) -> list[str]:
         raise PermissionError(13, "no leave")
 
-    monkeypatch.setattr(refusing.os, "listdir", listdir)
+    monkeypatch.setattr(os, "listdir", listdir)
     assert refused(folder) == f"the folder {str(folder)!r} cannot be read (no leave)"
 
 
@@ -89,7 +88,7 @@ def test_where_the_folder_this_runs_in_is_gone_any_other_is_fine(
     def getcwd() -> str:
         raise FileNotFoundError
 
-    monkeypatch.setattr(refusing.os, "getcwd", getcwd)
+    monkeypatch.setattr(os, "getcwd", getcwd)
     assert check_output(str(site(tmp_path / "site"))) == []
 
 

@@ -124,7 +124,7 @@ def test_a_folder_that_cannot_be_replaced_is_told_and_the_old_site_brought_back(
             raise OSError(errno.EBUSY, "in use")
         rename(one, other)
 
-    monkeypatch.setattr(swapping.os, "rename", renamed)
+    monkeypatch.setattr(os, "rename", renamed)
     with pytest.raises(Trouble) as caught:
         build(site)
     assert str(caught.value) == f"the folder {str(site)!r} cannot be replaced (in use)"
@@ -145,7 +145,7 @@ def test_where_another_build_was_quicker_the_two_change_places_or_it_is_told(
             (site / "mine.txt").write_text("mine")
         rename(one, other)
 
-    monkeypatch.setattr(swapping.os, "rename", renamed)
+    monkeypatch.setattr(os, "rename", renamed)
     if able and exchange(str(folder(tmp_path / "x", "")), str(folder(tmp_path / "y", ""))):
         build(site)
         assert (page(site), (site / "mine.txt").read_text()) == ("new", "mine")
