@@ -55,7 +55,8 @@ class Table:
 
     def _usual(self, patterns: Patterns) -> Numbers:
         wide, tall = self._by_pattern.take(patterns)
-        return np.add.reduce(wide + tall, 1, np.int64)
+        of_rows: Numbers = np.add.reduce(wide + tall, 1, np.int64)
+        return of_rows
 
     def write(self, path: Path) -> None:
         """Arrays one after the other, as NumPy writes them: a packed archive would cost each run its unpacking."""
