@@ -125,7 +125,7 @@ class Neighbours:
         np.equal(places, places[REACH, REACH], out=is_so[: SIDE**2].reshape(places.shape))
         np.equal(places[REACH, REACH], self.ground, out=is_so[_IS_GROUND])
         is_so[_NEVER], is_so[_ALWAYS] = False, True
-        bits = is_so.view(np.uint8).take(_BITS, 0).reshape(2, 2, 8, -1)
+        bits = is_so.view(np.uint8).take(_BITS, 0).reshape(2, 2, 8, many * width)
         bits *= _IN_A_BYTE
         low, high = np.bitwise_or.reduce(bits, 2).swapaxes(0, 1)
         found: Patterns = (high.astype(np.uint16) << np.uint16(8)) | low

@@ -50,7 +50,7 @@ class Table:
     def usual(self, around: Neighbours, rows: Codes) -> Numbers:
         """How usual the stitches of each row are altogether; `rows` as for `Neighbours.patterns`."""
         many = max(1, AT_ONCE // rows.shape[1])
-        starts = range(0, len(rows) - 2 * REACH, many)
+        starts = range(0, max(1, len(rows) - 2 * REACH), many)
         return np.concatenate([self._usual(around.patterns(rows[at : at + many + 2 * REACH])) for at in starts])
 
     def _usual(self, patterns: Patterns) -> Numbers:
