@@ -85,5 +85,5 @@ def test_a_page_of_changes_says_what_differs_and_what_is_corrected_since_each_re
     assert comparison_body(sections[0].comparison, level=3) in made
     assert errata.body(sections[0].comparison, level=4) in made
     told = " ".join(page.text_content().split())
-    for words in ("2026-03-04", "2026-05-06", "row 4 is new"):
+    for words in ("2026-03-04", "2026-05-06", "row 4 (WS) is new"):
         assert words in told
