@@ -34,7 +34,7 @@ PAGES = [
     "refusing_by_values", "result_view", "roll_up_any", "row_data", "row_lines_by_values", "row_list", "rows_alike",
     "said_by_values", "saying", "search_index", "served_answers", "sewn_view", "shaping_words", "single_file",
     "single_values", "site_outside_rules", "small_page_parts", "sound_pages", "steps", "swapping_by_values",
-    "swatches", "tasks_by_values", "what_is_spared",
+    "swatches", "swatches_by_values", "tasks_by_values", "what_is_spared",
 ]  # fmt: skip
 # Without those that try hundreds of damaged files.
 READ = [
