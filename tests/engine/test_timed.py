@@ -8,6 +8,7 @@ import os
 import random
 import subprocess
 from collections.abc import Callable, Sequence
+from multiprocessing.connection import wait
 from pathlib import Path
 from types import SimpleNamespace
 from typing import Any
@@ -50,10 +51,10 @@ def _goes_on(process: Path) -> bool:
 @pytest.fixture
 def _patience(monkeypatch: pytest.MonkeyPatch) -> None:
     """A clock that stands still while anything goes on that will end: until all processes are busy for ever."""
-    listen, clock = deadlines.wait, [0.0]
+    clock = [0.0]
 
     def waits(lines: Sequence[Any], seconds: float | None) -> list[Any]:
-        while not (said := listen(lines, 0.02)):
+        while not (said := wait(lines, 0.02)):
             if seconds is not None and len(lines) == sum(map(_goes_on, Path().glob("*.never-ending"))):
                 clock[0] += seconds
                 break
