@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from lintarsia.chart import Chart
 from lintarsia.chart.grid import MISSING, NO_STITCH_SYMBOL
+from lintarsia.ground.kinds import Kind
 from lintarsia.ground.values import dataclass
 from lintarsia.result import Finding, Level, RuleInfo
 from lintarsia.rules.base import Work
@@ -15,6 +16,7 @@ from lintarsia.telling.counts import count, one_and_all, stitch_count
 from lintarsia.telling.names import row_word
 
 if TYPE_CHECKING:
+    from lintarsia.pattern.work import About, PatternWork
     from lintarsia.rules.shared.late_rows import Late
     from lintarsia.rules.shared.rows_before import SlipSince
 
@@ -32,10 +34,14 @@ INFO = RuleInfo(
         "shifted": "the row fits if it is moved one or two stitches to the side",
         "mirrored": "the row fits the other way round",
         "swapped": "the row and the next fit if they change places",
-        "doubled": "a row stands there twice: by the shaping above, by rows that ought to be alike, by the last commit",
+        "doubled": (
+            "a row stands there twice: by the shaping above, by rows that ought to be alike, by other sizes of the "
+            "piece, by the last commit"
+        ),
         "left-out": "a row is missing, by the same evidence",
     },
     sources=("house values, measured on planted slips: benchmarks/row_slips.py",),
+    subjects=(Kind.CHART, Kind.PATTERN),
 )
 
 # Of guesses of this score, how many were right where every second picture had a slip: measured on motifs, glyphs,
@@ -74,6 +80,18 @@ def check(work: Work, options: Options) -> Iterator[Finding]:
         yield _alike(chart, alike)
     elif (slip := find_slip(cells, DOUBTFUL if options.doubtful else ENOUGH)) is not None:
         yield _slip(chart, slip)
+
+
+def check_pattern(work: "PatternWork", options: Options) -> "Iterator[About]":
+    """At most one finding for each chart of a piece, by the charts that its other sizes have, told at the chart's row.
+
+    What the chart's own check tells no less gravely, or the chart accepts, is not told again.
+    """
+    if all(len({*piece.charts.values()}) < 2 for piece in work.pattern.pieces.values()):
+        return
+    from lintarsia.rules.shared.told_by_sizes import Asked, told_by_sizes
+
+    yield from told_by_sizes(work, Asked(INFO.name, check, options))
 
 
 def _even(chart: Chart) -> tuple[str, ...]:
