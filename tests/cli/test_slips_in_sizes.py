@@ -27,7 +27,7 @@ SAID = (
 
 def chart(rows: list[str], margin: int, more: str = "", symbols: str = "WB") -> str:
     """With plain rows below and stitches at the left, of each as many as `margin`, and `.` where it has no stitch."""
-    plain, front = symbols
+    plain, front = symbols[0], symbols[1]
     lines = [("." * margin + row + "." * 2).replace(".", plain).replace("X", front) for row in rows]
     lines += [plain * len(lines[0])] * margin
     grid = "".join(f"  {line}\n" for line in lines)

@@ -9,19 +9,25 @@ the others.
 from collections.abc import Iterator, Mapping, Sequence
 from typing import NamedTuple
 
-import numpy as np
-
 from lintarsia.ground.values import dataclass
 from lintarsia.rules.shared.lanes import Cells
-from lintarsia.rules.shared.neighbours import Neighbours
 from lintarsia.rules.shared.rows_before import SlipSince, slip_since, slips_in_place
-from lintarsia.rules.shared.sizes_alike import Picture, Rows, evident, in_place, one_row_apart, placing, plain, shared
+from lintarsia.rules.shared.sizes_alike import (
+    Picture,
+    Rows,
+    cells_of,
+    evident,
+    in_place,
+    one_row_apart,
+    placing,
+    plain,
+    shared,
+)
 from lintarsia.rules.shared.turned_rows import turned_within
-from lintarsia.rules.shared.unlikely_rows import table
+from lintarsia.rules.shared.usual import gained
 
 COUNTED = ("doubled", "left-out")
 MOST_OTHERS = 2  # rows that differ otherwise; where there are more the motif has been drawn anew (house value)
-ABOUT = 6  # rows on either side of a slip, of which the stitches are asked how usual they are
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,9 +81,9 @@ def _of(pictures: Sequence[Picture], at: int) -> SlipInSize | None:
         if len(like) == alike and slip.kind not in COUNTED:
             was = seen[min(like)].was
             assert was is not None
-            gained = _gained(now, was, slip)
-            if (gained, min(like)) > (0, at):  # where neither is more usual, the first of them is told
-                return SlipInSize(at, slip, like, gained)
+            by = _gained(now, was, slip)
+            if (by, min(like)) > (0, at):  # where neither is more usual, the first of them is told
+                return SlipInSize(at, slip, like, by)
     return None
 
 
@@ -123,15 +129,7 @@ def _counted(now: Rows, theirs: Rows, up: int) -> _Seen | None:
 
 
 def _gained(now: Rows, was: Rows, slip: SlipSince) -> float:
-    low, end = max(0, slip.row - 1 - ABOUT), slip.row + 1 + ABOUT
     undone = list(now)
     for row in _rows_of(slip):
         undone[row] = was[row]
-    return _usual(undone[low:end]) - _usual(now[low:end])
-
-
-def _usual(rows: Rows) -> float:
-    """How usual all stitches are among their neighbours: a logarithm of odds."""
-    known = table()
-    cells = np.array([[ord(symbol) for symbol in row] for row in rows], np.int16)
-    return float(known.weights[Neighbours(cells).numbers].sum(dtype=np.int64)) * known.unit
+    return gained(cells_of(now), cells_of(undone), slip.row - 1)

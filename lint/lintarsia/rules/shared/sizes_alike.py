@@ -58,6 +58,11 @@ def texts(cells: Cells) -> Rows:
     return [data[at : at + step].decode("utf-32-le") for at in range(0, len(data), step)]
 
 
+def cells_of(rows: Rows) -> Cells:
+    """The picture that texts stand for."""
+    return np.array([[ord(symbol) for symbol in row] for row in rows], np.int16)
+
+
 def start(row: str, ground: str) -> int:
     """How many stitches of the ground a row begins with."""
     return len(row) - len(row.lstrip(ground))
