@@ -44,6 +44,9 @@ def here(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     Path("there.png").write_bytes(b"")
     Path("many").mkdir()
     Path("empty").mkdir()
+    Path("excluded").mkdir()
+    Path("excluded/left-out.chart.yaml").write_text(CHART, "utf-8")
+    Path("excluded/lintarsia.yaml").write_text("exclude: [left-out.chart.yaml]\n", "utf-8")
     for name in "gbafced":
         Path(f"many/{name}.chart.yaml").write_text(CHART, "utf-8")
     return tmp_path
