@@ -34,9 +34,11 @@ def slip_across(cells: Cells) -> SlipAcross | None:
     rows = texts(cells)
     told = [row for row in rows if not plain(row)]
     for step in steps:
-        kept = sum(_keeps(row, step) for row in told)
-        if kept >= FEWEST and 0 < len(told) - kept <= MOST and (slip := _by(rows, step)) is not None:
-            return slip
+        broken = [row for row in told if not _keeps(row, step)]
+        if len(told) - len(broken) >= FEWEST and 0 < len(broken) <= MOST and not any(map(_repeats_otherwise, broken)):
+            slip = _by(rows, step)
+            if slip is not None:
+                return slip
     return None
 
 
@@ -58,15 +60,20 @@ def _keeps(row: str, step: int) -> bool:
     return row[step:] == row[:-step]
 
 
+def _repeats_otherwise(row: str) -> bool:
+    return any(_keeps(row, step) for step in range(2, len(row) // 2 + 1))
+
+
 def _by(rows: Sequence[str], step: int) -> SlipAcross | None:
     """Where one repeat alone is unlike the others, and a slip of its row, or of its row and the next, explains it."""
     wanted = [_most(row, step) for row in rows]
-    for left in range(0, len(rows[0]) - step + 1, step):
-        now = [row[left : left + step] for row in rows]
-        if now != wanted:
-            slips = list(slips_in_place(wanted, now))
-            return SlipAcross(slips[0], left, step) if len(slips) == 1 else None
-    return None
+    repeats = {left: [row[left : left + step] for row in rows] for left in range(0, len(rows[0]) - step + 1, step)}
+    others = {left: now for left, now in repeats.items() if now != wanted}
+    if len(others) != 1:
+        return None
+    [(left, now)] = others.items()
+    slips = list(slips_in_place(wanted, now))
+    return SlipAcross(slips[0], left, step) if len(slips) == 1 else None
 
 
 def _most(row: str, step: int) -> str:

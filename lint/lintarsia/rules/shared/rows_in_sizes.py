@@ -14,9 +14,11 @@ from lintarsia.rules.shared.lanes import Cells
 from lintarsia.rules.shared.rows_before import SlipSince, slip_since, slips_in_place
 from lintarsia.rules.shared.sizes_alike import (
     Picture,
+    Placing,
     Rows,
     cells_of,
     evident,
+    ground_of,
     in_place,
     one_row_apart,
     placing,
@@ -65,14 +67,31 @@ def _rows_of(slip: SlipSince) -> range:
 def slips_in_sizes(cells: Sequence[Cells]) -> list[SlipInSize]:
     """At most one for each picture, in their order. `cells` are those of each size, as numbers that mean the same
     colour in all of them, without squares that have no stitch."""
-    pictures = [Picture(each) for each in cells]
-    found = (_of(pictures, at) for at in range(len(pictures)))
+    ground = ground_of(cells)
+    pictures = [Picture(each, ground) for each in cells]
+    seen = dict(_all_seen(pictures, ground))
+    found = (_of(pictures, at, {other: seen[at, other] for other in range(len(pictures)) if other != at})
+             for at in range(len(pictures)))  # fmt: skip
     return [slip for slip in found if slip is not None]
 
 
-def _of(pictures: Sequence[Picture], at: int) -> SlipInSize | None:
+def _all_seen(pictures: Sequence[Picture], ground: str) -> Iterator[tuple[tuple[int, int], _Seen]]:
+    """What each picture (first of the key) is by each other."""
+    for at, one in enumerate(pictures):
+        for beyond, other in enumerate(pictures[at + 1 :], at + 1):
+            place = Placing(0, 0) if one.rows == other.rows else placing(one, other)
+            if place is None:
+                yield from (((at, beyond), _Seen()), ((beyond, at), _Seen()))
+                continue
+            seen = _seen(one, other, place, ground)
+            yield (at, beyond), seen
+            same = seen.was == one.rows
+            back = _Seen(other.rows, -place.up) if same else _seen(other, one, place.reversed, ground)
+            yield (beyond, at), back
+
+
+def _of(pictures: Sequence[Picture], at: int, seen: Mapping[int, _Seen]) -> SlipInSize | None:
     now = pictures[at].rows
-    seen = {other: _seen(pictures[at], pictures[other]) for other in range(len(pictures)) if other != at}
     for slip in dict.fromkeys(slip for each in seen.values() for slip in each.slips):
         like = {other: slip.row - each.up for other, each in seen.items() if slip in each.slips}
         alike = 1 + sum(each.agrees(now, slip) for each in seen.values())
@@ -87,16 +106,11 @@ def _of(pictures: Sequence[Picture], at: int) -> SlipInSize | None:
     return None
 
 
-def _seen(one: Picture, other: Picture) -> _Seen:
-    if one.rows == other.rows:
-        return _Seen(one.rows)
-    place = placing(one, other)
-    if place is None:
-        return _Seen()
+def _seen(one: Picture, other: Picture, place: Placing, ground: str) -> _Seen:
     now, theirs = one.rows, other.within(place, one.cells.shape[1])
     was, both = in_place(now, theirs, place.up), shared(now, theirs, place.up)
     alike = evident(was[both], now[both])
-    slips = tuple(_in_place(was, now, place.ground)) if alike else ()
+    slips = tuple(_in_place(was, now, ground)) if alike and was != now else ()
     left = _unexplained(was, now, slips)
     if left and (counted := _counted(now, theirs, place.up)):
         return counted._replace(was=was if alike else None)

@@ -5,7 +5,7 @@ on; rows that the other picture does not have are taken as they are.
 """
 
 from collections import Counter, defaultdict
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
 import numpy as np
@@ -20,32 +20,27 @@ Rows = list[str]  # row 1 first, a character for each stitch
 
 
 class Placing(NamedTuple):
-    """Where the other picture's first column and row stand, counted from this one's; `ground` is the colour that most
-    stitches of both have."""
+    """Where the other picture's first column and row stand, counted from this one's."""
 
     across: int
     up: int
-    ground: str
+
+    @property
+    def reversed(self) -> "Placing":
+        return Placing(-self.across, -self.up)
 
 
 class Picture:
-    """`cells` without squares that have no stitch, as numbers that mean the same in all pictures; `rows` as texts."""
+    """`cells` without squares that have no stitch, as numbers that mean the same in all pictures; `rows` as texts;
+    `contents` where (row, column) each content of a row begins that is more than the ground."""
 
-    def __init__(self, cells: Cells) -> None:
+    def __init__(self, cells: Cells, ground: str) -> None:
         self.cells = cells
         self.rows = texts(cells)
-        self.counts = np.bincount(cells.ravel())
-        self._contents: dict[str, Mapping[str, Sequence[tuple[int, int]]]] = {}
-
-    def contents(self, ground: str) -> Mapping[str, Sequence[tuple[int, int]]]:
-        """Where (row, column) each content of a row begins that is more than the ground."""
-        if ground not in self._contents:
-            found = defaultdict(list)
-            for row, text in enumerate(self.rows):
-                if content := text.strip(ground):
-                    found[content].append((row, start(text, ground)))
-            self._contents[ground] = found
-        return self._contents[ground]
+        self.contents: defaultdict[str, list[tuple[int, int]]] = defaultdict(list)
+        for row, text in enumerate(self.rows):
+            if content := text.strip(ground):
+                self.contents[content].append((row, start(text, ground)))
 
     def within(self, placing: Placing, width: int) -> Rows:
         """The rows as a picture of that width has them, of which this one stands at `placing`."""
@@ -74,19 +69,17 @@ def plain(row: str) -> bool:
 
 def placing(one: Picture, other: Picture) -> Placing | None:
     """The one by which most rows are the same; None where none are."""
-    ground = _ground(one, other)
-    votes, theirs = Counter[tuple[int, int]](), other.contents(ground)
-    for content, mine in one.contents(ground).items():
-        there = theirs.get(content, ())
+    votes = Counter[tuple[int, int]]()
+    for content, mine in one.contents.items():
+        there = other.contents.get(content, ())
         if len(mine) * len(there) <= MOST_PAIRS:
             votes.update((at - left, row - below) for row, at in mine for below, left in there)
-    return Placing(*votes.most_common(1)[0][0], ground) if votes else None
+    return Placing(*votes.most_common(1)[0][0]) if votes else None
 
 
-def _ground(one: Picture, other: Picture) -> str:
-    most = max(len(one.counts), len(other.counts))
-    counts = sum(np.pad(each.counts, (0, most - len(each.counts))) for each in (one, other))
-    return chr(int(np.argmax(counts)))
+def ground_of(cells: Sequence[Cells]) -> str:
+    """The colour that most stitches of all pictures have."""
+    return chr(int(np.bincount(np.concatenate([each.ravel() for each in cells])).argmax()))
 
 
 def shared(now: Rows, seen: Rows, up: int) -> slice:
