@@ -120,6 +120,8 @@ TESTS_OF = {
         "mending/test_two_names.py",
         "mending/test_safe_fixes.py",
         "mending/test_short_rows.py",
+        "mending/test_what_is_better.py",
+        "reading/test_splices.py",
         "cli/test_fix_command.py",
         "knits/test_knits_command.py",
         "knits/test_calibration.py",

@@ -25,7 +25,7 @@ NAMES = {"0": "</>", "1": "<b>", "2": "<q>", "1;33": "<w>"}
 
 
 def drawn(screen: Screen, row: int | None = 4, stitches: tuple[int, int] | None = (2, 3)) -> list[str]:
-    """`<b>` comes forward, `<q>` steps back, `<w>` is a warning's; `[A/B]` is a shade over another, `[A/]` over none."""
+    """`<b>` comes forward, `<q>` steps back, `<w>` is a warning's; `[A/B]` is a shade over another, or `[A/]`, none."""
 
     def named(found: re.Match[str]) -> str:
         codes = found[1].replace("239;233;220", "B").replace("39;64;107", "A").removeprefix("0;")
