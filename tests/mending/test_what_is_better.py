@@ -1,7 +1,7 @@
 """What makes a file better, asked of results that are given; halves that are tried by themselves; names of one file."""
 
 import os
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from pathlib import Path
 from types import SimpleNamespace
@@ -9,10 +9,11 @@ from typing import Any
 
 import pytest
 
+from lintarsia.engine import check_paths
 from lintarsia.engine.checking import Checked
 from lintarsia.ground.trouble import Trouble
 from lintarsia.knits.calibrate import NewLoop
-from lintarsia.mending.files import MendedFile, write
+from lintarsia.mending.files import MendedFile, changes, write
 from lintarsia.mending.loops import state_loops
 from lintarsia.mending.mend import Mended, _Mending, _State
 from lintarsia.mending.picking import Choice, _Taken, choose
@@ -135,6 +136,43 @@ def test_two_names_of_one_file_are_written_once_and_what_stood_in_the_way_is_tol
     assert len(troubles) == 1
     assert "gone.yaml" in troubles[0]
     assert other.is_symlink()
+
+
+WHOLE = """\
+lintarsia: 1
+title: Field
+gauge: {stitches: 22, rows: 30, over: 10 cm}
+colours:
+  B: {name: Dusk blue, shade: "#27406b"}
+chart: |
+  BBBB
+  BBB
+"""
+GAP = WHOLE.replace("BBBB\n", "BBBB \n")
+
+
+def test_with_a_time_each_file_is_mended_by_itself_and_late_ones_are_named(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    for name in ("one", "two", "whole"):
+        (tmp_path / f"{name}.chart.yaml").write_text(WHOLE if name == "whole" else GAP)
+    results = check_paths([str(tmp_path)]).results
+    asked: list[float] = []
+
+    def within(seconds: float, work: Any, late: Any, jobs: Sequence[Any]) -> Iterator[Any]:
+        asked.append(seconds)
+        for job in jobs:
+            yield late(job) if job.target.path.endswith("two.chart.yaml") else work(job)
+
+    monkeypatch.setattr("lintarsia.ground.deadlines.within", within)
+    named: list[str] = []
+    found = changes([str(tmp_path)], results, most_seconds=2.5, late=named.append)
+    assert [os.path.basename(change.file) for change in found] == ["one.chart.yaml"]
+    assert found[0].mended.data == WHOLE.encode()
+    assert ([os.path.basename(name) for name in named], asked) == (["two.chart.yaml"], [2.5])
+    assert len(changes([str(tmp_path)], results, most_seconds=2.5)) == 1
+    assert len(changes([str(tmp_path)], results)) == 2
+    assert changes([str(tmp_path)], ()) == []
 
 
 CHART = """\
