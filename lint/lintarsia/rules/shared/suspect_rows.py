@@ -36,19 +36,16 @@ class RowLanes:
     place. `cells` without squares that have no stitch, two rows at least."""
 
     def __init__(self, cells: Cells) -> None:
-        self.cells = cells
         self.last = len(cells) - 1
         self.lanes = lanes_of(cells.shape[1])
-        self.rows = self.lanes.rows(cells)
+        self.rows, self.turned = self.lanes.rows(cells), self.lanes.turned(cells)
         self.differs = self.lanes.steps(self.rows)
         self.moved = [differs.bit_count() for differs in self.differs]
         self.odd = unsupported(self.differs)
 
     def otherwise(self, row: int, by: int) -> int:
         """The row without a shift `by` stitches to the right; the other way round where that is 0."""
-        if by:
-            return self.lanes.moved(self.rows[row], -by)
-        return self.lanes.rows(self.cells[row : row + 1, ::-1])[0]
+        return self.lanes.moved(self.rows[row], -by) if by else self.turned[row]
 
 
 def unsupported(differs: Sequence[int]) -> list[int]:
