@@ -40,7 +40,7 @@ def swatch(number: int, entry: Entry, link: str, picture: str, file: str, *, pub
     return (
         f'<li class="swatch{"" if public else f" is-{state}"}" data-n="{number}"{_facts(entry, public)}>\n'
         f'<span class="frame">{frame}</span>\n'
-        f'<div><a class="name" href="{link}"><span class="clamped">{escape(entry.title)}</span>{_file(file)}</a>\n'
+        f'<div><a class="name" href="{link}">{escape(entry.title)}{_file(file)}</a>\n'
         f'{told}<p class="facts">{facts}</p></div>\n</li>\n'
     )
 
@@ -95,11 +95,11 @@ def table_row(number: int, entry: Entry, link: str, file: str, *, public: bool =
     else:
         numbers = f'<td colspan="7">{escape(entry.summary or phrase("cannot be read"))}</td>'
     if public:
-        head = f'<th scope="row"><a href="{link}"><span class="clamped">{escape(entry.title)}</span></a></th>'
+        head = f'<th scope="row"><a href="{link}">{escape(entry.title)}</a></th>'
         return f'<tr data-n="{number}">{head}{numbers}</tr>\n'
     return (
         f'<tr class="is-{state}" data-n="{number}"{_word(figures)}>'
-        f'<th scope="row"><a href="{link}"><span class="clamped">{escape(entry.title)}</span></a>{_file(file)}</th>'
+        f'<th scope="row"><a href="{link}">{escape(entry.title)}</a>{_file(file)}</th>'
         f'<td class="state state-{state}">{mark(state)} {_short_verdict(entry)}</td>{numbers}'
         f'<td class="n">{tally.errors}</td><td class="n">{tally.warnings}</td>'
         f'<td class="n">{tally.notes}</td></tr>\n'
