@@ -19,7 +19,7 @@ import signs
 from numpy.typing import NDArray
 from row_slip_pictures import Picture, blocks, motif
 
-from lintarsia.rules.shared.neighbours import EXCHANGED, WAYS, Changes, Neighbours, Numbers, count_of_numbers
+from lintarsia.rules.shared.neighbours import EXCHANGED, REACH, WAYS, Changes, Neighbours, Numbers, count_of_numbers
 from lintarsia.rules.shared.suspect_rows import UNDONE
 from lintarsia.rules.shared.unlikely_rows import FILE, Table
 
@@ -89,8 +89,9 @@ def _is(made: Changes, true: tuple[int, int] | None) -> NDArray[np.bool_]:
 
 def _before(around: Neighbours, made: Changes) -> tuple[NDArray[np.bool_], Numbers]:
     """Which lines are rows of the picture, and the numbers that stand there now."""
-    inside = (made.lines >= 0) & (made.lines <= around.last)
-    return inside, around.numbers[:, np.clip(made.lines, 0, around.last)]
+    lines = made.low[:, None] + np.arange(-REACH, 2 + REACH)
+    inside = (lines >= 0) & (lines <= around.last)
+    return inside, around.numbers[:, np.clip(lines, 0, around.last)]
 
 
 def _slope(around: Neighbours, made: Changes, pull: Floats, size: int) -> Floats:

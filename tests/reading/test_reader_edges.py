@@ -216,3 +216,9 @@ def test_edits_beside_what_only_refers_to_another_place_are_not_made() -> None:
     edit = own.section_after("a", "new", ["k: 1", "l: 2"])
     assert edit is not None
     assert (tuple(edit.region), edit.text) == ((1, 19, 1, 19), "\nnew:\n  k: 1\n  l: 2")
+
+
+def test_no_key_is_put_before_what_begins_in_an_odd_way() -> None:
+    for text in ("? a\n: b\n", "--- \na: 1\n", "# head\na: 1\n", '"a": 1\n', "{a: 1}\n"):
+        edit = Editing(compose(text), text).putting_first("new", "2")
+        assert (edit is None) is text.startswith("?")

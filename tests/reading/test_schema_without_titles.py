@@ -43,6 +43,12 @@ def test_a_file_that_only_one_of_two_validators_refuses_is_not_passed_in_silence
     assert (found.key, found.message) == ("wrong-value", "the file is not as its schema has it")
 
 
+def test_a_key_that_stands_twice_is_told_with_what_to_do() -> None:
+    text = (CHART % "").replace("title: Lopsided", "title: Lopsided\ntitle: Again")
+    ((_, finding),) = read_chart("x.chart.yaml", text.encode()).problems
+    assert finding.remedy == "take one of the two out, or give it a name of its own"
+
+
 CHART = """\
 lintarsia: 1
 title: Lopsided

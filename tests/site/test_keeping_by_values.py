@@ -3,6 +3,7 @@
 import errno
 import os
 from pathlib import Path
+from types import SimpleNamespace
 
 import pytest
 
@@ -52,6 +53,22 @@ def test_a_repository_inside_is_refused_by_its_place(tmp_path: Path) -> None:
         names(tmp_path, set())
     assert str(caught.value) == (
         f"the folder {str(tmp_path)!r} holds 'a/.git', a repository; name a folder for the site alone"
+    )
+
+
+def test_another_disk_inside_is_refused_by_its_place(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    put(tmp_path, "a/own.txt")
+    stat = os.stat
+
+    def elsewhere(path: str, *_: object, **__: object) -> object:
+        return SimpleNamespace(st_dev=-1) if path == str(tmp_path) else stat(path)
+
+    with monkeypatch.context() as patch:
+        patch.setattr(os, "stat", elsewhere)
+        with pytest.raises(Trouble) as caught:
+            names(tmp_path, set())
+    assert str(caught.value) == (
+        f"in the folder {str(tmp_path)!r}, 'a' is another disk; name a folder for the site alone"
     )
 
 

@@ -114,7 +114,7 @@ def test_a_folder_that_cannot_be_replaced_is_told_and_the_old_site_brought_back(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch, back: bool
 ) -> None:
     """`back`: whether it can be at once; else it is on the way out."""
-    site, rename = folder(tmp_path / "site", "old"), os.rename
+    site, rename = folder(tmp_path / "knits", "old"), os.rename
     monkeypatch.setattr(swapping, "exchange", lambda one, other: False)
     refused: list[str] = []
 
@@ -128,15 +128,16 @@ def test_a_folder_that_cannot_be_replaced_is_told_and_the_old_site_brought_back(
     with pytest.raises(Trouble) as caught:
         build(site)
     assert str(caught.value) == f"the folder {str(site)!r} cannot be replaced (in use)"
+    assert len(refused) == (1 if back else 2)
     assert page(site) == "old"
-    assert left(tmp_path) == ["site"]
+    assert left(tmp_path) == ["knits"]
 
 
 @pytest.mark.parametrize("able", [True, False])
 def test_where_another_build_was_quicker_the_two_change_places_or_it_is_told(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch, able: bool
 ) -> None:
-    site, rename, exchange = tmp_path / "site", os.rename, swapping.exchange
+    site, rename, exchange = tmp_path / "knits", os.rename, swapping.exchange
     monkeypatch.setattr(swapping, "exchange", exchange if able else lambda one, other: False)
 
     def renamed(one: str, other: str) -> None:

@@ -11,7 +11,6 @@ from functools import lru_cache
 from typing import Any, NamedTuple
 
 import numpy as np
-from numpy.lib.stride_tricks import as_strided
 from numpy.typing import NDArray
 
 from lintarsia.rules.shared.lanes import Cells
@@ -25,6 +24,7 @@ SEEN = 2 + 4 * REACH  # rows that the stitches around two changed rows see
 EXCHANGED = len(UNDONE)  # the way that comes after those of a row alone
 WAYS = EXCHANGED + 1
 SIDE = 2 * REACH + 1
+_SEEN, _BOTH = np.arange(SEEN), slice(2 * REACH, 2 * REACH + 2)
 
 
 def _around(rows: int, stitches: int) -> list[tuple[int, int]]:
@@ -44,32 +44,31 @@ _IN_A_BYTE = (1 << np.arange(8)).astype(np.uint8)[:, None]
 
 
 class Changes(NamedTuple):
-    """Changes of one row, or of a row and the next: `row` (changes) from 0, `way` (changes) as in UNDONE or EXCHANGED,
-    `lines` (changes, lines) the rows whose stitches see it, `seen` (changes, SEEN, stitches and REACH more on either
-    side) these rows and those around them with the change made."""
+    """Changes of one row, or of a row and the next: `row` (changes) from 0, `way` (changes) as in UNDONE or EXCHANGED.
+    Of what is seen of it the rows `low` (changes) and the one above it are in the middle: `seen` (changes, SEEN,
+    stitches and REACH more on either side) with the change made. All but the REACH outermost see the change."""
 
     row: Numbers
     way: Numbers
-    lines: Numbers
+    low: Numbers
     seen: Codes
 
 
 class Neighbours:
-    """A picture's stitches; `around` (rows and REACH more on either side, stitches likewise) is the picture with its
-    outermost stitches going on."""
+    """A picture's stitches; `tall` (rows and twice REACH more on either side, stitches and REACH more) is the picture
+    with its outermost stitches going on."""
 
     def __init__(self, cells: Cells) -> None:
         self.cells: Codes = cells.astype(np.uint8) if int(cells.max()) < 256 else cells
         self.ground = np.bincount(self.cells.ravel()).argmax()
         self.last = len(cells) - 1
         rows, self._columns, self._undone = _going_on(*cells.shape)
-        self._tall = self.cells[rows, self._columns]
-        self.around = self._tall[REACH:-REACH]
+        self.tall = self.cells[rows, self._columns]
 
     @property
     def numbers(self) -> Numbers:
         """(2, rows, stitches) of the picture as it is; below `count_of_numbers()`."""
-        return numbers_of_patterns()[self.patterns(self.around)]
+        return numbers_of_patterns()[self.patterns(self.tall[REACH:-REACH])]
 
     def numbers_of(self, changes: Changes) -> Numbers:
         """(2, changes, lines, stitches) of the stitches that see a change, once it is made."""
@@ -79,37 +78,34 @@ class Neighbours:
         return numbers.reshape(2, many, SEEN, width - 2 * REACH)[:, :, REACH:-REACH]
 
     def changes(self, row: Numbers, way: Numbers) -> Changes:
-        """Those of the changes (of each row, from 0, in a way) that change something; two rows at least."""
-        possible = (way < EXCHANGED) | (row < self.last)
-        if not possible.all():
-            row, way = row[possible], way[possible]
+        """Changes of each row (from 0) in a way, each of which changes something; two rows at least."""
         low = np.minimum(row, self.last - 1)  # of two rows, the one or both of which are changed
-        seen = self._tall[low[:, None] + np.arange(SEEN)]
-        changed = self._make(seen, row, way, low)
-        if not changed.all():
-            row, way, low, seen = row[changed], way[changed], low[changed], seen[changed]
-        return Changes(row, way, low[:, None] + np.arange(-REACH, 2 + REACH), seen)
+        seen = self.tall[low[:, None] + _SEEN]
+        self._make(seen, row, way, low)
+        return Changes(row, way, low, seen)
 
     def all_changes(self, rows: Numbers) -> Changes:
-        """In every way, of rows (from 0)."""
-        return self.changes(rows.repeat(WAYS), np.tile(np.arange(WAYS), len(rows)))
+        """In every way, of rows (from 0), as far as something changes."""
+        row, way = rows.repeat(WAYS), np.tile(np.arange(WAYS), len(rows))
+        possible = (way < EXCHANGED) | (row < self.last)
+        made = self.changes(row[possible], way[possible])
+        changed = (made.seen[:, _BOTH] != self.tall[made.low[:, None] + _SEEN[_BOTH]]).any((1, 2))
+        return Changes(*(part[changed] for part in made))
 
-    def _make(self, seen: Codes, row: Numbers, way: Numbers, low: Numbers) -> NDArray[np.bool_]:
-        """Put in place of what stands in the rows `low` and above it; which of the changes change something."""
-        both = slice(2 * REACH, 2 * REACH + 2)
-        now = seen[:, both].copy()
-        alone, swapped = (way < EXCHANGED).nonzero()[0], (way == EXCHANGED).nonzero()[0]
+    def _make(self, seen: Codes, row: Numbers, way: Numbers, low: Numbers) -> None:
+        """Put in place of what stands in the rows `low` and above it."""
+        swapped = (way == EXCHANGED).nonzero()[0]
+        if len(swapped):
+            seen[swapped, _BOTH] = seen[swapped, _BOTH][:, ::-1]
+        alone = (way < EXCHANGED).nonzero()[0]
         at = row[alone]
         seen[alone, at - low[alone] + 2 * REACH] = self.cells[at[:, None], self._undone[way[alone]]]
-        seen[swapped, both] = now[swapped, ::-1]
         if int(low.min(initial=self.last)) == 0:
             first = (low == 0).nonzero()[0]
             seen[first, : 2 * REACH] = seen[first, 2 * REACH, None]
         if int(low.max(initial=0)) + 1 == self.last:
             last = (low + 1 == self.last).nonzero()[0]
             seen[last, 2 * REACH + 2 :] = seen[last, 2 * REACH + 1, None]
-        changed: NDArray[np.bool_] = (seen[:, both] != now).any((1, 2))
-        return changed
 
     def patterns(self, rows: Codes) -> Patterns:
         """(2, rows, stitches) of `rows` one above the other, each with REACH more stitches on either side, but for the
@@ -120,7 +116,7 @@ class Neighbours:
         codes = np.zeros(rows.size + 2 * REACH, rows.dtype)
         codes[REACH:-REACH] = rows.ravel()
         each = codes.itemsize
-        places = as_strided(codes, (SIDE, SIDE, many * width), (width * each, each, each), writeable=False)
+        places: Codes = np.ndarray((SIDE, SIDE, many * width), codes.dtype, codes, 0, (width * each, each, each))
         is_so = np.empty((_ALWAYS + 1, many * width), bool)
         np.equal(places, places[REACH, REACH], out=is_so[: SIDE**2].reshape(places.shape))
         np.equal(places[REACH, REACH], self.ground, out=is_so[_IS_GROUND])

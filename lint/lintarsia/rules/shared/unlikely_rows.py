@@ -31,6 +31,8 @@ from lintarsia.rules.shared.neighbours import (
 Odds = NDArray[np.float64]  # (rows, ways): logarithms of odds against no slip; -inf where a way changes nothing
 Tried = Sequence[tuple[float, int, int]]  # odds, row and way of each change that changes something
 FILE = Path(__file__).with_name("stitch_weights.npy")
+LINES = SEEN - 2 * REACH  # rows that see a change
+_LINES = np.arange(LINES)
 AT_ONCE = 65_536  # stitches that are looked up at a time, so that a large picture takes no more room than that
 LOOKED_AT = 32  # rows of a chart that are tried, those whose stitches are the least usual
 BESIDE = 1  # rows; a slip's neighbour, undone, often does as well
@@ -117,27 +119,24 @@ def odds_of_slips(cells: Cells, known: Table, row: Numbers | None = None, way: N
     around = Neighbours(cells)
     odds = np.full((len(cells), WAYS), -np.inf)
     if row is None or way is None:
-        usual = known.usual(around, around.around)
-        changes = around.all_changes(_least_usual(usual))
-        after = known.usual(around, _one_above_the_other(changes))
+        changes = around.all_changes(_least_usual(known.usual(around, around.tall)[REACH:-REACH]))
     else:
         changes = around.changes(row, way)
-        both = known.usual(around, np.concatenate([around.around, _one_above_the_other(changes)]))
-        usual, after = both[: len(cells)], both[len(cells) + 2 * REACH :]
-    odds[changes.row, changes.way] = _gained(changes, usual, after) * known.unit + known.ways[changes.way]
+    odds[changes.row, changes.way] = _gained(changes, around, known) * known.unit + known.ways[changes.way]
     return odds
 
 
-def _one_above_the_other(changes: Changes) -> Codes:
-    return changes.seen.reshape(-1, changes.seen.shape[2])
-
-
-def _gained(changes: Changes, usual: Numbers, after: Numbers) -> Numbers:
-    """By how much rows become more usual altogether; `after` of what changes see, one above the other."""
-    inside = (changes.lines >= 0) & (changes.lines < len(usual))
-    before = usual[changes.lines.clip(0, len(usual) - 1)]
-    seen = after[np.arange(len(changes.row))[:, None] * SEEN + np.arange(SEEN - 2 * REACH)]
-    gained: Numbers = ((seen - before) * inside).sum(axis=1)
+def _gained(changes: Changes, around: Neighbours, known: Table) -> Numbers:
+    """By how much rows become more usual altogether."""
+    many, width = len(changes.row), around.tall.shape[1]
+    # One above the other, so that all are looked up in one go.
+    rows = known.usual(around, np.concatenate([changes.seen.reshape(many * SEEN, width), around.tall]))
+    lines = changes.low[:, None] + _LINES
+    after, before = rows[: many * SEEN].reshape(many, SEEN)[:, :LINES], rows[many * SEEN :][lines]
+    more = after - before
+    if many and (int(lines[:, 0].min()) < REACH or int(lines[:, -1].max()) - REACH > around.last):
+        more *= (lines >= REACH) & (lines - REACH <= around.last)  # the others are no rows of the picture
+    gained: Numbers = more.sum(1)
     return gained
 
 
