@@ -89,6 +89,13 @@ def test_nothing_that_blocks_or_blinds_may_come_for_it(monkeypatch: pytest.Monke
     assert mending(monkeypatch, blinds=("area/odd",))._better(old, new, group)
 
 
+def test_what_cannot_be_read_or_judged_blinds_the_rules() -> None:
+    work = _Mending("a.chart.yaml", Settings(root="/"), Level.ERROR, frozenset())
+    rules = ("file/unreadable", "engine/rule-failed", "engine/out-of-time", "colour/unused")
+    assert [work._blinds(rule) for rule in rules] == [True, True, True, False]
+    assert [work._blocks(level) for level in (E, W, N)] == [True, False, False]
+
+
 def test_where_all_at_once_is_not_better_each_half_is_tried(monkeypatch: pytest.MonkeyPatch) -> None:
     """Every `x` is a fault, and so is a `!`: of five fixes the third makes things worse."""
     tried: list[str] = []
@@ -205,14 +212,19 @@ def test_a_loop_is_stated_replaced_or_left(tmp_path: Path) -> None:
 
 
 def test_a_loop_that_cannot_be_stated_is_told_and_no_file_is_written(tmp_path: Path) -> None:
-    good, torn, odd = (tmp_path / f"{name}.chart.yaml" for name in ("good", "torn", "odd"))
+    good, torn, shared = (tmp_path / f"{name}.chart.yaml" for name in ("good", "torn", "shared"))
     good.write_text(CHART % "")
     torn.write_text("lintarsia: [")
-    odd.write_text(CHART.replace("gauge: {", "gauge: &g {") % "")
+    shared.write_text(CHART.replace("gauge: {", "limits: &g {").replace("colours:", "gauge: *g\ncolours:") % "")
     settings = Settings(root=str(tmp_path))
     with pytest.raises(Trouble) as caught:
         state_loops([loop(good, 18), loop(torn, 18)], settings)
     assert str(caught.value) == f"{torn}: the chart cannot be read, so its loop is not stated"
+    with pytest.raises(Trouble) as caught:
+        state_loops([loop(good, 18), loop(shared, 18)], settings)
+    assert str(caught.value) == (
+        f"{shared}: write `loop: 18 mm` into its gauge by hand; its layout leaves a doubt where"
+    )
     with pytest.raises(Trouble) as caught:
         state_loops([loop(good, 18), loop(good, 19)], settings)
     assert str(caught.value) == f"{good}: two patterns give it different loops; name one pattern at a time"

@@ -12,7 +12,8 @@ from lintarsia.reporting.junit import pieces
 from lintarsia.reporting.rowpicture import draw_rows, half_blocks, legend
 from lintarsia.reporting.screen import PLAIN, Screen
 from lintarsia.reporting.text import place_words
-from lintarsia.result import Level, Picture, Region, Report, Result
+from lintarsia.result import Fixed, Level, Picture, Region, Report, Result
+from rendering import rendered
 
 SHADES = {"A": "#27406b", "B": "#efe9dc"}
 PICTURE = Picture(
@@ -151,3 +152,19 @@ def test_a_case_of_several_that_block_tells_the_first_and_how_many_there_are() -
     assert '<skipped message="an eye"/></testcase>' in text
     assert "<system-out>a.chart.yaml:9:1: warning: odd</system-out>" in text
     assert 'tests="3" failures="0" errors="0" skipped="1"' in text
+
+
+def test_what_was_mended_stands_between_the_results_and_the_sum() -> None:
+    fixed = (Fixed("b.yaml", "c/d", "k", "take it out", 9, 3),)
+    text = rendered(Report(1, (FAULT,), fixed=fixed), PLAIN)
+    assert text.endswith("b.yaml:9  mended, row 3: take it out  c/d\n\n1 chart: 1 warning (nothing that blocks)\n")
+    assert text.index("odd") < text.index("mended")
+
+
+def test_of_like_results_of_which_one_has_no_row_each_says_its_own() -> None:
+    alike = [replace(FAULT, row=None, stitches=None, message="first"), replace(FAULT, message="second"),
+             replace(FAULT, row=None, stitches=None, message="third")]  # fmt: skip
+    lines = [line.strip() for line in rendered(Report(1, tuple(alike)), PLAIN).splitlines()]
+    assert "also  second" in lines
+    assert lines[lines.index("also  second") + 1] == "third"
+    assert not any(line.startswith("all ") for line in lines)

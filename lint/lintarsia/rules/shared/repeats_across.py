@@ -5,11 +5,12 @@ repeat is unlike the others, it is theirs with a slip.
 """
 
 from collections.abc import Sequence
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from lintarsia.rules.shared.lanes import Cells
-from lintarsia.rules.shared.rows_before import SlipSince, slips_in_place
-from lintarsia.rules.shared.sizes_alike import plain, texts
+
+if TYPE_CHECKING:
+    from lintarsia.rules.shared.rows_before import SlipSince
 
 NARROWEST = 8  # stitches of a repeat: what is narrower is changed by a stitch or two as much as by a slip (house value)
 COPIES = 3  # so that two tell which of them is wrong
@@ -21,7 +22,7 @@ SAMPLE = 5  # rows that settle most charts
 class SlipAcross(NamedTuple):
     """`slip` as of a commit; in the columns from `left` on, of a repeat of `step` stitches."""
 
-    slip: SlipSince
+    slip: "SlipSince"
     left: int
     step: int
 
@@ -31,6 +32,8 @@ def slip_across(cells: Cells) -> SlipAcross | None:
     steps = _likely_steps(cells)
     if not steps:
         return None
+    from lintarsia.rules.shared.sizes_alike import plain, texts  # few charts come so far
+
     rows = texts(cells)
     told = [row for row in rows if not plain(row)]
     for step in steps:
@@ -71,6 +74,8 @@ def _by(rows: Sequence[str], step: int) -> SlipAcross | None:
     others = {left: now for left, now in repeats.items() if now != wanted}
     if len(others) != 1:
         return None
+    from lintarsia.rules.shared.rows_before import slips_in_place
+
     [(left, now)] = others.items()
     slips = list(slips_in_place(wanted, now))
     return SlipAcross(slips[0], left, step) if len(slips) == 1 else None
