@@ -112,6 +112,15 @@ def by_likeness(name: str, pictures: list[Picture], rng: random.Random) -> None:
         print(f"  {how}: {_shares(hits, number)}")
 
 
+def by_sides(name: str, pictures: list[Picture], rng: random.Random) -> None:
+    """Rows exchanged in a picture whose two sides are alike, which they are still: by the picture alone."""
+    whole = [MADE["two sides alike"](picture) for picture in pictures]
+    cases = [case for picture in whole if (case := row_slips.plant(picture, "swapped", rng)) is not None]
+    false = sum(row_slips.slips.find_slip(picture) is not None for picture in whole)
+    print(f"{name}: {sum(map(row_slips.found, cases))} of {len(cases)} exchanged rows found")
+    print(f"  {false} false alarms in {sum(map(len, whole))} honest rows")
+
+
 def by_repeats(name: str, pictures: list[Picture], rng: random.Random) -> None:
     """A slip in one of three repeats side by side, and an edit of as many rows there."""
     hits, number = Counter[str](), Counter[str]()
@@ -151,6 +160,7 @@ if __name__ == "__main__":
         "by the last commit": by_commit,
         "by rows that ought to be alike": by_likeness,
         "by repeats side by side": by_repeats,
+        "by the picture alone, where two sides are alike": by_sides,
     }
     for title, measure in measures.items():
         print(title)

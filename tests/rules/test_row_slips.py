@@ -192,3 +192,19 @@ def test_hardly_a_picture_is_taken_for_repeats_of_which_one_has_slipped(name: st
     whole = [np.hstack([picture] * 3) for picture in pictures]
     assert sum(slip_across(picture) is not None for picture in whole) == 0
     assert sum(slip_across(picture) is not None for picture in pictures) <= sum(map(len, pictures)) / 200
+
+
+@pytest.mark.parametrize("name", CORPORA)
+def test_of_a_picture_with_like_sides_only_exchanged_rows_are_told_and_seldom_in_vain(name: str) -> None:
+    whole = [np.hstack([picture, picture[:, ::-1]]) for picture in corpus(name)[::2]]
+    told = [slip for picture in whole if (slip := slips.find_slip(picture)) is not None]
+    assert {slip.kind for slip in told} <= {"swapped"}
+    assert len(told) <= sum(map(len, whole)) / 200
+
+
+def test_rows_that_are_exchanged_between_two_like_sides_are_found_in_drawn_motifs() -> None:
+    rng = random.Random(SEED)
+    whole = [np.hstack([picture, picture[:, ::-1]]) for picture in corpus("drawn")]
+    cases = [case for picture in whole if (case := row_slips.plant(picture, "swapped", rng)) is not None]
+    assert len(cases) > 20
+    assert sum(map(row_slips.found, cases)) >= 0.8 * len(cases)
