@@ -1,5 +1,6 @@
 """How many planted slips of a row are told where more is known than the picture: how it was committed last, that its
-halves or sides are alike, that it repeats. And how often an honest edit, or an honest picture, is taken for a slip.
+halves or sides are alike, that it repeats upwards or sideways. And how often an honest edit, or an honest picture, is
+taken for a slip. What other sizes of a piece tell is counted by row_slips_sizes.py.
 
     python benchmarks/row_slips_known.py      # what docs/row-slips.md says
 
@@ -16,6 +17,7 @@ import row_slips
 from row_slip_pictures import Picture, corpora
 from row_slips import Planted
 
+from lintarsia.rules.shared.repeats_across import slip_across
 from lintarsia.rules.shared.rows_alike import slip_alike
 from lintarsia.rules.shared.rows_before import slip_since
 
@@ -110,6 +112,40 @@ def by_likeness(name: str, pictures: list[Picture], rng: random.Random) -> None:
         print(f"  {how}: {_shares(hits, number)}")
 
 
+def by_sides(name: str, pictures: list[Picture], rng: random.Random) -> None:
+    """Rows exchanged in a picture whose two sides are alike, which they are still: by the picture alone."""
+    whole = [MADE["two sides alike"](picture) for picture in pictures]
+    cases = [case for picture in whole if (case := row_slips.plant(picture, "swapped", rng)) is not None]
+    false = sum(row_slips.slips.find_slip(picture) is not None for picture in whole)
+    print(f"{name}: {sum(map(row_slips.found, cases))} of {len(cases)} exchanged rows found")
+    print(f"  {false} false alarms in {sum(map(len, whole))} honest rows")
+
+
+def by_repeats(name: str, pictures: list[Picture], rng: random.Random) -> None:
+    """A slip in one of three repeats side by side, and an edit of as many rows there."""
+    hits, number = Counter[str](), Counter[str]()
+    edits = false = 0
+    for picture in pictures:
+        for case in filter(None, (row_slips.plant(picture, kind, rng) for kind in row_slips.KINDS)):
+            place = rng.randrange(3)
+            slip = slip_across(across(picture, case.picture, place))
+            number[case.kind] += 1
+            there = slip is not None and slip.left == place * picture.shape[1]
+            hits[case.kind] += there and slip is not None and abs(slip.slip.row - 1 - case.row) <= 1
+        for other in edited(picture, rng):
+            if other.shape == picture.shape and not np.array_equal(other, picture):
+                edits += 1
+                false += slip_across(across(picture, other, 1)) is not None
+    honest = sum(slip_across(made) is not None for p in pictures for made in (p, across(p, p, 0)))
+    print(f"{name}: {_shares(hits, number)}; {false} of {edits} honest edits of one repeat taken for a slip")
+    print(f"  {honest} false alarms in {sum(map(len, pictures))} honest rows, alone and repeated")
+
+
+def across(picture: Picture, other: Picture, place: int) -> Picture:
+    """Three times side by side, one of them another."""
+    return np.hstack([other if at == place else picture for at in range(3)])
+
+
 def _shares(hits: Counter[str], number: Counter[str]) -> str:
     each = ", ".join(f"{kind} {hits[kind]} of {number[kind]}" for kind in number)
     return f"{sum(hits.values()) / sum(number.values()):.0%} ({each})"
@@ -120,7 +156,13 @@ if __name__ == "__main__":
     parser.add_argument("--size", type=int, default=100)
     parser.add_argument("--seed", type=int, default=11)
     given = parser.parse_args()
-    for title, measure in (("by the last commit", by_commit), ("by rows that ought to be alike", by_likeness)):
+    measures = {
+        "by the last commit": by_commit,
+        "by rows that ought to be alike": by_likeness,
+        "by repeats side by side": by_repeats,
+        "by the picture alone, where two sides are alike": by_sides,
+    }
+    for title, measure in measures.items():
         print(title)
         for corpus, drawn in corpora(given.seed, given.size).items():
             measure(corpus, drawn, random.Random(given.seed))

@@ -19,7 +19,7 @@ import signs
 from numpy.typing import NDArray
 from row_slip_pictures import Picture, blocks, motif
 
-from lintarsia.rules.shared.neighbours import EXCHANGED, WAYS, Changes, Neighbours, count_of_numbers
+from lintarsia.rules.shared.neighbours import EXCHANGED, REACH, WAYS, Changes, Neighbours, Numbers, count_of_numbers
 from lintarsia.rules.shared.suspect_rows import UNDONE
 from lintarsia.rules.shared.unlikely_rows import FILE, Table
 
@@ -65,7 +65,7 @@ class Learner:
 
     def odds(self, around: Neighbours, made: Changes) -> Floats:
         inside, numbers_before = _before(around, made)
-        gained = (self.weights[made.numbers] - self.weights[numbers_before]).sum(axis=(0, 3))
+        gained = (self.weights[around.numbers_of(made)] - self.weights[numbers_before]).sum(axis=(0, 3))
         odds: Floats = (gained * inside).sum(axis=1) + self.ways[made.way]
         return odds
 
@@ -87,18 +87,20 @@ def _is(made: Changes, true: tuple[int, int] | None) -> NDArray[np.bool_]:
     return (made.row == true[0]) & (made.way == true[1])
 
 
-def _before(around: Neighbours, made: Changes) -> tuple[NDArray[np.bool_], NDArray[np.int32]]:
+def _before(around: Neighbours, made: Changes) -> tuple[NDArray[np.bool_], Numbers]:
     """Which lines are rows of the picture, and the numbers that stand there now."""
-    inside = (made.lines >= 0) & (made.lines <= around.last)
-    return inside, around.numbers[:, np.clip(made.lines, 0, around.last)]
+    lines = made.low[:, None] + np.arange(-REACH, 2 + REACH)
+    inside = (lines >= 0) & (lines <= around.last)
+    return inside, around.numbers[:, np.clip(lines, 0, around.last)]
 
 
 def _slope(around: Neighbours, made: Changes, pull: Floats, size: int) -> Floats:
     """How the surprise grows with each weight, by how much it grows with the odds of each change."""
     inside, before = _before(around, made)
-    differ = (made.numbers != before) & inside[None, :, :, None]
+    after = around.numbers_of(made)
+    differ = (after != before) & inside[None, :, :, None]
     each = np.broadcast_to(pull[None, :, None, None], differ.shape)[differ]
-    more, less = np.bincount(made.numbers[differ], each, size), np.bincount(before[differ], each, size)
+    more, less = np.bincount(after[differ], each, size), np.bincount(before[differ], each, size)
     return np.asarray(more - less, np.float64)
 
 
@@ -140,5 +142,5 @@ if __name__ == "__main__":
     made = learned(given.pictures, given.seed, told=True)
     print("numbers of neighbourhoods:", len(made.weights), "unit", made.unit, "ways", made.ways.tolist())
     if given.write:
-        np.savez_compressed(FILE, weights=made.weights, unit=made.unit, ways=made.ways)
+        made.write(FILE)
         print("written:", FILE.stat().st_size, "bytes")

@@ -11,7 +11,7 @@ from lintarsia.ground.kinds import Kind
 
 ROOT = Path(__file__).parents[2]
 CASES = list(every_case())
-CHARTS = [case.chart for case in CASES if not case.pattern]
+CHARTS = [case.chart for case in CASES if case.kind is Kind.CHART]
 PATTERNS = [case.chart for case in CASES if case.kind is Kind.PATTERN]
 
 PIECES = [

@@ -32,5 +32,10 @@ def test_several_files_behind_each_other() -> None:
     assert diff([changed("one.yaml", "a\n", "a\n")]) == ""
 
 
+def test_a_byte_order_mark_belongs_to_the_first_line() -> None:
+    told = diff([changed("one.yaml", "\ufeffa\nb\n", "\ufeffd\nb\n")])
+    assert told == "--- one.yaml\n+++ one.yaml\n@@ -1,2 +1,2 @@\n-\ufeffa\n+\ufeffd\n b\n"
+
+
 def changed(file: str, old: str, new: str) -> MendedFile:
     return MendedFile(file, old.encode(), Mended(new.encode(), (), ()))

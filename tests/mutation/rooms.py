@@ -25,20 +25,23 @@ DRAWN = [
 ]
 # Without those that look with a browser, start processes of their own, or build sites over and over.
 PAGES = [
-    "around_the_pages", "board", "board_by_values", "cards", "changes_since", "chart_by_elements",
-    "charts_in_pages", "cover_face", "cover_facts", "cutting", "drawn_files", "edge_notes", "exchange",
-    "guide_pages", "hosted", "hosted_values", "languages", "late_pages", "layout", "lines_in_pages",
-    "lists_gathered", "long_row_list", "material_by_values", "names_on_pages", "output", "page_parts",
+    "around_the_pages", "board", "board_by_values", "cards", "catches_by_values", "changes_by_values",
+    "changes_page_by_values", "changes_since", "chart_by_elements", "charts_in_pages", "cover_face", "cover_facts",
+    "cutting", "drawn_files", "edge_notes", "exchange", "gathering_by_values", "guide_pages", "hosted",
+    "hosted_values", "keeping_by_values", "languages", "late_pages", "layout", "lines_in_pages", "lists_gathered",
+    "long_row_list", "marker_by_values", "material_by_values", "names_on_pages", "output", "page_parts",
     "pages_by_elements", "pages_in_a_theme", "pattern_cover", "patterns_roll_up", "plugin", "public_site",
-    "result_view", "roll_up_any", "row_data", "row_list", "rows_alike", "saying", "search_index", "served_answers",
-    "sewn_view", "shaping_words", "single_file", "single_values", "site_outside_rules", "sound_pages", "steps",
-    "swatches", "what_is_spared",
+    "refusing_by_values", "result_view", "results_to_the_letter", "roll_up_any", "row_data", "row_lines_by_values",
+    "row_list", "rows_alike", "said_by_values", "saying", "search_index", "served_answers", "sewn_view",
+    "shaping_words", "single_file", "single_values", "site_outside_rules", "small_page_parts", "sound_pages", "steps",
+    "swapping_by_values", "swatches", "swatches_by_values", "tasks_by_values", "what_is_spared",
 ]  # fmt: skip
 # Without those that try hundreds of damaged files.
 READ = [
-    "edits_spelt_out", "fault_keys", "grid_look_up", "panels", "parts_agree", "read_every_key", "read_place_by_place",
-    "read_places", "read_shaping", "schema_faults", "splices", "text_stays_text", "unreadable_files", "whole_faults",
-    "whole_remedies", "yaml_faults",
+    "edits_spelt_out", "fault_keys", "fixes_named", "grid_look_up", "panels", "parts_agree", "read_every_key",
+    "read_place_by_place", "read_places", "read_shaping", "read_texture", "reader_edges", "row_keys", "schema_faults",
+    "schema_without_titles", "small_parts", "splices", "text_stays_text", "unreadable_files", "whole_faults",
+    "whole_remedies", "yaml_faults", "yaml_told_whole",
 ]  # fmt: skip
 # Without those that start pools of processes.
 ENGINE = [
@@ -117,6 +120,8 @@ TESTS_OF = {
         "mending/test_two_names.py",
         "mending/test_safe_fixes.py",
         "mending/test_short_rows.py",
+        "mending/test_what_is_better.py",
+        "reading/test_splices.py",
         "cli/test_fix_command.py",
         "knits/test_knits_command.py",
         "knits/test_calibration.py",

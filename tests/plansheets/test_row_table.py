@@ -167,3 +167,25 @@ def test_yarns_that_rest_are_named_as_they_hang() -> None:
         "5 RS ← 3 3 2 A1 B1 A2",
         "6 WS → 3 3 2 A2* B1* A1*",
     ]
+
+
+ALL = "--all names the yarns of every row"
+
+
+def crowded(runs: int, rows: int = 3) -> str:
+    """Rows of so many stretches, each with a yarn of its own."""
+    row = "".join("AAAAAA" if n % 2 else "BBBBBB" for n in range(runs))
+    return "limits: {carry: 0}\nchart: |\n" + f"  {row}\n" * rows
+
+
+@pytest.mark.parametrize(("runs", "summed"), [(24, False), (25, True)])
+def test_more_yarns_than_hands_sort_by_a_list_are_summed_up(runs: int, summed: bool) -> None:
+    """Twenty-four are named; of one more the row tells how many join and finish, and where nothing does, that."""
+    lines = table(crowded(runs, 4), whole=False)
+    joined = [line for line in lines if line.startswith("1 RS")]
+    assert (f"1 RS ← {runs} {runs} – {runs} joined" in joined) is summed
+    assert (lines[-1] == ALL) is summed
+    assert any("the same yarns as before" in line for line in lines) is summed
+    assert any(line.endswith(f"{runs} finish") for line in lines) is summed
+    named = table(crowded(runs, 4), whole=True)
+    assert not any("joined" in line or line == ALL for line in named)

@@ -10,7 +10,7 @@ from lintarsia.chart.measure import Length
 from lintarsia.ground.trouble import Trouble
 from lintarsia.planning.planner import make_plan
 from lintarsia.plansheets.intochart import write_supplies
-from lintarsia.plansheets.stating import needed, state_supplies
+from lintarsia.plansheets.stating import _length, needed, state_supplies
 from lintarsia.reading import read_chart
 
 HEAD = """\
@@ -233,3 +233,26 @@ def test_an_entry_and_a_colour_at_the_same_place_stand_in_the_order_meant():
     text = "colours: {Y: 1, '#': 1}\nsupplies:\n  Y:\n  - {}\n"
     wanted = {"Y": [StatedSupply(), StatedSupply("ball", Length(2.5, "m"))], "#": [StatedSupply()]}
     assert state_supplies(text, wanted) == text + "  - {holder: ball, length: 2.5 m}\n  '#': 1\n"
+
+
+@pytest.mark.parametrize(
+    ("value", "stated"), [(1.0, "1 m"), (1.01, "1.1 m"), (1.1, "1.1 m"), (0.3, "0.3 m"), (2.0001, "2.1 m")]
+)
+def test_a_length_that_is_whole_tenths_is_stated_as_it_is(value, stated):
+    assert str(_length(value, "m")) == stated
+
+
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [
+        ("", "the file is no mapping of keys; nothing was written"),
+        ("- a\n", "the file is no mapping of keys; nothing was written"),
+        ("a: [\n", "the file is not YAML; nothing was written"),
+        ("a: 1\n", "the file has no colours: section; nothing was written"),
+        ("colours: {A: {}}\nsupplies: 3\n", "supplies: is no mapping of colours; nothing was written"),
+    ],
+)
+def test_what_is_no_chart_is_told_whole(text, said):
+    with pytest.raises(Trouble) as caught:
+        state_supplies(text, {"A": [StatedSupply()]})
+    assert str(caught.value) == said

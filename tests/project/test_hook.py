@@ -9,6 +9,8 @@ from pathlib import Path
 import pytest
 import yaml
 
+from lintarsia.ground.kinds import Kind
+
 pytestmark = pytest.mark.slow
 
 ROOT = Path(__file__).parents[2]
@@ -25,8 +27,7 @@ Git = Callable[..., "subprocess.CompletedProcess[str]"]
         "charts/heron.chart.yaml",
         "a/b c/h\u00e9ron.chart.yaml",
         "x.y.chart.yaml",
-        "cushion.pattern.yaml",
-        "wren.knit.yaml",
+        *(f"wren{kind.suffix}" for kind in Kind),
         "heron.chart.yml",
         "heron.chart.yaml.txt",
         "HERON.CHART.YAML",

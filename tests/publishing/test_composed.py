@@ -12,6 +12,7 @@ from lintarsia.engine.subjects.pattern import work_on
 from lintarsia.pattern.choosing import choose
 from lintarsia.pattern.reading import read_pattern
 from lintarsia.pattern.stitchpage import in_its_stitch
+from lintarsia.planning.planner import make_plan
 from lintarsia.plansheets.caution import CAUTION
 from lintarsia.publishing.document.composing import compose
 from lintarsia.publishing.document.model import (
@@ -71,9 +72,10 @@ Made = Callable[..., PatternDocument]
 def made(tmp_path: Path) -> Made:
     def make(
         text: str, size: str | None = None, *, chart: str = CHART, ring: str = RING, wearer: str = "",
-        paper: str = "A4", charted: bool = False, nested: bool = False,
+        paper: str = "A4", charted: bool = False, nested: bool = False, supplies: bool = False,
     ) -> PatternDocument:  # fmt: skip
-        """`nested`: a page for all sizes of a piece, else one for each; `charted`: it speaks of the chart as drawn."""
+        """`nested`: a page for all sizes of a piece, else one for each; `charted`: it speaks of the chart as drawn;
+        `supplies`: its rows name their supplies."""
         (tmp_path / "gate.chart.yaml").write_text(chart.replace("REPEAT", wearer), encoding="utf-8")
         (tmp_path / "ring.chart.yaml").write_text(ring, encoding="utf-8")
         (tmp_path / "set.pattern.yaml").write_text(text, encoding="utf-8")
@@ -84,7 +86,8 @@ def made(tmp_path: Path) -> Made:
             pages.setdefault(one.piece.name if nested else one.name, []).append(one)
         written = []
         for name, ones in pages.items():
-            page = in_its_stitch(rows_page(ones[0].chart, style=style), ones[0], style)
+            plan = make_plan(ones[0].chart) if supplies else None
+            page = in_its_stitch(rows_page(ones[0].chart, style=style, plan=plan), ones[0], style)
             written.append(Written(replace(page, title=f"{read.pattern.title}: {name}"), tuple(ones), charted))
         return compose(work, written, revision="abc1234", paper=paper)
 
@@ -332,3 +335,15 @@ def test_what_is_sewn_on_in_the_end_stands_behind_the_rows_and_only_where_someth
     assert head == Prose("Duplicate stitch, when the piece is finished:")
     assert told == Glossary((("W", "row 1, stitches 2–4"),))
     assert isinstance(part(made(PLAIN), "Front").blocks[-1], Rows)
+
+
+def test_supplies_that_rows_name_stand_in_a_table_before_the_rows(made: Made) -> None:
+    assert only(part(made(PLAIN), "Front"), Table) == []
+    front = part(made(PLAIN, supplies=True), "Front")
+    (table,) = only(front, Table)
+    assert (table.head, table.right) == (("Supply", "Colour", "To wind"), ())
+    assert table.caption == "To wind, tails and 10% to spare included"
+    assert [row[:2] for row in table.rows] == [("B1", "Dusk blue"), ("W1", "Bone"), ("B2", "Dusk blue")]
+    assert all(row[2].startswith(("on the ball, ", "loose strand, ")) for row in table.rows)
+    kinds = [type(block) for block in front.blocks]
+    assert kinds.index(Table) + 1 == kinds.index(Rows)

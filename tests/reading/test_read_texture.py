@@ -94,6 +94,76 @@ def test_a_layer_that_does_not_fit_is_told_with_its_place(grid: list[str], layer
     assert found.region.line == (7 if "rows;" in message else found.region.line)
 
 
+REMEDY = "write `stitches: |` with a line for each row of the chart: k, p or g for each stitch, . where it is plain"
+
+
+GAP = "write . there, or draw the stitch in the chart"
+LETTERS = "expected k (knit), p (purl), g (garter) or ."
+
+
+@pytest.mark.parametrize(
+    ("layer", "found"),
+    [
+        ("kpk pkp ..k", []),
+        ("kpk kp ..k", ["9:3-5 row 2 (-, -): row 2 of stitches has 2 stitches; the chart's row has 3"]),
+        (
+            "kpk pkp .gk",
+            [f"8:4-5 row 3 (2, 2): row 3, stitch 2: stitches has 'g' where the chart has no stitch | {GAP}"],
+        ),
+        ("kpk xkp ..k", [f"9:3-4 row 2 (3, 3): row 2, stitch 3: stitches has 'x'; {LETTERS}"]),
+        (
+            "kpk pkp xgk",
+            [
+                f"8:3-4 row 3 (3, 3): row 3, stitch 3: stitches has 'x'; {LETTERS}",
+                f"8:4-5 row 3 (2, 2): row 3, stitch 2: stitches has 'g' where the chart has no stitch | {GAP}",
+            ],
+        ),
+        ("kpk pkp ..k kkk", ["7:1-9 row None (-, -): stitches has 4 rows; the chart has 3"]),
+    ],
+)
+def test_a_fault_of_the_layer_has_the_place_of_its_stitch(layer: str, found: list[str]) -> None:
+    """The highest row, which is row 3, is the file's eighth line."""
+    told = []
+    for _, fault in reading(["AAB", "AAB", "..A"], layer.split()).problems:
+        line, column, end_line, end = fault.region
+        assert (fault.key, line) == ("wrong-value", end_line)
+        stitches = fault.stitches or ("-", "-")
+        more = "" if fault.remedy == REMEDY else f" | {fault.remedy}"
+        told.append(f"{line}:{column}-{end} row {fault.row} ({stitches[0]}, {stitches[1]}): {fault.message}{more}")
+    assert told == found
+
+
+@pytest.mark.parametrize(
+    ("layer", "read"),
+    [
+        ("ppp pp", (".ppp", "..pp")),
+        ("kkppp gpppp", ("kppp", "pppp")),
+        ("pxpp pppp", ("p.pp", "pppp")),
+        ("pppp", ("pppp", "....")),
+        ("pppp pppp kkkk", ("pppp", "pppp")),
+    ],
+)
+def test_a_layer_that_does_not_fit_is_read_as_far_as_it_does(layer: str, read: tuple[str, ...]) -> None:
+    """What is too narrow is plain at its left, what is too wide loses its left, and what is no letter is plain."""
+    chart = reading(["AAAB", "AABB"], layer.split()).chart
+    assert chart is not None
+    assert chart.texture is not None
+    assert chart.texture.rows == read
+
+
+def test_a_layer_in_quotes_is_told_where_it_stands() -> None:
+    text = f'{HEAD}chart: |\n  AAB\n  AAB\nstitches: "ppp\\nkkx"\n'
+    read = read_chart("border.chart.yaml", text.encode())
+    assert read.chart is not None
+    assert read.chart.texture is not None
+    assert read.chart.texture.rows == ("kk.", "ppp")
+    ((_, finding),) = read.problems
+    assert (finding.message, tuple(finding.region)) == (
+        f"row 1, stitch 1: stitches has 'x'; {LETTERS}",
+        (10, 19, 10, 20),
+    )
+
+
 def told(c: Chart) -> list[str]:
     work = Work(c)
     checks = [check for name in catalogue.NAMES if name.startswith("words/") and (check := catalogue.load(name).check)]

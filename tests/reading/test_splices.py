@@ -3,7 +3,7 @@
 import pytest
 
 from lintarsia.mending.picking import choose
-from lintarsia.reading.applying import MARK, Splice, apply, parted, splices
+from lintarsia.reading.applying import MARK, Splice, apply, edited, parted, splices
 from lintarsia.reading.source import Lines
 from lintarsia.result import Edit, Fix, Level, Region, Result
 
@@ -29,6 +29,7 @@ LINE, OTHER = "\n  A: 1", "\n  B: 2"
         (Splice(5, 5, LINE), Splice(5, 5, "y"), True),
         (Splice(5, 5, LINE), Splice(5, 5, "\n  a\n  b"), True),
         (Splice(5, 5, LINE), Splice(5, 5, "\n  a\r  b"), True),
+        (Splice(5, 5, LINE), Splice(5, 5, "\n\n  a"), True),
         (Splice(5, 5, "\r\n  A: 1"), Splice(5, 5, "\r\n  B: 2"), False),
         (Splice(5, 5, "\r\n  A: 1"), Splice(5, 5, "\r\n  B\r\n"), True),
         (Splice(5, 5, "\r  A: 1"), Splice(5, 5, "\r  B"), False),
@@ -65,12 +66,20 @@ def edit(line: int, column: int, end_line: int, end_column: int, text: str = "")
         ((edit(5, 1, 5, 2),), None),  # no such line
         ((edit(1, 9, 1, 9),), None),
         ((edit(2, 3, 2, 1),), None),  # backwards
+        ((edit(1, 1, 1, 2), edit(2, 3, 2, 1)), None),
         ((edit(2, 1, 2, 3), edit(2, 2, 2, 4)), None),  # its own edits clash
         ((edit(2, 2, 2, 4), edit(2, 1, 2, 3)), None),
     ],
 )
 def test_a_fix_as_splices(edits: tuple[Edit, ...], found: tuple[Splice, ...] | None) -> None:
     assert splices(Fix("x", edits), Lines(TEXT)) == found
+
+
+def test_edits_of_one_hand_are_put_in_and_a_place_that_is_not_there_is_refused() -> None:
+    edits = [edit(3, 1, 3, 3, "T"), edit(1, 4, 1, 4, "!"), edit(1, 4, 1, 4, "?")]
+    assert edited(TEXT, edits) == "one!?\ntwo\nTree\n"
+    with pytest.raises(ValueError, match="no line 5"):
+        edited(TEXT, [edit(5, 1, 5, 1)])
 
 
 def result(line: int, *fixes: Fix, suppressed: bool = False) -> Result:

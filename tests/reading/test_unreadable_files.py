@@ -161,7 +161,19 @@ def test_rows_that_would_pad_to_a_huge_grid() -> None:
         "file/unreadable too-many-stitches 7:8 the chart has 19,001 rows and the longest is 1,000 stitches wide; "
         "that is 19,001,000 stitches, and at most 8,388,608 are read"
     )
-    assert one(head + "  A\n" * 20_001).endswith("the chart has 20,001 lines; at most 20,000 rows are read")
+    ((_, finding),) = read_chart("x", (head + "  A\n" * 20_001).encode()).problems
+    assert finding.message == "the chart has 20,001 lines; at most 20,000 rows are read"
+    assert tuple(finding.region) == (7, 8, 7, 9)  # where the block begins, not all of its lines
+
+
+def test_a_file_that_takes_all_the_room_there_is_to_read_it_is_told_as_too_deep(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    def compose(text: str) -> None:
+        raise RecursionError
+
+    monkeypatch.setattr("lintarsia.reading.document.compose", compose)
+    assert one(PLAIN) == "file/unreadable too-deep 1:1 the file nests far too deep"
 
 
 def test_symbols_without_end() -> None:

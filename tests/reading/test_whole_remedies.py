@@ -9,6 +9,7 @@ from lintarsia.reading.remedies import for_missing, for_value
 LENGTH = {"type": "string", "pattern": "^[0-9]+(\\.[0-9]+)? ?(mm|cm|m|in|yd)$"}
 MASS = {"type": "string", "pattern": "^[0-9]+(\\.[0-9]+)? ?(g|oz)$"}
 SHARE = {"type": "string", "pattern": "^[0-9]+(\\.[0-9]+)? ?%$"}
+SIZE = {"type": "string", "pattern": "^[1-9][0-9]{0,9}( ?(B|KiB|MiB))?$"}
 SHADE = {"type": "string", "pattern": "^#[0-9a-f]{6}$"}
 NUMBER = {"type": "number"}
 LEVEL = {"enum": ["error", "warning", "note", "off"]}
@@ -37,10 +38,20 @@ NUMBERED = "write the needle in millimetres, such as 4 mm; numbered sizes differ
         ("over", "50 g", LENGTH, None),
         ("needle", "US 6", LENGTH, NUMBERED),
         ("over", "a hand", LENGTH, None),
+        ("length", "100 yds.", LENGTH, "write 100 yd"),
+        ("mass", "3 g.", MASS, "write 3 g"),
+        ("mass", "3 gs", MASS, "write 3 g"),
+        ("over", "4''", LENGTH, "write 4 in"),
         ("allowance", "10 percent", SHARE, "write 10 %"),
         ("allowance", " 12,5% ", SHARE, "write 12.5 %"),
         ("allowance", "much", SHARE, None),
+        ("max-size", " 4mb ", SIZE, "write 4 MiB"),
+        ("max-size", "300 Kib", SIZE, "write 300 KiB"),
+        ("max-size", "12b", SIZE, "write 12 B"),
+        ("max-size", "5 gb", SIZE, None),
         ("rows", "30,5", NUMBER, "write a point for the decimals: 30.5"),
+        ("rows", "30", {"type": ["integer", "array"]}, "write the number without quotes"),
+        ("rows", "30,5", {"type": "string"}, None),
         ("rows", "30", NUMBER, "write the number without quotes"),
         ("rows", "-2.5", NUMBER, "write the number without quotes"),
         ("rows", "1" * 15, NUMBER, "write the number without quotes"),
@@ -52,6 +63,7 @@ NUMBERED = "write the needle in millimetres, such as 4 mm; numbered sizes differ
         ("shade", "“27406B”", SHADE, 'write "#27406b", in straight quotes'),
         ("shade", "#27406", SHADE, "write # and the six digits; a colour picker in any drawing program shows them"),
         ("rows", "3-5", ENDS, "write [3, 5]"),
+        ("rows", [[4]], ENDS, None),
         ("rows", "3 to 15", ENDS, "write [3, 15]"),
         ("rows", 7, ENDS, "write [7, 7]"),
         ("rows", [4], ENDS, "write both ends: [4, 4]"),
@@ -64,7 +76,11 @@ NUMBERED = "write the needle in millimetres, such as 4 mm; numbered sizes differ
         ("level", "Fatal", LEVEL, "write error"),
         ("level", "warnings", LEVEL, "write warning"),
         ("level", "ignore it", LEVEL, "write off"),
-        ("level", "x" * 41, LEVEL, None),
+        ("level", "off" + " " * 50, LEVEL, "write off"),
+        ("level", "off x" + "x" * 35, LEVEL, "write off"),
+        ("level", "off x" + "x" * 36, LEVEL, None),
+        ("level", "RS", {"enum": ["RS", 3, "note"]}, "write RS"),
+        ("level", "note", {"enum": [3]}, None),
         ("worked", "in the Round", WORDS, "write round"),
         ("worked", "in rows", WORDS, "write flat"),
         ("worked", "as a tube", WORDS, "write turned"),
@@ -77,6 +93,7 @@ NUMBERED = "write the needle in millimetres, such as 4 mm; numbered sizes differ
         ("symmetry", "left right", WAYS, "write it as a list: [left-right]"),
         ("symmetry", "zzz", WAYS, None),
         ("charts", "a.yaml", TEXTS, "write it as a list: [a.yaml]"),
+        ("charts", "X.yaml", TEXTS, "write it as a list: [X.yaml]"),
         ("charts", "*.yaml", TEXTS, 'write it as a list: ["*.yaml"]'),
         ("C", "Rust", {"properties": {"name": {}, "shade": {}}}, f"give it a name and a shade: {SEA}"),
         ("C", "Rust", {"properties": {"name": {}}}, None),

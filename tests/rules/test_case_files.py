@@ -38,7 +38,7 @@ def test_cases_come_in_the_order_of_their_paths() -> None:
         ("{name: x, chart: y}", "the case has no expect"),
         ("{chart: y}", "the case has no expect, name"),
         ("{name: x, expect: []}", "the case has no chart"),
-        ("{name: x, pattern: y, expect: [], rows: 3}", "a case has no rows; it has chart, charts, expect, log, name"),
+        ("{name: x, pattern: y, expect: [], rows: 3}", "a case has no rows; it has chart, charts, expect, knit, name"),
     ],
 )
 def test_a_case_that_cannot_be_used(tmp_path: Path, text: str, said: str) -> None:

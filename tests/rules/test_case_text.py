@@ -5,7 +5,7 @@ from pathlib import Path
 import pytest
 from expecting import as_expected, expectation_text
 
-from lintarsia.result import Edit, Fix, Level, Region, Result
+from lintarsia.result import Edit, Fix, Kind, Level, Region, Result
 from lintarsia.rules.shared.cases import read_case
 
 PLACE = Region(9, 3, 9, 5)
@@ -65,11 +65,11 @@ def test_a_case_of_a_pattern_with_the_charts_in_its_folder(tmp_path: Path, besid
     file.parent.mkdir(parents=True)
     file.write_text(f"name: two lefts\npattern: p\n{beside}expect: [{{key: x}}]\n", encoding="utf-8")
     case = read_case(file)
-    assert (case.rule, case.name, case.chart, case.pattern, case.settings) == (
+    assert (case.rule, case.name, case.chart, case.kind, case.settings) == (
         "pieces/pair",
         "two lefts",
         "p",
-        True,
+        Kind.PATTERN,
         "",
     )
     assert case.beside == charts
@@ -84,7 +84,7 @@ def test_a_case_of_a_pattern_with_the_charts_in_its_folder(tmp_path: Path, besid
         ("{chart: y}", "the case has no expect, name"),
         (
             "{name: x, pattern: y, expect: [], rows: 3, a: b}",
-            "a case has no a, rows; it has chart, charts, expect, log, name, pattern, settings",
+            "a case has no a, rows; it has chart, charts, expect, knit, name, pattern, settings",
         ),
     ],
 )

@@ -9,7 +9,7 @@ import pytest
 import lintarsia.rules
 from casefiles import every_case
 from folding import each
-from lintarsia.result import Basis, Level, Maker
+from lintarsia.result import Basis, Kind, Level, Maker
 from lintarsia.rules import catalogue
 
 RULES = Path(lintarsia.rules.__file__).parent
@@ -61,7 +61,7 @@ def test_a_rule_that_cannot_be_imported_is_missed_loudly(monkeypatch: pytest.Mon
 def test_a_rule_says_all_it_should_of_itself(name: str) -> None:
     rule = catalogue.load(name)
     info = rule.info
-    checks = [check for check in (rule.check, rule.check_pattern, rule.check_knit) if check is not None]
+    checks = [check for kind in rule.kinds if (check := rule.check_of(kind)) is not None]
     assert info.name == name, f"{module_name(name)} calls itself {info.name}; the catalogue calls it {name}"
     assert re.fullmatch(r"[a-z]+/[a-z]+(-[a-z]+)*", name)
     for part in ("summary", "why", "remedy"):
@@ -131,7 +131,7 @@ def test_the_catalogue_says_what_each_rule_says_of_itself() -> None:
 def test_a_rule_that_tells_lengths_judges_by_the_gauge() -> None:
     """By what its cases say: where a message has a unit, a stand-in gauge would make the number up."""
     unit = re.compile(r"\d (?:mm|cm|m|yd)\b")
-    for name in catalogue.ON_CHARTS:
+    for name in catalogue.LISTS[(Kind.CHART,)]:
         said = [result["message"] for case in CASES if case.rule == name for result in case.expect]
         if any(unit.search(message) for message in said):
             assert Basis.GAUGE in catalogue.load(name).info.judges_by, f"{name} tells lengths: {said[0]}"

@@ -10,7 +10,7 @@ from lintarsia.rules.rulebook import Rulebook
 from lintarsia.settings import Settings
 
 RULES = ("supply/too-few", "supply/too-short", "yarn/too-little")
-CASES = [c for c in every_case() if c.rule in RULES and not c.clean and not c.pattern]
+CASES = [c for c in every_case() if c.rule in RULES and not c.clean and c.kind.whole]
 ENGINE_OWN = catalogue.BY_THE_ENGINE
 
 

@@ -19,6 +19,7 @@ from lintarsia.chart.measure import Length
 from lintarsia.reading import read_chart
 from lintarsia.rules.shared import slips
 from lintarsia.rules.shared.late_rows import late_rows
+from lintarsia.rules.shared.repeats_across import slip_across
 from lintarsia.rules.shared.rows_alike import slip_alike
 
 ROOT = Path(__file__).parents[2]
@@ -170,3 +171,40 @@ def test_a_row_doubled_or_left_out_anywhere_is_told_by_the_shaping_above_it() ->
             assert slip + 1 in late.doubled
         else:
             assert late is None or late.by
+
+
+@pytest.mark.parametrize("name", ["glyphs", "digits", "drawn"])
+def test_four_in_five_slips_in_one_of_three_repeats_side_by_side_are_told_there(name: str) -> None:
+    rng, right = random.Random(SEED), []
+    for motif in corpus(name)[::2]:
+        for case in filter(None, (row_slips.plant(motif, kind, rng) for kind in row_slips.KINDS)):
+            place = rng.randrange(3)
+            told = slip_across(np.hstack([case.picture if at == place else motif for at in range(3)]))
+            there = told is not None and told.left == place * motif.shape[1]
+            right.append(there and told is not None and abs(told.slip.row - 1 - case.row) <= 1)
+    assert len(right) > 50
+    assert sum(right) >= 0.8 * len(right)
+
+
+@pytest.mark.parametrize("name", [*CORPORA, *WITHOUT])
+def test_hardly_a_picture_is_taken_for_repeats_of_which_one_has_slipped(name: str) -> None:
+    pictures = corpus(name)
+    whole = [np.hstack([picture] * 3) for picture in pictures]
+    assert sum(slip_across(picture) is not None for picture in whole) == 0
+    assert sum(slip_across(picture) is not None for picture in pictures) <= sum(map(len, pictures)) / 200
+
+
+@pytest.mark.parametrize("name", CORPORA)
+def test_of_a_picture_with_like_sides_only_exchanged_rows_are_told_and_seldom_in_vain(name: str) -> None:
+    whole = [np.hstack([picture, picture[:, ::-1]]) for picture in corpus(name)[::2]]
+    told = [slip for picture in whole if (slip := slips.find_slip(picture)) is not None]
+    assert {slip.kind for slip in told} <= {"swapped"}
+    assert len(told) <= sum(map(len, whole)) / 200
+
+
+def test_rows_that_are_exchanged_between_two_like_sides_are_found_in_drawn_motifs() -> None:
+    rng = random.Random(SEED)
+    whole = [np.hstack([picture, picture[:, ::-1]]) for picture in corpus("drawn")]
+    cases = [case for picture in whole if (case := row_slips.plant(picture, "swapped", rng)) is not None]
+    assert len(cases) > 20
+    assert sum(map(row_slips.found, cases)) >= 0.8 * len(cases)

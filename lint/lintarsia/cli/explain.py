@@ -102,10 +102,10 @@ def _example(rule: str, keys: Iterable[str], screen: Screen) -> str:
     cases = [read_case(file) for file in sorted((resource("cases") / rule).glob("*.yaml"))]
     cases = [case for case in cases if not case.clean and not case.settings]
     for case in sorted(cases, key=lambda case: list(keys).index(case.expect[0]["key"])):
-        if case.pattern:  # its charts lie in no folder from which it could be checked
+        if not case.kind.whole:  # its charts lie in no folder from which it could be checked
             lines = [line for told in case.expect for line in wrap(told["message"], narrow.width - 2)]
             return f"{case.name}\n\n" + "".join(f"  {line}\n" for line in lines)
-        name = f"{case.file.stem}.chart.yaml"
+        name = case.file.stem + case.kind.suffix
         found, picture = check_chart(name, case.chart.encode(), Settings(root="/"))
         results = tuple(result for result in found if result.rule == rule)
         report = Report(1, results, {name: picture} if picture else {})

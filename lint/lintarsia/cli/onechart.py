@@ -52,10 +52,9 @@ def settings_for(chart_file: str, settings_file: str | None) -> "Settings":
         chart_file = os.curdir
     elif not os.path.exists(chart_file):
         raise Trouble(f"there is no file {chart_file!r}")
-    elif kind_of(chart_file) is Kind.PATTERN:
-        raise Trouble(f"{chart_file!r} is a pattern of several charts; this command takes one chart at a time")
-    elif kind_of(chart_file) is Kind.KNIT:
-        raise Trouble(f"{chart_file!r} is the log of a test knit; expected a chart")
+    elif (kind := kind_of(chart_file)) is not Kind.CHART:
+        expected = "this command takes one chart at a time" if kind is Kind.PATTERN else "expected a chart"
+        raise Trouble(f"{chart_file!r} is {kind.what}; {expected}")
     return named_settings(settings_file) or find_settings(chart_file)
 
 

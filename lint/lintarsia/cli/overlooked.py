@@ -30,7 +30,7 @@ def say_misnamed(paths: Sequence[str], settings: "Settings | None") -> bool:
         kind = kind_of(right)
         left_out = "" if path in outright else " and was not looked at"
         ending = f"its name must end in {kind.suffix}, as in {right!r}"
-        click.echo(f"lintarsia: {harmless(path)} looks like a {kind}{left_out}; {ending}", err=True)
+        click.echo(f"lintarsia: {harmless(path)} looks like a {kind.noun}{left_out}; {ending}", err=True)
     if len(found) > MOST_NAMED:
         click.echo(f"lintarsia: and {len(found) - MOST_NAMED:,} more files so named", err=True)
     return any(path not in outright for path, _ in found)

@@ -57,11 +57,19 @@ class Pairing:
             raise Trouble("a file is compared with one other file; expected lintarsia compare NEW --from OLD")
         if self._new is not None:
             raise Trouble("--to names a revision, which goes with a revision after --from; found a file there")
-        (was,), (now,) = (find_targets([path], self._finder, KINDS) for path in (self._old, self._paths[0]))
+        was, now = (self._single(path) for path in (self._old, self._paths[0]))
         if kind_of(was.path) is not kind_of(now.path):
             kinds = " and ".join(f"{shown(one.path)} is a {kind_of(one.path)}" for one in (was, now))
             raise Trouble(f"a chart is compared with a chart, and a pattern with a pattern; {kinds}")
         return FilePair(was, now, shown(was.path), shown(now.path))
+
+    def _single(self, path: str) -> Target:
+        if kind_of(path) not in KINDS:
+            raise Trouble(f"{shown(path)} is {kind_of(path).what}; expected a chart or a pattern")
+        found = find_targets([path], self._finder, KINDS)
+        if not found:
+            raise Trouble(f"the settings exclude {shown(path)}")
+        return found[0]
 
     def _scratch(self) -> str:
         return os.path.realpath(self._held.enter_context(scratch_folder()))

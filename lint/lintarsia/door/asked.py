@@ -35,10 +35,10 @@ def pieces_in(pattern: AnyPath, settings: AnyPath | None, piece: str | None, siz
 
 def is_pattern(chart: AnyPath | Chart, piece: str | None, size: str | None) -> TypeGuard[AnyPath]:
     """Whether it is the file of a pattern. Raises TypeError where a piece or a size is asked of anything else, Trouble
-    for the log of a test knit."""
+    for a file that is neither a pattern nor a chart."""
     kind = Kind.CHART if isinstance(chart, Chart) else kind_of(os.fspath(chart))
-    if kind is Kind.KNIT:
-        raise Trouble(f"{str(chart)!r} is the log of a test knit; expected a chart or a pattern")
+    if kind not in (Kind.CHART, Kind.PATTERN):
+        raise Trouble(f"{str(chart)!r} is {kind.what}; expected a chart or a pattern")
     if kind is Kind.CHART and (piece is not None or size is not None):
         raise TypeError("piece= and size= are of a pattern's file; a chart has neither")
     return kind is Kind.PATTERN

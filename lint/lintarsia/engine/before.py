@@ -47,13 +47,13 @@ def committed(file: str, data: bytes | None = None) -> Chart | None:
 
 def _repository(file: str) -> str | None:
     """The nearest folder above with `.git` in it. Asked for every chart, most of which are soon done with."""
-    folder = os.path.dirname(os.path.abspath(file))
-    while not os.access(f"{folder}{os.sep}.git", os.F_OK):
-        above = os.path.dirname(folder)
-        if above == folder:
-            return None
-        folder = above
-    return folder
+    path = os.path.abspath(file)
+    end = path.rfind(os.sep)
+    while end >= 0:
+        if os.access(f"{path[:end]}{os.sep}.git", os.F_OK):
+            return path[:end] or os.sep
+        end = path.rfind(os.sep, 0, end)
+    return None
 
 
 def _differs(top: str, name: str, file: str) -> bool:

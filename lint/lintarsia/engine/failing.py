@@ -20,7 +20,7 @@ def failed(who: str, key: str, failure: Exception, kind: Kind) -> Found:
         traceback.print_exception(failure, file=sys.stderr)
     told = " ".join(str(failure).split())[:200]
     what = type(failure).__name__ + (f": {told}" if told else "")
-    message = f"{who} itself failed on this {kind} ({what}); the {kind} is not to blame, please report it"
+    message = f"{who} itself failed on this {kind.noun} ({what}); the {kind.noun} is not to blame, please report it"
     return Found(RULE, Finding(key, message, NOWHERE, pattern=f"{who} {type(failure).__name__}"))
 
 
@@ -32,6 +32,8 @@ def rule_failed(rule: Rule, failure: Exception, kind: Kind) -> Found:
         return found
     from lintarsia.settings.vetting import told
 
-    message = f"the rule {name}, {rule.origin}, failed on this {kind} ({told(failure)}); the {kind} is not to blame"
+    message = (
+        f"the rule {name}, {rule.origin}, failed on this {kind.noun} ({told(failure)}); the {kind.noun} is not to blame"
+    )
     remedy = f"tell whoever made the rule; until it is mended, {name}: off in the settings leaves it out"
     return found._replace(finding=replace(found.finding, message=message, remedy=remedy))

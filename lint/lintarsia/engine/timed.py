@@ -41,7 +41,7 @@ def _check(job: Job) -> Checked:
 
 def out_of_time(file: str, settings: Settings, seconds: float) -> Checked:
     """What there is to say of a file that could not be looked at in its time."""
-    what = f"looking at this {kind_of(file)} took longer than {seconds:g} s and was ended"
+    what = f"looking at this {kind_of(file).noun} took longer than {seconds:g} s and was ended"
     message = f"{what}; nothing else is known of it"
     found = [Found(RULE, Finding("out-of-time", message, NOWHERE, pattern="out of time"))]
     return Checked(results_on(file, found, settings), None)

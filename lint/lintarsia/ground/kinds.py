@@ -4,26 +4,31 @@ from enum import StrEnum
 
 
 class Kind(StrEnum):
-    """What a file states, as its name says it. A new kind is a line here and a module in `engine/subjects`."""
+    """What a file states, as its name says it. A new kind is a line here and a module in `engine/subjects`.
 
-    CHART = "chart"
-    PATTERN = "pattern"
-    KNIT = "knit"
+    `noun` is what one such file is counted as: a log stands for the test knit that it tells of. `what` is the file
+    itself, for whoever expected another. A `whole` file states all there is to judge it by; the others name files that
+    are read too.
+    """
+
+    CHART = "chart", "chart", "a chart", True
+    PATTERN = "pattern", "pattern", "a pattern of several charts"
+    KNIT = "knit", "test knit", "the log of a test knit"
+
+    noun: str
+    what: str
+    whole: bool
+
+    def __new__(cls, value: str, noun: str = "", what: str = "", whole: bool = False) -> "Kind":
+        self = str.__new__(cls, value)
+        self._value_, self.noun, self.whole = value, noun or value, whole
+        self.what = what or f"a {self.noun}"
+        return self
 
     @property
     def suffix(self) -> str:
         """How the names of such files end."""
         return SUFFIXES[self]
-
-    @property
-    def noun(self) -> str:
-        """What one such file is, in words: a log stands for the test knit that it tells of."""
-        return "test knit" if self is Kind.KNIT else str(self)
-
-    @property
-    def whole(self) -> bool:
-        """Whether a file of this kind states all there is to judge it by; the others name files that are read too."""
-        return self is Kind.CHART
 
 
 SUFFIXES = {kind: f".{kind}.yaml" for kind in Kind}

@@ -58,7 +58,8 @@ class PatternWork:
     """`charts` are by the path as written, in the file's order. `beside` are charts in the pattern's folder that no
     pattern there names. `reckoning` is the settings'; the pattern's own allowance wins. `held` says what holds for one
     of the charts, where that may be something else; a piece without a chart is held to what holds for the pattern.
-    No piece is laid out that has more than `most_stitches`, which the settings say as well.
+    No piece is laid out that has more than `most_stitches`, which the settings say as well. `before` has a chart as it
+    was committed last, where it differs from that.
     """
 
     def __init__(
@@ -69,6 +70,7 @@ class PatternWork:
         reckoning: Reckoning = HOUSE_RECKONING,
         held: "Callable[[ChartFile], Held] | None" = None,
         most_stitches: int = MOST_CELLS,
+        before: "Callable[[ChartFile], Chart | None] | None" = None,
     ) -> None:
         self.most_stitches = min(most_stitches, MOST_CELLS)
         self.pattern = pattern
@@ -78,6 +80,7 @@ class PatternWork:
         self.reckoning = reckoning if own is None else replace(reckoning, allowance=own)
         self.allowance = self.reckoning.allowance
         self._hold = held
+        self._before = before
         self._held: dict[str, Held] = {}
         self.kept: dict[int, Any] = {}  # what rules keep for one another, by the id of a chart of this pattern
         self._laid: dict[tuple[str, str], Laid | None] = {}
@@ -92,6 +95,10 @@ class PatternWork:
         if said not in self._held:
             self._held[said] = self._hold(self.charts[said])
         return self._held[said]
+
+    def committed(self, said: str) -> Chart | None:
+        """A chart that the pattern names as it was committed last; None where it is as it was, or none was."""
+        return None if self._before is None else self._before(self.charts[said])
 
     def reckoning_of(self, piece: Piece, size: str) -> Reckoning:
         """How a piece is reckoned: as its chart is, with the allowance of the pattern."""

@@ -4,10 +4,10 @@ import re
 from collections.abc import Iterator
 from xml.sax.saxutils import escape, quoteattr
 
+from lintarsia.reporting.counted import files_counted
 from lintarsia.reporting.groups import by_file
 from lintarsia.reporting.screen import Screen
 from lintarsia.result import Report, Result
-from lintarsia.telling.counts import count
 
 # What XML 1.0 cannot hold at all, not even escaped.
 _FORBIDDEN = re.compile("[^\t\n\r\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
@@ -16,10 +16,10 @@ _FORBIDDEN = re.compile("[^\t\n\r\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]"
 def pieces(report: Report, screen: Screen) -> Iterator[str]:
     """One suite. Results that block are failures, suppressed ones are skipped with their reason, the rest is output.
 
-    The first case always passes and says how many charts were looked at, so that a clean run is not an empty suite.
+    The first case always passes and says how many files were looked at, so that a clean run is not an empty suite.
     """
     # Gone through twice, since the suite's numbers stand above its cases.
-    charts = f"{count(report.charts, 'chart')} looked at"
+    looked_at = f"{files_counted(report)} looked at"
     cases = failures = skipped = 0
     for _, own in _cases(report):
         cases += 1
@@ -27,7 +27,7 @@ def pieces(report: Report, screen: Screen) -> Iterator[str]:
         skipped += all(result.suppressed for result in own)
     yield '<?xml version="1.0" encoding="UTF-8"?>\n<testsuites>\n'
     yield f'<testsuite name="lintarsia" tests="{cases + 1}" failures="{failures}" errors="0" '
-    yield f'skipped="{skipped}" time="0">\n<testcase name={quoteattr(charts)} classname="lintarsia" time="0"/>\n'
+    yield f'skipped="{skipped}" time="0">\n<testcase name={quoteattr(looked_at)} classname="lintarsia" time="0"/>\n'
     for rule, own in _cases(report):
         yield _case(own[0].file, rule, own, report) + "\n"
     yield "</testsuite>\n</testsuites>\n"

@@ -4,11 +4,11 @@ import textwrap
 from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
-from lintarsia.ground.kinds import Kind
+from lintarsia.reporting.counted import files_counted
 from lintarsia.reporting.paint import by_level, harmless, level_mark, plain_where_needed, quiet, strong
 from lintarsia.reporting.screen import Screen
 from lintarsia.result import Fixed, Level, Picture, Report, Result
-from lintarsia.telling.counts import count, one_and_all
+from lintarsia.telling.counts import count
 
 if TYPE_CHECKING:
     from lintarsia.reporting.groups import Group
@@ -65,15 +65,13 @@ def _entries(report: Report, screen: Screen) -> Iterator[str]:
 
 def summary(report: Report, screen: Screen) -> str:
     """`9 charts: 2 errors, 1 warning; 1 suppressed`, or that all is well."""
-    charts = {Kind.CHART: report.charts} if report.charts or not report.others else {}
-    files = one_and_all([count(number, kind.noun) for kind, number in {**charts, **report.others}.items()])
     kept = f"; {report.suppressed} suppressed" if report.suppressed else ""
     counts = [(level, report.count(level)) for level in (Level.ERROR, Level.WARNING, Level.NOTE)]
     told = [by_level(count(found, str(level)), level, screen) for level, found in counts if found]
     if not told:
-        return f"{files}: nothing to mend{kept}"
+        return f"{files_counted(report)}: nothing to mend{kept}"
     ending = "" if report.blocked else quiet(" (nothing that blocks)", screen)
-    return f"{files}: {', '.join(told)}{kept}{ending}"
+    return f"{files_counted(report)}: {', '.join(told)}{kept}{ending}"
 
 
 def _entry(group: "Group", picture: Picture, screen: Screen) -> Iterator[str]:

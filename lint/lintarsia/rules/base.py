@@ -1,6 +1,7 @@
 """What every rule has: its RuleInfo, its options, its check, gathered as a Rule; and the Work it is given."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import field
 from functools import cached_property
 from typing import TYPE_CHECKING, Any
 
@@ -13,8 +14,6 @@ if TYPE_CHECKING:
     from numpy.typing import NDArray
 
     from lintarsia.chart.sides import Sides
-    from lintarsia.knits.work import KnitWork
-    from lintarsia.pattern.work import About, PatternWork
     from lintarsia.planning.model import Plan
     from lintarsia.written.row import WrittenRow
 
@@ -107,24 +106,18 @@ class Work:
 RULE_API = 1
 
 Check = Callable[[Work, Any], Iterator[Finding]]
-PatternCheck = Callable[["PatternWork", Any], "Iterator[About]"]
-KnitCheck = Callable[["KnitWork", Any], Iterator[Finding]]
+OtherCheck = Callable[[Any, Any], Iterator[Any]]  # what `gather` made of a file of its kind, and the options
 
 
 def check_name(kind: Kind) -> str:
-    """What the function is called that looks at files of a kind: in a rule's module, and as a field of Rule."""
+    """What the function is called that looks at files of a kind, in a rule's module."""
     return "check" if kind is Kind.CHART else f"check_{kind}"
-
-
-def checks_in(holder: object) -> dict[str, Any]:
-    """The checks of a rule's module, or of a Rule, by name; a kind that it does not look at has None."""
-    return {name: getattr(holder, name, None) for name in _CHECKS}
 
 
 @dataclass(frozen=True, slots=True)
 class Rule:
-    """`check` looks at a chart, `check_pattern` at a pattern of several charts, `check_knit` at the log of a test
-    knit; where the engine makes a rule's results it has none of them.
+    """`check` looks at a chart, `others` at files of other kinds; where the engine makes a rule's results it has none
+    of them.
 
     `origin` says where a rule that is not the house's own comes from: "of acme-rules 1.2", "in tools/rules.py".
     """
@@ -132,13 +125,12 @@ class Rule:
     info: RuleInfo
     options: type[Any]
     check: Check | None = None
-    check_pattern: PatternCheck | None = None
-    check_knit: KnitCheck | None = None
+    others: Mapping[Kind, OtherCheck] = field(default_factory=dict)
     origin: str = ""
 
     def check_of(self, kind: Kind) -> Callable[..., Iterator[Any]] | None:
         """What looks at files of a kind; None where the rule does not."""
-        return getattr(self, check_name(kind), None)
+        return self.check if kind is Kind.CHART else self.others.get(kind)
 
     @property
     def kinds(self) -> tuple[Kind, ...]:
@@ -146,4 +138,15 @@ class Rule:
         return tuple(kind for kind in Kind if self.check_of(kind) is not None)
 
 
-_CHECKS = tuple(sorted({check_name(kind) for kind in Kind} & set(Rule.__annotations__)))
+def rule_with(info: RuleInfo, options: type[Any], checks: Mapping[Kind, OtherCheck], origin: str = "") -> Rule:
+    """The rule whose checks are these, by the kind of file that each looks at."""
+    others: dict[Kind, OtherCheck] = {kind: check for kind, check in checks.items() if kind is not Kind.CHART}
+    return Rule(info, options, checks.get(Kind.CHART), others, origin)
+
+
+def checks_in(holder: object) -> dict[Kind, Any]:
+    """The checks of a rule's module, or of a Rule, by the kinds that it looks at."""
+    if isinstance(holder, Rule):
+        return {kind: holder.check_of(kind) for kind in holder.kinds}
+    found = {kind: getattr(holder, check_name(kind), None) for kind in Kind}
+    return {kind: check for kind, check in found.items() if check is not None}

@@ -14,7 +14,7 @@ from typing import Any
 
 import lintarsia
 from lintarsia.result import Basis, Edit, Finding, Fix, Level, Region, RuleInfo
-from lintarsia.rules.base import NoOptions, Rule, Work, checks_in
+from lintarsia.rules.base import NoOptions, Rule, Work, checks_in, rule_with
 from lintarsia.settings.options import option_types, takes
 
 _NAME = re.compile(r"[a-z][a-z0-9-]*/[a-z][a-z0-9-]*", re.ASCII)
@@ -38,11 +38,11 @@ def own_rule(given: object, origin: str, group: str | None = None) -> Rule:
     if group is not None and info.group != group:
         raise Unsound(f"the rule name {info.name!r} does not begin with {group}/")
     options: Any = given.options if isinstance(given, Rule) else getattr(given, "Options", NoOptions)
-    checks = {name: check for name, check in checks_in(given).items() if check is not None}
+    checks = checks_in(given)
     if not checks or not all(map(callable, checks.values())):
         raise Unsound(f"{info.name} has no function check(work, options)")
     _sound_options(info.name, options)
-    return Rule(info, options, origin=origin, **{name: Watched(check, info) for name, check in checks.items()})
+    return rule_with(info, options, {kind: Watched(check, info) for kind, check in checks.items()}, origin)
 
 
 def _called(given: object) -> str:

@@ -4,6 +4,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from contextlib import suppress
 
 from lintarsia.chart import Places
+from lintarsia.engine.before import committed
 from lintarsia.engine.holding import Holding
 from lintarsia.engine.subjects.base import Acceptance, Found, Subject
 from lintarsia.ground.bounds import repository
@@ -69,6 +70,7 @@ def work_on(pattern: Pattern, settings: Settings, read: Read | None = None) -> P
         settings.reckoning,
         Holding(pattern.path, settings).held,
         settings.max_stitches,
+        lambda chart: committed(chart.path, read(chart.path) if read is not None else None),
     )
 
 

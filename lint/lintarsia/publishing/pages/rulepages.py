@@ -13,7 +13,7 @@ from lintarsia.publishing.pages.entry import Entry
 from lintarsia.publishing.pages.layout import Layout
 from lintarsia.publishing.pages.templates import fill
 from lintarsia.reading import read_chart
-from lintarsia.result import Level, Region, Result
+from lintarsia.result import Kind, Level, Region, Result
 from lintarsia.rules import catalogue
 from lintarsia.rules.base import Rule
 from lintarsia.rules.rulebook import Rulebook
@@ -154,9 +154,9 @@ def _case(case: Case, number: int) -> CaseView:
 
 
 def _chart_of(case: Case) -> Chart | None:
-    """The chart that is worth drawing beside a case. A pattern is none, and what is wrong with a file as a file shows
-    in its text."""
-    if case.pattern or not catalogue.load(case.rule).info.suppressible:
+    """The chart that is worth drawing beside a case. Files of other kinds are none, and what is wrong with a file as a
+    file shows in its text."""
+    if case.kind is not Kind.CHART or not catalogue.load(case.rule).info.suppressible:
         return None
     chart = read_chart(case.file.name, case.chart.encode()).chart
     return chart if chart is not None and chart.grid.width * chart.grid.height <= MOST_DRAWN_CELLS else None

@@ -72,9 +72,9 @@ def carry(old: str, new: str, things: Collection[Kept], known: Known) -> str:
         source, target = os.path.join(old, thing.name), os.path.join(new, thing.name)
         if known.get(thing.name) == thing.mark:
             continue
-        there = _found(target)
         if clash and thing.name.startswith(f"{clash}/"):
-            continue
+            continue  # before it is looked for: below a file nothing can be
+        there = _found(target)
         if there is not None and not (is_folder(there) if thing.is_folder else os.path.samestat(there, thing.found)):
             clash = thing.name
         elif thing.is_folder and there is None:

@@ -6,15 +6,18 @@ from typing import TYPE_CHECKING
 
 from lintarsia.chart import Chart
 from lintarsia.chart.grid import MISSING, NO_STITCH_SYMBOL
+from lintarsia.ground.kinds import Kind
 from lintarsia.ground.values import dataclass
 from lintarsia.result import Finding, Level, RuleInfo
 from lintarsia.rules.base import Work
+from lintarsia.rules.shared.repeats_across import SlipAcross, slip_across
 from lintarsia.rules.shared.rows_alike import SlipAlike, slip_alike
 from lintarsia.rules.shared.slips import CERTAIN, DOUBTFUL, ENOUGH, SURE, Slip, filled, find_slip
 from lintarsia.telling.counts import count, one_and_all, stitch_count
 from lintarsia.telling.names import row_word
 
 if TYPE_CHECKING:
+    from lintarsia.pattern.work import About, PatternWork
     from lintarsia.rules.shared.late_rows import Late
     from lintarsia.rules.shared.rows_before import SlipSince
 
@@ -32,10 +35,14 @@ INFO = RuleInfo(
         "shifted": "the row fits if it is moved one or two stitches to the side",
         "mirrored": "the row fits the other way round",
         "swapped": "the row and the next fit if they change places",
-        "doubled": "a row stands there twice: by the shaping above, by rows that ought to be alike, by the last commit",
+        "doubled": (
+            "a row stands there twice: by the shaping above, by rows that ought to be alike, by other sizes of the "
+            "piece, by the last commit"
+        ),
         "left-out": "a row is missing, by the same evidence",
     },
     sources=("house values, measured on planted slips: benchmarks/row_slips.py",),
+    subjects=(Kind.CHART, Kind.PATTERN),
 )
 
 # Of guesses of this score, how many were right where every second picture had a slip: measured on motifs, glyphs,
@@ -51,7 +58,7 @@ class Options:
 
 
 def check(work: Work, options: Options) -> Iterator[Finding]:
-    """At most one finding, by the surest evidence that there is: the last commit, the shaping, the picture."""
+    """At most one finding, by the surest evidence: the last commit, the shaping, rows alike, the picture."""
     chart = work.chart
     if (before := work.committed) is not None:
         from lintarsia.rules.shared.rows_before import slip_since
@@ -72,8 +79,22 @@ def check(work: Work, options: Options) -> Iterator[Finding]:
         return
     if (alike := slip_alike(cells)) is not None:
         yield _alike(chart, alike)
+    elif chart.repeat is None and (across := slip_across(cells)) is not None:  # a stated one is repeat/broken-copy's
+        yield _across(chart, across)
     elif (slip := find_slip(cells, DOUBTFUL if options.doubtful else ENOUGH)) is not None:
         yield _slip(chart, slip)
+
+
+def check_pattern(work: "PatternWork", options: Options) -> "Iterator[About]":
+    """At most one finding for each chart of a piece, by the charts that its other sizes have, told at the chart's row.
+
+    What the chart's own check tells no less gravely, or the chart accepts, is not told again.
+    """
+    if all(len({*piece.charts.values()}) < 2 for piece in work.pattern.pieces.values()):
+        return
+    from lintarsia.rules.shared.told_by_sizes import Asked, told_by_sizes
+
+    yield from told_by_sizes(work, Asked(INFO.name, check, options))
 
 
 def _even(chart: Chart) -> tuple[str, ...]:
@@ -98,6 +119,26 @@ def _alike(chart: Chart, slip: SlipAlike) -> Finding:
             said += f"it looks shifted to the {way}"
     text = chart.grid.rows[row - 1]
     return Finding(slip.kind, said, chart.places.row(row), row, (1, len(text)), pattern=text)
+
+
+def _across(chart: Chart, across: SlipAcross) -> Finding:
+    slip, row, word = across.slip, across.slip.row, row_word(chart)
+    first, last = chart.grid.stitch(across.left + across.step - 1), chart.grid.stitch(across.left)
+    there = f"in stitches {first}–{last} {chart.row_name(row)}"
+    others = f"the other repeats of {stitch_count(across.step)}"
+    match slip.kind:
+        case "swapped":
+            said = f"{there} and {word} {row + 1} have changed places against {others}"
+        case "mirrored":
+            said = f"{there} is the other way round than in {others}: it looks mirrored"
+        case "copied":
+            said = f"{there} is as the {word} beside it, and another in {others}: it seems doubled"
+        case _:
+            way = "right" if slip.by > 0 else "left"
+            said = f"{there} stands {stitch_count(abs(slip.by))} further to the {way} than in {others}: "
+            said += "it looks shifted"
+    region, text = chart.places.cells(row, first, last), chart.grid.text(row, first, last)
+    return Finding(KEYS.get(slip.kind, slip.kind), said, region, row, (first, last), pattern=text)
 
 
 KEYS = {"copied": "doubled"}

@@ -9,8 +9,6 @@ from lintarsia.telling.counts import count
 from lintarsia.telling.names import row_word
 
 if TYPE_CHECKING:
-    import numpy as np
-
     from lintarsia.chart import Chart
     from lintarsia.pattern.model import Piece
     from lintarsia.pattern.work import About, PatternWork, SizeFault
@@ -67,11 +65,13 @@ def _times(number: int) -> str:
 def _compare(mine: "Chart", theirs: "Chart", name: str) -> tuple[str, str] | None:
     import numpy as np
 
+    from lintarsia.rules.shared.colour_numbers import cells_by_name
+
     if mine.grid.cells.shape != theirs.grid.cells.shape:
         sizes = [f"{count(c.grid.height, row_word(c))} of {count(c.grid.width, 'stitch')}" for c in (mine, theirs)]
         return "other-size", f"its chart has {sizes[0]}, {name}'s {sizes[1]}"
     names: dict[str, int] = {}
-    cells = [_by_name(chart, names) for chart in (mine, theirs)]
+    cells = [cells_by_name(chart, names) for chart in (mine, theirs)]
     wrong = cells[0] != cells[1][:, ::-1]
     if not wrong.any():
         return None
@@ -84,16 +84,6 @@ def _compare(mine: "Chart", theirs: "Chart", name: str) -> tuple[str, str] | Non
         f"{_at(mine, row, column)}, and stitch {other} of {name} {_at(theirs, row, there)}"
     )
     return "not-mirrored", words
-
-
-def _by_name(chart: "Chart", names: dict[str, int]) -> "np.ndarray[tuple[int, ...], np.dtype[np.int64]]":
-    """The cells as numbers that mean the same colour name in both charts; -1 for no stitch."""
-    import numpy as np
-
-    from lintarsia.telling.names import colour_name
-
-    codes = [names.setdefault(colour_name(chart, s).strip().casefold(), len(names)) for s in chart.grid.symbols]
-    return np.array([*codes, -1], np.int64)[np.maximum(chart.grid.cells, -1)]
 
 
 def _at(chart: "Chart", row: int, column: int) -> str:

@@ -15,8 +15,7 @@ from lintarsia.ground.values import dataclass
 
 # libyaml's, where PyYAML has it, is ten times as fast; both take every scalar as text.
 _Loader: Any = getattr(yaml, "CBaseLoader", yaml.BaseLoader)
-SUBJECTS = {"chart": Kind.CHART, "pattern": Kind.PATTERN, "log": Kind.KNIT}  # the key that holds the file
-KEYS = {"name", *SUBJECTS, "charts", "settings", "expect"}
+KEYS = {"name", *Kind, "charts", "settings", "expect"}  # the file stands under its kind
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,11 +35,6 @@ class Case:
     beside: Mapping[str, str] = field(default_factory=dict)
 
     @property
-    def pattern(self) -> bool:
-        """Whether it is about a file that names others, and says nothing without them."""
-        return not self.kind.whole
-
-    @property
     def clean(self) -> bool:
         """Whether the rule must stay silent."""
         return not self.expect
@@ -51,7 +45,7 @@ def read_case(file: Path) -> Case:
     data = yaml.load(file.read_text(encoding="utf-8"), _Loader)
     if not isinstance(data, dict):
         raise ValueError(f"{file}: a case is a mapping with name, chart and expect")
-    subject = next((key for key in ("log", "pattern") if key in data), "chart")
+    subject = next((kind for kind in reversed(Kind) if kind in data), Kind.CHART)
     if missing := {"name", subject, "expect"} - set(data):
         raise ValueError(f"{file}: the case has no {', '.join(sorted(missing))}")
     if unknown := set(data) - KEYS:
@@ -64,7 +58,7 @@ def read_case(file: Path) -> Case:
         chart=data[subject],
         settings=data.get("settings", ""),
         expect=tuple(data["expect"]),
-        kind=SUBJECTS[subject],
+        kind=subject,
         beside=data.get("charts") or {},
     )
 

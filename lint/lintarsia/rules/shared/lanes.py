@@ -28,6 +28,11 @@ class Lanes:
         data, step = cells.astype("<i2").tobytes(), self.width * BITS // 8
         return [int.from_bytes(data[at : at + step], "little") for at in range(0, len(data), step)]
 
+    def turned(self, cells: Cells) -> list[int]:
+        """The rows the other way round."""
+        data, step = cells.astype(">i2").tobytes(), self.width * BITS // 8
+        return [int.from_bytes(data[at : at + step], "big") for at in range(0, len(data), step)]
+
     def steps(self, rows: Sequence[int], apart: int = 1) -> list[int]:
         """Where each row is unlike the next, or the one so many rows further up, as far as there is one: a bit for each
         stitch that differs, so that `bit_count` counts them."""

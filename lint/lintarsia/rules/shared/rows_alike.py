@@ -133,13 +133,13 @@ class _Picture:
                 if np.array_equal(made[inner], (text if likeness.step else made[::-1])[inner]):
                     yield "shifted", at, by, made[None]
 
-    def _gain(self, at: int, made: Cells) -> int:
-        """How many stitches fewer differ from the rows below and above."""
-        low, end = max(0, at - 1), at + len(made) + 1
-        before = self.cells[low:end]
-        after = before.copy()
-        after[at - low : at - low + len(made)] = made
-        return int((before[1:] != before[:-1]).sum()) - int((after[1:] != after[:-1]).sum())
+    def _gain(self, at: int, made: Cells) -> float:
+        """By how much stitches become more usual."""
+        from lintarsia.rules.shared.usual import gained  # few pictures come so far
+
+        undone = self.cells.copy()
+        undone[at : at + len(made)] = made
+        return gained(self.cells, undone, at)
 
     def _halves_apart(self) -> SlipAlike | None:
         """One half that has a row more than the other."""

@@ -35,10 +35,11 @@ def slip_since(was: Rows, now: Rows) -> SlipSince | None:
         return _one_more(was, now)
     if len(now) == len(was) - 1:
         return _one_fewer(was, now)
-    return next(_in_place(was, now), None) if len(was) == len(now) else None
+    return next(slips_in_place(was, now), None) if len(was) == len(now) else None
 
 
-def _in_place(was: Rows, now: Rows) -> Iterator[SlipSince]:
+def slips_in_place(was: Rows, now: Rows) -> Iterator[SlipSince]:
+    """All of one row, or of a row and the next, between rows that are as they were; `was` and `now` alike in number."""
     others = [row for row in range(len(now)) if was[row] != now[row]]
     if len(others) > MOST_REDRAWN * len(now):
         return

@@ -24,6 +24,7 @@ BUSIEST = 0.6  # the share beyond which nothing is said
 LEAST = 1.5  # what a change has to promise, to be weighed; of slips that the table tells, one in thirty promises less
 TRIED = 12  # changes of a calm picture that are weighed, those that promise most: two in a hundred slips come later
 STROKES = 0.5  # what is taken from a guess where all are weighed: more of them come out high by chance
+TWICE_SAID = 0.6  # of what two like sides say together; the stitches in the middle see both (house value)
 ENDS, OVERLAP = 2, 8  # stitches at a row's ends that a slip may have put out of a repeat; that have to repeat
 STRANDED = 0.25  # share of rows that repeat sideways, from which on a picture is one of bands
 
@@ -54,6 +55,8 @@ def find_slip(cells: Cells, bar: float = ENOUGH) -> Slip | None:
         return None
     calm = busy <= CALM
     odds = _odds_in_calm(cells) if calm else _odds_among_strokes(cells)
+    if odds is not None and bool((cells == cells[:, ::-1]).all()):
+        odds = _of_like_sides(odds)
     slip = None if odds is None else _slip(likeliest(odds), 0.0 if calm else STROKES)
     return slip if slip is not None and slip.score >= bar else None
 
@@ -86,6 +89,14 @@ def _odds_among_strokes(cells: Cells) -> Odds | None:
     odds[repeats] = -np.inf
     odds[:-1, EXCHANGED][repeats[1:]] = -np.inf
     return odds
+
+
+def _of_like_sides(odds: Odds) -> Odds:
+    """Of a picture whose two sides are alike: they would not be with a row shifted, and what both of them say of rows
+    that are exchanged is said once."""
+    made, begun = np.full_like(odds, -np.inf), table().ways[EXCHANGED]
+    made[:, EXCHANGED] = begun + TWICE_SAID * (odds[:, EXCHANGED] - begun)
+    return made
 
 
 def _repeats_sideways(cells: Cells) -> NDArray[np.bool_]:

@@ -36,19 +36,17 @@ class RowLanes:
     place. `cells` without squares that have no stitch, two rows at least."""
 
     def __init__(self, cells: Cells) -> None:
-        self.cells = cells
         self.last = len(cells) - 1
         self.lanes = lanes_of(cells.shape[1])
-        self.rows = self.lanes.rows(cells)
+        self.rows, self.turned = self.lanes.rows(cells), self.lanes.turned(cells)
         self.differs = self.lanes.steps(self.rows)
         self.moved = [differs.bit_count() for differs in self.differs]
         self.odd = unsupported(self.differs)
 
-    def otherwise(self, row: int, by: int) -> int:
-        """The row without a shift `by` stitches to the right; the other way round where that is 0."""
-        if by:
-            return self.lanes.moved(self.rows[row], -by)
-        return self.lanes.rows(self.cells[row : row + 1, ::-1])[0]
+    def undone(self, row: int) -> tuple[int, ...]:
+        """The row with each of UNDONE undone."""
+        here = self.rows[row]
+        return (self.turned[row], *(self.lanes.moved(here, -by) for _, by in UNDONE[1:]))
 
 
 def unsupported(differs: Sequence[int]) -> list[int]:
@@ -96,24 +94,24 @@ class _Search:
         """Rows mirrored or shifted."""
         for row in self.bent:
             # At best no stitch is left unsupported and no step is longer than the one between the two rows beside it.
-            if self._promise(row, self.odd[row], 0, self.excess[row]) >= least:
+            if self.odd[row] and self._promise(row, self.odd[row], 0, self.excess[row]) >= least:
                 yield from self._alone(RowIndex(row), least)
 
-    def _alone(self, row: RowIndex, least: float) -> Iterator[Suspect]:
+    def _alone(self, row: RowIndex, least: float) -> list[Suspect]:
         # A first or last row has its one neighbour on both sides: its unsupported stitches come out right so.
         below, above = self.rows[row - 1 if row else 1], self.rows[row + 1 if row < self.last else row - 1]
+        to_below, to_above = int(row > 0), int(row < self.last)
         beside = (self.moved[row - 1] if row else 0) + (self.moved[row] if row < self.last else 0)
-        odd, low, high = self.odd[row], self.known.lanes.low, self.known.lanes.high
-        for kind, by in UNDONE:
-            here = self.known.otherwise(row, by)
-            from_below, to_above = ((below ^ here) + low) & high, ((here ^ above) + low) & high  # as `steps`
-            left = (from_below & to_above).bit_count()
+        odd, low, high, found = self.odd[row], self.known.lanes.low, self.known.lanes.high, []
+        for (kind, by), here in zip(UNDONE, self.known.undone(row), strict=True):
+            from_below, from_above = ((below ^ here) + low) & high, ((here ^ above) + low) & high  # as `steps`
+            left = (from_below & from_above).bit_count()
             if left >= odd:
                 continue
-            steps = (from_below.bit_count() if row else 0) + (to_above.bit_count() if row < self.last else 0)
-            promise = self._promise(row, odd, left, beside - steps)
-            if promise >= least:
-                yield Suspect(promise, kind, row, by)
+            saved = beside - from_below.bit_count() * to_below - from_above.bit_count() * to_above
+            if saved > 0 and (promise := self._promise(row, odd, left, saved)) >= least:
+                found.append(Suspect(promise, kind, row, by))
+        return found
 
     def exchanged(self, least: float) -> Iterator[Suspect]:
         """Rows exchanged with the next."""
