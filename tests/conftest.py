@@ -5,8 +5,9 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
-from hypothesis import settings
+from hypothesis import is_hypothesis_test, settings
 
+import folding
 from lintarsia.result import Level
 from lintarsia.rules import catalogue
 from lintarsia.rules.base import NoOptions, Rule
@@ -32,7 +33,11 @@ def _nobody_s_pull_request() -> Iterator[None]:
         yield
 
 
-def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+def pytest_configure(config: pytest.Config) -> None:
+    folding.QUICK = config.option.markexpr == "quick"
+
+
+def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
     """`-m quick` is what neither says `slow` nor looks with a browser: a new test is quick unless it says otherwise.
 
     One that needs what `debian-packages.txt` lists, git aside, is to say so: quick tests run wherever Python does.
@@ -43,6 +48,20 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
             item.add_marker("slow")
         else:
             item.add_marker("quick")
+    if folding.QUICK:
+        for item in items:
+            _try_fewer(getattr(item, "obj", None))
+
+
+FEW = 40
+
+
+def _try_fewer(test: Callable[..., None] | None) -> None:
+    """Of what is tried by lot the quick run tries a part, `FEW` at least; all of it is for the whole suite."""
+    if is_hypothesis_test(test):
+        whole = test._hypothesis_internal_use_settings  # type: ignore[union-attr]
+        few = settings(whole, max_examples=max(min(FEW, whole.max_examples), whole.max_examples // 4))
+        test._hypothesis_internal_use_settings = few  # type: ignore[union-attr]
 
 
 CHART = """\

@@ -13,9 +13,12 @@ _OF_ELEMENTS = frozenset(
 
 def drawn_left_out(page: Page) -> Iterator[Page]:
     """All elements but those of drawings, which have a check of their own."""
-    for element in page.iter():
-        if isinstance(element.tag, str) and not any(one.tag == "svg" for one in (element, *element.iterancestors())):
+    left = [page]
+    while left:
+        element = left.pop()
+        if isinstance(element.tag, str) and element.tag != "svg":
             yield element
+            left += reversed(element)
 
 
 def stray(page: Page) -> list[str]:

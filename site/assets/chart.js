@@ -130,7 +130,10 @@
 
   // A mark in the chart is its result, not a stitch to knit. Nothing else hears of such a tap.
   svg.addEventListener("click", (event) => {
-    const mark = event.target.closest("[data-first]");
+    if (!event.target.closest("[data-first]")) return;
+    const wide = (mark) => mark.dataset.last - mark.dataset.first; // a stitch's own mark may lie under that of its row
+    const under = document.elementsFromPoint(event.clientX, event.clientY).map((part) => part.closest("[data-first]"));
+    const [mark] = under.filter((part) => svg.contains(part)).sort((one, other) => wide(one) - wide(other));
     if (!mark) return;
     event.stopImmediatePropagation();
     open(mark.id.slice("c-mark-".length));
@@ -152,4 +155,6 @@
   }
   addEventListener("hashchange", follow);
   follow();
+  const first = addressed(location.hash);
+  if (first && exists(first)) requestAnimationFrame(() => show(first)); // the scripts behind this one move the chart down
 })();

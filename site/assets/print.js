@@ -6,8 +6,9 @@
   const page = document.querySelector('[data-page="chart"], [data-page="pattern"]');
   if (!page || !phrase) return;
 
-  const short = (text) => (text.length > 60 ? `${text.slice(0, 59).trimEnd()}…` : text).replace(/\s+/g, " ");
   const stamp = page.querySelector('[data-part="stamp"]')?.textContent;
+  const most = Math.min(60, Math.max(24, 105 - (stamp?.length ?? 0))); // letters: at the other end of the line is the number
+  const short = (text) => (text.length > most ? `${text.slice(0, most - 1).trimEnd()}…` : text).replace(/\s+/g, " ");
   const running = [short(page.querySelector("h1, h2").textContent), stamp].filter(Boolean).join(" · ");
   /** When it is printed, and not before: the whole document inherits what is set on its root, and is looked at again. */
   function margins() {

@@ -1,9 +1,13 @@
 """How far askew a sheet may lie before it is turned, and how uneven light may be: each border from both its sides."""
 
+import dirty
 import numpy as np
 import pytest
 
-from lintarsia.bringing.straightening import evened, straight
+from folding import each
+from lintarsia.bringing import Wishes, bring
+from lintarsia.bringing.straightening import evened, straight, too_askew
+from lintarsia.ground.trouble import Trouble
 
 Page = np.ndarray
 PAPER = [250, 240, 230, 255]
@@ -25,6 +29,19 @@ def test_a_sheet_is_turned_by_as_much_as_it_leans(degrees: float) -> None:
     assert told == pytest.approx(abs(degrees), abs=0.05)
     assert straight(page)[1] == 0.0, "the other way it would lean twice as far"
     assert page.shape == (330, 410, 4)
+
+
+@each("degrees", [2.9, 3.2, -4.0, 9.0])
+def test_a_sheet_that_leans_further_than_is_turned_is_known(degrees: float) -> None:
+    assert too_askew(leaning(degrees)) is (abs(degrees) > 3)
+
+
+def test_a_sheet_too_far_askew_is_refused_with_the_reason() -> None:
+    """At three degrees it has a lesser comb, by which it was once turned and read as a chart that nobody drew."""
+    scan = dirty.askew(dirty.squared(dirty.mushroom()), 5.0)
+    with pytest.raises(Trouble, match=r"'page.jpg' looks like squared paper .* more than 3°.*straighten it first"):
+        bring("page.jpg", scan)
+    assert len(bring("page.jpg", scan, Wishes(stitches=12)).rows[0]) == 12
 
 
 def test_what_comes_in_at_the_corners_is_as_the_most_of_the_rim() -> None:

@@ -139,7 +139,15 @@ def test_clean_shapes_lose_one_stitch_in_a_thousand_at_most() -> None:
     assert wrong <= sum(chart.size for chart in charts) / 1000
 
 
-@pytest.mark.parametrize(("wide", "high"), [(17.3, 12.7), (9.1, 6.9), (24.25, 20.1), (12, 12), (31.6, 23.3)])
+@pytest.mark.parametrize(
+    ("wide", "high"),
+    [
+        (17.3, 12.7),
+        (9.1, 6.9),
+        (12, 12),
+        *(pytest.param(*large, marks=pytest.mark.slow) for large in [(24.25, 20.1), (31.6, 23.3)]),
+    ],
+)
 def test_the_cells_of_a_scan_are_found_with_their_margins(wide: float, high: float) -> None:
     chart = shapes(7)
     data = dirty.scan(chart, np.random.default_rng(4), wide=wide, high=high, margin=(23, 31))

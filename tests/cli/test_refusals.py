@@ -132,7 +132,12 @@ def test_standard_input_that_is_not_there(invoke: Callable[..., Any], monkeypatc
 
 
 def test_nothing_to_check_is_said_in_the_words_of_what_was_asked(invoke: Callable[..., Any]) -> None:
-    assert invoke("check", "empty").err == "lintarsia: no charts found in empty\n"
+    for more in ((), ("--fix",), ("--fix", "--quiet")):
+        assert invoke("check", "empty", *more) == (OK, "", "lintarsia: no charts found in empty\n")
+    for more in ((), ("--fix",)):
+        done = invoke("check", "empty", "--format", "github", *more)
+        told = "::warning title=lintarsia::no charts found in empty; nothing was checked\n0 charts: nothing to mend\n"
+        assert done == (OK, told, "lintarsia: no charts found in empty\n")
     Path("lintarsia.yaml").write_text("exclude: [a.chart.yaml]\n")
     assert invoke("check", "a.chart.yaml").err == "lintarsia: the settings exclude a.chart.yaml\n"
     assert invoke("check", "a.chart.yaml", "empty").err == "lintarsia: no charts found in a.chart.yaml, empty\n"

@@ -55,9 +55,9 @@ def cluster() -> Iterator[Executor]:
 
 @pytest.fixture(scope="module")
 def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """The examples, good and broken, patterns among them; and once more a part of them, which comes first."""
+    """The broken examples, patterns among them, and good ones of a pattern, which come first."""
     folder = tmp_path_factory.mktemp("charts")
-    for name, own in (("b", EXAMPLES), ("a", EXAMPLES / "test-knit")):
+    for name, own in (("b", EXAMPLES / "broken"), ("a", EXAMPLES / "test-knit")):
         shutil.copytree(own, folder / name, ignore=lambda *_: ["lintarsia.yaml"])
     return folder
 

@@ -1,10 +1,16 @@
-"""Charts each within a time. No clock is asserted: what never ends is ended, and the rest is as without a time."""
+"""Charts each within a time. What never ends is ended, and the rest is as without a time.
+
+The time is up when nothing but the endless chart is left to wait for, so that no slow machine ends another.
+"""
 
 import json
+import os
 import random
 import subprocess
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
+from multiprocessing.connection import wait
 from pathlib import Path
+from types import SimpleNamespace
 from typing import Any
 
 import pytest
@@ -12,14 +18,18 @@ import pytest
 from lintarsia.cli.exits import CANNOT, FOUND, OK
 from lintarsia.cli.main import main
 from lintarsia.engine import check_paths
+from lintarsia.ground import deadlines
 from lintarsia.result import NOWHERE, Level
 
 ENDLESS = """
+import os
 from lintarsia.result import Level, RuleInfo
 from lintarsia.rules.base import NoOptions
 Options = NoOptions
 INFO = RuleInfo("ours/endless", Level.NOTE, "never ends", "It asks for all time.", "none", {"k": "k"})
 def check(work, options):
+    if work.chart.title == "Endless":
+        open(f"{os.getpid()}.never-ending", "a").close()
     while work.chart.title == "Endless":
         try:
             %s
@@ -30,8 +40,32 @@ def check(work, options):
 NUMPY = "import numpy; numpy.linalg.svd(numpy.ones((2000, 2000)))"
 
 
+def _goes_on(process: Path) -> bool:
+    try:
+        os.kill(int(process.stem), 0)
+    except ProcessLookupError:
+        return False
+    return True
+
+
 @pytest.fixture
-def charts(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, write_chart: Callable[..., Path]) -> Path:
+def _patience(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A clock that stands still while anything goes on that will end: until all processes are busy for ever."""
+    clock = [0.0]
+
+    def waits(lines: Sequence[Any], seconds: float | None) -> list[Any]:
+        while not (said := wait(lines, 0.02)):
+            if seconds is not None and len(lines) == sum(map(_goes_on, Path().glob("*.never-ending"))):
+                clock[0] += seconds
+                break
+        return said
+
+    monkeypatch.setattr(deadlines, "wait", waits)
+    monkeypatch.setattr(deadlines, "time", SimpleNamespace(monotonic=lambda: clock[0]))
+
+
+@pytest.fixture
+def charts(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, write_chart: Callable[..., Path], _patience: None) -> Path:
     """Three charts, of which the middle one keeps a rule busy for ever."""
     monkeypatch.chdir(tmp_path)
     for name in ("a", "b", "c"):
@@ -146,12 +180,14 @@ def test_a_chart_out_of_time_is_told_though_it_was_so_before(charts: Path) -> No
 
 
 SLOW_TO_MEND = """
-import time
+import os
 from lintarsia.result import Level, RuleInfo
 from lintarsia.rules.base import NoOptions
 Options = NoOptions
 INFO = RuleInfo("ours/slow", Level.NOTE, "never ends", "It asks for all time.", "none", {"k": "k"})
 def check(work, options):
+    if "R" not in work.chart.colours:
+        open(f"{os.getpid()}.never-ending", "a").close()
     while "R" not in work.chart.colours:
         pass
     yield from ()

@@ -35,7 +35,7 @@ def signatures(plan: Plan, above: int = 0) -> dict[str, Signature]:
     }
 
 
-@each("kind, order, lot", CASES)
+@each("kind, order, lot", CASES, quickly=5)
 def test_each_side_is_planned_as_the_piece_that_it_is(kind: str, order: str, lot: int) -> None:
     made = drawn(kind, order, lot, apart=True)
     plan, below = make_plan(made.chart), made.parted - 1
@@ -51,7 +51,7 @@ def test_each_side_is_planned_as_the_piece_that_it_is(kind: str, order: str, lot
                 assert [whole[name] for name in mine] == [names[name] for name in theirs], (row, part.side)
 
 
-@each("kind, order, lot", CASES)
+@each("kind, order, lot", CASES, quickly=5)
 def test_no_yarn_is_on_both_sides_and_every_stitch_is_worked_once(kind: str, order: str, lot: int) -> None:
     made = drawn(kind, order, lot)
     plan = make_plan(made.chart)
@@ -69,7 +69,7 @@ def test_no_yarn_is_on_both_sides_and_every_stitch_is_worked_once(kind: str, ord
 
 
 @pytest.mark.parametrize("fold", [False, True])
-@each("kind, order, lot", CASES)
+@each("kind, order, lot", CASES, quickly=5)
 def test_a_knitter_with_the_words_alone_comes_to_the_chart(kind: str, order: str, lot: int, fold: bool) -> None:
     made = drawn(kind, order, lot)
     hands = Knitter(len(made.rows[0]))

@@ -28,8 +28,16 @@ def cast_on(chart: Chart) -> int:
     return chart.grid.stitches(1) - (chart.shaping[1].net if 1 in chart.shaping else 0)
 
 
-@pytest.mark.parametrize("file", EXAMPLES, ids=lambda file: file.name.partition(".")[0])
-@pytest.mark.parametrize("named", [False, True], ids=["by colour", "by yarn"])
+@pytest.mark.parametrize(
+    ("file", "named"),
+    [  # each example in one way, and in the other one where there is time
+        pytest.param(
+            file, named, id=f"{file.name.partition('.')[0]}-{'by yarn' if named else 'by colour'}", marks=marks
+        )
+        for number, file in enumerate(EXAMPLES)
+        for named, marks in ((number % 2 == 0, []), (number % 2 == 1, [pytest.mark.slow]))
+    ],
+)
 def test_an_example_is_knitted_from_its_words(file: Path, named: bool) -> None:
     chart = read(file)
     hands = Knitter(cast_on(chart), yarns=set() if named else None, textured=chart.texture is not None)

@@ -409,9 +409,7 @@ def test_what_goes_between_processes_is_small() -> None:
 
 
 def test_kinds_by_the_whole_ending() -> None:
-    assert SUFFIXES == {
-        Kind.CHART: ".chart.yaml", Kind.PATTERN: ".pattern.yaml", Kind.KNIT: ".knit.yaml",
-    }  # fmt: skip
+    assert {kind: f".{kind}.yaml" for kind in Kind} == SUFFIXES
     names = {
         "a.chart.yaml": "chart",
         "a.pattern.yaml": "pattern",

@@ -105,11 +105,12 @@ def test_a_kind_is_told_by_the_name(file: str, kind: Kind) -> None:
 
 
 def test_kinds_in_words() -> None:
-    assert {kind: (kind.suffix, kind.noun, kind.whole) for kind in Kind} == {
-        Kind.CHART: (".chart.yaml", "chart", True),
-        Kind.PATTERN: (".pattern.yaml", "pattern", False),
-        Kind.KNIT: (".knit.yaml", "test knit", False),
+    told = {
+        Kind.CHART: (".chart.yaml", "chart", "a chart", True),
+        Kind.PATTERN: (".pattern.yaml", "pattern", "a pattern of several charts", False),
+        Kind.KNIT: (".knit.yaml", "test knit", "the log of a test knit", False),
     }
+    assert {kind: (kind.suffix, kind.noun, kind.what, kind.whole) for kind in told} == told
 
 
 def test_a_file_is_read_no_further_than_a_byte_beyond_the_bound(tmp_path: Path) -> None:

@@ -13,8 +13,15 @@ HOUSE = Settings(root="/")
 CASES = [case for case in every_case() if case.kind is Kind.CHART]
 
 
-@pytest.mark.parametrize("end", ["\n", "\r\n"], ids=["LF", "CRLF"])
-@pytest.mark.parametrize("risky", [False, True], ids=["safe", "risky"])
+@pytest.mark.parametrize(
+    ("risky", "end"),
+    [
+        pytest.param(False, "\n", id="safe, LF"),
+        pytest.param(True, "\r\n", id="risky, CRLF"),
+        pytest.param(False, "\r\n", id="safe, CRLF", marks=pytest.mark.slow),
+        pytest.param(True, "\n", id="risky, LF", marks=pytest.mark.slow),
+    ],
+)
 def test_mending_twice_is_mending_once_and_safe_fixes_change_no_stitch(risky: bool, end: str) -> None:
     changed = 0
     for case in CASES:

@@ -20,6 +20,7 @@ from lintarsia.chart.measure import Length, Mass
 from lintarsia.planning.planner import make_plan
 from lintarsia.planning.rates import loop_mm, rates
 from lintarsia.planning.yarn import holder_for, patches
+from lintarsia.telling.lengths import wound_length
 
 TEN_CM = Length(10, "cm")
 EDGELESS = Reckoning(cast_on=0, bind_off=0)
@@ -156,6 +157,17 @@ def test_holders_are_a_setting(draw):
     assert [s.holder for s in plan.supplies if s.wound] == ["needleful"]
     plan = make_plan(draw("ABA"), reckoning=Reckoning(holders=holders, cast_on=0, bind_off=0, tail_mm=300))
     assert [s.holder for s in plan.supplies if s.wound] == ["cone"]
+
+
+def test_a_holder_takes_what_the_knitter_is_told_to_measure_off(draw):
+    """Told to the next 5 cm or 10 cm: a spool that just takes what is needed would not take that."""
+    (second,) = [s for s in make_plan(draw("ABA"), reckoning=Reckoning(cast_on=0, bind_off=0)).supplies if s.wound]
+    needed = second.metres * (1 + Reckoning().allowance)
+    told = float(wound_length(needed, False).removesuffix(" cm")) / 100
+    assert needed < told < needed + 0.05
+    for room, holder in ((needed, "cone"), (told - 0.001, "cone"), (told, "needleful")):
+        reckoning = Reckoning(holders=((room, "needleful"), (float("inf"), "cone")), cast_on=0, bind_off=0)
+        assert [s.holder for s in make_plan(draw("ABA"), reckoning=reckoning).supplies if s.wound] == [holder]
 
 
 def test_a_holder_takes_what_is_to_spare_as_well(draw):

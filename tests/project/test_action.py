@@ -3,6 +3,7 @@
 import json
 import os
 import re
+import shlex
 import subprocess
 from collections.abc import Callable
 from pathlib import Path
@@ -126,12 +127,16 @@ def test_what_cannot_run_is_told(check: Step) -> None:
 
 
 def test_without_a_python_that_will_do_it_says_so(runner: dict[str, str], tmp_path: Path) -> None:
-    (tmp_path / "python3").write_text("#!/bin/sh\nexit 1\n", encoding="utf-8")
-    (tmp_path / "python3").chmod(0o755)
+    """Every name is asked: the first one on the path may be too old, or a stand-in that runs nothing."""
+    asked = tmp_path / "asked"
+    for name in ("python3", "python"):
+        (tmp_path / name).write_text(f"#!/bin/sh\necho {name} >> {shlex.quote(str(asked))}\nexit 1\n", encoding="utf-8")
+        (tmp_path / name).chmod(0o755)
     env = runner | {"PATH": f"{tmp_path}{os.pathsep}{runner['PATH']}", "CHECKOUT": "nowhere"}
     done = _run(INSTALL["run"], tmp_path, env)
-    assert done.returncode == 2
+    assert (done.returncode, done.stderr) == (2, "")
     assert "lintarsia needs Python 3.11 or later" in done.stdout
+    assert asked.read_text(encoding="utf-8").split() == ["python3", "python"]
 
 
 def test_rules_of_a_pull_request_run_only_where_asked_for(check: Step, write_chart: Write, tmp_path: Path) -> None:

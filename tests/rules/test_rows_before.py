@@ -2,6 +2,7 @@
 
 import random
 import sys
+from functools import cache
 from pathlib import Path
 
 import numpy as np
@@ -58,13 +59,23 @@ def test_a_slip_is_seen_beside_another_edit() -> None:
     assert slip_since(WAS, with_rows(r1="BBBBBBBBBW", r5="BBBWWRRRBB")) == SlipSince("shifted", 5, 1)
 
 
-CORPORA = row_slips.corpora(SEED, 40)
+CORPORA = ("drawn motifs", "Unifont's glyphs", "handwritten digits", "blocks with wandering edges")
+
+
+@cache
+def corpora() -> dict[str, list[np.ndarray]]:
+    return row_slips.corpora(SEED, 40)
+
+
+def corpus(name: str) -> list[np.ndarray]:
+    assert tuple(corpora()) == CORPORA
+    return corpora()[name]
 
 
 @pytest.mark.parametrize("name", CORPORA)
 def test_every_slip_is_told_by_the_commit_and_hardly_an_honest_edit(name: str) -> None:
     rng, rows, edits = random.Random(SEED), 0, 0
-    for picture in CORPORA[name]:
+    for picture in corpus(name):
         assert all(row_slips_known.told_by_commit(picture, case) for case in row_slips_known.planted(picture, rng))
         for other in row_slips_known.edited(picture, rng):
             rows += len(other)
@@ -78,7 +89,7 @@ def test_most_slips_are_told_by_rows_that_ought_to_be_alike(name: str, made: str
     rng = random.Random(SEED)
     cases = [
         case
-        for picture in map(row_slips_known.MADE[made], CORPORA[name])
+        for picture in map(row_slips_known.MADE[made], corpus(name))
         for case in row_slips_known.planted(picture, rng)
     ]
     assert sum(map(row_slips_known.told_by_likeness, cases)) >= share * len(cases)

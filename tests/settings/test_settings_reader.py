@@ -84,6 +84,12 @@ def test_an_empty_file_is_the_defaults(read, text: str) -> None:
             "1:8: words: found 'american'; expected how rows are written in words\n  mend  write "
             "`words: {terms: american}`",
         ),
+        ("block: error\nterms: american", "expected a key of the format\n  mend  write `words: {terms: american}`"),
+        (
+            "words: [american]",
+            "found a list of 1; expected how rows are written in words\n  mend  write `words: {terms: b",
+        ),
+        ("charts: {words: found }", "1:9: charts: found a group of keys; expected a list of paths"),
         ("exclud: []", "lintarsia.yaml:1:1: unknown key 'exclud'; did you mean 'exclude'?"),
         ("rules:\n  toy/leters: off", "lintarsia.yaml:2:3: there is no rule 'toy/leters'; did you mean 'toy/letters'?"),
         (

@@ -5,6 +5,7 @@ import ast
 import io
 import re
 import tokenize
+from collections import Counter
 from collections.abc import Iterator, Mapping
 from functools import cache
 from pathlib import Path
@@ -76,21 +77,25 @@ def _explained(source: str) -> Iterator[str]:
 def faults(page: Page) -> list[str]:
     """What the standard does not know, or neither styles nor scripts, and references that lead nowhere on the page."""
     ids = [element.get("id") for element in page.iter() if element.get("id")]
-    found = [f"id {name} twice" for name in set(ids) if ids.count(name) > 1]
+    found = [f"id {name} twice" for name, times in Counter(ids).items() if times > 1]
+    known = set(ids)
     for element in drawn_left_out(page):
         for name, value in element.attrib.items():
-            if fault := _fault(element, str(name), str(value), set(ids)):
+            if fault := _fault(element, str(name), str(value), known):
                 found.append(f"<{element.tag} {name}={value!r}>: {fault}")
-    for element in page.iter():
-        if isinstance(element.tag, str) and any(one.tag == "svg" for one in (element, *element.iterancestors())):
-            found += [fault for fault in _drawn(element, set(ids)) if fault not in found]
+    for drawing in page.iter("svg"):
+        for element in drawing.iter():
+            if isinstance(element.tag, str):
+                found += [fault for fault in _drawn(element, known) if fault not in found]
     return [*found, *stray(page)]
+
+
+_DRAWN = frozenset(name.lower() for name in ELEMENTS)
 
 
 def _drawn(element: Page, ids: set[str | None]) -> Iterator[str]:
     """Of an element of a drawing in the page, where names are small letters and need no namespace."""
-    known = {name.lower() for name in ELEMENTS}
-    if element.tag not in known:
+    if element.tag not in _DRAWN:
         yield f"<{element.tag}> in a drawing"
     if element.tag not in ("text", "tspan", "title", "desc", "a") and (element.text or "").strip():
         yield f"text in <{element.tag}>: {element.text}"
@@ -117,10 +122,15 @@ def _fault(element: Page, name: str, value: str, ids: set[str | None]) -> str:
         return "" if all(one in ids for one in value.split()) else "leads nowhere"
     if name.startswith("aria-"):
         return "" if value else "says nothing"
-    if name not in f"{GLOBAL} {ATTRIBUTES.get(element.tag, '')}".split():
+    if name not in _may_have(element.tag):
         return "the element has no such attribute"
     allowed = ENUMERATED.get(name)
     return "" if allowed is None or re.fullmatch(allowed, value) else "no such value"
+
+
+@cache
+def _may_have(tag: str) -> frozenset[str]:
+    return frozenset(f"{GLOBAL} {ATTRIBUTES.get(tag, '')}".split())
 
 
 def _camel(name: str) -> str:

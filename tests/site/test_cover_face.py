@@ -18,7 +18,7 @@ def cover(tmp_path_factory: pytest.TempPathFactory) -> html.HtmlElement:
 
 
 def test_the_brim_is_knitted_first(cover: html.HtmlElement) -> None:
-    ways = [(a.text, a.get("href")) for a in cover.xpath("//p[@class='go']/a")]
+    ways = [(a.text_content(), a.get("href")) for a in cover.xpath("//p[@class='go']/a")]
     assert ways == [
         (f"Knit the brim, {size}", f"lantern-hat-pattern/brim-{size}.html") for size in ("small", "medium", "large")
     ]

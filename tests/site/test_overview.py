@@ -110,8 +110,16 @@ def test_the_table_tells_that_it_is_wider_than_a_phone(look: Look) -> None:
     assert name.bounding_box() == before
 
 
+# A picture further down is fetched when it is scrolled to, and has its size only then.
+IN_SIGHT = """async (all) => {
+    for (const one of all) { one.loading = "eager"; }
+    await Promise.all(all.map((one) => one.decode()));
+}"""
+
+
 def test_swatches_of_a_shelf_stand_on_one_board(look: Look) -> None:
     page = look.at("index.html", size=PHONE)
+    page.locator(".swatch img").evaluate_all(IN_SIGHT)
     feet = page.locator(".swatch .frame").evaluate_all("(all) => all.map((one) => one.getBoundingClientRect().bottom)")
     for left, right in zip(feet[:-1:2], feet[1::2], strict=False):
         assert left == pytest.approx(right, abs=1)

@@ -1,6 +1,8 @@
 """`lintarsia site` as a designer runs it: no chart, repository or file of hers goes, whatever folder she names."""
 
+import shutil
 import sys
+from contextlib import chdir
 from html.parser import HTMLParser
 from pathlib import Path
 
@@ -15,13 +17,21 @@ SETTINGS = "rules: {area/single-stitch: off}\n"
 BAG = "lintarsia-pattern: 1\ntitle: Bag\npieces:\n  ring: {chart: docs/mine/ring.chart.yaml}\n"
 
 
+@pytest.fixture(scope="module")
+def with_a_site(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    folder = tmp_path_factory.mktemp("made")
+    with chdir(folder):
+        Path("c").mkdir()
+        Path("c/gate.chart.yaml").write_text(SHORT_ROW)
+        build_site(["c"], "docs", cores=1)
+    return folder
+
+
 @pytest.fixture(autouse=True)
-def here(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+def here(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, with_a_site: Path) -> Path:
     """A folder with a chart and with the site made from it, in which the designer has put things of her own since."""
     monkeypatch.chdir(tmp_path)
-    (tmp_path / "c").mkdir()
-    (tmp_path / "c" / "gate.chart.yaml").write_text(SHORT_ROW)
-    build_site(["c"], "docs", cores=1)
+    shutil.copytree(with_a_site, tmp_path, dirs_exist_ok=True)
     (tmp_path / "docs" / "mine").mkdir()
     (tmp_path / "docs" / "mine" / "ring.chart.yaml").write_text(ROUNDS)
     (tmp_path / "docs" / "CNAME").write_text("knits.example")
@@ -32,7 +42,7 @@ def files(folder: Path) -> dict[str, bytes]:
     return {str(p.relative_to(folder)): p.read_bytes() for p in folder.rglob("*") if p.is_file()}
 
 
-def test_every_file_of_a_site_could_be_one(site: object) -> None:
+def test_every_file_of_a_site_could_be_one() -> None:
     made = read_marker("docs")
     assert made is not None
     assert {"index.html", "charts/gate.html", "charts/gate.fabric.svg", "report.json"} <= made

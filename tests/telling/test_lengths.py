@@ -5,7 +5,9 @@ The yard is 0.9144 m and the inch 25.4 mm exactly (international yard and pound 
 
 import pytest
 
-from lintarsia.telling.lengths import fabric_length, wound_length, yarn_length, yarn_lengths
+from folding import each
+from lintarsia.chart.measure import MM_PER
+from lintarsia.telling.lengths import fabric_length, wound_length, wound_metres, yarn_length, yarn_lengths
 
 
 @pytest.mark.parametrize(
@@ -80,3 +82,10 @@ def test_yarn_to_be_wound_is_rounded_up(metres: float, metric: str, imperial: st
 )
 def test_distances_on_the_fabric(mm: float, metric: str, imperial: str) -> None:
     assert (fabric_length(mm, False), fabric_length(mm, True)) == (metric, imperial)
+
+
+@each("metres, imperial", [(m * 1.173**i, imp) for i in range(40) for m in (0.07, 0.1) for imp in (False, True)])
+def test_what_is_measured_off_is_as_long_as_it_is_told(metres: float, imperial: bool) -> None:
+    figure, unit = wound_length(metres, imperial).replace(",", "").split()
+    assert wound_metres(metres, imperial) == pytest.approx(float(figure) * MM_PER[unit] / 1000)
+    assert wound_metres(metres, imperial) >= metres - 1e-8

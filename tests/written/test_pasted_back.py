@@ -20,8 +20,8 @@ FORMS = [
     pytest.param(format, options, id=" ".join([format, *options]), marks=marks)
     for format in ("text", "markdown", "html")
     for options in ([], ["--in-full"], ["--supplies"], ["--in-full", "--supplies"])
-    # The plainest and the fullest; to read every page of the examples takes seconds in each form.
-    for marks in ([] if (format, len(options)) in (("text", 0), ("html", 2)) else [pytest.mark.slow],)
+    # The plainest; to read every page of the examples takes seconds in each form.
+    for marks in ([] if (format, options) == ("text", []) else [pytest.mark.slow],)
 ]
 RULES = [name for name in catalogue.NAMES if name.startswith("words/")]
 
@@ -66,6 +66,12 @@ def test_a_printed_page_pasted_back_agrees_with_the_chart(file: Path, format: st
         assert any(problem.level is not Level.WARNING for _, problem in read_chart(str(file)).problems)
         return
     assert faults(file, shown(page) if format == "html" else page) == []
+
+
+@each("file", EXAMPLES, named=lambda file: file.name.partition(".")[0], quickly=4)
+def test_the_fullest_page_pasted_back_agrees_with_the_chart(file: Path) -> None:
+    page = printed(file, "--format", "html", "--in-full", "--supplies")
+    assert not page or faults(file, shown(page)) == []
 
 
 def test_a_slip_in_a_pasted_page_is_found_in_its_line() -> None:

@@ -3,10 +3,12 @@
 import random
 import re
 from dataclasses import replace
+from itertools import cycle
 from pathlib import Path
 
 import pytest
 
+from folding import each
 from lintarsia.chart import Chart
 from lintarsia.reading import read_chart
 from lintarsia.rules import catalogue
@@ -32,8 +34,17 @@ def rows(chart: Chart, *, fold: bool) -> dict[int, str]:
 
 @pytest.mark.parametrize("file", EXAMPLES, ids=lambda file: file.name.partition(".")[0])
 @pytest.mark.parametrize("fold", [True, False])
-@pytest.mark.parametrize("slips", [4, pytest.param(25, marks=pytest.mark.slow)])
-def test_every_planted_slip_is_found_where_it_is(file: str, fold: bool, slips: int) -> None:
+@pytest.mark.slow
+def test_every_one_of_25_planted_slips_is_found_where_it_is(file: Path, fold: bool) -> None:
+    plant(file, fold, 25)
+
+
+@each("file, fold", zip(EXAMPLES, cycle([True, False])), named=lambda case: case[0].name)
+def test_every_planted_slip_is_found_where_it_is(file: Path, fold: bool) -> None:
+    plant(file, fold, 4)
+
+
+def plant(file: Path, fold: bool, slips: int) -> None:
     chart = read_chart(str(file)).chart
     assert chart is not None
     written = rows(chart, fold=fold)
@@ -54,8 +65,8 @@ def test_every_planted_slip_is_found_where_it_is(file: str, fold: bool, slips: i
         assert results == [(rule, row)], changed
 
 
-@pytest.mark.parametrize("file", EXAMPLES, ids=lambda file: file.name.partition(".")[0])
-def test_rows_that_change_colours_side_or_count(file: str) -> None:
+@each("file", EXAMPLES, named=lambda file: file.name)
+def test_rows_that_change_colours_side_or_count(file: Path) -> None:
     chart = read_chart(str(file)).chart
     assert chart is not None
     written = rows(chart, fold=False)

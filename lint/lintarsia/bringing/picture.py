@@ -13,7 +13,7 @@ from numpy.typing import NDArray
 from lintarsia.bringing.arrays import Bytes
 from lintarsia.bringing.gridding import find_grid
 from lintarsia.bringing.limits import MOST_PIXELS, MOST_ROWS, MOST_STITCHES
-from lintarsia.bringing.straightening import straight
+from lintarsia.bringing.straightening import MOST_ASKEW, straight, too_askew
 from lintarsia.ground.installing import how_to_install
 from lintarsia.ground.trouble import Trouble
 from lintarsia.telling.counts import count, stitch_count
@@ -148,13 +148,24 @@ def to_grid(
     if found is not None:
         return found
     if wide > SMALL:
-        raise Trouble(
-            f"{name!r} is {wide} × {high} pixels; say how many stitches wide it shall be with --stitches, "
-            "or how many pixels a cell has with --cell if it is a grid"
-        )
+        raise Trouble(_no_grid(name, colours))
     _bound(wide, high)
     notes = (_large(wide, high),) if max(wide, high) > USUAL else ()
     return Pixels(colours, (*notes, *_squashed(exact, colours, gauge)))
+
+
+def _no_grid(name: str, colours: Bytes) -> str:
+    """Why a large picture is not taken as it is, and what would help."""
+    high, wide = colours.shape[:2]
+    if too_askew(colours):
+        return (
+            f"{name!r} looks like squared paper that lies askew by more than {MOST_ASKEW:g}°, too far to be turned "
+            "straight here; straighten it first, or say how many stitches wide it shall be with --stitches"
+        )
+    return (
+        f"{name!r} is {wide} × {high} pixels; say how many stitches wide it shall be with --stitches, "
+        "or how many pixels a cell has with --cell if it is a grid"
+    )
 
 
 def _by_cells(name: str, colours: Bytes, cell: tuple[int, int]) -> Pixels:
@@ -173,8 +184,10 @@ def _found(colours: Bytes, *, lined: bool = False) -> Pixels | None:
     if max(colours.shape[:2]) <= TINY:
         return None
     flat = _flat_art(colours)
-    colours, angle = (colours, 0.0) if flat else straight(colours)
-    found = find_grid(colours)
+    upright, angle = (colours, 0.0) if flat else straight(colours)
+    if angle and too_askew(colours):
+        return None
+    found = find_grid(upright)
     if found is None or (not found.lined and (flat or lined)):
         return None
     _bound(found.across.cells, found.down.cells)
@@ -183,7 +196,7 @@ def _found(colours: Bytes, *, lined: bool = False) -> Pixels | None:
     cells = f"{found.across.cells} × {found.down.cells} cells of {size} pixels"
     turned = (f"askew by {angle:.1f}°, so turned straight first: compare its edges",) if angle else ()
     return Pixels(
-        found.take(colours),
+        found.take(upright),
         (
             *turned,
             f"taken as a grid of {cells}{lines} (--cell says otherwise)",

@@ -1,7 +1,9 @@
 """How far a scan of squared paper is askew, and the same scan turned straight; the light that falls unevenly on it.
 
 A straight grid's lines gather in few columns of pixels, so that change from pixel to pixel is a comb; askew, it smears.
-The angle is the one at which the picture's bands, each shifted by what it would lean, make the sharpest comb.
+The angle is the one at which the picture's bands, each shifted by what it would lean, make the sharpest comb. A sheet
+that leans too far to be turned has a lesser comb at some angle within reach too: so what seems to lean at all is looked
+at further out.
 """
 
 import numpy as np
@@ -10,15 +12,20 @@ from lintarsia.bringing.arrays import Bytes, Floats
 
 # House values, found on grids made by script.
 MOST_ASKEW, STEP = 3.0, 0.1  # degrees
+LOOKED_AT = 15.0  # degrees
 LEAST_ASKEW = 0.3  # degrees; over a sheet of 40 cells that is a fifth of a cell
 BANDS = 32
 SHARPER = 1.1  # times the comb of the picture as it stands
+SURELY_A_SHEET = 3.0  # likewise; squared paper has six times and more, at the angle at which it leans
 FEWEST, SMALLEST = 4, 4  # cells along an axis, pixels of a cell
 LEAST_SHADOW = 0.15  # share by which the light differs from edge to edge
 
 
 def straight(colours: Bytes) -> tuple[Bytes, float]:
-    """The picture, shape (height, width, 4), turned straight, and how many degrees it was askew; 0 where it was not."""
+    """The picture, shape (height, width, 4), turned straight, and how many degrees it was askew; 0 where it was not.
+
+    Of one that is `too_askew` the angle is chance.
+    """
     angle = _askew(colours[:, :, :3].mean(axis=2, dtype=np.float32))
     if not angle:
         return colours, 0.0
@@ -33,13 +40,26 @@ def straight(colours: Bytes) -> tuple[Bytes, float]:
 def _askew(light: Floats) -> float:
     """By how many degrees, anticlockwise, the picture has to be turned; 0 where that makes no sharper comb."""
     angles = np.arange(-MOST_ASKEW, MOST_ASKEW + STEP / 2, STEP)
-    sharp = _combs(light, angles) + _combs(light.T, -angles)
+    sharp = _both_ways(light, angles)
     best = int(sharp.argmax())
     as_it_stands = float(sharp[len(angles) // 2])
     if abs(angles[best]) < LEAST_ASKEW or sharp[best] <= SHARPER * as_it_stands:
         return 0.0
     near = angles[best] + np.linspace(-STEP, STEP, 21)
-    return float(near[(_combs(light, near) + _combs(light.T, -near)).argmax()])
+    return float(near[_both_ways(light, near).argmax()])
+
+
+def too_askew(colours: Bytes) -> bool:
+    """Whether the picture, shape (height, width, 4), is a sheet that leans further than any is turned."""
+    light = colours[:, :, :3].mean(axis=2, dtype=np.float32)
+    within = np.arange(-MOST_ASKEW, MOST_ASKEW + STEP / 2, STEP)
+    further = np.arange(MOST_ASKEW + STEP, LOOKED_AT, STEP)
+    sharp, beyond = _both_ways(light, within), _both_ways(light, np.concatenate([-further, further])).max()
+    return bool(beyond > max(sharp.max(), SURELY_A_SHEET * sharp[len(within) // 2]))
+
+
+def _both_ways(light: Floats, angles: Floats) -> Floats:
+    return _combs(light, angles) + _combs(light.T, -angles)
 
 
 def _combs(light: Floats, angles: Floats) -> Floats:

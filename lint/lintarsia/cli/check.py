@@ -11,6 +11,7 @@ from lintarsia.cli.exits import CANNOT, FOUND, OK
 from lintarsia.cli.fixing import KINDS, FixingCommand, Wish, mend_files, show
 from lintarsia.cli.intime import Seconds
 from lintarsia.cli.ofpattern import is_pattern, pieces_and_sizes
+from lintarsia.cli.output import write_stdout
 from lintarsia.cli.overlooked import say_misnamed
 from lintarsia.cli.progress import counter
 from lintarsia.cli.settings_option import allow_outside_rules, distrust_settings, named_settings
@@ -170,7 +171,7 @@ def command(
         report, stuck = mend_files(wish, paths, report, settings, level, kept, look, most_seconds)
     report = hold(report, baseline_file, update=update, partial=since is not None)
     if not report.files and not before_commit:
-        click.echo(f"lintarsia: {_why_none(paths, stream, since)}", err=True)
+        _say_none(_why_none(paths, stream, since), wanted if since is None else ())
     deliver(report, wanted, colour, quiet=quiet, only_files=wish.diff)
     if stuck or (overlooked and since is None and not report.files):
         return CANNOT
@@ -192,6 +193,15 @@ def _with_gone(paths: tuple[str, ...]) -> tuple[tuple[str, ...], tuple[str, ...]
     gone = tuple(taken_away(os.environ))
     click.get_current_context().with_resource(leaving_out(left_lying(gone)))
     return (*paths, *unsettled(gone)), gone
+
+
+def _say_none(why: str, wanted: tuple[WantedReport, ...]) -> None:
+    """On standard error, and as an annotation where those are read: a job that looked at nothing proves nothing."""
+    click.echo(f"lintarsia: {why}", err=True)
+    if WantedReport("github", None) in wanted:
+        from lintarsia.reporting.github import warning
+
+        write_stdout(warning(f"{why}; nothing was checked"))
 
 
 def _why_none(paths: tuple[str, ...], stream: "Stream | None", since: str | None) -> str:

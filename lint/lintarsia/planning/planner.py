@@ -14,6 +14,7 @@ from lintarsia.planning.rates import Rates, rates_of
 from lintarsia.planning.rows import row_plans
 from lintarsia.planning.threads import EndTable, Threads, thread
 from lintarsia.planning.yarn import balls_at_hand, holder_for, tex, yarn_needs
+from lintarsia.telling.lengths import is_imperial, wound_metres
 
 BALL = "ball"  # what is not wound hangs on
 
@@ -63,12 +64,12 @@ class _Parts:
         return found
 
     def holder(self, supply: int, symbol: str, metres: float) -> str:
-        """What a supply hangs on: wound with what is to spare, or its ball."""
+        """What a supply hangs on: wound with what is to spare, as it is measured off, or its ball."""
         if supply in self.on_balls:
             return BALL
         colour = self.chart.colours.get(symbol)
         yarn = self.chart.yarns.get(colour.yarn) if colour and colour.yarn else None
-        long = metres * (1 + self.reckoning.allowance)
+        long = wound_metres(metres * (1 + self.reckoning.allowance), is_imperial(self.chart))
         return holder_for(long, self.reckoning.holders, tex(yarn) if yarn else None)
 
     def runs(self) -> tuple[Run, ...]:

@@ -18,6 +18,11 @@ def pieces(report: Report, screen: Screen) -> Iterator[str]:
     yield summary(report, screen) + "\n"
 
 
+def warning(message: str) -> str:
+    """A line that warns of something in no file."""
+    return f"::warning title=lintarsia::{_data(message)}\n"
+
+
 def _annotation(result: Result) -> str:
     line, column, end_line, end_column = result.region
     place = {

@@ -9,7 +9,7 @@ from typing import Any, NoReturn
 from lintarsia.chart import HOUSE_HOLDERS, HOUSE_RECKONING, Holders, Limits, Places, Reckoning
 from lintarsia.chart.measure import parse_length, parse_reach
 from lintarsia.ground.trouble import SettingsTrouble
-from lintarsia.reading import read_document
+from lintarsia.reading import Document, read_document
 from lintarsia.reading.source import read_bytes
 from lintarsia.result import Finding, Level, Region
 from lintarsia.rules.rulebook import Rulebook, house_rulebook
@@ -38,7 +38,7 @@ def read_settings(file: str, root: str | None = None, rulebook: Rulebook | None 
     document = read_document(file, schema="settings.schema.json", max_bytes=MAX_SETTINGS_BYTES, read=_read)
     problems = document.sorted_problems()
     if problems and problems[0][1].key != "empty":
-        raise SettingsTrouble("\n".join(_at(file, f.region, f.message, _mend(f)) for _, f in problems), file)
+        raise SettingsTrouble("\n".join(_at(file, f.region, f.message, _mend(document, f)) for _, f in problems), file)
     reader = _Reader(file, document.places, book)
     reader.load_outside(document.data or {})
     return reader.settings(document.data or {}, folder)
@@ -56,12 +56,23 @@ def _read(file: str) -> bytes:
     return read_bytes(file, MAX_SETTINGS_BYTES)
 
 
-def _mend(finding: Finding) -> str | None:
+def _mend(document: Document, finding: Finding) -> str | None:
     """What to do about a fault of the file; the reader's own words for one without any keys are about charts."""
-    if finding.message.startswith(("unknown key 'terms';", "words: found ")):
-        american = f"{Terms.AMERICAN.value!r}" in finding.message
-        return f"write `words: {{terms: {Terms.AMERICAN if american else Terms.BRITISH}}}`"
+    places, about = document.places, (finding.key, finding.region)
+    for key, place in (
+        ("terms", ("unknown-key", places.key("terms"))),
+        ("words", ("wrong-type", places.value("words"))),
+    ):
+        if about == place:
+            terms = Terms.AMERICAN if _as_written(document, key) == Terms.AMERICAN else Terms.BRITISH
+            return f"write `words: {{terms: {terms}}}`"
     return "write keys and values, such as `block: error`" if finding.key == "not-a-mapping" else finding.remedy
+
+
+def _as_written(document: Document, name: str) -> object:
+    """The text or the nodes that stand under a key of the file itself, whatever the schema makes of them."""
+    pairs = document.root.value if document.root else []
+    return next((value.value for key, value in pairs if key.value == name), None)
 
 
 def _at(file: str, region: Region, message: str, mend: str | None = None) -> str:

@@ -48,18 +48,28 @@ def yarn_in(chart: Chart, metres: float) -> str:
 
 
 def wound_length(metres: float, imperial: bool) -> str:
-    """The same rounded up to what one measures off at a table, so that there is always enough.
+    """`wound_metres` in words: rounded up to what one measures off at a table, so that there is always enough."""
+    units, step, unit = _steps_wound(metres, imperial)
+    if unit in ("cm", "in"):
+        return f"{units * step:.0f} {phrase(unit)}"
+    return f"{in_figures(f'{units * step:,.{2 if imperial else 1}f}')} {phrase(unit)}"
 
-    To 5 cm below a metre, 10 cm below ten, half a metre above; to 2 in, a quarter and half a yard likewise.
-    """
-    unit, steps, small = (METRES_PER_YARD, (0.25, 0.5), 2 / 36) if imperial else (1.0, (0.1, 0.5), 0.05)
-    value = metres / unit
-    if value <= 1 - small:
-        units = ceil(value / small - 1e-9)
-        return f"{units * 2} {phrase('in')}" if imperial else f"{units * 5} cm"
+
+def wound_metres(metres: float, imperial: bool) -> float:
+    """What is measured off to have `metres`: to 5 cm below a metre, 10 cm below ten, half a metre above; to 2 in, a
+    quarter and half a yard likewise."""
+    units, step, unit = _steps_wound(metres, imperial)
+    return units * step * MM_PER[unit] / MM_PER["m"]
+
+
+def _steps_wound(metres: float, imperial: bool) -> tuple[int, float, str]:
+    """How many steps of which length, and its unit."""
+    large, steps, small, many, unit = ("yd", (0.25, 0.5), 2, 36, "in") if imperial else ("m", (0.1, 0.5), 5, 100, "cm")
+    value = metres * MM_PER["m"] / MM_PER[large]
+    if value <= 1 - small / many:
+        return ceil(value * many / small - 1e-9), small, unit
     step = steps[0] if value <= 10 else steps[1]
-    value = ceil(value / step - 1e-9) * step
-    return f"{in_figures(f'{value:,.2f}')} {phrase('yd')}" if imperial else f"{in_figures(f'{value:,.1f}')} m"
+    return ceil(value / step - 1e-9), step, large
 
 
 def fabric_length(mm: float, imperial: bool) -> str:

@@ -10,7 +10,9 @@ from lintarsia.written.order import ColourSupply, YarnStretch
 
 LONGEST_REPEAT = 24  # stretches in one repeat; longer ones are hard to find again in the knitting
 DEEPEST = 2
-AROUND = len("[] times, ") - len(", ")  # characters of a repeat beside what it repeats and its count
+# Characters of a repeat beside what it repeats and its count. A pair of brackets counts for one less than is printed:
+# where both ways are as long, it reads better than the same stitches twice over.
+AROUND = len("[]  times") - 1
 
 
 @dataclass(frozen=True, slots=True)
