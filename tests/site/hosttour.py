@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import Any
 
 from playwright.sync_api import Browser, Page, ViewportSize
-from sitekit import DESK, PHONE, Look, Site, box
+from sitekit import DESK, PHONE, SETTLED, Look, Site, box
 
 OVERVIEW, OWL, GATE = "patterns/", "patterns/charts/night-owl-mitten/", "patterns/charts/gate/"
 CARDS = {OWL: "#row-24", GATE: "#row-3"}  # the rows that are knitted there, once the page itself has been looked at
@@ -133,6 +133,7 @@ def _seen(page: Page, path: str, size: ViewportSize, scheme: str, theme: str, np
     still = ".lintarsia * { content-visibility: visible !important; transition: none !important; }"
     page.add_style_tag(content=still)
     page.wait_for_timeout(250)
+    page.evaluate(SETTLED)  # the symbols on the card come behind it
     ours = page.locator(".lintarsia").first.inner_text()
     sight = Sight(page.evaluate(WIDE), page.locator("h1").all_inner_texts(), ours)
     if path in HELD_AGAINST:
