@@ -133,7 +133,6 @@ def _seen(page: Page, path: str, size: ViewportSize, scheme: str, theme: str, np
     still = ".lintarsia * { content-visibility: visible !important; transition: none !important; }"
     page.add_style_tag(content=still)
     page.wait_for_timeout(250)
-    page.evaluate(SETTLED)  # the symbols on the card come behind it
     ours = page.locator(".lintarsia").first.inner_text()
     sight = Sight(page.evaluate(WIDE), page.locator("h1").all_inner_texts(), ours)
     if path in HELD_AGAINST:
@@ -163,6 +162,7 @@ def _knit(page: Page, path: str) -> None:
     if path in CARDS:
         page.evaluate("(row) => { location.hash = row; }", CARDS[path])
         page.locator('[data-part="card"]').wait_for()
+        page.evaluate(SETTLED)  # symbols come behind the card
 
 
 @contextmanager
