@@ -11,9 +11,10 @@ import pytest
 
 from lintarsia.engine import check_paths
 from lintarsia.engine.checking import Checked
+from lintarsia.engine.running import Stream
 from lintarsia.ground.trouble import Trouble
 from lintarsia.knits.calibrate import NewLoop
-from lintarsia.mending.files import MendedFile, changes, write
+from lintarsia.mending.files import MendedFile, changes, stream_change, write
 from lintarsia.mending.loops import state_loops
 from lintarsia.mending.mend import Mended, _Mending, _State
 from lintarsia.mending.picking import Choice, _Taken, choose
@@ -180,6 +181,14 @@ def test_with_a_time_each_file_is_mended_by_itself_and_late_ones_are_named(
     assert len(changes([str(tmp_path)], results, most_seconds=2.5)) == 1
     assert len(changes([str(tmp_path)], results)) == 2
     assert changes([str(tmp_path)], ()) == []
+
+
+def test_a_chart_that_is_no_file_is_mended_unless_the_settings_leave_its_name_out(tmp_path: Path) -> None:
+    (tmp_path / "lintarsia.yaml").write_text("exclude: [left-*]\n")
+    for name, mended in (("own", [WHOLE.encode()]), ("left-out", [])):
+        stream = Stream(str(tmp_path / f"{name}.chart.yaml"), GAP.encode())
+        assert [change.mended.data for change in stream_change(stream)] == mended
+    assert stream_change(Stream(str(tmp_path / "own.chart.yaml"), WHOLE.encode())) == []
 
 
 CHART = """\

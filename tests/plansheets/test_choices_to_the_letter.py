@@ -11,6 +11,7 @@ from lintarsia.planning.planner import make_plan
 from lintarsia.planning.what_if import Costs, SmallArea
 from lintarsia.plansheets import winding
 from lintarsia.plansheets.choices import choices_documents, choices_text
+from lintarsia.plansheets.materials import clip
 from lintarsia.plansheets.sidebyside import compare_text, parse_try, try_limits
 from lintarsia.plansheets.text import heading
 from lintarsia.plansheets.winding import winding_list
@@ -144,6 +145,10 @@ def test_plans_side_by_side_in_as_many_tables_as_the_width_asks_for(width: int, 
     first = columns[0].plan.totals
     assert f"{'supplies':<20}{first.supplies:>14}" in blocks[0]
     assert f"{'longest float':<20}{'–':>14}{'1 cm':>14}" in blocks[0]
+
+
+def test_words_are_cut_where_the_column_ends() -> None:
+    assert [clip(text, 4) for text in ("", "abc", "abcd", "abcde")] == ["    ", "abc ", "abcd", "abc…"]
 
 
 def test_a_symbol_that_the_key_lacks_has_no_name_beside_it() -> None:

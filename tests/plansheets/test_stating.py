@@ -240,3 +240,19 @@ def test_an_entry_and_a_colour_at_the_same_place_stand_in_the_order_meant():
 )
 def test_a_length_that_is_whole_tenths_is_stated_as_it_is(value, stated):
     assert str(_length(value, "m")) == stated
+
+
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [
+        ("", "the file is no mapping of keys; nothing was written"),
+        ("- a\n", "the file is no mapping of keys; nothing was written"),
+        ("a: [\n", "the file is not YAML; nothing was written"),
+        ("a: 1\n", "the file has no colours: section; nothing was written"),
+        ("colours: {A: {}}\nsupplies: 3\n", "supplies: is no mapping of colours; nothing was written"),
+    ],
+)
+def test_what_is_no_chart_is_told_whole(text, said):
+    with pytest.raises(Trouble) as caught:
+        state_supplies(text, {"A": [StatedSupply()]})
+    assert str(caught.value) == said

@@ -1,12 +1,13 @@
 """Where pages stand: names that nothing can break out of, and links between them."""
 
 import posixpath
+from hashlib import sha256
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from lintarsia.publishing.pages.layout import Layout, slugs
+from lintarsia.publishing.pages.layout import Layout, piece_slug, slugs
 
 
 def names(*paths: str) -> list[str]:
@@ -33,6 +34,34 @@ def test_what_is_lost_of_a_name_leaves_digits_so_that_names_stay_apart() -> None
     heron, crane = names("鷺.chart.yaml", "鶴.chart.yaml")
     assert heron != crane
     assert heron.isascii()
+
+
+def digits(text: str) -> str:
+    return sha256(text.encode("utf-8", "surrogateescape")).hexdigest()[:8]
+
+
+def test_a_name_of_bytes_that_are_no_text_leaves_digits_of_the_bytes() -> None:
+    """As Python has such a name: each byte that is no UTF-8 as a lone surrogate (PEP 383)."""
+    assert names("fr\udcfft.chart.yaml") == [f"frt-{digits('fr' + chr(0xDCFF) + 't.chart.yaml')}"]
+    assert slugs([("a/Fir.chart.yaml", "/x/a/Fir.chart.yaml"), ("A/fir.chart.yaml", "/y")]) == [
+        "a/fir", f"a/fir-{digits('/y')}",
+    ]  # fmt: skip
+    assert names("é/fir.chart.yaml") == [f"e/fir-{digits('é/fir.chart.yaml')}"]
+
+
+@pytest.mark.parametrize(
+    ("piece", "size", "slug"),
+    [
+        ("front", "", "set/front"),
+        ("Left front", "small", "set/left-front-small"),
+        ("front", "2–4", f"set/front-24-{digits('front/2–4')}"),
+        ("鷺", "small", f"set/chart-small-{digits('鷺/small')}"),
+        ("taken", "", f"set/taken-{digits('taken/')}"),
+        ("fr\udcfft", "", f"set/frt-{digits('fr' + chr(0xDCFF) + 't/')}"),
+    ],
+)
+def test_a_piece_has_a_page_below_its_patterns(piece: str, size: str, slug: str) -> None:
+    assert piece_slug("set", piece, size, {"set/taken", "set/other"}) == slug
 
 
 def test_no_slug_takes_the_name_of_an_index() -> None:

@@ -41,6 +41,9 @@ def test_like_results_share_a_remedy_where_they_have_one() -> None:
     assert told.head == "3 places: a stitch stands alone"
     assert told.remedy == "choose how to work it"
     assert [spot.remedy for spot in told.spots] == ["", "", ""]
+    assert told.places == ("row 2: stitch 3", "row 5: stitch 3", "row 9: stitch 3")
+    (alone,) = tellings(None, [lone(9)], Level.ERROR, RULES)
+    assert (alone.places, alone.head, alone.more) == ((), "stitch 3 of row 9 is alone", 0)
 
 
 def test_what_differs_from_place_to_place_is_said_at_the_place() -> None:

@@ -16,6 +16,7 @@ from lintarsia.publishing.pages.layout import Layout
 from lintarsia.publishing.pages.levelmarks import mark
 from lintarsia.publishing.pages.patternpage import _place_of
 from lintarsia.publishing.pages.piecepages import PiecePage, piece_pages
+from lintarsia.publishing.pages.placedcover import _told
 from lintarsia.publishing.pages.said import Said, Spot, place_words, said_html
 from lintarsia.reading import read_chart
 from lintarsia.settings import Settings
@@ -117,3 +118,12 @@ def test_a_chip_by_itself_is_a_drawing_with_its_symbol_in_a_colour_that_can_be_r
     cell, symbol = drawing
     assert (cell.tag, cell.get("fill"), cell.get("stroke")) == ("rect", "#efe9dc", edge_on("#efe9dc"))
     assert (symbol.tag, symbol.text, symbol.get("fill")) == ("text", "W", ink_on("#efe9dc"))
+
+
+def test_pages_of_a_piece_are_told_apart_by_their_sizes(pages: tuple[PiecePage, ...]) -> None:
+    assert [(page.name, _told(page), page.times()) for page in pages] == [
+        ("front, small", "small", (1,)),
+        ("front, large", "large", (1,)),
+        ("belt, small", "small", (1,)),
+        ("belt, large", "large", (1,)),
+    ]

@@ -7,6 +7,7 @@ from types import SimpleNamespace
 from typing import Any
 
 import pytest
+from lxml import html
 
 from lintarsia.knits.model import RemarkKind
 from lintarsia.planning.planner import make_plan
@@ -170,6 +171,28 @@ def test_a_chart_that_takes_too_long_is_told_and_nothing_of_it_stays(tmp_path: P
     assert "2.5" in late.results[0].message
     assert list((tmp_path / "site").rglob("*.svg")) == []
     assert (tmp_path / "scratch" / "0.html").read_text(encoding="utf-8") != page
+
+
+@pytest.mark.parametrize(
+    ("wide", "high", "sheets", "heads"),
+    [
+        (12, 8, 0, []),
+        (48, 30, 1, ["A sheet to print"]),
+        (61, 50, 2, ["Sheets to print"]),
+        (150, 40, 3, ["Sheets to print"]),
+    ],
+)
+def test_a_page_says_how_many_sheets_there_are_to_print(
+    tmp_path: Path, wide: int, high: int, sheets: int, heads: list[str]
+) -> None:
+    grid = f"chart: |\n{('  ' + 'A' * (wide // 3) + 'B' * (wide - wide // 3) + chr(10)) * high}"
+    _, page, _ = made_of(tmp_path, HEAD.replace("stitches: 22, rows: 30", "stitches: 20, rows: 20") + grid)
+    told = html.fromstring(page)
+    titles = [" ".join(head.text_content().split()) for head in told.xpath("//h2[@id='sheets-title']")]
+    assert titles == heads
+    assert len(told.xpath("//nav/a[@href='#sheets-title']")) == len(heads)
+    assert (f"cut into {sheets} sheets" in " ".join(told.text_content().split())) is (sheets > 1)
+    assert len(list((tmp_path / "site").rglob("sheet-*.svg"))) == sheets
 
 
 class Making:

@@ -3,10 +3,13 @@
 from dataclasses import replace
 
 import pytest
+from lxml import html
 
 from lintarsia.chart import Worked
 from lintarsia.publishing.pages.entry import Entry, Figures, PatternPart, Standing, tally_of
+from lintarsia.publishing.pages.layout import Layout
 from lintarsia.publishing.pages.levelmarks import mark
+from lintarsia.publishing.pages.overview import _counted, overview_page
 from lintarsia.publishing.pages.swatches import AT_ONCE, swatch, table_row
 from lintarsia.publishing.pages.words import worked_words
 from lintarsia.result import Level, Region, Result
@@ -140,3 +143,36 @@ def test_what_blocks_elsewhere_and_in_the_charts_of_a_pattern_counts() -> None:
     assert replace(KITE, results=found(Level.WARNING, Level.WARNING)).state == "warning"
     assert replace(KITE, results=found(Level.ERROR), blocking=Level.OFF).state == "warning"
     assert (KITE.about, replace(KITE, summary="").about) == ("12 × 7", "A file that cannot be read yet.")
+
+
+def shown(*entries: Entry, public: bool = False) -> tuple[list[str], list[str], str]:
+    """The table's columns, the names in the order of the page, and the page."""
+    page = html.fromstring(overview_page("Kites", entries, Layout(), public=public))
+    heads = [" ".join(head.text_content().split()) for head in page.xpath("//thead//th")]
+    names = [" ".join(link.text_content().split()) for link in page.xpath("//a[@class='name']")]
+    return heads, names, " ".join(page.text_content().split())
+
+
+NUMBERED = ["Stitches × rows", "Size", "Technique", "Supplies", "Fullest row", "Ends", "Yarn"]
+
+
+def test_for_everybody_the_table_has_no_column_of_what_was_found_and_goes_by_title() -> None:
+    """Patterns come first there; else what blocks does, then what has most to mend."""
+    pear = replace(KITE, title="pear", results=found(Level.ERROR), file="pear.chart.yaml", slug="pear")
+    owl = replace(KITE, title="Owl", results=found(Level.WARNING), file="owl.chart.yaml", slug="owl")
+    pattern = replace(KITE, title="Zip", figures=None, pattern=True, slug="zip", file="zip.pattern.yaml")
+    heads, names, told = shown(owl, pattern, pear)
+    assert heads == ["Chart", "State", *NUMBERED, "Errors", "Warnings", "Notes"]
+    assert names == ["pear", "Owl", "Zip"]
+    assert "2 charts and 1 pattern" in told
+    heads, names, told = shown(owl, pear, pattern, public=True)
+    assert heads == ["Chart", *NUMBERED]
+    assert names == ["Zip", "Owl", "pear"]
+    assert "pear.chart.yaml" not in told
+
+
+def test_charts_and_patterns_are_counted_apart() -> None:
+    pattern = replace(KITE, figures=None, pattern=True)
+    assert [_counted(entries) for entries in ((), (KITE,), (pattern,), (pattern,) * 2, (KITE, KITE, pattern))] == [
+        "0 charts", "1 chart", "1 pattern", "2 patterns", "2 charts and 1 pattern",
+    ]  # fmt: skip

@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from lintarsia.publishing.pages.layout import Layout
+from lintarsia.publishing.pages.said import Spot
 from lintarsia.publishing.site.gather import files_read, tasks
 from lintarsia.publishing.site.task import Task
 from lintarsia.settings import SettingsFinder
@@ -139,3 +140,40 @@ def test_what_a_page_is_made_from(tmp_path: Path) -> None:
     (folder / "lintarsia.yaml").unlink()
     bare = {task.slug: task for task in tasks([str(folder)], SettingsFinder(), Layout(), "site", "scratch")}
     assert [os.path.basename(file) for file in files_read(bare["lone"])] == ["lone.chart.yaml"]
+
+
+PLACED = """\
+lintarsia-pattern: 1
+title: Placed
+pieces:
+  front: {chart: kite.chart.yaml, plain: B, cast-on: 9, rows: 4, at: {row: 2, stitch: 3}}
+"""
+
+
+@pytest.mark.parametrize(
+    ("row", "stitches", "spot", "in_chart"),
+    [
+        (2, "[1, 4]", Spot(2, (1, 4)), Spot(1, (1, 2))),
+        (3, "[7, 9]", Spot(3, (7, 9)), Spot(2, (5, 5))),
+        (3, "[2, 9]", Spot(3, (2, 9)), Spot(2, (1, 5))),
+        (2, "[8, 9]", Spot(2, (8, 9)), None),
+        (2, "", Spot(2, None), Spot(1, None)),
+        (1, "[3, 4]", Spot(1, (3, 4)), None),
+        (2, "[5, 12]", Spot(2, None), Spot(1, None)),
+        (4, "", Spot(4, None), None),
+        (5, "", None, None),
+    ],
+)
+def test_a_remark_on_a_piece_is_laid_where_it_is_in_the_chart(
+    tmp_path: Path, row: int, stitches: str, spot: Spot | None, in_chart: Spot | None
+) -> None:
+    """The chart is five stitches wide and two rows high; it stands from stitch 3 and row 2 of the piece."""
+    (tmp_path / "kite.chart.yaml").write_text(CHART.format(title="Kite"))
+    (tmp_path / "placed.pattern.yaml").write_text(PLACED)
+    where = f"row: {row}" + (f", stitches: {stitches}" if stitches else "")
+    log = LOG.format(of="pattern: placed.pattern.yaml", piece="piece: front, ", words="odd")
+    (tmp_path / "placed.wren.knit.yaml").write_text(log.replace("row: 1", where))
+    task = made(tmp_path)["placed-pattern"]
+    (said,) = task.said
+    assert (said.spot, said.spot_in_chart, said.piece, said.size, said.knitter) == (spot, in_chart, "front", "", "Wren")
+    assert said.chart == (os.path.realpath(tmp_path / "kite.chart.yaml") if spot else "")
