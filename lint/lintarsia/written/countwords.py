@@ -3,8 +3,9 @@
 import re
 
 from lintarsia.written.cursor import Cursor
-from lintarsia.written.lexer import TokenKind
-from lintarsia.written.spoken import Times
+from lintarsia.written.lexer import Token, TokenKind
+from lintarsia.written.order import ColourSupply
+from lintarsia.written.spoken import StitchWork, Times
 from lintarsia.written.vocabulary import ALTERNATELY, ASIDE, FOLLOWS, HOW, STITCH_WORDS
 
 WHICH = frozenset({"the", "first", "next", "last", "following", "foll", "across", "rem", "remaining", "final"})
@@ -50,6 +51,18 @@ class CountWords(Cursor):
         self.at = at + 1
         self.skip(STITCH_WORDS | HOW)
         return Times(int(self.tokens[at].text))
+
+    def counted_of(self, start: Token, yarn: ColourSupply) -> StitchWork | None:
+        """`in A: 4,`, `in A 4`: stitches of the colour that has just been taken up, if only their number follows."""
+        ahead = int(self.now.is_mark(":"))
+        number = self.peek(ahead)
+        ahead += 1 + (self.peek(ahead + 1).word in STITCH_WORDS)
+        after = self.peek(ahead)
+        ends = after.kind is TokenKind.END or after.is_mark(",;.)]|/")
+        if number.kind is not TokenKind.NUMBER or not ends:
+            return None
+        self.at += ahead
+        return StitchWork(self.heading, Times(int(number.text)), yarn, start.start, self.tokens[self.at - 1].end)
 
     def heads(self, stitch: str) -> bool:
         """Whether `Knit:` or `K as follows:` stands before the stitches that are all worked so."""

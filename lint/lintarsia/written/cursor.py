@@ -51,7 +51,7 @@ class Cursor:
                 break
             if self._second(at) or self._numbered_yarn(at):
                 at += 2
-            elif self.fills(at) or self.tokens[at].word == also or self._hyphen(at):
+            elif self.fills(at) or self.tokens[at].word == also or self._hyphen(at) or self._dash(at):
                 at += 1
             else:
                 return None
@@ -105,6 +105,15 @@ class Cursor:
     def _hyphen(self, at: int) -> bool:
         """`k3-A`."""
         return self.tokens[at].is_mark("-") and self.tokens[at].glued and self.tokens[at + 1].glued
+
+    def _dash(self, at: int) -> bool:
+        """`k3 - A,`: a colour behind its count, and not that of the next stitches."""
+        if not self.tokens[at].is_mark("-–—") or self.tokens[at - 1].kind is not TokenKind.NUMBER:
+            return False
+        found = self.colours.at(self.tokens, at + 1, slot=True)
+        return found is not None and (
+            self.tokens[found.after].kind is TokenKind.END or self.tokens[found.after].is_mark(",;.)]")
+        )
 
     def said(self, pattern: re.Pattern[str]) -> re.Match[str] | None:
         """What the text from here on says, if it is this; the words of it are stepped over."""

@@ -7,12 +7,15 @@ those of the row below, and can be compared with it.
 import re
 
 _KEPT = r"(?:set|established|correct|so\s+far|before)"
-_APPEAR = r"(?:they|it)\s+(?:appears?|show|fall|occur|face(?:\s+you)?|come|stand|are|lie|present(?:\s+themselves)?)"
+_APPEAR = (
+    r"(?:they|it)\s+(?:appears?|show|fall|occur|face(?:\s+you)?|come|stand|are|lie|"
+    r"presents?(?:\s+(?:themselves|itself))?)"
+)
 _IN_CHART = r"\s+(?:on|in)\s+the\s+chart"
 _BELOW = re.compile(
-    r"(?:working\s+)?(?:each\s+st(?:itch)?\s+)?(?:(?:in|with|using|keeping(?:\s+to)?|matching|following|working|knitting|purling)\s+)?"
+    r"(?:working\s+)?(?:(?:each|every)\s+st(?:itch)?\s+)?(?:(?:in|with|using|keeping(?:\s+to)?|matching|following|working|knitting|purling)\s+)?"
     r"(?:the\s+|their\s+|its\s+)?(?P<same>(?:same|own|established|est)\s+)?col(?:ou?r)?s?"
-    rf"(?P<how>\s+(?:(?:as\s+)?{_KEPT}|(?:as\s+)?{_APPEAR}|(?:as\s+)?(?:in|of|as|on)\s+(?:the\s+)?(?:(?:previous|last)\s+r\w+|r\w+\s+below)|below|of\s+(?:each|every|the)\s+(?:st(?:itch)?(?:\s+below)?|row\s+below)))?"
+    rf"(?P<how>\s+(?:(?:as\s+)?{_KEPT}|(?:as\s+|in\s+which\s+)?{_APPEAR}|(?:as\s+)?(?:in|of|as|on)\s+(?:the\s+)?(?:(?:previous|last)\s+r\w+|r\w+\s+below)|below|of\s+(?:each|every|the)\s+(?:st(?:itch)?(?:\s+below)?|row\s+below)))?"
     rf"(?!\w)|(?:just\s+|each\s+colou?r\s+)?as\s+(?P<bare>(?:the\s+)?(?:colou?rs\s+)?(?:{_APPEAR}|appear|come|it\s+appears))(?!\w)",
     re.IGNORECASE,
 )

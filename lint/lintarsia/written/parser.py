@@ -7,7 +7,7 @@ from lintarsia.written.following import CHART_ROW
 from lintarsia.written.labels import read_label, read_reference
 from lintarsia.written.lexer import STARS, NotUnderstood, Token, TokenKind, tokens_of
 from lintarsia.written.often import often_after
-from lintarsia.written.plainly import in_digits, of_size
+from lintarsia.written.plainly import in_digits, of_size, unnumbered
 from lintarsia.written.remarks import SEVERAL, without_remarks
 from lintarsia.written.repeatwords import REPEATS_ON, RepeatWords
 from lintarsia.written.spoken import Again, Item, Label, Spoken, StitchWork, TakeUp, Times, Until
@@ -44,7 +44,8 @@ def parse_row(text: str, colours: Colours, size: int = 0) -> Spoken:
     rows = read_reference(text, start)
     if rows:
         return Spoken(label=label, as_rows=rows)
-    tokens = in_digits(tokens_of(text, start, m_is_colour=bool(colours.symbols & {"m", "M"})), colours)
+    tokens = unnumbered(tokens_of(text, start, m_is_colour=bool(colours.symbols & {"m", "M"})), colours)
+    tokens = in_digits(tokens, colours)
     tokens, sizes = of_size(tokens, size)
     return _RowParser(text, tokens, colours).row(label, sizes)
 

@@ -9,6 +9,21 @@ from lintarsia.written.vocabulary import CARDINALS
 CLOSES = {"(": ")", "[": "]"}
 
 
+def unnumbered(tokens: Sequence[Token], colours: Colours) -> list[Token]:
+    """`A#2` and `A #2` as `A2`, the second yarn of a colour, unless a colour has the sign."""
+    if any("#" in name for name in colours.plain):
+        return list(tokens)
+    found: list[Token] = []
+    numbered = False
+    for token, after in zip(tokens, [*tokens[1:], tokens[-1]], strict=True):
+        if token.is_mark("#") and found and after.kind is TokenKind.NUMBER and after.glued:
+            numbered = True
+            continue
+        found.append(Token(token.kind, token.text, token.start, token.end, True) if numbered else token)
+        numbered = False
+    return found
+
+
 def in_digits(tokens: Sequence[Token], colours: Colours) -> list[Token]:
     """`three` as `3`, unless some colour's name has the word; `w/` as `with`, unless a colour is called that, and `w`
     where a colour follows."""

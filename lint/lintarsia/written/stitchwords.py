@@ -195,7 +195,7 @@ class StitchWords(WorkWords, QuietWords, ShapingWords):
                 return items
         if word in TAKE_UP and (found := self.after_fillers(self.at + 1 + (self.peek().word == "back"), also="to")):
             self.skip(ONLY)
-            return [TakeUp(found)]
+            return [self.counted_of(token, found) or TakeUp(found)]
         if word in KNIT or word in PURL:
             return self._stitches("k" if word in KNIT else "p")
         if word in SLIP:
