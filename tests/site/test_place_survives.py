@@ -51,7 +51,6 @@ class Bench:
     def at(self, hash: str = "") -> Page:
         self.page.goto("about:blank")
         self.page.goto(f"{self.address}charts/kite.html{hash}")
-        self.page.evaluate(SETTLED)
         return self.page
 
     def told(self) -> list[str]:
@@ -150,12 +149,14 @@ def test_in_rounds_nothing_is_turned(bench: Bench) -> None:
 def test_ticks_of_yarns_that_are_others_now_are_cleared_and_named(bench: Bench) -> None:
     bench.publish(ROWS)
     page = bench.at("#row-20")
+    page.evaluate(SETTLED)
     ticks = page.locator(".winding [data-tick]")
     names = [tick.get_attribute("data-tick") for tick in ticks.all()]
     for tick in ticks.all():
         tick.check()
     bench.publish([row.replace("B", "W", 1) if k > 14 else row for k, row in enumerate([*ROWS, *ROWS])])
     page = bench.at()
+    page.evaluate(SETTLED)
     cleared = bench.told()[-1]
     assert cleared.startswith("No longer what you ticked, and so without a tick: ")
     said = cleared.removesuffix(".").partition("tick: ")[2].split(", ")
