@@ -15,20 +15,26 @@ CARDS = {OWL: "#row-24", GATE: "#row-3"}  # the rows that are knitted there, onc
 RULE, GUIDE, INFANTS = "patterns/rules/grid/stitch-count/", "patterns/guide/reading/", "patterns/guide/infants/"
 BLOG = "blog/"
 READ = (OVERVIEW, GATE, INFANTS, BLOG)  # what axe reads
+PRINTED = (
+    (BLOG, PHONE),
+    (BLOG, DESK),
+    (OWL, DESK),
+)  # the sheet is as wide for either; large charts are dear to lay out
 HELD_AGAINST = (OWL, OVERVIEW, BLOG)  # theirs without ours, and ours without theirs
 PAPER = ViewportSize(width=718, height=1047)  # what margins of 10 mm leave of A4, at 96 px an inch
 DAY, EVENING = "rgb(247, 242, 232)", "rgb(28, 22, 17)"
 
 # The looks of every element of ours, with its place in the page, or in the card, that it is in. The numbers beside a
-# chart are made anew for whatever is in sight, and drawings have looks of their own.
+# chart are made anew for whatever is in sight, and drawings have looks of their own; rows of a list are all alike.
 LOOKS = """() => {
   const NAMES = ["color", "backgroundColor", "fontFamily", "fontSize", "fontWeight", "lineHeight", "letterSpacing",
     "textTransform", "textAlign", "textDecorationLine", "display", "listStyleType", "boxShadow", "borderTopWidth",
     "borderTopColor", "paddingTop", "paddingLeft", "marginTop", "marginLeft", "opacity", "fill", "stroke"];
   return [...document.querySelectorAll(".lintarsia, .lintarsia *")].flatMap((one) => {
+    if (one.closest(".ruler, .map, svg svg, svg *, .row-list tr:nth-child(n+9)") || !one.checkVisibility()) return [];
     const style = getComputedStyle(one), at = one.getBoundingClientRect();
     const root = one.closest(".knit-card, .lintarsia").getBoundingClientRect();
-    if (!at.width || !at.height || one.closest(".ruler, .map, svg svg, svg *") || !one.checkVisibility()) return [];
+    if (!at.width || !at.height) return [];
     const place = [at.x - root.x, at.width, at.height].map(Math.round);
     const looks = NAMES.map((name) => style[name]);
     return [[`${one.localName}.${one.getAttribute("class")}`, ...looks, ...place].join(" | ")];
@@ -71,6 +77,9 @@ AXE = """async () => (await axe.run(".lintarsia", { resultTypes: ["violations"],
   values: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"] },
   rules: { "target-size": { enabled: false } } })).violations // half under a theme's head, one is small
   .map((v) => [v.impact, v.id, ...v.nodes.slice(0, 3).map((n) => n.html.slice(0, 160))].join(" | "))"""
+INVITING = """() => [...document.querySelectorAll(".lintarsia :is(.placed-go, .start, .knit-card, button)")]
+  .filter((one) => one.checkVisibility({ checkVisibilityCSS: true }) && one.getBoundingClientRect().width)
+  .map((one) => one.outerHTML.slice(0, 90))"""
 WIDE = "document.documentElement.scrollWidth"
 # What themes say of their search; and a fault of MkDocs' own theme where its colours of code are not wanted.
 NO_FAULTS = ("building Lunr index...", "Lunr index built, search ready", "of null (setting 'disabled')")
@@ -139,7 +148,7 @@ def _seen(page: Page, path: str, size: ViewportSize, scheme: str, theme: str, np
         sight.looks, sight.theirs = _both_ways(page, path)
         sight.letters = page.evaluate(LETTERS, ""), page.evaluate(LETTERS, "29px")
         page.evaluate(LETTERS, "")
-        sight.paper = _on_paper(page, size) if path != OVERVIEW else None
+        sight.paper = _on_paper(page, size) if (path, size) in PRINTED else None
     if path in READ:
         _read(page, path, scheme, theme, npm, sight)
     return sight
@@ -191,8 +200,7 @@ def _on_paper(page: Page, size: ViewportSize) -> Paper:
     page.emulate_media(media="print")
     pictures, keys = (page.locator(f".lintarsia :is({parts})").all() for parts in (".stage, .placed-picture", KEYS))
     pairs = list(zip(map(box, pictures), map(box, keys), strict=True))
-    parts = page.locator(".lintarsia :is(.placed-go, .start, .knit-card, button)").all()
-    paper = Paper(page.evaluate(WIDE), pairs, [str(one) for one in parts if one.is_visible()])
+    paper = Paper(page.evaluate(WIDE), pairs, page.evaluate(INVITING))
     page.emulate_media(media="screen")
     page.set_viewport_size(size)
     return paper
