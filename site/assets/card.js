@@ -17,7 +17,7 @@
   const CLOSE = 5; // yarns whose holders can be named on a phone
   let scrolled = false;
   let parts = []; // of the card that is shown: each run, with the units that it stands for
-  let bare = []; // its yarns whose drawing is still to come, each with what the yarn hangs from
+  let bare = []; // its drawings that are still to come, each with the name of what it is a use of
 
   const make = (name, text, kind) => {
     const element = document.createElement(name);
@@ -81,23 +81,28 @@
     const item = make("li", undefined, [joined && "new", ends && "last"].filter(Boolean).join(" "));
     const drawing = draw("svg", { class: "hang", viewBox: "0 0 52 92", "aria-hidden": "true" });
     for (const [name, tone] of [["--yarn", "shade"], ["--yarn-edge", "edge"], ["--yarn-gleam", "gleam"]]) drawing.style.setProperty(name, yarn.colour[tone]);
-    bare.push([drawing, yarn.hang]);
+    bare.push([drawing, `#hang-${yarn.hang}`]);
     item.append(drawing, make("b", yarn.id), " ", make("bdi", yarn.colour.name, "clamped"), " ", make("span", yarn.holder, "holder"), " ");
     if (joined) item.append(make("i", phrase("new")), " ");
     if (ends) item.append(make("i", phrase("last {word}", names)), " ");
     return item;
   }
 
-  /** What yarns hang from, which is many small strokes: with the card that is shown already; the first one is there before them. */
+  /** What yarns hang from, which is many small strokes, and the symbols of colours: with the card that is shown already; the
+   * first one is there before them, with the colours alone. */
   function dress() {
-    for (const [drawing, hang] of bare.splice(0)) drawing.append(draw("use", { href: `#hang-${hang}` }));
+    for (const [drawing, href] of bare.splice(0)) {
+      drawing.append(draw("use", { href }));
+      drawing.style.background = "";
+    }
   }
 
   /** A run as a button: at it is where the knitter is. */
   function run({ stitches, yarn }, units) {
     const part = make("button", undefined, "run"), key = draw("svg", { class: "key", viewBox: "0 0 24 20", "aria-hidden": "true" });
     part.type = "button";
-    key.append(draw("use", { href: `#key-${lintarsia.colours.indexOf(yarn.colour)}` }));
+    key.style.background = yarn.colour.shade;
+    bare.push([key, `#key-${lintarsia.colours.indexOf(yarn.colour)}`]);
     part.append(make("b", stitches), key, make("bdi", yarn.colour.name, "clamped"), " ", make("em", yarn.id));
     part.dataset.units = units.join(" ");
     parts.push(part);

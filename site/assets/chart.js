@@ -14,7 +14,9 @@
   off.setAttribute("aria-label", phrase("No longer show this in the chart"));
   off.addEventListener("click", () => { clear(); viewport.focus({ preventScroll: true }); });
   note.append(words, off);
-  page.querySelector('[data-part="window"]').after(note);
+  /** Put in when it is first asked for: whatever comes beside the drawing has all of that styled again. */
+  const around = page.querySelector('[data-part="window"]');
+  const noted = () => { if (!note.isConnected) around.after(note); };
 
   let lit = null;
   const spotFrame = lintarsia.rect("spot-frame");
@@ -45,6 +47,7 @@
   /** Frame stitches in the chart and say which. */
   function frame(spot) {
     clear();
+    noted();
     const say = document.createElement("b");
     note.hidden = false;
     words.replaceChildren(say);
@@ -95,6 +98,7 @@
 
   function tell(number) {
     const spot = spotOf(number);
+    noted();
     note.hidden = !spot;
     if (!spot) return;
     const [see, ...rest] = [...spot.childNodes].map((node) => node.cloneNode(true));

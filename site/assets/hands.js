@@ -35,7 +35,7 @@
     page.dispatchEvent(new CustomEvent("lintarsia:hands"));
   }
 
-  choice.hidden = false;
+  lintarsia.rest(() => { choice.hidden = false; });
   box.addEventListener("change", () => { store.set(KEY, box.checked ? "left" : null); turn(box.checked); });
   if (store.get(KEY) === "left") { box.checked = true; turn(true); }
 })();

@@ -110,21 +110,27 @@
     const first = !current, { name, row } = steps[step - 1];
     current = step;
     unit = to ?? kept.unit(steps[step - 1]);
+    const shown = document.getElementById("show-chart"), larger = first && !still, early = larger && shown.checked && !lying.matches;
+    if (early) enlarge(); // by what was laid out already
     page.classList.add("is-knitting");
-    document.getElementById("show-chart").checked = true;
+    shown.checked = true;
     card.hidden = false;
     // Whatever changes the page comes before whatever measures it, so that it is laid out once.
     mark(step);
-    if (first && !still) enlarge();
+    if (larger && !early) enlarge();
     const detail = { name, row, step: steps[step - 1], unit, first: step <= 1, last: step >= steps.length, other: steps[step]?.row === row };
     card.dispatchEvent(new CustomEvent("lintarsia:row", { detail }));
     kept.step = step;
     keepUnit();
     store.set(DONE, null);
-    if (hash) history.replaceState(null, "", `#row-${name}`);
+    if (hash && !first) address();
     bringIntoView({ still });
-    stayAwake();
+    if (hash && first) lintarsia.later(address);
+    lintarsia.later(stayAwake);
   }
+
+  /** The address has the row, for whoever comes back to it or sends it on; nobody waits for that. */
+  const address = () => history.replaceState(null, "", current ? `#row-${steps[current - 1].name}` : location.pathname + location.search);
 
   const keepUnit = () => store.set(RUN, unit ? `${steps[current - 1].name}:${unit}` : null);
 
@@ -141,7 +147,8 @@
     page.classList.remove("is-knitting");
     card.hidden = true;
     mark(0);
-    if (hash) history.replaceState(null, "", location.pathname + location.search);
+    lintarsia.never(address);
+    if (hash) address();
     viewport.style.maxHeight = "";
     release();
     offer();
@@ -161,7 +168,7 @@
   /** A link to a row that the chart does not have. */
   function refuse(row) {
     if (current) stop({ hash: false });
-    lintarsia.tell?.(null);
+    lintarsia.tell(null);
     const [number, half] = row.split("-"), side = half ? `, ${halfWords(half)}` : "";
     how.textContent = phrase("There is no {word} {row}: the last is {word} {rows}.", { ...names, row: `${number}${side}`, rows });
     say.textContent = how.textContent;
@@ -213,15 +220,17 @@
     else if (current && !location.hash) stop({ hash: false }); // one went back to where no row was shown
     else if (current && lintarsia.addressed(location.hash)) stop({ hash: false }); // stitches to look at
   });
-  page.addEventListener("lintarsia:hands", () => { if (current) bringIntoView({ still: markUnit() }); });
+  for (const kind of ["lintarsia:hands", "lintarsia:moved"]) page.addEventListener(kind, () => { if (current) bringIntoView({ still: markUnit() }); });
 
   // --- coming back ------------------------------------------------------------------------------------------------
   const start = page.querySelector('[data-part="start"]'), how = page.querySelector('[data-part="start-how"]');
-  how.hidden = false;
+  lintarsia.rest(() => { how.hidden = false; });
+  /** Words that stand there already are left alone: the page would be laid out again. */
+  const reword = (part, words) => { if (part.childNodes.length !== 1 || part.textContent !== words) part.textContent = words; };
   function offer() {
     const place = kept.step, finished = place ? 0 : at(store.get(DONE));
     const { name, row, half } = steps[Math.max(place, 1) - 1];
-    how.replaceChildren(finished ? phrase("Finished.") : phrase("or pick a {word} in the chart", names));
+    reword(how, finished ? phrase("Finished.") : phrase("or pick a {word} in the chart", names));
     if (finished) {
       const undo = document.createElement("button");
       undo.type = "button";
@@ -229,8 +238,8 @@
       undo.addEventListener("click", () => { go(finished); next.focus({ preventScroll: true }); });
       how.append(" ", undo);
     }
-    start.textContent = place > 1 ? `${phrase("Go on at {word} {row}", { ...names, row })}${half && `, ${halfWords(half)}`}` : phrase("Start at {word} 1", names);
-    start.setAttribute("href", `#row-${name}`);
+    reword(start, place > 1 ? `${phrase("Go on at {word} {row}", { ...names, row })}${half && `, ${halfWords(half)}`}` : phrase("Start at {word} 1", names));
+    if (start.hash !== `#row-${name}`) start.setAttribute("href", `#row-${name}`);
   }
   start.addEventListener("click", (event) => {
     event.preventDefault();
@@ -241,7 +250,7 @@
   // --- the screen stays on, where it can ----------------------------------------------------------------------------
   let lock = null;
   async function stayAwake() {
-    if (lock || !navigator.wakeLock || document.visibilityState !== "visible") return;
+    if (!current || lock || !navigator.wakeLock || document.visibilityState !== "visible") return;
     try {
       lock = await navigator.wakeLock.request("screen");
       lock.addEventListener("release", () => { lock = null; });

@@ -25,9 +25,15 @@ Object.assign(globalThis.lintarsia, (() => {
     } finally { if (waiting.size) ask(); } // one that fails takes none of the others with it
   }
 
+  const later = (task) => { waiting.add(task); ask(); };
   return {
+    from: document.currentScript?.src, // which is not known any more once something was put off
     /** Do it when there is time; once, however often it is asked for until then. */
-    later(task) { waiting.add(task); ask(); },
+    later,
+    /** What a page can be used without: for whoever comes to a place in it at once. */
+    rest(task) { if (location.hash) task(); else later(task); },
+    /** Not at all. */
+    never(task) { waiting.delete(task); },
     /** Do now what waits; nothing where it has been done. */
     atOnce(task) { if (waiting.delete(task)) task(); },
   };

@@ -3,7 +3,7 @@
 globalThis.lintarsiaLogs = (() => {
   "use strict";
   // A site may share its address with others of the same host: logs are kept by the folder that the site stands in.
-  const script = document.currentScript?.src;
+  const script = globalThis.lintarsia?.from ?? document.currentScript?.src;
   const ROOT = script ? new URL("..", script).pathname : location.pathname;
   const PREFIX = `lintarsia:log:${ROOT}:`, HANDLE = `lintarsia:knitter:${ROOT}`;
   const unkept = new Map(); // what the browser would not keep, for as long as this page stands

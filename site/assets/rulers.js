@@ -212,8 +212,10 @@
       readout.append(", ", part);
     } else if (yarn === null) readout.append(`, ${phrase("no stitch")}`);
   };
+  lintarsia.tell(lintarsia.toTell);
   svg.addEventListener("pointermove", (event) => { if (event.pointerType === "mouse" && !event.buttons) lintarsia.tell(lintarsia.under(event)); });
-  svg.addEventListener("click", (event) => { const spot = lintarsia.under(event); if (spot) lintarsia.tell(spot); });
+  // Before others hear of the tap, and keep it to themselves.
+  svg.addEventListener("click", (event) => { const spot = event.target.closest("[data-said]") ? null : lintarsia.under(event); if (spot) lintarsia.tell(spot); }, true);
 
   function measured() {
     const at = lintarsia.frames.find((one) => one.isConnected)?.getBoundingClientRect();
@@ -226,7 +228,11 @@
     const unit = view.scale, paths = !page.querySelector("#show-chart").checked;
     const size = Math.min(12.5, shape.cellHeight * (both ? 1.5 : 1) * 0.8);
     const ruled = !paths && (view.zoom > 1.001 || size * unit < READ || viewport.scrollHeight > viewport.clientHeight + 8);
-    if (around.classList.toggle("is-ruled", ruled) !== wasRuled) { wasRuled = ruled; view.soon(); }
+    if (around.classList.toggle("is-ruled", ruled) !== wasRuled) {
+      wasRuled = ruled;
+      view.soon();
+      page.dispatchEvent(new CustomEvent("lintarsia:moved"));
+    }
     const now = measured();
     if (!now.frame.width) return;
     if (ruled) { rows(now); stitches(now); }

@@ -30,9 +30,9 @@
      * looked at, whose height is `ratio` of its width, is seen whole. */
     get largest() { return Math.min(this.natural * 1.7, this.ratio ? innerHeight * 0.78 / this.ratio : Infinity); }
 
-    /** Its width is bounded where nothing is zoomed. By a property of the plate alone: one that is handed down would have all
-     * of the drawing looked at again. */
-    bound() { this.plate.style.maxWidth = this.zoom > 1.001 ? "" : `${Math.round(this.largest)}px`; }
+    /** Its width is bounded where nothing is zoomed and the screen would give it more. By a property of the plate alone: one
+     * that is handed down would have all of the drawing looked at again. */
+    bound() { this.plate.style.maxWidth = this.zoom > 1.001 || this.largest >= innerWidth ? "" : `${Math.round(this.largest)}px`; }
 
     get fit() {
       const style = getComputedStyle(this.window);
@@ -92,6 +92,7 @@
       const before = this.wide;
       if (wide === before || !wide) return this.soon();
       this.wide = wide;
+      this.bound();
       if (before === undefined) return this.soon(); // nothing has changed since it was made
       if (this.chosen) this.set(this.chosen / (this.fit / this.natural * this.cell));
       else if (this.zoom > 1) this.set(this.zoom);
@@ -204,7 +205,7 @@
     }
     return view;
   }
-  tools.hidden = false;
+  lintarsia.rest(() => { tools.hidden = false; });
   tools.addEventListener("click", (event) => {
     const kind = event.target.closest("button")?.dataset.zoom, shown = inSight();
     if (kind) shown.choose(kind === "fit" ? 1 : shown.zoom * (kind === "in" ? STEP : 1 / STEP));
@@ -239,6 +240,8 @@
     x: shape.left + (shape.columns - last) * shape.cellWidth - beyond, y: shape.top + (shape.rows - row - rows + 1) * shape.cellHeight - beyond,
     width: (last - first + 1) * shape.cellWidth + 2 * beyond, height: rows * shape.cellHeight + 2 * beyond,
   });
+  /** Say which stitches they are: rulers.js does, as soon as it is there. */
+  lintarsia.tell = (spot) => { lintarsia.toTell = spot; };
   lintarsia.frames = []; // of what one is at, where they are drawn
   lintarsia.rect = (kind) => {
     const rect = document.createElementNS("http://www.w3.org/2000/svg", "rect");

@@ -25,16 +25,17 @@ DRAWN = [
 ]
 # Without those that look with a browser, start processes of their own, or build sites over and over.
 PAGES = [
-    "around_the_pages", "board", "board_by_values", "cards", "catches_by_values", "changes_by_values",
-    "changes_page_by_values", "changes_since", "chart_by_elements", "charts_in_pages", "cover_face", "cover_facts",
-    "cutting", "drawn_files", "edge_notes", "exchange", "gathering_by_values", "guide_pages", "hosted",
-    "hosted_values", "keeping_by_values", "languages", "late_pages", "layout", "lines_in_pages", "lists_gathered",
-    "long_row_list", "marker_by_values", "material_by_values", "names_on_pages", "output", "page_parts",
-    "pages_by_elements", "pages_in_a_theme", "pattern_cover", "patterns_roll_up", "plugin", "public_site",
-    "refusing_by_values", "result_view", "results_to_the_letter", "roll_up_any", "row_data", "row_lines_by_values",
-    "row_list", "rows_alike", "said_by_values", "saying", "search_index", "served_answers", "sewn_view",
-    "shaping_words", "single_file", "single_values", "site_outside_rules", "small_page_parts", "sound_pages", "steps",
-    "swapping_by_values", "swatches", "swatches_by_values", "tasks_by_values", "what_is_spared",
+    "around_the_pages", "asked_by_values", "board", "board_by_values", "cards", "catches_by_values",
+    "changes_by_values", "changes_page_by_values", "changes_since", "chart_by_elements", "charts_in_pages",
+    "cover_face", "cover_facts", "cutting", "drawn_files", "edge_notes", "exchange", "gathering_by_values",
+    "guide_pages", "hosted", "hosted_values", "keeping_by_values", "languages", "late_pages", "layout",
+    "lines_in_pages", "lists_gathered", "long_row_list", "marker_by_values", "material_by_values", "names_on_pages",
+    "output", "page_parts", "page_pieces_by_values", "pages_by_elements", "pages_in_a_theme", "pattern_cover",
+    "patterns_roll_up", "plugin", "public_site", "refusing_by_values", "result_view", "results_to_the_letter",
+    "roll_up_any", "row_data", "row_lines_by_values", "row_list", "rows_alike", "said_by_values", "saying",
+    "search_index", "served_answers", "sewn_view", "shaping_words", "single_file", "single_values",
+    "site_outside_rules", "small_page_parts", "sound_pages", "steps", "swapping_by_values", "swatches",
+    "swatches_by_values", "tasks_by_values", "what_is_spared",
 ]  # fmt: skip
 # Without those that try hundreds of damaged files.
 READ = [

@@ -116,3 +116,25 @@ def test_a_row_more_is_told_only_where_two_sizes_are_alike() -> None:
 def test_a_plain_row_more_is_ground() -> None:
     assert told(MOTIF, MOTIF, [*MOTIF[:3], "........", *MOTIF[3:]]) == []
     assert told(MOTIF, MOTIF, [MOTIF[0], "........", *MOTIF[1:]]) == []
+
+
+def test_two_sizes_with_a_row_more_against_two_without_say_nothing() -> None:
+    doubled = [*MOTIF[:3], *MOTIF[2:]]
+    assert told(MOTIF, doubled, MOTIF, doubled) == []
+    assert [(at, slip.kind) for at, slip, _ in told(MOTIF, doubled, MOTIF, MOTIF)] == [(1, "doubled")]
+    assert [(at, slip.kind) for at, slip, _ in told(doubled, doubled, doubled, MOTIF)] == [(3, "left-out")]
+
+
+@pytest.mark.parametrize(
+    ("row", "turned"),
+    [
+        ("XX......", "......XX"),  # the same content at the other end of the motif
+        ("XX.X....", "X.XX...."),  # by itself, where it stands
+        ("XX.X....", "....X.XX"),  # with the motif's columns
+    ],
+)
+def test_a_row_is_mirrored_within_the_motif_or_by_itself(row: str, turned: str) -> None:
+    motif, other = [row, *MOTIF[1:]], [turned, *MOTIF[1:]]
+    assert [(at, slip.kind, slip.row) for at, slip, _ in told(motif, motif, other)] == [(2, "mirrored", 3 + 7)]
+    elsewhere = ["...XX...", *MOTIF[1:]]  # two stitches of ground more or fewer at either side: no mirror image
+    assert told(["XX......", *MOTIF[1:]], ["XX......", *MOTIF[1:]], elsewhere) == []

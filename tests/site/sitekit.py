@@ -113,6 +113,14 @@ class Site:
     theme: str = ""
 
 
+SETTLED = """async () => {
+  const idle = () => new Promise((done) => requestIdleCallback(done, { timeout: 1000 }));
+  while (document.documentElement.classList.contains("is-coming")) await idle();
+  for (let more = 0; more < 3; more++) await idle();
+}"""
+"""Until all that the page puts off for the sake of a first tap has been done."""
+
+
 class Look:
     """Opens pages and minds what they must not do: ask anybody else for anything, complain, or raise."""
 
@@ -136,6 +144,8 @@ class Look:
 
         page.on("dialog", refuse)
         page.goto(self.site.address + path)
+        if options.get("java_script_enabled", True):
+            page.evaluate(SETTLED)
         return page
 
     def close(self) -> None:

@@ -171,3 +171,22 @@ def test_the_numbers_of_rows_to_come_can_be_read(look: Look) -> None:
     page.wait_for_timeout(100)
     shares = page.locator(".lx-row-numbers text").evaluate_all("(all) => all.map((e) => +getComputedStyle(e).opacity)")
     assert min(shares) == 1
+
+
+def test_a_tap_before_all_scripts_have_started_is_answered_and_the_rest_comes(look: Look) -> None:
+    """Whoever taps at once has the row; its numbers, its address and what lies far below come behind it."""
+    page = look.at(OWL, size=PHONE)
+    page.add_init_script(
+        """addEventListener("DOMContentLoaded", () => {
+          window.coming = document.documentElement.classList.contains("is-coming");
+          document.querySelector(".start").click();
+          window.answer = document.querySelector(".knit-head h2").textContent;
+        });"""
+    )
+    page.goto(look.site.address + OWL)
+    assert page.evaluate("[window.coming, window.answer.slice(0, 5)]") == [True, "Row 1"]
+    page.wait_for_function("location.hash === '#row-1'")
+    expect(page.get_by_role("button", name="Say something of this row")).to_be_visible()
+    expect(page.locator(".window.is-ruled .ruler.at-right span").first).to_be_visible()
+    expect(page.locator(".row-list")).to_be_visible()
+    assert 0 < box(page.locator(".row-frame"))["y"] < box(page.locator(".knit-card"))["y"]

@@ -6,6 +6,7 @@ whatever else is read on a page, or read aloud, was never looked up.
 
 import re
 import shutil
+import sys
 from collections.abc import Iterator, Mapping
 from functools import partial
 from pathlib import Path
@@ -94,6 +95,14 @@ class _Counts(dict[str, Any]):
         return f"⟦{key}⟧", f"⟦{key}, many⟧"
 
 
+def forget() -> None:
+    """What pages keep by the language's code, which the made-up one shares with German."""
+    for name, module in list(sys.modules.items()):
+        for value in vars(module).values() if name.startswith("lintarsia.publishing.pages") else ():
+            if hasattr(value, "cache_clear"):
+                value.cache_clear()
+
+
 @pytest.fixture(scope="module")
 def bracketed(charts: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The site of the made-up language, which calls itself German."""
@@ -101,7 +110,9 @@ def bracketed(charts: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
     folder = tmp_path_factory.mktemp("bracketed") / "out"
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr(catalogues, "read_language", lambda code: made_up)
+        forget()
         build_site([str(charts)], str(folder), language="de", cores=1)
+        forget()
     return folder
 
 

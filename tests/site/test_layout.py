@@ -40,6 +40,10 @@ def digits(text: str) -> str:
     return sha256(text.encode("utf-8", "surrogateescape")).hexdigest()[:8]
 
 
+def test_slashes_and_dots_that_lead_nowhere_are_no_part_of_a_slug() -> None:
+    assert names("./a//b/../Fir.chart.yaml", "/c/kite.chart.yml") == ["a/b/fir", "c/kite"]
+
+
 def test_a_name_of_bytes_that_are_no_text_leaves_digits_of_the_bytes() -> None:
     """As Python has such a name: each byte that is no UTF-8 as a lone surrogate (PEP 383)."""
     assert names("fr\udcfft.chart.yaml") == [f"frt-{digits('fr' + chr(0xDCFF) + 't.chart.yaml')}"]

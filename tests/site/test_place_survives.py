@@ -9,6 +9,7 @@ from typing import Any
 
 import pytest
 from playwright.sync_api import Browser, Page, expect
+from sitekit import SETTLED
 
 from lintarsia.publishing.site.building import build_site
 
@@ -50,6 +51,7 @@ class Bench:
     def at(self, hash: str = "") -> Page:
         self.page.goto("about:blank")
         self.page.goto(f"{self.address}charts/kite.html{hash}")
+        self.page.evaluate(SETTLED)
         return self.page
 
     def told(self) -> list[str]:

@@ -47,7 +47,6 @@ def fox(tmp_path_factory: pytest.TempPathFactory) -> str:
 def on_a_phone(browser: Browser, address: str) -> Page:
     page = browser.new_page(viewport=PHONE)
     page.goto(address)
-    page.wait_for_function("() => Boolean(globalThis.lintarsia?.placeOf)")
     return page
 
 
@@ -56,7 +55,8 @@ def test_what_is_said_of_stitches_does_not_hide_them(browser: Browser, fox: str)
     page = on_a_phone(browser, f"{fox}#row-4-s7-9")
     note = page.locator(".lit-note")
     expect(note).to_contain_text("row 4 (WS), stitches 7–9")
-    page.wait_for_function(f"({SEEN})()")
+    page.wait_for_timeout(200)  # a frame later everything stands where it will
+    assert page.evaluate(SEEN)
     assert box(note)["y"] > 0
     page.close()
 

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 from playwright.sync_api import Browser, PdfMargins, expect
-from sitekit import SHORT_ROW, Look
+from sitekit import SETTLED, SHORT_ROW, Look
 
 from lintarsia.publishing.site.building import build_site
 
@@ -149,6 +149,7 @@ def test_what_is_printed_can_be_chosen_and_is_kept(look: Look, box: str, parts: 
     page.get_by_text("Print", exact=True).first.click()
     page.locator(f"#print-{box}").uncheck()
     page.reload()
+    page.evaluate(SETTLED)
     page.emulate_media(media="print")
     for part in (".row-list", ".materials", ".winding", ".ends", ".results", ".stage", ".key-list"):
         assert page.locator(part).first.is_visible() is (part not in parts), part

@@ -7,10 +7,13 @@ from pathlib import Path
 
 import pytest
 
+from lintarsia.engine.checking import shown
 from lintarsia.publishing.pages.layout import Layout
 from lintarsia.publishing.pages.said import Spot
 from lintarsia.publishing.site.gather import files_read, tasks
+from lintarsia.publishing.site.patternmaker import _elsewhere
 from lintarsia.publishing.site.task import Task
+from lintarsia.result import Level, Region, Result
 from lintarsia.settings import SettingsFinder
 
 CHART = """\
@@ -177,3 +180,14 @@ def test_a_remark_on_a_piece_is_laid_where_it_is_in_the_chart(
     (said,) = task.said
     assert (said.spot, said.spot_in_chart, said.piece, said.size, said.knitter) == (spot, in_chart, "front", "", "Wren")
     assert said.chart == (os.path.realpath(tmp_path / "kite.chart.yaml") if spot else "")
+
+
+def test_results_in_a_patterns_charts_are_told_by_their_way_with_what_blocks_there(tmp_path: Path) -> None:
+    folder = put(tmp_path / "charts")
+    (folder / "a" / "lintarsia.yaml").write_text("block: warning\n")
+    task = made(folder)["set-pattern"]
+    where = (shown(str(folder / "set.pattern.yaml")), shown(str(folder / "a" / "kite.chart.yaml")))
+    results = tuple(Result("a/b", "k", Level.WARNING, "m", file, Region(1, 1, 1, 2)) for file in where)
+    told = task.tidy(results)
+    assert [result.file for result in told] == ["set.pattern.yaml", "a/kite.chart.yaml"]
+    assert _elsewhere(task, results, told) == {"a/kite.chart.yaml": Level.WARNING}
