@@ -19,7 +19,7 @@ PRINTED = (
     (BLOG, PHONE),
     (BLOG, DESK),
     (OWL, DESK),
-)  # the sheet is as wide for either; large charts are dear to lay out
+)  # a sheet is as wide for either; the owl is dear to lay out
 HELD_AGAINST = (OWL, OVERVIEW, BLOG)  # theirs without ours, and ours without theirs
 PAPER = ViewportSize(width=718, height=1047)  # what margins of 10 mm leave of A4, at 96 px an inch
 DAY, EVENING = "rgb(247, 242, 232)", "rgb(28, 22, 17)"
