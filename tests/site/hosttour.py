@@ -15,26 +15,20 @@ CARDS = {OWL: "#row-24", GATE: "#row-3"}  # the rows that are knitted there, onc
 RULE, GUIDE, INFANTS = "patterns/rules/grid/stitch-count/", "patterns/guide/reading/", "patterns/guide/infants/"
 BLOG = "blog/"
 READ = (OVERVIEW, GATE, INFANTS, BLOG)  # what axe reads
-PRINTED = (
-    (BLOG, PHONE),
-    (BLOG, DESK),
-    (OWL, DESK),
-)  # a sheet is as wide for either; the owl is dear to lay out
 HELD_AGAINST = (OWL, OVERVIEW, BLOG)  # theirs without ours, and ours without theirs
 PAPER = ViewportSize(width=718, height=1047)  # what margins of 10 mm leave of A4, at 96 px an inch
 DAY, EVENING = "rgb(247, 242, 232)", "rgb(28, 22, 17)"
 
 # The looks of every element of ours, with its place in the page, or in the card, that it is in. The numbers beside a
-# chart are made anew for whatever is in sight, and drawings have looks of their own; rows of a list are all alike.
+# chart are made anew for whatever is in sight, and drawings have looks of their own.
 LOOKS = """() => {
   const NAMES = ["color", "backgroundColor", "fontFamily", "fontSize", "fontWeight", "lineHeight", "letterSpacing",
     "textTransform", "textAlign", "textDecorationLine", "display", "listStyleType", "boxShadow", "borderTopWidth",
     "borderTopColor", "paddingTop", "paddingLeft", "marginTop", "marginLeft", "opacity", "fill", "stroke"];
   return [...document.querySelectorAll(".lintarsia, .lintarsia *")].flatMap((one) => {
-    if (one.closest(".ruler, .map, svg svg, svg *, .row-list tr:nth-child(n+9)") || !one.checkVisibility()) return [];
     const style = getComputedStyle(one), at = one.getBoundingClientRect();
     const root = one.closest(".knit-card, .lintarsia").getBoundingClientRect();
-    if (!at.width || !at.height) return [];
+    if (!at.width || !at.height || one.closest(".ruler, .map, svg svg, svg *") || !one.checkVisibility()) return [];
     const place = [at.x - root.x, at.width, at.height].map(Math.round);
     const looks = NAMES.map((name) => style[name]);
     return [[`${one.localName}.${one.getAttribute("class")}`, ...looks, ...place].join(" | ")];
@@ -148,7 +142,7 @@ def _seen(page: Page, path: str, size: ViewportSize, scheme: str, theme: str, np
         sight.looks, sight.theirs = _both_ways(page, path)
         sight.letters = page.evaluate(LETTERS, ""), page.evaluate(LETTERS, "29px")
         page.evaluate(LETTERS, "")
-        sight.paper = _on_paper(page, size) if (path, size) in PRINTED else None
+        sight.paper = _on_paper(page, size) if path != OVERVIEW else None
     if path in READ:
         _read(page, path, scheme, theme, npm, sight)
     return sight
