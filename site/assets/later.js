@@ -31,7 +31,7 @@ Object.assign(globalThis.lintarsia, (() => {
     /** Do it when there is time; once, however often it is asked for until then. */
     later,
     /** What a page can be used without: for whoever comes to a place in it at once. */
-    rest(task) { if (location.hash) task(); else later(task); },
+    rest(task) { if (location.hash) task(); else idle(() => later(task), { timeout: 4 * MOST }); },
     /** Not at all. */
     never(task) { waiting.delete(task); },
     /** Do now what waits; nothing where it has been done. */

@@ -6,7 +6,7 @@
   const read = () => { try { return localStorage.getItem(KEY); } catch { return null; } };
   const keep = (value) => { try { localStorage.setItem(KEY, value); } catch { /* a private window: not kept */ } };
   root.classList.remove("no-script");
-  const idle = (done) => (typeof requestIdleCallback === "function" ? requestIdleCallback(done, { timeout: 1000 }) : setTimeout(done, 60));
+  const idle = (done) => (typeof requestIdleCallback === "function" ? requestIdleCallback(done, { timeout: 2000 }) : setTimeout(done, 60));
 
   // A page that is read from its top can be used before what lies far below is laid out: theme.css leaves that out until
   // then. Whoever comes to a place in the page, comes back to it or moves in it has all of it at once.

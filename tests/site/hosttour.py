@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import Any
 
 from playwright.sync_api import Browser, Page, ViewportSize
-from sitekit import DESK, PHONE, Look, Site, box
+from sitekit import DESK, PHONE, SETTLED, Look, Site, box
 
 OVERVIEW, OWL, GATE = "patterns/", "patterns/charts/night-owl-mitten/", "patterns/charts/gate/"
 CARDS = {OWL: "#row-24", GATE: "#row-3"}  # the rows that are knitted there, once the page itself has been looked at
@@ -162,6 +162,7 @@ def _knit(page: Page, path: str) -> None:
     if path in CARDS:
         page.evaluate("(row) => { location.hash = row; }", CARDS[path])
         page.locator('[data-part="card"]').wait_for()
+        page.evaluate(SETTLED)  # symbols come behind the card
 
 
 @contextmanager

@@ -114,9 +114,9 @@ class Site:
 
 
 SETTLED = """async () => {
-  const idle = () => new Promise((done) => requestIdleCallback(done, { timeout: 1000 }));
+  const idle = () => new Promise((done) => requestIdleCallback(done, { timeout: 2500 }));
   while (document.documentElement.classList.contains("is-coming")) await idle();
-  for (let more = 0; more < 3; more++) await idle();
+  for (let more = 0; more < 4; more++) await idle();
 }"""
 """Until all that the page puts off for the sake of a first tap has been done."""
 
