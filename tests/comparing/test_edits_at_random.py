@@ -151,11 +151,11 @@ def told_once(seed: int) -> None:
     assert change.same_to_row == (first if changed_there else first - 1)
 
 
-test_each_edit_is_told_once_as_what_it_is = each("seed", range(60))(told_once)
+test_each_edit_is_told_once_as_what_it_is = each("seed", range(60), quickly=3)(told_once)
 test_each_of_hundreds_is_told_once = pytest.mark.slow(each("seed", range(60, 300))(told_once))
 
 
-@each("seed", range(300, 350))
+@each("seed", range(300, 350), quickly=3)
 def test_in_rounds_nothing_is_turned(seed: int) -> None:
     edits = planted(seed)
     change = compared(edits.was, edits.now, worked="round")
@@ -173,7 +173,7 @@ def told_beside(seed: int) -> None:
     assert outcome(change) == edits.expected()
 
 
-test_a_recolouring_with_edits_is_both = each("seed", range(350, 380))(told_beside)
+test_a_recolouring_with_edits_is_both = each("seed", range(350, 380), quickly=3)(told_beside)
 test_each_of_many_recolourings_with_edits_is_both = pytest.mark.slow(each("seed", range(380, 450))(told_beside))
 
 
@@ -187,7 +187,7 @@ WHOLE = {
 }
 
 
-@each("seed", range(540, 600))
+@each("seed", range(540, 600), quickly=3)
 def test_what_is_said_of_the_whole_is_told_beside_the_rows(seed: int) -> None:
     edits = planted(seed)
     chosen = edits.random.sample(sorted(WHOLE), edits.number(1, 3))
@@ -212,11 +212,11 @@ def told_as_one(seed: int) -> None:
     assert len(told(change)) == 1
 
 
-test_a_motif_that_has_moved_is_one_change = each("seed", range(450, 470))(told_as_one)
+test_a_motif_that_has_moved_is_one_change = each("seed", range(450, 470), quickly=3)(told_as_one)
 test_each_of_many_motifs_that_have_moved_is_one_change = pytest.mark.slow(each("seed", range(470, 520))(told_as_one))
 
 
-@each("seed", range(520, 540))
+@each("seed", range(520, 540), quickly=3)
 def test_the_same_chart_in_another_layout(seed: int) -> None:
     random = Random(seed)
     rows = picture(random.randint)

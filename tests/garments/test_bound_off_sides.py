@@ -41,7 +41,7 @@ def finished(kind: str, order: str, lot: int) -> tuple[Neck, Chart, dict[str, in
     return made, reading.chart, off
 
 
-@each("kind, order, lot", CASES)
+@each("kind, order, lot", CASES, quickly=5)
 def test_the_yarns_of_the_last_row_bind_off_and_finish_then(kind: str, order: str, lot: int) -> None:
     _, chart, off = finished(kind, order, lot)
     plan = make_plan(chart)
@@ -62,7 +62,7 @@ def told(chart: Chart) -> list[str]:
     return [finding.message for rule in rules if rule.check for finding in rule.check(work, rule.options())]
 
 
-@each("kind, order, lot", CASES)
+@each("kind, order, lot", CASES, quickly=5)
 def test_it_takes_the_yarn_that_binding_off_after_the_last_row_takes(kind: str, order: str, lot: int) -> None:
     """Every stitch that is left is bound off once, said outright as well as left to the knitter."""
     made, chart, _ = finished(kind, order, lot)
@@ -76,7 +76,7 @@ def test_it_takes_the_yarn_that_binding_off_after_the_last_row_takes(kind: str, 
 
 
 @pytest.mark.parametrize("named", [False, True])
-@each("kind, order, lot", CASES)
+@each("kind, order, lot", CASES, quickly=5)
 def test_a_knitter_with_the_words_alone_has_nothing_left(kind: str, order: str, lot: int, named: bool) -> None:
     made, chart, off = finished(kind, order, lot)
     hands = Knitter(len(made.rows[0]), yarns=set() if named else None)

@@ -36,13 +36,13 @@ def drawn(kind: str, order: str, lot: int) -> Neck:
 CASES = [(kind, order, lot) for kind in KINDS for order in ORDERS for lot in LOTS]
 
 
-@each("kind, order, lot", CASES)
+@each("kind, order, lot", CASES, quickly=5)
 def test_what_can_be_knitted_passes(kind: str, order: str, lot: int) -> None:
     assert told(drawn(kind, order, lot).text) == []
 
 
 @pytest.mark.parametrize("half", ["left", "right"])
-@each("kind, order, lot", CASES)
+@each("kind, order, lot", CASES, quickly=5)
 def test_several_stitches_bound_off_where_a_side_ends(kind: str, order: str, lot: int, half: str) -> None:
     """Three at the outer edge of one side, in the first or second row above the parting, whichever ends there."""
     made = drawn(kind, order, lot)
@@ -76,7 +76,7 @@ def test_a_parting_in_a_row_too_early_or_too_late_or_of_nothing(kind: str, order
     assert ("grid/opening", made.parted) in told(nothing)
 
 
-@each("kind, order, lot", CASES)
+@each("kind, order, lot", CASES, quickly=5)
 def test_a_side_that_is_a_stitch_short_of_what_is_said(kind: str, order: str, lot: int) -> None:
     """The drawing loses a stitch at an outer edge, and nothing says so."""
     made = drawn(kind, order, lot)

@@ -112,6 +112,18 @@ def test_the_heading_whole() -> None:
     ]
 
 
+def test_of_a_tube_rounds_are_told() -> None:
+    chart, plan = planned()
+    tube = replace(chart, technique=Technique.STRANDED, worked=Worked.ROUND)
+    told = heading(tube, make_plan(tube), PLAIN)
+    assert told[1] == "stranded, worked in the round, 5 stitches × 3 rounds"
+    assert [line.split(", ")[-1] for line in told[3:5]] == ["at most 3 in a round (limit 8)", "0 rounds waited"]
+    table = compare_text(tube, try_limits(tube, [parse_try("carry=3")], make_plan), Screen(80))
+    assert "fullest round" in table
+    assert "rounds waited" in table
+    assert plan.totals.idle == 0
+
+
 @pytest.mark.parametrize(
     ("width", "tables"),
     [

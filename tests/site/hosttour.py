@@ -71,6 +71,9 @@ AXE = """async () => (await axe.run(".lintarsia", { resultTypes: ["violations"],
   values: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"] },
   rules: { "target-size": { enabled: false } } })).violations // half under a theme's head, one is small
   .map((v) => [v.impact, v.id, ...v.nodes.slice(0, 3).map((n) => n.html.slice(0, 160))].join(" | "))"""
+INVITING = """() => [...document.querySelectorAll(".lintarsia :is(.placed-go, .start, .knit-card, button)")]
+  .filter((one) => one.checkVisibility({ checkVisibilityCSS: true }) && one.getBoundingClientRect().width)
+  .map((one) => one.outerHTML.slice(0, 90))"""
 WIDE = "document.documentElement.scrollWidth"
 # What themes say of their search; and a fault of MkDocs' own theme where its colours of code are not wanted.
 NO_FAULTS = ("building Lunr index...", "Lunr index built, search ready", "of null (setting 'disabled')")
@@ -192,8 +195,7 @@ def _on_paper(page: Page, size: ViewportSize) -> Paper:
     page.emulate_media(media="print")
     pictures, keys = (page.locator(f".lintarsia :is({parts})").all() for parts in (".stage, .placed-picture", KEYS))
     pairs = list(zip(map(box, pictures), map(box, keys), strict=True))
-    parts = page.locator(".lintarsia :is(.placed-go, .start, .knit-card, button)").all()
-    paper = Paper(page.evaluate(WIDE), pairs, [str(one) for one in parts if one.is_visible()])
+    paper = Paper(page.evaluate(WIDE), pairs, page.evaluate(INVITING))
     page.emulate_media(media="screen")
     page.set_viewport_size(size)
     return paper

@@ -1,13 +1,17 @@
 """Shaping in words: the start and the end of a row are where the knitter begins and stops, whichever side she sees."""
 
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 from sitekit import row_list
 
+from lintarsia.chart.grid import RowNumber
+from lintarsia.chart.sides import Half, Stint
 from lintarsia.planning.planner import make_plan
-from lintarsia.publishing.pages.shapingnotes import shaping_words
+from lintarsia.publishing.pages.shapingnotes import shaping_words, topmost_words
 from lintarsia.reading.reader import read_chart
+from lintarsia.telling.terms import Terms
 
 HEAD = """\
 lintarsia: 1
@@ -108,6 +112,16 @@ def test_decreases_are_named_where_the_file_says_how_they_lean(
     rows = ["AAAAAA".center(wide, ".")] * 2
     told = said(tmp_path, f"{made[2]}\n{made[0].strip()}", [*rows, above], 3)
     assert told.partition(": ")[0] == words
+
+
+def test_what_a_side_ends_with_is_held_or_bound_off_and_a_single_stitch_fastened_off() -> None:
+    """A last stitch is fastened off by drawing the yarn through it (common practice); there is nothing to bind off."""
+    side = Stint(RowNumber(7), Half.LEFT, (3, 5), leftward=True)
+    assert topmost_words(side) == "after this row leave the 2 stitches of this side on a holder, or bind them off"
+    assert topmost_words(side, Terms.BRITISH).endswith("or cast them off")
+    held = "after this row leave the one stitch of this side on a holder, or draw the yarn through it"
+    assert topmost_words(replace(side, columns=(3, 4))) == held
+    assert topmost_words(replace(side, columns=(3, 3))) == ""
 
 
 def test_a_row_with_purls_says_on_the_page_what_is_knitted_and_purled() -> None:

@@ -12,6 +12,7 @@ from lintarsia.plansheets.materials import clip, strong
 from lintarsia.reporting.screen import Screen
 from lintarsia.telling.guessing import did_you_mean
 from lintarsia.telling.lengths import fabric_length, is_imperial, yarn_length
+from lintarsia.telling.names import row_word
 
 SETTINGS = ("supplies", "strand", "carry", "idle", "float")
 REACHES = ("carry", "float")  # as a length, or in stitches
@@ -108,11 +109,11 @@ def _figures(chart: Chart, shown: Sequence[Try], imperial: bool) -> list[tuple[s
     figures = [
         ("supplies", [f"{t.supplies:,}" for t in totals]),
         ("ends to weave in", [f"{t.ends:,}" for t in totals]),
-        ("fullest row", [f"{t.most_in_a_row}" for t in totals]),
+        (f"fullest {row_word(chart)}", [f"{t.most_in_a_row}" for t in totals]),
         ("most hanging", [f"{t.most_hanging}" for t in totals]),
         ("longest float", [fabric_length(c.float_mm, imperial) if c.longest_float else "–" for c in shown]),
         ("stitches carried", [f"{t.carried:,}" for t in totals]),
-        ("rows waited", [f"{t.idle:,}" for t in totals]),
+        (f"{row_word(chart)}s waited", [f"{t.idle:,}" for t in totals]),
         ("yarn", [yarn_length(t.metres, imperial) for t in totals]),
     ]
     for symbol in shown[0].plan.colours:

@@ -60,7 +60,7 @@ def heading(chart: Chart, plan: Plan, screen: Screen) -> list[str]:
         "",
         f"{count(totals.supplies, 'supply', 'supplies')}, {totals.ends:,} ends, {most} ({limit})",
         f"{count(totals.stitches, 'stitch', 'stitches')}, {yarn_length(totals.metres, is_imperial(chart))} of yarn, "
-        f"{count(totals.carried, 'stitch', 'stitches')} carried, {count(totals.idle, 'row')} waited",
+        f"{count(totals.carried, 'stitch', 'stitches')} carried, {count(totals.idle, row_word(chart))} waited",
         limits_line(chart, plan),
     ]
     threads, imperial = plan.threads, is_imperial(chart)

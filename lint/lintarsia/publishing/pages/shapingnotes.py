@@ -114,6 +114,8 @@ def topmost_words(stint: Stint, terms: Terms = Terms.AMERICAN) -> str:
     left = stint.columns[1] - stint.columns[0]
     if not left:
         return ""
+    if left == 1:
+        return phrase("after this row leave the one stitch of this side on a holder, or draw the yarn through it")
     return phrase(
         "after this row leave the {stitches} of this side on a holder, or {bind_them_off}",
         stitches=stitch_count(left),
