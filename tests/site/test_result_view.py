@@ -46,6 +46,12 @@ def test_like_results_share_a_remedy_where_they_have_one() -> None:
     assert (alone.places, alone.head, alone.more) == ((), "stitch 3 of row 9 is alone", 0)
 
 
+def test_advice_that_is_the_same_at_each_place_and_not_the_rules_is_given_once() -> None:
+    (told,) = tellings(None, [lone(row, "sew it on") for row in (9, 5, 2)], Level.ERROR, RULES)
+    assert told.remedy == "sew it on"
+    assert [spot.remedy for spot in told.spots] == ["", "", ""]
+
+
 def test_what_differs_from_place_to_place_is_said_at_the_place() -> None:
     """One place's advice must not stand for all of them."""
     blue, red = Fix("knit it in B", (), safe=False), Fix("knit it in R", (), safe=False)

@@ -9,7 +9,7 @@ from sitekit import row_list
 from lintarsia.chart.grid import RowNumber
 from lintarsia.chart.sides import Half, Stint
 from lintarsia.planning.planner import make_plan
-from lintarsia.publishing.pages.shapingnotes import shaping_words, topmost_words
+from lintarsia.publishing.pages.shapingnotes import joining_words, shaping_words, topmost_words
 from lintarsia.reading.reader import read_chart
 from lintarsia.telling.terms import Terms
 
@@ -122,6 +122,10 @@ def test_what_a_side_ends_with_is_held_or_bound_off_and_a_single_stitch_fastened
     held = "after this row leave the one stitch of this side on a holder, or draw the yarn through it"
     assert topmost_words(replace(side, columns=(3, 4))) == held
     assert topmost_words(replace(side, columns=(3, 3))) == ""
+
+
+def test_a_side_without_yarn_of_its_own_begins_with_none() -> None:
+    assert joining_words(None, "the slit") == ""
 
 
 def test_a_row_with_purls_says_on_the_page_what_is_knitted_and_purled() -> None:
