@@ -18,6 +18,17 @@ chart: |
   AAAAAA
 """
 
+# A chart to which a key is added, lopsided so that a swap shows: its head, and its grid.
+LOPSIDED = """\
+lintarsia: 1
+title: Lopsided
+gauge: {stitches: 22, rows: 30, over: 10 cm}
+colours:
+  A: {name: Deep sea, shade: "#27406b"}
+  B: {name: Bone, shade: "#efe9dc"}
+"""
+LOPSIDED_GRID = "chart: |\n  AAABB\n  AAABB\n  AA.BB\n"
+
 EVERY_KEY = """\
 lintarsia: 1
 title: Every key

@@ -1,22 +1,14 @@
 """What the reader's fixes are called, what stands in for a title, and rows of unequal width held each to its own."""
 
 import pytest
+from reading_charts import LOPSIDED as HEAD
+from reading_charts import LOPSIDED_GRID as GRID
 from yaml import ScalarNode
 
 from lintarsia.chart import Suppression
 from lintarsia.reading import read_chart
 from lintarsia.reading.flow_text import spell_out
 from lintarsia.reading.tree import compose
-
-HEAD = """\
-lintarsia: 1
-title: Lopsided
-gauge: {stitches: 22, rows: 30, over: 10 cm}
-colours:
-  A: {name: Deep sea, shade: "#27406b"}
-  B: {name: Bone, shade: "#efe9dc"}
-"""
-GRID = "chart: |\n  AAABB\n  AAABB\n  AA.BB\n"
 
 
 @pytest.mark.parametrize(

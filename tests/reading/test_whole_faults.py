@@ -1,19 +1,12 @@
 """Faults of a lopsided chart told whole: key, message, place, remedy and what a fix would write."""
 
 import pytest
+from reading_charts import LOPSIDED as HEAD
+from reading_charts import LOPSIDED_GRID as GRID
 
 from lintarsia.reading import read_chart
 from lintarsia.result import Finding
 
-HEAD = """\
-lintarsia: 1
-title: Lopsided
-gauge: {stitches: 22, rows: 30, over: 10 cm}
-colours:
-  A: {name: Deep sea, shade: "#27406b"}
-  B: {name: Bone, shade: "#efe9dc"}
-"""
-GRID = "chart: |\n  AAABB\n  AAABB\n  AA.BB\n"
 MORE = "".join(f'  {c}: {{name: {c}, shade: "#27406b"}}\n' for c in "CDEFGHIJKL")
 
 

@@ -5,6 +5,7 @@ Arrays as small as most charts cost what their calls cost; a row of 50 stitches 
 
 from collections.abc import Sequence
 from functools import lru_cache
+from typing import Literal
 
 import numpy as np
 from numpy.typing import NDArray
@@ -25,13 +26,15 @@ class Lanes:
 
     def rows(self, cells: Cells) -> list[int]:
         """The rows of a grid without squares that have no stitch."""
-        data, step = cells.astype("<i2").tobytes(), self.width * BITS // 8
-        return [int.from_bytes(data[at : at + step], "little") for at in range(0, len(data), step)]
+        return self._numbers(cells.astype("<i2"), "little")
 
     def turned(self, cells: Cells) -> list[int]:
         """The rows the other way round."""
-        data, step = cells.astype(">i2").tobytes(), self.width * BITS // 8
-        return [int.from_bytes(data[at : at + step], "big") for at in range(0, len(data), step)]
+        return self._numbers(cells.astype(">i2"), "big")
+
+    def _numbers(self, cells: NDArray[np.int16], order: Literal["little", "big"]) -> list[int]:
+        data, step = cells.tobytes(), self.width * BITS // 8
+        return [int.from_bytes(data[at : at + step], order) for at in range(0, len(data), step)]
 
     def steps(self, rows: Sequence[int], apart: int = 1) -> list[int]:
         """Where each row is unlike the next, or the one so many rows further up, as far as there is one: a bit for each

@@ -1,7 +1,7 @@
 """How usual a picture's stitches are, each among its neighbours: what says which of two like rows has slipped."""
 
 from lintarsia.rules.shared.lanes import Cells
-from lintarsia.rules.shared.neighbours import Neighbours
+from lintarsia.rules.shared.neighbours import REACH, Neighbours
 from lintarsia.rules.shared.unlikely_rows import table
 
 ABOUT = 6  # rows on either side of a slip, of which the stitches see it
@@ -15,5 +15,5 @@ def gained(cells: Cells, undone: Cells, row: int) -> float:
 
 
 def _usual(cells: Cells) -> float:
-    known = table()
-    return float(known.weights[Neighbours(cells).numbers].sum(dtype="int64")) * known.unit
+    known, around = table(), Neighbours(cells)
+    return float(known.usual(around, around.tall)[REACH:-REACH].sum()) * known.unit
