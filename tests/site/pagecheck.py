@@ -23,7 +23,8 @@ ATTRIBUTES: Mapping[str, str] = {
     "form": "method action novalidate", "html": "", "img": "src alt width height loading decoding", "label": "for",
     "input": "type name value checked placeholder autocomplete min max step accept capture inputmode multiple "
              "enterkeyhint spellcheck maxlength required",
-    "link": "rel href type sizes media", "meta": "charset name content http-equiv property", "ol": "start reversed",
+    "link": "rel href type sizes media blocking", "meta": "charset name content http-equiv property",
+    "ol": "start reversed",
     "option": "value selected", "output": "for name", "script": "src type defer async", "select": "name",
     "td": "colspan rowspan", "th": "scope colspan rowspan", "textarea": "name rows cols maxlength placeholder required",
     "time": "datetime",
