@@ -24,7 +24,8 @@ NO_BREAK = "\N{NO-BREAK SPACE}"
 
 
 class PieceView(NamedTuple):
-    """A piece in some sizes as the cover shows it. `sizes` are the places of its sizes among the pattern's."""
+    """A piece in some sizes as the cover shows it. `sizes` are the places of its sizes among the pattern's, `told` is
+    what they are called, "" where they are all of them."""
 
     name: str
     words: str
@@ -34,6 +35,7 @@ class PieceView(NamedTuple):
     high: int
     sizes: tuple[int, ...]
     piece: str
+    told: str = ""
 
 
 class Face(NamedTuple):
@@ -87,6 +89,7 @@ def _piece_view(pattern: Pattern, page: PiecePage, here: str, layout: Layout, pi
         *picture,
         _places(pattern, [page]),
         page.piece.name,
+        page.told,
     )
 
 
