@@ -5,7 +5,8 @@
     python docs/making/words.py --write nl begins one in another language
 
 What is said is gathered from the sources: from Python and scripts `phrase("…")`, `phrase_of("context", "…")`,
-`counted(n, "…", "…")`, `count(n, "row")` and `marked("…")`, from templates the same and `markup("…")`.
+`counted(n, "…", "…")`, `count(n, "row")` and `marked("…")`, from templates the same and `markup("…")`, and what the
+kinds of file are called that have pages.
 """
 
 import ast
@@ -20,6 +21,8 @@ from babel.messages.catalog import Catalog
 from babel.messages.extract import extract_javascript
 from babel.messages.pofile import read_po, write_po
 from jinja2.ext import babel_extract
+
+from lintarsia.publishing.site.makers import kinds_with_pages
 
 ROOT = Path(__file__).parents[2]
 WORDS = ROOT / "site" / "words"
@@ -39,6 +42,7 @@ SOURCES = (
     "site/theme/*.html",
     "site/assets/*.js",
 )
+KINDS, SEARCH = "lint/lintarsia/ground/kinds.py", "site/assets/search.js"
 HEADER = """\
 # Words of lintarsia's pages. Under the license of lintarsia.
 # A phrase marked “from memory” has not been read by a native knitter yet: whoever reads it takes the mark away."""
@@ -104,6 +108,10 @@ def everything_said() -> dict[Said, list[str]]:
                 places = found.setdefault(said, [])
                 if file.relative_to(ROOT).as_posix() not in places:
                     places.append(file.relative_to(ROOT).as_posix())
+    for kind in kinds_with_pages():  # which pages count and the search names, asking the kind itself
+        (count,) = _phrases("count", [None, kind.noun])
+        for one, asked in ((Said(kind.noun), [KINDS, SEARCH]), (count, [KINDS])):
+            found[one] = list(dict.fromkeys([*found.get(one, ()), *asked]))
     return found
 
 

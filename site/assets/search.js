@@ -10,8 +10,8 @@
   const NAMES = { chart: phrase("chart"), pattern: phrase("pattern"), rule: phrase("rule"), guide: phrase("guide"), result: phrase("result"), changes: phrase("changes") };
   const MOST = 60;
   const plain = (text) => text.normalize("NFD").replace(/[\u0300-\u036f]/g, "").toLowerCase();
-  const entries = index.map(([kind, title, text, link]) => ({ kind, title, text, link, head: plain(title), all: plain(`${title} ${text} ${NAMES[kind] ?? kind}`) }));
-  const KINDS = { chart: 0, pattern: 0, changes: 1, rule: 1, guide: 1, result: 2 };
+  const entries = index.map(([kind, title, text, link]) => ({ kind, title, text, link, head: plain(title), all: plain(`${title} ${text} ${NAMES[kind] ?? phrase(kind)}`) }));
+  const AFTER = { changes: 1, rule: 1, guide: 1, result: 2 }; // whatever kind of file has a page
   const ENGLISH = new Set(["rule", "guide", "result", "changes"]);
   const LONG = 220; // letters of a text that are shown
 
@@ -44,7 +44,7 @@
     history.replaceState(null, "", words.length ? `?q=${encodeURIComponent(input.value)}` : location.pathname);
     if (!words.length) return;
     const hits = entries.map((entry) => ({ entry, score: score(entry, words) })).filter((hit) => hit.score >= 0)
-      .sort((a, b) => b.score - a.score || KINDS[a.entry.kind] - KINDS[b.entry.kind] || a.entry.title.localeCompare(b.entry.title));
+      .sort((a, b) => b.score - a.score || (AFTER[a.entry.kind] ?? 0) - (AFTER[b.entry.kind] ?? 0) || a.entry.title.localeCompare(b.entry.title));
     told.textContent = !hits.length ? phrase("Nothing found.") : [counted(hits.length, "{n} found", "{n} found"), hits.length > MOST && phrase("the first {n} shown", { n: MOST })].filter(Boolean).join(", ");
     wayOn.hidden = hits.length > 0;
     for (const { entry } of hits.slice(0, MOST)) {
@@ -52,7 +52,7 @@
       const kind = document.createElement("small"), text = document.createElement("p");
       link.href = entry.link;
       link.textContent = entry.title;
-      kind.textContent = NAMES[entry.kind] ?? entry.kind;
+      kind.textContent = NAMES[entry.kind] ?? phrase(entry.kind);
       if (globalThis.lintarsia.language !== "en" && ENGLISH.has(entry.kind)) link.lang = text.lang = "en";
       text.textContent = excerpt(entry.text, words);
       item.append(link, " ", kind, text);

@@ -1,5 +1,6 @@
-"""A kind of file is one module. Here one comes in that lintarsia does not have, a card of yarns (`another_kind/`), and
-everything that is said of files is said of it: a list of kinds by name somewhere would leave it out."""
+"""A kind of file is a module for what is checked and one for its page. Here one comes in that lintarsia does not have,
+a card of yarns (`another_kind/`), and everything that is said of files is said of it: a list of kinds by name somewhere
+would leave it out."""
 
 import json
 import subprocess
@@ -20,12 +21,18 @@ CHECK = ("check", "--allow-outside-rules")
 SAID = "▲ warning                                                         card/no-length\n  {} states no length\n"
 
 Answer = tuple[int, str, str]
+Pages = dict[str, str]
 
 
 @pytest.fixture(scope="module")
-def answers(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Answer]:
+def here(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A folder with cards, and what commands make there."""
+    return tmp_path_factory.mktemp("cards")
+
+
+@pytest.fixture(scope="module")
+def answers(here: Path) -> dict[str, Answer]:
     """What each command says. All are run in one process: what a kind of file costs is loading lintarsia."""
-    here = tmp_path_factory.mktemp("cards")
     (here / "tools").mkdir()
     (here / "yarns").mkdir()
     (here / "tools" / "rule.py").write_bytes((OWN / "rule.py").read_bytes())
@@ -54,6 +61,8 @@ def answers(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Answer]:
         "plan": ["plan", "yarns/winter.yarncard.yaml"],
         "compare": ["compare", "yarns/winter.yarncard.yaml", "--from", "yarns/spun.yarncard.yaml"],
         "site": ["site", ".", "--output", "site", "--allow-outside-rules"],
+        "public": ["site", "yarns", "--output", "shop", "--allow-outside-rules", "--public"],
+        "single": ["site", "--single", "yarns/winter.yarncard.yaml", "--output", "one.html", "--allow-outside-rules"],
     }
     run = subprocess.run(
         [sys.executable, str(OWN / "withit.py")],
@@ -113,4 +122,46 @@ def test_a_baseline_takes_them_in(answers: dict[str, Answer]) -> None:
 def test_what_takes_charts_says_what_it_was_given(answers: dict[str, Answer]) -> None:
     assert answers["plan"][2] == "lintarsia: 'yarns/winter.yarncard.yaml' is a card of yarns; expected a chart\n"
     assert answers["compare"][2].endswith("spun.yarncard.yaml is a card of yarns; expected a chart or a pattern\n")
-    assert answers["site"][0] == 0
+    assert answers["single"][::2] == (
+        2, "lintarsia: yarns/winter.yarncard.yaml is a card of yarns; expected a chart or a pattern\n"
+    )  # fmt: skip
+
+
+@pytest.fixture(scope="module")
+def pages(here: Path, answers: dict[str, Answer]) -> Pages:
+    """What the site holds, file by file."""
+    assert answers["site"][0] == 0, answers["site"]
+    charts = ("charts/yarns/winter-yarncard.html", "charts/broken-yarncard.html")
+    names = (*charts, "index.html", "assets/search-index.js", "report.json")
+    return {name: (here / "site" / name).read_text("utf-8") for name in names}
+
+
+def test_each_has_its_page_in_a_site_with_its_results(pages: Pages) -> None:
+    page = pages["charts/yarns/winter-yarncard.html"]
+    for told in ("<h1>Yarns for winter</h1>", '<p class="lede">A card of 3 yarns.</p>', "<li>Dusk blue</li>"):
+        assert page.count(told) == 1, told
+    for told in ("Bone states no length", "Fog states no length", "a yarn states no length"):
+        assert told in page
+
+
+def test_one_that_cannot_be_read_has_a_page_that_says_so(pages: Pages) -> None:
+    page = pages["charts/broken-yarncard.html"]
+    assert "This page cannot be made until its file is mended." in page
+    assert "Unknown key &#39;yarn&#39;; did you mean &#39;yarns&#39;?" in page
+
+
+def test_the_overview_the_search_and_the_report_have_them(pages: Pages) -> None:
+    assert "3 yarn cards" in pages["index.html"]
+    assert '<a class="name" href="charts/yarns/winter-yarncard.html">Yarns for winter <small>' in pages["index.html"]
+    assert '<span class="torn">yarn card</span>' in pages["index.html"]
+    index = json.loads(pages["assets/search-index.js"].partition("=")[2].rstrip(";\n"))
+    assert [line[1] for line in index if line[0] == "yarn card" and "Bone" in line[2]] == ["Yarns for winter"] * 2
+    assert json.loads(pages["report.json"])["summary"]["error"] == 1
+
+
+def test_for_everybody_nothing_is_said_of_what_was_found(here: Path, answers: dict[str, Answer]) -> None:
+    assert answers["public"][0] == 0, answers["public"]
+    page = (here / "shop" / "charts" / "winter-yarncard.html").read_text("utf-8")
+    assert "<h1>Yarns for winter</h1>" in page
+    assert "no length" not in page
+    assert "<li>Bone</li>" in page

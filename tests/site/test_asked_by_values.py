@@ -5,6 +5,7 @@ from dataclasses import replace
 import pytest
 
 from lintarsia.chart import Chart
+from lintarsia.ground.kinds import Kind
 from lintarsia.planning.planner import make_plan
 from lintarsia.publishing.pages.changespage import changes_page
 from lintarsia.publishing.pages.entry import Entry, PieceLine
@@ -126,7 +127,7 @@ def test_what_a_chart_is_found_by() -> None:
     assert list(chart_lines(entry, Layout(), public=True)) == [
         ("chart", "Kite & tail", "5 × 2; Bone, Moor DK", "charts/a/kite.html"), piece,
     ]  # fmt: skip
-    (torn,) = chart_lines(replace(KITE, summary="", names=(), pattern=True), Layout())
+    (torn,) = chart_lines(replace(KITE, summary="", names=(), kind=Kind.PATTERN), Layout())
     assert torn[:3] == ("pattern", "Kite & tail", "cannot be read (a/kite.chart.yaml)")
 
 

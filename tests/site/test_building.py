@@ -15,8 +15,8 @@ from sitekit import SHORT_ROW, Site
 
 from lintarsia.chart.content import chart_fingerprint
 from lintarsia.cli.main import main
-from lintarsia.publishing.site import chartmaker as work
 from lintarsia.publishing.site.building import build_site
+from lintarsia.publishing.site.makers import chart as work
 from lintarsia.reading import read_chart
 from lintarsia.rules.rulebook import house_rulebook
 

@@ -6,9 +6,10 @@ import pytest
 from lxml import html
 from smallsite import write
 
+from lintarsia.ground.kinds import kind_of
 from lintarsia.publishing.pages.layout import Layout
 from lintarsia.publishing.site.gather import Gathering, tasks
-from lintarsia.publishing.site.makers import publish_late
+from lintarsia.publishing.site.publish import publish_late
 from lintarsia.settings import SettingsFinder
 from straytext import stray
 
@@ -31,7 +32,7 @@ def test_its_page_says_so_and_its_pictures_are_gone(jobs: list, tmp_path: Path) 
         entry = publish_late(task, 2.5)
         name = task.name
         assert (entry.file, entry.slug, entry.title) == (name, task.slug, name.rpartition("/")[2])
-        assert entry.pattern == name.endswith(".pattern.yaml")
+        assert entry.kind is kind_of(name)
         assert entry.figures is None
         assert [(one.file, one.rule) for one in entry.results] == [(name, "engine/out-of-time")]
         assert not fabric.exists()

@@ -291,6 +291,20 @@ def _from_top(name: str, link: str) -> str:
     return posixpath.normpath(posixpath.join(posixpath.dirname(name), link))
 
 
+def test_a_page_is_first_seen_with_its_drawing_or_its_head(made: tuple[Path, Pages]) -> None:
+    """HTML, "Render-blocking mechanism", from memory: nothing is painted before the part that a link expects."""
+    expected = {
+        name: page.xpath("//*[@id=substring(//link[@rel='expect' and @blocking='render']/@href, 2)]")
+        for name, page in made[1].items()
+    }
+    parts = {
+        name: (found[0].tag, bool(found[0].xpath(".//*[@id='viewport']"))) for name, found in expected.items() if found
+    }
+    assert set(parts) == {name for name in made[1] if name.startswith("charts/")}
+    assert parts["charts/kite.html"] == ("section", True)
+    assert parts["charts/shore-pattern.html"] == parts["charts/torn.html"] == ("header", False)
+
+
 def test_the_frame_around_every_page(made: tuple[Path, Pages]) -> None:
     for name, page in made[1].items():
         up = "../" * name.count("/")

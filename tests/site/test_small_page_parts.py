@@ -9,6 +9,7 @@ from typing import Any
 import pytest
 from lxml import html
 
+from lintarsia.ground.kinds import Kind
 from lintarsia.knits.model import RemarkKind
 from lintarsia.planning.planner import make_plan
 from lintarsia.publishing.imprint import Imprint
@@ -21,8 +22,8 @@ from lintarsia.publishing.pages.resulthtml import results_html
 from lintarsia.publishing.pages.said import Said, Spot
 from lintarsia.publishing.pages.steps import steps
 from lintarsia.publishing.site.gather import tasks
-from lintarsia.publishing.site.makers import publish, publish_late
 from lintarsia.publishing.site.plugin import LintarsiaPlugin, _is_our_theme
+from lintarsia.publishing.site.publish import publish, publish_late
 from lintarsia.reading.reader import read_chart
 from lintarsia.result import Level, Region, Result, RuleInfo
 from lintarsia.settings import SettingsFinder
@@ -158,7 +159,7 @@ def test_a_chart_that_cannot_be_read_is_called_by_its_file_and_has_no_numbers(tm
     assert [result.rule for result in entry.results] == ["file/unreadable"]
     assert "kite.chart.yaml" in page
     entry, _, _ = made_of(tmp_path, "lintarsia-pattern: [\n", "set.pattern.yaml")
-    assert (entry.title, entry.summary, entry.figures, entry.pattern) == ("set.pattern.yaml", "", None, True)
+    assert (entry.title, entry.summary, entry.figures, entry.kind) == ("set.pattern.yaml", "", None, Kind.PATTERN)
 
 
 def test_a_chart_that_takes_too_long_is_told_and_nothing_of_it_stays(tmp_path: Path) -> None:

@@ -6,6 +6,7 @@ import pytest
 from lxml import html
 
 from lintarsia.chart import Worked
+from lintarsia.ground.kinds import Kind
 from lintarsia.publishing.pages.entry import Entry, Figures, PatternPart, Standing, tally_of
 from lintarsia.publishing.pages.layout import Layout
 from lintarsia.publishing.pages.levelmarks import mark
@@ -77,9 +78,9 @@ def test_a_gauge_that_is_only_stood_in_for_gives_no_area() -> None:
     ("entry", "torn", "facts"),
     [
         (replace(KITE, figures=None, cover="", summary=""), "cannot be read", "a/kite.chart.yaml"),
-        (replace(KITE, figures=None, cover="", summary="", pattern=True), "cannot be read", "a/kite.chart.yaml"),
-        (replace(KITE, figures=None, cover="", pattern=True), "pattern", "12 × 7"),
-        (replace(KITE, figures=None, cover=""), "cannot be read", "12 × 7"),
+        (replace(KITE, figures=None, cover="", summary="", kind=Kind.PATTERN), "cannot be read", "a/kite.chart.yaml"),
+        (replace(KITE, figures=None, cover="", kind=Kind.PATTERN), "pattern", "12 × 7"),
+        (replace(KITE, figures=None, cover=""), "chart", "12 × 7"),
     ],
 )
 def test_what_has_no_picture_says_what_it_is(entry: Entry, torn: str, facts: str) -> None:
@@ -94,7 +95,7 @@ def test_what_has_no_picture_says_what_it_is(entry: Entry, torn: str, facts: str
 
 
 def test_a_cover_without_figures_has_a_picture_of_no_stated_size() -> None:
-    made = swatch(2, replace(KITE, figures=None, pattern=True), "x", "y.svg", "")
+    made = swatch(2, replace(KITE, figures=None, kind=Kind.PATTERN), "x", "y.svg", "")
     assert '<span class="frame"><img src="y.svg" alt="" decoding="async"></span>' in made
 
 
@@ -160,7 +161,7 @@ def test_for_everybody_the_table_has_no_column_of_what_was_found_and_goes_by_tit
     """Patterns come first there; else what blocks does, then what has most to mend."""
     pear = replace(KITE, title="pear", results=found(Level.ERROR), file="pear.chart.yaml", slug="pear")
     owl = replace(KITE, title="Owl", results=found(Level.WARNING), file="owl.chart.yaml", slug="owl")
-    pattern = replace(KITE, title="Zip", figures=None, pattern=True, slug="zip", file="zip.pattern.yaml")
+    pattern = replace(KITE, title="Zip", figures=None, kind=Kind.PATTERN, slug="zip", file="zip.pattern.yaml")
     heads, names, told = shown(owl, pattern, pear)
     assert heads == ["Chart", "State", *NUMBERED, "Errors", "Warnings", "Notes"]
     assert names == ["pear", "Owl", "Zip"]
@@ -172,7 +173,7 @@ def test_for_everybody_the_table_has_no_column_of_what_was_found_and_goes_by_tit
 
 
 def test_charts_and_patterns_are_counted_apart() -> None:
-    pattern = replace(KITE, figures=None, pattern=True)
+    pattern = replace(KITE, figures=None, kind=Kind.PATTERN)
     assert [_counted(entries) for entries in ((), (KITE,), (pattern,), (pattern,) * 2, (KITE, KITE, pattern))] == [
         "0 charts", "1 chart", "1 pattern", "2 patterns", "2 charts and 1 pattern",
     ]  # fmt: skip

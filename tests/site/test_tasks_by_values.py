@@ -11,7 +11,7 @@ from lintarsia.engine.checking import shown
 from lintarsia.publishing.pages.layout import Layout
 from lintarsia.publishing.pages.said import Spot
 from lintarsia.publishing.site.gather import files_read, tasks
-from lintarsia.publishing.site.patternmaker import _elsewhere
+from lintarsia.publishing.site.makers.pattern import _elsewhere
 from lintarsia.publishing.site.task import Task
 from lintarsia.result import Level, Region, Result
 from lintarsia.settings import SettingsFinder

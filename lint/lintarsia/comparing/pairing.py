@@ -10,15 +10,14 @@ from lintarsia.engine.past import Past
 from lintarsia.engine.shown import shown
 from lintarsia.engine.since import Since
 from lintarsia.engine.targets import Target, find_targets
-from lintarsia.ground.kinds import Kind, kind_of
+from lintarsia.ground.kinds import KNITTED_FROM, kind_of
 from lintarsia.ground.scratch import scratch_folder
 from lintarsia.ground.trouble import Trouble
 from lintarsia.ground.values import dataclass
 from lintarsia.settings import SettingsFinder
 
 WORKING_TREE = "working tree"
-KINDS = (Kind.CHART, Kind.PATTERN)  # what is knitted from
-ENDINGS = tuple(kind.suffix for kind in KINDS)
+ENDINGS = tuple(kind.suffix for kind in KNITTED_FROM)
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,9 +63,9 @@ class Pairing:
         return FilePair(was, now, shown(was.path), shown(now.path))
 
     def _single(self, path: str) -> Target:
-        if kind_of(path) not in KINDS:
+        if kind_of(path) not in KNITTED_FROM:
             raise Trouble(f"{shown(path)} is {kind_of(path).what}; expected a chart or a pattern")
-        found = find_targets([path], self._finder, KINDS)
+        found = find_targets([path], self._finder, KNITTED_FROM)
         if not found:
             raise Trouble(f"the settings exclude {shown(path)}")
         return found[0]
@@ -77,7 +76,7 @@ class Pairing:
     def _with_tree(self) -> Iterator[FilePair]:
         since = Since(self._old, self._finder, self._scratch())
         pasts: dict[int, Past] = {}
-        for target in find_targets(self._paths, self._finder, KINDS):
+        for target in find_targets(self._paths, self._finder, KNITTED_FROM):
             past, full = since.past(target.path), _full(target.path)
             pasts[id(past)] = past
             was = past.target(full)

@@ -8,7 +8,7 @@ from typing import TypeGuard
 from lintarsia.chart import Chart
 from lintarsia.door.ofpattern import Chosen, pieces_of
 from lintarsia.door.trouble import sound
-from lintarsia.ground.kinds import Kind, kind_of
+from lintarsia.ground.kinds import KNITTED_FROM, Kind, kind_of
 from lintarsia.ground.trouble import Trouble
 from lintarsia.reading import read_chart
 from lintarsia.settings import Settings, find_settings
@@ -37,7 +37,7 @@ def is_pattern(chart: AnyPath | Chart, piece: str | None, size: str | None) -> T
     """Whether it is the file of a pattern. Raises TypeError where a piece or a size is asked of anything else, Trouble
     for a file that is neither a pattern nor a chart."""
     kind = Kind.CHART if isinstance(chart, Chart) else kind_of(os.fspath(chart))
-    if kind not in (Kind.CHART, Kind.PATTERN):
+    if kind not in KNITTED_FROM:
         raise Trouble(f"{str(chart)!r} is {kind.what}; expected a chart or a pattern")
     if kind is Kind.CHART and (piece is not None or size is not None):
         raise TypeError("piece= and size= are of a pattern's file; a chart has neither")

@@ -31,6 +31,8 @@ class Kind(StrEnum):
         return SUFFIXES[self]
 
 
+KNITTED_FROM = (Kind.CHART, Kind.PATTERN)
+"""What commands take that want something to knit from."""
 SUFFIXES = {kind: f".{kind}.yaml" for kind in Kind}
 _ENDINGS = tuple(suffix for kind, suffix in SUFFIXES.items() if kind is not Kind.CHART)
 

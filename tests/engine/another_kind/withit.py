@@ -1,4 +1,5 @@
-"""lintarsia as it would be with one more kind of file: a line in `ground/kinds.py`, a module, and nothing else.
+"""lintarsia as it would be with one more kind of file: a line in `ground/kinds.py`, a module for what is checked, a
+module for its page, and nothing else.
 
 Standard input has commands as JSON, `[[arguments, what stands on standard input], ...]`; the answer has for each its
 exit status and what it says on standard output and error.
@@ -9,6 +10,7 @@ import json
 import sys
 from collections.abc import Callable
 from contextlib import redirect_stderr, redirect_stdout
+from importlib.machinery import ModuleSpec
 from pathlib import Path
 from types import ModuleType
 
@@ -23,6 +25,7 @@ OWN = '    YARNCARD = "yarncard", "yarn card", "a card of yarns", True\n'
 def put(name: str, file: Path, change: Callable[[str], str] = str) -> ModuleType:
     """Load a module of lintarsia from a file whose text is changed first."""
     module = sys.modules[name] = ModuleType(name)
+    module.__spec__ = ModuleSpec(name, None)  # by which it is known to be there
     module.__file__ = str(file)
     exec(compile(change(file.read_text("utf-8")), str(file), "exec"), module.__dict__)
     return module
@@ -40,6 +43,9 @@ resources.resource = lambda name: HERE / "yarncard.schema.json" if "yarncard" in
 import lintarsia.engine.subjects  # noqa: E402 - it has to meet the kinds with ours among them
 
 put("lintarsia.engine.subjects.yarncard", HERE / "yarncard.py")
+import lintarsia.publishing.site.makers  # noqa: E402 - likewise
+
+put("lintarsia.publishing.site.makers.yarncard", HERE / "page.py")
 
 from lintarsia.cli.main import main  # noqa: E402
 

@@ -11,13 +11,15 @@ from lintarsia.result import Level, RuleInfo
 EXCERPT = 4  # lines shown on either side of a fault in a file that cannot be read
 
 
-def broken_page(entry: Entry, text: str | None, layout: Layout, rules: dict[str, RuleInfo]) -> str:
-    """The page of a chart that cannot be drawn: what stands in the way, and the file around it."""
+def broken_page(entry: Entry, lede: str, text: str | None, layout: Layout, rules: dict[str, RuleInfo]) -> str:
+    """The page of a file that cannot be shown: `lede` says so, and then what stands in the way, with the file, whose
+    content is `text`, around it."""
     page = layout.chart(entry.slug)
     return fill(
         "broken.html",
         entry=entry,
         slug=entry.slug,
+        lede=lede,
         home=layout.link(page, layout.overview),
         results=results_html(None, entry, layout, rules),
         excerpt=list(_excerpt(entry, text)) if text else [],

@@ -5,6 +5,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
+from lintarsia.ground.kinds import Kind
 from lintarsia.result import Level, Result
 from lintarsia.telling.counts import count
 from lintarsia.telling.languages import counted, phrase
@@ -68,11 +69,11 @@ def tally_of(results: tuple[Result, ...], blocking: Level, elsewhere: Mapping[st
 
 @dataclass(frozen=True, slots=True)
 class Entry:
-    """One chart or pattern of the site. `file` is its path as reports print it; `figures` is None but for a chart that
-    could be read. `cover` is the slug of the chart whose fabric stands for it; `names` are those of its colours and
-    yarns, to be found by. `fingerprint` is "" where the file cannot be read. `parts` are the charts of a pattern: what
-    blocks one of them blocks the pattern, so `tally` counts them in. `pieces` are the pages of its pieces. `elsewhere`
-    says what blocks in the charts' files that results of a pattern stand in.
+    """One file of the site that has a page. `file` is its path as reports print it; `summary` is "" where it cannot be
+    read; `figures` is None but for a chart. `cover` is the slug of the chart whose fabric stands for it; `names` are
+    those of its colours and yarns, to be found by. `fingerprint` is "" where it has none. `parts` are the charts of a
+    pattern: what blocks one of them blocks the pattern, so `tally` counts them in. `pieces` are the pages of its
+    pieces. `elsewhere` says what blocks in the charts' files that results of a pattern stand in.
     """
 
     file: str
@@ -83,7 +84,7 @@ class Entry:
     results: tuple[Result, ...]
     blocking: Level
     cover: str = ""
-    pattern: bool = False
+    kind: Kind = Kind.CHART
     names: tuple[str, ...] = ()
     fingerprint: str = ""
     parts: tuple[PatternPart, ...] = ()
@@ -96,6 +97,11 @@ class Entry:
         object.__setattr__(
             self, "tally", Standing(*map(sum, zip(own, *(part.tally for part in self.parts), strict=True)))
         )
+
+    @property
+    def torn(self) -> bool:
+        """Whether the file cannot be read, or could not in its time: whatever can be has something to say of itself."""
+        return not self.summary
 
     @property
     def about(self) -> str:

@@ -3,6 +3,7 @@
 from collections import Counter
 from collections.abc import Sequence
 
+from lintarsia.ground.kinds import Kind
 from lintarsia.publishing.pages.entry import Entry
 from lintarsia.publishing.pages.layout import Layout
 from lintarsia.publishing.pages.swatches import swatch, table_row
@@ -55,14 +56,13 @@ def overview_page(title: str, entries: Sequence[Entry], layout: Layout, *, publi
 
 
 def _by_title(entry: Entry) -> tuple[bool, str, str]:
-    """Patterns first."""
-    return (not entry.pattern, entry.title.casefold(), entry.slug)
+    """What gathers others first, as patterns do."""
+    return (entry.kind.whole, entry.title.casefold(), entry.slug)
 
 
 def _counted(entries: Sequence[Entry]) -> str:
     """`9 charts`, `9 charts and 1 pattern`"""
-    patterns = sum(entry.pattern for entry in entries)
-    charts = count(len(entries) - patterns, "chart")
-    if patterns == len(entries) > 0:
-        return count(patterns, "pattern")
-    return one_and_all([charts, count(patterns, "pattern")]) if patterns else charts
+    by_kind = Counter(entry.kind for entry in entries)
+    if not by_kind:
+        return count(0, Kind.CHART.noun)
+    return one_and_all([count(by_kind[kind], kind.noun) for kind in Kind if kind in by_kind])

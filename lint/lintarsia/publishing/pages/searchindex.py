@@ -42,7 +42,7 @@ def chart_lines(entry: Entry, layout: Layout, *, public: bool = False) -> Iterat
     link = layout.link(layout.search, layout.chart(entry.slug))
     text = (entry.summary or phrase("cannot be read")) + ("" if public else f" ({entry.file})")
     names = f"; {', '.join(entry.names)}" if entry.names else ""
-    yield "pattern" if entry.pattern else "chart", entry.title, text + names, link
+    yield entry.kind.noun, entry.title, text + names, link
     for piece in entry.pieces:
         yield "chart", piece.title, piece.about, layout.link(layout.search, layout.chart(piece.slug))
     if public:

@@ -25,8 +25,8 @@ def swatch(number: int, entry: Entry, link: str, picture: str, file: str, *, pub
         later = ' loading="lazy"' if number >= AT_ONCE else ""
         frame = f'<img src="{picture}" alt=""{size}{later} decoding="async">'
     else:
-        torn = phrase("pattern") if entry.pattern and entry.summary else phrase("cannot be read")
-        frame = f'<span class="torn">{torn}</span>'
+        instead = phrase("cannot be read") if entry.torn else phrase(entry.kind.noun)
+        frame = f'<span class="torn">{instead}</span>'
     if figures:
         facts = (
             f"{phrase('{wide} × {high} stitches', wide=figures.stitches, high=figures.rows)}, {figures.size}<br>"

@@ -11,11 +11,12 @@ from lintarsia.comparing.model import Comparison, FileChange, State
 from lintarsia.comparing.outline import FileChanges, outline
 from lintarsia.engine.checking import shown
 from lintarsia.engine.git import commit_of, git, top_of
+from lintarsia.engine.naming import named_in
 from lintarsia.engine.revision import Revisions
+from lintarsia.ground.kinds import kind_of
 from lintarsia.publishing.pages.changespage import Since, changes_page, earlier_html
 from lintarsia.publishing.pages.layout import Layout
 from lintarsia.publishing.site.task import Task
-from lintarsia.publishing.site.versions import named_charts
 from lintarsia.settings import Settings
 from lintarsia.telling.catalogues import speaking
 from lintarsia.telling.languages import ENGLISH
@@ -75,8 +76,9 @@ def changes_of(
 
 
 def _sections(task: Task, compared: Sequence[Since]) -> Iterator[Since]:
-    """What of each comparison is about a chart, or a pattern and the charts that it names."""
-    wanted = {os.path.realpath(task.target.path), *named_charts(task)}
+    """What of each comparison is about a file and those that it names."""
+    path = task.target.path
+    wanted = {os.path.realpath(path), *(() if kind_of(path).whole else named_in(path, task.target.settings))}
     name = _namer(task)
     for since in compared:
         files = [file for file in since.comparison.files if os.path.realpath(file.file) in wanted]

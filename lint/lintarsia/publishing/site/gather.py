@@ -5,23 +5,24 @@ import os
 from collections.abc import Generator, Iterator, Sequence
 from concurrent.futures import Executor
 from itertools import chain
+from typing import NamedTuple
 
 from lintarsia.engine.batches import batches
 from lintarsia.engine.checking import shown
 from lintarsia.engine.naming import logs_beside
 from lintarsia.engine.revision import Revisions
 from lintarsia.engine.subjects import subject_of
-from lintarsia.engine.subjects.pattern import PatternSubject
 from lintarsia.engine.targets import Target, find_targets
 from lintarsia.ground.deadlines import within
-from lintarsia.ground.kinds import Kind, kind_of
+from lintarsia.ground.kinds import kind_of
 from lintarsia.ground.pools import cores as cores_here
 from lintarsia.ground.pools import process_pool, spread
 from lintarsia.publishing.pages.entry import Entry
 from lintarsia.publishing.pages.frame import Frame
 from lintarsia.publishing.pages.layout import Layout, slugs
 from lintarsia.publishing.pages.said import Said
-from lintarsia.publishing.site.makers import MAKERS, publish, publish_late
+from lintarsia.publishing.site.makers import kinds_with_pages, maker_of
+from lintarsia.publishing.site.publish import publish, publish_late
 from lintarsia.publishing.site.task import Task
 from lintarsia.settings import SettingsFinder
 from lintarsia.telling.languages import ENGLISH
@@ -43,14 +44,14 @@ def tasks(
     public: bool = False,
     language: str = ENGLISH,
 ) -> list[Task]:
-    """A task for each chart that `paths` name; on a `public` site, patterns stand for their charts. Raises Trouble for
-    a path that is not there."""
-    targets = find_targets(paths, finder, tuple(MAKERS))
+    """A task for each file with a page that `paths` name; on a `public` site, patterns stand for their charts. Raises
+    Trouble for a path that is not there."""
+    targets = find_targets(paths, finder, kinds_with_pages())
     holders = [os.path.join(os.path.abspath(path), "") for path in paths if os.path.isdir(path)]
     inner = [_inner(target, holders) for target in targets]
     names = slugs(zip(inner, (target.path for target in targets), strict=True))
     revisions = Revisions()
-    belongs = _patterns(targets, names)
+    belongs = _parts(targets, names)
     pages: dict[str, str] = {}  # a pattern finds the pages of its charts here
     if any(not kind_of(target.path).whole for target in targets):
         pages = dict(zip((os.path.realpath(target.path) for target in targets), names, strict=True))
@@ -69,14 +70,15 @@ def tasks(
             shown(below) if os.path.isabs(target.path) else "",
             found.words if (found := revisions.of(target.path)) else "",
             public,
-            tuple(belongs.get(os.path.realpath(target.path), ())),
+            tuple((one.slug, one.title) for one in belongs.get(os.path.realpath(target.path), ()) if one.read),
             heard if not kind_of(target.path).whole else _of_chart(heard, target.path),
+            _versions(belongs.get(os.path.realpath(target.path), ())),
             language=language,
         )
         for number, (slug, target, below) in enumerate(
             each
             for each in zip(names, targets, inner, strict=True)
-            if not (public and os.path.realpath(each[1].path) in belongs)
+            if not (public and any(one.read for one in belongs.get(os.path.realpath(each[1].path), ())))
         )
     ]
 
@@ -96,20 +98,30 @@ def _of_chart(heard: Sequence[Said], path: str) -> tuple[Said, ...]:
     return tuple(one for one in heard if one.chart == real)
 
 
-def _patterns(targets: Sequence[Target], names: Sequence[str]) -> dict[str, list[tuple[str, str]]]:
-    """The patterns of the site that name a chart, by its real path: slug and title of each."""
-    found: dict[str, list[tuple[str, str]]] = {}
+class _PartOf(NamedTuple):
+    """What a chart is a part of: its page, its title, its version; and whether the chart could be read from there."""
+
+    slug: str
+    title: str
+    version: str
+    read: bool
+
+
+def _parts(targets: Sequence[Target], names: Sequence[str]) -> dict[str, list[_PartOf]]:
+    """What of the site gathers a chart, such as its patterns, by the chart's real path."""
+    found: dict[str, list[_PartOf]] = {}
     for slug, target in zip(names, targets, strict=True):
-        if kind_of(target.path) is Kind.PATTERN:
-            subject = PatternSubject(target.path, None, target.settings)
-            subject.read()
-            subject.gather()
-            if subject.work is None:
-                continue
-            for file in subject.work.charts.values():
-                if file.chart is not None:  # else it may be no name that a file can have
-                    found.setdefault(os.path.realpath(file.path), []).append((slug, subject.work.pattern.title))
+        made = maker_of(target.path).gathers(target)
+        for path in made.named if made is not None else ():
+            assert made is not None
+            found.setdefault(path, []).append(_PartOf(slug, made.title, made.version, path in made.read))
     return found
+
+
+def _versions(wholes: Sequence[_PartOf]) -> str:
+    """The version that a chart goes out with; with the titles of what it is a part of, where that is several."""
+    told = [one for one in wholes if one.version]
+    return ", ".join(one.version if len(told) == 1 else f"{one.version} of {one.title}" for one in told)
 
 
 def files_read(task: Task) -> Iterator[str]:

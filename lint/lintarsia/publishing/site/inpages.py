@@ -94,15 +94,18 @@ class InPages:
             raise Trouble(f"{' '.join(words)!r} is not known here; after the file stands {one_of(WORDS)}, or nothing")
         number = self._number(name, page)
         job, entry = self._making.jobs[number], self._making.entries[number]
-        if entry.figures is None and not (entry.pattern and entry.cover):
+        if not (entry.cover or entry.torn):
+            raise Trouble(f"is {entry.kind.what}, of which there is nothing to show; link to its page")
+        if not entry.cover:
             raise Trouble("cannot be shown, since no page to knit from can be made of it; lintarsia check says why")
-        if entry.pattern and not set(words) <= {KNIT}:
-            raise Trouble(f"is a pattern, shown with the fabric of its pieces; after it stands {KNIT}, or nothing")
+        if entry.figures is None and not set(words) <= {KNIT}:
+            how = f"shown with the fabric of its pieces; after it stands {KNIT}, or nothing"
+            raise Trouble(f"is a {entry.kind.noun}, {how}")
         if KNIT in words:
             if not first:
                 raise Trouble("a page has room for one card to knit along with; show this one without the word knit")
             return _Shown(Placed(entry), page=self._waiting(number))
-        if entry.pattern:
+        if entry.figures is None:
             return _Shown(Placed(entry), cover=self._waiting(number, PLACED))
         subject = ChartSubject(job.target.path, None, job.target.settings)
         list(subject.read())

@@ -28,7 +28,6 @@ from lintarsia.publishing.site.placing import look_again, write_inside
 from lintarsia.publishing.site.siteplan import SitePlan
 from lintarsia.publishing.site.sitereport import report_of
 from lintarsia.publishing.site.task import Task
-from lintarsia.publishing.site.versions import with_versions
 from lintarsia.reporting.json import render_in_lines, result_line
 from lintarsia.result import Result
 from lintarsia.rules.rulebook import Rulebook, house_rulebook, together
@@ -88,7 +87,7 @@ class Making:
             public=plan.public,
             language=plan.language,
         )
-        jobs = self._with_changes(with_versions(jobs))
+        jobs = self._with_changes(jobs)
         self.reads = frozenset(chain.from_iterable(map(files_read, jobs)))
         self.book = together(task.target.settings.rulebook for task in jobs) if jobs else self.book
         self._answers = next((s.answers for s in (task.target.settings for task in jobs) if s.answers), self._answers)
@@ -140,7 +139,7 @@ class Making:
             raise Trouble(
                 f"{entry.file} took longer than {self.plan.most_seconds:g} s, and a public site has no page for that"
             )
-        if self.plan.public and entry.figures is None and not entry.fingerprint:
+        if self.plan.public and entry.torn:
             raise Trouble(
                 f"{entry.file} cannot be read, and a public site has no page for that; mend it, which "
                 "`lintarsia check` helps with, or exclude it in the settings"

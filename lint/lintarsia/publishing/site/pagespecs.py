@@ -6,6 +6,7 @@ from functools import cache, partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from lintarsia.ground.kinds import KNITTED_FROM
 from lintarsia.publishing.pages.entry import Entry, PieceLine
 from lintarsia.publishing.pages.layout import Layout
 from lintarsia.publishing.pages.overview import overview_page
@@ -96,7 +97,8 @@ def mine(layout: Layout, answers: Answers) -> PageSpec:
 
 def overview(plan: SitePlan, entries: Sequence[Entry]) -> PageSpec:
     """The page of all charts that have been gathered."""
-    about = phrase("{charts}, checked and planned.", charts=count(len(entries), "knitting chart"))
+    planned = sum(entry.kind in KNITTED_FROM for entry in entries)
+    about = phrase("{charts}, checked and planned.", charts=count(planned, "knitting chart"))
     if plan.public:
         about = phrase("{patterns}, row by row.", patterns=count(len(entries), "knitting pattern"))
     first = min((entry for entry in entries if entry.cover), key=lambda entry: entry.title, default=None)

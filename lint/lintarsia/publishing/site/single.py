@@ -10,6 +10,7 @@ from hashlib import sha256
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from lintarsia.ground.kinds import KNITTED_FROM, kind_of
 from lintarsia.ground.resources import resource
 from lintarsia.ground.scratch import scratch_folder
 from lintarsia.ground.trouble import Trouble
@@ -18,9 +19,9 @@ from lintarsia.publishing.pages.layout import Layout
 from lintarsia.publishing.pages.phrasescript import PHRASES, phrases_script
 from lintarsia.publishing.pages.templates import fill, words
 from lintarsia.publishing.site.gather import tasks
-from lintarsia.publishing.site.makers import publish
 from lintarsia.publishing.site.pagefiles import CHART_SCRIPTS
 from lintarsia.publishing.site.pagespecs import MINE_SCRIPTS
+from lintarsia.publishing.site.publish import publish
 from lintarsia.publishing.site.task import Task
 from lintarsia.settings import Settings, SettingsFinder
 from lintarsia.telling.catalogues import speaking
@@ -48,6 +49,8 @@ def single_page(
     public: bool = False, language: str = ENGLISH,
 ) -> bytes:  # fmt: skip
     """The file of a chart, or of a pattern's piece in a size. Raises Trouble where there is no one such page."""
+    if (kind := kind_of(path)) not in KNITTED_FROM:
+        raise Trouble(f"{path} is {kind.what}; expected a chart or a pattern")
     with scratch_folder() as scratch:
         site, waiting = os.path.join(scratch, "site"), os.path.join(scratch, "pages")
         os.mkdir(waiting)
@@ -64,12 +67,11 @@ def single_page(
 
 def _chosen(task: Task, entry: "Entry", piece: str | None, size: str | None) -> tuple[str, str, str, str]:
     """Slug, title, what it is about, and the file of the page that is asked for."""
-    if not entry.pattern:
-        if entry.figures is None:
-            raise Trouble(f"{task.target.path}: no page to knit from can be made of it; lintarsia check says why")
+    if entry.figures is not None:
         return entry.slug, entry.title, entry.about, f"{task.number}.html"
     if not entry.pieces:
-        raise Trouble(f"{task.target.path}: no piece of it can be laid out; lintarsia check says why")
+        lacking = "page to knit from can be made of it" if entry.kind.whole else "piece of it can be laid out"
+        raise Trouble(f"{task.target.path}: no {lacking}; lintarsia check says why")
     lines = enumerate(entry.pieces)
     fit = [n for n, one in lines if piece in (None, one.piece) and (size is None or size in one.sizes)]
     if len(fit) != 1:

@@ -1,5 +1,6 @@
-"""The results of all charts of a site, as `lintarsia check` gathers them."""
+"""The results of all files of a site, as `lintarsia check` gathers them."""
 
+from collections import Counter
 from collections.abc import Sequence
 
 from lintarsia import __version__
@@ -11,13 +12,13 @@ from lintarsia.result.model import strictest
 
 def report_of(entries: Sequence[Entry], results: Sequence[Result]) -> Report:
     """`results` in their order."""
-    patterns = sum(entry.pattern for entry in entries)
+    counts = Counter(entry.kind for entry in entries)
     return Report(
-        len(entries) - patterns,
+        counts.pop(Kind.CHART, 0),
         tuple(results),
         blocking=strictest(entry.blocking for entry in entries),
         version=__version__,
-        others={Kind.PATTERN: patterns} if patterns else {},
+        others=dict(sorted(counts.items())),
         files=tuple(entry.file for entry in entries),
         blocking_of={entry.file: entry.blocking for entry in entries},
         fingerprints={e.file: e.fingerprint for e in sorted(entries, key=_file) if e.fingerprint},

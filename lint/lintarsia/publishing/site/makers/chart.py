@@ -4,12 +4,9 @@ import os
 
 from lintarsia.chart import Chart
 from lintarsia.chart.content import chart_fingerprint
-from lintarsia.engine.checking import Examining, shown
 from lintarsia.engine.subjects.chart import ChartSubject
-from lintarsia.publishing.pages.brokenpage import broken_page
 from lintarsia.publishing.pages.cards import card
 from lintarsia.publishing.pages.chartpage import chart_page
-from lintarsia.publishing.pages.cutting import encoded
 from lintarsia.publishing.pages.entry import Entry
 from lintarsia.publishing.pages.figures import figures, summary
 from lintarsia.publishing.pages.partof import part_of
@@ -18,27 +15,26 @@ from lintarsia.publishing.pages.said import Said, Spot, on_chart
 from lintarsia.publishing.pages.saying import knitted_chart
 from lintarsia.publishing.pages.setting import Setting, StateShown, crumb
 from lintarsia.publishing.pages.words import stamp_words
+from lintarsia.publishing.site.makers.base import Maker
 from lintarsia.publishing.site.pagefiles import write_pictures
 from lintarsia.publishing.site.task import Task
-from lintarsia.result import Result
+from lintarsia.telling.languages import marked
 
 
-class ChartMaker:
+class ChartMaker(Maker):
     """One chart on its way to its page."""
 
+    subject: ChartSubject
+    (not_yet,) = marked("This chart cannot be drawn until its file is mended.")
+
     def __init__(self, task: Task) -> None:
-        self.task = task
-        self.file = task.name or shown(task.target.path)
-        self.results: tuple[Result, ...] = ()
-        self.subject = ChartSubject(task.target.path, None, task.target.settings)
-        self.examining = Examining(self.subject, self.file)
+        super().__init__(task)
         self._drawings: Drawings | None = None
         self.fingerprint = self.stamp = ""
         self.said: list[tuple[Said, Spot]] = []
 
-    def find(self) -> None:
-        """What is to be said of it by the rules, whose words are English."""
-        self.results = () if self.task.public else self.examining.results()
+    def plan(self) -> None:
+        self.subject.plan()
 
     def draw(self) -> None:
         work = self.subject.work
@@ -49,16 +45,13 @@ class ChartMaker:
             self._drawings = draw(work.chart, work.plan, self.results, self.stamp, self.task.terms, self.said)
 
     def page(self) -> tuple[Entry, bytes]:
-        """What the rest of the site needs to know, and the content of the page. Writes the pictures."""
         task, work, reading = self.task, self.subject.work, self.subject.reading
-        settings, rules = task.target.settings, task.infos(self.results)
         if work is None or self._drawings is None:
-            entry = Entry(self.file, task.slug, os.path.basename(self.file), "", None, self.results, settings.block)
-            return entry, encoded(broken_page(entry, reading.text if reading else None, task.layout, rules))
+            return self.torn(text=reading.text if reading else None)
         chart, plan, drawings = work.chart, work.plan, self._drawings
-        entry = Entry(
-            self.file, task.slug, chart.title, summary(chart), figures(chart, plan, drawings), self.results,
-            settings.block, cover=task.slug, names=_names(chart), fingerprint=self.fingerprint,
+        entry = self.entry(
+            chart.title, summary(chart), figures=figures(chart, plan, drawings), cover=task.slug, names=_names(chart),
+            fingerprint=self.fingerprint,
         )  # fmt: skip
         files: dict[str, str | bytes] = {**drawings.files}
         if task.cards:
@@ -70,9 +63,12 @@ class ChartMaker:
         )
         state = StateShown(self.stamp, task.since, task.slug, task.earlier)
         return entry, chart_page(
-            chart, plan, entry, drawings, task.layout, rules, work.allowance, state, task.terms, setting,
-            None if task.public else knitted_chart(chart, entry), self.said,
+            chart, plan, entry, drawings, task.layout, task.infos(self.results), work.allowance, state, task.terms,
+            setting, None if task.public else knitted_chart(chart, entry), self.said,
         )  # fmt: skip
+
+
+MAKER = ChartMaker
 
 
 def _names(chart: Chart) -> tuple[str, ...]:

@@ -1,7 +1,7 @@
 """One pattern on its way to its page, and to those of its pieces in each of their sizes."""
 
 import os
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -9,9 +9,9 @@ from typing import TYPE_CHECKING
 from lintarsia.engine.checking import Examining, check_chart, shown
 from lintarsia.engine.holding import Holding
 from lintarsia.engine.once import once_a_pattern
-from lintarsia.engine.subjects import subject_of
+from lintarsia.engine.subjects.pattern import PatternSubject
+from lintarsia.engine.targets import Target
 from lintarsia.ground.kinds import Kind
-from lintarsia.publishing.pages.brokenpage import broken_page
 from lintarsia.publishing.pages.cards import card
 from lintarsia.publishing.pages.chartpage import chart_page
 from lintarsia.publishing.pages.cutting import encoded
@@ -23,39 +23,48 @@ from lintarsia.publishing.pages.said import Said, on_piece
 from lintarsia.publishing.pages.saying import Knitted
 from lintarsia.publishing.pages.setting import StateShown
 from lintarsia.publishing.pages.words import stamp_words
+from lintarsia.publishing.site.makers.base import Gathers, Maker
 from lintarsia.publishing.site.pagefiles import PLACED, keep_page, write_pictures
 from lintarsia.publishing.site.placing import write_inside
 from lintarsia.publishing.site.task import Task
 from lintarsia.result import Level, Result
 from lintarsia.settings import SettingsFinder
+from lintarsia.telling.languages import marked
 
 if TYPE_CHECKING:
     from lintarsia.pattern.work import PatternWork
     from lintarsia.publishing.pages.piecepages import PiecePage
 
 
-class PatternMaker:
+class PatternMaker(Maker):
     """A pattern on its way to its page."""
 
+    subject: PatternSubject
+    (not_yet,) = marked("This pattern cannot be laid out until its file is mended.")
+
     def __init__(self, task: Task) -> None:
-        self.task = task
-        self.results: tuple[Result, ...] = ()
+        super().__init__(task)
+        self.examining = Examining(self.subject)  # whose results name the charts too; `Task.tidy` has the pages' names
         self.parts: tuple[PatternPart, ...] = ()
-        self.subject = subject_of(task.target.path, None, task.target.settings)
+
+    @staticmethod
+    def gathers(target: Target) -> Gathers | None:
+        subject = PatternSubject(target.path, None, target.settings)
+        subject.read()
+        if subject.pattern is None:
+            return None
+        subject.gather()
+        files = subject.work.charts.values() if subject.work is not None else ()
+        there = [file.path for file in files if file.chart is not None]  # else it may be no name that a file can have
+        pattern = subject.pattern
+        return Gathers(pattern.title, pattern.version, _really(subject.named()), _really(there))
 
     def find(self) -> None:
-        """As a chart's."""
-        examining = Examining(self.subject)
-        examining.read()
-        if self.task.public:
-            return
-        examining.judge()
-        self.results = examining.results()
-        if self.subject.work is not None:
+        super().find()
+        if self.subject.work is not None and not self.task.public:
             self.parts = tuple(self._parts(self.subject.work))
 
     def page(self) -> tuple[Entry, bytes]:
-        """As a chart's."""
         from lintarsia.engine.gating import knits_of
         from lintarsia.pattern.content import pattern_fingerprint
         from lintarsia.publishing.pages import (  # few sites have patterns, and all wait for what is loaded
@@ -67,15 +76,11 @@ class PatternMaker:
 
         task, path, settings = self.task, self.task.target.path, self.task.target.settings
         results = self.results
-        rules, file = task.infos(results), task.name or shown(path)
         told = task.tidy(results)
-        entry = Entry(
-            file, task.slug, os.path.basename(file), "", None, told, settings.block, pattern=True,
-            elsewhere=_elsewhere(task, results, told),
-        )  # fmt: skip
+        entry = self.entry(results=told, elsewhere=_elsewhere(task, results, told))
         work = self.subject.work
         if work is None:
-            return entry, encoded(broken_page(entry, None, task.layout, rules))
+            return self.torn(entry)
         pages = piece_pages(work, task.slug, frozenset(task.slugs.values()))
         shown_first = coverface.face(pages)
         entry = replace(
@@ -100,7 +105,7 @@ class PatternMaker:
             self._place(work, entry, pages, pictures)
         knits = None if task.public else knits_of(path, SettingsFinder(settings))
         made = patternpage.pattern_page(
-            work, entry, task.layout, rules, pages, pictures, stamp, knits, said,
+            work, entry, task.layout, task.infos(results), pages, pictures, stamp, knits, said,
             links=task.slugs, public=task.public, designer=settings.designer, terms=task.terms,
             framed=task.frame is not None, since=task.since,
         )  # fmt: skip
@@ -161,6 +166,13 @@ class PatternMaker:
             slug = self.task.slugs.get(os.path.realpath(chart), "")
             title = file.chart.title if file.chart else file.said
             yield PatternPart(title, slug, tally_of(answer.results, held[chart].block))
+
+
+MAKER = PatternMaker
+
+
+def _really(paths: Iterable[str]) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(map(os.path.realpath, paths)))
 
 
 def _elsewhere(task: Task, results: Sequence[Result], told: Sequence[Result]) -> dict[str, Level]:
