@@ -39,8 +39,8 @@
       viewport.scrollTop += (place.top + place.bottom) / 2 - (seen.top + seen.bottom) / 2;
     }
     view.reveal(lintarsia.placeOf(spot), still ? 4 : 40, fromRight());
-    const { top, bottom } = lintarsia.placeOf(spot), middle = (top + bottom) / 2;
-    if (middle < free * 0.1 || middle > free * (still ? 0.95 : 0.85)) scrollBy({ top: middle - free / 2, behavior: "instant" });
+    const { top, bottom } = lintarsia.placeOf(spot);
+    if (top < 0 || bottom > free) scrollBy({ top: (top + bottom - free) / 2, behavior: "instant" }); // of a window that is taller
     view.soon();
   }
 
