@@ -93,6 +93,17 @@ def test_of_contents_that_no_commit_has_git_is_asked_once(asked: list[tuple[str,
     assert title("b.chart.yaml", CHART.format(title="Three").encode()) == "New"
 
 
+def test_contents_of_a_folder_whatever_it_is_called() -> None:
+    Path(":a [*]/b").mkdir(parents=True)
+    for name in ("d.chart.yaml", "b/e.chart.yaml"):
+        write(name, f":a [*]/{name}")
+    git("add", "-A")
+    git("commit", "-q", "-m", "two")
+    for name in ("d.chart.yaml", "b/e.chart.yaml"):
+        assert title(f":a [*]/{name}", CHART.format(title="Three").encode()) == name
+    assert title(":a [*]/b", b"a folder") is None
+
+
 @pytest.fixture
 def asked(monkeypatch: pytest.MonkeyPatch) -> list[tuple[str, ...]]:
     """What git is asked from now on."""

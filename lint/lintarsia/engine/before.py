@@ -24,9 +24,9 @@ class _State(NamedTuple):
 
 
 _STATES: dict[str, _State] = {}
-_NAMES: dict[str, tuple[tuple[int, ...], frozenset[str]]] = {}
-"""How the repository's own files stood, and the names that the commit has: for content that is no file's, of which git
-would else be asked each time, most often about a file that it does not know."""
+_NAMES: dict[tuple[str, str], tuple[tuple[int, ...], frozenset[str]]] = {}
+"""How the repository's own files stood, and the names that the commit has in a folder: for content that is no file's.
+Of that git would else be asked each time, most often about a file that it does not know."""
 
 
 def committed(file: str, data: bytes | None = None) -> Chart | None:
@@ -73,13 +73,23 @@ def _differs(top: str, name: str, file: str) -> bool:
 
 
 def _was_there(top: str, name: str) -> bool:
-    own = _own(top)
-    if top not in _NAMES or _NAMES[top][0] != own:
+    folder, slash, _ = name.rpartition("/")
+    own, place = _own(top), (top, folder)
+    if place not in _NAMES or _NAMES[place][0] != own:
         from lintarsia.engine.git import QUIET, git, names
 
-        _NAMES[top] = own, frozenset()  # which stays where git cannot say
-        _NAMES[top] = own, frozenset(names(git(top, *QUIET, "ls-tree", "-r", "-z", "--name-only", "HEAD")))
-    return name in _NAMES[top][1]
+        _NAMES[place] = own, frozenset()  # which stays where git cannot say
+        asked = (
+            "--literal-pathspecs",
+            "ls-tree",
+            "-z",
+            "--name-only",
+            "HEAD",
+            "--",
+            *([folder + slash] if slash else ()),
+        )
+        _NAMES[place] = own, frozenset(names(git(top, *QUIET, *asked)))
+    return name in _NAMES[place][1]
 
 
 def _own(top: str) -> tuple[int, ...]:
