@@ -82,6 +82,10 @@ COVERED = """(card) => [...card.querySelectorAll("button, h2, li")].filter((one)
   const at = one.getBoundingClientRect();
   return !card.contains(document.elementFromPoint(at.x + at.width / 2, at.y + at.height / 2));
 }).map((one) => one.outerHTML.slice(0, 90))"""
+CLEAR = """() => {
+  const { left, right, top, bottom } = document.querySelector(".viewport").getBoundingClientRect();
+  return [top + 1, bottom - 1].every((y) => document.elementFromPoint((left + right) / 2, y)?.closest(".stage"));
+}"""
 SCRIPTS = "typeof lintarsiaPages"
 WIDE = "document.documentElement.scrollWidth"
 # What themes say of their search; and a fault of MkDocs' own theme where its colours of code are not wanted.
@@ -111,12 +115,13 @@ class Sight:
 @dataclass
 class Card:
     """The card with a row in it: where its yarns hang and where the chips of the key are, what of it something else
-    covers, and what it says once the next row is asked for."""
+    covers, what it says once the next row is asked for, and whether all of the chart's window is then in sight."""
 
     hung: list[FloatRect]
     chips: list[FloatRect]
     covered: list[str]
     onward: str
+    clear: bool
 
 
 @dataclass
@@ -202,7 +207,7 @@ def _at_the_card(page: Page) -> Card:
     hung, chips = page.evaluate(BOXES, ".knit-card .hangs li"), page.evaluate(BOXES, ".key-list .key")
     covered = card.evaluate(COVERED)
     page.get_by_role("button", name="Next row").click()
-    return Card(hung, chips, covered, card.get_by_role("heading").inner_text())
+    return Card(hung, chips, covered, card.get_by_role("heading").inner_text(), page.evaluate(CLEAR))
 
 
 @contextmanager
