@@ -1,5 +1,5 @@
-"""A tour of somebody's site with charts in it: each page is loaded once for a size of window, in one tab, and looked at
-in every way that the tests ask about. What was seen is data; the tests say what it ought to be."""
+"""A tour of somebody's site with charts in it: each page is loaded once, in one tab, and looked at in both windows, in
+every way that the tests ask about. What was seen is data; the tests say what it ought to be."""
 
 import shutil
 from collections.abc import Iterator
@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
+from hostkit import THEMES
 from playwright.sync_api import Browser, FloatRect, Page, ViewportSize
 from sitekit import DESK, PHONE, SETTLED, Look, Site, box
 
@@ -18,6 +19,7 @@ BLOG = "blog/"
 READ = (OVERVIEW, GATE, INFANTS, BLOG)  # what axe reads
 SEEN = (HOME, OVERVIEW, OWL, GATE, RULE, GUIDE, INFANTS, BLOG)
 HELD_AGAINST = (OWL, OVERVIEW, BLOG)  # theirs without ours, and ours without theirs
+WINDOWS = (("phone", PHONE, "light"), ("desk", DESK, "dark"))
 PAPER = ViewportSize(width=718, height=1047)  # what margins of 10 mm leave of A4, at 96 px an inch
 DAY, EVENING = "rgb(247, 242, 232)", "rgb(28, 22, 17)"
 
@@ -145,11 +147,13 @@ def tour(host: Site, browser: Browser, npm: Path) -> Iterator[tuple[tuple[str, s
     shutil.copy(npm / "axe-core" / "axe.min.js", host.folder)  # from there a browser keeps it from page to page
     look = Look(host, browser)
     page = look.at(HOME)
-    for name, size, scheme in (("phone", PHONE, "light"), ("desk", DESK, "dark")):
-        page.set_viewport_size(size)
+    for turn, path in enumerate(SEEN, list(THEMES).index(host.theme)):
+        windows = WINDOWS if turn % 2 else WINDOWS[::-1]  # each page is loaded in both, in one theme or another
         page.evaluate("localStorage.clear()")  # nobody has been here
-        for path in SEEN:
-            page.goto(host.address + path)
+        page.set_viewport_size(windows[0][1])
+        page.goto(host.address + path)
+        for name, size, scheme in windows:
+            page.set_viewport_size(size)
             yield (name, path), _seen(page, path, size, scheme, host.theme)
     told = faults(look)
     look.close()
@@ -227,9 +231,11 @@ def _read(page: Page, path: str, scheme: str, theme: str, sight: Sight) -> None:
     page.evaluate(LAMP, scheme == "dark")
     _knit(page, path)
     page.wait_for_timeout(150)
-    page.add_script_tag(url="/axe.min.js")
+    if not page.evaluate("'axe' in globalThis"):
+        page.add_script_tag(url="/axe.min.js")
     sight.axe, sight.ground = page.evaluate(AXE), page.evaluate(GROUND)
     page.emulate_media(color_scheme="light")
+    page.evaluate(LAMP, False)
 
 
 def _on_paper(page: Page, size: ViewportSize) -> Paper:
