@@ -121,7 +121,7 @@ def test_a_baseline_takes_them_in(answers: dict[str, Answer]) -> None:
 
 def test_what_takes_charts_says_what_it_was_given(answers: dict[str, Answer]) -> None:
     assert answers["plan"][2] == "lintarsia: 'yarns/winter.yarncard.yaml' is a card of yarns; expected a chart\n"
-    assert answers["compare"][2].endswith("spun.yarncard.yaml is a card of yarns; expected a chart or a pattern\n")
+    assert answers["compare"][2].endswith("winter.yarncard.yaml is a card of yarns; expected a chart or a pattern\n")
     assert answers["single"][::2] == (
         2, "lintarsia: yarns/winter.yarncard.yaml is a card of yarns; expected a chart or a pattern\n"
     )  # fmt: skip
