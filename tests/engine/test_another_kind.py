@@ -95,6 +95,8 @@ def test_programs_are_told_as_well(answers: dict[str, Answer]) -> None:
     assert told == [
         ("yarns/winter.yarncard.yaml", "Bone states no length"), ("yarns/winter.yarncard.yaml", "Fog states no length"),
     ]  # fmt: skip
+    files = {"chart": 0, "pattern": 0, "knit": 0, "yarncard": 2}
+    assert json.loads(answers["json"][1])["summary"]["files"] == files
     run = json.loads(answers["sarif"][1])["runs"][0]
     assert [(one["message"]["text"], bool(one.get("suppressions"))) for one in run["results"]] == [
         ("Bone states no length", True), ("Bone states no length", False), ("Fog states no length", False),
