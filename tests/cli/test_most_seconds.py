@@ -124,6 +124,7 @@ def check(work, options):
 """
 
 
+@pytest.mark.slow  # four seconds of waiting
 def test_a_site_says_of_a_chart_that_its_time_was_up(run: Run, tmp_path: Path) -> None:
     (tmp_path / "b.chart.yaml").write_text(
         (tmp_path / "a.chart.yaml").read_text().replace("title: Toy", "title: Endless")

@@ -176,7 +176,7 @@ def test_no_picture_is_made_wider_than_memory_bears() -> None:
     assert max(image.size) <= WIDEST
 
 
-@pytest.mark.parametrize("width", [300, 741, pytest.param(1500, marks=pytest.mark.slow)])
+@pytest.mark.parametrize("width", [300, *(pytest.param(more, marks=pytest.mark.slow) for more in (741, 1500))])
 def test_a_large_chart_is_drawn_in_bands_as_it_is_at_once(width: int, monkeypatch: pytest.MonkeyPatch) -> None:
     """Bands of two rows and a bit, with title, key, numbers and layers. The library stretches a drawing by part of a
     pixel to whole ones, so that edges may lie a hair elsewhere; nothing else does."""

@@ -37,6 +37,7 @@ def write(title: str, name: str = "a.chart.yaml", *, long_ago: bool = False) -> 
 def _repository(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.chdir(tmp_path)
     monkeypatch.setattr(before, "_STATES", {})
+    monkeypatch.setattr(before, "_NAMES", {})
     git("init", "-q")
     write("One")
     git("add", "-A")
@@ -81,9 +82,32 @@ def test_where_there_is_nothing_to_fetch(tmp_path: Path) -> None:
     assert title("deep/d.chart.yaml") is None
 
 
-def test_git_is_asked_once_where_it_cannot_say(monkeypatch: pytest.MonkeyPatch) -> None:
+def test_of_contents_that_no_commit_has_git_is_asked_once(asked: list[tuple[str, ...]]) -> None:
+    for name in "bcde":
+        assert title(f"{name}.chart.yaml", b"what an editor has open") is None
+    assert len(asked) == 1
+    assert title(data=CHART.format(title="Three").encode()) == "One"
+    write("New", "b.chart.yaml")
+    git("add", "-A")
+    git("commit", "-q", "-m", "two")
+    assert title("b.chart.yaml", CHART.format(title="Three").encode()) == "New"
+
+
+def test_contents_of_a_folder_whatever_it_is_called() -> None:
+    Path(":a [*]/b").mkdir(parents=True)
+    for name in ("d.chart.yaml", "b/e.chart.yaml"):
+        write(name, f":a [*]/{name}")
+    git("add", "-A")
+    git("commit", "-q", "-m", "two")
+    for name in ("d.chart.yaml", "b/e.chart.yaml"):
+        assert title(f":a [*]/{name}", CHART.format(title="Three").encode()) == name
+    assert title(":a [*]/b", b"a folder") is None
+
+
+@pytest.fixture
+def asked(monkeypatch: pytest.MonkeyPatch) -> list[tuple[str, ...]]:
+    """What git is asked from now on."""
     asked: list[tuple[str, ...]] = []
-    Path(".git/HEAD").write_text("ref: refs/heads/nothing-yet\n")
     real = subprocess.run
 
     def noted(words: list[str], **more: Any) -> Any:
@@ -91,6 +115,11 @@ def test_git_is_asked_once_where_it_cannot_say(monkeypatch: pytest.MonkeyPatch) 
         return real(words, **more)
 
     monkeypatch.setattr(subprocess, "run", noted)
+    return asked
+
+
+def test_git_is_asked_once_where_it_cannot_say(asked: list[tuple[str, ...]]) -> None:
+    Path(".git/HEAD").write_text("ref: refs/heads/nothing-yet\n")
     for name in "bcde":
         write("Lone", f"{name}.chart.yaml", long_ago=True)
         assert title(f"{name}.chart.yaml") is None

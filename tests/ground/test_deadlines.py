@@ -21,7 +21,9 @@ def late(number: int) -> int:
     return -number
 
 
-@pytest.mark.parametrize("number", [1, 2, 5])
+@pytest.mark.parametrize(
+    "number", [pytest.param(1, marks=pytest.mark.slow), 2, pytest.param(5, marks=pytest.mark.slow)]
+)  # two seconds of waiting each
 def test_answers_come_in_the_order_of_the_pieces_and_late_ones_are_told(number: int) -> None:
     assert list(within(2, squared, late, [3, 7, 0, 5], number)) == [9, -7, 0, 25]
 

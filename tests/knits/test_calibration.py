@@ -47,7 +47,7 @@ def test_the_plan_was_off_by_what_the_loop_was_and_is_no_more(tmp_path: Path) ->
     assert found.off_after < 0.003
 
 
-@pytest.mark.parametrize("constant", [3.6, 4.4])
+@pytest.mark.parametrize("constant", [3.6, pytest.param(4.4, marks=pytest.mark.slow)])
 def test_noisy_hands_give_the_loop_within_the_stated_spread(tmp_path: Path, constant: float) -> None:
     """Hands differ by 3 % here. The mean of five lies within one standard deviation of a single knitter with
     probability 0.91 (Student's t, 4 degrees of freedom, beyond 2.24), so of twelve groups nine and more, nearly always.

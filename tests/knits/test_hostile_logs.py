@@ -35,7 +35,7 @@ HOSTILE = {
 }
 
 
-@each("name", HOSTILE)
+@each("name", HOSTILE, quickly=3)
 def test_nothing_is_harmed(
     tmp_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch, name: str
 ) -> None:

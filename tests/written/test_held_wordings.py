@@ -41,7 +41,7 @@ def test_the_lists_are_as_long_as_they_say() -> None:
     assert [len(cases(name)) for name in (*READ, *SLIPS)] == [149, 59, 64, 261, 120, 60, 60, 60, 50, 68, 41]
 
 
-@each("case", readable, named=words)
+@each("case", readable, named=words, quickly=3)
 def test_a_habitual_wording_is_read_as_the_row_it_means(case: Held) -> None:
     results = [result.split(":")[0] for result in found(case)]
     assert results == (["words/unreadable cannot-follow"] if case.words in NOT_READ else [])
@@ -53,7 +53,7 @@ def test_a_planted_slip_is_one_result(case: Held) -> None:
     assert result.startswith(f"words/{case.expected} "), result
 
 
-@each("case", readable, named=words)
+@each("case", readable, named=words, quickly=3)
 def test_the_same_words_for_another_row_are_not_taken_for_it(case: Held) -> None:
     """What is read is compared: against a row with its first stitch in a third colour, every wording has a result,
     but for those that only point at the chart, or at the row below, which has the third colour too.

@@ -39,7 +39,7 @@ def test_every_one_of_25_planted_slips_is_found_where_it_is(file: Path, fold: bo
     plant(file, fold, 25)
 
 
-@each("file, fold", zip(EXAMPLES, cycle([True, False])), named=lambda case: case[0].name)
+@each("file, fold", zip(EXAMPLES, cycle([True, False])), named=lambda case: case[0].name, quickly=3)
 def test_every_planted_slip_is_found_where_it_is(file: Path, fold: bool) -> None:
     plant(file, fold, 4)
 
@@ -65,7 +65,7 @@ def plant(file: Path, fold: bool, slips: int) -> None:
         assert results == [(rule, row)], changed
 
 
-@each("file", EXAMPLES, named=lambda file: file.name)
+@each("file", EXAMPLES, named=lambda file: file.name, quickly=3)
 def test_rows_that_change_colours_side_or_count(file: Path) -> None:
     chart = read_chart(str(file)).chart
     assert chart is not None

@@ -24,6 +24,9 @@ class _State(NamedTuple):
 
 
 _STATES: dict[str, _State] = {}
+_NAMES: dict[tuple[str, str], tuple[tuple[int, ...], frozenset[str]]] = {}
+"""How the repository's own files stood, and the names that the commit has in a folder: for content that is no file's.
+Of that git would else be asked each time, most often about a file that it does not know."""
 
 
 def committed(file: str, data: bytes | None = None) -> Chart | None:
@@ -37,7 +40,7 @@ def committed(file: str, data: bytes | None = None) -> Chart | None:
 
     name = os.path.relpath(os.path.realpath(file), top).replace(os.sep, "/")
     try:
-        if data is None and not _differs(top, name, file):
+        if not (_differs(top, name, file) if data is None else _was_there(top, name)):
             return None
         then = git(top, *QUIET, "cat-file", "blob", f"HEAD:{name}")
     except (Trouble, OSError, ValueError):
@@ -67,6 +70,26 @@ def _differs(top: str, name: str, file: str) -> bool:
         state = _STATES[top] = _State(time.time_ns(), own, frozenset())  # which stays where git cannot say
         state = _STATES[top] = state._replace(differ=frozenset(changed_names(top)))
     return name in state.differ
+
+
+def _was_there(top: str, name: str) -> bool:
+    folder, slash, _ = name.rpartition("/")
+    own, place = _own(top), (top, folder)
+    if place not in _NAMES or _NAMES[place][0] != own:
+        from lintarsia.engine.git import QUIET, git, names
+
+        _NAMES[place] = own, frozenset()  # which stays where git cannot say
+        asked = (
+            "--literal-pathspecs",
+            "ls-tree",
+            "-z",
+            "--name-only",
+            "HEAD",
+            "--",
+            *([folder + slash] if slash else ()),
+        )
+        _NAMES[place] = own, frozenset(names(git(top, *QUIET, *asked)))
+    return name in _NAMES[place][1]
 
 
 def _own(top: str) -> tuple[int, ...]:

@@ -35,6 +35,12 @@ _FAULTS = (
         "a colon stands where none can; quote the text, or see the line above",
         "put a text that has a colon in it in quotes, and begin every key on a line of its own",
     ),
+    (
+        "did not find expected node content",
+        "yaml",
+        "a value is missing before this",
+        "write the value, or take out the comma or the key that waits for it",
+    ),
     ("did not find expected key", "yaml", f"{_UNALIGNED}; expected a key at the same depth", _ALIGN),
     ("did not find expected '-' indicator", "yaml", f"{_UNALIGNED}; expected a `-` at the same depth", _ALIGN),
     ("found unexpected end of stream", "yaml", "a text in quotes is not closed before the file ends", _QUOTES),
@@ -65,6 +71,8 @@ def explain(error: YAMLError, text: str) -> CannotRead:
         return _stray_character(region, text)
     if "did not find expected ',' or" in said:
         return _open_bracket(error, region, text)
+    if "did not find expected node content" in said and (swallowed := _swallowed_value(region, text)):
+        return swallowed
     if "could not find expected ':'" in said or "did not find expected key" in said:
         region = _where(error, text, of_context="could not" in said)
         line = split_lines(text)[region.line - 1]
@@ -84,14 +92,27 @@ def _open_bracket(error: YAMLError, region: Region, text: str) -> CannotRead:
     """A bracket that is not closed: because of an unquoted shade, the slip that is made most often, or otherwise."""
     start = _where(error, text, of_context=True)
     line = split_lines(text)[start.line - 1]
-    shade = _UNQUOTED_SHADE.search(line, start.column - 1)
-    if shade:
-        comment = Region(start.line, shade.start() + 1, start.line, shade.end() + 1)
-        return cannot_read("yaml", _SWALLOWED, comment, remedy="put the shade in quotes")
+    if shade := _UNQUOTED_SHADE.search(line, start.column - 1):
+        return _swallowed(start.line, shade)
     bracket = line[start.column - 1 : start.column]
     message = f"the {bracket} in line {start.line} is not closed, or a comma is missing before this"
     close = "}" if bracket == "{" else "]"
     return cannot_read("yaml", message, region, f"close it with {close}, or put the comma between the two entries")
+
+
+def _swallowed_value(region: Region, text: str) -> CannotRead | None:
+    """The same slip with nothing but remarks below it: the file ends where the value was to come."""
+    for number in range(region.line, 0, -1):
+        line = split_lines(text)[number - 1]
+        if line.partition("#")[0].strip():
+            shade = _UNQUOTED_SHADE.search(line)
+            return _swallowed(number, shade) if shade else None
+    return None
+
+
+def _swallowed(line: int, shade: re.Match[str]) -> CannotRead:
+    comment = Region(line, shade.start() + 1, line, shade.end() + 1)
+    return cannot_read("yaml", _SWALLOWED, comment, remedy="put the shade in quotes")
 
 
 def _where(error: YAMLError, text: str, *, of_context: bool = False) -> Region:

@@ -75,7 +75,8 @@ class Serving:
         except BaseException:
             self._server.server_close()
             raise
-        thread = threading.Thread(target=self._server.serve_forever, daemon=True)
+        # An interrupt waits for the server's next look at whether it is to stop.
+        thread = threading.Thread(target=self._server.serve_forever, args=(ASK_SECONDS / 10,), daemon=True)
         thread.start()
         self._tell(f"the pages are at {self.address} (Ctrl-C stops)")
         try:
