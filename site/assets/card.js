@@ -15,6 +15,7 @@
   const fold = card.querySelector('[data-knit="fold"]');
   const MANY = 8; // runs or yarns that can be told with their names before a card is full; folding.py's LONG
   const CLOSE = 5; // yarns whose holders can be named on a phone
+  const SHORT = 6; // letters of a word that find room below the narrowest yarn of a line-up
   let scrolled = false;
   let parts = []; // of the card that is shown: each run, with the units that it stands for
   let bare = []; // its drawings that are still to come, each with the name of what it is a use of
@@ -78,7 +79,8 @@
 
   function hung(step, yarn) {
     const joined = step.joins.includes(yarn), ends = step.lasts.includes(yarn);
-    const item = make("li", undefined, [joined && "new", ends && "last"].filter(Boolean).join(" "));
+    const long = yarn.colour.name.split(/[\s-]+/).some((word) => word.length > SHORT);
+    const item = make("li", undefined, [joined && "new", ends && "last", long && "long"].filter(Boolean).join(" "));
     const drawing = draw("svg", { class: "hang", viewBox: "0 0 52 92", "aria-hidden": "true" });
     for (const [name, tone] of [["--yarn", "shade"], ["--yarn-edge", "edge"], ["--yarn-gleam", "gleam"]]) drawing.style.setProperty(name, yarn.colour[tone]);
     bare.push([drawing, `#hang-${yarn.hang}`]);

@@ -18,81 +18,38 @@
   };
   const say = page.querySelector('[data-part="say"]');
   const next = card.querySelector('[data-knit="next"]');
+  const ROOM = 12; // CSS pixels above and below the chart's window, where the card is
   let current = 0, unit = 0; // the step that is shown, and which of its runs is next
 
-  // --- the drawing ------------------------------------------------------------------------------------------------
-  const positions = new Map(); // of the steps of a row, and of a side's part of it
-  steps.forEach(({ row, half }, index) => {
-    for (const key of new Set([`${row}`, `${row}${half}`])) positions.set(key, [...(positions.get(key) ?? []), index + 1]);
-  });
-  const groups = [...svg.querySelectorAll("[data-row][data-side]")].flatMap((group) => {
-    const halves = [...group.querySelectorAll("[data-half]")];
-    group.classList.toggle("is-parted", halves.length > 0); // then its sides are dimmed, not the row
-    return halves.length ? halves.map((half) => [`${group.dataset.row}${half.dataset.half}`, half]) : [[group.dataset.row, group]];
-  });
-  const whole = !groups.length; // a large chart has no group of a row: what is not the row is veiled
-  const numbers = [...svg.querySelectorAll('[data-part="row-numbers"] text')].map((text) => [text.textContent, text]);
-  const drawn = [...groups, ...numbers].map(([key, part]) => ({ part, known: positions.get(key) ?? [], state: "" }));
-  const frame = lintarsia.rect("row-frame"), here = lintarsia.rect("run-frame"), done = lintarsia.rect("run-done");
-  const above = lintarsia.rect("veil"), below = lintarsia.rect("veil is-done"), beside = [lintarsia.rect("veil"), lintarsia.rect("veil")];
-  lintarsia.frames.push(frame);
-  let listed = null; // the line of the current row in the list
-
-  function mark(step) {
-    for (const one of drawn) {
-      const state = one.known.includes(step) ? "is-current" : one.known.at(-1) < step ? "is-done" : "";
-      if (state === one.state) continue;
-      if (one.state) one.part.classList.remove(one.state);
-      if (state) one.part.classList.add(state);
-      one.state = state;
-    }
-    listed?.classList.remove("is-current");
-    listed = step ? document.getElementById(`row-${steps[step - 1].name}`)?.closest("tr") : null;
-    if (!step) { for (const part of [frame, here, done, above, below, ...beside]) part.remove(); return; }
-    listed?.classList.add("is-current");
-    const { row, cells: [first, end] = [0, shape.columns] } = steps[step - 1];
-    const across = { first: 1, last: shape.columns };
-    if (whole) {
-      if (row < rows) lintarsia.lay(above, { ...across, row: row + 1, rows: rows - row }); else above.remove();
-      if (row > 1) lintarsia.lay(below, { ...across, row: 1, rows: row - 1 }); else below.remove();
-      // Beside one side of an opening lies the other.
-      if (first > 0) lintarsia.lay(beside[0], { row, first: shape.columns - first + 1, last: shape.columns }); else beside[0].remove();
-      if (end < shape.columns) lintarsia.lay(beside[1], { row, first: 1, last: shape.columns - end }); else beside[1].remove();
-    }
-    lintarsia.lay(frame, { row, first: shape.columns - end + 1, last: shape.columns - first }, 1.5);
-    frame.setAttribute("rx", "2");
-  }
-
-  /** Where in the row one is: what is done recedes, what comes next is framed. */
-  function markUnit() {
-    const step = steps[current - 1], units = step.units, now = units[unit];
-    const spot = (columns) => ({ row: step.row, first: shape.columns - columns[1], last: shape.columns - columns[0] });
-    if (units.length > 1 && now) lintarsia.lay(here, spot(now.columns), 1); else here.remove();
-    const passed = units.slice(0, unit).flatMap((one) => one.columns);
-    if (passed.length) lintarsia.lay(done, spot([Math.min(...passed), Math.max(...passed)])); else done.remove();
-    return now ? spot(now.columns) : spot(units.at(-1)?.columns ?? [0, shape.columns - 1]);
-  }
-
+  const mark = lintarsia.brighten;
+  const markUnit = () => lintarsia.brightenUnit(steps[current - 1], unit);
   const fromRight = () => steps[current - 1].leftward !== lintarsia.mirrored(); // on the screen
 
-  /** Keep the row in the part of the window that the card leaves free, and of a wide one where one is. `still` are
+  /** Keep the row in the part of the screen that the card leaves free, and of a wide one where one is. `still` are
    * stitches that are where they should be, and move only if they would be hidden. */
   function bringIntoView({ still = null } = {}) {
     const held = card.getBoundingClientRect();
     const beside = held.left >= around.getBoundingClientRect().right - 1; // the chart, or beneath it
     const free = beside ? innerHeight : held.top;
-    viewport.style.maxHeight = `${Math.max(160, Math.round(free - 24))}px`;
+    viewport.style.maxHeight = `${Math.max(160, Math.round(free - 2 * ROOM))}px`;
     const unitSpot = markUnit(), spot = still || unitSpot;
+    if (!still || !beside) clear(free, still);
     if (!still) {
       const seen = view.inner(), place = lintarsia.placeOf(spot);
       viewport.scrollTop += (place.top + place.bottom) / 2 - (seen.top + seen.bottom) / 2;
     }
     view.reveal(lintarsia.placeOf(spot), still ? 4 : 40, fromRight());
-    const box = viewport.getBoundingClientRect();
-    if (viewport.scrollHeight > viewport.clientHeight + 1 && !still && (box.top < 0 || box.bottom > free)) scrollBy({ top: box.top - 12, behavior: "instant" });
-    const { top, bottom } = lintarsia.placeOf(spot), middle = (top + bottom) / 2;
-    if (middle < free * 0.1 || middle > free * (still ? 0.95 : 0.85)) scrollBy({ top: middle - free / 2, behavior: "instant" });
+    const { top, bottom } = lintarsia.placeOf(spot);
+    if (top < 0 || bottom > free) scrollBy({ top: (top + bottom - free) / 2, behavior: "instant" }); // of a window that is taller
     view.soon();
+  }
+
+  /** The chart's window, with the numbers at its foot, to where nothing covers it; what it shows stays where it is. */
+  function clear(free, still) {
+    const { top, bottom } = viewport.getBoundingClientRect(), before = scrollY;
+    if (top >= 0 && bottom <= free) return;
+    scrollBy({ top: Math.min(top - ROOM, Math.max(0, bottom - free + ROOM)), behavior: "instant" });
+    if (still) viewport.scrollTop -= scrollY - before;
   }
 
   const lying = matchMedia("(orientation: landscape)");

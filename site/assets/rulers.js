@@ -199,7 +199,9 @@
   }
 
   /** Say which stitch it is: `row 14 WS, stitch 7, Plum, F2`; of several, the yarn only where it is the same in all. */
+  let told = null;
   lintarsia.tell = (spot) => {
+    told = spot;
     readout.hidden = !spot;
     if (!spot) return;
     const yarn = yarnOf(spot);
@@ -213,6 +215,8 @@
     } else if (yarn === null) readout.append(`, ${phrase("no stitch")}`);
   };
   lintarsia.tell(lintarsia.toTell);
+  // On the next row the stitch of the last is no longer where one is.
+  page.querySelector('[data-part="card"]')?.addEventListener("lintarsia:row", ({ detail }) => { if (told && told.row !== detail.row) lintarsia.tell(null); });
   svg.addEventListener("pointermove", (event) => { if (event.pointerType === "mouse" && !event.buttons) lintarsia.tell(lintarsia.under(event)); });
   // Before others hear of the tap, and keep it to themselves.
   svg.addEventListener("click", (event) => { const spot = event.target.closest("[data-said]") ? null : lintarsia.under(event); if (spot) lintarsia.tell(spot); }, true);

@@ -24,7 +24,7 @@ def colour(stitch: int, row: int) -> str:
 def chart() -> str:
     head = "lintarsia: 1\ntitle: Waves\nworked: flat\ngauge: {stitches: 22, rows: 30, over: 10 cm}\ncolours:\n"
     key = "".join(
-        f'  {symbol}: {{name: Wave {number}, shade: "#{40 + 20 * number:02x}{220 - 15 * number:02x}90"}}\n'
+        f'  {symbol}: {{name: Breaker {number}, shade: "#{40 + 20 * number:02x}{220 - 15 * number:02x}90"}}\n'
         for number, symbol in enumerate(SYMBOLS, 1)
     )
     rows = ["".join(colour(stitch, row) for stitch in range(STITCHES, 0, -1)) for row in range(ROWS, 0, -1)]

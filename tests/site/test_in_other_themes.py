@@ -13,12 +13,12 @@ import pytest
 from hostkit import THEMES
 from hosttour import (
     BLOG,
-    CARDS,
     DAY,
     EVENING,
     GATE,
     GUIDE,
     HELD_AGAINST,
+    HOME,
     OVERVIEW,
     OWL,
     PAPER,
@@ -28,8 +28,8 @@ from hosttour import (
     started,
     tour,
 )
-from playwright.sync_api import Browser, ViewportSize, expect
-from sitekit import DESK, PHONE, Look, Site, box
+from playwright.sync_api import Browser, expect
+from sitekit import DESK, PHONE, Look, Site
 
 THEME = pytest.mark.parametrize("host", THEMES, indirect=True)
 WINDOW = pytest.mark.parametrize("window", ["phone", "desk"])
@@ -118,29 +118,18 @@ def test_without_scripts_rows_can_be_read_and_nothing_offers_what_it_cannot_do(l
 
 
 @THEME
-@pytest.mark.parametrize("size", [PHONE, DESK], ids=["phone", "desk"])
-def test_yarns_hang_side_by_side_and_nothing_covers_the_card(look: Look, size: ViewportSize) -> None:
-    page = look.at(f"{OWL}{CARDS[OWL]}", size=size)
-    started(page)
-    card = page.locator('[data-part="card"]')
-    expect(card).to_be_visible()
-    hung = [box(yarn) for yarn in card.locator(".hangs li").all()]
-    assert len(hung) > 4
-    top = min(one["y"] for one in hung)
-    assert sum(one["y"] < top + 5 for one in hung) >= 5, "the line-up has become a column"
-    assert [one["x"] for one in hung[:5]] == sorted((one["x"] for one in hung[:5]), reverse=True)
-    swatches = [box(chip) for chip in page.locator(".key-list .key").all()]
-    assert all(one["y"] + one["height"] <= other["y"] for one, other in pairwise(swatches))
-    covered = card.evaluate(
-        """(card) => [...card.querySelectorAll("button, h2, li")].filter((one) => {
-        if (!one.checkVisibility()) return false;
-        const at = one.getBoundingClientRect();
-        return !card.contains(document.elementFromPoint(at.x + at.width / 2, at.y + at.height / 2));
-        }).map((one) => one.outerHTML.slice(0, 90))"""
-    )
-    assert covered == []
-    page.get_by_role("button", name="Next row").click()
-    expect(card.get_by_role("heading")).to_contain_text("Row 25")
+@WINDOW
+def test_yarns_hang_side_by_side_and_nothing_covers_the_card(sights: Sights, window: str) -> None:
+    card = sights[window, OWL].card
+    assert card is not None
+    assert len(card.hung) > 4
+    top = min(one["y"] for one in card.hung)
+    assert sum(one["y"] < top + 5 for one in card.hung) >= 5, "the line-up has become a column"
+    assert [one["x"] for one in card.hung[:5]] == sorted((one["x"] for one in card.hung[:5]), reverse=True)
+    assert len(card.chips) > 4
+    assert all(one["y"] + one["height"] <= other["y"] for one, other in pairwise(card.chips))
+    assert card.covered == []
+    assert "Row 25" in card.onward
 
 
 @THEME
@@ -160,7 +149,7 @@ def test_a_page_has_its_title_once(sights: Sights, window: str, path: str, title
 @WINDOW
 def test_nothing_reaches_beyond_the_window(sights: Sights, window: str) -> None:
     wide = {path: sight.wide for (of, path), sight in sights.items() if of == window}
-    assert len(wide) == 7
+    assert len(wide) == 8
     assert {path for path, px in wide.items() if px > (PHONE if window == "phone" else DESK)["width"]} == set()
 
 
@@ -207,7 +196,7 @@ def test_scripts_start_again_where_pages_change_without_being_loaded(look: Look)
 
 
 @THEME
-def test_a_page_without_charts_loads_none_of_their_scripts(look: Look) -> None:
-    page = look.at("")
-    page.wait_for_timeout(300)
-    assert page.evaluate("typeof lintarsiaPages") == "undefined"
+@WINDOW
+def test_a_page_without_charts_loads_none_of_their_scripts(sights: Sights, window: str) -> None:
+    assert sights[window, HOME].scripts == "undefined"
+    assert sights[window, OWL].scripts == "function"

@@ -185,7 +185,7 @@ def test_a_tap_before_all_scripts_have_started_is_answered_and_the_rest_comes(lo
     )
     page.goto(look.site.address + OWL)
     assert page.evaluate("[window.coming, window.answer.slice(0, 5)]") == [True, "Row 1"]
-    page.wait_for_function("location.hash === '#row-1'")
+    expect(page).to_have_url(f"{look.site.address}{OWL}#row-1")
     expect(page.get_by_role("button", name="Say something of this row")).to_be_visible()
     expect(page.locator(".window.is-ruled .ruler.at-right span").first).to_be_visible()
     expect(page.locator(".row-list")).to_be_visible()

@@ -100,6 +100,7 @@ def test_numbers_of_rows_and_stitches_stay_in_sight_and_are_right(phone: Page) -
 def test_a_touched_stitch_is_told_and_nothing_moves(phone: Page) -> None:
     zoomed(phone)
     phone.evaluate("lintarsia.view.window.scrollTo(620, 900)")
+    phone.locator("#viewport").evaluate("(e) => scrollBy(0, e.getBoundingClientRect().top - 90)")
     phone.wait_for_timeout(120)
     inside = box(phone.locator("#viewport"))
     x, y = inside["x"] + 150, inside["y"] + 60
@@ -108,15 +109,32 @@ def test_a_touched_stitch_is_told_and_nothing_moves(phone: Page) -> None:
     phone.touchscreen.tap(x, y)
     row, stitch = under["row"], under["first"]
     side = "RS" if row % 2 else "WS"
-    name = f"Wave {SYMBOLS.index(colour(stitch, row)) + 1}"
+    name = f"Breaker {SYMBOLS.index(colour(stitch, row)) + 1}"
     told = phone.locator(".readout").inner_text()
     assert told.startswith(f"row {row} {side}, stitch {stitch}, {name}, {colour(stitch, row)}")
     expect(phone.locator("#knit-title")).to_contain_text(f"Row {row}")
-    after = spot(phone)
-    assert after[:2] == before[:2]
-    assert abs(after[2] - before[2]) < 120  # no more than the card takes
-    seen = middle(phone, row, stitch)
-    assert 0 < seen[1] < box(phone.locator(".knit-card"))["y"]
+    assert spot(phone)[:2] == before[:2]
+    assert middle(phone, row, stitch) == pytest.approx((x, y), abs=12)  # half a stitch: it is where the finger is
+    assert y < box(phone.locator(".knit-card"))["y"]
+    phone.get_by_role("button", name="Next row").click()
+    expect(phone.locator(".readout")).to_be_hidden()  # that stitch is no longer where one is
+
+
+def test_a_row_touched_where_the_card_comes_is_seen_above_it_with_the_numbers_of_its_stitches(phone: Page) -> None:
+    zoomed(phone, 2)
+    inside, low = box(phone.locator("#viewport")), PHONE["height"] - 40
+    assert inside["y"] + inside["height"] > low
+    phone.touchscreen.tap(inside["x"] + 150, low)
+    window, card = box(phone.locator("#viewport")), box(phone.locator(".knit-card"))
+    phone.evaluate("(by) => scrollBy(0, by)", window["y"] + window["height"] - card["y"] - 15)
+    phone.touchscreen.tap(inside["x"] + 150, card["y"] - 90)  # while the numbers at the foot lie behind the card
+    row = phone.evaluate("Number(/[0-9]+/.exec(document.getElementById('knit-title').textContent)[0])")
+    phone.wait_for_timeout(120)
+    card = box(phone.locator(".knit-card"))
+    numbers = [box(number) for number in phone.locator(".ruler.at-foot span").all()]
+    assert len(numbers) >= 3
+    assert max(number["y"] + number["height"] for number in numbers) <= card["y"]
+    assert 0 < middle(phone, row, 1)[1] < min(number["y"] for number in numbers)
 
 
 def test_two_fingers_zoom_where_they_are_and_the_zoom_is_kept(phone: Page) -> None:
@@ -207,6 +225,19 @@ def test_every_picture_can_be_zoomed(phone: Page) -> None:
         assert box(plate)["width"] == pytest.approx(2.25 * wide, rel=0.02), name
 
 
+def test_no_word_of_a_yarn_s_name_is_parted_where_there_is_room_for_it(phone: Page) -> None:
+    phone.evaluate("location.hash = 'row-64'")
+    names = phone.locator(".knit-body .hangs bdi")
+    expect(names.nth(8)).to_be_visible()  # more than stand in one line
+    lines = """(names) => names.map((name) => {
+      const range = document.createRange(), text = name.firstChild;
+      range.setStart(text, 0);
+      range.setEnd(text, text.data.indexOf(" "));
+      return range.getClientRects().length;
+    })"""
+    assert set(names.evaluate_all(lines)) == {1}
+
+
 def test_without_scripts_it_still_gives_chart_and_rows(address: tuple[Path, str], browser: Browser) -> None:
     context = browser.new_context(viewport=PHONE, java_script_enabled=False)
     page = context.new_page()
@@ -216,7 +247,7 @@ def test_without_scripts_it_still_gives_chart_and_rows(address: tuple[Path, str]
     runs = row.locator(".runs").inner_text().replace("\u00a0", " ").split(" · ")
     assert sum(int(run.split()[0]) for run in runs) == STITCHES
     first = SYMBOLS.index(colour(1, 117)) + 1  # a right-side row, worked from the right
-    assert f"Wave {first}" in runs[0]
+    assert f"Breaker {first}" in runs[0]
     expect(page.locator("svg.lx-chart")).to_be_visible()
     page.get_by_role("link", name="a picture by itself").click()
     assert page.locator("svg text").count() > 200  # with its symbols

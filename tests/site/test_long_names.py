@@ -32,7 +32,7 @@ lintarsia-pattern: 1
 title: "{WORDS}"
 sizes: ["{WORD}", small]
 pieces:
-  "{WORDS}": {{chart: word.chart.yaml}}
+  "{WORDS}": {{chart: word.chart.yaml, plain: B, cast-on: {{"{WORD}": 15, small: 13}}}}
   "{HEBREW}": {{chart: fox.chart.yaml}}
 """
 # Where the word after `: ` begins, which follows a name.
@@ -91,6 +91,20 @@ def test_titles_and_buttons_take_a_few_lines(page: Page, long: str) -> None:
         assert 1 <= max(one.evaluate(LINES) for one in page.locator(part).all()) <= most, part
     page.goto(f"{long}/charts/word.html")
     assert page.locator(".part-of a").evaluate(LINES) <= 2
+
+
+def test_what_begins_with_a_long_name_still_tells_the_sizes_apart(page: Page, long: str) -> None:
+    page.goto(f"{long}/charts/cover-pattern.html")
+    told = page.locator(".figures dd").first
+    assert told.inner_text().split(", ")[-1].strip() == "small"
+    assert box(told.get_by_text("small"))["height"] > 0
+    last = page.locator(".start").nth(1)
+    inside, name = box(last), box(last.get_by_text("small"))
+    assert inside["y"] < name["y"]
+    assert name["y"] + name["height"] < inside["y"] + inside["height"]
+    last.click()
+    assert page.locator(".crumb .clamped").evaluate(LINES) <= 2
+    assert max(one.evaluate(LINES) for one in page.locator("nav.sizes a .clamped").all()) <= 2
 
 
 def test_what_is_told_of_a_name_that_is_read_from_the_right_stays_behind_it(page: Page, long: str) -> None:

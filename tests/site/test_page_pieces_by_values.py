@@ -139,12 +139,20 @@ def own(shore: PatternWork) -> list[PiecePage]:
     return [page for page in piece_pages(shore, "shore-pattern", ()) if page.piece.name == "front"]
 
 
+def test_a_colon_in_the_pattern_s_title_is_no_part_of_a_piece_s_name(tmp_path: Path) -> None:
+    write(tmp_path, FILES)
+    pattern = read_pattern(str(tmp_path / "shore.pattern.yaml")).pattern
+    assert pattern is not None
+    titled = work_on(replace(pattern, title="Autumn: by the shore"), Settings(root=str(tmp_path)))
+    assert [page.name for page in own(titled)] == ["front, small", "front, large"]
+
+
 def test_a_piece_links_to_its_other_sizes_and_marks_its_own(shore: PatternWork) -> None:
     small, large = own(shore)
     here = Layout().chart(large.slug)
     links, other = html.fragments_fromstring(_sizes(large, [small, large], here, Layout()))
     assert (links.get("class"), links.get("aria-label"), links.findtext("span")) == ("sizes", "Sizes", "Size")
-    assert [dict(link.attrib) | {"text": link.text} for link in links.iter("a")] == [
+    assert [dict(link.attrib) | {"text": link.text_content()} for link in links.iter("a")] == [
         {"href": "front-small.html", "data-size": "small", "text": "small"},
         {"href": "front-large.html", "data-size": "large", "aria-current": "page", "text": "large"},
     ]

@@ -82,7 +82,7 @@ def test_each_piece_in_each_size_leads_to_its_page(made: tuple[Path, Pages], sho
             grid, gauge = laid.chart.grid, laid.chart.gauge
             link = one(line, "a")
             assert link.get("href") == f"shore-pattern/{name}-{size}.html"
-            assert (link.text, link.get("aria-label")) == (size, f"{name}, {size}")
+            assert (link.text_content(), link.get("aria-label")) == (size, f"{name}, {size}")
             assert line.get("data-sizes") == str(number)
             words = said(line)
             assert f"{grid.width} stitches, {grid.height} rows" in words

@@ -63,6 +63,8 @@ def test_the_chart_comes_first_whatever_was_looked_at(look: Look) -> None:
     assert page.locator("svg.lx-chart").is_visible()
     top = page.evaluate("document.querySelector('svg.lx-chart').getBoundingClientRect().top")
     assert top <= page.evaluate("document.querySelector('.key-list').getBoundingClientRect().top")  # beside it
+    stamp = page.locator('[data-part="stamp"]').evaluate("(stamp) => stamp.getBoundingClientRect().top")
+    assert page.evaluate("document.querySelector('h1').getBoundingClientRect().bottom") < stamp < top
     assert top < page.evaluate("document.querySelector('.row-list').getBoundingClientRect().top")
 
 

@@ -17,7 +17,7 @@ from lxml import html
 
 from lintarsia.ground.trouble import SettingsTrouble, Trouble
 from lintarsia.publishing.site import serving as served
-from lintarsia.publishing.site.servedpages import SCRIPT
+from lintarsia.publishing.site.servedpages import language_of, reload_script
 from lintarsia.publishing.site.serving import Serving
 from straytext import stray
 
@@ -136,7 +136,7 @@ def test_any_other_file_is_sent_as_it_is(site: Site) -> None:
 
 def test_the_script_is_sent_as_one(site: Site) -> None:
     status, head, body = site.ask("/-/reload.js")
-    assert (status, head["Content-Type"], body) == (200, "text/javascript", SCRIPT)
+    assert (status, head["Content-Type"], body) == (200, "text/javascript", reload_script())
 
 
 @pytest.mark.parametrize("path", ["/nowhere.html", "/nowhere", "/sub.d/nowhere", "/nowhere.html?a=b.css", "/empty/"])
@@ -148,6 +148,30 @@ def test_where_there_is_no_page_a_page_says_so(site: Site, path: str) -> None:
     assert page.xpath("//a/@href") == ["/"]
     assert page.xpath("//script/@src") == ["/-/reload.js"]
     assert stray(page) == []
+
+
+def test_that_a_page_is_gone_is_said_in_the_language_of_the_pages(site: Site) -> None:
+    """Words: the catalogue's, which only its reader may change."""
+    (site.out / "index.html").write_text('<!doctype html>\n<html class="x" lang="de"><head></head></html>')
+    page = html.document_fromstring(site.ask("/nowhere")[2])
+    assert page.get("lang") == "de"
+    assert page.findtext(".//h1") == "Diese Seite gibt es nicht mehr"
+    assert "cannot be used" not in (script := site.ask("/-/reload.js")[2].decode())
+    assert "Diese Seiten sind, wie sie waren" in script
+
+
+@pytest.mark.parametrize(
+    ("given", "settings", "language"),
+    [("nb", "language: de\n", "nb"), ("", "blok: x\nlanguage: 'fr'  # hers\n", "fr"), ("", "language: xx\n", "en"),
+     ("", None, "en")],
+)  # fmt: skip
+def test_where_no_page_is_made_yet_the_settings_or_the_command_say_the_language(
+    tmp_path: Path, given: str, settings: str | None, language: str
+) -> None:
+    file = tmp_path / "lintarsia.yaml"
+    if settings is not None:
+        file.write_text(settings)
+    assert language_of(str(tmp_path), given, str(file)) == language
 
 
 @pytest.mark.parametrize("path", ["/nowhere.css", "/nowhere.svg?x"])

@@ -26,7 +26,7 @@ SORTED = (
     ' data-technique="intarsia" data-stitches="84" data-supplies="3" data-fullest="2" data-ends="6" '
     'data-metres="4.25" data-area="12.65"'
 )
-FACTS = "12 × 7 stitches, 5.5 × 2.3 cm<br>intarsia, 4.3 m of yarn<br>3 supplies, 2 at once, 6 ends"
+FACTS = "12 × 7 stitches, 5.5\u00a0×\u00a02.3\u00a0cm<br>intarsia, 4.3 m of yarn<br>3 supplies, 2 at once, 6 ends"
 
 
 def found(*levels: Level, file: str = "a/kite.chart.yaml", suppressed: bool = False) -> tuple[Result, ...]:

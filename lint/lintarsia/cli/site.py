@@ -124,7 +124,8 @@ def command(
 
     with scratch_folder() as scratch:
         folder = output if output is not None else os.path.join(scratch, "site")
-        _serve(lambda: build(folder), [*(paths or (".",)), *_settings_files(paths, settings_file)], folder, host, port)
+        watched = [*(paths or (".",)), *_settings_files(paths, settings_file)]
+        _serve(lambda: build(folder), watched, folder, host, port, language or "")
     return OK
 
 
@@ -147,10 +148,10 @@ def _single(
     return OK
 
 
-def _serve(build: Callable[[], object], watched: list[str], folder: str, host: str, port: int) -> None:
+def _serve(build: Callable[[], object], watched: list[str], folder: str, host: str, port: int, language: str) -> None:
     from lintarsia.publishing.site.serving import Serving
 
-    Serving(build, watched, folder, host=host, port=port, tell=click.echo).run()
+    Serving(build, watched, folder, host=host, port=port, language=language, tell=click.echo).run()
 
 
 def _settings_files(paths: tuple[str, ...], given: str | None) -> list[str]:

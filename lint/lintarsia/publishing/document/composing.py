@@ -149,7 +149,8 @@ def _piece(work: PatternWork, each: Written, shared: Sequence[str], paper: str) 
     often = nested_words([str(one.times) for one in each.pieces])
     own = [f"Knit {often}."] if often != "1" else []
     words = " ".join([*own, *(line for line in page.reading if line not in shared)])
-    told = page.title.partition(": ")[2] or first.piece.name
+    lead = f"{work.pattern.title}: "
+    told = page.title.removeprefix(lead) if page.title.startswith(lead) else first.piece.name
     blocks: list[Block] = [Prose(words)] if words else []
     pictures = tuple(chart_pictures(work, each, paper))
     apart = any(picture.whole_page for picture in pictures)  # they follow, so that no page is left half empty

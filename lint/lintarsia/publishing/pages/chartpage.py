@@ -25,6 +25,7 @@ from lintarsia.publishing.pages.setting import Setting, StateShown, crumb
 from lintarsia.publishing.pages.sewnview import sewn_html
 from lintarsia.publishing.pages.svgsize import svg_size
 from lintarsia.publishing.pages.templates import escaped
+from lintarsia.publishing.pages.words import unparted
 from lintarsia.result import RuleInfo
 from lintarsia.telling.catching import catching_words
 from lintarsia.telling.counts import count
@@ -96,7 +97,7 @@ def chart_page(
             "around": setting.around,
             "pattern": setting.pattern,
             "title": escaped(chart.title),
-            "summary": escaped(entry.summary),
+            "summary": escaped(entry.summary.replace(entry.figures.size, unparted(entry.figures.size))),
             "state": entry.state,
             "state_mark": mark(entry.state),
             "verdict": entry.verdict,

@@ -14,17 +14,16 @@ from lintarsia.publishing.pages.coverface import face, stacked
 from lintarsia.publishing.pages.coverfacts import stated_of
 from lintarsia.publishing.pages.layout import Layout
 from lintarsia.publishing.pages.piecepages import PiecePage, by_piece
-from lintarsia.publishing.pages.words import fabric_size
+from lintarsia.publishing.pages.words import fabric_size, unparted
 from lintarsia.telling.bothunits import nested_words
 from lintarsia.telling.counts import count, one_and_all
 from lintarsia.telling.languages import counted, phrase
 from lintarsia.telling.names import row_word
 
-NO_BREAK = "\N{NO-BREAK SPACE}"
-
 
 class PieceView(NamedTuple):
-    """A piece in some sizes as the cover shows it. `sizes` are the places of its sizes among the pattern's."""
+    """A piece in some sizes as the cover shows it. `sizes` are the places of its sizes among the pattern's, `told` is
+    what they are called, "" where they are all of them."""
 
     name: str
     words: str
@@ -34,6 +33,7 @@ class PieceView(NamedTuple):
     high: int
     sizes: tuple[int, ...]
     piece: str
+    told: str = ""
 
 
 class Face(NamedTuple):
@@ -77,7 +77,7 @@ def _piece_view(pattern: Pattern, page: PiecePage, here: str, layout: Layout, pi
         phrase("knit {n}", n=often) if often != "1" else "",
         page.piece.stitch,
         f"{counted(page.cast_on, '{n} stitch', '{n} stitches')}, {count(chart.grid.height, row_word(chart))}",
-        fabric_size(chart).replace(" ", NO_BREAK),
+        unparted(fabric_size(chart)),
     ]
     return PieceView(
         page.name,
@@ -87,6 +87,7 @@ def _piece_view(pattern: Pattern, page: PiecePage, here: str, layout: Layout, pi
         *picture,
         _places(pattern, [page]),
         page.piece.name,
+        page.told,
     )
 
 

@@ -17,7 +17,8 @@ from lintarsia.telling.counts import one_and_all
 @dataclass(frozen=True, slots=True)
 class PiecePage:
     """A piece laid out, in the `sizes` in which it is the same. `chart` has the page's title; `fingerprint` is that of
-    the piece in the first of its sizes, as `plan` tells it."""
+    the piece in the first of its sizes, as `plan` tells it. `told` are the sizes as the page names them, "" where they
+    are all in which the piece is knitted."""
 
     slug: str
     fingerprint: str
@@ -26,11 +27,12 @@ class PiecePage:
     chart: Chart
     plan: Plan
     cast_on: int
+    told: str = ""
 
     @property
     def name(self) -> str:
         """`side, large`; the piece alone where it is the same in every size."""
-        return self.chart.title.partition(": ")[2] or self.piece.name
+        return f"{self.piece.name}, {self.told}" if self.told else self.piece.name
 
     def times(self) -> tuple[int, ...]:
         """How often it is knitted, by its sizes."""
@@ -98,4 +100,4 @@ def _page(work: PatternWork, piece: Piece, sizes: tuple[str, ...], slug: str) ->
     told = _told(work.pattern, piece, sizes)
     title = f"{work.pattern.title}: {piece.name}" + (f", {told}" if told else "")
     chart, plan = replace(laid.chart, title=title), work.plan(piece, sizes[0])
-    return PiecePage(slug, chart_fingerprint(laid.chart), piece, sizes, chart, plan, laid.cast_on)
+    return PiecePage(slug, chart_fingerprint(laid.chart), piece, sizes, chart, plan, laid.cast_on, told)

@@ -19,10 +19,15 @@ def setting_of(
 ) -> Setting:
     """`slug` is the pattern's, `pages` are those of all its pieces."""
     here = layout.chart(page.slug)
-    up = f'<a data-part="of-pattern" href="{layout.link(here, layout.chart(slug))}">{escape(pattern.title)}</a>'
+    up = f'<a data-part="of-pattern" href="{layout.link(here, layout.chart(slug))}">{_short(pattern.title)}</a>'
     others = [other for other in pages if other.piece is page.piece]
     around = _often(page) + _edges(edges) + (_sizes(page, others, here, layout) if len(others) > 1 else "")
     return Setting(up, around, slug, judged=False, edges=edges)
+
+
+def _short(name: str) -> str:
+    """Of any length and direction, on two lines at most."""
+    return f'<bdi class="clamped">{escape(name)}</bdi>'
 
 
 def _often(page: PiecePage) -> str:
@@ -40,7 +45,7 @@ def _sizes(page: PiecePage, others: Sequence[PiecePage], here: str, layout: Layo
     chosen = phrase("You have chosen <b></b>, and this is another size: go to <a></a>.")
     links = "".join(
         f'<a href="{layout.link(here, layout.chart(other.slug))}" data-size="{escape(size)}"'
-        f"{_HERE if other is page else ''}>{escape(size)}</a>"
+        f"{_HERE if other is page else ''}>{_short(size)}</a>"
         for other in others
         for size in other.sizes
     )

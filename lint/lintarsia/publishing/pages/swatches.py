@@ -8,7 +8,7 @@ from lintarsia.chart import Worked
 from lintarsia.drawing.svg import escape
 from lintarsia.publishing.pages.entry import Entry, Figures
 from lintarsia.publishing.pages.levelmarks import mark
-from lintarsia.publishing.pages.words import worked_words
+from lintarsia.publishing.pages.words import unparted, worked_words
 from lintarsia.telling.counts import count
 from lintarsia.telling.languages import counted, phrase
 
@@ -29,7 +29,8 @@ def swatch(number: int, entry: Entry, link: str, picture: str, file: str, *, pub
         frame = f'<span class="torn">{instead}</span>'
     if figures:
         facts = (
-            f"{phrase('{wide} × {high} stitches', wide=figures.stitches, high=figures.rows)}, {figures.size}<br>"
+            f"{phrase('{wide} × {high} stitches', wide=figures.stitches, high=figures.rows)}, "
+            f"{unparted(figures.size)}<br>"
             f"{phrase(figures.technique)}, {phrase('{length} of yarn', length=figures.yarn)}<br>"
             f"{count(figures.supplies, 'supply', 'supplies')}, {phrase('{n} at once', n=figures.fullest)}, "
             f"{phrase('{n} ends', n=figures.ends)}"

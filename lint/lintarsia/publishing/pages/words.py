@@ -35,6 +35,11 @@ def fabric_size(chart: Chart) -> str:
     return f"{_short(wide / unit)} × {_short(high / unit)} {phrase(name)}"
 
 
+def unparted(size: str) -> str:
+    """A size that no line's end parts from its unit."""
+    return size.replace(" ", "\N{NO-BREAK SPACE}")
+
+
 def fabric_area(chart: Chart) -> float:
     """cm² of the whole grid."""
     return chart.grid.width * chart.gauge.stitch_mm * chart.grid.height * chart.gauge.row_mm / 100

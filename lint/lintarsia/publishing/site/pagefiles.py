@@ -11,7 +11,8 @@ from lintarsia.publishing.site.placing import write_all_inside, write_inside
 from lintarsia.publishing.site.task import Task
 
 FIRST_SCRIPTS = (
-    "later.js", "rows.js", "view.js", "hands.js", "chart.js", "card.js", "changed.js", "knit.js", "size.js", "print.js",
+    "later.js", "rows.js", "view.js", "hands.js", "chart.js", "card.js", "changed.js", "bright.js", "knit.js",
+    "size.js", "print.js",
 )  # fmt: skip
 LATE_SCRIPTS = (("rulers.js",), ("ticks.js", "logfile.js", "logs.js", "say.js", "keep.js"))
 """What a row can be knitted without, in groups that run together."""

@@ -1,10 +1,16 @@
 """What is shown where pages are looked at while they are made: the script that asks for news, and pages that say why
 there is none."""
 
+import json
+import re
 from html import escape
+from pathlib import Path
+
+from lintarsia.telling.catalogues import codes
+from lintarsia.telling.languages import ENGLISH, in_english, phrase, spoken
 
 RELOAD = "/-/reload"
-SCRIPT = b"""\
+_SCRIPT = """\
 (async () => {
   "use strict";
   let known = null;
@@ -12,6 +18,8 @@ SCRIPT = b"""\
   note.className = "lintarsia";
   words.className = "caution";
   note.setAttribute("role", "status");
+  const why = document.createElement("span");
+  why.lang = "en";
   note.append(words);
   note.style.cssText = "position: fixed; inset: auto 1rem 1rem; z-index: 40; max-width: 46rem; max-height: 40vh;";
   note.style.cssText += "margin-inline: auto; overflow: auto; box-shadow: 0 4px 24px #0006";
@@ -20,7 +28,8 @@ SCRIPT = b"""\
   function tell(trouble) {
     note.hidden = !trouble || Boolean(nothing());
     if (note.hidden) return note.remove();
-    words.textContent = `These pages are as they were, since what has changed cannot be used:\\n${trouble}`;
+    why.textContent = trouble;
+    words.replaceChildren(TOLD, "\\n", why);
     document.body.append(note);
   }
   for (;;) {
@@ -35,7 +44,7 @@ SCRIPT = b"""\
 """
 _PAGE = """\
 <!doctype html>
-<html lang="en">
+<html lang="{language}">
 <head>
 <meta charset="utf-8">
 <meta name="viewport" content="width=device-width, initial-scale=1">
@@ -56,16 +65,41 @@ pre {{ white-space: pre-wrap; overflow-wrap: anywhere; font-size: .95rem; }}</st
 """
 
 
+def reload_script() -> bytes:
+    told = phrase("These pages are as they were, since what has changed cannot be used:")
+    return _SCRIPT.replace("TOLD", json.dumps(told)).encode()
+
+
 def gone_page() -> bytes:
     """For the address of a page that is not there."""
-    told = (
-        "<p>Its chart has been deleted or has another name now, or there never was one. When it is there again, this "
-        'page shows it by itself.</p>\n<p><a href="/">All pages</a></p>'
+    why = phrase(
+        "Its chart has been deleted or renamed, or there never was one. When it is there again, this page "
+        "shows it by itself."
     )
-    return _PAGE.format(title="This page is gone", content=told).encode()
+    return _page(phrase("This page is gone"), f'<p>{why}</p>\n<p><a href="/">{phrase("All pages")}</a></p>')
 
 
 def faulty_page(trouble: str) -> bytes:
     """Where no page could be made yet."""
-    told = f"<pre data-trouble>{escape(trouble)}</pre>\n<p>When that is mended, the pages come by themselves.</p>"
-    return _PAGE.format(title="No pages yet", content=told).encode()
+    told = f"<pre data-trouble{in_english()}>{escape(trouble)}</pre>\n"
+    return _page(phrase("No pages yet"), f"{told}<p>{phrase('When that is mended, the pages come by themselves.')}</p>")
+
+
+def _page(title: str, content: str) -> bytes:
+    return _PAGE.format(title=title, content=content, language=spoken()).encode()
+
+
+def language_of(site: str, given: str, settings: str | None) -> str:
+    """The code of the language that the pages in the folder `site` are in. Where there are none yet: the one that was
+    `given`, or that the text of the `settings` names, faulty as they may be; else English."""
+    made = re.search(r'<html[^>]* lang="([^"]+)"', _text(Path(site, "index.html")))
+    named = re.search(r"^language: *[\"']?(\w+)", _text(Path(settings)) if settings else "", re.MULTILINE)
+    found = made[1] if made else given or (named[1] if named else "")
+    return found if found in codes() else ENGLISH
+
+
+def _text(file: Path) -> str:
+    try:
+        return file.read_text("utf-8", errors="replace")
+    except OSError:
+        return ""

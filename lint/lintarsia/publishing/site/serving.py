@@ -10,6 +10,7 @@ import socket
 import sys
 import threading
 from collections.abc import Callable, Sequence
+from contextlib import AbstractContextManager
 from functools import partial
 from http import HTTPStatus
 from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
@@ -17,7 +18,8 @@ from pathlib import Path
 from typing import Any
 
 from lintarsia.ground.trouble import SettingsTrouble, Trouble
-from lintarsia.publishing.site.servedpages import RELOAD, SCRIPT, faulty_page, gone_page
+from lintarsia.publishing.site.servedpages import RELOAD, faulty_page, gone_page, language_of, reload_script
+from lintarsia.telling.catalogues import speaking
 
 ASK_SECONDS, WAIT_SECONDS = 0.5, 20.0  # between looks at the files; how long a question may stay unanswered
 HTML = "text/html; charset=utf-8"
@@ -26,7 +28,8 @@ State = dict[str, tuple[int, int]]
 
 
 class Serving:
-    """Serves the folder `site`. `build` makes it; it raises Trouble where it cannot, and the old pages stay."""
+    """Serves the folder `site`. `build` makes it; it raises Trouble where it cannot, and the old pages stay. `language`
+    is what was asked for, "" where the settings say."""
 
     def __init__(
         self,
@@ -36,11 +39,14 @@ class Serving:
         *,
         host: str = "127.0.0.1",
         port: int = 0,
+        language: str = "",
         tell: Callable[[str], None] = print,
     ) -> None:
         self._build = build
         self._watched = watched
         self._tell = tell
+        self._language = partial(language_of, site, language)
+        self._settings: str | None = None  # which were faulty at first
         self.version = 0
         self.trouble = ""  # why the pages are not as the files are, for those who look at them
         self.newer = threading.Condition()
@@ -70,7 +76,7 @@ class Serving:
             if not os.path.exists(trouble.file or ""):
                 self._server.server_close()
                 raise
-            self.trouble = str(trouble)
+            self.trouble, self._settings = str(trouble), trouble.file
             self._tell(f"there are no pages yet: {trouble}")
         except BaseException:
             self._server.server_close()
@@ -88,6 +94,10 @@ class Serving:
         finally:
             self._server.shutdown()
             self._server.server_close()
+
+    def speaking(self) -> AbstractContextManager[None]:
+        """Speak the language of the pages for the time of a `with`."""
+        return speaking(self._language(self._settings))
 
     def stop(self) -> None:
         self._stopping.set()
@@ -156,19 +166,25 @@ class _Pages(SimpleHTTPRequestHandler):
     def do_GET(self) -> None:
         path, _, query = self.path.partition("?")
         if path == f"{RELOAD}.js":
-            self._send(SCRIPT, "text/javascript")
+            with self._serving.speaking():
+                self._send(reload_script(), "text/javascript")
         elif path == RELOAD:
             self._send(self._wait(query), "application/json")
         elif (page := self._page()) is not None:
             self._send(page, HTML)
         elif self._would_be_a_page():
-            serving = self._serving
-            if serving.trouble and not os.path.exists(os.path.join(self.directory, "index.html")):
-                self._send(faulty_page(serving.trouble), HTML, HTTPStatus.SERVICE_UNAVAILABLE)
-            else:
-                self._send(gone_page(), HTML, HTTPStatus.NOT_FOUND)
+            with self._serving.speaking():
+                self._send_none()
         else:
             self._file(super().do_GET)
+
+    def _send_none(self) -> None:
+        """That there is no such page, or none at all yet."""
+        trouble = self._serving.trouble
+        if trouble and not os.path.exists(os.path.join(self.directory, "index.html")):
+            self._send(faulty_page(trouble), HTML, HTTPStatus.SERVICE_UNAVAILABLE)
+        else:
+            self._send(gone_page(), HTML, HTTPStatus.NOT_FOUND)
 
     def do_HEAD(self) -> None:
         self._file(super().do_HEAD)
