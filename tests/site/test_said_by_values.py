@@ -4,6 +4,7 @@ from pathlib import Path
 
 import pytest
 from lxml import etree
+from smallchart import small_chart
 from smallsite import FILES, write
 
 from lintarsia.chart import Chart
@@ -21,22 +22,11 @@ from lintarsia.publishing.pages.said import Said, Spot, place_words, said_html
 from lintarsia.reading import read_chart
 from lintarsia.settings import Settings
 
-CHART = """\
-lintarsia: 1
-title: Kite
-{worked}gauge: {{stitches: 22, rows: 30, over: 10 cm}}
-colours:
-  B: {{name: Dusk blue, shade: "#27406b"}}
-  W: {{name: Bone, shade: "#efe9dc"}}
-chart: |
-  BBBWW
-  BBWWW
-"""
 TROUBLE = Said(RemarkKind.TROUBLE, "too <tight>", "Wren & co", "small", "front", 9, (4, 6), "", "", "/p", chart="/c")
 
 
 def chart(worked: str = "") -> Chart:
-    found = read_chart("kite.chart.yaml", CHART.format(worked=worked).encode()).chart
+    found = read_chart("kite.chart.yaml", small_chart("Kite", ["BBBWW", "BBWWW"], more=worked).encode()).chart
     assert found is not None
     return found
 

@@ -57,7 +57,7 @@ class PatternMaker(Maker):
         files = subject.work.charts.values() if subject.work is not None else ()
         there = [file.path for file in files if file.chart is not None]  # else it may be no name that a file can have
         pattern = subject.pattern
-        return Gathers(pattern.title, pattern.version, _really(subject.named()), _really(there))
+        return Gathers(pattern.title, pattern.version, _really(subject.parts()), _really(there))
 
     def find(self) -> None:
         super().find()
