@@ -133,7 +133,7 @@
   function elsewhere(line, { half, cells }) {
     const { first, last } = line.querySelector("[data-first]")?.dataset ?? {};
     const [right, left] = (line.dataset.ofStitches?.split(" ") ?? [first, last]).map((stitch) => lintarsia.shape.columns - stitch); // columns
-    return Boolean(half) && (left >= cells[1] || right < cells[0]);
+    return half === "left" ? left >= cells[1] : half === "right" && right < cells[0];
   }
 
   /** What was found in the row, what the designer accepted and why, what is embroidered over it afterwards, and what test
