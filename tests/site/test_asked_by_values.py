@@ -8,7 +8,7 @@ from lintarsia.chart import Chart
 from lintarsia.ground.kinds import Kind
 from lintarsia.planning.planner import make_plan
 from lintarsia.publishing.pages.changespage import changes_page
-from lintarsia.publishing.pages.entry import Entry, PieceLine
+from lintarsia.publishing.pages.entry import Entry, PieceEntry
 from lintarsia.publishing.pages.layout import Layout
 from lintarsia.publishing.pages.placedview import placed_chart
 from lintarsia.publishing.pages.rulepages import _options
@@ -115,7 +115,7 @@ def test_what_a_chart_is_found_by() -> None:
     odd = Result("a/b", "k", Level.NOTE, "odd", KITE.file, Region(9, 1, 9, 2), fingerprint="ab")
     entry = replace(
         KITE, results=(odd, odd, replace(odd, suppressed=True, message="kept"), replace(odd, message="other")),
-        pieces=(PieceLine("a/kite/front", "Kite: front", "5 × 2"),),
+        pieces=(PieceEntry("a/kite/front", "Kite: front", "5 × 2"),),
     )  # fmt: skip
     piece = ("chart", "Kite: front", "5 × 2", "charts/a/kite/front.html")
     assert list(chart_lines(entry, Layout())) == [
