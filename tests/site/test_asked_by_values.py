@@ -6,6 +6,7 @@ import pytest
 
 from lintarsia.chart import Chart
 from lintarsia.ground.kinds import Kind
+from lintarsia.ground.trouble import Trouble
 from lintarsia.planning.planner import make_plan
 from lintarsia.publishing.pages.changespage import changes_page
 from lintarsia.publishing.pages.entry import Entry, PieceEntry
@@ -15,6 +16,7 @@ from lintarsia.publishing.pages.rulepages import _options
 from lintarsia.publishing.pages.searchindex import GuidePage, changes_line, chart_lines, index_script
 from lintarsia.publishing.pages.words import stamp_words
 from lintarsia.publishing.site.directive import Directive, directives
+from lintarsia.publishing.site.inpages import refuse
 from lintarsia.reading import read_chart
 from lintarsia.result import Level, Region, Result
 from lintarsia.rules import catalogue
@@ -103,6 +105,23 @@ def test_a_chart_in_a_page_has_its_cells_and_no_layer_and_its_fabric_no_drawing_
     worn = placed_chart(own, make_plan(own), KITE, Terms.AMERICAN, fabric=True)
     assert (worn.drawing, worn.size, worn.key) == ("", None, placed.key)
     assert 'alt="Kite &amp; tail"' in worn.html("x", "y")
+
+
+def test_what_cannot_be_shown_says_why() -> None:
+    torn, bare = replace(KITE, summary="", figures=None, cover=""), replace(KITE, figures=None, cover="")
+    pattern = replace(KITE, figures=None, kind=Kind.PATTERN)
+    log = replace(bare, kind=Kind.KNIT)  # which has no page today, as other kinds may have without a drawing
+    unmade = "cannot be shown, since no page to knit from can be made of it; lintarsia check says why"
+    for entry, words, told in (
+        (torn, (), unmade), (replace(bare, kind=Kind.PATTERN), (), unmade),
+        (log, (), "is the log of a test knit, of which there is nothing to show; link to its page"),
+        (pattern, ("fabric",), "is a pattern, shown with the fabric of its pieces; after it stands knit, or nothing"),
+    ):  # fmt: skip
+        with pytest.raises(Trouble) as refused:
+            refuse(entry, words)
+        assert str(refused.value) == told
+    for entry, words in ((KITE, ()), (pattern, ("knit",)), (pattern, ())):
+        refuse(entry, words)
 
 
 def test_a_state_in_words() -> None:
