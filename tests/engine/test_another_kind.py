@@ -96,7 +96,7 @@ def test_programs_are_told_as_well(answers: dict[str, Answer]) -> None:
         ("yarns/winter.yarncard.yaml", "Bone states no length"), ("yarns/winter.yarncard.yaml", "Fog states no length"),
     ]  # fmt: skip
     files = {"chart": 0, "pattern": 0, "knit": 0, "yarncard": 2}
-    assert json.loads(answers["json"][1])["summary"]["files"] == files
+    assert json.loads(answers["json"][1])["looked_at"] == files
     run = json.loads(answers["sarif"][1])["runs"][0]
     assert [(one["message"]["text"], bool(one.get("suppressions"))) for one in run["results"]] == [
         ("Bone states no length", True), ("Bone states no length", False), ("Fog states no length", False),

@@ -35,9 +35,9 @@ def test_the_whole_document() -> None:
             "warning": 1,
             "note": 0,
             "suppressed": 1,
-            "files": {"chart": 2, "pattern": 0, "knit": 0},
         },
         "blocked": False,
+        "looked_at": {"chart": 2, "pattern": 0, "knit": 0},
         "results": [
             {
                 "rule": "area/single-stitch",

@@ -171,9 +171,9 @@ def test_json() -> None:
             "warning": 0,
             "note": 1,
             "suppressed": 2,
-            "files": {"chart": 5, "pattern": 3, "knit": 0},
         },
         "blocked": True,
+        "looked_at": {"chart": 5, "pattern": 3, "knit": 0},
         "fixed": [
             {"rule": "a/b", "key": "k", "description": "mend it", "file": "b.yaml", "line": 8, "row": 3, "safe": False},
             {
