@@ -81,11 +81,11 @@ TAP = """
 
 
 class Weight(NamedTuple):
-    html: int
-    everything: int
-    requests: int
-    nodes: int
-    tall: int
+    html: float
+    everything: float
+    requests: float
+    nodes: float
+    tall: float
     paint: float
     usable: float
     next: float

@@ -9,7 +9,6 @@ is taken, in seconds of the processor.
 
 import argparse
 import random
-import sys
 import tempfile
 import time
 from pathlib import Path
@@ -67,7 +66,8 @@ def main() -> None:
     given = parser.parse_args()
     for name, motifs in (("drawn motifs", drawn(given.patterns, 5)), ("glyphs", glyphs(given.patterns, 5))):
         with tempfile.TemporaryDirectory() as made:
-            folder, taken = Path(made), {True: [], False: []}
+            folder = Path(made)
+            taken: dict[bool, list[float]] = {True: [], False: []}
             write(folder, motifs, given.slips)
             for _ in range(given.rounds):
                 for on in (True, False):
@@ -80,4 +80,4 @@ def main() -> None:
 
 
 if __name__ == "__main__":
-    sys.exit(main())
+    main()

@@ -25,6 +25,7 @@ import sys
 import tempfile
 import time
 from collections.abc import Callable
+from functools import partial
 from pathlib import Path
 from typing import NamedTuple
 
@@ -145,7 +146,10 @@ def solvers(asked: argparse.Namespace, folder: Path) -> dict[str, object]:
     from lintarsia.chart.grid import build_grid
     from lintarsia.planning.cover import best_cover
     from lintarsia.planning.cover.links import possible_links
-    from lintarsia.planning.runs import find_runs
+    from lintarsia.planning.runs import RunTable, find_runs
+
+    def covered(runs: RunTable) -> tuple[int, int]:
+        return own(best_cover(runs, Worked.FLAT, strand=0, carry=3, idle=2))
 
     told: dict[str, object] = {}
     for side in (16, 32, 64, 128):
@@ -154,11 +158,11 @@ def solvers(asked: argparse.Namespace, folder: Path) -> dict[str, object]:
         runs = find_runs(grid, [number % 2 == 0 for number in range(side)])
         links = possible_links(runs, strand=0, carry=3, idle=2)
         tasks: dict[str, Callable[[], tuple[int, int]]] = {
-            "cover": lambda runs=runs: own(best_cover(runs, Worked.FLAT, strand=0, carry=3, idle=2)),
-            "scipy": lambda links=links, runs=runs: by_scipy(links, len(runs)),
+            "cover": partial(covered, runs),
+            "scipy": partial(by_scipy, links, len(runs)),
         }
         if side <= 64:
-            tasks["networkx"] = lambda links=links, runs=runs: by_networkx(links, len(runs))
+            tasks["networkx"] = partial(by_networkx, links, len(runs))
         found, answers = {}, set()
         for name, task in tasks.items():
             answers.add(task())  # the first turn pays for imports

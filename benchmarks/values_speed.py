@@ -83,11 +83,14 @@ def by_msgspec() -> type[Any]:
 def values(ways: dict[str, Callable[[], type[Any]]]) -> None:
     print(f"{'':22}{'define':>10}{'make':>10}{'read':>10}{'hash':>10}   microseconds")
     for name, way in ways.items():
-        made = way()
-        one = made(*MORE)
-        told = [best(way, 40), best(lambda made=made: made(*MORE), 20_000), best(lambda one=one: one.row, 50_000)]
-        told.append(best(lambda one=one: hash(one), 20_000))
-        print(f"{name:22}" + "".join(f"{seconds * 1e6:10.2f}" for seconds in told))
+        print(f"{name:22}" + "".join(f"{seconds * 1e6:10.2f}" for seconds in _told(way)))
+
+
+def _told(way: Callable[[], type[Any]]) -> list[float]:
+    made = way()
+    one = made(*MORE)
+    told = [best(way, 40), best(lambda: made(*MORE), 20_000), best(lambda: one.row, 50_000)]
+    return [*told, best(lambda: hash(one), 20_000)]
 
 
 DEFINED = """

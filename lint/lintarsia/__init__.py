@@ -36,4 +36,4 @@ def __getattr__(name: str) -> object:
 
 
 def __dir__() -> list[str]:
-    return sorted([*globals(), *_DOOR])
+    return sorted({*globals(), *_DOOR})

@@ -68,6 +68,7 @@ def test_a_short_row_as_json(run: Run, write_chart: Write) -> None:
     assert report["schema"] == "lintarsia/report/1"
     assert report["tool"]["name"] == "lintarsia"
     assert report["summary"] == {"charts": 1, "error": 1, "warning": 0, "note": 0, "suppressed": 0}
+    assert report["looked_at"] == {"chart": 1, "pattern": 0, "knit": 0}
     (result,) = report["results"]
     assert result["rule"] == "grid/stitch-count"
     assert result["key"] == "row-too-short"

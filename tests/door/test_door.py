@@ -171,6 +171,7 @@ def test_types_and_values_agree() -> None:
     assert typed == lintarsia._DOOR  # type: ignore[attr-defined]
     assert sorted(ast.literal_eval(listed)) == sorted(lintarsia.__all__) == sorted(typed)
     assert set(typed) <= set(dir(lintarsia))
+    assert len(dir(lintarsia)) == len(set(dir(lintarsia))), "what has been asked for is there once"
     assert all(getattr(lintarsia, name).__name__ == name for name in typed)
 
 

@@ -65,6 +65,7 @@ def test_what_cannot_be_worked_with_is_told_whole(here: Path, ask: str, told: st
     [
         ("write('a.chart.yaml', format='pdf')", ValueError, "format is 'pdf'; expected text, markdown or html"),
         ("check()", TypeError, "check needs a path, or text="),
+        ("check(['a.chart.yaml'])", TypeError, "check takes paths one by one: check(*paths)"),
         ("check(text='', since='HEAD')", TypeError, "since looks at files; it knows nothing of a text"),
         ("plan('a.chart.yaml', size='4')", TypeError, "piece= and size= are of a pattern's file; a chart has neither"),
         (

@@ -95,6 +95,8 @@ def test_programs_are_told_as_well(answers: dict[str, Answer]) -> None:
     assert told == [
         ("yarns/winter.yarncard.yaml", "Bone states no length"), ("yarns/winter.yarncard.yaml", "Fog states no length"),
     ]  # fmt: skip
+    files = {"chart": 0, "pattern": 0, "knit": 0, "yarncard": 2}
+    assert json.loads(answers["json"][1])["looked_at"] == files
     run = json.loads(answers["sarif"][1])["runs"][0]
     assert [(one["message"]["text"], bool(one.get("suppressions"))) for one in run["results"]] == [
         ("Bone states no length", True), ("Bone states no length", False), ("Fog states no length", False),
@@ -121,7 +123,7 @@ def test_a_baseline_takes_them_in(answers: dict[str, Answer]) -> None:
 
 def test_what_takes_charts_says_what_it_was_given(answers: dict[str, Answer]) -> None:
     assert answers["plan"][2] == "lintarsia: 'yarns/winter.yarncard.yaml' is a card of yarns; expected a chart\n"
-    assert answers["compare"][2].endswith("spun.yarncard.yaml is a card of yarns; expected a chart or a pattern\n")
+    assert answers["compare"][2].endswith("winter.yarncard.yaml is a card of yarns; expected a chart or a pattern\n")
     assert answers["single"][::2] == (
         2, "lintarsia: yarns/winter.yarncard.yaml is a card of yarns; expected a chart or a pattern\n"
     )  # fmt: skip

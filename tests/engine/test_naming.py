@@ -163,5 +163,7 @@ def test_what_is_true_of_all_charts_of_a_pattern_is_told_once(repository: Path) 
           "  front: {chart: front.chart.yaml}\n  sleeve: {chart: sleeve.chart.yaml}\n")  # fmt: skip
     told = [result.file for result in check_paths(["."]).results if result.rule == "colour/look-alike"]
     assert told == ["front.chart.yaml", "other.chart.yaml"]
+    write("wren.knit.yaml", "lintarsia-knit: 1\nchart: sleeve.chart.yaml\nknitter: Wren\n")  # which is no part of it
+    assert [r.file for r in check_paths(["."]).results if r.rule == "colour/look-alike"] == told
     told = [result.file for result in check_paths(["sleeve.chart.yaml"]).results if result.rule == "colour/look-alike"]
     assert told == ["sleeve.chart.yaml"], "alone it is told of"

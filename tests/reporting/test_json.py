@@ -29,8 +29,15 @@ def test_the_whole_document() -> None:
     assert json.loads(rendered(report, PLAIN, "json")) == {
         "schema": "lintarsia/report/1",
         "tool": {"name": "lintarsia", "version": "1.2.3"},
-        "summary": {"charts": 2, "error": 0, "warning": 1, "note": 0, "suppressed": 1},
+        "summary": {
+            "charts": 2,
+            "error": 0,
+            "warning": 1,
+            "note": 0,
+            "suppressed": 1,
+        },
         "blocked": False,
+        "looked_at": {"chart": 2, "pattern": 0, "knit": 0},
         "results": [
             {
                 "rule": "area/single-stitch",

@@ -10,7 +10,7 @@ from lintarsia.ground.regions import Edit
 from lintarsia.reporting.fitting import fitted
 from lintarsia.reporting.json import render_in_lines, result_line
 from lintarsia.reporting.screen import PLAIN, Screen, look_at_screen
-from lintarsia.result import Fix, Fixed, Level, Region, Report, Result, RuleInfo
+from lintarsia.result import Fix, Fixed, Kind, Level, Region, Report, Result, RuleInfo
 from rendering import rendered
 
 INFO = RuleInfo(
@@ -160,13 +160,20 @@ def json_result(**other: Any) -> dict[str, Any]:
 
 def test_json() -> None:
     fixed = (Fixed("b.yaml", "a/b", "k", "mend it", 8, 3, False), Fixed("c.yaml", "c/d", "l", "and it", 9))
-    document = json.loads(render("json", replace(REPORT, fixed=fixed)))
+    document = json.loads(render("json", replace(REPORT, fixed=fixed, others={Kind.PATTERN: 3})))
     results = document.pop("results")
     assert document == {
         "schema": "lintarsia/report/1",
         "tool": {"name": "lintarsia", "version": "0.9"},
-        "summary": {"charts": 5, "error": 1, "warning": 0, "note": 1, "suppressed": 2},
+        "summary": {
+            "charts": 5,
+            "error": 1,
+            "warning": 0,
+            "note": 1,
+            "suppressed": 2,
+        },
         "blocked": True,
+        "looked_at": {"chart": 5, "pattern": 3, "knit": 0},
         "fixed": [
             {"rule": "a/b", "key": "k", "description": "mend it", "file": "b.yaml", "line": 8, "row": 3, "safe": False},
             {

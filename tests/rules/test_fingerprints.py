@@ -2,12 +2,14 @@
 
 fingerprints.txt has a line for each case file with results: its path below tests/cases and the beginning of each of
 their fingerprints. A rule that writes another `pattern` than before makes everybody's accepted results of it new ones.
-Where that is meant, say so in the changelog. To write the lines of new cases, or all anew:
+Where that is meant, say so in the changelog.
 
-    python tests/rules/test_fingerprints.py
+    python tests/rules/test_fingerprints.py           writes the lines of new cases; those that are there stay
+    python tests/rules/test_fingerprints.py --anew    writes them all
 """
 
 import sys
+from collections.abc import Iterable, Mapping, Sequence
 from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).parents[1]))  # for a start without pytest
@@ -50,10 +52,24 @@ def test_no_line_is_left_of_a_case_that_is_gone() -> None:
     assert sorted(set(kept()) - names) == []
 
 
-def main() -> None:
-    lines = [f"{name_of(case)} {fingerprints(case)}\n" for case in WITH_RESULTS]
-    KEPT.write_text("".join(lines), encoding="utf-8")
+def test_lines_that_are_there_stay_as_they_are_unless_all_are_asked_for() -> None:
+    case, other = WITH_RESULTS[0], WITH_RESULTS[1]
+    known = {name_of(case): "0123456789ab", "a/b/gone.yaml": "ba9876543210"}
+    assert lines_of([case, other], known) == [
+        f"{name_of(case)} 0123456789ab",
+        f"{name_of(other)} {fingerprints(other)}",
+    ]
+    assert lines_of([case], {}) == [f"{name_of(case)} {fingerprints(case)}"]
+
+
+def lines_of(cases: Iterable[Case], known: Mapping[str, str]) -> list[str]:
+    return [f"{name} {known.get(name) or fingerprints(case)}" for case in cases for name in [name_of(case)]]
+
+
+def main(arguments: Sequence[str]) -> None:
+    lines = lines_of(WITH_RESULTS, {} if "--anew" in arguments else kept())
+    KEPT.write_text("".join(f"{line}\n" for line in lines), encoding="utf-8")
 
 
 if __name__ == "__main__":
-    main()
+    main(sys.argv[1:])

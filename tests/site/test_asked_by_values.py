@@ -6,15 +6,17 @@ import pytest
 
 from lintarsia.chart import Chart
 from lintarsia.ground.kinds import Kind
+from lintarsia.ground.trouble import Trouble
 from lintarsia.planning.planner import make_plan
 from lintarsia.publishing.pages.changespage import changes_page
-from lintarsia.publishing.pages.entry import Entry, PieceLine
+from lintarsia.publishing.pages.entry import Entry, PieceEntry
 from lintarsia.publishing.pages.layout import Layout
 from lintarsia.publishing.pages.placedview import placed_chart
 from lintarsia.publishing.pages.rulepages import _options
 from lintarsia.publishing.pages.searchindex import GuidePage, changes_line, chart_lines, index_script
 from lintarsia.publishing.pages.words import stamp_words
 from lintarsia.publishing.site.directive import Directive, directives
+from lintarsia.publishing.site.inpages import refuse
 from lintarsia.reading import read_chart
 from lintarsia.result import Level, Region, Result
 from lintarsia.rules import catalogue
@@ -112,6 +114,23 @@ def test_the_way_to_its_page_says_whether_it_is_knitted_in_rows(worked: str, way
     assert f">Knit it {way}</a>" in made
 
 
+def test_what_cannot_be_shown_says_why() -> None:
+    torn, bare = replace(KITE, summary="", figures=None, cover=""), replace(KITE, figures=None, cover="")
+    pattern = replace(KITE, figures=None, kind=Kind.PATTERN)
+    log = replace(bare, kind=Kind.KNIT)  # which has no page today, as other kinds may have without a drawing
+    unmade = "cannot be shown, since no page to knit from can be made of it; lintarsia check says why"
+    for entry, words, told in (
+        (torn, (), unmade), (replace(bare, kind=Kind.PATTERN), (), unmade),
+        (log, (), "is the log of a test knit, of which there is nothing to show; link to its page"),
+        (pattern, ("fabric",), "is a pattern, shown with the fabric of its pieces; after it stands knit, or nothing"),
+    ):  # fmt: skip
+        with pytest.raises(Trouble) as refused:
+            refuse(entry, words)
+        assert str(refused.value) == told
+    for entry, words in ((KITE, ()), (pattern, ("knit",)), (pattern, ())):
+        refuse(entry, words)
+
+
 def test_a_state_in_words() -> None:
     assert stamp_words("ab12") == "fingerprint ab12"
     assert stamp_words("ab12", "1.0", "commit 3f2a") == "version 1.0 · fingerprint ab12 · commit 3f2a"
@@ -122,7 +141,7 @@ def test_what_a_chart_is_found_by() -> None:
     odd = Result("a/b", "k", Level.NOTE, "odd", KITE.file, Region(9, 1, 9, 2), fingerprint="ab")
     entry = replace(
         KITE, results=(odd, odd, replace(odd, suppressed=True, message="kept"), replace(odd, message="other")),
-        pieces=(PieceLine("a/kite/front", "Kite: front", "5 × 2"),),
+        pieces=(PieceEntry("a/kite/front", "Kite: front", "5 × 2"),),
     )  # fmt: skip
     piece = ("chart", "Kite: front", "5 × 2", "charts/a/kite/front.html")
     assert list(chart_lines(entry, Layout())) == [

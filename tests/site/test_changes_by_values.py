@@ -6,21 +6,13 @@ from pathlib import Path
 
 import pytest
 from lxml import html
+from smallchart import small_chart
 
 from lintarsia.publishing.pages.layout import Layout
 from lintarsia.publishing.site.changes import Changed, changes_of
 from lintarsia.publishing.site.gather import tasks
 from lintarsia.settings import SettingsFinder
 
-CHART = """\
-lintarsia: 1
-title: {title}
-gauge: {{stitches: 22, rows: 30, over: 10 cm}}
-colours:
-  B: {{name: Dusk blue, shade: "#27406b"}}
-  W: {{name: Bone, shade: "#efe9dc"}}
-chart: |
-"""
 PATTERN = """\
 lintarsia-pattern: 1
 title: Kite cushion
@@ -45,8 +37,7 @@ class Shelf:
         subprocess.run(["git", *who, *words], cwd=self.folder, check=True, capture_output=True, env=env)
 
     def chart(self, name: str, rows: list[str]) -> None:
-        text = CHART.format(title=name.capitalize()) + "".join(f"  {row}\n" for row in reversed(rows))
-        (self.folder / f"{name}.chart.yaml").write_text(text)
+        (self.folder / f"{name}.chart.yaml").write_text(small_chart(name.capitalize(), reversed(rows)))
 
     def state(self, rows: list[str], version: str, tag: str, day: str) -> None:
         self.chart("kite", rows)

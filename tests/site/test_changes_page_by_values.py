@@ -9,7 +9,7 @@ from lintarsia.comparing import errata
 from lintarsia.comparing.charts import compare_charts
 from lintarsia.comparing.html import comparison_body
 from lintarsia.comparing.model import ChartChange, Comparison, FileChange, State
-from lintarsia.publishing.pages.changespage import Since, changes_page, earlier_html
+from lintarsia.publishing.pages.changespage import ChangesSince, changes_page, earlier_html
 from lintarsia.publishing.pages.layout import Layout
 from lintarsia.reading import read_chart
 
@@ -76,7 +76,9 @@ def test_a_page_of_changes_says_what_differs_and_what_is_corrected_since_each_re
     new = change(ROWS, [*ROWS[:3], "WBWBB", *ROWS[3:]])
     file = FileChange("kite.chart.yaml", "kite.chart.yaml", State.CHANGED, title="Kite & tail", chart=new)
     files = (file, replace(file, file="tail.chart.yaml", title="Tail"))
-    sections = [Since(name, day, Comparison(name, "", files)) for name, day in (("v1", "2026-03-04"), ("v2", ""))]
+    sections = [
+        ChangesSince(name, day, Comparison(name, "", files)) for name, day in (("v1", "2026-03-04"), ("v2", ""))
+    ]
     made = changes_page("Kite & tail", "a/kite", sections, "2026-05-06", Layout())
     page = html.fromstring(f"<div>{made}</div>")
     assert page.xpath("//h1")[0].text_content().endswith("Kite & tail")

@@ -5,29 +5,12 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, Page, expect
 from sitekit import PHONE, box
+from smallchart import small_chart
 
 from lintarsia.publishing.site.building import build_site
 
 # Row 4 has a single stitch, and as a whole looks mirrored: two results, the mark of one upon that of the other.
-CHART = """\
-lintarsia: 1
-title: Fox
-gauge: {stitches: 20, rows: 28, over: 10 cm}
-colours:
-  B: {name: Dusk, shade: "#27406b"}
-  W: {name: Bone, shade: "#efe9dc"}
-chart: |
-  BBBBBBBBWWBBBB
-  BBBBBBBBWWBBBB
-  BBBBBBBBWWBBBB
-  BBBBBBBBWWBBBB
-  BBBBBBBBWWBBBB
-  BBBBBBBBWWBBBB
-  BBBBWBBBBBBBBB
-  BBBBBBBBBBBBBB
-  BBBBBBBBBBBBBB
-  BBBBBBBBBBBBBB
-"""
+ROWS = [*["BBBBBBBBWWBBBB"] * 6, "BBBBWBBBBBBBBB", *["BBBBBBBBBBBBBB"] * 3]
 
 
 SEEN = """() => {
@@ -39,7 +22,7 @@ SEEN = """() => {
 @pytest.fixture(scope="module")
 def fox(tmp_path_factory: pytest.TempPathFactory) -> str:
     folder: Path = tmp_path_factory.mktemp("fox")
-    (folder / "fox.chart.yaml").write_text(CHART, "utf-8")
+    (folder / "fox.chart.yaml").write_text(small_chart("Fox", ROWS), "utf-8")
     build_site([str(folder)], str(folder / "site"))
     return f"{(folder / 'site').as_uri()}/charts/fox.html"
 

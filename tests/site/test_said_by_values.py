@@ -4,6 +4,7 @@ from pathlib import Path
 
 import pytest
 from lxml import etree
+from smallchart import small_chart
 from smallsite import FILES, write
 
 from lintarsia.chart import Chart
@@ -21,22 +22,11 @@ from lintarsia.publishing.pages.said import Said, Spot, place_words, said_html
 from lintarsia.reading import read_chart
 from lintarsia.settings import Settings
 
-CHART = """\
-lintarsia: 1
-title: Kite
-{worked}gauge: {{stitches: 22, rows: 30, over: 10 cm}}
-colours:
-  B: {{name: Dusk blue, shade: "#27406b"}}
-  W: {{name: Bone, shade: "#efe9dc"}}
-chart: |
-  BBBWW
-  BBWWW
-"""
 TROUBLE = Said(RemarkKind.TROUBLE, "too <tight>", "Wren & co", "small", "front", 9, (4, 6), "", "", "/p", chart="/c")
 
 
 def chart(worked: str = "") -> Chart:
-    found = read_chart("kite.chart.yaml", CHART.format(worked=worked).encode()).chart
+    found = read_chart("kite.chart.yaml", small_chart("Kite", ["BBBWW", "BBWWW"], more=worked).encode()).chart
     assert found is not None
     return found
 
@@ -48,13 +38,15 @@ def test_remarks_to_the_letter() -> None:
         chart(), [(lone, Spot(2, None)), (TROUBLE, Spot(9, (4, 6))), (asked, Spot(8, (3, 3)))]
     ).splitlines()
     assert told == [
-        f'<li class="said said-clear" id="said-0"><p class="said-head">{mark("clear")} '
+        f'<li class="said said-clear" id="said-0" data-of-row="2"><p class="said-head">{mark("clear")} '
         '<a href="#c-said-0" data-spot="#row-2">row 2</a> <span>praise</span></p>'
         '<p>“too &lt;tight&gt;”</p><p class="hint">Wren &amp; co</p></li>',
-        f'<li class="said said-warning" id="said-1"><p class="said-head">{mark("warning")} '
+        f'<li class="said said-warning" id="said-1" data-of-row="9" data-of-stitches="4 6">'
+        f'<p class="said-head">{mark("warning")} '
         '<a href="#c-said-1" data-spot="#row-9-s4-6">row 9, stitches 4–6</a> <span>trouble</span></p>'
         '<p>“too &lt;tight&gt;”</p><p class="hint">Wren &amp; co, small · said of front, row 9, stitches 4–6</p></li>',
-        f'<li class="said said-clear" id="said-2"><p class="said-head">{mark("clear")} '
+        f'<li class="said said-clear" id="said-2" data-of-row="8" data-of-stitches="3 3">'
+        f'<p class="said-head">{mark("clear")} '
         '<a href="#c-said-2" data-spot="#row-8-s3">row 8, stitch 3</a> <span>question</span></p>'
         '<p>“too &lt;tight&gt;”</p><p class="hint">Answered: yes &amp; no</p><p class="hint">Wren &amp; co, small · '
         "said of row 9, stitches 4–6 · of commit 3f2a19c</p></li>",

@@ -6,6 +6,7 @@ import subprocess
 from pathlib import Path
 
 import pytest
+from smallchart import small_chart
 
 from lintarsia.engine.checking import shown
 from lintarsia.publishing.pages.layout import Layout
@@ -16,17 +17,7 @@ from lintarsia.publishing.site.task import Task
 from lintarsia.result import Level, Region, Result
 from lintarsia.settings import SettingsFinder
 
-CHART = """\
-lintarsia: 1
-title: {title}
-gauge: {{stitches: 22, rows: 30, over: 10 cm}}
-colours:
-  B: {{name: Dusk blue, shade: "#27406b"}}
-  W: {{name: Bone, shade: "#efe9dc"}}
-chart: |
-  BBBWW
-  BBWWW
-"""
+ROWS = ("BBBWW", "BBWWW")
 PATTERN = """\
 lintarsia-pattern: 1
 title: {title}
@@ -47,7 +38,7 @@ def put(folder: Path) -> Path:
     for name in ("a/kite", "a/b/kite", "lone"):
         file = folder / f"{name}.chart.yaml"
         file.parent.mkdir(parents=True, exist_ok=True)
-        file.write_text(CHART.format(title=name))
+        file.write_text(small_chart(name, ROWS))
     (folder / "set.pattern.yaml").write_text(PATTERN.format(title="A set", chart="a/kite.chart.yaml"))
     (folder / "two.pattern.yaml").write_text(PATTERN.format(title="Two", chart="a/kite.chart.yaml"))
     (folder / "torn.pattern.yaml").write_text("lintarsia-pattern: 1\ntitle: [\n")
@@ -121,7 +112,7 @@ def test_in_a_repository_each_has_the_state_it_is_in(tmp_path: Path) -> None:
     who = ("-c", "user.name=Designer", "-c", "user.email=designer@example.org")
     for words in (("init", "-q"), ("add", "-A"), ("commit", "-q", "-m", "state")):
         subprocess.run(["git", *who, *words], cwd=folder, check=True, capture_output=True)
-    (folder / "lone.chart.yaml").write_text(CHART.format(title="other"))
+    (folder / "lone.chart.yaml").write_text(small_chart("other", ROWS))
     revisions = {slug: task.revision for slug, task in made(folder).items()}
     assert revisions["a/kite"] == revisions["a/b/kite"] != revisions["lone"]
     assert all(revisions.values())
@@ -171,7 +162,7 @@ def test_a_remark_on_a_piece_is_laid_where_it_is_in_the_chart(
     tmp_path: Path, row: int, stitches: str, spot: Spot | None, in_chart: Spot | None
 ) -> None:
     """The chart is five stitches wide and two rows high; it stands from stitch 3 and row 2 of the piece."""
-    (tmp_path / "kite.chart.yaml").write_text(CHART.format(title="Kite"))
+    (tmp_path / "kite.chart.yaml").write_text(small_chart("Kite", ROWS))
     (tmp_path / "placed.pattern.yaml").write_text(PLACED)
     where = f"row: {row}" + (f", stitches: {stitches}" if stitches else "")
     log = LOG.format(of="pattern: placed.pattern.yaml", piece="piece: front, ", words="odd")

@@ -12,7 +12,7 @@ from lintarsia.cli.fixing import KINDS, FixingCommand, Wish, mend_files, show
 from lintarsia.cli.intime import Seconds
 from lintarsia.cli.ofpattern import is_pattern, pieces_and_sizes
 from lintarsia.cli.output import write_stdout
-from lintarsia.cli.overlooked import say_misnamed
+from lintarsia.cli.overlooked import say_misnamed, why_none
 from lintarsia.cli.progress import counter
 from lintarsia.cli.settings_option import allow_outside_rules, distrust_settings, named_settings
 from lintarsia.cli.streaming import read_stream
@@ -208,9 +208,7 @@ def _why_none(paths: tuple[str, ...], stream: "Stream | None", since: str | None
     where = _looked_in(paths, stream)
     if since is not None:
         return f"no charts differ from {since} in {where}"
-    if not all(map(os.path.isfile, paths)):
-        return f"no charts found in {where}"
-    return f"the settings exclude {where}"  # nothing else leaves out a file that is named
+    return why_none(paths, where)
 
 
 def _looked_in(paths: tuple[str, ...], stream: "Stream | None") -> str:

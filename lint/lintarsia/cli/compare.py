@@ -10,6 +10,7 @@ import click
 from lintarsia.cli.exits import FOUND, OK
 from lintarsia.cli.intime import answered_within_seconds
 from lintarsia.cli.output import screen_of, write_answer, write_stdout
+from lintarsia.cli.overlooked import why_none
 from lintarsia.cli.progress import watching
 from lintarsia.cli.settings_option import allow_outside_rules, named_settings
 from lintarsia.reporting.fitting import fitted
@@ -73,6 +74,8 @@ def command(
         raise click.UsageError("--as errata is made for people; use --format text, markdown or html")
     with watching("comparing charts"):
         comparison = compare_paths(paths or (os.curdir,), old, new, named_settings(settings_file))
+    if not comparison.files:  # status 0 all the same, as a check of no chart has: a repository begins with none
+        click.echo(f"lintarsia: {why_none(paths or (os.curdir,))}", err=True)
     screen = PLAIN if output is not None else screen_of(sys.stdout, colour)
     text = _renderer(purpose, format, screen)(comparison)
     if output is not None:

@@ -12,6 +12,7 @@ from lintarsia.ground.trouble import Trouble
 if TYPE_CHECKING:
     from lintarsia.settings import Settings
 
+NONE_FOUND = "no charts found in {where}"
 MOST_NAMED = 10
 _RIGHT = tuple(kind.suffix for kind in Kind)
 
@@ -42,4 +43,14 @@ def refuse_misnamed_alone(paths: Sequence[str], settings: "Settings | None") -> 
     from lintarsia.settings import SettingsFinder
 
     if say_misnamed(paths, settings) and not find_targets(paths, SettingsFinder(settings), tuple(Kind)):
-        raise Trouble(f"no charts found in {', '.join(paths)}")
+        raise Trouble(NONE_FOUND.format(where=", ".join(paths)))
+
+
+def why_none(paths: Sequence[str], where: str = "") -> str:
+    """In words, why there is nothing to look at in `paths`, which are all there; `where` names them otherwise."""
+    from lintarsia.engine.shown import shown
+
+    where = where or ", ".join(map(shown, paths))
+    if not all(map(os.path.isfile, paths)):
+        return NONE_FOUND.format(where=where)
+    return f"the settings exclude {where}"  # nothing else leaves out a file that is named

@@ -10,7 +10,7 @@ from lintarsia.cli.exits import FOUND, OK
 from lintarsia.cli.intime import Seconds
 from lintarsia.cli.ofpattern import is_pattern, pieces_and_sizes
 from lintarsia.cli.output import refuse_source, write_answer
-from lintarsia.cli.overlooked import refuse_misnamed_alone
+from lintarsia.cli.overlooked import refuse_misnamed_alone, why_none
 from lintarsia.cli.progress import counter
 from lintarsia.cli.settings_option import allow_outside_rules, named_settings
 from lintarsia.ground.trouble import SettingsTrouble, Trouble
@@ -92,11 +92,12 @@ def command(
 
     def build(folder: str) -> tuple[str, ...]:
         settings = named_settings(settings_file)  # anew each time: where pages are served, they may have changed
-        refuse_misnamed_alone(paths or (".",), settings)
+        named = paths or (".",)
+        refuse_misnamed_alone(named, settings)
         from lintarsia.publishing.site.building import build_site
 
-        late = build_site(
-            paths or (".",),
+        built = build_site(
+            named,
             folder,
             title=title or "",
             base_url=base_url,
@@ -108,9 +109,11 @@ def command(
             changes_from=changes_from,
             language=language or "",
         )
-        for file in late:
+        if not built.files:  # its overview says the same, and whoever begins a site before the first chart has no fault
+            click.echo(f"lintarsia: {why_none(named)}", err=True)
+        for file in built.late:
             click.echo(f"lintarsia: {file} took longer than {most_seconds:g} s; its page says so", err=True)
-        return late
+        return built.late
 
     if not serve:
         assert output is not None

@@ -9,7 +9,7 @@ from lintarsia.engine.git import top_of
 from lintarsia.engine.past import Past
 from lintarsia.engine.shown import shown
 from lintarsia.engine.since import Since
-from lintarsia.engine.targets import Target, find_targets
+from lintarsia.engine.targets import Target, find_targets, refuse_others
 from lintarsia.ground.kinds import KNITTED_FROM, kind_of
 from lintarsia.ground.scratch import scratch_folder
 from lintarsia.ground.trouble import Trouble
@@ -46,6 +46,7 @@ class Pairing:
 
     def pairs(self) -> list[FilePair]:
         """In the order of the names of now. Raises Trouble where git, or a path, is not there."""
+        refuse_others(self._paths, KNITTED_FROM)
         if os.path.isfile(self._old):
             return [self._two_files()]
         found = list(self._with_tree() if self._new is None else self._of_commits(self._new))
@@ -63,8 +64,7 @@ class Pairing:
         return FilePair(was, now, shown(was.path), shown(now.path))
 
     def _single(self, path: str) -> Target:
-        if kind_of(path) not in KNITTED_FROM:
-            raise Trouble(f"{shown(path)} is {kind_of(path).what}; expected a chart or a pattern")
+        refuse_others([path], KNITTED_FROM)
         found = find_targets([path], self._finder, KNITTED_FROM)
         if not found:
             raise Trouble(f"the settings exclude {shown(path)}")

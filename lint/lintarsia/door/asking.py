@@ -57,6 +57,8 @@ def check(
 
     if not paths and text is None:
         raise TypeError("check needs a path, or text=")
+    if any(isinstance(path, list | tuple | set | frozenset) for path in paths):
+        raise TypeError("check takes paths one by one: check(*paths)")
     if since is not None and text is not None:
         raise TypeError("since looks at files; it knows nothing of a text")
     stream = None if text is None else Stream(os.fspath(name), in_bytes(text))

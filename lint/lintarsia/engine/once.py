@@ -4,7 +4,7 @@ import os
 from collections.abc import Iterable, Iterator, Mapping
 
 from lintarsia.engine.checking import Checked
-from lintarsia.engine.naming import named_in
+from lintarsia.engine.subjects import subject_of
 from lintarsia.ground.kinds import kind_of
 from lintarsia.settings import Settings
 
@@ -16,7 +16,7 @@ def once_a_pattern(
     another chart of a pattern of this run. They are known by their fingerprints, which hash what is said.
     """
     patterns = {path: settings for path, settings in holding.items() if not kind_of(path).whole}
-    of = {chart: path for path, settings in patterns.items() for chart in named_in(path, settings)}
+    of = {chart: path for path, settings in patterns.items() for chart in _parts(path, settings)}
     said: set[tuple[str, str]] = set()
     for path, answer in checked:
         pattern = of.get(os.path.realpath(path))
@@ -31,3 +31,10 @@ def once_a_pattern(
                 said.add((pattern, result.fingerprint))
             kept.append(result)
         yield path, answer._replace(results=tuple(kept))
+
+
+def _parts(path: str, settings: Settings) -> Iterator[str]:
+    """Where they really lie. A log names charts too, and they are no parts of it."""
+    subject = subject_of(path, None, settings)
+    subject.read()
+    return map(os.path.realpath, subject.parts())

@@ -4,6 +4,7 @@ import os
 from collections.abc import Collection, Iterator, Sequence
 from typing import NamedTuple
 
+from lintarsia.engine.shown import shown
 from lintarsia.ground.kinds import Kind, kind_of
 from lintarsia.ground.trouble import Trouble
 from lintarsia.settings import SETTINGS_NAME, Settings, SettingsFinder
@@ -32,6 +33,19 @@ def find_targets(paths: Sequence[str], finder: SettingsFinder, kinds: Collection
             if kind_of(target.path) in kinds:
                 found.setdefault(os.path.abspath(target.path), target)
     return sorted(found.values(), key=lambda target: target.path)
+
+
+def refuse_others(paths: Sequence[str], kinds: Collection[Kind]) -> None:
+    """Raises Trouble where `paths` are files of other kinds and nothing else: an answer about no file would pass for
+    one about them. Among others they are passed over, as they are in a folder."""
+    others = [path for path in paths if os.path.isfile(path) and _other(path, kinds)]
+    if others and len(others) == len(paths):
+        expected = " or ".join(f"a {kind.noun}" for kind in Kind if kind in kinds)
+        raise Trouble(f"{shown(others[0])} is {kind_of(others[0]).what}; expected {expected}")
+
+
+def _other(path: str, kinds: Collection[Kind]) -> bool:
+    return kind_of(path) not in kinds and os.path.basename(path) != SETTINGS_NAME
 
 
 def tidy(path: str) -> str:

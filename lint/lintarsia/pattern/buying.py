@@ -16,7 +16,7 @@ from lintarsia.pattern.work import PatternWork
 BALL = "ball"  # a holder by this name is a ball, whole or divided; what is wound on others is wound off one anyway
 
 
-class Parted(NamedTuple):
+class WoundOff(NamedTuple):
     """A supply of a piece that is worked from a ball while another of the same yarn is: with one ball to buy, `metres`
     of it (the allowance included) are wound off for it first."""
 
@@ -61,7 +61,7 @@ class Need:
     allowance: float = 0.0
     pieces: tuple[str, ...] = ()
     parts: tuple[Part, ...] = ()
-    parted: tuple["Parted", ...] = ()
+    parted: tuple["WoundOff", ...] = ()
     stated: float | None = None
 
     @property
@@ -124,7 +124,7 @@ def _need(work: PatternWork, chart: Chart, own: PieceYarn) -> Need:
     return Need(own.yarn, (bought.name if bought else "") or own.name, ball if ball and ball.value else None)
 
 
-def _parted(work: PatternWork, need: Need, size: str) -> Iterator[Parted]:
+def _parted(work: PatternWork, need: Need, size: str) -> Iterator[WoundOff]:
     """Of each piece the supplies on balls beyond those that there are, the shorter ones."""
     if need.to_buy is None:
         return
@@ -136,4 +136,4 @@ def _parted(work: PatternWork, need: Need, size: str) -> Iterator[Parted]:
             (s for s in plan.supplies if s.colour in own and s.holder == BALL), key=lambda s: s.metres, reverse=True
         )
         for supply in large[max(1, balls) :]:
-            yield Parted(name, supply.id, supply.metres * (1 + work.allowance))
+            yield WoundOff(name, supply.id, supply.metres * (1 + work.allowance))

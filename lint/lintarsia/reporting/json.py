@@ -43,11 +43,12 @@ def _head(report: Report) -> dict[str, Any]:
         "schema": "lintarsia/report/1",
         "tool": {"name": "lintarsia", "version": report.version},
         "summary": {
-            "charts": report.charts,
+            "charts": report.charts,  # of charts alone, which it has meant from the first; `looked_at` has them all
             **{str(level): report.count(level) for level in (Level.ERROR, Level.WARNING, Level.NOTE)},
             "suppressed": report.suppressed,
         },
         "blocked": report.blocked,
+        "looked_at": {str(kind): number for kind, number in report.by_kind.items()},
     } | ({} if report.fingerprints is None else {"fingerprints": dict(report.fingerprints)})
 
 

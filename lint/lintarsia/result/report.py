@@ -42,6 +42,11 @@ class Report:
         """For notebooks: a table of what was found, where lintarsia itself was imported."""
         return shown_in_notebook(self)
 
+    @property
+    def by_kind(self) -> dict[Kind, int]:
+        """How many files of each kind were looked at, charts first; all kinds are there."""
+        return dict.fromkeys(Kind, 0) | dict(self.others) | {Kind.CHART: self.charts}
+
     def count(self, level: Level) -> int:
         """How many results of `level` stand (suppressed ones are counted apart)."""
         return sum(number for (_, own, kept), number in self._tally().items() if own is level and not kept)

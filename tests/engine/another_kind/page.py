@@ -2,11 +2,11 @@
 
 from lintarsia.drawing.svg import escape
 from lintarsia.publishing.pages.entry import Entry
-from lintarsia.publishing.site.makers.base import Maker
+from lintarsia.publishing.site.makers.base import PageMaker
 from lintarsia.telling.counts import count
 
 
-class YarnCardMaker(Maker):
+class YarnCardMaker(PageMaker):
     """A list of the yarns."""
 
     def page(self) -> tuple[Entry, bytes]:

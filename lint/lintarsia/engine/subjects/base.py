@@ -82,3 +82,7 @@ class Subject(ABC):
     def named(self) -> Iterator[str]:
         """The paths of the files that it names, once it is read; those that it may not name are left out."""
         return iter(())
+
+    def parts(self) -> Iterator[str]:
+        """Those of them that are parts of it, as charts are of a pattern: what is so in all of them is told once."""
+        return iter(())

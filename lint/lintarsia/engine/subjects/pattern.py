@@ -49,6 +49,9 @@ class PatternSubject(Subject):
     def named(self) -> Iterator[str]:
         return charts_named(self.pattern, self.file)
 
+    def parts(self) -> Iterator[str]:
+        return self.named()
+
 
 SUBJECT = PatternSubject
 

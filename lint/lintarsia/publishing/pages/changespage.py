@@ -14,7 +14,7 @@ from lintarsia.telling.languages import ENGLISH
 
 
 @dataclass(frozen=True, slots=True)
-class Since:
+class ChangesSince:
     """A revision that went out, its day, and what differs from it now."""
 
     revision: str
@@ -22,7 +22,7 @@ class Since:
     comparison: Comparison
 
 
-def changes_page(title: str, slug: str, sections: Sequence[Since], dated: str, layout: Layout) -> str:
+def changes_page(title: str, slug: str, sections: Sequence[ChangesSince], dated: str, layout: Layout) -> str:
     """The page's content as HTML. `dated` is the day of the corrections (ISO 8601)."""
     page = layout.changes(slug)
     return fill(
@@ -34,7 +34,7 @@ def changes_page(title: str, slug: str, sections: Sequence[Since], dated: str, l
     )
 
 
-def _section(one: Since) -> tuple[Since, str, str]:
+def _section(one: ChangesSince) -> tuple[ChangesSince, str, str]:
     """What differs and what is corrected, with rows in words: in English, as these are."""
     with speaking(ENGLISH):
         return one, comparison_body(one.comparison, level=3), errata.body(one.comparison, level=4)

@@ -47,7 +47,7 @@ class PatternPart(NamedTuple):
     tally: Standing
 
 
-class PieceLine(NamedTuple):
+class PieceEntry(NamedTuple):
     """A page of a pattern's piece: its slug, its title and what it is about; the piece, and the sizes in which it is
     the same (none where the pattern has one)."""
 
@@ -88,7 +88,7 @@ class Entry:
     names: tuple[str, ...] = ()
     fingerprint: str = ""
     parts: tuple[PatternPart, ...] = ()
-    pieces: tuple[PieceLine, ...] = ()
+    pieces: tuple[PieceEntry, ...] = ()
     elsewhere: Mapping[str, Level] = field(default_factory=dict)
     tally: Standing = field(init=False)
 

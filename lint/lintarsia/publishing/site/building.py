@@ -4,6 +4,7 @@ import os
 from collections.abc import Callable, Sequence
 from contextlib import closing
 from importlib.util import find_spec
+from typing import NamedTuple
 
 from lintarsia.ground.installing import how_to_install
 from lintarsia.ground.trouble import Trouble
@@ -12,6 +13,13 @@ from lintarsia.telling.catalogues import checked, speaking
 from lintarsia.telling.languages import phrase
 
 NEEDED = ("mkdocs", "jinja2")  # the second comes with the first
+
+
+class Built(NamedTuple):
+    """What became of a site: the files that were not finished in their time, and how many have pages in all."""
+
+    late: tuple[str, ...]
+    files: int
 
 
 def build_site(
@@ -27,7 +35,7 @@ def build_site(
     changes_from: Sequence[str] = (),
     most_seconds: float | None = None,
     language: str = "",
-) -> tuple[str, ...]:
+) -> Built:
     """Publish the charts that `paths` name to the folder `output`, which is replaced once the new site is whole.
 
     A `public` site has what a knitter needs, and nothing of what the charts were looked over for.
@@ -35,8 +43,8 @@ def build_site(
     `base_url` is where the site will be found, for the addresses in previews. `progress` is called with charts done and
     charts in all. `changes_from` are git revisions that went out: pages tell what has changed since.
     `language` is that of the pages' own words, which the settings for the first path say where it is not given.
-    `most_seconds` is the time that each chart has: what is returned are the files that were not finished in it, whose
-    pages say so. Raises Trouble where the site cannot be built; an old one then stands as it was.
+    `most_seconds` is the time that each chart has; the pages of those that were not finished in it say so. Raises
+    Trouble where the site cannot be built; an old one then stands as it was.
     """
     _have_what_is_needed()
     # Only now: these need what has been asked for.
@@ -66,7 +74,7 @@ def build_site(
             from lintarsia.publishing.site.wholesite import build_pages
 
             build_pages(making, beside(fresh, "docs"))
-            return making.late
+            return Built(making.late, len(making.jobs))
 
 
 def build_single(

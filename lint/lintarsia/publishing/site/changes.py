@@ -14,7 +14,7 @@ from lintarsia.engine.git import commit_of, git, top_of
 from lintarsia.engine.naming import named_in
 from lintarsia.engine.revision import Revisions
 from lintarsia.ground.kinds import kind_of
-from lintarsia.publishing.pages.changespage import Since, changes_page, earlier_html
+from lintarsia.publishing.pages.changespage import ChangesSince, changes_page, earlier_html
 from lintarsia.publishing.pages.layout import Layout
 from lintarsia.publishing.site.task import Task
 from lintarsia.settings import Settings
@@ -28,7 +28,7 @@ class Changed:
     began with an earlier state are told, as HTML; of a pattern by piece and size."""
 
     title: str
-    sections: tuple[Since, ...]
+    sections: tuple[ChangesSince, ...]
     dated: str
     earlier: str = ""
     pieces: Mapping[tuple[str, str], str] = field(default_factory=dict)
@@ -60,7 +60,8 @@ def changes_of(
     """By slug, for each page of something that has changed. Raises Trouble where git, or a revision, is not there."""
     top = top_of(_folder(paths[0]))
     compared = [
-        Since(name, _day(top, name), compare_paths(paths, name, None, settings)) for name in dict.fromkeys(revisions)
+        ChangesSince(name, _day(top, name), compare_paths(paths, name, None, settings))
+        for name in dict.fromkeys(revisions)
     ]
     commits, asked = commits_since(top, revisions), Revisions()
     found = {}
@@ -75,7 +76,7 @@ def changes_of(
     return found
 
 
-def _sections(task: Task, compared: Sequence[Since]) -> Iterator[Since]:
+def _sections(task: Task, compared: Sequence[ChangesSince]) -> Iterator[ChangesSince]:
     """What of each comparison is about a file and those that it names."""
     path = task.target.path
     wanted = {os.path.realpath(path), *(() if kind_of(path).whole else named_in(path, task.target.settings))}
@@ -87,13 +88,13 @@ def _sections(task: Task, compared: Sequence[Since]) -> Iterator[Since]:
             yield replace(since, comparison=Comparison(since.revision, since.comparison.new, told))
 
 
-def _title(task: Task, sections: Sequence[Since]) -> str:
+def _title(task: Task, sections: Sequence[ChangesSince]) -> str:
     own = _namer(task)(shown(task.target.path))
     titles = (file.title for since in sections for file in since.comparison.files if file.file == own and file.title)
     return next(titles, os.path.basename(own))
 
 
-def _of_pieces(task: Task, compared: Sequence[Since]) -> dict[tuple[str, str], str]:
+def _of_pieces(task: Task, compared: Sequence[ChangesSince]) -> dict[tuple[str, str], str]:
     """Of a pattern's pieces: states that were compared, and none between them. A state of a piece is its pattern's and
     its charts' together, read, laid out in each size and compared: a third of a second for one charted piece in three
     sizes, so that forty states, which cost a chart nothing to speak of, take longer than all of a site."""
@@ -107,7 +108,7 @@ def _of_pieces(task: Task, compared: Sequence[Since]) -> dict[tuple[str, str], s
     return found
 
 
-def _earlier(task: Task, compared: Sequence[Since], commits: frozenset[str]) -> str:
+def _earlier(task: Task, compared: Sequence[ChangesSince], commits: frozenset[str]) -> str:
     """Of a chart: a pattern has no rows of its own to be at, its pieces have."""
     for file in (file for since in compared for file in since.comparison.files if file.chart is not None):
         if file.chart is not None and file.file == shown(task.target.path):

@@ -12,7 +12,7 @@ from lintarsia.engine.checking import shown
 from lintarsia.engine.naming import logs_beside
 from lintarsia.engine.revision import Revisions
 from lintarsia.engine.subjects import subject_of
-from lintarsia.engine.targets import Target, find_targets
+from lintarsia.engine.targets import Target, find_targets, refuse_others
 from lintarsia.ground.deadlines import within
 from lintarsia.ground.kinds import kind_of
 from lintarsia.ground.pools import cores as cores_here
@@ -45,7 +45,8 @@ def tasks(
     language: str = ENGLISH,
 ) -> list[Task]:
     """A task for each file with a page that `paths` name; on a `public` site, patterns stand for their charts. Raises
-    Trouble for a path that is not there."""
+    Trouble for a path that is not there, and where only files without pages are named."""
+    refuse_others(paths, kinds_with_pages())
     targets = find_targets(paths, finder, kinds_with_pages())
     holders = [os.path.join(os.path.abspath(path), "") for path in paths if os.path.isdir(path)]
     inner = [_inner(target, holders) for target in targets]

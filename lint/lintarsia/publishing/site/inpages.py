@@ -5,6 +5,7 @@ import os
 import posixpath
 import re
 import secrets
+from collections.abc import Sequence
 from dataclasses import dataclass
 from difflib import get_close_matches
 from html import escape
@@ -14,7 +15,9 @@ from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.structure.pages import Page
 
 from lintarsia.engine.subjects.chart import ChartSubject
+from lintarsia.ground.kinds import KNITTED_FROM
 from lintarsia.ground.trouble import Trouble
+from lintarsia.publishing.pages.entry import Entry
 from lintarsia.publishing.pages.placedview import FILE, Placed, placed_chart
 from lintarsia.publishing.site.directive import KNIT, WORDS, Directive, directives
 from lintarsia.publishing.site.hosted import hosted_content
@@ -94,13 +97,7 @@ class InPages:
             raise Trouble(f"{' '.join(words)!r} is not known here; after the file stands {one_of(WORDS)}, or nothing")
         number = self._number(name, page)
         job, entry = self._making.jobs[number], self._making.entries[number]
-        if not (entry.cover or entry.torn):
-            raise Trouble(f"is {entry.kind.what}, of which there is nothing to show; link to its page")
-        if not entry.cover:
-            raise Trouble("cannot be shown, since no page to knit from can be made of it; lintarsia check says why")
-        if entry.figures is None and not set(words) <= {KNIT}:
-            how = f"shown with the fabric of its pieces; after it stands {KNIT}, or nothing"
-            raise Trouble(f"is a {entry.kind.noun}, {how}")
+        refuse(entry, words)
         if KNIT in words:
             if not first:
                 raise Trouble("a page has room for one card to knit along with; show this one without the word knit")
@@ -173,6 +170,17 @@ class InPages:
         to_page = posixpath.relpath(there, folder or ".").removesuffix("index.html")
         with self._making.speaking():
             return shown.placed.html(to_page, posixpath.relpath(drawn, folder or "."))
+
+
+def refuse(entry: Entry, words: Sequence[str]) -> None:
+    """Raises Trouble where there is nothing to show of a file, or not in the way that `words` ask for."""
+    if not entry.cover and (entry.torn or entry.kind in KNITTED_FROM):
+        raise Trouble("cannot be shown, since no page to knit from can be made of it; lintarsia check says why")
+    if not entry.cover:
+        raise Trouble(f"is {entry.kind.what}, of which there is nothing to show; link to its page")
+    if entry.figures is None and not set(words) <= {KNIT}:
+        how = f"shown with the fabric of its pieces; after it stands {KNIT}, or nothing"
+        raise Trouble(f"is a {entry.kind.noun}, {how}")
 
 
 def _written(page: Page) -> list[tuple[int, str]]:

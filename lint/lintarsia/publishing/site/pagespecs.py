@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from lintarsia.ground.kinds import KNITTED_FROM
-from lintarsia.publishing.pages.entry import Entry, PieceLine
+from lintarsia.publishing.pages.entry import Entry, PieceEntry
 from lintarsia.publishing.pages.layout import Layout
 from lintarsia.publishing.pages.overview import overview_page
 from lintarsia.publishing.pages.phrasescript import PHRASES
@@ -53,7 +53,7 @@ def chart_pages(plan: SitePlan, entries: Sequence[Entry], scratch: str) -> Itera
             yield _chart_page(plan, piece, Path(scratch, f"{number}-{at}.html"), card)
 
 
-def _chart_page(plan: SitePlan, one: Entry | PieceLine, waiting: Path, card: str) -> PageSpec:
+def _chart_page(plan: SitePlan, one: Entry | PieceEntry, waiting: Path, card: str) -> PageSpec:
     name = plan.layout.chart(one.slug)
     names = one.names if isinstance(one, Entry) else ()
     return PageSpec(name, one.title, one.about, waiting.read_text, card, True, CHART_SCRIPTS, names)

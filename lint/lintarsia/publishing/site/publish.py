@@ -13,7 +13,7 @@ from dataclasses import replace
 from lintarsia.engine.batches import judge
 from lintarsia.engine.timed import out_of_time
 from lintarsia.publishing.pages.entry import Entry
-from lintarsia.publishing.site.makers import Maker, maker_of
+from lintarsia.publishing.site.makers import PageMaker, maker_of
 from lintarsia.publishing.site.pagefiles import keep_page
 from lintarsia.publishing.site.task import Task
 from lintarsia.telling.catalogues import speaking
@@ -41,7 +41,7 @@ def publish(tasks: Sequence[Task]) -> list[Entry]:
     return [_page(work) for work in works]
 
 
-def _page(work: Maker) -> Entry:
+def _page(work: PageMaker) -> Entry:
     """Its page, made and written in the language of the site."""
     with speaking(work.task.language):
         entry, body = work.page()

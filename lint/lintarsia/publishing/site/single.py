@@ -10,7 +10,8 @@ from hashlib import sha256
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from lintarsia.ground.kinds import KNITTED_FROM, kind_of
+from lintarsia.engine.targets import refuse_others
+from lintarsia.ground.kinds import KNITTED_FROM
 from lintarsia.ground.resources import resource
 from lintarsia.ground.scratch import scratch_folder
 from lintarsia.ground.trouble import Trouble
@@ -50,8 +51,7 @@ def single_page(
     public: bool = False, language: str = ENGLISH,
 ) -> bytes:  # fmt: skip
     """The file of a chart, or of a pattern's piece in a size. Raises Trouble where there is no one such page."""
-    if (kind := kind_of(path)) not in KNITTED_FROM:
-        raise Trouble(f"{path} is {kind.what}; expected a chart or a pattern")
+    refuse_others([path], KNITTED_FROM)
     with scratch_folder() as scratch:
         site, waiting = os.path.join(scratch, "site"), os.path.join(scratch, "pages")
         os.mkdir(waiting)

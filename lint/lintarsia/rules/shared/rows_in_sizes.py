@@ -13,9 +13,9 @@ from lintarsia.ground.values import dataclass
 from lintarsia.rules.shared.lanes import Cells
 from lintarsia.rules.shared.rows_before import SlipSince, slip_since, slips_in_place
 from lintarsia.rules.shared.sizes_alike import (
-    Picture,
     Placing,
     Rows,
+    SizePicture,
     cells_of,
     evident,
     ground_of,
@@ -68,14 +68,14 @@ def slips_in_sizes(cells: Sequence[Cells]) -> list[SlipInSize]:
     """At most one for each picture, in their order. `cells` are those of each size, as numbers that mean the same
     colour in all of them, without squares that have no stitch."""
     ground = ground_of(cells)
-    pictures = [Picture(each, ground) for each in cells]
+    pictures = [SizePicture(each, ground) for each in cells]
     seen = dict(_all_seen(pictures, ground))
     found = (_of(pictures, at, {other: seen[at, other] for other in range(len(pictures)) if other != at})
              for at in range(len(pictures)))  # fmt: skip
     return [slip for slip in found if slip is not None]
 
 
-def _all_seen(pictures: Sequence[Picture], ground: str) -> Iterator[tuple[tuple[int, int], _Seen]]:
+def _all_seen(pictures: Sequence[SizePicture], ground: str) -> Iterator[tuple[tuple[int, int], _Seen]]:
     """What each picture (first of the key) is by each other."""
     for at, one in enumerate(pictures):
         for beyond, other in enumerate(pictures[at + 1 :], at + 1):
@@ -90,7 +90,7 @@ def _all_seen(pictures: Sequence[Picture], ground: str) -> Iterator[tuple[tuple[
             yield (beyond, at), back
 
 
-def _of(pictures: Sequence[Picture], at: int, seen: Mapping[int, _Seen]) -> SlipInSize | None:
+def _of(pictures: Sequence[SizePicture], at: int, seen: Mapping[int, _Seen]) -> SlipInSize | None:
     now = pictures[at].rows
     for slip in dict.fromkeys(slip for each in seen.values() for slip in each.slips):
         like = {other: slip.row - each.up for other, each in seen.items() if slip in each.slips}
@@ -106,7 +106,7 @@ def _of(pictures: Sequence[Picture], at: int, seen: Mapping[int, _Seen]) -> Slip
     return None
 
 
-def _seen(one: Picture, other: Picture, place: Placing, ground: str) -> _Seen:
+def _seen(one: SizePicture, other: SizePicture, place: Placing, ground: str) -> _Seen:
     now, theirs = one.rows, other.within(place, one.cells.shape[1])
     was, both = in_place(now, theirs, place.up), shared(now, theirs, place.up)
     alike = evident(was[both], now[both])

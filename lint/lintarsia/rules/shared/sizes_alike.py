@@ -30,7 +30,7 @@ class Placing(NamedTuple):
         return Placing(-self.across, -self.up)
 
 
-class Picture:
+class SizePicture:
     """`cells` without squares that have no stitch, as numbers that mean the same in all pictures; `rows` as texts;
     `contents` where (row, column) each content of a row begins that is more than the ground."""
 
@@ -67,7 +67,7 @@ def plain(row: str) -> bool:
     return row == row[0] * len(row)
 
 
-def placing(one: Picture, other: Picture) -> Placing | None:
+def placing(one: SizePicture, other: SizePicture) -> Placing | None:
     """The one by which most rows are the same; None where none are."""
     votes = Counter[tuple[int, int]]()
     for content, mine in one.contents.items():

@@ -8,12 +8,12 @@ from importlib import import_module
 from importlib.util import find_spec
 
 from lintarsia.ground.kinds import Kind, kind_of
-from lintarsia.publishing.site.makers.base import Gathers, Maker
+from lintarsia.publishing.site.makers.base import Gathers, PageMaker
 
-__all__ = ["Gathers", "Maker", "kinds_with_pages", "maker_of"]
+__all__ = ["Gathers", "PageMaker", "kinds_with_pages", "maker_of"]
 
 
-def maker_of(path: str) -> type[Maker]:
+def maker_of(path: str) -> type[PageMaker]:
     """What makes the page of a file, by its name."""
     return _maker(kind_of(path))
 
@@ -24,8 +24,8 @@ def kinds_with_pages() -> tuple[Kind, ...]:
 
 
 @cache
-def _maker(kind: Kind) -> type[Maker]:
-    made: type[Maker] = import_module(_module(kind)).MAKER
+def _maker(kind: Kind) -> type[PageMaker]:
+    made: type[PageMaker] = import_module(_module(kind)).MAKER
     return made
 
 

@@ -26,7 +26,7 @@ class Gathers(NamedTuple):
     read: tuple[str, ...]
 
 
-class Maker(ABC):
+class PageMaker(ABC):
     """One file on its way to its page: `read`, `plan`, then judged, `find`, `draw`, `page`, each once and for several
     files before the next. None may raise for anything that a file holds."""
 

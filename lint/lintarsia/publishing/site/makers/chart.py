@@ -15,13 +15,13 @@ from lintarsia.publishing.pages.said import Said, Spot, on_chart
 from lintarsia.publishing.pages.saying import knitted_chart
 from lintarsia.publishing.pages.setting import Setting, StateShown, crumb
 from lintarsia.publishing.pages.words import stamp_words
-from lintarsia.publishing.site.makers.base import Maker
+from lintarsia.publishing.site.makers.base import PageMaker
 from lintarsia.publishing.site.pagefiles import write_pictures
 from lintarsia.publishing.site.task import Task
 from lintarsia.telling.languages import marked
 
 
-class ChartMaker(Maker):
+class ChartMaker(PageMaker):
     """One chart on its way to its page."""
 
     subject: ChartSubject

@@ -15,7 +15,7 @@ from lintarsia.ground.kinds import Kind
 from lintarsia.publishing.pages.cards import card
 from lintarsia.publishing.pages.chartpage import chart_page
 from lintarsia.publishing.pages.cutting import encoded
-from lintarsia.publishing.pages.entry import Entry, PatternPart, PieceLine, tally_of
+from lintarsia.publishing.pages.entry import Entry, PatternPart, PieceEntry, tally_of
 from lintarsia.publishing.pages.figures import figures, summary
 from lintarsia.publishing.pages.pictures import draw
 from lintarsia.publishing.pages.placedview import FILE
@@ -23,7 +23,7 @@ from lintarsia.publishing.pages.said import Said, on_piece
 from lintarsia.publishing.pages.saying import Knitted
 from lintarsia.publishing.pages.setting import StateShown
 from lintarsia.publishing.pages.words import stamp_words
-from lintarsia.publishing.site.makers.base import Gathers, Maker
+from lintarsia.publishing.site.makers.base import Gathers, PageMaker
 from lintarsia.publishing.site.pagefiles import PLACED, keep_page, write_pictures
 from lintarsia.publishing.site.placing import write_inside
 from lintarsia.publishing.site.task import Task
@@ -36,7 +36,7 @@ if TYPE_CHECKING:
     from lintarsia.publishing.pages.piecepages import PiecePage
 
 
-class PatternMaker(Maker):
+class PatternMaker(PageMaker):
     """A pattern on its way to its page."""
 
     subject: PatternSubject
@@ -57,7 +57,7 @@ class PatternMaker(Maker):
         files = subject.work.charts.values() if subject.work is not None else ()
         there = [file.path for file in files if file.chart is not None]  # else it may be no name that a file can have
         pattern = subject.pattern
-        return Gathers(pattern.title, pattern.version, _really(subject.named()), _really(there))
+        return Gathers(pattern.title, pattern.version, _really(subject.parts()), _really(there))
 
     def find(self) -> None:
         super().find()
@@ -92,7 +92,7 @@ class PatternMaker(Maker):
             fingerprint=pattern_fingerprint(work),
             parts=self.parts,
             pieces=tuple(
-                PieceLine(page.slug, page.chart.title, summary(page.chart), page.piece.name, _sizes(page))
+                PieceEntry(page.slug, page.chart.title, summary(page.chart), page.piece.name, _sizes(page))
                 for page in pages
             ),
         )
