@@ -169,8 +169,8 @@ def _seen(page: Page, path: str, size: ViewportSize, scheme: str, theme: str) ->
         page.wait_for_timeout(300)
         return Sight(page.evaluate(WIDE), [], "", scripts=page.evaluate(SCRIPTS))
     started(page)
-    # All of it laid out, whether it is in sight or not, and nothing moving. At its head, since a theme's list of headings
-    # marks where one is.
+    # All of it laid out, whether it is in sight or not, and nothing moving.
+    # At its head: a theme's list of headings marks where one is.
     still = ".lintarsia * { content-visibility: visible !important; } * { transition: none !important; }"
     page.add_style_tag(content=still)
     page.evaluate("scrollTo(0, 0)")
