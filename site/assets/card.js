@@ -129,13 +129,26 @@
     return part;
   }
 
-  /** What was found in the row, what the designer accepted and why, and what is embroidered over it afterwards. */
+  /** Whether a line is of stitches that lie beyond an opening, with the side that is not worked now. */
+  function elsewhere(line, { half, cells }) {
+    const { first, last } = line.querySelector("[data-first]")?.dataset ?? {};
+    const [right, left] = (line.dataset.ofStitches?.split(" ") ?? [first, last]).map((stitch) => lintarsia.shape.columns - stitch); // columns
+    return half === "left" ? left >= cells[1] : half === "right" && right < cells[0];
+  }
+
+  /** What was found in the row, what the designer accepted and why, what is embroidered over it afterwards, and what test
+   * knitters said. */
   function found(step) {
-    const told = [...page.querySelectorAll("[data-of-row]")].filter((line) => Number(line.dataset.ofRow) === step.row);
+    const told = [...page.querySelectorAll("[data-of-row]")].filter((line) => Number(line.dataset.ofRow) === step.row && !elsewhere(line, step));
     const lines = told.map((line) => {
       const item = make("li"), level = line.closest("[data-level]")?.dataset.level;
       if (line.cells) { // of the table of duplicate stitch: box, row, where, colour, how many
         item.append(make("b", `${phrase("Duplicate stitch")}: `), `${line.cells[3].textContent.trim()}, ${line.cells[2].textContent}`);
+        return item;
+      }
+      if (line.localName === "li") { // said: kind and place, the words, what came of it and who
+        const [head, ...said] = line.querySelectorAll("p");
+        item.append(make("b", `${capital(head.querySelector("span").textContent)}: `), said.map((one) => one.textContent).join(" · "));
         return item;
       }
       if (level) item.append(make("b", `${capital({ error: phrase("error"), warning: phrase("warning"), note: phrase("note") }[level])} `));

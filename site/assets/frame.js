@@ -6,7 +6,8 @@
   document.documentElement.toggleAttribute("data-framed", true);
   page.removeAttribute("data-page"); // the other scripts then leave it as it stands
   const start = page.querySelector('[data-part="start"]');
-  start.textContent = globalThis.lintarsia.phrase("Knit it row by row");
+  const { phrase, rowForms } = globalThis.lintarsia;
+  start.textContent = phrase("Knit it {word} by {word}", rowForms(page.dataset.word));
   start.href = location.href.split("#")[0];
   start.target = "_blank";
   start.rel = "noopener";

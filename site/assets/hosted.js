@@ -46,7 +46,15 @@
     root.style.setProperty("--li-before", beside ? `${Math.round(left)}px` : "0px");
     root.style.setProperty("--li-after", beside ? `${Math.round(all - right)}px` : "0px");
     root.style.setProperty("--li-rim", beside ? "1px" : "0px");
+    root.style.setProperty("--li-over", `${over()}px`);
     root.classList.toggle("is-narrow", (beside ? width : all) < BOTH);
+  }
+
+  /** How far down, px, the theme keeps something at the head of the window, beneath which the page moves. */
+  function over() {
+    const stays = document.elementsFromPoint(innerWidth / 2, 1).filter((one) => /fixed|sticky/.test(getComputedStyle(one).position));
+    const low = Math.max(0, ...stays.map((one) => Math.round(one.getBoundingClientRect().bottom)));
+    return low < innerHeight / 3 ? low : 0;
   }
 
   async function look() {

@@ -31,24 +31,25 @@
     const held = card.getBoundingClientRect();
     const beside = held.left >= around.getBoundingClientRect().right - 1; // the chart, or beneath it
     const free = beside ? innerHeight : held.top;
-    viewport.style.maxHeight = `${Math.max(160, Math.round(free - 2 * ROOM))}px`;
+    const over = Number.parseFloat(page.style.getPropertyValue("--li-over")) || 0; // where a theme has something over it
+    viewport.style.maxHeight = `${Math.max(160, Math.round(free - over - 2 * ROOM))}px`;
     const unitSpot = markUnit(), spot = still || unitSpot;
-    if (!still || !beside) clear(free, still);
+    if (!still || !beside) clear(over, free, still);
     if (!still) {
       const seen = view.inner(), place = lintarsia.placeOf(spot);
       viewport.scrollTop += (place.top + place.bottom) / 2 - (seen.top + seen.bottom) / 2;
     }
     view.reveal(lintarsia.placeOf(spot), still ? 4 : 40, fromRight());
     const { top, bottom } = lintarsia.placeOf(spot);
-    if (top < 0 || bottom > free) scrollBy({ top: (top + bottom - free) / 2, behavior: "instant" }); // of a window that is taller
+    if (top < over || bottom > free) scrollBy({ top: (top + bottom - over - free) / 2, behavior: "instant" }); // of a window that is taller
     view.soon();
   }
 
   /** The chart's window, with the numbers at its foot, to where nothing covers it; what it shows stays where it is. */
-  function clear(free, still) {
+  function clear(over, free, still) {
     const { top, bottom } = viewport.getBoundingClientRect(), before = scrollY;
-    if (top >= 0 && bottom <= free) return;
-    scrollBy({ top: Math.min(top - ROOM, Math.max(0, bottom - free + ROOM)), behavior: "instant" });
+    if (top >= over && bottom <= free) return;
+    scrollBy({ top: Math.min(top - over - ROOM, Math.max(0, bottom - free + ROOM)), behavior: "instant" });
     if (still) viewport.scrollTop -= scrollY - before;
   }
 

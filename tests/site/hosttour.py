@@ -1,5 +1,5 @@
-"""A tour of somebody's site with charts in it: each page is loaded once for a size of window, in one tab, and looked at
-in every way that the tests ask about. What was seen is data; the tests say what it ought to be."""
+"""A tour of somebody's site with charts in it: each page is loaded once, in one tab, and looked at in both windows, in
+every way that the tests ask about. What was seen is data; the tests say what it ought to be."""
 
 import shutil
 from collections.abc import Iterator
@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
+from hostkit import THEMES
 from playwright.sync_api import Browser, FloatRect, Page, ViewportSize
 from sitekit import DESK, PHONE, SETTLED, Look, Site, box
 
@@ -18,6 +19,7 @@ BLOG = "blog/"
 READ = (OVERVIEW, GATE, INFANTS, BLOG)  # what axe reads
 SEEN = (HOME, OVERVIEW, OWL, GATE, RULE, GUIDE, INFANTS, BLOG)
 HELD_AGAINST = (OWL, OVERVIEW, BLOG)  # theirs without ours, and ours without theirs
+WINDOWS = (("phone", PHONE, "light"), ("desk", DESK, "dark"))
 PAPER = ViewportSize(width=718, height=1047)  # what margins of 10 mm leave of A4, at 96 px an inch
 DAY, EVENING = "rgb(247, 242, 232)", "rgb(28, 22, 17)"
 
@@ -82,6 +84,10 @@ COVERED = """(card) => [...card.querySelectorAll("button, h2, li")].filter((one)
   const at = one.getBoundingClientRect();
   return !card.contains(document.elementFromPoint(at.x + at.width / 2, at.y + at.height / 2));
 }).map((one) => one.outerHTML.slice(0, 90))"""
+CLEAR = """() => {
+  const { left, right, top, bottom } = document.querySelector(".viewport").getBoundingClientRect();
+  return [top + 1, bottom - 1].every((y) => document.elementFromPoint((left + right) / 2, y)?.closest(".stage"));
+}"""
 SCRIPTS = "typeof lintarsiaPages"
 WIDE = "document.documentElement.scrollWidth"
 # What themes say of their search; and a fault of MkDocs' own theme where its colours of code are not wanted.
@@ -111,12 +117,13 @@ class Sight:
 @dataclass
 class Card:
     """The card with a row in it: where its yarns hang and where the chips of the key are, what of it something else
-    covers, and what it says once the next row is asked for."""
+    covers, what it says once the next row is asked for, and whether all of the chart's window is then in sight."""
 
     hung: list[FloatRect]
     chips: list[FloatRect]
     covered: list[str]
     onward: str
+    clear: bool
 
 
 @dataclass
@@ -140,11 +147,13 @@ def tour(host: Site, browser: Browser, npm: Path) -> Iterator[tuple[tuple[str, s
     shutil.copy(npm / "axe-core" / "axe.min.js", host.folder)  # from there a browser keeps it from page to page
     look = Look(host, browser)
     page = look.at(HOME)
-    for name, size, scheme in (("phone", PHONE, "light"), ("desk", DESK, "dark")):
-        page.set_viewport_size(size)
+    for turn, path in enumerate(SEEN, list(THEMES).index(host.theme)):
+        windows = WINDOWS if turn % 2 else WINDOWS[::-1]  # each page is loaded in both, in one theme or another
         page.evaluate("localStorage.clear()")  # nobody has been here
-        for path in SEEN:
-            page.goto(host.address + path)
+        page.set_viewport_size(windows[0][1])
+        page.goto(host.address + path)
+        for name, size, scheme in windows:
+            page.set_viewport_size(size)
             yield (name, path), _seen(page, path, size, scheme, host.theme)
     told = faults(look)
     look.close()
@@ -161,8 +170,10 @@ def _seen(page: Page, path: str, size: ViewportSize, scheme: str, theme: str) ->
         return Sight(page.evaluate(WIDE), [], "", scripts=page.evaluate(SCRIPTS))
     started(page)
     # All of it laid out, whether it is in sight or not, and nothing moving.
-    still = ".lintarsia * { content-visibility: visible !important; transition: none !important; }"
+    # At its head: a theme's list of headings marks where one is.
+    still = ".lintarsia * { content-visibility: visible !important; } * { transition: none !important; }"
     page.add_style_tag(content=still)
+    page.evaluate("scrollTo(0, 0)")
     page.wait_for_timeout(250)
     ours = page.locator(".lintarsia").first.inner_text()
     sight = Sight(page.evaluate(WIDE), page.locator("h1").all_inner_texts(), ours, scripts=page.evaluate(SCRIPTS))
@@ -202,7 +213,7 @@ def _at_the_card(page: Page) -> Card:
     hung, chips = page.evaluate(BOXES, ".knit-card .hangs li"), page.evaluate(BOXES, ".key-list .key")
     covered = card.evaluate(COVERED)
     page.get_by_role("button", name="Next row").click()
-    return Card(hung, chips, covered, card.get_by_role("heading").inner_text())
+    return Card(hung, chips, covered, card.get_by_role("heading").inner_text(), page.evaluate(CLEAR))
 
 
 @contextmanager
@@ -222,9 +233,11 @@ def _read(page: Page, path: str, scheme: str, theme: str, sight: Sight) -> None:
     page.evaluate(LAMP, scheme == "dark")
     _knit(page, path)
     page.wait_for_timeout(150)
-    page.add_script_tag(url="/axe.min.js")
+    if not page.evaluate("'axe' in globalThis"):
+        page.add_script_tag(url="/axe.min.js")
     sight.axe, sight.ground = page.evaluate(AXE), page.evaluate(GROUND)
     page.emulate_media(color_scheme="light")
+    page.evaluate(LAMP, False)
 
 
 def _on_paper(page: Page, size: ViewportSize) -> Paper:

@@ -85,8 +85,8 @@ KITE = Entry("a/kite.chart.yaml", "a/kite", "Kite & tail", "5 × 2", None, (), L
              names=("Bone", "Moor DK"))  # fmt: skip
 
 
-def chart() -> Chart:
-    found = read_chart("kite.chart.yaml", TEXT.encode()).chart
+def chart(text: str = TEXT) -> Chart:
+    found = read_chart("kite.chart.yaml", text.encode()).chart
     assert found is not None
     return found
 
@@ -105,6 +105,13 @@ def test_a_chart_in_a_page_has_its_cells_and_no_layer_and_its_fabric_no_drawing_
     worn = placed_chart(own, make_plan(own), KITE, Terms.AMERICAN, fabric=True)
     assert (worn.drawing, worn.size, worn.key) == ("", None, placed.key)
     assert 'alt="Kite &amp; tail"' in worn.html("x", "y")
+
+
+@pytest.mark.parametrize(("worked", "way"), [("flat", "row by row"), ("round", "round by round")])
+def test_the_way_to_its_page_says_whether_it_is_knitted_in_rows(worked: str, way: str) -> None:
+    own = chart(TEXT.replace("gauge:", f"worked: {worked}\ngauge:"))
+    made = placed_chart(own, make_plan(own), KITE, Terms.AMERICAN, fabric=False).html("x", "y")
+    assert f">Knit it {way}</a>" in made
 
 
 def test_what_cannot_be_shown_says_why() -> None:

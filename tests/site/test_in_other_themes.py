@@ -130,6 +130,7 @@ def test_yarns_hang_side_by_side_and_nothing_covers_the_card(sights: Sights, win
     assert all(one["y"] + one["height"] <= other["y"] for one, other in pairwise(card.chips))
     assert card.covered == []
     assert "Row 25" in card.onward
+    assert card.clear, "the chart's window is beneath the theme's head or the card"
 
 
 @THEME

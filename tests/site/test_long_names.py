@@ -104,6 +104,9 @@ def test_what_begins_with_a_long_name_still_tells_the_sizes_apart(page: Page, lo
     assert name["y"] + name["height"] < inside["y"] + inside["height"]
     last.click()
     assert page.locator(".crumb .clamped").evaluate(LINES) <= 2
+    title, piece = page.locator("h1 .clamped").all()
+    assert (title.inner_text()[:7], piece.inner_text()[-7:]) == ("A title", ", small")
+    assert box(piece)["y"] + box(piece)["height"] <= box(page.locator("h1"))["y"] + box(page.locator("h1"))["height"]
     assert max(one.evaluate(LINES) for one in page.locator("nav.sizes a .clamped").all()) <= 2
 
 

@@ -154,6 +154,23 @@ def test_the_card_tells_what_was_found_in_its_row(look: Look) -> None:
         assert " ".join(line.split()) in " ".join(told.inner_text().split())
     page = look.at(f"{OWL}#row-31", size=PHONE)
     expect(page.locator(".knit-body .of-row")).to_contain_text("Duplicate stitch: ")
+    page = look.at(f"{BAG}#row-9", size=PHONE)
+    expect(page.locator(".knit-body .of-row")).to_contain_text("Trouble: “<i>the yarns</i> would not lie flat” · Wren")
+
+
+def test_on_one_side_of_an_opening_the_card_tells_nothing_of_the_other(look: Look) -> None:
+    page = look.at("charts/lighthouse-jumper-front.html", size=PHONE)
+    page.evaluate(
+        """const most = lintarsia.shape.columns;
+        for (const [name, of] of [["right", "2 3"], ["left", `${most - 2} ${most - 1}`]]) {
+          const line = Object.assign(document.createElement("p"), { textContent: `of the ${name} side` });
+          Object.assign(line.dataset, { ofRow: 69, ofStitches: of });
+          lintarsia.page.append(line);
+        }"""
+    )
+    for name, told in (("69", "of the right side"), ("69-left", "of the left side")):
+        page.evaluate("(name) => { location.hash = `row-${name}`; }", name)
+        expect(page.locator(".knit-body .of-row li")).to_have_text([told])
 
 
 @pytest.mark.parametrize("row", [7, 20])

@@ -103,7 +103,7 @@ LEAVE = "leave the right-hand side on a holder; from here the left-hand side alo
                 "1-1 row-1 rtl: 1 ← right to left | 3 stitches, 6 times: 1 Sea <1> A1 2 Bone B1 then 1 Sea <1> A1 "
                 "| A1 new B1 new | 2 | –",
                 "2-2 row-2 rtl: 2 ← right to left | 3 stitches, 6 times: 1 Sea <1> A1 2 Bone B1 then 1 Sea <1> A1 "
-                "| A1 last row B1 last row | 2 | –",
+                "| A1 last round B1 last round | 2 | –",
             ],
         ),
     ],
@@ -130,7 +130,7 @@ def test_every_line_of_a_small_chart(text: str, expected: list[str]) -> None:
             [
                 '<b class="again">3 stitches, 6 times:</b> 1~Sea~&lt;1&gt;~A1~· 2~Bone~B1 <span class="then">then'
                 f"</span> 1~Sea~&lt;1&gt;~A1</td><td>{said} {yarns}</td>"
-                for said, yarns in (("new", "A1, B1"), ("last row of", "B1, A1"))
+                for said, yarns in (("new", "A1, B1"), ("last round of", "B1, A1"))
             ],
         ),
     ],

@@ -38,13 +38,15 @@ def test_remarks_to_the_letter() -> None:
         chart(), [(lone, Spot(2, None)), (TROUBLE, Spot(9, (4, 6))), (asked, Spot(8, (3, 3)))]
     ).splitlines()
     assert told == [
-        f'<li class="said said-clear" id="said-0"><p class="said-head">{mark("clear")} '
+        f'<li class="said said-clear" id="said-0" data-of-row="2"><p class="said-head">{mark("clear")} '
         '<a href="#c-said-0" data-spot="#row-2">row 2</a> <span>praise</span></p>'
         '<p>“too &lt;tight&gt;”</p><p class="hint">Wren &amp; co</p></li>',
-        f'<li class="said said-warning" id="said-1"><p class="said-head">{mark("warning")} '
+        f'<li class="said said-warning" id="said-1" data-of-row="9" data-of-stitches="4 6">'
+        f'<p class="said-head">{mark("warning")} '
         '<a href="#c-said-1" data-spot="#row-9-s4-6">row 9, stitches 4–6</a> <span>trouble</span></p>'
         '<p>“too &lt;tight&gt;”</p><p class="hint">Wren &amp; co, small · said of front, row 9, stitches 4–6</p></li>',
-        f'<li class="said said-clear" id="said-2"><p class="said-head">{mark("clear")} '
+        f'<li class="said said-clear" id="said-2" data-of-row="8" data-of-stitches="3 3">'
+        f'<p class="said-head">{mark("clear")} '
         '<a href="#c-said-2" data-spot="#row-8-s3">row 8, stitch 3</a> <span>question</span></p>'
         '<p>“too &lt;tight&gt;”</p><p class="hint">Answered: yes &amp; no</p><p class="hint">Wren &amp; co, small · '
         "said of row 9, stitches 4–6 · of commit 3f2a19c</p></li>",

@@ -14,6 +14,8 @@ from smallsite import write
 from lintarsia.ground.resources import resource
 from lintarsia.ground.trouble import Trouble
 from lintarsia.publishing.site.single import single_page
+from lintarsia.settings import Settings
+from lintarsia.settings.designer import Designer
 from straytext import stray
 
 ASSETS = resource("site") / "assets"
@@ -34,7 +36,7 @@ def made(charts: Path) -> Made:
     pages = {
         "kite": single_page(kite),
         "open": single_page(kite, public=True),
-        "german": single_page(kite, language="de"),
+        "german": single_page(kite, Settings(str(charts), designer=Designer(accent="#2f6f5e")), language="de"),
         "front": single_page(shore, piece="front", size="large"),
     }
     return {name: html.document_fromstring(page) for name, page in pages.items()}
@@ -46,6 +48,12 @@ def text(part: Any) -> str:
 
 def shipped(name: str) -> str:
     return (ASSETS / name).read_text("utf-8")
+
+
+def test_a_designer_s_accent_is_in_it_and_none_where_none_is_stated(made: Made) -> None:
+    told = {name: [one.text for one in page.iter("style")][3:] for name, page in made.items()}
+    assert ["--li-accent: #2f6f5e;" in style for style in told.pop("german")] == [True]
+    assert all(styles == [] for styles in told.values())
 
 
 def test_its_policy_names_each_style_and_script_by_its_hash_and_nothing_else(made: Made) -> None:

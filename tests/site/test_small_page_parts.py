@@ -131,7 +131,8 @@ def test_a_page_of_nothing_to_mend_and_of_what_was_accepted_to_the_letter() -> N
     assert results_html(None, entry, Layout(), {}) == f"{head}{clear}</section>"
     kept = replace(LONE, suppressed=True, justification="an <eye>")
     told = (
-        '<p data-of-row="2"><b>Row 2, stitch 3</b>: stitch 3 of row 2 is <code>alone</code>. <i>an &lt;eye&gt;</i> '
+        '<p data-of-row="2" data-of-stitches="3 3"><b>Row 2, stitch 3</b>: '
+        "stitch 3 of row 2 is <code>alone</code>. <i>an &lt;eye&gt;</i> "
         '<a class="rule" href="../rules/area/lone.html">area/lone</a></p>\n'
     )
     summary = "<summary>{} accepted by the designer</summary>"

@@ -253,7 +253,14 @@ READING = "The count in brackets is of the stitches after the row."
 )  # fmt: skip
 def test_how_to_read_it(old: str, new: str, reading: list[str]) -> None:
     plain = KITE.partition("repeat:")[0] + "chart: |\n  BBWB\n  BWWB\n  BBBB\n"
-    assert list(rows_page(chart(plain.replace(old, new))).reading) == [*reading, READING]
+    count = READING.replace("row.", "round.") if "round" in new else READING
+    assert list(rows_page(chart(plain.replace(old, new))).reading) == [*reading, count]
+
+
+def test_a_repeat_in_rounds_is_of_rounds() -> None:
+    ring = KITE.partition("repeat:")[0].replace("worked: flat", "worked: round")
+    ring += "repeat: {stitches: [2, 3], rows: [1, 2]}\nchart: |\n  BWBWB\n  BWBWB\n  BBBBB\n"
+    assert rows_page(chart(ring)).reading[-1] == "The repeat is stitches 2–3 of rounds 1–2."
 
 
 def test_how_to_read_purls_and_openings_and_catches() -> None:

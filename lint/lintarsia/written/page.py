@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from lintarsia.chart import HOUSE_RECKONING, Chart, Side, Worked
 from lintarsia.chart.supplynames import supply_number
 from lintarsia.telling.catching import catching_words
+from lintarsia.telling.names import row_word
 from lintarsia.written.countinglines import counting_lines
 from lintarsia.written.order import ColourSupply
 from lintarsia.written.rowwords import RowWords
@@ -119,7 +120,7 @@ def _reading(chart: Chart, rows: tuple[RowWords, ...]) -> list[str]:
         ]
         if chart.worked is Worked.TURNED:
             said[0] = f"A tube, worked back and forth and joined at each turn; row 1 is a {side}."
-    said.append("The count in brackets is of the stitches after the row.")
+    said.append(f"The count in brackets is of the stitches after the {row_word(chart)}.")
     if chart.shaping:
         said += counting_lines([row.said for row in rows])
     if chart.divide:
@@ -129,7 +130,7 @@ def _reading(chart: Chart, rows: tuple[RowWords, ...]) -> list[str]:
         said.append(f"{caught.capitalize()}.")
     if chart.repeat:
         (first_st, last_st), (first_row, last_row) = chart.repeat.stitches, chart.repeat.rows
-        said.append(f"The repeat is stitches {first_st}–{last_st} of rows {first_row}–{last_row}.")
+        said.append(f"The repeat is stitches {first_st}–{last_st} of {row_word(chart)}s {first_row}–{last_row}.")
     return said
 
 

@@ -39,7 +39,7 @@ class PageKind(NamedTuple):
 
 # Texts of a page, by the names that the template has for them.
 _MARKS = Marks(
-    "slug", "sprite", "crumb", "around", "pattern", "title", "summary", "state", "state_mark", "verdict",
+    "slug", "sprite", "crumb", "around", "pattern", "title", "heading", "summary", "state", "state_mark", "verdict",
     "guide_to_infants",
     "guide_to_techniques", "guide_to_hands", "guide_to_garments", "drawing", "supplies", "fullest", "hanging", "fabric",
     "back", "back_drawing", "paths",

@@ -97,6 +97,7 @@ def chart_page(
             "around": setting.around,
             "pattern": setting.pattern,
             "title": escaped(chart.title),
+            "heading": setting.heading or escaped(chart.title),
             "summary": escaped(entry.summary.replace(entry.figures.size, unparted(entry.figures.size))),
             "state": entry.state,
             "state_mark": mark(entry.state),

@@ -12,6 +12,7 @@ from lintarsia.publishing.pages.setting import Setting
 from lintarsia.telling.languages import phrase
 
 _HERE = ' aria-current="page"'
+_LONG = 60  # letters of a title that a phone shows whole
 
 
 def setting_of(
@@ -22,7 +23,12 @@ def setting_of(
     up = f'<a data-part="of-pattern" href="{layout.link(here, layout.chart(slug))}">{_short(pattern.title)}</a>'
     others = [other for other in pages if other.piece is page.piece]
     around = _often(page) + _edges(edges) + (_sizes(page, others, here, layout) if len(others) > 1 else "")
-    return Setting(up, around, slug, judged=False, edges=edges)
+    return Setting(up, around, _heading(pattern.title, page), slug, judged=False, edges=edges)
+
+
+def _heading(title: str, page: PiecePage) -> str:
+    """Of a long title not the end is left out, which says of which piece the page is."""
+    return f"{_short(f'{title}:')} {_short(page.name)}" if len(page.chart.title) > _LONG else ""
 
 
 def _short(name: str) -> str:

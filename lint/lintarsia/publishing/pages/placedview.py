@@ -13,6 +13,7 @@ from lintarsia.publishing.pages.materialview import key_html
 from lintarsia.publishing.pages.svgsize import svg_size
 from lintarsia.publishing.pages.templates import fill
 from lintarsia.telling.languages import phrase
+from lintarsia.telling.names import row_word
 from lintarsia.telling.terms import Terms
 
 FILE = "placed.svg"  # the drawing of a chart for this, among its pictures
@@ -21,12 +22,13 @@ FILE = "placed.svg"  # the drawing of a chart for this, among its pictures
 @dataclass(frozen=True, slots=True)
 class Placed:
     """What stands there whichever page that is. `drawing` is the SVG of the chart, "" where its fabric is shown;
-    `size` is the picture's, pixels, None where it is not known; `key` is HTML."""
+    `size` is the picture's, pixels, None where it is not known; `key` is HTML, `word` is `row` or `round`."""
 
     entry: Entry
     drawing: str = ""
     size: tuple[int, int] | None = None
     key: str = ""
+    word: str = "row"
 
     def html(self, page: str, picture: str) -> str:
         """As it stands where `page` leads to its own page and `picture` to its picture."""
@@ -34,7 +36,7 @@ class Placed:
         width, height = self.size or ("", "")
         return fill(
             "placed.html", page=page, picture=picture, seen=seen, width=width, height=height, title=self.entry.title,
-            facts=self.entry.summary, key=Markup(self.key),
+            facts=self.entry.summary, key=Markup(self.key), word=self.word,
         )  # fmt: skip
 
 
@@ -42,8 +44,8 @@ def placed_chart(chart: Chart, plan: Plan, entry: Entry, terms: Terms, *, fabric
     """A chart, or its `fabric`, with its key."""
     key = make_key(chart, plan)
     chips = [lone_chip(chart, symbol) for symbol in key.number]
-    told = key_html(chart, plan, key, chips, terms)
+    told, word = key_html(chart, plan, key, chips, terms), row_word(chart)
     if fabric:
-        return Placed(entry, size=entry.figures.picture if entry.figures else None, key=told)
+        return Placed(entry, size=entry.figures.picture if entry.figures else None, key=told, word=word)
     drawing = chart_svg(chart, layers=(), background=True, terms=terms)
-    return Placed(entry, drawing, svg_size(drawing), told)
+    return Placed(entry, drawing, svg_size(drawing), told, word)

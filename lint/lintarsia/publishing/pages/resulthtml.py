@@ -118,6 +118,8 @@ def _gathered(telling: Telling) -> str:
 
 def _accepted(result: AcceptedView, rule: Link) -> str:
     of_row = f' data-of-row="{result.row}"' if result.row else ""
+    if result.row and result.stitches:
+        of_row += f' data-of-stitches="{result.stitches[0]} {result.stitches[1]}"'
     return (
         f"<p{of_row}><b>{escape(result.where)}</b>: {_english(with_code(result.message) + '.')} "
         f"<i>{escape(result.justification)}</i> {_rule(result.rule, rule(result.rule))}</p>\n"

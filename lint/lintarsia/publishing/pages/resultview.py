@@ -74,6 +74,7 @@ class AcceptedView(NamedTuple):
     message: str
     justification: str
     row: int | None
+    stitches: tuple[int, int] | None = None
 
 
 def anchors(results: Sequence[Result]) -> list[str]:
@@ -148,7 +149,11 @@ def _at_hand(fixes: Sequence[Fix]) -> tuple[AtHand, ...]:
 
 
 def accepted(chart: Chart | None, results: Sequence[Result]) -> list[AcceptedView]:
-    return [AcceptedView(r.rule, where(chart, r), r.message, r.justification, r.row) for r in results if r.suppressed]
+    return [
+        AcceptedView(r.rule, where(chart, r), r.message, r.justification, r.row, r.stitches)
+        for r in results
+        if r.suppressed
+    ]
 
 
 def _spot(

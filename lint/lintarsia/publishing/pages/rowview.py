@@ -21,7 +21,7 @@ from lintarsia.publishing.pages.names import isolated, shortened
 from lintarsia.publishing.pages.steps import Step, steps
 from lintarsia.publishing.pages.words import side_words
 from lintarsia.telling.languages import counted, phrase
-from lintarsia.telling.names import half_words
+from lintarsia.telling.names import half_words, row_word
 from lintarsia.telling.terms import Terms
 from lintarsia.written.kindwords import kind_words
 
@@ -58,7 +58,7 @@ def row_lines(chart: Chart, plan: Plan, key: Key, listed: Sequence[tuple[Step, s
     work is parted, in the order of working. Every step can be linked to: `#row-N`, and `#row-N-left` or `#row-N-right`
     for the part that is worked later."""
     worded = len(plan.runs) > MOST_DRAWN_RUNS
-    cells = (_Worded if worded else _Drawn)(plan, key)
+    cells = (_Worded if worded else _Drawn)(plan, key, row_word(chart))
     ways = {way: _Way(chart, way, brief=worded) for way in ("right-to-left", "left-to-right")}
     told = [cells.of(step, said) for step, said in listed]
     lines, at = [], 0
@@ -126,8 +126,9 @@ class _Way:
 class _Cells:
     """What lines say, without their numbers and ways. In working order, so it holds for rows in either direction."""
 
-    def __init__(self, plan: Plan, key: Key) -> None:
-        self.runs, self.fold = plan.runs, Folding(plan)
+    def __init__(self, plan: Plan, key: Key, word: str) -> None:
+        """`word`: what a row is called."""
+        self.runs, self.fold, self.word = plan.runs, Folding(plan), word
         self.names = {supply.id: escape(supply.id) for supply in plan.supplies}
         self.run_by = {supply.id: self.run(key, supply.colour, self.names[supply.id]) for supply in plan.supplies}
 
@@ -182,9 +183,9 @@ class _Cells:
 class _Drawn(_Cells):
     """Each run with the key of its colour, each yarn by itself."""
 
-    def __init__(self, plan: Plan, key: Key) -> None:
-        super().__init__(plan, key)
-        self._notes = _notes()
+    def __init__(self, plan: Plan, key: Key, word: str) -> None:
+        super().__init__(plan, key, word)
+        self._notes = _notes(word)
 
     def run(self, key: Key, symbol: str, supply: str) -> str:
         return f"</b>{chip(key.number[symbol])}<span>{escape(key.name[symbol])}</span> <em>{supply}</em></span> "
@@ -201,9 +202,9 @@ class _Drawn(_Cells):
         return f"<li{kind}><b>{self.names[supply]}</b>{notes}</li>"
 
 
-def _notes() -> dict[tuple[bool, bool], tuple[str, str]]:
+def _notes(word: str) -> dict[tuple[bool, bool], tuple[str, str]]:
     """Attributes and notes of a yarn, by whether it is new in a row and whether the row is its last."""
-    new, last = f" <i>{phrase('new')}</i>", f" <i>{phrase('last row')}</i>"
+    new, last = f" <i>{phrase('new')}</i>", f" <i>{phrase('last {word}', word)}</i>"
     return {
         (False, False): ("", ""),
         (True, False): (' class="new"', new),
@@ -223,5 +224,5 @@ class _Worded(_Cells):
         return "\u00a0· ".join([f"{stitches}{self.run_by[by]}" for stitches, by in runs])
 
     def yarns(self, row: RowPlan) -> str:
-        lists = ((phrase("new"), row.joins), (phrase("last row of"), row.finishes))
+        lists = ((phrase("new"), row.joins), (phrase("last {word} of", self.word), row.finishes))
         return "; ".join([f"{said} {', '.join([self.names[one] for one in who])}" for said, who in lists if who])

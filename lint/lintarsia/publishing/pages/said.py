@@ -110,8 +110,10 @@ def said_html(chart: Chart, said: Sequence[tuple[Said, Spot]]) -> str:
 def _line(word: str, number: int, said: Said, spot: Spot) -> str:
     where = place_words(word, spot.row, spot.stitches)
     more = "".join([f'<p class="hint">{part}</p>' for part in _more(said, where)])
+    of = f' data-of-stitches="{spot.stitches[0]} {spot.stitches[1]}"' if spot.stitches else ""
     return (
-        f'<li class="said said-{said.state}" id="said-{number}"><p class="said-head">{mark(said.state)} '
+        f'<li class="said said-{said.state}" id="said-{number}" data-of-row="{spot.row}"{of}>'
+        f'<p class="said-head">{mark(said.state)} '
         f'<a href="#c-said-{number}" data-spot="{spot.address}">{where}</a> <span>{phrase(KINDS[said.kind])}</span></p>'
         f"<p>“{escaped(said.words)}”</p>{more}</li>\n"
     )

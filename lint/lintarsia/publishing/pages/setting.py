@@ -25,6 +25,7 @@ class Setting:
 
     crumb: str
     around: str = ""
+    heading: str = ""  # as HTML, where it is not the chart's title alone
     pattern: str = ""
     judged: bool = True
     edges: EdgeNotes = NO_NOTES

@@ -15,6 +15,7 @@ from lintarsia.ground.kinds import KNITTED_FROM
 from lintarsia.ground.resources import resource
 from lintarsia.ground.scratch import scratch_folder
 from lintarsia.ground.trouble import Trouble
+from lintarsia.publishing.imprint import Imprint
 from lintarsia.publishing.pages.frame import theme_template
 from lintarsia.publishing.pages.layout import Layout
 from lintarsia.publishing.pages.phrasescript import PHRASES, phrases_script
@@ -106,7 +107,8 @@ def _whole(content: str, title: str, about: str, task: Task, *, talks: bool) -> 
         for name in names
         if name not in WORTHLESS
     ]
-    styles = [(folder / name).read_text("utf-8") for name in STYLES]
+    accent = Imprint(task.target.settings.designer).styles
+    styles = [*((folder / name).read_text("utf-8") for name in STYLES), *filter(None, [accent])]
     first, answers = (folder / FIRST).read_text("utf-8"), task.target.settings.answers
     page = theme_template("single.html").render(
         **words(),
