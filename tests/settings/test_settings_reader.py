@@ -153,6 +153,15 @@ def test_several_slips_are_told_together(read) -> None:
         ("max-size: 4 MB", "write 4 MiB"),
         ("max-size: 512kb", "write 512 KiB"),
         ("zebra: 1", "take it out; what is only for people can stand in a comment, after #"),
+        (
+            "rules: {toy/letters: {most: 2}}",
+            "if it is an option of the rule, it stands under `options`: {options: {most: …}}",
+        ),
+        (
+            "overrides: [{paths: ['*'], rules: {toy/letters: {most: 2}}}]",
+            "if it is an option of the rule, it stands under `options`: {options: {most: …}}",
+        ),
+        ("rules: {toy/letters: {levl: note}}", None),  # the message says it
         ("- a", "write keys and values, such as `block: error`"),
     ],
 )

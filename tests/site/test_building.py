@@ -87,6 +87,8 @@ def test_the_report_is_the_one_of_check(charts: Path, site: Site, capfdbinary: p
     said = json.loads(capfdbinary.readouterr().out.replace(f"{charts}/".encode(), b""))
     told = json.loads((site.folder / "report.json").read_text())
     fingerprints = told.pop("fingerprints")
+    assert said["looked_at"].pop("knit") == 1, "which the site has no page of, and does not judge"
+    assert told["looked_at"].pop("knit") == 0
     assert told == said
     assert "torn.chart.yaml" not in fingerprints, "what cannot be read has none"
     gate = read_chart("gate.chart.yaml", (charts / "gate.chart.yaml").read_bytes()).chart

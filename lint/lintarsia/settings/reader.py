@@ -66,6 +66,10 @@ def _mend(document: Document, finding: Finding) -> str | None:
         if about == place:
             terms = Terms.AMERICAN if _as_written(document, key) == Terms.AMERICAN else Terms.BRITISH
             return f"write `words: {{terms: {terms}}}`"
+    if finding.key == "unknown-key" and finding.remedy and finding.remedy.startswith("take it out"):
+        option = next((path for path, at in places.keys.items() if at == finding.region), ())
+        if option[-3:-2] == ("rules",):
+            return f"if it is an option of the rule, it stands under `options`: {{options: {{{option[-1]}: …}}}}"
     return "write keys and values, such as `block: error`" if finding.key == "not-a-mapping" else finding.remedy
 
 
