@@ -36,6 +36,7 @@ SOURCES = (
     "lint/lintarsia/plansheets/winding.py",
     "lint/lintarsia/comparing/consequences.py",
     "lint/lintarsia/comparing/telling.py",
+    "lint/lintarsia/pattern/aroundpieces.py",
     "lint/lintarsia/pattern/edgewords.py",
     "lint/lintarsia/written/kindwords.py",
     "site/parts/*.html",

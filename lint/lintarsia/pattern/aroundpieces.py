@@ -7,10 +7,12 @@ from lintarsia.ground.values import dataclass
 from lintarsia.pattern.buying import needs_of
 from lintarsia.pattern.choosing import PieceInSize
 from lintarsia.pattern.content import pattern_fingerprint
+from lintarsia.pattern.model import Seam
 from lintarsia.pattern.nested import nested
 from lintarsia.pattern.sizes import measured
 from lintarsia.pattern.work import PatternWork
 from lintarsia.telling.counts import count
+from lintarsia.telling.languages import in_figures, marked, phrase
 from lintarsia.telling.lengths import yarn_length
 from lintarsia.written.formats import DocumentPart
 from lintarsia.written.page import RowsPage, gauge_words
@@ -67,13 +69,22 @@ def _materials(work: PatternWork, chosen: Sequence[PieceInSize], sizes: Sequence
         yield first.name, amount
     needles = dict.fromkeys(str(one.chart.gauge.needle) for one in chosen if one.chart.gauge.needle)
     if needles:
-        yield "Needles", ", ".join(needles)
+        yield phrase("Needles"), in_figures(", ".join(needles))
     if any(change.kind == "hold" for one in chosen for made in one.chart.shaping.values() for change in made.changes):
-        yield "Stitch holders", "or waste yarn"
-    yield "Tapestry needle", ""
+        yield phrase("Stitch holders"), phrase("or waste yarn")
+    yield phrase("Tapestry needle"), ""
     for listed in (work.pattern.tools, work.pattern.notions):
         for name, by in listed.items():
             yield name[:1].upper() + name[1:], _by_size([by[size] for size in sizes if size in by])
+
+
+def _sewn(seam: Seam) -> Iterator[str]:
+    yield phrase("join {first} to {second}", first=seam.first, second=seam.second)
+    if seam.rows:
+        rows = count(seam.rows[1] - seam.rows[0] + 1, "row")
+        yield phrase("{rows} from row {row}", rows=rows, row=seam.rows[0])
+    if seam.times > 1:
+        yield phrase("twice") if seam.times == 2 else phrase("{n} times", n=seam.times)
 
 
 def _by_size(said: Sequence[str]) -> str:
@@ -81,15 +92,16 @@ def _by_size(said: Sequence[str]) -> str:
     return said[0] + (f" ({', '.join(said[1:])})" if len(set(said)) > 1 else "") if said else ""
 
 
+WOVEN = marked("weave in {n}", "weave in {n}, across the gap that each closes")
+
+
 def _finishing(work: PatternWork, chosen: Sequence[PieceInSize], sizes: Sequence[str]) -> Iterator[tuple[str, str]]:
     for name in dict.fromkeys(one.piece.name for one in chosen):
         own = [one for one in chosen if one.piece.name == name]
         ends = [2 * work.plan(one.piece, one.size).totals.supplies * one.times for one in own]
         gaps = any(end.closes_gap for one in own for end in work.plan(one.piece, one.size).ends)
-        yield f"Ends of {name}", f"weave in {nested(ends)}" + (", across the gap that each closes" if gaps else "")
-    yield "Washing", "wash and block every piece to its measurements"
+        yield phrase("Ends of {piece}", piece=name), phrase(WOVEN[gaps], n=nested(ends))
+    yield phrase("Washing"), phrase("wash and block every piece to its measurements")
     for seam in work.pattern.seams:
-        rows = f", {count(seam.rows[1] - seam.rows[0] + 1, 'row')} from row {seam.rows[0]}" if seam.rows else ""
-        often = {1: "", 2: ", twice"}.get(seam.times, f", {seam.times} times")
-        yield "Seam", f"join {seam.first} to {seam.second}{rows}{often}"
+        yield phrase("Seam"), ", ".join(_sewn(seam))
     yield "This pattern", stamp_words(pattern_fingerprint(work), work.pattern.version)

@@ -14,8 +14,9 @@ from lintarsia.pattern.model import Piece
 from lintarsia.pattern.stitchpage import in_its_stitch
 from lintarsia.pattern.work import PatternWork
 from lintarsia.publishing.pages.piecepages import PiecePage, in_sizes
+from lintarsia.telling.catalogues import speaking
 from lintarsia.telling.counts import count
-from lintarsia.telling.languages import in_figures, marked, phrase
+from lintarsia.telling.languages import ENGLISH, in_figures, marked, phrase
 from lintarsia.telling.lengths import yarn_length
 from lintarsia.telling.terms import Terms
 from lintarsia.written.page import rows_page
@@ -89,6 +90,7 @@ def measurements(
             yield BySize(phrase(what), tuple(by_size.get(size, "–") for size in work.pattern.sizes))
 
 
+SECTIONS = marked("Abbreviations", "Finishing")
 GAUGE = marked("Gauge", "Tension")
 WAYS = dict(
     zip(
@@ -112,9 +114,8 @@ def besides(work: PatternWork, pages: Sequence[PiecePage], terms: Terms = Terms.
     if not chosen:
         return Besides((), ())
     styles = [Style(terms=terms, reckoning=work.reckoning_of(one.piece, one.size)) for one in chosen]
-    words = [
-        in_its_stitch(rows_page(one.chart, style=style), one, style) for one, style in zip(chosen, styles, strict=True)
-    ]
+    with speaking(ENGLISH):  # whose abbreviations they are
+        words = [in_its_stitch(rows_page(one.chart, style=s), one, s) for one, s in zip(chosen, styles, strict=True)]
     own = around(work, chosen, words)
     parts = {part.title: part.lines for part in (*own.before, *own.behind)}
     bought = {line.what for line in yarns(work)}
@@ -122,7 +123,7 @@ def besides(work: PatternWork, pages: Sequence[PiecePage], terms: Terms = Terms.
     for title in ("Sizes", terms.gauge):
         parts.pop(title, None)
     parts["Finishing"] = tuple(line for line in parts.get("Finishing", ()) if line[0] != "This pattern")
-    return Besides(needed, tuple((title, lines) for title, lines in parts.items() if lines))
+    return Besides(needed, tuple((phrase(title), lines) for title, lines in parts.items() if lines))
 
 
 def facts(work: PatternWork, pages: Sequence[PiecePage], terms: Terms = Terms.AMERICAN) -> list[tuple[str, str]]:

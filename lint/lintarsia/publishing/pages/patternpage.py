@@ -20,9 +20,8 @@ from lintarsia.publishing.pages.said import Said
 from lintarsia.publishing.pages.templates import fill
 from lintarsia.result import RuleInfo
 from lintarsia.settings.designer import NOBODY, Designer
-from lintarsia.telling.catalogues import speaking
 from lintarsia.telling.counts import count
-from lintarsia.telling.languages import ENGLISH, phrase, share
+from lintarsia.telling.languages import phrase, share
 from lintarsia.telling.terms import Terms
 
 
@@ -61,8 +60,7 @@ def pattern_page(
     pattern, page = work.pattern, layout.chart(entry.slug)
     views = piece_views(pattern, pages, page, layout, pictures)
     shapes = {each.slug: silhouette(each.chart) for each in pages}
-    with speaking(ENGLISH):  # as the pattern itself says it
-        own = besides(work, pages, terms)
+    own = besides(work, pages, terms)
     return fill(
         "pattern.html",
         pattern=pattern,
