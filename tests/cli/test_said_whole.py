@@ -176,8 +176,9 @@ def test_what_is_served_and_watched(invoke: Invoke, monkeypatch: pytest.MonkeyPa
 
     class Served:
         def __init__(
-            self, build: Callable[[], object], watched: list[str], folder: str, *, host: str, port: int, tell: object
-        ) -> None:
+            self, build: Callable[[], object], watched: list[str], folder: str, *, host: str, port: int,
+            language: str, tell: object,
+        ) -> None:  # fmt: skip
             found.append((watched, folder, host, port))
 
         def run(self) -> None:

@@ -69,7 +69,9 @@ def test_the_html_checker_finds_no_error(site: Site, npm: Path) -> None:
     assert java, "there is no java; the HTML checker needs it (Debian: apt-get install default-jre-headless)"
     files = [str(site.folder / re.split("[?#]", page)[0]) for page in PAGES]
     jar = npm / "vnu-jar" / "build" / "dist" / "vnu.jar"
-    command = [java, "-Xss4m", "-jar", str(jar), "--errors-only", "--format", "gnu", *files]
+    # The standard has `blocking` for `rel=expect` too (HTML, "The link element"); the checker, up to 26.9.27, has not.
+    unknown = ["--filterpattern", ".*“blocking” attribute must have a “rel” attribute whose value is “stylesheet”.*"]
+    command = [java, "-Xss4m", "-jar", str(jar), "--errors-only", *unknown, "--format", "gnu", *files]
     # Java opens files by the letters that the locale has, and the path of this folder may need more than C has.
     env = os.environ | {"LC_ALL": "C.UTF-8"}
     done = subprocess.run(command, env=env, capture_output=True, text=True, check=False)
