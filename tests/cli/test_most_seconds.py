@@ -3,6 +3,7 @@
 import subprocess
 import sys
 import time
+import warnings
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
@@ -34,6 +35,12 @@ def run(
     return run
 
 
+def fork_whatever_runs(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Also beside threads that a test before this one has left."""
+    monkeypatch.setattr("lintarsia.ground.deadlines.start", lambda: "fork")
+    warnings.filterwarnings("ignore", "This process .* is multi-threaded", DeprecationWarning)  # pytest puts that back
+
+
 @pytest.mark.parametrize("command", COMMANDS)
 def test_what_never_ends_is_ended_and_leaves_nothing(
     command: str, run: Run, monkeypatch: pytest.MonkeyPatch, tmp_path: Path
@@ -43,7 +50,7 @@ def test_what_never_ends_is_ended_and_leaves_nothing(
             time.sleep(0.01)
 
     monkeypatch.setattr(f"lintarsia.cli.{command}.read_one", endless)
-    monkeypatch.setattr("lintarsia.ground.pools.START", "fork")  # others would not know of the line above
+    fork_whatever_runs(monkeypatch)  # a process that is spawned would not know of the line above
     status, out, err = run(command, "a.chart.yaml", "--output", "made.svg", "--most-seconds", "0.5")
     assert (status, out) == (FOUND, "")
     assert err == "lintarsia: this took longer than 0.5 s and was ended; nothing was made\n"
@@ -84,7 +91,7 @@ def test_where_1_is_an_answer_what_never_ends_is_a_2(
             time.sleep(0.01)
 
     monkeypatch.setattr(f"lintarsia.{part}", endless)
-    monkeypatch.setattr("lintarsia.ground.pools.START", "fork")
+    fork_whatever_runs(monkeypatch)
     status, out, err = run(*asked, "--most-seconds", "0.5")
     assert (status, out) == (CANNOT, "")
     assert err == "lintarsia: this took longer than 0.5 s and was ended; nothing was made\n"
