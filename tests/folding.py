@@ -11,6 +11,7 @@ from itertools import islice
 from typing import TypeVar
 
 import pytest
+from _pytest.mark import ParameterSet
 
 QUICK = False  # whether this is the quick run; tests/conftest.py sets it
 Cases = Iterable[object] | Callable[[], Iterable[object]]
@@ -49,6 +50,11 @@ def each(
         return run
 
     return fold
+
+
+def slow(*cases: object) -> list[ParameterSet]:
+    """Cases of `pytest.mark.parametrize` that are for the whole suite alone; one of several values is a tuple."""
+    return [pytest.param(*(case if isinstance(case, tuple) else (case,)), marks=pytest.mark.slow) for case in cases]
 
 
 def some(cases: Sequence[Case], quickly: int) -> Sequence[Case]:

@@ -225,9 +225,9 @@ def as_before(case: str) -> None:
     assert outcome(case) == kept()[case], "see the top of this file"
 
 
-test_a_picture_comes_out_as_it_did = each("case", [case for case in CASES if case[-1] in "35"])(as_before)
+test_a_picture_comes_out_as_it_did = each("case", [case for case in CASES if case[-1] in "3"])(as_before)
 test_the_other_pictures_do_too = pytest.mark.slow(
-    each("case", [case for case in CASES if case[-1] not in "35"])(as_before)
+    each("case", [case for case in CASES if case[-1] not in "3"])(as_before)
 )
 
 

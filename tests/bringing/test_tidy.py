@@ -15,7 +15,7 @@ from dirty import SHADES, Chart, encoded
 from glyphs import read_glyphs
 from PIL import Image, ImageDraw, ImageFilter
 
-from folding import some
+from folding import slow, some
 from lintarsia.bringing import Brought, Wishes, bring
 from lintarsia.bringing.gridding import find_grid
 from lintarsia.bringing.smoothing import smooth_edges, specks
@@ -289,7 +289,7 @@ def test_the_nearest_yarns_of_a_palette_are_taken_after_tidying() -> None:
     assert right(chart, brought) >= 0.999 * chart.size
 
 
-@pytest.mark.parametrize("cell", [9, *(pytest.param(more, marks=pytest.mark.slow) for more in (14, 22))])
+@pytest.mark.parametrize("cell", [9, *slow(14, 22)])
 def test_a_scan_cut_at_its_outermost_lines_keeps_all_its_cells(cell: int) -> None:
     page = dirty.squared(dirty.mushroom(), cell=cell, line=1 + (cell > 20))
     for data in (encoded(page), encoded(page, "JPEG", quality=55)):
@@ -303,9 +303,7 @@ def test_paper_around_a_grid_is_no_cell() -> None:
     assert right(dirty.mushroom(), brought) == dirty.mushroom().size
 
 
-@pytest.mark.parametrize(
-    "degrees", [-2.0, *(pytest.param(more, marks=pytest.mark.slow) for more in (-1.0, 0.5, 1.0, 2.0, 2.8))]
-)
+@pytest.mark.parametrize("degrees", [-2.0, *slow(-1.0, 0.5, 1.0, 2.0, 2.8)])
 def test_a_scan_that_lies_askew_is_turned_straight_and_that_is_said(degrees: float) -> None:
     brought = bring("scan", dirty.askew(dirty.squared(dirty.mushroom()), degrees), Wishes(tidy=True))
     (said,) = [note for note in brought.notes if "askew" in note]

@@ -51,9 +51,9 @@ def test_what_never_ends_is_ended_and_leaves_nothing(
 
     monkeypatch.setattr(f"lintarsia.cli.{command}.read_one", endless)
     fork_whatever_runs(monkeypatch)  # a process that is spawned would not know of the line above
-    status, out, err = run(command, "a.chart.yaml", "--output", "made.svg", "--most-seconds", "0.5")
+    status, out, err = run(command, "a.chart.yaml", "--output", "made.svg", "--most-seconds", "0.1")
     assert (status, out) == (FOUND, "")
-    assert err == "lintarsia: this took longer than 0.5 s and was ended; nothing was made\n"
+    assert err == "lintarsia: this took longer than 0.1 s and was ended; nothing was made\n"
     assert [path.name for path in tmp_path.iterdir()] == ["a.chart.yaml"]
 
 
@@ -92,9 +92,9 @@ def test_where_1_is_an_answer_what_never_ends_is_a_2(
 
     monkeypatch.setattr(f"lintarsia.{part}", endless)
     fork_whatever_runs(monkeypatch)
-    status, out, err = run(*asked, "--most-seconds", "0.5")
+    status, out, err = run(*asked, "--most-seconds", "0.1")
     assert (status, out) == (CANNOT, "")
-    assert err == "lintarsia: this took longer than 0.5 s and was ended; nothing was made\n"
+    assert err == "lintarsia: this took longer than 0.1 s and was ended; nothing was made\n"
     assert not (tmp_path / "leaf.chart.yaml").exists()
 
 

@@ -12,6 +12,7 @@ from coloraide import Color
 from drawn import KEY, SVG, make_chart, parse
 from PIL import Image
 
+from folding import slow
 from lintarsia.cli.exits import CANNOT, FOUND, OK
 from lintarsia.cli.main import main
 from lintarsia.drawing import bands, chart_geometry, chart_svg, export, fabric_svg
@@ -162,7 +163,7 @@ def test_the_fabric_is_seen_in_its_shades_by_another_program(back: bool) -> None
             assert (near == own).mean() > 0.4, (row, column, symbol)
 
 
-@pytest.mark.parametrize("shade", ["#27406b", "#efe9dc", "#b8743c", "#c8202f", "#141414", "#fbfbfb", "#f2d23c"])
+@pytest.mark.parametrize("shade", ["#27406b", "#efe9dc", *slow("#b8743c", "#c8202f", "#141414", "#fbfbfb", "#f2d23c")])
 def test_a_thumbnail_has_the_tone_of_its_yarn(shade: str) -> None:
     """Shadows and gleams must not make a small fabric look like another yarn: CIEDE2000 of its mean light under 5."""
     chart = make_chart("\n".join(["B" * 30] * 40), {"B": ("x", shade)})
@@ -176,7 +177,7 @@ def test_no_picture_is_made_wider_than_memory_bears() -> None:
     assert max(image.size) <= WIDEST
 
 
-@pytest.mark.parametrize("width", [300, *(pytest.param(more, marks=pytest.mark.slow) for more in (741, 1500))])
+@pytest.mark.parametrize("width", [300, *slow(741, 1500)])
 def test_a_large_chart_is_drawn_in_bands_as_it_is_at_once(width: int, monkeypatch: pytest.MonkeyPatch) -> None:
     """Bands of two rows and a bit, with title, key, numbers and layers. The library stretches a drawing by part of a
     pixel to whole ones, so that edges may lie a hair elsewhere; nothing else does."""

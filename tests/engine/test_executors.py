@@ -10,6 +10,7 @@ from pathlib import Path
 
 import pytest
 
+from folding import slow
 from lintarsia.engine import check_paths
 from lintarsia.result import Report
 from lintarsia.settings.reader import read_settings
@@ -69,7 +70,7 @@ def alone(folder: Path) -> Report:
         return check_paths(["."], jobs=1)
 
 
-@pytest.mark.parametrize("make", [threads, processes, pytest.param(cluster, marks=pytest.mark.slow)])
+@pytest.mark.parametrize("make", [processes, *slow(threads, cluster)])
 def test_the_report_is_the_same_from_any_executor(
     make: Make, folder: Path, alone: Report, monkeypatch: pytest.MonkeyPatch
 ) -> None:

@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 
+from folding import slow
 from lintarsia.ground.deadlines import within
 
 
@@ -21,9 +22,7 @@ def late(number: int) -> int:
     return -number
 
 
-@pytest.mark.parametrize(
-    "number", [pytest.param(1, marks=pytest.mark.slow), 2, pytest.param(5, marks=pytest.mark.slow)]
-)  # two seconds of waiting each
+@pytest.mark.parametrize("number", [2, *slow(1, 5)])  # two seconds of waiting each
 def test_answers_come_in_the_order_of_the_pieces_and_late_ones_are_told(number: int) -> None:
     assert list(within(2, squared, late, [3, 7, 0, 5], number)) == [9, -7, 0, 25]
 

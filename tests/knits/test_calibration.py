@@ -6,6 +6,7 @@ from pathlib import Path
 import pytest
 from knit_logs import MUNDEN, STITCHES, Knitter, chart, write_knits
 
+from folding import slow
 from lintarsia.engine.knitting import gather_knits
 from lintarsia.knits.calibrate import Calibration, outliers_among
 from lintarsia.knits.summary import PatternKnits
@@ -47,7 +48,7 @@ def test_the_plan_was_off_by_what_the_loop_was_and_is_no_more(tmp_path: Path) ->
     assert found.off_after < 0.003
 
 
-@pytest.mark.parametrize("constant", [3.6, pytest.param(4.4, marks=pytest.mark.slow)])
+@pytest.mark.parametrize("constant", [3.6, *slow(4.4)])
 def test_noisy_hands_give_the_loop_within_the_stated_spread(tmp_path: Path, constant: float) -> None:
     """Hands differ by 3 % here. The mean of five lies within one standard deviation of a single knitter with
     probability 0.91 (Student's t, 4 degrees of freedom, beyond 2.24), so of twelve groups nine and more, nearly always.

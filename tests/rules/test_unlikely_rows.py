@@ -104,6 +104,7 @@ def test_a_guess_is_worth_less_where_rows_elsewhere_would_be_likelier_otherwise_
     assert likeliest(np.full((20, WAYS), -np.inf)) is None
 
 
+@pytest.mark.slow
 def test_learning_anew_from_a_few_pictures_comes_near_the_table_that_is_shipped() -> None:
     shipped, anew = table(), row_slips_learn.learned(500, 8)
     assert len(shipped.weights) == count_of_numbers()

@@ -199,6 +199,7 @@ def test_trouble_of_a_chart_blocks_its_pattern_until_it_is_answered(
     assert "[x] All trouble and all questions of the test knitters are answered." in told
 
 
+@pytest.mark.slow
 def test_a_flood_of_remarks_is_not_all_listed_and_what_is_open_comes_first(group: Path) -> None:
     rows = "".join(f'  - {{row: {1 + k % 20}, kind: praise, said: "lovely {k}"}}\n' for k in range(900))
     (group / "knits/finch.knit.yaml").write_text(FINCH + rows, encoding="utf-8")

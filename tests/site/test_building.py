@@ -111,6 +111,7 @@ def by_one_process(charts: Path, tmp_path_factory: pytest.TempPathFactory) -> di
     return digest(folder)
 
 
+@pytest.mark.slow
 def test_the_same_charts_give_the_same_bytes_with_one_process_or_several(
     charts: Path, tmp_path: Path, by_one_process: dict[str, str]
 ) -> None:
@@ -206,6 +207,7 @@ def test_previews_say_what_the_page_is(site: Site) -> None:
     assert "28 stitches" in page.split('property="og:description"')[1][:80]
 
 
+@pytest.mark.slow
 def test_a_chart_of_nothing_but_specks_makes_a_page_that_a_phone_can_hold(tmp_path: Path) -> None:
     """One in five thousand charts is a photograph turned to stitches. Its page leaves out what nobody could follow."""
     rows = "".join("  " + "".join("BW"[(x * x + 3 * x * y + y) % 7 % 2] for x in range(130)) + "\n" for y in range(130))

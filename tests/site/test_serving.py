@@ -142,6 +142,7 @@ def test_the_script_that_asks_is_not_in_the_folder(served: tuple[Serving, Path, 
     assert b"/-/reload" not in (tmp_path / "out" / "index.html").read_bytes()
 
 
+@pytest.mark.slow
 def test_a_browser_that_leaves_is_no_failure(
     served: tuple[Serving, Path, list[str]], tmp_path: Path, capfd: pytest.CaptureFixture[str]
 ) -> None:
