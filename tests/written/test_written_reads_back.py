@@ -103,7 +103,7 @@ def test_written_rows_of_a_file_agree_with_their_own_chart(chart: Chart, style: 
         assert row.differs_at is None, row.words
         assert row.made is not None
         assert not row.made.uneven
-        assert set(row.made.kinds) <= {row.usual, "co", "ssk", "k2tog", "ssp", "p2tog"}
+        assert set(row.made.kinds) <= {row.usual, "co", "ssk", "k2tog", "k3tog", "ssp", "p2tog", "p3tog"}
 
 
 @pytest.mark.parametrize("bad", [(0, 2), (2, 1), (1, 4)])
