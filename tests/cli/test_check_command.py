@@ -171,6 +171,7 @@ def test_a_name_that_is_not_utf_8(write_chart: Write, tmp_path: Path) -> None:
     assert _process("check", ".", cwd=tmp_path).stdout.startswith(b"h\\xe9ron.chart.yaml:27:3\n")
 
 
+@pytest.mark.slow
 def test_the_same_bytes_from_one_process_and_from_two(write_chart: Write, tmp_path: Path) -> None:
     for i in range(9):
         write_chart(f"c{i}.chart.yaml", grid=SHORT if i % 2 else WHOLE)

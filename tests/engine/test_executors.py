@@ -70,7 +70,7 @@ def alone(folder: Path) -> Report:
         return check_paths(["."], jobs=1)
 
 
-@pytest.mark.parametrize("make", [processes, *slow(threads, cluster)])
+@pytest.mark.parametrize("make", [threads, *slow(processes, cluster)])
 def test_the_report_is_the_same_from_any_executor(
     make: Make, folder: Path, alone: Report, monkeypatch: pytest.MonkeyPatch
 ) -> None:
@@ -85,6 +85,7 @@ def test_the_report_is_the_same_from_any_executor(
     assert seen[-1] == (len(alone.files), len(alone.files))
 
 
+@pytest.mark.slow
 def test_threads_that_print_leave_standard_output_as_it_was(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:

@@ -64,6 +64,7 @@ def gone(file: str) -> int:
     return 1
 
 
+@pytest.mark.slow
 def test_the_process_of_a_late_piece_is_gone_before_it_is_told(tmp_path: Path) -> None:
     assert list(within(1, waits, gone, [str(tmp_path / "a"), str(tmp_path / "b")])) == [0, 0]
 

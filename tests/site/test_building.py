@@ -119,6 +119,7 @@ def test_the_same_charts_give_the_same_bytes_with_one_process_or_several(
     assert digest(tmp_path / "out") == by_one_process
 
 
+@pytest.mark.slow
 def test_another_day_and_another_hash_seed_give_the_same_bytes(
     charts: Path, tmp_path: Path, by_one_process: dict[str, str]
 ) -> None:

@@ -11,6 +11,7 @@ import pytest
 from pagecheck import Page, dead_links, faults, misspelt
 from smallsite import FILES, KITE, TERN, Pages, built, contents, write
 
+from folding import slow
 from lintarsia.publishing.pages.layout import Layout
 
 OWN = " ".join(FILES.values())
@@ -50,7 +51,7 @@ def test_every_page_for_everybody_is_sound(open_to_all: tuple[Path, Pages]) -> N
     assert not [name for name, page in pages.items() if page.xpath("//*[@id='results' or @class='board']")]
 
 
-@pytest.mark.parametrize("layout", [Layout("patterns/"), Layout("a/b/", folders=True)])
+@pytest.mark.parametrize("layout", [Layout("a/b/", folders=True), *slow(Layout("patterns/"))])
 def test_contents_for_another_s_theme_are_sound(tmp_path: Path, layout: Layout) -> None:
     write(tmp_path / "charts")
     pages = contents(tmp_path / "charts", tmp_path / "aside", layout=layout)

@@ -59,7 +59,7 @@ def faults(file: Path, page: str) -> list[str]:
 
 
 @pytest.mark.parametrize(("format", "options"), FORMS)
-@each("file", EXAMPLES, named=lambda file: file.name.partition(".")[0], quickly=2)
+@each("file", EXAMPLES, named=lambda file: file.name.partition(".")[0], quickly=5)
 def test_a_printed_page_pasted_back_agrees_with_the_chart(file: Path, format: str, options: list[str]) -> None:
     page = printed(file, "--format", format, *options)
     if not page:
