@@ -97,7 +97,7 @@ KINDS: list[tuple[str, Make, float | None, float]] = [
     ("specks", dirty.specked, 0.9999, 0.998),
 ]
 # The same with other noise and other shapes asks for patience.
-LOTS = [0, pytest.param(1, marks=pytest.mark.slow), pytest.param(2, marks=pytest.mark.slow)]
+LOTS = [0, *slow(1, 2)]
 
 
 @pytest.mark.parametrize(("make", "before", "after"), [k[1:] for k in KINDS], ids=[k[0] for k in KINDS])
@@ -146,7 +146,7 @@ def test_clean_shapes_lose_one_stitch_in_a_thousand_at_most() -> None:
         (17.3, 12.7),
         (9.1, 6.9),
         (12, 12),
-        *(pytest.param(*large, marks=pytest.mark.slow) for large in [(24.25, 20.1), (31.6, 23.3)]),
+        *slow((24.25, 20.1), (31.6, 23.3)),
     ],
 )
 def test_the_cells_of_a_scan_are_found_with_their_margins(wide: float, high: float) -> None:
@@ -160,7 +160,7 @@ def test_the_cells_of_a_scan_are_found_with_their_margins(wide: float, high: flo
     assert (found.across.start, found.down.start) == pytest.approx((31, 23), abs=1.5)
 
 
-@pytest.mark.parametrize("quality", [10, *(pytest.param(more, marks=pytest.mark.slow) for more in (30, 80))])
+@pytest.mark.parametrize("quality", [10, *slow(30, 80)])
 @pytest.mark.parametrize("soft", [1, 3, 7, 12])
 def test_a_photograph_is_no_grid_for_the_blocks_of_its_jpeg(soft: int, quality: int) -> None:
     """JPEG works in blocks of 8 × 8 pixels (ITU-T T.81), which is a comb of its own in every such file."""

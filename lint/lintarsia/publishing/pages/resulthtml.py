@@ -13,7 +13,7 @@ from lintarsia.publishing.pages.entry import Entry
 from lintarsia.publishing.pages.layout import Layout
 from lintarsia.publishing.pages.levelmarks import mark
 from lintarsia.publishing.pages.quoted import sentence, with_code
-from lintarsia.publishing.pages.resultview import AcceptedView, AtHand, ResultPlace, Telling, accepted, tellings
+from lintarsia.publishing.pages.resultview import AcceptedView, AtHand, ResultPlace, Telling, accepted, of_row, tellings
 from lintarsia.result import RuleInfo
 from lintarsia.telling.languages import counted, in_english, in_figures, is_english, phrase, spoken
 
@@ -95,8 +95,7 @@ def _spot(spot: ResultPlace) -> str:
             f'<a class="see" href="#c-mark-{spot.mark}" data-mark="{spot.mark}" data-row="{spot.row}" '
             f'data-first="{spot.first}" data-last="{spot.last}">{where}</a>'
         )
-    of_row = f' data-of-row="{spot.row}"' if spot.row else ""
-    told = f'<p class="spot" id="{spot.anchor}"{of_row}>{see} {_english(sentence(spot.message))}</p>'
+    told = f'<p class="spot" id="{spot.anchor}"{of_row(spot.row)}>{see} {_english(sentence(spot.message))}</p>'
     own = _to_do(spot.remedy, spot.fixes)
     return f"<div>{told}{own}</div>" if own else told
 
@@ -117,10 +116,8 @@ def _gathered(telling: Telling) -> str:
 
 
 def _accepted(result: AcceptedView, rule: Link) -> str:
-    of_row = f' data-of-row="{result.row}"' if result.row else ""
-    if result.row and result.stitches:
-        of_row += f' data-of-stitches="{result.stitches[0]} {result.stitches[1]}"'
     return (
-        f"<p{of_row}><b>{escape(result.where)}</b>: {_english(with_code(result.message) + '.')} "
+        f"<p{of_row(result.row, result.stitches)}><b>{escape(result.where)}</b>: "
+        f"{_english(with_code(result.message) + '.')} "
         f"<i>{escape(result.justification)}</i> {_rule(result.rule, rule(result.rule))}</p>\n"
     )

@@ -148,6 +148,12 @@ def _at_hand(fixes: Sequence[Fix]) -> tuple[AtHand, ...]:
     return tuple([AtHand(fix.description, "--fix" if fix.safe else "--fix=risky") for fix in fixes])
 
 
+def of_row(row: int | None, stitches: tuple[int, int] | None = None) -> str:
+    """Attributes of what is told of a row, or of stitches of it, by which the card finds it."""
+    told = f' data-of-row="{row}"' if row else ""
+    return told + (f' data-of-stitches="{stitches[0]} {stitches[1]}"' if row and stitches else "")
+
+
 def accepted(chart: Chart | None, results: Sequence[Result]) -> list[AcceptedView]:
     return [
         AcceptedView(r.rule, where(chart, r), r.message, r.justification, r.row, r.stitches)

@@ -6,7 +6,7 @@ from typing import NamedTuple
 from lintarsia.chart import Chart
 from lintarsia.knits.model import RemarkKind
 from lintarsia.publishing.pages.levelmarks import mark
-from lintarsia.publishing.pages.resultview import stitches_words
+from lintarsia.publishing.pages.resultview import of_row, stitches_words
 from lintarsia.publishing.pages.templates import escaped
 from lintarsia.telling.languages import marked, phrase
 from lintarsia.telling.names import row_word
@@ -110,9 +110,8 @@ def said_html(chart: Chart, said: Sequence[tuple[Said, Spot]]) -> str:
 def _line(word: str, number: int, said: Said, spot: Spot) -> str:
     where = place_words(word, spot.row, spot.stitches)
     more = "".join([f'<p class="hint">{part}</p>' for part in _more(said, where)])
-    of = f' data-of-stitches="{spot.stitches[0]} {spot.stitches[1]}"' if spot.stitches else ""
     return (
-        f'<li class="said said-{said.state}" id="said-{number}" data-of-row="{spot.row}"{of}>'
+        f'<li class="said said-{said.state}" id="said-{number}"{of_row(spot.row, spot.stitches)}>'
         f'<p class="said-head">{mark(said.state)} '
         f'<a href="#c-said-{number}" data-spot="{spot.address}">{where}</a> <span>{phrase(KINDS[said.kind])}</span></p>'
         f"<p>“{escaped(said.words)}”</p>{more}</li>\n"

@@ -52,7 +52,8 @@ def tasks(
     inner = [_inner(target, holders) for target in targets]
     names = slugs(zip(inner, (target.path for target in targets), strict=True))
     revisions = Revisions()
-    belongs = _parts(targets, names)
+    gathered = _parts(targets, names)
+    belongs = [gathered.get(os.path.realpath(target.path), ()) for target in targets]
     pages: dict[str, str] = {}  # a pattern finds the pages of its charts here
     if any(not kind_of(target.path).whole for target in targets):
         pages = dict(zip((os.path.realpath(target.path) for target in targets), names, strict=True))
@@ -71,15 +72,15 @@ def tasks(
             shown(below) if os.path.isabs(target.path) else "",
             found.words if (found := revisions.of(target.path)) else "",
             public,
-            tuple((one.slug, one.title) for one in belongs.get(os.path.realpath(target.path), ()) if one.read),
+            tuple((one.slug, one.title) for one in wholes if one.read),
             heard if not kind_of(target.path).whole else _of_chart(heard, target.path),
-            _versions(belongs.get(os.path.realpath(target.path), ())),
+            _versions(wholes),
             language=language,
         )
-        for number, (slug, target, below) in enumerate(
+        for number, (slug, target, below, wholes) in enumerate(
             each
-            for each in zip(names, targets, inner, strict=True)
-            if not (public and any(one.read for one in belongs.get(os.path.realpath(each[1].path), ())))
+            for each in zip(names, targets, inner, belongs, strict=True)
+            if not (public and any(one.read for one in each[3]))
         )
     ]
 
@@ -113,8 +114,9 @@ def _parts(targets: Sequence[Target], names: Sequence[str]) -> dict[str, list[_P
     found: dict[str, list[_PartOf]] = {}
     for slug, target in zip(names, targets, strict=True):
         made = maker_of(target.path).gathers(target)
-        for path in made.named if made is not None else ():
-            assert made is not None
+        if made is None:
+            continue
+        for path in made.named:
             found.setdefault(path, []).append(_PartOf(slug, made.title, made.version, path in made.read))
     return found
 
