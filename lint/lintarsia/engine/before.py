@@ -73,22 +73,13 @@ def _differs(top: str, name: str, file: str) -> bool:
 
 
 def _was_there(top: str, name: str) -> bool:
-    folder, slash, _ = name.rpartition("/")
+    folder = name.rpartition("/")[0]
     own, place = _own(top), (top, folder)
     if place not in _NAMES or _NAMES[place][0] != own:
-        from lintarsia.engine.git import QUIET, git, names
+        from lintarsia.engine.git import committed_names
 
         _NAMES[place] = own, frozenset()  # which stays where git cannot say
-        asked = (
-            "--literal-pathspecs",
-            "ls-tree",
-            "-z",
-            "--name-only",
-            "HEAD",
-            "--",
-            *([folder + slash] if slash else ()),
-        )
-        _NAMES[place] = own, frozenset(names(git(top, *QUIET, *asked)))
+        _NAMES[place] = own, frozenset(committed_names(top, folder))
     return name in _NAMES[place][1]
 
 

@@ -33,6 +33,13 @@ def changed_names(top: str) -> list[str]:
     return names(git(top, *QUIET, "diff", "--name-only", "--no-renames", "--no-ext-diff", "-z", "HEAD", "--"))
 
 
+def committed_names(top: str, folder: str) -> list[str]:
+    """What the commit that is checked out has right in a folder (named from the work tree's top, "" for that), by names
+    from the top. Raises Trouble."""
+    where = ("--", f"{folder}/") if folder else ()
+    return names(git(top, *QUIET, "--literal-pathspecs", "ls-tree", "-z", "--name-only", "HEAD", *where))
+
+
 def names(listed: bytes) -> list[str]:
     """A list as `-z` prints it."""
     return [name for name in listed.decode("utf-8", "surrogateescape").split("\0") if name]
