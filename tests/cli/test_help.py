@@ -10,7 +10,7 @@ from lintarsia.cli.main import COMMANDS, group, main
 
 
 def help_of(name: str, width: int) -> str:
-    top = click.Context(group, info_name="lintarsia")
+    top = click.Context(group, info_name="lintarsia", **group.context_settings)  # click keeps what it is first asked
     command = group.get_command(top, name)
     assert command is not None
     text: str = command.get_help(click.Context(command, top, name, max_content_width=width, terminal_width=width))
